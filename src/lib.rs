@@ -1,0 +1,3 @@
+//! hookspan
+pub mod rules;
+pub mod units;
