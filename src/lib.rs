@@ -1,3 +1,4 @@
 //! hookspan
+pub mod model;
 pub mod rules;
 pub mod units;

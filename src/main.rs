@@ -1,1 +1,2 @@
+//! hookspan
 fn main() {}

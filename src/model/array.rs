@@ -1,0 +1,133 @@
+//! Request: modules, fields of modules and the caller's wishes.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// The array.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Array {
+    /// The module; one kind per job.
+    pub module: Module,
+    /// Way the rails run.
+    pub rail_direction: RailDirection,
+    /// Rectangular fields of modules.
+    #[schema(min_items = 1, max_items = 50)]
+    pub fields: Vec<Field>,
+}
+
+/// Way the rails run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RailDirection {
+    /// Along the eaves, two rails under each row of modules.
+    AlongEaves,
+    /// Up the slope. Not computed yet.
+    UpSlope,
+}
+
+/// A module.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Module {
+    /// Long side, mm.
+    #[schema(minimum = 300, maximum = 3000, example = 1762.0)]
+    pub length_mm: f64,
+    /// Short side, mm.
+    #[schema(minimum = 300, maximum = 3000, example = 1134.0)]
+    pub width_mm: f64,
+    /// Height of the frame, mm.
+    #[schema(minimum = 3, maximum = 100, example = 30.0)]
+    pub thickness_mm: f64,
+    /// Mass, kg.
+    #[schema(minimum = 1, maximum = 100, example = 21.5)]
+    pub mass_kg: f64,
+    /// Where clamps may hold the long side: nearest and farthest distance from either end, mm.
+    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2, example = json!([250.0, 550.0]))]
+    pub clamp_zone_mm: [f64; 2],
+    /// The same for the short side, for modules laid landscape on rails along the eaves, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, value_type = Option<Vec<f64>>, min_items = 2, max_items = 2, example = json!([150.0, 350.0]))]
+    pub short_side_clamp_zone_mm: Option<[f64; 2]>,
+    /// Design pressure the module takes, kN/m².
+    #[schema(minimum = 0.1, maximum = 20, example = 3.6)]
+    pub press_capacity_kn_per_m2: f64,
+    /// Design suction the module takes, kN/m².
+    #[schema(minimum = 0.1, maximum = 20, example = 1.6)]
+    pub lift_capacity_kn_per_m2: f64,
+}
+
+/// A rectangular field of equal modules.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Field {
+    /// Name of the field; rails and hooks are named after it.
+    #[schema(min_length = 1, max_length = 16, example = "A")]
+    pub id: String,
+    /// Lower left corner of the first module, mm.
+    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2, example = json!([800.0, 900.0]))]
+    pub origin_mm: [f64; 2],
+    /// Rows, counted up the slope.
+    #[schema(minimum = 1, maximum = 100, example = 2)]
+    pub rows: u32,
+    /// Columns, counted to the right.
+    #[schema(minimum = 1, maximum = 200, example = 9)]
+    pub columns: u32,
+    /// How the modules stand.
+    pub orientation: Orientation,
+    /// Gap between neighbours in a row, mm.
+    #[schema(minimum = 0, maximum = 1000, example = 20.0)]
+    pub column_gap_mm: f64,
+    /// Gap between rows, mm.
+    #[schema(minimum = 0, maximum = 5000, example = 20.0)]
+    pub row_gap_mm: f64,
+    /// Modules left out, each `[row, column]` counted from 0. Assumed none.
+    #[serde(default)]
+    #[schema(value_type = Vec<Vec<u32>>, max_items = 5000, example = json!([[1, 5]]))]
+    pub omitted: Vec<[u32; 2]>,
+}
+
+/// How modules stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Orientation {
+    /// Long side up the slope.
+    Portrait,
+    /// Long side along the eaves.
+    Landscape,
+}
+
+/// What the caller wants of the layout. Every wish has a default, which the answer lists.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Wishes {
+    /// What to aim for. Assumed `fewest_hooks`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub objective: Option<Objective>,
+    /// Largest utilisation allowed anywhere. Assumed 1.0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.1, maximum = 1, example = 1.0)]
+    pub max_utilisation: Option<f64>,
+    /// Least clearance between arm and tile below, unloaded, mm. Assumed 5 (common practice).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 50, example = 5.0)]
+    pub min_clearance_mm: Option<f64>,
+    /// Most hook patterns the search may weigh for one rail segment before it answers with the
+    /// best found and a lower bound. Assumed 2 000 000.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 2_000_000)]
+    pub search_limit: Option<u64>,
+}
+
+/// What the layout aims for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Objective {
+    /// As few hooks as provably pass.
+    FewestHooks,
+    /// The same number of rafters from hook to hook along a rail, fewest hooks under that rule.
+    EvenSpacing,
+    /// The two rails of a row take alternate rafters, fewest hooks under that rule.
+    Staggered,
+}

@@ -1,0 +1,337 @@
+//! Request: the parts, each given in full or by the id of an embedded illustrative part.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// The parts of the job.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Components {
+    /// The roof hook.
+    pub hook: HookChoice,
+    /// The screw that holds its foot.
+    pub screw: ScrewChoice,
+    /// The rail.
+    pub rail: RailChoice,
+    /// The module clamp.
+    pub clamp: ClampChoice,
+    /// The packers for under the foot.
+    pub packers: PackersChoice,
+}
+
+macro_rules! choice {
+    ($(#[$doc:meta])* $name:ident($part:ident)) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+        #[serde(untagged)]
+        pub enum $name {
+            /// Id of an embedded illustrative part, see `GET /v1/components`.
+            Id(String),
+            /// The part in full.
+            Inline(Box<$part>),
+        }
+    };
+}
+choice!(
+    /// A hook in full or by id.
+    HookChoice(Hook)
+);
+choice!(
+    /// A screw in full or by id.
+    ScrewChoice(Screw)
+);
+choice!(
+    /// A rail in full or by id.
+    RailChoice(Rail)
+);
+choice!(
+    /// A clamp in full or by id.
+    ClampChoice(Clamp)
+);
+choice!(
+    /// Packers in full or by id.
+    PackersChoice(Packers)
+);
+
+/// A roof hook: foot on the rafter, arm under the covering tile, bolt for the rail.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Hook {
+    /// Id of the caller's choice.
+    #[schema(min_length = 1, max_length = 64, example = "plain-tile-side-hook-8")]
+    pub id: String,
+    /// Name for people.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 200)]
+    pub name: Option<String>,
+    /// What it carries at the rail bolt.
+    pub resistance: HookResistance,
+    /// How far it gives at the rail bolt. Absent: rigid in the load sharing, and the clearance
+    /// under load cannot be verified.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub stiffness: Option<HookStiffness>,
+    /// The arm.
+    pub arm: Arm,
+    /// Height range of the slot the rail is bolted to, mm.
+    #[schema(minimum = 0, maximum = 200, example = 25.0)]
+    pub slot_range_mm: f64,
+    /// The foot.
+    pub foot: Foot,
+    /// Mass, kg.
+    #[schema(minimum = 0, maximum = 20, example = 1.1)]
+    pub mass_kg: f64,
+    /// Metal substitute tiles needed for one hook.
+    #[schema(minimum = 0, maximum = 10, example = 2)]
+    pub substitute_tiles: u32,
+}
+
+/// Resistance of a hook at the rail bolt.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HookResistance {
+    /// Pressing on the roof, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 2.6)]
+    pub press_kn: f64,
+    /// Lifting off the roof, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 2.1)]
+    pub lift_kn: f64,
+    /// Down the slope, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 1.6)]
+    pub slope_kn: f64,
+    /// Whether the values are design or characteristic ones.
+    pub kind: ResistanceKind,
+    /// Partial factor for characteristic values. Assumed 1.25 (tension failure of steel, EN 1993).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 3, example = 1.25)]
+    pub partial_factor: Option<f64>,
+    /// What the values rest on.
+    pub basis: ResistanceBasis,
+}
+
+/// Whether resistances are design or characteristic values.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ResistanceKind {
+    /// Already divided by the partial factor.
+    Design,
+    /// To be divided by the partial factor.
+    Characteristic,
+}
+
+/// What declared values rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ResistanceBasis {
+    /// Tests.
+    Test,
+    /// A technical approval or assessment.
+    Approval,
+    /// A calculation.
+    Calculation,
+    /// Nobody knows; a layout with it can never be said to hold.
+    Unknown,
+}
+
+/// Stiffness of a hook at the rail bolt.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HookStiffness {
+    /// Square to the roof, kN/mm. Absent: rigid, clearance not verified.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.32)]
+    pub normal_kn_per_mm: Option<f64>,
+    /// Along the slope, kN/mm. Absent: rigid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.55)]
+    pub slope_kn_per_mm: Option<f64>,
+}
+
+/// The arm of a hook. Heights are measured from the underside of the foot.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Arm {
+    /// Height of the arm's underside where it leaves the covering, mm.
+    #[schema(minimum = 0, maximum = 500, example = 72.0)]
+    pub underside_height_mm: f64,
+    /// Thickness, mm.
+    #[schema(minimum = 1, maximum = 50, example = 8.0)]
+    pub thickness_mm: f64,
+    /// Width, mm.
+    #[schema(minimum = 5, maximum = 200, example = 30.0)]
+    pub width_mm: f64,
+    /// Distance along the slope from the foot's lower edge down to the rail bolt, mm.
+    #[schema(minimum = 0, maximum = 1000, example = 262.0)]
+    pub reach_mm: f64,
+    /// Height of the rail bolt, slot in neutral position, mm.
+    #[schema(minimum = 0, maximum = 500, example = 105.0)]
+    pub bolt_height_mm: f64,
+    /// Distance down the slope from the tail edge the arm leaves under to the rail bolt, mm.
+    #[schema(minimum = -200, maximum = 500, example = 32.0)]
+    pub bolt_beyond_exit_mm: f64,
+}
+
+/// The foot plate.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Foot {
+    /// Length along the slope, mm.
+    #[schema(minimum = 20, maximum = 1000, example = 90.0)]
+    pub length_mm: f64,
+    /// Width across the slope, mm.
+    #[schema(minimum = 20, maximum = 1000, example = 140.0)]
+    pub width_mm: f64,
+    /// Thickness, mm.
+    #[schema(minimum = 1, maximum = 50, example = 6.0)]
+    pub thickness_mm: f64,
+    /// How far the arm can sit to either side of the rafter axis, mm.
+    #[schema(minimum = 0, maximum = 500, example = 45.0)]
+    pub lateral_range_mm: f64,
+    /// Screws: `[x, y]` from the rafter axis and from the foot's lower edge, mm.
+    #[schema(value_type = Vec<Vec<f64>>, min_items = 1, max_items = 16, example = json!([[-14.0, 15.0], [14.0, 75.0]]))]
+    pub screws_mm: Vec<[f64; 2]>,
+}
+
+/// A wood screw.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Screw {
+    /// Id of the caller's choice.
+    #[schema(min_length = 1, max_length = 64, example = "wood-screw-8x140")]
+    pub id: String,
+    /// Outer diameter of the thread, mm.
+    #[schema(minimum = 3, maximum = 20, example = 8.0)]
+    pub diameter_mm: f64,
+    /// Core diameter of the thread, mm.
+    #[schema(minimum = 1.5, maximum = 20, example = 5.4)]
+    pub core_diameter_mm: f64,
+    /// Length under the head, mm.
+    #[schema(minimum = 20, maximum = 1000, example = 140.0)]
+    pub length_mm: f64,
+    /// Length of the thread at the point, mm.
+    #[schema(minimum = 10, maximum = 1000, example = 80.0)]
+    pub thread_length_mm: f64,
+    /// Diameter of the head, mm.
+    #[schema(minimum = 5, maximum = 60, example = 20.0)]
+    pub head_diameter_mm: f64,
+    /// Declared characteristic withdrawal parameter, N/mm². Absent: EN 1995-1-1 Eq. (8.39).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 50, example = 11.0)]
+    pub withdrawal_n_per_mm2: Option<f64>,
+    /// Timber density the parameter was declared for, kg/m³. Assumed 350.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 250, maximum = 800, example = 350.0)]
+    pub withdrawal_density_kg_per_m3: Option<f64>,
+    /// Characteristic tension capacity, kN.
+    #[schema(minimum = 0.1, maximum = 200, example = 20.0)]
+    pub tension_kn: f64,
+    /// Characteristic yield moment, N·mm.
+    #[schema(minimum = 100, maximum = 1_000_000, example = 20000.0)]
+    pub yield_moment_nmm: f64,
+    /// Holes are drilled before driving.
+    #[schema(example = true)]
+    pub predrilled: bool,
+}
+
+/// A rail profile. `normal` is bending under load square to the roof, `slope` along it.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Rail {
+    /// Id of the caller's choice.
+    #[schema(min_length = 1, max_length = 64, example = "rail-40")]
+    pub id: String,
+    /// Material, for the record.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 64, example = "EN AW-6063 T66")]
+    pub material: Option<String>,
+    /// Height of the profile, mm.
+    #[schema(minimum = 10, maximum = 300, example = 40.0)]
+    pub depth_mm: f64,
+    /// Second moment of area under normal load, mm⁴.
+    #[schema(minimum = 100, maximum = 100_000_000, example = 92000.0)]
+    pub i_normal_mm4: f64,
+    /// Second moment of area under slope load, mm⁴.
+    #[schema(minimum = 100, maximum = 100_000_000, example = 61000.0)]
+    pub i_slope_mm4: f64,
+    /// Elastic section modulus under normal load, mm³.
+    #[schema(minimum = 10, maximum = 10_000_000, example = 4400.0)]
+    pub w_normal_mm3: f64,
+    /// Elastic section modulus under slope load, mm³.
+    #[schema(minimum = 10, maximum = 10_000_000, example = 3300.0)]
+    pub w_slope_mm3: f64,
+    /// Elastic modulus, N/mm².
+    #[schema(minimum = 1000, maximum = 300_000, example = 70000.0)]
+    pub modulus_n_per_mm2: f64,
+    /// Characteristic 0.2 % proof strength, N/mm².
+    #[schema(minimum = 10, maximum = 1000, example = 200.0)]
+    pub proof_strength_n_per_mm2: f64,
+    /// Mass, kg/m.
+    #[schema(minimum = 0, maximum = 50, example = 0.95)]
+    pub mass_kg_per_m: f64,
+    /// Lengths the rail is delivered in, mm.
+    #[schema(min_items = 1, max_items = 20, example = json!([3300.0, 4400.0, 5500.0]))]
+    pub stock_lengths_mm: Vec<f64>,
+    /// Width of a saw cut, mm.
+    #[schema(minimum = 0, maximum = 20, example = 3.0)]
+    pub kerf_mm: f64,
+    /// Longest allowed free end beyond the outermost hook, mm.
+    #[schema(minimum = 0, maximum = 3000, example = 400.0)]
+    pub max_cantilever_mm: f64,
+    /// Longest rail without an expansion gap, mm.
+    #[schema(minimum = 1000, maximum = 100_000, example = 13000.0)]
+    pub max_continuous_mm: f64,
+    /// How far the rail runs beyond the outer edge of the outermost module, mm.
+    #[schema(minimum = 0, maximum = 1000, example = 40.0)]
+    pub end_projection_mm: f64,
+    /// Deflection limit: span divided by this number.
+    #[schema(minimum = 50, maximum = 1000, example = 200.0)]
+    pub deflection_limit_ratio: f64,
+    /// What a splice passes on.
+    pub splice: Splice,
+}
+
+/// What a splice passes on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Splice {
+    /// Shear and bending, as the uncut rail.
+    Stiff,
+    /// Shear only.
+    Hinge,
+}
+
+/// A module clamp.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Clamp {
+    /// Id of the caller's choice.
+    #[schema(min_length = 1, max_length = 64, example = "clamp-30")]
+    pub id: String,
+    /// Gap between modules that a mid clamp makes, mm.
+    #[schema(minimum = 0, maximum = 200, example = 20.0)]
+    pub mid_gap_mm: f64,
+    /// Design lifting force one clamp holds, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 1.9)]
+    pub lift_kn: f64,
+    /// Mass, kg.
+    #[schema(minimum = 0, maximum = 5, example = 0.06)]
+    pub mass_kg: f64,
+    /// Length of rail an end clamp needs beyond the module, mm.
+    #[schema(minimum = 0, maximum = 200, example = 30.0)]
+    pub end_width_mm: f64,
+}
+
+/// The packers for under the foot.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Packers {
+    /// Id of the caller's choice.
+    #[schema(min_length = 1, max_length = 64, example = "packer-set")]
+    pub id: String,
+    /// Thicknesses on the lorry, mm.
+    #[schema(min_items = 0, max_items = 20, example = json!([1.0, 2.0, 3.0, 5.0, 10.0]))]
+    pub thicknesses_mm: Vec<f64>,
+    /// Highest stack allowed, mm.
+    #[schema(minimum = 0, maximum = 100, example = 20.0)]
+    pub max_stack_mm: f64,
+}

@@ -1,0 +1,445 @@
+//! `POST /v1/layouts`: request and answer.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+use super::actions::Actions;
+use super::array::{Array, Wishes};
+use super::components::Components;
+use super::roof::Roof;
+use super::site::{RulesChoice, Site};
+
+/// A job: one slope, one array, one set of parts.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LayoutRequest {
+    /// The caller's own name of the job; echoed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
+    pub reference: Option<String>,
+    /// Rules to compute by.
+    pub rules: RulesChoice,
+    /// The place.
+    pub site: Site,
+    /// The roof.
+    pub roof: Roof,
+    /// The array.
+    pub array: Array,
+    /// The parts.
+    pub components: Components,
+    /// What the caller wants of the layout.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub wishes: Option<Wishes>,
+}
+
+/// The layout with its checks.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct LayoutAnswer {
+    /// Echo of the request's reference.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reference: Option<String>,
+    /// What computed this.
+    pub engine: Engine,
+    /// SHA-256 of the request in canonical form (RFC 8785), hexadecimal.
+    pub input_digest: String,
+    /// The judgement in a word.
+    pub verdict: Verdict,
+    /// Highest utilisation of the job.
+    pub utilisation: JobUtilisation,
+    /// How many hooks, and whether fewer could do.
+    pub optimality: Optimality,
+    /// The actions.
+    pub actions: Actions,
+    /// The rails.
+    pub rails: Vec<RailAnswer>,
+    /// The hooks, rail by rail from left to right.
+    pub hooks: Vec<HookAnswer>,
+    /// The rafters that carry hooks.
+    pub rafters: Vec<RafterAnswer>,
+    /// The modules.
+    pub modules: Vec<ModuleAnswer>,
+    /// What the reader must know, most severe first.
+    pub warnings: Vec<Warning>,
+    /// Cautions that go with every answer.
+    pub cautions: Vec<Caution>,
+    /// Every value and every choice of model the service made for the caller.
+    pub assumptions: Vec<Assumption>,
+    /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trace: Option<Vec<TraceLine>>,
+}
+
+/// What computed an answer.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Engine {
+    /// Version of this service.
+    pub version: String,
+    /// Rule set.
+    pub rules: EngineRules,
+}
+
+/// Rule set of an answer.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct EngineRules {
+    /// Family and annex.
+    #[schema(example = "eurocode/DE")]
+    pub id: String,
+    /// Revision, to pin in a later request.
+    #[schema(example = "DE-1")]
+    pub revision: String,
+}
+
+/// The judgement.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// Every check passes and nothing needs attention.
+    Holds,
+    /// Every check passes; read the warnings.
+    HoldsWithWarnings,
+    /// A check fails.
+    Fails,
+    /// Something that decides could not be verified.
+    Incomplete,
+}
+
+/// The highest utilisation and where it is.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct JobUtilisation {
+    /// Highest utilisation, rounded up in the fourth decimal.
+    pub max: f64,
+    /// Id of the hook, rail, module or rafter.
+    #[schema(example = "A2-3")]
+    pub element: String,
+    /// Check that governs there.
+    #[schema(example = "screws")]
+    pub check: String,
+    /// Combination that governs there.
+    pub combination: String,
+}
+
+/// How many hooks, and whether fewer could do.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Optimality {
+    /// Hooks of the layout.
+    pub hooks: u64,
+    /// True when it is proven that no smaller number passes on any rail.
+    pub proven: bool,
+    /// No layout with fewer hooks than this can pass.
+    pub lower_bound: u64,
+    /// The same for each rail segment.
+    pub rails: Vec<SegmentOptimality>,
+}
+
+/// Result of the search on one rail segment.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SegmentOptimality {
+    /// Id of the rail.
+    pub rail: String,
+    /// Segment of the rail, counted from 0.
+    pub segment: u64,
+    /// Rafters a hook could stand on.
+    pub candidates: u64,
+    /// Hooks taken.
+    pub hooks: u64,
+    /// Fewest that could pass.
+    pub lower_bound: u64,
+    /// How the search ended.
+    pub outcome: SearchOutcome,
+    /// Hook patterns weighed.
+    pub weighed: u64,
+}
+
+/// How a search ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SearchOutcome {
+    /// Fewest hooks, proven; of those the lowest utilisation.
+    FewestProven,
+    /// Fewest hooks, proven; a lower utilisation with the same number may exist.
+    FewestProvenNotRanked,
+    /// Passes; fewer hooks may do, the search limit was reached.
+    BestFound,
+    /// No choice of hooks passes; all candidates are used.
+    NonePasses,
+    /// None found before the search limit; all candidates are used.
+    NoneFound,
+}
+
+/// One rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RailAnswer {
+    /// Name: field and number, counted up the slope.
+    #[schema(example = "A1")]
+    pub id: String,
+    /// Field.
+    pub field: String,
+    /// Row of modules, counted from 0 at the eaves.
+    pub row: u64,
+    /// Height of the rail line above the eaves line, along the slope, mm.
+    pub y_mm: f64,
+    /// Course whose tail edge the arms leave under, counted from 0 at the first full course.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub course: Option<i64>,
+    /// Left end, mm.
+    pub start_mm: f64,
+    /// Right end, mm.
+    pub end_mm: f64,
+    /// Length including expansion gaps, mm.
+    pub length_mm: f64,
+    /// Parts between expansion gaps, left to right.
+    pub segments: Vec<SegmentAnswer>,
+    /// Expansion gaps: middle of each, mm.
+    pub expansion_gaps_mm: Vec<f64>,
+    /// Highest utilisation of the rail itself.
+    pub utilisation: RailUtilisation,
+    /// Highest deflection from the chord between neighbouring hooks, mm.
+    pub deflection_mm: f64,
+    /// Its limit there, mm.
+    pub deflection_limit_mm: f64,
+}
+
+/// Part of a rail between expansion gaps.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SegmentAnswer {
+    /// Left end, mm.
+    pub start_mm: f64,
+    /// Right end, mm.
+    pub end_mm: f64,
+    /// Free length left of the first hook, mm.
+    pub left_cantilever_mm: f64,
+    /// Free length right of the last hook, mm.
+    pub right_cantilever_mm: f64,
+    /// Where equal bars no longer than the longest stock length meet, mm.
+    pub splices_mm: Vec<f64>,
+}
+
+/// Utilisation of a rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RailUtilisation {
+    /// Bending about both axes.
+    pub bending: f64,
+    /// Deflection of spans and free ends.
+    pub deflection: f64,
+    /// Larger of both.
+    pub max: f64,
+    /// Combination that governs.
+    pub combination: String,
+}
+
+/// One hook.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct HookAnswer {
+    /// Name: rail and number, counted from the left.
+    #[schema(example = "A1-1")]
+    pub id: String,
+    /// Rail.
+    pub rail: String,
+    /// Rafter, counted from 0 at the left.
+    pub rafter: u64,
+    /// Axis of the rafter and of the foot, from the left end of the eaves line, mm.
+    pub x_mm: f64,
+    /// Rail bolt above the eaves line, along the slope, mm.
+    pub y_mm: f64,
+    /// Where the arm leaves the covering and holds the rail, mm.
+    pub arm_x_mm: f64,
+    /// From the left edge of the slope at this height, mm.
+    pub from_left_edge_mm: f64,
+    /// From the right edge of the slope at this height, mm.
+    pub from_right_edge_mm: f64,
+    /// Tail edge the arm leaves under: courses counted from 0 at the first full course.
+    pub course: i64,
+    /// Tile the arm leaves under: columns counted from 0 at the joint origin.
+    pub column: i64,
+    /// From the arm's axis to the nearest side joint of that course, mm.
+    pub side_joint_mm: f64,
+    /// Force square to the roof in the governing combination, positive pressing, kN.
+    pub normal_kn: f64,
+    /// Force down the slope in the governing combination, kN.
+    pub slope_kn: f64,
+    /// Governing combination.
+    pub combination: String,
+    /// Utilisation by check.
+    pub utilisation: HookUtilisation,
+    /// Clearance between arm and tile below, unloaded, packers in place, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clearance_mm: Option<f64>,
+    /// Clearance under the characteristic load; absent when the hook's stiffness is not known, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clearance_under_load_mm: Option<f64>,
+    /// Packers for under the foot, thickest first, mm.
+    pub packers_mm: Vec<f64>,
+    /// Length of the screw in the rafter, mm.
+    pub embedment_mm: f64,
+    /// Largest tension in a screw, any combination, kN.
+    pub screw_tension_kn: f64,
+    /// Largest shear on a screw, any combination, kN.
+    pub screw_shear_kn: f64,
+}
+
+/// Utilisation of a hook by check; each is the largest over all combinations.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct HookUtilisation {
+    /// The hook itself.
+    pub hook: f64,
+    /// Its screws.
+    pub screws: f64,
+    /// Movement under load against the clearance there is; 0 when it is not verified.
+    pub clearance: f64,
+    /// Largest of the three.
+    pub max: f64,
+}
+
+/// One rafter that carries hooks.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RafterAnswer {
+    /// Rafter, counted from 0 at the left.
+    pub rafter: u64,
+    /// Its axis, mm.
+    pub x_mm: f64,
+    /// Hooks it carries.
+    pub hooks: Vec<String>,
+    /// Largest sum of pressing hook forces, kN.
+    pub press_kn: f64,
+    /// Largest sum of lifting hook forces, kN.
+    pub lift_kn: f64,
+    /// Largest sum of forces down the slope, kN.
+    pub slope_kn: f64,
+    /// Weight of the array against the permanent load the rafter already carries.
+    pub added_load_share: f64,
+    /// Bending and shear, when a span is given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub utilisation: Option<RafterUtilisation>,
+}
+
+/// Utilisation of a rafter.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RafterUtilisation {
+    /// Bending.
+    pub bending: f64,
+    /// Shear.
+    pub shear: f64,
+    /// Larger of both.
+    pub max: f64,
+    /// Combination that governs.
+    pub combination: String,
+}
+
+/// One module.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ModuleAnswer {
+    /// Name: field, row and column, counted from 0.
+    #[schema(example = "A/0/3")]
+    pub id: String,
+    /// Lower left corner, mm.
+    #[schema(value_type = Vec<f64>)]
+    pub origin_mm: [f64; 2],
+    /// Size along eaves and up the slope, mm.
+    #[schema(value_type = Vec<f64>)]
+    pub size_mm: [f64; 2],
+    /// Largest design load pressing on it, kN/m².
+    pub press_kn_per_m2: f64,
+    /// Largest design load lifting it, kN/m².
+    pub lift_kn_per_m2: f64,
+    /// Largest design lift on one of its clamps, kN.
+    pub clamp_lift_kn: f64,
+    /// Rail lines from the nearer module ends, lower and upper, mm.
+    #[schema(value_type = Vec<f64>)]
+    pub clamps_from_ends_mm: [f64; 2],
+    /// Utilisation.
+    pub utilisation: ModuleUtilisation,
+}
+
+/// Utilisation of a module and its clamps.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ModuleUtilisation {
+    /// Pressing load against the module's capacity.
+    pub press: f64,
+    /// Lifting load against the module's capacity.
+    pub lift: f64,
+    /// Lift on a clamp against its capacity.
+    pub clamp: f64,
+    /// Largest of the three.
+    pub max: f64,
+}
+
+/// Something the reader must know.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Warning {
+    /// Stable code, catalogued at `GET /v1/warnings`.
+    #[schema(example = "rail.free-end-too-long")]
+    pub code: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// What, where, and what would help.
+    pub message: String,
+    /// Pointer into this answer (RFC 6901), or `""` for the whole.
+    pub path: String,
+    /// The figures in the message.
+    pub params: std::collections::BTreeMap<&'static str, Param>,
+    /// Clause or practice the warning rests on.
+    pub source: String,
+}
+
+/// A figure or a name in a warning.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[serde(untagged)]
+pub enum Param {
+    /// A figure.
+    Number(f64),
+    /// A name.
+    Text(String),
+}
+
+/// How much a warning matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Severity {
+    /// A check fails: the verdict is `fails`.
+    Failure,
+    /// Something that decides is not verified: the verdict is `incomplete` at best.
+    Unverified,
+    /// To be considered on site: the verdict is `holds_with_warnings` at best.
+    Caution,
+    /// For information.
+    Notice,
+}
+
+/// A caution that goes with every answer.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Caution {
+    /// Stable code.
+    #[schema(example = "work-at-height")]
+    pub code: &'static str,
+    /// Text.
+    pub text: &'static str,
+}
+
+/// A value or a choice of model the service made for the caller.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Assumption {
+    /// Pointer into the request where the caller could have said otherwise; `""` for a choice of model.
+    pub pointer: String,
+    /// What was assumed.
+    pub value: String,
+    /// Why.
+    pub why: String,
+}
+
+/// One quantity of the calculation.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct TraceLine {
+    /// Element it belongs to, or `""`.
+    pub element: String,
+    /// What it is.
+    pub quantity: String,
+    /// Symbol.
+    pub symbol: String,
+    /// Value.
+    pub value: f64,
+    /// Unit, empty for a pure number.
+    pub unit: &'static str,
+    /// Clause.
+    pub clause: String,
+}

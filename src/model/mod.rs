@@ -1,0 +1,14 @@
+//! The wire: what a request may say and what an answer says.
+//!
+//! Plain `f64` with the unit in the field name; every field documents meaning, unit, range and
+//! an example, and the published description is generated from here.
+//!
+//! **Layer.** Only `jobs` and `http` know these types; the calculation gets resolved values.
+
+pub mod actions;
+pub mod array;
+pub mod components;
+pub mod fault;
+pub mod layout;
+pub mod roof;
+pub mod site;

@@ -1,0 +1,272 @@
+//! Request: the roof, its timber and its covering.
+//!
+//! Roof-plane frame: stand outside facing the slope; the origin is the lower left end of the
+//! eaves line, `x` runs along the eaves to the right, `y` up the slope in true length.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// A point of the roof plane, `[x, y]` in mm.
+pub type Point = [f64; 2];
+
+/// The roof slope that carries the array, and the building under it.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Roof {
+    /// Form of the whole roof.
+    pub form: RoofForm,
+    /// Pitch of the rafters, degrees. Measure on a rafter: plain tiles lie flatter.
+    #[schema(minimum = 5, maximum = 75, example = 42.0)]
+    pub pitch_deg: f64,
+    /// Height of the ridge above the ground, m: the reference height of the wind.
+    #[schema(minimum = 2, maximum = 200, example = 8.2)]
+    pub ridge_height_m: f64,
+    /// Length of the building along the eaves, in plan, m.
+    #[schema(minimum = 2, maximum = 500, example = 12.4)]
+    pub length_m: f64,
+    /// Width of the building across the eaves, in plan, m.
+    #[schema(minimum = 2, maximum = 200, example = 8.6)]
+    pub width_m: f64,
+    /// Outline of the slope, counter-clockwise, first point not repeated, mm.
+    #[schema(value_type = Vec<Vec<f64>>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
+    pub outline_mm: Vec<Point>,
+    /// What each side of the outline is; side `i` runs from point `i` to the next.
+    #[schema(min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
+    pub edges: Vec<EdgeKind>,
+    /// Chimneys, windows and the like on the slope. Assumed none.
+    #[serde(default)]
+    #[schema(max_items = 200)]
+    pub obstacles: Vec<Obstacle>,
+    /// The rafters.
+    pub rafters: Rafters,
+    /// What lies between rafter and tiling battens.
+    pub layers: Layers,
+    /// The covering.
+    pub covering: Covering,
+}
+
+/// Form of the whole roof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RoofForm {
+    /// Two slopes that meet at a ridge.
+    Duopitch,
+    /// One slope. Its wind zones are not computed yet.
+    Monopitch,
+    /// Four slopes that meet at ridge and hips. Its wind zones are not computed yet.
+    Hipped,
+}
+
+/// What a side of the outline is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names are the trade's own")]
+pub enum EdgeKind {
+    Eaves,
+    Verge,
+    Ridge,
+    Hip,
+    Valley,
+    Abutment,
+}
+
+/// Something on the slope that modules keep away from.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Obstacle {
+    /// What it is.
+    pub kind: ObstacleKind,
+    /// Its outline, counter-clockwise, mm.
+    #[schema(value_type = Vec<Vec<f64>>, min_items = 3, max_items = 100)]
+    pub outline_mm: Vec<Point>,
+    /// Strip around it that stays free of modules, mm. Assumed 0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 5000, example = 200.0)]
+    pub clearance_mm: Option<f64>,
+}
+
+/// Kinds of obstacle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names are the trade's own")]
+pub enum ObstacleKind {
+    Chimney,
+    RoofWindow,
+    Dormer,
+    Vent,
+    Flue,
+    SnowGuard,
+    StepIron,
+    Aerial,
+    Other,
+}
+
+/// The rafters: measured `positions_mm`, or `first_mm`, `spacing_mm` and `count`.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Rafters {
+    /// Measured axis of every rafter, from left to right, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, min_items = 2, max_items = 600)]
+    pub positions_mm: Option<Vec<f64>>,
+    /// Axis of the first rafter, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 50.0)]
+    pub first_mm: Option<f64>,
+    /// Centres of equally spaced rafters, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 100, maximum = 5000, example = 600.0)]
+    pub spacing_mm: Option<f64>,
+    /// Number of equally spaced rafters.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 2, maximum = 600, example = 16)]
+    pub count: Option<u32>,
+    /// Breadth of a rafter, mm.
+    #[schema(minimum = 20, maximum = 500, example = 100.0)]
+    pub width_mm: f64,
+    /// Depth of a rafter, mm.
+    #[schema(minimum = 40, maximum = 1000, example = 160.0)]
+    pub depth_mm: f64,
+    /// Strength class of EN 338.
+    pub strength_class: StrengthClass,
+    /// Longest free span of a rafter between its supports, measured along the slope, m.
+    /// Absent: the rafter is not verified, only its forces are reported.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.5, maximum = 20, example = 3.4)]
+    pub span_m: Option<f64>,
+    /// Permanent load of covering, battens and rafters per area of slope, kN/m². Assumed by
+    /// kind of covering.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 5, example = 0.85)]
+    pub existing_load_kn_per_m2: Option<f64>,
+}
+
+/// Strength classes of softwood, EN 338.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[expect(missing_docs, reason = "the names are the standard's own")]
+pub enum StrengthClass {
+    C16,
+    C18,
+    C20,
+    C22,
+    C24,
+    C27,
+    C30,
+    C35,
+    C40,
+}
+
+/// What lies between rafter and tiling battens, and where the foot of the hook stands.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Layers {
+    /// Thickness of the counter-batten, 0 where there is none, mm.
+    #[schema(minimum = 0, maximum = 200, example = 30.0)]
+    pub counter_batten_mm: f64,
+    /// Thickness of boarding on the rafters, mm.
+    #[schema(minimum = 0, maximum = 100, example = 0.0)]
+    pub boarding_mm: f64,
+    /// Thickness of insulation above the rafters, mm.
+    #[schema(minimum = 0, maximum = 500, example = 0.0)]
+    pub insulation_mm: f64,
+    /// The face the foot of the hook stands on.
+    pub foot_bears_on: BearingFace,
+}
+
+/// The face the foot of the hook stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names are the trade's own")]
+pub enum BearingFace {
+    Rafter,
+    Boarding,
+    CounterBatten,
+}
+
+/// The covering.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Covering {
+    /// Kind of covering and way of laying.
+    pub kind: CoveringKind,
+    /// One tile or slate.
+    pub tile: Tile,
+    /// Width of the open side joint between neighbours, mm.
+    #[schema(minimum = 0, maximum = 30, example = 3.0)]
+    pub joint_mm: f64,
+    /// Width one tile covers, mm; needed for interlocking tiles. Others: tile width plus joint.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 50, maximum = 1000, example = 300.0)]
+    pub cover_width_mm: Option<f64>,
+    /// Distance from one visible tail edge to the next up the slope, mm.
+    #[schema(minimum = 40, maximum = 1000, example = 155.0)]
+    pub gauge_mm: f64,
+    /// Tail edge of the first full course above the eaves line, mm.
+    #[schema(minimum = -1000, maximum = 5000, example = 210.0)]
+    pub first_course_mm: f64,
+    /// The tiling batten.
+    pub batten: Batten,
+    /// How side joints of neighbouring courses lie.
+    pub bond: Bond,
+    /// A side joint of the first course, from the left end of the eaves line, mm.
+    #[schema(minimum = -10_000, maximum = 10_000, example = 0.0)]
+    pub joint_origin_mm: f64,
+    /// Troughs of an interlocking tile, from its left joint, mm: where an arm can leave.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, min_items = 1, max_items = 8, example = json!([75.0, 225.0]))]
+    pub trough_offsets_mm: Option<Vec<f64>>,
+}
+
+/// Kind of covering and way of laying.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum CoveringKind {
+    /// Flat tiles, one course on each batten, three layers in the headlap.
+    PlainTileDoubleLap,
+    /// Flat tiles, two courses on each batten. The gauge is the distance of the battens.
+    PlainTileCrown,
+    /// Slates laid double-lap.
+    SlateDoubleLap,
+    /// Tiles that interlock at side and head.
+    Interlocking,
+}
+
+/// One tile or slate.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Tile {
+    /// Overall length, mm.
+    #[schema(minimum = 100, maximum = 1500, example = 380.0)]
+    pub length_mm: f64,
+    /// Overall width, mm.
+    #[schema(minimum = 50, maximum = 1000, example = 180.0)]
+    pub width_mm: f64,
+    /// Thickness of the body where the arm passes, mm.
+    #[schema(minimum = 3, maximum = 60, example = 14.0)]
+    pub thickness_mm: f64,
+    /// Rise of the tile's middle above its ends, mm.
+    #[schema(minimum = 0, maximum = 30, example = 0.0)]
+    pub camber_mm: f64,
+}
+
+/// The tiling batten.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Batten {
+    /// Thickness square to the roof, mm.
+    #[schema(minimum = 10, maximum = 120, example = 30.0)]
+    pub thickness_mm: f64,
+    /// Width along the slope, mm.
+    #[schema(minimum = 15, maximum = 200, example = 50.0)]
+    pub width_mm: f64,
+}
+
+/// How side joints of neighbouring courses lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Bond {
+    /// One above the other.
+    Straight,
+    /// Shifted by half a tile from course to course.
+    Half,
+}

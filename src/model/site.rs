@@ -1,0 +1,195 @@
+//! Request: rule set and site.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// Which rules the job is computed by.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RulesChoice {
+    /// Family of standards.
+    pub family: RulesFamily,
+    /// National annex: `DE`, or `EN` for the recommended values.
+    #[schema(min_length = 2, max_length = 8, example = "DE")]
+    pub annex: String,
+    /// Pins a revision of the rule set as listed by `GET /v1/rules`; absent = the newest.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 32, example = "DE-1")]
+    pub revision: Option<String>,
+}
+
+/// Family of standards.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RulesFamily {
+    /// EN 1990, EN 1991, EN 1995, EN 1999, first generation.
+    Eurocode,
+}
+
+/// The place and how it is exposed.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Site {
+    /// Altitude of the ground above sea level, m.
+    #[schema(minimum = -50, maximum = 3000, example = 380.0)]
+    pub altitude_m: f64,
+    /// Snow on the ground.
+    pub snow: SnowSite,
+    /// Wind.
+    pub wind: WindSite,
+    /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered. Assumed 1.0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.5, maximum = 2, example = 1.0)]
+    pub exposure_factor: Option<f64>,
+    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)). Assumed 1.0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
+    pub thermal_factor: Option<f64>,
+    /// Snow is kept from sliding off by a guard, a parapet or another roof below. Assumed false.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = false)]
+    pub snow_held: Option<bool>,
+    /// Consequence class (EN 1990 Annex B). Assumed CC2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub consequence_class: Option<ConsequenceClass>,
+}
+
+/// Consequence class of EN 1990, Annex B.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+pub enum ConsequenceClass {
+    /// Low consequences, such as farm buildings where people do not normally enter.
+    CC1,
+    /// Ordinary buildings.
+    CC2,
+    /// High consequences, such as public buildings.
+    CC3,
+}
+
+/// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
+/// `region` with `zone` (EN 1991-1-3 Annex C).
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SnowSite {
+    /// Snow zone: in `DE` one of `1 1a 2 2a 3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 8, example = "2")]
+    pub zone: Option<String>,
+    /// Climatic region of EN 1991-1-3 Annex C, for annex `EN`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub region: Option<ClimateRegion>,
+    /// Characteristic ground snow load `sk`, kN/m².
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 30, example = 1.14)]
+    pub ground_load_kn_per_m2: Option<f64>,
+    /// The site lies where exceptional snow must be considered (EN 1991-1-3 4.3); in `DE` the
+    /// North German Plain. Assumed false.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = false)]
+    pub exceptional: Option<bool>,
+}
+
+/// Climatic regions of EN 1991-1-3 Annex C.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "the names are the map's own")]
+pub enum ClimateRegion {
+    Alpine,
+    CentralEast,
+    Greece,
+    Iberian,
+    Mediterranean,
+    CentralWest,
+    SwedenFinland,
+    UkIreland,
+}
+
+/// Wind: give **one** of `zone` with `setting`, `basic_velocity_m_per_s` with
+/// `terrain_category`, or `peak_pressure_kn_per_m2`.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct WindSite {
+    /// Wind zone of the country: in `DE` one of `1 2 3 4`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 8, example = "2")]
+    pub zone: Option<String>,
+    /// Where in the zone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub setting: Option<WindSetting>,
+    /// Basic wind velocity `vb`, 10 minute mean at 10 m over open country, m/s.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
+    pub basic_velocity_m_per_s: Option<f64>,
+    /// Terrain category of EN 1991-1-4 Table 4.1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub terrain_category: Option<TerrainCategory>,
+    /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 2, example = 1.0)]
+    pub orography_factor: Option<f64>,
+    /// Peak velocity pressure `qp` at ridge height, kN/m².
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 10, example = 0.65)]
+    pub peak_pressure_kn_per_m2: Option<f64>,
+    /// How the pressure on a module follows from the pressure on the roof. Assumed `roof_surface`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub model: Option<WindModel>,
+    /// Net coefficients for `model: given`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub net_coefficients: Option<NetCoefficients>,
+}
+
+/// Setting inside a wind zone, where the annex distinguishes one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum WindSetting {
+    /// Away from the coast.
+    Inland,
+    /// A strip along the coast, and islands of the Baltic Sea.
+    Coast,
+    /// Islands of the North Sea.
+    NorthSeaIslands,
+}
+
+/// Terrain categories of EN 1991-1-4 Table 4.1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+pub enum TerrainCategory {
+    /// Sea or coast open to the sea.
+    #[serde(rename = "0")]
+    Zero,
+    /// Lakes or flat country without obstacles.
+    I,
+    /// Low vegetation and single obstacles.
+    II,
+    /// Regular cover of vegetation or buildings: villages, suburbs, woods.
+    III,
+    /// At least 15 % covered with buildings of more than 15 m on average.
+    IV,
+}
+
+/// How the pressure on a module follows from the pressure on the roof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum WindModel {
+    /// The module takes the external coefficient of the roof zone it lies in, in full.
+    RoofSurface,
+    /// The caller gives the net coefficients, for example from a wind-tunnel report.
+    Given,
+}
+
+/// Net pressure coefficients of a module, given by the caller, for every direction and place.
+#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct NetCoefficients {
+    /// Lifting coefficient, zero or negative.
+    #[schema(minimum = -10, maximum = 0, example = -0.9)]
+    pub suction: f64,
+    /// Pressing coefficient, zero or positive.
+    #[schema(minimum = 0, maximum = 5, example = 0.5)]
+    pub pressure: f64,
+}
