@@ -3,6 +3,8 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use super::shapes::PointSchema;
+
 /// What acts on the array.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Actions {
@@ -37,6 +39,7 @@ pub struct SnowActions {
     pub slope_kn_per_m2: f64,
     /// Exceptional ground load `sAd`, where asked for, kN/m².
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub exceptional_ground_load_kn_per_m2: Option<f64>,
     /// Force on a snow guard at the eaves, if there is one, kN per m of eaves. For information.
     pub guard_force_kn_per_m: f64,
@@ -49,6 +52,7 @@ pub struct WindActions {
     pub peak_pressure_source: String,
     /// Basic velocity pressure `qb`, where it is known, kN/m².
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub basic_pressure_kn_per_m2: Option<f64>,
     /// Peak velocity pressure `qp` at ridge height, kN/m².
     pub peak_pressure_kn_per_m2: f64,
@@ -81,7 +85,7 @@ pub struct WindZone {
     #[schema(example = "F")]
     pub zone: String,
     /// Outline on the slope, mm.
-    #[schema(value_type = Vec<Vec<f64>>)]
+    #[schema(value_type = Vec<PointSchema>)]
     pub outline_mm: Vec<[f64; 2]>,
     /// Lifting coefficient, zero or negative.
     pub suction: f64,

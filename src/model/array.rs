@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::shapes::{CellSchema, PointSchema};
+
 /// The array.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -43,11 +45,11 @@ pub struct Module {
     #[schema(minimum = 1, maximum = 100, example = 21.5)]
     pub mass_kg: f64,
     /// Where clamps may hold the long side: nearest and farthest distance from either end, mm.
-    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2, example = json!([250.0, 550.0]))]
+    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2, minimum = 0, maximum = 3000, example = json!([250.0, 550.0]))]
     pub clamp_zone_mm: [f64; 2],
     /// The same for the short side, for modules laid landscape on rails along the eaves, mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, value_type = Option<Vec<f64>>, min_items = 2, max_items = 2, example = json!([150.0, 350.0]))]
+    #[schema(nullable = false, value_type = Option<Vec<f64>>, min_items = 2, max_items = 2, minimum = 0, maximum = 3000, example = json!([150.0, 350.0]))]
     pub short_side_clamp_zone_mm: Option<[f64; 2]>,
     /// Design pressure the module takes, kN/m².
     #[schema(minimum = 0.1, maximum = 20, example = 3.6)]
@@ -65,7 +67,7 @@ pub struct Field {
     #[schema(min_length = 1, max_length = 16, example = "A")]
     pub id: String,
     /// Lower left corner of the first module, mm.
-    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2, example = json!([800.0, 900.0]))]
+    #[schema(value_type = PointSchema, example = json!([800.0, 900.0]))]
     pub origin_mm: [f64; 2],
     /// Rows, counted up the slope.
     #[schema(minimum = 1, maximum = 100, example = 2)]
@@ -83,7 +85,7 @@ pub struct Field {
     pub row_gap_mm: f64,
     /// Modules left out, each `[row, column]` counted from 0. Assumed none.
     #[serde(default)]
-    #[schema(value_type = Vec<Vec<u32>>, max_items = 5000, example = json!([[1, 5]]))]
+    #[schema(value_type = Vec<CellSchema>, max_items = 5000, example = json!([[1, 5]]))]
     pub omitted: Vec<[u32; 2]>,
 }
 

@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::shapes::PointSchema;
+
 /// The parts of the job.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -188,7 +190,7 @@ pub struct Foot {
     #[schema(minimum = 0, maximum = 500, example = 45.0)]
     pub lateral_range_mm: f64,
     /// Screws: `[x, y]` from the rafter axis and from the foot's lower edge, mm.
-    #[schema(value_type = Vec<Vec<f64>>, min_items = 1, max_items = 16, example = json!([[-14.0, 15.0], [14.0, 75.0]]))]
+    #[schema(value_type = Vec<PointSchema>, min_items = 1, max_items = 16, example = json!([[-14.0, 15.0], [14.0, 75.0]]))]
     pub screws_mm: Vec<[f64; 2]>,
 }
 
@@ -269,7 +271,7 @@ pub struct Rail {
     #[schema(minimum = 0, maximum = 50, example = 0.95)]
     pub mass_kg_per_m: f64,
     /// Lengths the rail is delivered in, mm.
-    #[schema(min_items = 1, max_items = 20, example = json!([3300.0, 4400.0, 5500.0]))]
+    #[schema(min_items = 1, max_items = 20, minimum = 100, maximum = 20_000, example = json!([3300.0, 4400.0, 5500.0]))]
     pub stock_lengths_mm: Vec<f64>,
     /// Width of a saw cut, mm.
     #[schema(minimum = 0, maximum = 20, example = 3.0)]
@@ -329,7 +331,7 @@ pub struct Packers {
     #[schema(min_length = 1, max_length = 64, example = "packer-set")]
     pub id: String,
     /// Thicknesses on the lorry, mm.
-    #[schema(min_items = 0, max_items = 20, example = json!([1.0, 2.0, 3.0, 5.0, 10.0]))]
+    #[schema(min_items = 0, max_items = 20, minimum = 0.1, maximum = 100, example = json!([1.0, 2.0, 3.0, 5.0, 10.0]))]
     pub thicknesses_mm: Vec<f64>,
     /// Highest stack allowed, mm.
     #[schema(minimum = 0, maximum = 100, example = 20.0)]

@@ -7,6 +7,7 @@ use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::components::Components;
 use super::roof::Roof;
+use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
 
 /// A job: one slope, one array, one set of parts.
@@ -38,6 +39,7 @@ pub struct LayoutRequest {
 pub struct LayoutAnswer {
     /// Echo of the request's reference.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
@@ -67,6 +69,7 @@ pub struct LayoutAnswer {
     pub assumptions: Vec<Assumption>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub trace: Option<Vec<TraceLine>>,
 }
 
@@ -181,6 +184,7 @@ pub struct RailAnswer {
     pub y_mm: f64,
     /// Course whose tail edge the arms leave under, counted from 0 at the first full course.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub course: Option<i64>,
     /// Left end, mm.
     pub start_mm: f64,
@@ -264,9 +268,11 @@ pub struct HookAnswer {
     pub utilisation: HookUtilisation,
     /// Clearance between arm and tile below, unloaded, packers in place, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub clearance_mm: Option<f64>,
     /// Clearance under the characteristic load; absent when the hook's stiffness is not known, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub clearance_under_load_mm: Option<f64>,
     /// Packers for under the foot, thickest first, mm.
     pub packers_mm: Vec<f64>,
@@ -310,6 +316,7 @@ pub struct RafterAnswer {
     pub added_load_share: f64,
     /// Bending and shear, when a span is given.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
     pub utilisation: Option<RafterUtilisation>,
 }
 
@@ -333,10 +340,10 @@ pub struct ModuleAnswer {
     #[schema(example = "A/0/3")]
     pub id: String,
     /// Lower left corner, mm.
-    #[schema(value_type = Vec<f64>)]
+    #[schema(value_type = PointSchema)]
     pub origin_mm: [f64; 2],
     /// Size along eaves and up the slope, mm.
-    #[schema(value_type = Vec<f64>)]
+    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2)]
     pub size_mm: [f64; 2],
     /// Largest design load pressing on it, kN/m².
     pub press_kn_per_m2: f64,
@@ -345,7 +352,7 @@ pub struct ModuleAnswer {
     /// Largest design lift on one of its clamps, kN.
     pub clamp_lift_kn: f64,
     /// Rail lines from the nearer module ends, lower and upper, mm.
-    #[schema(value_type = Vec<f64>)]
+    #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2)]
     pub clamps_from_ends_mm: [f64; 2],
     /// Utilisation.
     pub utilisation: ModuleUtilisation,

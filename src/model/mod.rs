@@ -7,8 +7,10 @@
 
 pub mod actions;
 pub mod array;
+pub mod catalogue;
 pub mod components;
 pub mod fault;
 pub mod layout;
 pub mod roof;
+mod shapes;
 pub mod site;

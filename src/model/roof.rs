@@ -6,6 +6,8 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::shapes::PointSchema;
+
 /// A point of the roof plane, `[x, y]` in mm.
 pub type Point = [f64; 2];
 
@@ -28,7 +30,7 @@ pub struct Roof {
     #[schema(minimum = 2, maximum = 200, example = 8.6)]
     pub width_m: f64,
     /// Outline of the slope, counter-clockwise, first point not repeated, mm.
-    #[schema(value_type = Vec<Vec<f64>>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
+    #[schema(value_type = Vec<PointSchema>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
     pub outline_mm: Vec<Point>,
     /// What each side of the outline is; side `i` runs from point `i` to the next.
     #[schema(min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
@@ -77,7 +79,7 @@ pub struct Obstacle {
     /// What it is.
     pub kind: ObstacleKind,
     /// Its outline, counter-clockwise, mm.
-    #[schema(value_type = Vec<Vec<f64>>, min_items = 3, max_items = 100)]
+    #[schema(value_type = Vec<PointSchema>, min_items = 3, max_items = 100)]
     pub outline_mm: Vec<Point>,
     /// Strip around it that stays free of modules, mm. Assumed 0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -107,7 +109,7 @@ pub enum ObstacleKind {
 pub struct Rafters {
     /// Measured axis of every rafter, from left to right, mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, min_items = 2, max_items = 600)]
+    #[schema(nullable = false, min_items = 2, max_items = 600, minimum = -200_000, maximum = 200_000, example = json!([90.0, 862.0, 1640.0]))]
     pub positions_mm: Option<Vec<f64>>,
     /// Axis of the first rafter, mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -213,7 +215,7 @@ pub struct Covering {
     pub joint_origin_mm: f64,
     /// Troughs of an interlocking tile, from its left joint, mm: where an arm can leave.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, min_items = 1, max_items = 8, example = json!([75.0, 225.0]))]
+    #[schema(nullable = false, min_items = 1, max_items = 8, minimum = 0, maximum = 1000, example = json!([75.0, 225.0]))]
     pub trough_offsets_mm: Option<Vec<f64>>,
 }
 

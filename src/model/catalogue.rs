@@ -1,0 +1,156 @@
+//! Answers of the catalogues: embedded parts, warnings, rules.
+
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use super::components::{Clamp, Hook, Packers, Rail, Screw};
+use super::layout::Severity;
+
+/// The embedded parts.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ComponentsAnswer {
+    /// What these parts must not be used for.
+    pub notice: &'static str,
+    /// The parts, kind by kind.
+    pub components: Vec<ComponentEntry>,
+}
+
+/// One embedded part.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ComponentEntry {
+    /// Kind of part.
+    pub kind: ComponentKind,
+    /// Id, to be used in a request in place of the part.
+    #[schema(example = "rail-40")]
+    pub id: &'static str,
+    /// Always true: every figure is invented.
+    #[schema(example = true)]
+    pub illustrative: bool,
+    /// What this part must not be used for.
+    pub notice: &'static str,
+    /// The part in full, as a request can give it.
+    pub part: Part,
+}
+
+/// Kinds of part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ComponentKind {
+    /// Roof hooks.
+    Hook,
+    /// Wood screws.
+    Screw,
+    /// Rails.
+    Rail,
+    /// Module clamps.
+    Clamp,
+    /// Sets of packers.
+    Packers,
+}
+
+impl ComponentKind {
+    /// Name of the kind, as on the wire.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Hook => "hook",
+            Self::Screw => "screw",
+            Self::Rail => "rail",
+            Self::Clamp => "clamp",
+            Self::Packers => "packers",
+        }
+    }
+}
+
+/// A part of any kind.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+#[serde(untagged)]
+pub enum Part {
+    /// A roof hook.
+    Hook(&'static Hook),
+    /// A wood screw.
+    Screw(&'static Screw),
+    /// A rail.
+    Rail(&'static Rail),
+    /// A module clamp.
+    Clamp(&'static Clamp),
+    /// A set of packers.
+    Packers(&'static Packers),
+}
+
+/// Every warning an answer can carry.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct WarningsAnswer {
+    /// The warnings.
+    pub warnings: Vec<WarningEntry>,
+}
+
+/// One kind of warning.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct WarningEntry {
+    /// Stable code: never renamed or reused.
+    #[schema(example = "rail.free-end-too-long")]
+    pub code: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it says.
+    pub meaning: &'static str,
+    /// Clause or practice it rests on.
+    pub source: &'static str,
+}
+
+/// The rules this version computes by.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RulesAnswer {
+    /// Rule sets a request can choose.
+    pub rule_sets: Vec<RuleSetEntry>,
+    /// Every clause in use and how far it is confirmed.
+    pub clauses: Vec<ClauseEntry>,
+}
+
+/// One rule set.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RuleSetEntry {
+    /// Family of standards, for `rules.family`.
+    #[schema(example = "eurocode")]
+    pub family: &'static str,
+    /// Annex, for `rules.annex`.
+    #[schema(example = "DE")]
+    pub annex: &'static str,
+    /// Name for people.
+    pub title: &'static str,
+    /// Revision, for `rules.revision`.
+    #[schema(example = "DE-1")]
+    pub revision: &'static str,
+}
+
+/// One clause in use.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ClauseEntry {
+    /// Document and edition.
+    pub document: &'static str,
+    /// Clause, equation or table.
+    pub number: &'static str,
+    /// What it gives.
+    pub quantity: &'static str,
+    /// Where in the source code it is written.
+    pub function: &'static str,
+    /// How far it is confirmed.
+    pub confirmed: Confirmation,
+    /// By what it is confirmed; absent for what rests on memory.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub confirmed_by: Option<&'static str>,
+}
+
+/// How far a clause is confirmed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Confirmation {
+    /// By independent sources.
+    Confirmed,
+    /// By one source.
+    OneSource,
+    /// By none: written from memory.
+    FromMemory,
+}
