@@ -1,0 +1,146 @@
+//! Flags and environment, read once into one struct; every limit with its default and unit.
+//!
+//! **Layer.** Top, beside `main`: nothing below knows where a setting came from.
+
+use std::net::SocketAddr;
+use std::num::NonZeroUsize;
+use std::path::PathBuf;
+
+use clap::builder::BoolishValueParser;
+use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
+
+/// Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof.
+#[derive(Debug, Parser)]
+#[command(name = "hookspan", version)]
+pub struct Cli {
+    /// What to do; `serve` when absent.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+    /// Settings of the service and of its log.
+    #[command(flatten)]
+    pub settings: Settings,
+}
+
+/// What the program is asked to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Answer requests over HTTP until told to stop (the default)
+    Serve,
+    /// Compute one job without HTTP: answer on standard output, problem on standard error
+    ///
+    /// Exit status: 0 answered (whatever the verdict), 1 the request has faults, 2 the job could
+    /// not be read or the answer not be written.
+    Solve {
+        /// File with the request; standard input when absent or `-`
+        file: Option<PathBuf>,
+        /// Add every quantity with symbol, value, unit and clause to the answer
+        #[arg(long)]
+        trace: bool,
+    },
+    /// Print the OpenAPI description of the service
+    Openapi,
+}
+
+/// Settings of the service: a flag wins over its environment variable.
+#[derive(Debug, Clone, Args)]
+pub struct Settings {
+    /// Address and port to listen on
+    #[arg(long, global = true, env = "HOOKSPAN_BIND", default_value = "127.0.0.1:8080")]
+    pub bind: SocketAddr,
+    /// Let everyone who reaches a non-loopback address use the service
+    #[arg(
+        long, global = true, env = "HOOKSPAN_ANONYMOUS",
+        action = ArgAction::SetTrue, value_parser = BoolishValueParser::new()
+    )]
+    pub anonymous: bool,
+    /// Largest request body, bytes
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_BODY_BYTES", default_value_t = 1_048_576)]
+    pub max_body_bytes: usize,
+    /// Computations under way at once; the number of cores when absent
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_JOBS")]
+    pub max_jobs: Option<NonZeroUsize>,
+    /// Longest wait of a request for its computation to begin, seconds
+    #[arg(long, global = true, env = "HOOKSPAN_QUEUE_SECONDS", default_value_t = 2)]
+    pub queue_seconds: u64,
+    /// What to log: a level, or levels by module
+    #[arg(long, global = true, env = "HOOKSPAN_LOG", default_value = "info")]
+    pub log: String,
+    /// Form of the log, on standard error
+    #[arg(long, global = true, env = "HOOKSPAN_LOG_FORMAT", value_enum, default_value_t)]
+    pub log_format: LogFormat,
+}
+
+/// Form of the log.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum LogFormat {
+    /// Lines for people.
+    #[default]
+    Text,
+    /// One JSON object a line, for programs.
+    Json,
+}
+
+/// The address is open to others and nobody said that this is meant.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "{address} can be reached from other machines, and this version has no API keys yet: anyone \
+     could use it. Listen on a loopback address such as 127.0.0.1, or say --anonymous \
+     (HOOKSPAN_ANONYMOUS=true) where something in front decides who may call."
+)]
+pub struct OpenToAnyone {
+    /// The address asked for.
+    pub address: SocketAddr,
+}
+
+impl Settings {
+    /// The address to listen on.
+    ///
+    /// # Errors
+    /// [`OpenToAnyone`] when it is not a loopback address and `anonymous` is not set.
+    pub fn checked_bind(&self) -> Result<SocketAddr, OpenToAnyone> {
+        if self.bind.ip().is_loopback() || self.anonymous {
+            Ok(self.bind)
+        } else {
+            Err(OpenToAnyone { address: self.bind })
+        }
+    }
+
+    /// Computations under way at once.
+    #[must_use]
+    pub fn jobs_at_once(&self) -> NonZeroUsize {
+        self.max_jobs
+            .or_else(|| std::thread::available_parallelism().ok())
+            .unwrap_or(NonZeroUsize::MIN)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn settings(arguments: &[&str]) -> Settings {
+        let line = std::iter::once("hookspan").chain(arguments.iter().copied());
+        Cli::try_parse_from(line).expect("arguments are valid").settings
+    }
+
+    #[test]
+    fn the_command_line_is_consistent() {
+        use clap::CommandFactory;
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn another_address_needs_the_anonymous_flag() {
+        let refused = settings(&["--bind", "0.0.0.0:80"]).checked_bind().expect_err("refused");
+        assert!(refused.to_string().contains("--anonymous"), "{refused}");
+        assert!(settings(&["--bind", "0.0.0.0:80", "--anonymous"]).checked_bind().is_ok());
+        assert!(settings(&["--bind", "[::1]:80"]).checked_bind().is_ok());
+        assert!(settings(&["serve", "--bind", "127.0.0.2:80"]).checked_bind().is_ok());
+    }
+
+    #[test]
+    fn at_least_one_job_runs_at_once() {
+        assert_eq!(settings(&["--max-jobs", "3"]).jobs_at_once().get(), 3);
+        assert!(settings(&[]).jobs_at_once().get() >= 1);
+    }
+}
