@@ -1,0 +1,154 @@
+//! JSON text to document, remembering what a plain parse forgets: members given twice.
+
+use std::cell::RefCell;
+use std::fmt;
+
+use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde_json::{Map, Number, Value};
+
+use crate::http::check::{BodyFault, step};
+use crate::model::fault::{Fault, FaultCode};
+
+/// A document and the members it gives more than once.
+pub(super) struct Parsed {
+    /// The document; of members given twice, the last.
+    pub document: Value,
+    /// One fault for every repetition.
+    pub repeated: Vec<Fault>,
+}
+
+/// Parses UTF-8 JSON. Nesting deeper than 127 levels is refused as not JSON.
+pub(super) fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let before = &bytes[..error.valid_up_to()];
+        let line_start = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
+        BodyFault::NotJson {
+            line: 1 + before.iter().filter(|byte| **byte == b'\n').count(),
+            column: 1 + before.len() - line_start,
+            what: "the text is not UTF-8".to_owned(),
+        }
+    })?;
+    let repeated = RefCell::default();
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let document = Place { up: None, token: Token::Root, repeated: &repeated }
+        .deserialize(&mut reader)
+        .and_then(|document| reader.end().map(|()| document))
+        .map_err(|error| not_json(&error))?;
+    Ok(Parsed { document, repeated: repeated.into_inner() })
+}
+
+/// Line, column and the parser's own words without the place it appends to them.
+fn not_json(error: &serde_json::Error) -> BodyFault {
+    let (line, column) = (error.line(), error.column());
+    let said = error.to_string();
+    let what = said.strip_suffix(&format!(" at line {line} column {column}")).unwrap_or(&said);
+    BodyFault::NotJson { line, column, what: what.to_owned() }
+}
+
+/// A value about to be read, and where it will stand: a chain of steps, spelled out only when a
+/// fault needs it.
+#[derive(Clone, Copy)]
+struct Place<'a> {
+    up: Option<&'a Place<'a>>,
+    token: Token<'a>,
+    repeated: &'a RefCell<Vec<Fault>>,
+}
+
+/// One step of the way to a value.
+#[derive(Clone, Copy)]
+enum Token<'a> {
+    Root,
+    Index(usize),
+    Key(&'a str),
+}
+
+impl<'a> Place<'a> {
+    const fn child(&'a self, token: Token<'a>) -> Self {
+        Self { up: Some(self), token, repeated: self.repeated }
+    }
+
+    fn pointer(&self) -> String {
+        let above = self.up.map(Place::pointer).unwrap_or_default();
+        match self.token {
+            Token::Root => above,
+            Token::Index(index) => step(&above, &index.to_string()),
+            Token::Key(key) => step(&above, key),
+        }
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for Place<'_> {
+    type Value = Value;
+
+    fn deserialize<D: Deserializer<'de>>(self, reader: D) -> Result<Value, D::Error> {
+        reader.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Place<'_> {
+    type Value = Value;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a JSON value")
+    }
+
+    fn visit_unit<E: Error>(self) -> Result<Value, E> {
+        Ok(Value::Null)
+    }
+
+    fn visit_bool<E: Error>(self, value: bool) -> Result<Value, E> {
+        Ok(Value::Bool(value))
+    }
+
+    fn visit_u64<E: Error>(self, value: u64) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    fn visit_i64<E: Error>(self, value: i64) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    /// JSON has one kind of number: `2.0` is the whole number 2, also where a count is asked for.
+    fn visit_f64<E: Error>(self, value: f64) -> Result<Value, E> {
+        const EXACT: f64 = 9_007_199_254_740_992.0;
+        if value.fract() == 0.0 && value.abs() < EXACT {
+            #[expect(clippy::cast_possible_truncation, reason = "whole and below 2^53")]
+            return Ok(Value::from(value as i64));
+        }
+        // The parser refuses numbers that are not finite before they come here.
+        Ok(Number::from_f64(value).map_or(Value::Null, Value::Number))
+    }
+
+    fn visit_str<E: Error>(self, value: &str) -> Result<Value, E> {
+        Ok(Value::from(value))
+    }
+
+    fn visit_string<E: Error>(self, value: String) -> Result<Value, E> {
+        Ok(Value::String(value))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element_seed(self.child(Token::Index(list.len())))? {
+            list.push(item);
+        }
+        Ok(Value::Array(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
+        let mut object = Map::new();
+        while let Some(key) = members.next_key::<String>()? {
+            let place = self.child(Token::Key(&key));
+            if object.contains_key(&key) {
+                self.repeated.borrow_mut().push(Fault::new(
+                    place.pointer(),
+                    FaultCode::Contradiction,
+                    "This member is given more than once.",
+                ));
+            }
+            let value = members.next_value_seed(place)?;
+            object.insert(key, value);
+        }
+        Ok(Value::Object(object))
+    }
+}

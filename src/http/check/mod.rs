@@ -1,0 +1,152 @@
+//! The gate: bytes in, typed request or every fault out. No HTTP in here; the command line uses
+//! the same function.
+//!
+//! 1. `json` reads the text (line and column of a mistake, members given twice).
+//! 2. `schema` holds the document against the published description, which is therefore the
+//!    contract and not a picture of it: every fault at once, each with its exact pointer.
+//! 3. serde builds the typed request. After step 2 it should find nothing; what it does find is
+//!    a fault of the caller all the same, never a failure of the service.
+
+mod json;
+mod schema;
+mod sentence;
+
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+pub use schema::Contract;
+
+use crate::model::fault::{Fault, FaultCode};
+
+/// A request this service takes.
+pub trait Checkable: DeserializeOwned {
+    /// Its published schema.
+    fn contract() -> &'static Contract;
+}
+
+/// A request that passed the gate.
+#[derive(Debug)]
+pub struct Checked<T> {
+    /// The typed request.
+    pub request: T,
+    /// The document it came from.
+    document: Value,
+}
+
+/// Why a body did not pass.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BodyFault {
+    /// The bytes are not JSON.
+    NotJson {
+        /// Line, counted from 1.
+        line: usize,
+        /// Byte of the line, counted from 1; 0 just before the first.
+        column: usize,
+        /// What is wrong there, without a full stop.
+        what: String,
+    },
+    /// The document has faults.
+    Faults(Vec<Fault>),
+}
+
+/// Reads and checks a body.
+///
+/// # Errors
+/// [`BodyFault`] with everything that is wrong.
+pub fn read<T: Checkable>(bytes: &[u8]) -> Result<Checked<T>, BodyFault> {
+    let json::Parsed { document, repeated } = json::parse(bytes)?;
+    let mut faults = repeated;
+    faults.extend(T::contract().faults(&document));
+    if !faults.is_empty() {
+        return Err(BodyFault::Faults(in_document_order(faults, &document)));
+    }
+    match serde_path_to_error::deserialize(&document) {
+        Ok(request) => Ok(Checked { request, document }),
+        Err(error) => Err(BodyFault::Faults(vec![last_line_of_defence(&error)])),
+    }
+}
+
+impl<T> Checked<T> {
+    /// The document as the caller wrote it, to take its digest.
+    #[must_use]
+    pub fn document(&self) -> &impl serde::Serialize {
+        &self.document
+    }
+
+    /// Takes the request out and keeps what is needed to order faults found later.
+    #[must_use]
+    pub fn into_parts(self) -> (T, Order) {
+        (self.request, Order(self.document))
+    }
+}
+
+/// The order in which things appear in a document.
+#[derive(Debug)]
+pub struct Order(Value);
+
+impl Order {
+    /// Faults in the order in which their places appear, each once.
+    #[must_use]
+    pub fn sort(&self, faults: Vec<Fault>) -> Vec<Fault> {
+        in_document_order(faults, &self.0)
+    }
+}
+
+/// Writes a JSON pointer (RFC 6901) one step further.
+fn step(pointer: &str, token: &str) -> String {
+    format!("{pointer}/{}", token.replace('~', "~0").replace('/', "~1"))
+}
+
+/// Sorts by place, a container before its members, a missing member after those present; removes
+/// repetitions. The sort is stable: missing members keep the order of the description.
+fn in_document_order(faults: Vec<Fault>, document: &Value) -> Vec<Fault> {
+    let mut keyed: Vec<(Vec<usize>, Fault)> =
+        faults.into_iter().map(|fault| (place(&fault.pointer, document), fault)).collect();
+    keyed.sort_by(|a, b| a.0.cmp(&b.0));
+    let mut ordered: Vec<Fault> = keyed.into_iter().map(|(_, fault)| fault).collect();
+    ordered.dedup();
+    ordered
+}
+
+/// Position of every step of a pointer among its siblings.
+fn place(pointer: &str, document: &Value) -> Vec<usize> {
+    let mut at = Some(document);
+    pointer
+        .split('/')
+        .skip(1)
+        .map(|token| {
+            let token = token.replace("~1", "/").replace("~0", "~");
+            let (position, next) = match at {
+                Some(Value::Object(members)) => {
+                    (members.keys().position(|key| *key == token), members.get(&token))
+                }
+                Some(Value::Array(items)) => {
+                    let index = token.parse().ok();
+                    (index, index.and_then(|index: usize| items.get(index)))
+                }
+                _ => (None, None),
+            };
+            at = next;
+            position.unwrap_or(usize::MAX)
+        })
+        .collect()
+}
+
+/// A fault the description let pass and the typed request did not.
+fn last_line_of_defence(error: &serde_path_to_error::Error<serde_json::Error>) -> Fault {
+    use serde_path_to_error::Segment;
+    let pointer = error.path().iter().fold(String::new(), |pointer, segment| match segment {
+        Segment::Seq { index } => step(&pointer, &index.to_string()),
+        Segment::Map { key } => step(&pointer, key),
+        Segment::Enum { .. } | Segment::Unknown => pointer,
+    });
+    tracing::warn!(%pointer, "the published description let a fault pass");
+    Fault::new(
+        pointer,
+        FaultCode::WrongType,
+        format!("This value does not fit: {}.", error.inner()),
+    )
+}
+
+#[cfg(test)]
+mod tests;

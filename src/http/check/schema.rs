@@ -1,0 +1,127 @@
+//! A document against the published description.
+
+use std::sync::OnceLock;
+
+use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
+use jsonschema::{ValidationError, Validator};
+use serde_json::{Value, json};
+
+use crate::http::check::{sentence, step};
+use crate::http::documents;
+use crate::model::fault::{Fault, FaultCode};
+
+/// A schema of the published description, compiled once.
+#[derive(Debug)]
+pub struct Contract {
+    name: &'static str,
+    compiled: OnceLock<Validator>,
+}
+
+impl Contract {
+    /// The schema called `name` under `#/components/schemas`.
+    #[must_use]
+    pub const fn new(name: &'static str) -> Self {
+        Self { name, compiled: OnceLock::new() }
+    }
+
+    /// Compiles the schema now rather than with the first request.
+    ///
+    /// # Panics
+    /// When the description has no such schema: a mistake of this crate that shows at start.
+    pub fn prepare(&self) -> &Validator {
+        self.compiled.get_or_init(|| {
+            let description = documents::openapi_value();
+            assert!(
+                description["components"]["schemas"].get(self.name).is_some(),
+                "{} is not part of the published description",
+                self.name
+            );
+            let schema = json!({
+                "$schema": "https://json-schema.org/draft/2020-12/schema",
+                "$ref": format!("#/components/schemas/{}", self.name),
+                "components": description["components"],
+            });
+            jsonschema::draft202012::new(&schema).expect("the generated description is a schema")
+        })
+    }
+
+    /// Every fault of `document`.
+    pub(super) fn faults(&self, document: &Value) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        for error in self.prepare().iter_errors(document) {
+            collect(&error, &mut faults);
+        }
+        faults
+    }
+}
+
+/// Translates one error of the validator into faults: none of its words, only what it found.
+fn collect(error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
+    let at = error.instance_path().as_str();
+    let value = error.instance().as_ref();
+    let mut push = |pointer: String, code: FaultCode, detail: String| {
+        faults.push(Fault::new(pointer, code, detail));
+    };
+    match error.kind() {
+        Kind::Required { property } => {
+            let name = property.as_str().unwrap_or_default();
+            push(step(at, name), FaultCode::Missing, sentence::missing(name));
+        }
+        Kind::AdditionalProperties { unexpected } | Kind::UnevaluatedProperties { unexpected } => {
+            for name in unexpected {
+                push(step(at, name), FaultCode::UnknownField, sentence::unknown_field(name));
+            }
+        }
+        Kind::Type { kind } => {
+            let expected: Vec<_> = match kind {
+                TypeKind::Single(single) => vec![*single],
+                TypeKind::Multiple(several) => several.iter().collect(),
+            };
+            push(at.to_owned(), FaultCode::WrongType, sentence::wrong_type(&expected, value));
+        }
+        Kind::Enum { options } => {
+            push(at.to_owned(), FaultCode::UnknownValue, sentence::unknown_value(options, value));
+        }
+        Kind::AnyOf { context } | Kind::OneOfNotValid { context } => {
+            match branch_of_same_type(at, context) {
+                Some(branch) => branch.iter().for_each(|inner| collect(inner, faults)),
+                None => {
+                    let expected: Vec<_> = context.iter().flatten().filter_map(only_type).collect();
+                    push(
+                        at.to_owned(),
+                        FaultCode::WrongType,
+                        sentence::wrong_type(&expected, value),
+                    );
+                }
+            }
+        }
+        other => match sentence::limit(other, value) {
+            Some(detail) => push(at.to_owned(), FaultCode::OutOfRange, detail),
+            None => push(at.to_owned(), FaultCode::WrongType, sentence::other(error)),
+        },
+    }
+}
+
+/// Of the alternatives, the first whose JSON type is that of the value: its faults are the ones
+/// the caller can act on.
+fn branch_of_same_type<'a>(
+    at: &str,
+    branches: &'a [Vec<ValidationError<'static>>],
+) -> Option<&'a [ValidationError<'static>]> {
+    branches
+        .iter()
+        .find(|branch| {
+            !branch.iter().any(|error| {
+                error.instance_path().as_str() == at && matches!(error.kind(), Kind::Type { .. })
+            })
+        })
+        .map(Vec::as_slice)
+}
+
+/// The one JSON type an error asks for.
+fn only_type(error: &ValidationError<'_>) -> Option<jsonschema::JsonType> {
+    match error.kind() {
+        Kind::Type { kind: TypeKind::Single(single) } => Some(*single),
+        _ => None,
+    }
+}

@@ -1,0 +1,136 @@
+use serde_json::{Value, json};
+
+use super::*;
+use crate::http::documents::EXAMPLE_JOB;
+use crate::model::layout::LayoutRequest;
+
+fn example() -> Value {
+    serde_json::from_str(EXAMPLE_JOB).expect("the example is JSON")
+}
+
+fn faults(bytes: &[u8]) -> Vec<Fault> {
+    match read::<LayoutRequest>(bytes) {
+        Err(BodyFault::Faults(faults)) => faults,
+        Err(other) => panic!("not JSON: {other:?}"),
+        Ok(_) => Vec::new(),
+    }
+}
+
+fn faults_of(document: &Value) -> Vec<(String, FaultCode, String)> {
+    faults(document.to_string().as_bytes())
+        .into_iter()
+        .map(|fault| (fault.pointer, fault.code, fault.detail))
+        .collect()
+}
+
+fn not_json(bytes: &[u8]) -> (usize, usize, String) {
+    match read::<LayoutRequest>(bytes) {
+        Err(BodyFault::NotJson { line, column, what }) => (line, column, what),
+        other => panic!("expected a syntax fault, got {other:?}"),
+    }
+}
+
+#[test]
+fn the_example_passes_and_counts_may_be_written_with_a_point() {
+    assert_eq!(faults(EXAMPLE_JOB.as_bytes()), []);
+    assert_eq!(faults(EXAMPLE_JOB.replace("\"rows\": 2", "\"rows\": 2.0").as_bytes()), []);
+}
+
+#[test]
+fn syntax_faults_have_line_and_column() {
+    assert_eq!(not_json(b"{\n  \"a\": ,\n}"), (2, 8, "expected value".to_owned()));
+    assert_eq!(not_json(b"").0, 1);
+    assert_eq!(not_json(b"{} {}"), (1, 4, "trailing characters".to_owned()));
+    assert_eq!(not_json(b"{\n\"a\": \"\xff\"}"), (2, 7, "the text is not UTF-8".to_owned()));
+    assert_eq!(not_json(&[b'['; 4000]).2, "recursion limit exceeded");
+    assert_eq!(not_json(b"[1e999]").2, "number out of range");
+}
+
+#[test]
+fn a_member_given_twice_is_a_fault_at_its_place() {
+    let text =
+        EXAMPLE_JOB.replace("\"pitch_deg\": 42.0,", "\"pitch_deg\": 42.0, \"pitch_deg\": 30,");
+    let found = faults(text.as_bytes());
+    assert_eq!(found.len(), 1);
+    assert_eq!(found[0].pointer, "/roof/pitch_deg");
+    assert_eq!(found[0].code, FaultCode::Contradiction);
+}
+
+#[test]
+fn all_faults_are_found_at_once_and_in_the_order_of_the_document() {
+    let mut job = example();
+    job["site"]["altitude_m"] = json!("high");
+    job["roof"]["pitch_deg"] = json!(95);
+    job["roof"]["edges"][1] = json!("side");
+    job["roof"].as_object_mut().expect("an object").remove("form");
+    job["array"]["fields"] = json!([]);
+    job["wishes"]["speed~a/b"] = json!(1);
+    let found = faults_of(&job);
+    let expect = |pointer: &str, code, detail: &str| (pointer.to_owned(), code, detail.to_owned());
+    assert_eq!(
+        found,
+        [
+            expect(
+                "/site/altitude_m",
+                FaultCode::WrongType,
+                "Expected a number, found the text \"high\"."
+            ),
+            expect(
+                "/roof/pitch_deg",
+                FaultCode::OutOfRange,
+                "95 is more than the largest allowed value, 75."
+            ),
+            expect(
+                "/roof/edges/1",
+                FaultCode::UnknownValue,
+                "\"side\" is not one of the allowed values: eaves, verge, ridge, hip, valley, abutment."
+            ),
+            expect("/roof/form", FaultCode::Missing, "\"form\" is required and is not there."),
+            expect(
+                "/array/fields",
+                FaultCode::OutOfRange,
+                "The list has 0 entries; at least 1 must be there."
+            ),
+            expect(
+                "/wishes/speed~0a~1b",
+                FaultCode::UnknownField,
+                "\"speed~a/b\" is not a field this object can have."
+            ),
+        ]
+    );
+}
+
+#[test]
+fn of_alternatives_the_one_of_the_same_type_is_explained() {
+    let mut job = example();
+    job["components"]["hook"]["arm"]["width_mm"] = json!(-1);
+    job["components"]["hook"]["foot"]["screws_mm"][0] = json!([1, 2, 3]);
+    job["components"]["screw"] = json!(8);
+    let found = faults_of(&job);
+    let places: Vec<_> = found.iter().map(|(pointer, code, _)| (pointer.as_str(), *code)).collect();
+    assert_eq!(
+        places,
+        [
+            ("/components/hook/arm/width_mm", FaultCode::OutOfRange),
+            ("/components/hook/foot/screws_mm/0", FaultCode::OutOfRange),
+            ("/components/screw", FaultCode::WrongType),
+        ]
+    );
+    assert_eq!(found[2].2, "Expected a text or an object, found the number 8.");
+}
+
+#[test]
+fn faults_found_later_are_put_in_the_same_order() {
+    let (_, order) =
+        read::<LayoutRequest>(EXAMPLE_JOB.as_bytes()).expect("the example passes").into_parts();
+    let fault = |pointer: &str| Fault::new(pointer, FaultCode::Contradiction, "planted");
+    let sorted = order.sort(vec![
+        fault("/wishes"),
+        fault("/roof/outline_mm/10"),
+        fault("/roof/outline_mm/2"),
+        fault("/roof"),
+        fault("/wishes"),
+    ]);
+    let pointers: Vec<_> = sorted.iter().map(|fault| fault.pointer.as_str()).collect();
+    assert_eq!(pointers, ["/roof", "/roof/outline_mm/2", "/roof/outline_mm/10", "/wishes"]);
+}
