@@ -1,0 +1,55 @@
+//! A checked body, as handlers ask for it: media type, size, then the gate of
+//! [`crate::http::check`].
+
+use axum::body::Bytes;
+use axum::extract::rejection::{BytesRejection, FailedToBufferBody};
+use axum::extract::{FromRequest, Request};
+use axum::http::HeaderMap;
+use axum::http::header::CONTENT_TYPE;
+
+use crate::http::check::{self, Checkable, Checked};
+use crate::http::problem::{Problem, ProblemCode};
+
+/// A body that is declared as JSON, within the size limit and free of faults.
+#[derive(Debug)]
+pub struct Body<T>(pub Checked<T>);
+
+impl<T: Checkable, S: Send + Sync> FromRequest<S> for Body<T> {
+    type Rejection = Problem;
+
+    async fn from_request(request: Request, state: &S) -> Result<Self, Problem> {
+        declared_as_json(request.headers())?;
+        let bytes = Bytes::from_request(request, state).await.map_err(|error| refused(&error))?;
+        Ok(Self(check::read(&bytes)?))
+    }
+}
+
+/// `application/json` and every `…+json`; parameters such as a charset are read over, since JSON
+/// is UTF-8 and the gate insists on it.
+fn declared_as_json(headers: &HeaderMap) -> Result<(), Problem> {
+    let refuse = |detail: &str| Err(Problem::new(ProblemCode::UnsupportedMediaType, detail));
+    let Some(declared) = headers.get(CONTENT_TYPE) else {
+        return refuse("The request has no Content-Type; application/json is needed.");
+    };
+    let declared = declared.to_str().unwrap_or_default();
+    let essence = declared.split(';').next().unwrap_or_default().trim().to_ascii_lowercase();
+    let subtype = essence.strip_prefix("application/").unwrap_or_default();
+    if subtype == "json" || (subtype.ends_with("+json") && subtype.len() > "+json".len()) {
+        Ok(())
+    } else {
+        refuse("The Content-Type of the request is not application/json.")
+    }
+}
+
+fn refused(error: &BytesRejection) -> Problem {
+    match error {
+        BytesRejection::FailedToBufferBody(FailedToBufferBody::LengthLimitError(_)) => {
+            Problem::new(
+                ProblemCode::TooLarge,
+                "The body is larger than the limit this service is set to.",
+            )
+        }
+        // The connection broke or the transfer coding was wrong; there may be nobody to read this.
+        _ => Problem::new(ProblemCode::MalformedJson, "The body could not be read to its end."),
+    }
+}

@@ -1,0 +1,96 @@
+//! Limits of one instance: size of a body, computations at once, time spent waiting for a place.
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use tokio::sync::Semaphore;
+
+use crate::http::problem::Problem;
+
+/// The limits, as set at start.
+#[derive(Debug, Clone, Copy)]
+pub struct Limits {
+    /// Largest request body, bytes.
+    pub max_body_bytes: usize,
+    /// Computations under way at once.
+    pub jobs_at_once: usize,
+    /// Longest wait for a computation to begin.
+    pub queue: Duration,
+}
+
+/// The places computations take.
+#[derive(Debug, Clone)]
+pub struct Places {
+    free: Arc<Semaphore>,
+    queue: Duration,
+}
+
+impl Places {
+    /// As many places as the limits say.
+    #[must_use]
+    pub fn new(limits: &Limits) -> Self {
+        Self { free: Arc::new(Semaphore::new(limits.jobs_at_once)), queue: limits.queue }
+    }
+
+    /// Runs a computation off the threads that serve connections, once a place is free. The
+    /// place stays taken until the computation ends, even when the caller has hung up.
+    ///
+    /// # Errors
+    /// `busy` when no place comes free in time, `internal` when the computation panics.
+    pub async fn compute<R: Send + 'static>(
+        &self,
+        job: impl FnOnce() -> R + Send + 'static,
+    ) -> Result<R, Problem> {
+        let waiting = Arc::clone(&self.free).acquire_owned();
+        let Ok(Ok(place)) = tokio::time::timeout(self.queue, waiting).await else {
+            return Err(Problem::busy(self.queue.as_secs().max(1)));
+        };
+        let span = tracing::Span::current();
+        let computation = tokio::task::spawn_blocking(move || {
+            let _place = place;
+            span.in_scope(job)
+        });
+        computation.await.map_err(|error| {
+            tracing::error!(%error, "a computation did not end");
+            Problem::internal()
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::mpsc;
+
+    use super::*;
+    use crate::http::problem::ProblemCode;
+
+    fn one_place(queue: Duration) -> Places {
+        Places::new(&Limits { max_body_bytes: 1, jobs_at_once: 1, queue })
+    }
+
+    #[tokio::test]
+    async fn who_finds_no_place_in_time_is_told_so() {
+        let places = one_place(Duration::from_millis(20));
+        let (release, held) = mpsc::channel::<()>();
+        let first = {
+            let places = places.clone();
+            tokio::spawn(async move { places.compute(move || held.recv().is_ok()).await })
+        };
+        while places.free.available_permits() > 0 {
+            tokio::task::yield_now().await;
+        }
+        let refused = places.compute(|| ()).await.expect_err("the only place is taken");
+        assert_eq!(refused.code(), ProblemCode::Busy);
+        release.send(()).expect("the first computation is waiting");
+        assert!(first.await.expect("it ran").expect("it had its place"));
+        assert!(places.compute(|| ()).await.is_ok(), "the place is free again");
+    }
+
+    #[tokio::test]
+    async fn a_panic_becomes_a_bare_problem_and_frees_its_place() {
+        let places = one_place(Duration::from_secs(5));
+        let broken = places.compute(|| panic!("planted")).await.map(|(): ()| ());
+        assert_eq!(broken.expect_err("it panicked").code(), ProblemCode::Internal);
+        assert!(places.compute(|| ()).await.is_ok());
+    }
+}

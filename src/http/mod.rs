@@ -1,0 +1,129 @@
+//! HTTP: the only place, beside `main` and `config`, that names the web framework, status codes
+//! and raw JSON values.
+//!
+//! A request passes the layers of [`router`], then one handler of [`routes`]. What a handler
+//! answers is documented beside it, so the router below is also the published description.
+//!
+//! **Layer.** Top: calls `jobs`, `components` and, for the catalogues, `rules`.
+
+pub mod body;
+pub mod check;
+pub mod documents;
+mod landing;
+pub mod limits;
+pub mod problem;
+mod query;
+mod responses;
+mod routes;
+
+use std::any::Any;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::{DefaultBodyLimit, Request};
+use axum::http::header::{
+    CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
+};
+use axum::http::{HeaderValue, Response};
+use axum::middleware::map_response;
+use axum::response::IntoResponse;
+use axum::routing::get;
+use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::compression::CompressionLayer;
+use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
+use tower_http::set_header::SetResponseHeaderLayer;
+use tower_http::trace::{DefaultOnResponse, TraceLayer};
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+
+use crate::http::check::Checkable;
+use crate::http::limits::{Limits, Places};
+use crate::http::problem::Problem;
+use crate::http::routes::{catalogue, layouts, meta};
+use crate::model::layout::LayoutRequest;
+
+/// What every handler can reach.
+#[derive(Debug, Clone)]
+pub struct App {
+    places: Places,
+    max_body_bytes: usize,
+    landing_page: Arc<str>,
+}
+
+impl App {
+    /// Prepares the service: published description, compiled checks, start page.
+    #[must_use]
+    pub fn new(limits: &Limits) -> Self {
+        LayoutRequest::contract().prepare();
+        Self {
+            places: Places::new(limits),
+            max_body_bytes: limits.max_body_bytes,
+            landing_page: landing::page().into(),
+        }
+    }
+}
+
+/// Every documented route.
+fn api() -> OpenApiRouter<App> {
+    OpenApiRouter::with_openapi(documents::heading())
+        .routes(routes!(layouts::create_layout))
+        .routes(routes!(catalogue::list_components))
+        .routes(routes!(catalogue::get_component))
+        .routes(routes!(catalogue::list_warnings))
+        .routes(routes!(catalogue::list_rules))
+        .routes(routes!(meta::get_openapi))
+        .routes(routes!(meta::get_livez))
+        .routes(routes!(meta::get_readyz))
+}
+
+/// All routes and the layers around them, the last named outermost.
+pub fn router(app: App) -> Router {
+    let max_body_bytes = app.max_body_bytes;
+    Router::from(api())
+        .route("/", get(documents::landing_page))
+        .route("/problems/{code}", get(documents::problem_page))
+        .merge(documents::docs())
+        .with_state(app)
+        .layer(DefaultBodyLimit::max(max_body_bytes))
+        .layer(map_response(problem::speak_in_problems))
+        .layer(CatchPanicLayer::custom(panicked))
+        .layer(CompressionLayer::new())
+        .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
+        .layer(header(X_FRAME_OPTIONS, "DENY"))
+        .layer(header(REFERRER_POLICY, "no-referrer"))
+        .layer(header(
+            CONTENT_SECURITY_POLICY,
+            // The page under /docs sets styles and pictures from its own script.
+            "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; \
+             base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+        ))
+        .layer(PropagateRequestIdLayer::x_request_id())
+        .layer(
+            TraceLayer::new_for_http()
+                .make_span_with(span)
+                .on_request(())
+                .on_response(DefaultOnResponse::new().level(tracing::Level::INFO)),
+        )
+        .layer(SetRequestIdLayer::x_request_id(MakeRequestUuid))
+}
+
+fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {
+    SetResponseHeaderLayer::if_not_present(name, HeaderValue::from_static(value))
+}
+
+/// What the log says of a request: never its body, query or other headers.
+fn span(request: &Request) -> tracing::Span {
+    let id = request.headers().get("x-request-id").and_then(|id| id.to_str().ok()).unwrap_or("");
+    tracing::info_span!("request", id, method = %request.method(), path = request.uri().path())
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "the layer asks for this signature")]
+fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<axum::body::Body> {
+    let cause = cause
+        .downcast_ref::<String>()
+        .map(String::as_str)
+        .or_else(|| cause.downcast_ref::<&str>().copied())
+        .unwrap_or("no message");
+    tracing::error!(cause, "a handler panicked");
+    Problem::internal().into_response()
+}

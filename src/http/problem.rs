@@ -1,0 +1,254 @@
+//! The one shape in which this service says no, and the table of all its kinds.
+//!
+//! Three readers: a program branches on `code`, a caller reads `detail` and the pointers in
+//! `errors`, an operator reads the log by request id. Internal detail goes only to the log.
+
+use axum::Json;
+use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER};
+use axum::http::{HeaderValue, StatusCode};
+use axum::response::{IntoResponse, Response};
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use crate::http::check::BodyFault;
+use crate::model::fault::{Fault, FaultCode};
+
+/// Media type of every problem.
+pub const MEDIA_TYPE: &str = "application/problem+json";
+
+/// A problem (RFC 9457).
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Problem {
+    /// Relative address of this kind of problem in the documentation.
+    #[serde(rename = "type")]
+    #[schema(example = "/problems/invalid_request")]
+    type_uri: &'static str,
+    /// The kind in a few words; the same in every answer of this kind.
+    #[schema(example = "The request has faults")]
+    title: &'static str,
+    /// HTTP status.
+    #[schema(minimum = 400, maximum = 599, example = 422)]
+    status: u16,
+    /// Stable name for programs to branch on.
+    code: ProblemCode,
+    /// What happened this time, for a person; never internal detail.
+    #[schema(example = "1 fault was found.")]
+    detail: String,
+    /// Line of the body at which it stops being JSON, counted from 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1)]
+    line: Option<usize>,
+    /// Column of that line, in bytes, counted from 1; 0 just before the line's first byte.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    column: Option<usize>,
+    /// Every fault found in the request, in the order of the document.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schema(required = false)]
+    errors: Vec<Fault>,
+    /// Seconds after which to try again, for the header of that name.
+    #[serde(skip)]
+    retry_after_seconds: Option<u64>,
+}
+
+/// Kinds of problem. Names are stable: none is ever renamed or reused.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ProblemCode {
+    /// The body is not JSON.
+    MalformedJson,
+    /// The body is JSON and has faults, all listed in `errors`.
+    InvalidRequest,
+    /// The body is not declared as JSON.
+    UnsupportedMediaType,
+    /// The body is larger than this service takes.
+    TooLarge,
+    /// Nothing is at this address.
+    NotFound,
+    /// The address does not take this method.
+    MethodNotAllowed,
+    /// Too many computations are under way.
+    Busy,
+    /// A mistake of this service; the log holds its cause under the request id.
+    Internal,
+}
+
+impl ProblemCode {
+    /// Every kind.
+    pub const ALL: [Self; 8] = [
+        Self::MalformedJson,
+        Self::InvalidRequest,
+        Self::UnsupportedMediaType,
+        Self::TooLarge,
+        Self::NotFound,
+        Self::MethodNotAllowed,
+        Self::Busy,
+        Self::Internal,
+    ];
+
+    /// The only place that knows a status, an address, a title or what to do about a kind.
+    #[rustfmt::skip]
+    const fn row(self) -> (StatusCode, &'static str, &'static str, &'static str) {
+        match self {
+            Self::MalformedJson        => (StatusCode::BAD_REQUEST,            "/problems/malformed_json",         "The body is not JSON",                   "Correct the text at the line and column given."),
+            Self::InvalidRequest       => (StatusCode::UNPROCESSABLE_ENTITY,   "/problems/invalid_request",        "The request has faults",                 "Correct every entry of `errors`: `pointer` says where (RFC 6901), `code` what kind, `detail` why."),
+            Self::UnsupportedMediaType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "/problems/unsupported_media_type", "The body is not declared as JSON",       "Send `Content-Type: application/json`."),
+            Self::TooLarge             => (StatusCode::PAYLOAD_TOO_LARGE,      "/problems/too_large",              "The body is too large",                  "Send a smaller body, or ask the operator to raise the limit."),
+            Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
+            Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
+            Self::Busy                 => (StatusCode::SERVICE_UNAVAILABLE,    "/problems/busy",                   "Too many computations are under way",    "Send the same request again after `Retry-After` seconds."),
+            Self::Internal             => (StatusCode::INTERNAL_SERVER_ERROR,  "/problems/internal",               "A mistake of this service",              "Tell the operator the `x-request-id` of the answer."),
+        }
+    }
+
+    /// HTTP status of this kind.
+    #[must_use]
+    pub const fn status(self) -> StatusCode {
+        self.row().0
+    }
+
+    /// Relative address of this kind in the documentation.
+    #[must_use]
+    pub const fn type_uri(self) -> &'static str {
+        self.row().1
+    }
+
+    /// The kind in a few words.
+    #[must_use]
+    pub const fn title(self) -> &'static str {
+        self.row().2
+    }
+
+    /// What the caller can do about it.
+    #[must_use]
+    pub const fn advice(self) -> &'static str {
+        self.row().3
+    }
+}
+
+impl Problem {
+    /// A problem of a kind, with what happened this time.
+    pub fn new(code: ProblemCode, detail: impl Into<String>) -> Self {
+        Self {
+            type_uri: code.type_uri(),
+            title: code.title(),
+            status: code.status().as_u16(),
+            code,
+            detail: detail.into(),
+            line: None,
+            column: None,
+            errors: Vec::new(),
+            retry_after_seconds: None,
+        }
+    }
+
+    /// All faults of a request, in one problem.
+    #[must_use]
+    pub fn faults(errors: Vec<Fault>) -> Self {
+        let detail = match errors.len() {
+            1 => "1 fault was found.".to_owned(),
+            n => format!("{n} faults were found."),
+        };
+        Self { errors, ..Self::new(ProblemCode::InvalidRequest, detail) }
+    }
+
+    /// Too many computations are under way.
+    #[must_use]
+    pub fn busy(retry_after_seconds: u64) -> Self {
+        let detail = "Every place for a computation stayed taken while this request waited.";
+        Self {
+            retry_after_seconds: Some(retry_after_seconds),
+            ..Self::new(ProblemCode::Busy, detail)
+        }
+    }
+
+    /// A mistake of this service. The cause belongs in the log, never here.
+    #[must_use]
+    pub fn internal() -> Self {
+        Self::new(ProblemCode::Internal, "The request could not be computed.")
+    }
+
+    /// What a problem of this kind looks like, for the published description.
+    #[must_use]
+    pub fn example(code: ProblemCode) -> Self {
+        match code {
+            ProblemCode::InvalidRequest => Self::faults(vec![Fault::new(
+                "/roof/pitch_deg",
+                FaultCode::OutOfRange,
+                "95 is more than the largest allowed value, 75.",
+            )]),
+            ProblemCode::MalformedJson => {
+                BodyFault::NotJson { line: 3, column: 17, what: "expected `,` or `}`".to_owned() }
+                    .into()
+            }
+            ProblemCode::Busy => Self::busy(2),
+            ProblemCode::Internal => Self::internal(),
+            _ => Self::new(code, code.advice()),
+        }
+    }
+
+    /// Kind of the problem.
+    #[must_use]
+    pub const fn code(&self) -> ProblemCode {
+        self.code
+    }
+}
+
+/// Gives answers that the framework made itself (an unknown address, a wrong method) the shape of
+/// a problem; status and headers such as `Allow` stay.
+pub async fn speak_in_problems(response: Response) -> Response {
+    let (mut parts, body) = response.into_parts();
+    let code = ProblemCode::ALL.into_iter().find(|code| code.status() == parts.status);
+    let ours = parts.headers.get(CONTENT_TYPE).is_some_and(|kind| kind == MEDIA_TYPE);
+    let Some(code) = code.filter(|_| !ours) else {
+        return Response::from_parts(parts, body);
+    };
+    let (made, body) = Problem::new(code, code.advice()).into_response().into_parts();
+    parts.headers.remove(CONTENT_LENGTH);
+    parts.headers.extend(made.headers);
+    Response::from_parts(parts, body)
+}
+
+impl From<BodyFault> for Problem {
+    fn from(fault: BodyFault) -> Self {
+        match fault {
+            BodyFault::NotJson { line, column, what } => Self {
+                line: Some(line),
+                column: Some(column),
+                ..Self::new(
+                    ProblemCode::MalformedJson,
+                    format!("Line {line}, column {column}: {what}."),
+                )
+            },
+            BodyFault::Faults(errors) => Self::faults(errors),
+        }
+    }
+}
+
+impl IntoResponse for Problem {
+    fn into_response(self) -> Response {
+        let retry_after = self.retry_after_seconds;
+        let mut response = (self.code.status(), Json(self)).into_response();
+        let headers = response.headers_mut();
+        headers.insert(CONTENT_TYPE, HeaderValue::from_static(MEDIA_TYPE));
+        if let Some(seconds) = retry_after {
+            headers.insert(RETRY_AFTER, HeaderValue::from(seconds));
+        }
+        response
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ProblemCode;
+
+    #[test]
+    fn every_kind_lives_at_the_address_of_its_code() {
+        for code in ProblemCode::ALL {
+            let name = serde_json::to_value(code).expect("a code is a text");
+            let name = name.as_str().expect("a code is a text");
+            assert_eq!(code.type_uri(), format!("/problems/{name}"));
+            assert!(code.status().is_client_error() || code.status().is_server_error());
+        }
+    }
+}

@@ -1,0 +1,76 @@
+//! Answers: JSON in the order of the structs, and the problems each kind of operation documents.
+
+use std::collections::BTreeMap;
+
+use axum::http::HeaderValue;
+use axum::http::header::CONTENT_TYPE;
+use axum::response::{IntoResponse, Response};
+use serde::Serialize;
+use utoipa::openapi::{ContentBuilder, Ref, RefOr, ResponseBuilder, response};
+use utoipa::{IntoResponses, ToSchema};
+
+use crate::http::problem::{self, Problem, ProblemCode};
+
+/// An answer as JSON: members in the order of the struct, so equal answers are equal bytes.
+pub fn json<T: Serialize>(answer: &T) -> Response {
+    match serde_json::to_vec(answer) {
+        Ok(bytes) => {
+            ([(CONTENT_TYPE, HeaderValue::from_static("application/json"))], bytes).into_response()
+        }
+        Err(error) => {
+            tracing::error!(%error, "an answer could not be written as JSON");
+            Problem::internal().into_response()
+        }
+    }
+}
+
+/// Problems of an operation that takes a body and computes.
+pub struct JobProblems;
+
+impl IntoResponses for JobProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        use ProblemCode as P;
+        documented(&[
+            P::MalformedJson,
+            P::TooLarge,
+            P::UnsupportedMediaType,
+            P::InvalidRequest,
+            P::Busy,
+            P::Internal,
+        ])
+    }
+}
+
+/// Problems of an operation that looks one thing up.
+pub struct LookupProblems;
+
+impl IntoResponses for LookupProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        documented(&[ProblemCode::NotFound, ProblemCode::Internal])
+    }
+}
+
+/// Problems of an operation that always has an answer.
+pub struct ListProblems;
+
+impl IntoResponses for ListProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        documented(&[ProblemCode::Internal])
+    }
+}
+
+fn documented(codes: &[ProblemCode]) -> BTreeMap<String, RefOr<response::Response>> {
+    codes.iter().map(|code| (code.status().as_str().to_owned(), document(*code).into())).collect()
+}
+
+fn document(code: ProblemCode) -> response::Response {
+    let example = serde_json::to_value(Problem::example(code)).ok();
+    let content = ContentBuilder::new()
+        .schema(Some(Ref::from_schema_name(Problem::name())))
+        .example(example)
+        .build();
+    ResponseBuilder::new()
+        .description(format!("{}. {}", code.title(), code.advice()))
+        .content(problem::MEDIA_TYPE, content)
+        .build()
+}

@@ -1,0 +1,110 @@
+//! What requests and answers refer to: parts, warnings, rules.
+
+use axum::extract::Path;
+use axum::extract::rejection::PathRejection;
+use axum::response::Response;
+
+use crate::components;
+use crate::http::problem::{Problem, ProblemCode};
+use crate::http::responses::{ListProblems, LookupProblems, json};
+use crate::jobs::warnings::CATALOGUE;
+use crate::model::catalogue::{
+    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, RuleSetEntry, RulesAnswer,
+    WarningEntry, WarningsAnswer,
+};
+use crate::rules::annex;
+use crate::rules::ledger;
+
+/// List the embedded parts
+///
+/// Invented parts for trying the service out; none may be used for a real roof.
+#[utoipa::path(
+    get, path = "/v1/components", tag = "catalogue", operation_id = "list_components",
+    responses((status = OK, description = "Every embedded part.", body = ComponentsAnswer), ListProblems),
+)]
+pub async fn list_components() -> Response {
+    json(&ComponentsAnswer { notice: components::NOTICE, components: components::entries() })
+}
+
+/// Get one embedded part
+///
+/// The part in full, as a request can give it in place of the id.
+#[utoipa::path(
+    get, path = "/v1/components/{kind}/{id}", tag = "catalogue", operation_id = "get_component",
+    params(
+        ("kind" = String, Path, description = "Kind of part: `hook`, `screw`, `rail`, `clamp` or `packers`.", example = "rail"),
+        ("id" = String, Path, description = "Id of the part.", example = "rail-40"),
+    ),
+    responses((status = OK, description = "The part.", body = ComponentEntry), LookupProblems),
+)]
+pub async fn get_component(
+    path: Result<Path<(String, String)>, PathRejection>,
+) -> Result<Response, Problem> {
+    let found = path.ok().and_then(|Path((kind, id))| {
+        components::entries().into_iter().find(|entry| entry.kind.name() == kind && entry.id == id)
+    });
+    match found {
+        Some(entry) => Ok(json(&entry)),
+        None => Err(Problem::new(
+            ProblemCode::NotFound,
+            "There is no embedded part of this kind and id; GET /v1/components lists all.",
+        )),
+    }
+}
+
+/// List the warnings
+///
+/// Every code an answer's `warnings` can carry. Codes are stable.
+#[utoipa::path(
+    get, path = "/v1/warnings", tag = "catalogue", operation_id = "list_warnings",
+    responses((status = OK, description = "Every kind of warning.", body = WarningsAnswer), ListProblems),
+)]
+pub async fn list_warnings() -> Response {
+    let warnings = CATALOGUE
+        .iter()
+        .map(|kind| WarningEntry {
+            code: kind.code,
+            severity: kind.severity,
+            meaning: kind.meaning,
+            source: kind.source,
+        })
+        .collect();
+    json(&WarningsAnswer { warnings })
+}
+
+/// List the rules
+///
+/// Rule sets with the revision a request can pin, and every clause in use with how far it is
+/// confirmed.
+#[utoipa::path(
+    get, path = "/v1/rules", tag = "catalogue", operation_id = "list_rules",
+    responses((status = OK, description = "Rule sets and clauses.", body = RulesAnswer), ListProblems),
+)]
+pub async fn list_rules() -> Response {
+    let rule_sets = annex::ALL
+        .iter()
+        .map(|annex| RuleSetEntry {
+            family: "eurocode",
+            annex: annex.code,
+            title: annex.title,
+            revision: annex.revision,
+        })
+        .collect();
+    json(&RulesAnswer { rule_sets, clauses: ledger::ENTRIES.iter().map(clause).collect() })
+}
+
+fn clause(entry: &ledger::Entry) -> ClauseEntry {
+    let (confirmed, confirmed_by) = match entry.confirmed {
+        ledger::Confirmation::Confirmed(by) => (Confirmation::Confirmed, Some(by)),
+        ledger::Confirmation::OneSource(by) => (Confirmation::OneSource, Some(by)),
+        ledger::Confirmation::FromMemory => (Confirmation::FromMemory, None),
+    };
+    ClauseEntry {
+        document: entry.clause.document,
+        number: entry.clause.number,
+        quantity: entry.quantity,
+        function: entry.function,
+        confirmed,
+        confirmed_by,
+    }
+}

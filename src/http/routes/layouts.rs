@@ -1,0 +1,55 @@
+//! `POST /v1/layouts`.
+
+use axum::extract::{RawQuery, State};
+use axum::response::{IntoResponse, Response};
+
+use crate::http::App;
+use crate::http::body::Body;
+use crate::http::check::{Checkable, Contract};
+use crate::http::documents::example_request;
+use crate::http::problem::Problem;
+use crate::http::query::TraceLevel;
+use crate::http::responses::{JobProblems, json};
+use crate::jobs;
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+
+impl Checkable for LayoutRequest {
+    fn contract() -> &'static Contract {
+        static CONTRACT: Contract = Contract::new("LayoutRequest");
+        &CONTRACT
+    }
+}
+
+/// Lay out the hooks of one slope
+///
+/// Places rails and hooks for the modules of one roof slope and checks them: hook, screws,
+/// clearance above the tile, rail, clamps, modules and rafters. A layout that fails a check is an
+/// answer, not a problem: read `verdict` and `warnings`. The same request gives the same bytes.
+#[utoipa::path(
+    post, path = "/v1/layouts", tag = "layouts", operation_id = "create_layout",
+    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer.")),
+    request_body(
+        content = LayoutRequest, content_type = "application/json",
+        description = "The job: site, roof, array, parts and wishes.",
+        example = json!(example_request()),
+    ),
+    responses((status = OK, description = "The layout with its checks.", body = LayoutAnswer), JobProblems),
+)]
+pub async fn create_layout(
+    State(app): State<App>,
+    RawQuery(query): RawQuery,
+    Body(checked): Body<LayoutRequest>,
+) -> Result<Response, Problem> {
+    let trace = TraceLevel::from_query(query.as_deref())? == TraceLevel::Full;
+    let answer = app
+        .places
+        .compute(move || {
+            let digest = jobs::digest::input_digest(checked.document());
+            let (request, order) = checked.into_parts();
+            jobs::layout::run(&request, digest, &jobs::layout::Options { trace })
+                .map_err(|faults| order.sort(faults))
+        })
+        .await?
+        .map_err(Problem::faults)?;
+    Ok(json(&answer).into_response())
+}

@@ -1,0 +1,57 @@
+//! The service itself: its description and its health.
+
+use axum::http::HeaderValue;
+use axum::http::header::CONTENT_TYPE;
+use axum::response::{IntoResponse, Response};
+use serde::Serialize;
+use utoipa::ToSchema;
+
+use crate::http::documents;
+use crate::http::responses::{ListProblems, json};
+
+/// Health of this instance.
+#[derive(Debug, Serialize, ToSchema)]
+pub struct Health {
+    /// `ok` whenever there is an answer at all.
+    #[schema(example = "ok")]
+    status: &'static str,
+    /// Version of the service.
+    #[schema(example = "0.1.0")]
+    version: &'static str,
+}
+
+const OK: Health = Health { status: "ok", version: env!("CARGO_PKG_VERSION") };
+
+/// Get this description
+///
+/// The OpenAPI description of exactly the version that answers.
+#[utoipa::path(
+    get, path = "/openapi.json", tag = "service", operation_id = "get_openapi",
+    responses((status = OK, description = "The OpenAPI 3.1 description.", body = Object, content_type = "application/json"), ListProblems),
+)]
+pub async fn get_openapi() -> Response {
+    let kind = (CONTENT_TYPE, HeaderValue::from_static("application/json"));
+    ([kind], documents::openapi_text()).into_response()
+}
+
+/// Ask whether the process lives
+///
+/// For the supervisor that restarts it.
+#[utoipa::path(
+    get, path = "/livez", tag = "service", operation_id = "get_livez",
+    responses((status = OK, description = "It lives.", body = Health), ListProblems),
+)]
+pub async fn get_livez() -> Response {
+    json(&OK)
+}
+
+/// Ask whether the service takes requests
+///
+/// It does as soon as it listens: everything it needs is prepared before.
+#[utoipa::path(
+    get, path = "/readyz", tag = "service", operation_id = "get_readyz",
+    responses((status = OK, description = "It takes requests.", body = Health), ListProblems),
+)]
+pub async fn get_readyz() -> Response {
+    json(&OK)
+}

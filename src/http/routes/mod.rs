@@ -1,0 +1,5 @@
+//! Handlers, one file per resource: translation and nothing else.
+
+pub mod catalogue;
+pub mod layouts;
+pub mod meta;
