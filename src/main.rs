@@ -1,2 +1,78 @@
-//! hookspan
-fn main() {}
+//! Command line, start and orderly end. Everything else is in the library.
+
+use std::io::{stderr, stdout};
+use std::process::ExitCode;
+use std::time::Duration;
+
+use clap::Parser;
+use hookspan::config::{Cli, Command, LogFormat, Settings};
+use hookspan::http::limits::Limits;
+use hookspan::http::{App, documents, router};
+use hookspan::solve;
+use tracing_subscriber::EnvFilter;
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    if let Err(error) = start_log(&cli.settings) {
+        eprintln!("hookspan: the log filter is not valid: {error}");
+        return ExitCode::from(2);
+    }
+    match cli.command.unwrap_or(Command::Serve) {
+        Command::Solve { file, trace } => {
+            ExitCode::from(solve::run(file.as_deref(), trace, &mut stdout(), &mut stderr()) as u8)
+        }
+        Command::Openapi => {
+            print!("{}", documents::openapi_text());
+            ExitCode::SUCCESS
+        }
+        Command::Serve => match serve(&cli.settings) {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(error) => {
+                eprintln!("hookspan: {error}");
+                ExitCode::FAILURE
+            }
+        },
+    }
+}
+
+fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::ParseError> {
+    let log = tracing_subscriber::fmt()
+        .with_env_filter(EnvFilter::try_new(&settings.log)?)
+        .with_ansi(false)
+        .with_writer(stderr);
+    match settings.log_format {
+        LogFormat::Text => log.init(),
+        LogFormat::Json => log.json().init(),
+    }
+    Ok(())
+}
+
+#[tokio::main]
+async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
+    let bind = settings.checked_bind()?;
+    let limits = Limits {
+        max_body_bytes: settings.max_body_bytes,
+        jobs_at_once: settings.jobs_at_once().get(),
+        queue: Duration::from_secs(settings.queue_seconds),
+    };
+    let listener = tokio::net::TcpListener::bind(bind)
+        .await
+        .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
+    let address = listener.local_addr()?;
+    tracing::info!(%address, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
+    axum::serve(listener, router(App::new(&limits))).with_graceful_shutdown(stopped()).await?;
+    tracing::info!("stopped");
+    Ok(())
+}
+
+/// Returns when the process is asked to end; requests under way are finished first.
+async fn stopped() {
+    use tokio::signal::unix::{SignalKind, signal};
+    match signal(SignalKind::terminate()) {
+        Ok(mut terminated) => tokio::select! {
+            _ = terminated.recv() => {}
+            _ = tokio::signal::ctrl_c() => {}
+        },
+        Err(error) => tracing::warn!(%error, "only Ctrl-C can stop this instance in order"),
+    }
+}

@@ -1,0 +1,80 @@
+//! One job without HTTP: the same gate, the same computation, the same answer and the same
+//! problem, over files and pipes, so that any batch scheduler can spread jobs.
+//!
+//! **Layer.** Top, beside `http`, whose gate and problems it uses.
+
+use std::io::{Read, Write};
+use std::path::Path;
+
+use crate::http::check;
+use crate::http::problem::Problem;
+use crate::jobs;
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+
+/// How `solve` ended; the numbers are the exit status.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// An answer was written, whatever its verdict.
+    Answered = 0,
+    /// The request has faults; the problem was written.
+    Refused = 1,
+    /// The request could not be read or the answer not be written.
+    Unreadable = 2,
+}
+
+/// Reads a request from `file` (standard input when absent or `-`), writes the answer to `out`
+/// or what is wrong to `err`.
+pub fn run(
+    file: Option<&Path>,
+    trace: bool,
+    out: &mut impl Write,
+    err: &mut impl Write,
+) -> Outcome {
+    let bytes = match read(file) {
+        Ok(bytes) => bytes,
+        Err(error) => {
+            let name = file.map_or("standard input".into(), Path::to_string_lossy);
+            // Where nobody reads the message, the exit status still says it.
+            let _ = writeln!(err, "hookspan: cannot read {name}: {error}");
+            return Outcome::Unreadable;
+        }
+    };
+    let (written, outcome) = match answer(&bytes, trace) {
+        Ok(answer) => (line(out, &answer), Outcome::Answered),
+        Err(problem) => (line(err, &problem), Outcome::Refused),
+    };
+    match written {
+        Ok(()) => outcome,
+        Err(error) => {
+            let _ = writeln!(err, "hookspan: cannot write: {error}");
+            Outcome::Unreadable
+        }
+    }
+}
+
+/// The answer to the request in `bytes`.
+fn answer(bytes: &[u8], trace: bool) -> Result<LayoutAnswer, Problem> {
+    let checked = check::read::<LayoutRequest>(bytes)?;
+    let digest = jobs::digest::input_digest(checked.document());
+    let (request, order) = checked.into_parts();
+    jobs::layout::run(&request, digest, &jobs::layout::Options { trace })
+        .map_err(|faults| Problem::faults(order.sort(faults)))
+}
+
+fn read(file: Option<&Path>) -> std::io::Result<Vec<u8>> {
+    match file {
+        Some(path) if path != Path::new("-") => std::fs::read(path),
+        _ => {
+            let mut bytes = Vec::new();
+            std::io::stdin().lock().read_to_end(&mut bytes).map(|_| bytes)
+        }
+    }
+}
+
+/// The same bytes as over HTTP, and a line feed.
+fn line(to: &mut impl Write, value: &impl serde::Serialize) -> std::io::Result<()> {
+    let mut bytes = serde_json::to_vec(value)?;
+    bytes.push(b'\n');
+    to.write_all(&bytes)?;
+    to.flush()
+}
