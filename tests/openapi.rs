@@ -1,0 +1,190 @@
+//! The published description is current, complete and sound.
+
+use hookspan::http::documents::{openapi_text, openapi_value};
+use hookspan::http::router;
+use serde_json::{Value, json};
+
+const COMMITTED: &str = "openapi/hookspan.json";
+
+/// `UPDATE_OPENAPI=1 cargo test --test openapi` rewrites the file after a wanted change.
+#[test]
+fn the_committed_description_is_the_generated_one() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(COMMITTED);
+    if std::env::var_os("UPDATE_OPENAPI").is_some() {
+        std::fs::write(&path, openapi_text()).expect("the description can be written");
+    }
+    let committed = std::fs::read_to_string(&path).expect("the description is committed");
+    assert!(
+        committed == openapi_text(),
+        "{COMMITTED} is out of date; run UPDATE_OPENAPI=1 cargo test --test openapi"
+    );
+}
+
+/// Calls `visit` with every value of a document and its pointer.
+fn walk(value: &Value, pointer: &str, visit: &mut impl FnMut(&str, &Value)) {
+    visit(pointer, value);
+    match value {
+        Value::Object(members) => {
+            for (name, member) in members {
+                let name = name.replace('~', "~0").replace('/', "~1");
+                walk(member, &format!("{pointer}/{name}"), visit);
+            }
+        }
+        Value::Array(items) => {
+            for (index, item) in items.iter().enumerate() {
+                walk(item, &format!("{pointer}/{index}"), visit);
+            }
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn every_reference_leads_somewhere_and_every_schema_is_used() {
+    let description = openapi_value();
+    let mut used = std::collections::BTreeSet::new();
+    walk(description, "", &mut |pointer, value| {
+        if let Some(target) = value.get("$ref").and_then(Value::as_str) {
+            let target = target.strip_prefix('#').expect("only references within the document");
+            assert!(description.pointer(target).is_some(), "{pointer} leads to nothing: {target}");
+            used.insert(target.to_owned());
+        }
+    });
+    for name in schemas().keys() {
+        assert!(used.contains(&format!("/components/schemas/{name}")), "{name} is never used");
+    }
+}
+
+fn schemas() -> &'static serde_json::Map<String, Value> {
+    openapi_value()["components"]["schemas"].as_object().expect("there are schemas")
+}
+
+#[test]
+fn the_description_says_everything_its_reader_needs() {
+    let description = openapi_value();
+    assert_eq!(description["openapi"], "3.1.0");
+    assert_eq!(description["info"]["title"], "hookspan");
+    assert_eq!(description["info"]["version"], env!("CARGO_PKG_VERSION"));
+    assert_eq!(description["info"]["contact"], Value::Null, "no person is published");
+    let mut gaps = Vec::new();
+    for (name, schema) in schemas() {
+        if schema["description"].as_str().unwrap_or_default().is_empty() {
+            gaps.push(name.clone());
+        }
+        for (property, schema) in schema["properties"].as_object().into_iter().flatten() {
+            if schema["description"].as_str().unwrap_or_default().is_empty() {
+                gaps.push(format!("{name}.{property}"));
+            }
+        }
+    }
+    assert_eq!(gaps, Vec::<String>::new(), "without description");
+}
+
+#[test]
+fn every_operation_is_named_described_tagged_and_lists_its_problems() {
+    let paths = openapi_value()["paths"].as_object().expect("there are paths");
+    let mut names = std::collections::BTreeSet::new();
+    for (path, operations) in paths {
+        for (method, operation) in operations.as_object().expect("operations") {
+            let place = format!("{method} {path}");
+            for field in ["operationId", "summary", "description"] {
+                let text = operation[field].as_str().unwrap_or_default();
+                assert!(!text.is_empty(), "{place} has no {field}");
+            }
+            assert!(names.insert(operation["operationId"].to_string()), "{place}: name used twice");
+            assert_eq!(operation["tags"].as_array().map(Vec::len), Some(1), "{place}");
+            let responses = operation["responses"].as_object().expect("responses");
+            assert!(responses.contains_key("200") && responses.contains_key("500"), "{place}");
+            for (status, response) in responses.iter().filter(|(status, _)| *status != "200") {
+                let content = &response["content"]["application/problem+json"];
+                assert_eq!(
+                    content["schema"]["$ref"], "#/components/schemas/Problem",
+                    "{place} {status}"
+                );
+                assert_eq!(
+                    content["example"]["status"].to_string(),
+                    *status,
+                    "{place} {status}: the example is of another kind"
+                );
+            }
+        }
+    }
+    let layouts = &paths["/v1/layouts"]["post"];
+    let statuses: Vec<_> = layouts["responses"].as_object().expect("responses").keys().collect();
+    assert_eq!(statuses, ["200", "400", "413", "415", "422", "500", "503"]);
+}
+
+#[test]
+fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
+    let schema = json!({
+        "$ref": "#/components/schemas/LayoutRequest",
+        "components": openapi_value()["components"],
+    });
+    let validator = jsonschema::draft202012::new(&schema).expect("the description is a schema");
+    let shown = &openapi_value()["paths"]["/v1/layouts"]["post"]["requestBody"]["content"]["application/json"]
+        ["example"];
+    let barn = include_str!("data/layout-barn.json");
+    let cottage = include_str!("data/layout-cottage.json");
+    for text in [barn, cottage] {
+        let request: Value = serde_json::from_str(text).expect("an example is JSON");
+        let faults: Vec<_> = validator.iter_errors(&request).map(|e| e.to_string()).collect();
+        assert_eq!(faults, Vec::<String>::new());
+    }
+    assert_eq!(*shown, serde_json::from_str::<Value>(barn).expect("an example is JSON"));
+    assert!(!validator.is_valid(&json!({})));
+}
+
+/// Schemas a request can contain: an unknown member is refused in every one of them.
+#[test]
+fn every_object_of_the_request_refuses_unknown_members() {
+    let mut reached = vec!["LayoutRequest".to_owned()];
+    let mut next = 0;
+    while let Some(name) = reached.get(next).cloned() {
+        next += 1;
+        let schema = &schemas()[&name];
+        if schema["type"] == "object" {
+            assert_eq!(schema["additionalProperties"], false, "{name} lets unknown members pass");
+        }
+        walk(schema, "", &mut |_, value| {
+            if let Some(target) = value.get("$ref").and_then(Value::as_str) {
+                let target = target.rsplit('/').next().unwrap_or_default().to_owned();
+                if !reached.contains(&target) {
+                    reached.push(target);
+                }
+            }
+        });
+    }
+    assert!(next > 30, "only {next} schemas were reached");
+}
+
+/// Every number of a request has limits, so that none can be large enough to upset a formula.
+#[test]
+fn every_number_of_the_request_has_limits() {
+    let answers_only = ["Answer", "Actions", "Problem", "Health", "Fault"];
+    let mut open = Vec::new();
+    for (name, schema) in schemas() {
+        let of_request =
+            schema["additionalProperties"] == false || ["Point", "Cell"].contains(&name.as_str());
+        if !of_request || answers_only.iter().any(|part| name.contains(part)) {
+            continue;
+        }
+        walk(schema, "", &mut |pointer, value| {
+            let kind = value["type"].as_str().unwrap_or_default();
+            let number = kind == "number" || kind == "integer";
+            if number && (value["minimum"].is_null() || value["maximum"].is_null()) {
+                open.push(format!("{name}{pointer}"));
+            }
+        });
+    }
+    assert_eq!(open, Vec::<String>::new(), "without limits");
+}
+
+#[test]
+fn the_router_is_built_without_clashing_routes() {
+    use hookspan::http::App;
+    use hookspan::http::limits::Limits;
+    let limits =
+        Limits { max_body_bytes: 1024, jobs_at_once: 1, queue: std::time::Duration::from_secs(1) };
+    let router = router(App::new(&limits));
+    assert!(router.has_routes());
+}
