@@ -24,7 +24,7 @@ pub enum ConsequenceClass {
 ///
 /// EN 1990:2002 Annex B, Table B3: 0.9, 1.0, 1.1.
 ///
-/// From memory.
+/// Confirmed: one help page; that not every country uses Annex B is from memory.
 #[must_use]
 pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
     match class {

@@ -146,7 +146,7 @@ pub const EAVES_SNOW_KN_PER_M3: f64 = 3.0;
 /// for sites above 800 m, or as the country says.
 ///
 /// Confirmed: formula, factor and specific weight by two help documents. That `d` follows from
-/// `s` and this `γ` is a reading of the figure, from memory.
+/// `s` and this `γ` is a judgement: one of the documents asks for it as an input of its own.
 ///
 /// # Errors
 /// [`NotCovered`] unless `γ > 0`.

@@ -65,7 +65,7 @@ pub const ENTRIES: &[Entry] = &[
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "annex::en::ANNEX", OneSource("per value, see the source")),
     entry("hookspan", "-", "annex by country code", "annex::find", Confirmed("no rule of a standard")),
 
-    entry(BASIS, "Table B3", "factor by consequence class", "en1990_2002::consequence_factor", FromMemory),
+    entry(BASIS, "Table B3", "factor by consequence class", "en1990_2002::consequence_factor", OneSource("a help page on consequence classes")),
     entry(BASIS, "Table A1.1", "combination factor of snow", "en1990_2002::snow_combination_factor", Confirmed("a library and a national summary")),
     entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "en1990_2002::combinations", Confirmed("a library and two summaries; (6.11b) from memory")),
 
@@ -121,7 +121,7 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "3.2(3)", "bonus for shallow timber", "en1995_1_1_2004::timber::depth_factor", OneSource("a library")),
     entry(TIMBER, "6.1.6", "section modulus of a rectangle", "en1995_1_1_2004::timber::rectangle_modulus", Confirmed("geometry")),
     entry(TIMBER, "6.1.6(1)", "bending stress", "en1995_1_1_2004::timber::bending_stress", Confirmed("printed examples")),
-    entry(TIMBER, "6.1.7(2)", "share of the width carrying shear", "en1995_1_1_2004::timber::crack_factor", OneSource("a library; the German rule from memory")),
+    entry(TIMBER, "6.1.7(2)", "share of the width carrying shear", "en1995_1_1_2004::timber::crack_factor", OneSource("a library; a German help page")),
     entry(TIMBER, "6.1.7", "shear stress", "en1995_1_1_2004::timber::shear_stress", Confirmed("printed examples, a library")),
     entry(TIMBER, "6.3.3(2)", "stress of sideways buckling", "en1995_1_1_2004::timber::critical_bending_stress", Confirmed("two libraries, a printed example")),
     entry(TIMBER, "6.3.3(2)", "slenderness in bending", "en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")),

@@ -3,8 +3,7 @@
 //! **Model.** Yield theory: embedment of the timber and bending of the screw, both plastic; the
 //! smallest mode governs. A plate thinner than half a diameter lets the screw turn, one at least a
 //! diameter thick clamps it. Touching plates follow the standard's own equations; across a free
-//! gap, where the standard is silent, the general dowel equations of
-//! [`tr12_2015`](crate::rules::tr12_2015) do.
+//! gap, where the standard is silent, the general dowel equations of [`tr12_2015`] do.
 //!
 //! **Left out.** Splitting by load across the grain, more than one shear plane.
 //!
