@@ -267,3 +267,18 @@ pub fn annex_c_ground_load(
     };
     Ok(Pressure::from_kn_per_m2(s_k))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn zones_the_map_does_not_have_are_not_covered() {
+        let load = |region, zone, a: f64| annex_c_ground_load(region, zone, Length::from_m(a));
+        assert!(load(ClimateRegion::Alpine, 4.5, 600.0).is_ok());
+        assert!(load(ClimateRegion::Alpine, 4.0, 600.0).is_err());
+        assert!(load(ClimateRegion::Greece, 3.0, 600.0).is_err());
+        assert!(load(ClimateRegion::CentralEast, 2.0, 1501.0).is_err());
+        assert!(load(ClimateRegion::CentralEast, f64::NAN, 100.0).is_err());
+    }
+}

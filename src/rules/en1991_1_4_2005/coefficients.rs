@@ -167,3 +167,47 @@ pub fn area_interpolation(cpe_1: f64, cpe_10: f64, area: Area) -> f64 {
         cpe_1 - (cpe_1 - cpe_10) * a.log10()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FACES: [(Direction, &[Zone]); 4] = [
+        (Direction::Front, &[Zone::F, Zone::G, Zone::H]),
+        (Direction::Back, &[Zone::I, Zone::J]),
+        (Direction::Left, &[Zone::F, Zone::G, Zone::H, Zone::I]),
+        (Direction::Right, &[Zone::F, Zone::G, Zone::H, Zone::I]),
+    ];
+
+    #[test]
+    fn sets_keep_their_sign_and_have_no_steps() {
+        let area = Area::from_m2(2.0);
+        for (direction, zones) in FACES {
+            for zone in zones {
+                let mut last: Option<Coefficients> = None;
+                for tenth in 50..=750 {
+                    let pitch = Angle::from_deg(f64::from(tenth) / 10.0);
+                    let now = duopitch(direction, *zone, pitch, area).expect("within the table");
+                    assert!(now.suction <= 0.0 && now.pressure >= 0.0, "{direction:?} {zone:?}");
+                    if let Some(last) = last {
+                        assert!((now.suction - last.suction).abs() < 0.02);
+                        assert!((now.pressure - last.pressure).abs() < 0.02);
+                    }
+                    last = Some(now);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn silent_outside_the_table_and_on_the_other_face() {
+        let at = |direction, zone, deg| {
+            duopitch(direction, zone, Angle::from_deg(deg), Area::from_m2(1.0)).is_ok()
+        };
+        assert!(at(Direction::Front, Zone::F, 5.0) && at(Direction::Front, Zone::F, 75.0));
+        assert!(!at(Direction::Front, Zone::F, 4.9) && !at(Direction::Front, Zone::F, 75.1));
+        assert!(!at(Direction::Front, Zone::I, 30.0) && !at(Direction::Back, Zone::F, 30.0));
+        assert!(!at(Direction::Left, Zone::J, 30.0) && !at(Direction::Front, Zone::F, f64::NAN));
+        assert!(!at(Direction::Front, Zone::F, -15.0));
+    }
+}

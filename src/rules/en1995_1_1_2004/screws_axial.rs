@@ -86,7 +86,10 @@ pub fn declared_withdrawal_capacity(
     rho_a: Density,
     angle_to_grain: Angle,
 ) -> Force {
-    f_ax_k * (d * l_ef) * (density_factor(rho_k, rho_a) / grain_divisor(angle_to_grain))
+    // A screw that ends before the timber begins holds nothing.
+    f_ax_k
+        * (d * l_ef.max(Length::ZERO))
+        * (density_factor(rho_k, rho_a) / grain_divisor(angle_to_grain))
 }
 
 /// `F_ax,α,Rk`: pulling the head of one screw through what it holds.

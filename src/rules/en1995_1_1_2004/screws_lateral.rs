@@ -52,7 +52,7 @@ pub fn embedment_strength(
     if d <= 0.0 {
         return Stress::ZERO;
     }
-    let drilled = 0.082 * (1.0 - 0.01 * d) * rho;
+    let drilled = 0.082 * (1.0 - 0.01 * d).max(0.0) * rho;
     let nail = d <= 6.0;
     Stress::from_n_per_mm2(match predrilled {
         Predrilling::None if nail => 0.082 * rho * d.powf(-0.3),
@@ -122,7 +122,7 @@ pub fn thin_plate_capacity(
     m_y: Moment,
     f_ax_rk: Force,
 ) -> LateralCapacity {
-    let q = embedment_line(f_h, d);
+    let (q, t) = (embedment_line(f_h, d), t.max(Length::ZERO));
     let hinge = 1.15 * root(2.0, m_y, q);
     least(&[(q * t * 0.4, ROTATION), (roped(hinge, f_ax_rk), ONE_HINGE)])
 }
@@ -142,7 +142,7 @@ pub fn thick_plate_capacity(
     m_y: Moment,
     f_ax_rk: Force,
 ) -> LateralCapacity {
-    let q = embedment_line(f_h, d);
+    let (q, t) = (embedment_line(f_h, d), t.max(Length::ZERO));
     // q t [√(2 + 4 M / (q t²)) - 1] with t taken under the root, so that t = 0 is no division.
     let qt = (q * t).n();
     let rigid = Force::from_n((2.0 * qt * qt + 4.0 * m_y.nmm() * q.kn_per_m()).sqrt() - qt);
@@ -202,7 +202,7 @@ pub fn capacity_across_gap(
     d: Length,
     m_y: Moment,
 ) -> LateralCapacity {
-    let q = embedment_line(f_h, d);
+    let (q, t) = (embedment_line(f_h, d), t.max(Length::ZERO));
     let (rotates, hinges) = (tr12_2015::rotating_end(q, t), tr12_2015::hinged_end(q, m_y));
     let (plate, rotation, hinge) = match grip {
         PlateGrip::Thin => (tr12_2015::pinned_end(), ROTATION, ONE_HINGE),
@@ -291,5 +291,7 @@ mod tests {
     fn no_length_in_the_timber_carries_nothing() {
         assert_eq!(capacity(0.0, 0.0).force, Force::ZERO);
         assert_eq!(capacity(30.0, 0.0).force, Force::ZERO);
+        assert_eq!(capacity(0.0, -5.0).force, Force::ZERO);
+        assert_eq!(capacity(30.0, -5.0).force, Force::ZERO);
     }
 }
