@@ -109,9 +109,10 @@ pub struct Combination {
 /// Lifting wind is also combined with snow and the full weight: on a steep slope snow and weight
 /// drag the hook down the slope while the wind lifts it, and both components meet in one check.
 ///
-/// In the accidental combination the wind is absent because `ψ_2` of wind is zero and snow itself
-/// is the accidental action; its duration is counted as that of snow, on the safe side of
-/// "instantaneous".
+/// In the accidental combination snow itself is the accidental action and the wind takes part with
+/// `ψ_2 = 0`. (6.11b) leaves the choice between `ψ_1` and `ψ_2` of the leading variable action to
+/// the country; with `ψ_1` a fifth of the wind would join. Its duration is counted as that of
+/// snow, on the safe side of "instantaneous".
 ///
 /// Confirmed: (6.10), the factors and `ψ_0` by a public library and two summaries; (6.11b) from
 /// memory.
