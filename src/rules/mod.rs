@@ -3,6 +3,15 @@
 //! **Layer.** Knows no roof hook and no beam solver. Plain values in, plain values out; what a
 //! country may choose arrives as an argument taken from an [`annex::Annex`].
 
+pub mod annex;
+pub mod en1990_2002;
+pub mod en1991_1_3_2003;
+pub mod en1991_1_4_2005;
+pub mod en1995_1_1_2004;
+pub mod en1999_1_1_2007;
+pub mod ledger;
+pub mod tr12_2015;
+
 /// A place in a standard: document, edition and clause.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Clause {

@@ -1,0 +1,60 @@
+//! Combinations of EN 1990 and aluminium of EN 1999-1-1.
+
+use hookspan::rules::annex;
+use hookspan::rules::en1990_2002::{self as basis, ConsequenceClass, Situation, WindSense};
+use hookspan::rules::en1999_1_1_2007 as aluminium;
+use hookspan::units::{Length, Moment, SectionModulus, Stress};
+
+use super::{Values, values};
+use crate::case::Inputs;
+
+/// Kinds of this file.
+pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
+    Some(match kind {
+        "combinations" => combinations(inputs),
+        "consequence_factor" => {
+            let k_fi = basis::consequence_factor;
+            values([
+                ("cc1", k_fi(ConsequenceClass::Cc1)),
+                ("cc2", k_fi(ConsequenceClass::Cc2)),
+                ("cc3", k_fi(ConsequenceClass::Cc3)),
+            ])
+        }
+        "aluminium_biaxial_bending" => {
+            let f_o = Stress::from_n_per_mm2(inputs.number("f_o_n_per_mm2"));
+            let resistance = |w: &str| {
+                let w_el = SectionModulus::from_mm3(inputs.number(w));
+                aluminium::bending_resistance(w_el, f_o, inputs.number("gamma_m1"))
+            };
+            let (m_y_rd, m_z_rd) = (resistance("w_y_mm3"), resistance("w_z_mm3"));
+            let m_y = Moment::from_nmm(inputs.number("m_y_nmm"));
+            let m_z = Moment::from_nmm(inputs.number("m_z_nmm"));
+            values([
+                ("m_y_rd_nmm", m_y_rd.nmm()),
+                ("m_z_rd_nmm", m_z_rd.nmm()),
+                ("utilisation", aluminium::biaxial_utilisation(m_y, m_y_rd, m_z, m_z_rd)),
+            ])
+        }
+        _ => return None,
+    })
+}
+
+/// Factors of every strength combination, named `<combination>_<action>`.
+fn combinations(inputs: &Inputs) -> Values {
+    let annex = annex::find(inputs.text("annex")).expect("an annex");
+    let altitude = Length::from_m(inputs.number("altitude_m"));
+    let psi_0_snow = basis::snow_combination_factor(altitude, annex);
+    let k_fi = basis::consequence_factor(ConsequenceClass::Cc2);
+    basis::combinations(annex, k_fi, psi_0_snow, false)
+        .into_iter()
+        .filter(|combination| combination.situation == Situation::Persistent)
+        .flat_map(|combination| {
+            let wind = match combination.wind {
+                WindSense::None => 0.0,
+                WindSense::Pressing | WindSense::Lifting => combination.wind_factor,
+            };
+            let factors = [("g", combination.permanent), ("s", combination.snow), ("w", wind)];
+            factors.map(|(action, factor)| (format!("{}_{action}", combination.name), factor))
+        })
+        .collect()
+}

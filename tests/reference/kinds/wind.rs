@@ -1,0 +1,154 @@
+//! Wind: EN 1991-1-4 and the German annex.
+
+use hookspan::rules::annex::de::{self, Setting, WindZone};
+use hookspan::rules::en1991_1_4_2005::coefficients::{self, WindAngle};
+use hookspan::rules::en1991_1_4_2005::duopitch::{
+    self, Direction, DuopitchBuilding, Zone, ZoneInPlan,
+};
+use hookspan::rules::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use hookspan::units::{Angle, Area, Density, Length, Speed};
+
+use super::{Values, values};
+use crate::case::Inputs;
+
+/// Kinds of this file.
+pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
+    Some(match kind {
+        "wind_peak_pressure" => peak_pressure(inputs),
+        "wind_terrain" => {
+            let category = category(inputs);
+            values([
+                ("z_0_m", velocity::roughness_length(category).m()),
+                ("z_min_m", velocity::minimum_height(category).m()),
+            ])
+        }
+        "wind_probability_factor" => {
+            let p = 1.0 / inputs.number("return_period_years");
+            let (k, n) = (inputs.number("k"), inputs.number("n"));
+            values([("c_prob", velocity::probability_factor(p, k, n).expect("covered"))])
+        }
+        "wind_gust_speed_de" => {
+            let z = Length::from_m(inputs.number("z_m"));
+            let factor = de::terrain_peak_factor(category(inputs), z).expect("covered");
+            let v_b = inputs.number("v_b_m_per_s");
+            values([("v_gust_km_per_h", v_b * factor.sqrt() * 3.6)])
+        }
+        "wind_zone_de" => {
+            let zone = WindZone::parse(inputs.text("zone")).expect("a zone");
+            let v_b_0 = de::basic_velocity(zone);
+            let q_b = velocity::velocity_pressure(de::ANNEX.air_density, v_b_0);
+            values([("v_b_0_m_per_s", v_b_0.m_per_s()), ("q_b_kn_per_m2", q_b.kn_per_m2())])
+        }
+        "wind_peak_pressure_de" | "wind_profile_de" => german_pressure(kind, inputs),
+        "wind_altitude_factor_de" => {
+            let altitude = Length::from_m(inputs.number("altitude_m"));
+            values([("factor", de::altitude_factor(altitude).expect("covered"))])
+        }
+        "cpe_area_interpolation" => {
+            let area = Area::from_m2(inputs.number("area_m2"));
+            let (cpe_1, cpe_10) = (inputs.number("cpe_1"), inputs.number("cpe_10"));
+            values([("cpe", coefficients::area_interpolation(cpe_1, cpe_10, area))])
+        }
+        "cpe_duopitch" => coefficient(inputs),
+        "cpe_duopitch_face" => {
+            let pitch = Angle::from_deg(inputs.number("pitch_deg"));
+            let area = Area::from_m2(inputs.number("area_m2"));
+            let found = coefficients::duopitch(direction(inputs), zone(inputs), pitch, area);
+            let found = found.expect("covered");
+            values([("suction", found.suction), ("pressure", found.pressure)])
+        }
+        "wind_edge_dimension" => {
+            let (b, h) = (inputs.number("b_m"), inputs.number("h_m"));
+            let e = duopitch::edge_dimension(Length::from_m(b), Length::from_m(h));
+            values([("e_m", e.m())])
+        }
+        "duopitch_zones" => zones(inputs),
+        _ => return None,
+    })
+}
+
+fn category(inputs: &Inputs) -> TerrainCategory {
+    TerrainCategory::parse(inputs.text("terrain")).expect("a terrain category")
+}
+
+fn direction(inputs: &Inputs) -> Direction {
+    match inputs.text("direction") {
+        "front" => Direction::Front,
+        "back" => Direction::Back,
+        "left" => Direction::Left,
+        "right" => Direction::Right,
+        other => panic!("no direction {other}"),
+    }
+}
+
+fn zone(inputs: &Inputs) -> Zone {
+    match inputs.text("zone") {
+        "F" => Zone::F,
+        "G" => Zone::G,
+        "H" => Zone::H,
+        "I" => Zone::I,
+        "J" => Zone::J,
+        other => panic!("no zone {other}"),
+    }
+}
+
+fn peak_pressure(inputs: &Inputs) -> Values {
+    let v_b = Speed::from_m_per_s(inputs.number("v_b_m_per_s"));
+    let v_b = velocity::basic_velocity(1.0, 1.0, v_b);
+    let category = category(inputs);
+    let z = Length::from_m(inputs.number("z_m"));
+    let c_o = inputs.number_or("c_o", 1.0);
+    let rho = Density::from_kg_per_m3(inputs.number_or("rho_kg_per_m3", 1.25));
+    let all = velocity::peak_pressure(v_b, category, z, c_o, rho).expect("covered");
+    values([
+        ("q_b_n_per_m2", all.q_b.n_per_m2()),
+        ("k_r", velocity::terrain_factor(category)),
+        ("c_r", velocity::roughness_factor(category, z)),
+        ("v_m_m_per_s", velocity::mean_velocity(all.c_r, c_o, v_b).m_per_s()),
+        ("i_v", velocity::turbulence_intensity(category, z, c_o)),
+        ("c_e", all.c_e),
+        ("q_p_n_per_m2", all.q_p.n_per_m2()),
+    ])
+}
+
+fn german_pressure(kind: &str, inputs: &Inputs) -> Values {
+    let zone = WindZone::parse(inputs.text("zone")).expect("a zone");
+    let setting = Setting::parse(inputs.text("setting")).expect("a setting");
+    let height = Length::from_m(inputs.number("height_m"));
+    let altitude = Length::from_m(inputs.number_or("altitude_m", 0.0));
+    let q_p = match kind {
+        "wind_profile_de" => de::profile_pressure(zone, setting, height, altitude),
+        _ => de::peak_pressure(zone, setting, height, altitude),
+    };
+    values([("q_p_kn_per_m2", q_p.expect("covered").kn_per_m2())])
+}
+
+fn coefficient(inputs: &Inputs) -> Values {
+    let angle = match inputs.text("wind") {
+        "across_ridge" => WindAngle::AcrossRidge,
+        "along_ridge" => WindAngle::AlongRidge,
+        other => panic!("no wind {other}"),
+    };
+    let pitch = Angle::from_deg(inputs.number("pitch_deg"));
+    let area = Area::from_m2(inputs.number("area_m2"));
+    let found = coefficients::roof_coefficients(angle, zone(inputs), pitch, area).expect("covered");
+    values([("suction", found.suction), ("pressure", found.pressure)])
+}
+
+/// The first rectangle of each zone, measured as it lies on the face.
+fn zones(inputs: &Inputs) -> Values {
+    let building = DuopitchBuilding {
+        length: Length::from_m(inputs.number("length_m")),
+        width: Length::from_m(inputs.number("width_m")),
+        face_run: Length::from_m(inputs.number("width_m") / 2.0),
+        face_length: Length::from_m(inputs.number("length_m")),
+        height: Length::from_m(inputs.number("height_m")),
+    };
+    let found = duopitch::duopitch_zones(&building, direction(inputs));
+    let measure = |ZoneInPlan { zone, x, run }: &ZoneInPlan| {
+        let name = format!("{zone:?}").to_lowercase();
+        let lengths = [("x", x[1] - x[0]), ("run", run[1] - run[0])];
+        lengths.map(|(side, length)| (format!("{name}_{side}_m"), length.m()))
+    };
+    found.iter().rev().flat_map(measure).collect()
+}
