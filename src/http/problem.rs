@@ -48,7 +48,7 @@ pub struct Problem {
     errors: Vec<Fault>,
     /// Seconds after which to try again, for the header of that name.
     #[serde(skip)]
-    retry_after_seconds: Option<u64>,
+    retry_after_seconds: Option<u16>,
 }
 
 /// Kinds of problem. Names are stable: none is ever renamed or reused.
@@ -154,7 +154,7 @@ impl Problem {
 
     /// Too many computations are under way.
     #[must_use]
-    pub fn busy(retry_after_seconds: u64) -> Self {
+    pub fn busy(retry_after_seconds: u16) -> Self {
         let detail = "Every place for a computation stayed taken while this request waited.";
         Self {
             retry_after_seconds: Some(retry_after_seconds),

@@ -83,16 +83,13 @@ fn collect(error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             push(at.to_owned(), FaultCode::UnknownValue, sentence::unknown_value(options, value));
         }
         Kind::AnyOf { context } | Kind::OneOfNotValid { context } => {
-            match branch_of_same_type(at, context) {
-                Some(branch) => branch.iter().for_each(|inner| collect(inner, faults)),
-                None => {
-                    let expected: Vec<_> = context.iter().flatten().filter_map(only_type).collect();
-                    push(
-                        at.to_owned(),
-                        FaultCode::WrongType,
-                        sentence::wrong_type(&expected, value),
-                    );
+            if let Some(branch) = branch_of_same_type(at, context) {
+                for inner in branch {
+                    collect(inner, faults);
                 }
+            } else {
+                let expected: Vec<_> = context.iter().flatten().filter_map(only_type).collect();
+                push(at.to_owned(), FaultCode::WrongType, sentence::wrong_type(&expected, value));
             }
         }
         other => match sentence::limit(other, value) {
