@@ -69,6 +69,17 @@ fn the_same_request_gives_the_same_bytes() {
     assert_eq!((first.status, &first.body), (second.status, &second.body));
 }
 
+/// Worked outside this project: the document with sorted members, no white space and whole
+/// numbers without a point, through another program's SHA-256.
+#[test]
+fn anyone_can_recompute_the_digest_of_a_request() {
+    let digest = "983b018362376e7019619e08328129610de1ae85a183b2419e5d6a9b08858d3e";
+    assert_eq!(post("/v1/layouts", BARN.as_bytes()).json()["input_digest"], digest);
+    let compact: serde_json::Value = serde_json::from_str(BARN).expect("the barn is JSON");
+    let compact = compact.to_string();
+    assert_eq!(post("/v1/layouts", compact.as_bytes()).json()["input_digest"], digest);
+}
+
 #[test]
 fn every_way_of_declaring_json_is_accepted() {
     let plain = post("/v1/layouts", BARN.as_bytes());
