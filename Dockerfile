@@ -5,11 +5,8 @@ RUN apt-get update \
     && rm -rf /var/lib/apt/lists/* \
     && rustup target add "$(uname -m)-unknown-linux-musl"
 WORKDIR /build
-COPY Cargo.toml Cargo.lock ./
-COPY src src
-# The example job is part of the published description.
-COPY tests/data tests/data
-# Benchmarks and tests are not built here, but the manifest may name them.
+# What belongs to the build is listed in .dockerignore.
+COPY . .
 RUN cargo build --release --locked --bin hookspan --target "$(uname -m)-unknown-linux-musl" \
     && cp "target/$(uname -m)-unknown-linux-musl/release/hookspan" /hookspan
 
