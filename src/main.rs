@@ -1,6 +1,6 @@
 //! Command line, start and orderly end. Everything else is in the library.
 
-use std::io::{stderr, stdout};
+use std::io::{Write, stderr, stdout};
 use std::process::ExitCode;
 use std::time::Duration;
 
@@ -22,8 +22,8 @@ fn main() -> ExitCode {
             ExitCode::from(solve::run(file.as_deref(), trace, &mut stdout(), &mut stderr()) as u8)
         }
         Command::Openapi => {
-            print!("{}", documents::openapi_text());
-            ExitCode::SUCCESS
+            let written = stdout().write_all(documents::openapi_text().as_bytes());
+            if written.is_ok() { ExitCode::SUCCESS } else { ExitCode::from(2) }
         }
         Command::Serve => match serve(&cli.settings) {
             Ok(()) => ExitCode::SUCCESS,
@@ -58,8 +58,7 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
     let listener = tokio::net::TcpListener::bind(bind)
         .await
         .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
-    let address = listener.local_addr()?;
-    tracing::info!(%address, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
+    tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
     axum::serve(listener, router(App::new(&limits))).with_graceful_shutdown(stopped()).await?;
     tracing::info!("stopped");
     Ok(())
@@ -67,12 +66,15 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
 
 /// Returns when the process is asked to end; requests under way are finished first.
 async fn stopped() {
-    use tokio::signal::unix::{SignalKind, signal};
-    match signal(SignalKind::terminate()) {
-        Ok(mut terminated) => tokio::select! {
-            _ = terminated.recv() => {}
-            _ = tokio::signal::ctrl_c() => {}
-        },
-        Err(error) => tracing::warn!(%error, "only Ctrl-C can stop this instance in order"),
+    #[cfg(unix)]
+    if let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
+        tokio::select! {
+            _ = end.recv() => return,
+            _ = tokio::signal::ctrl_c() => return,
+        }
+    }
+    if let Err(error) = tokio::signal::ctrl_c().await {
+        tracing::warn!(%error, "no signal can stop this instance in order");
+        std::future::pending::<()>().await;
     }
 }

@@ -7,6 +7,7 @@ use axum::extract::{FromRequest, Request};
 use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 
+use crate::http::App;
 use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::{Problem, ProblemCode};
 
@@ -14,12 +15,13 @@ use crate::http::problem::{Problem, ProblemCode};
 #[derive(Debug)]
 pub struct Body<T>(pub Checked<T>);
 
-impl<T: Checkable, S: Send + Sync> FromRequest<S> for Body<T> {
+impl<T: Checkable> FromRequest<App> for Body<T> {
     type Rejection = Problem;
 
-    async fn from_request(request: Request, state: &S) -> Result<Self, Problem> {
+    async fn from_request(request: Request, app: &App) -> Result<Self, Problem> {
         declared_as_json(request.headers())?;
-        let bytes = Bytes::from_request(request, state).await.map_err(|error| refused(&error))?;
+        let bytes =
+            Bytes::from_request(request, app).await.map_err(|error| refused(&error, app))?;
         Ok(Self(check::read(&bytes)?))
     }
 }
@@ -41,12 +43,12 @@ fn declared_as_json(headers: &HeaderMap) -> Result<(), Problem> {
     }
 }
 
-fn refused(error: &BytesRejection) -> Problem {
+fn refused(error: &BytesRejection, app: &App) -> Problem {
     match error {
         BytesRejection::FailedToBufferBody(FailedToBufferBody::LengthLimitError(_)) => {
             Problem::new(
                 ProblemCode::TooLarge,
-                "The body is larger than the limit this service is set to.",
+                format!("The body is larger than {} bytes.", app.max_body_bytes),
             )
         }
         // The connection broke or the transfer coding was wrong; there may be nobody to read this.

@@ -39,6 +39,9 @@ pub(super) fn heading() -> utoipa::openapi::OpenApi {
 }
 
 /// The description as a JSON value.
+///
+/// # Panics
+/// Never: a description is texts, numbers and lists, and the tests write it.
 pub fn openapi_value() -> &'static Value {
     static VALUE: OnceLock<Value> = OnceLock::new();
     VALUE.get_or_init(|| {

@@ -43,7 +43,8 @@ impl Places {
     ) -> Result<R, Problem> {
         let waiting = Arc::clone(&self.free).acquire_owned();
         let Ok(Ok(place)) = tokio::time::timeout(self.queue, waiting).await else {
-            return Err(Problem::busy(self.queue.as_secs().max(1)));
+            let seconds = u16::try_from(self.queue.as_secs()).unwrap_or(u16::MAX).max(1);
+            return Err(Problem::busy(seconds));
         };
         let span = tracing::Span::current();
         let computation = tokio::task::spawn_blocking(move || {

@@ -76,15 +76,21 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(meta::get_readyz))
 }
 
-/// All routes and the layers around them, the last named outermost.
+/// All routes, and what is around them.
 pub fn router(app: App) -> Router {
     let max_body_bytes = app.max_body_bytes;
-    Router::from(api())
+    let routes = Router::from(api())
         .route("/", get(documents::landing_page))
         .route("/problems/{code}", get(documents::problem_page))
         .merge(documents::docs())
         .with_state(app)
-        .layer(DefaultBodyLimit::max(max_body_bytes))
+        .layer(DefaultBodyLimit::max(max_body_bytes));
+    inside_the_layers(routes)
+}
+
+/// The layers every request passes, the last named first.
+fn inside_the_layers(routes: Router) -> Router {
+    routes
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
         .layer(CompressionLayer::new())
@@ -126,4 +132,31 @@ fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<axum::body::Body> 
         .unwrap_or("no message");
     tracing::error!(cause, "a handler panicked");
     Problem::internal().into_response()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Over a real connection: a panic must not cost the caller the answer.
+    #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+    async fn a_handler_that_panics_gives_a_bare_problem() {
+        async fn broken() {
+            panic!("planted, with a secret");
+        }
+        let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
+        let address = listener.local_addr().expect("an address");
+        let routes = inside_the_layers(Router::new().route("/broken", get(broken)));
+        tokio::spawn(async move { axum::serve(listener, routes).await });
+        let reply = tokio::task::spawn_blocking(move || {
+            let agent: ureq::Agent =
+                ureq::Agent::config_builder().http_status_as_error(false).build().into();
+            let mut reply = agent.get(format!("http://{address}/broken")).call().expect("a reply");
+            let body = reply.body_mut().read_to_string().expect("a body");
+            (reply.status().as_u16(), reply.headers().contains_key("x-request-id"), body)
+        });
+        let (status, has_id, body) = reply.await.expect("the client ran");
+        assert_eq!((status, has_id), (500, true));
+        assert!(body.contains("\"code\":\"internal\"") && !body.contains("secret"), "{body}");
+    }
 }

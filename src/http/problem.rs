@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use crate::http::check::BodyFault;
+use crate::http::check::{BodyFault, MOST_FAULTS};
 use crate::model::fault::{Fault, FaultCode};
 
 /// Media type of every problem.
@@ -48,7 +48,7 @@ pub struct Problem {
     errors: Vec<Fault>,
     /// Seconds after which to try again, for the header of that name.
     #[serde(skip)]
-    retry_after_seconds: Option<u64>,
+    retry_after_seconds: Option<u16>,
 }
 
 /// Kinds of problem. Names are stable: none is ever renamed or reused.
@@ -147,6 +147,7 @@ impl Problem {
     pub fn faults(errors: Vec<Fault>) -> Self {
         let detail = match errors.len() {
             1 => "1 fault was found.".to_owned(),
+            n if n >= MOST_FAULTS => format!("{n} or more faults were found; not all are listed."),
             n => format!("{n} faults were found."),
         };
         Self { errors, ..Self::new(ProblemCode::InvalidRequest, detail) }
@@ -154,7 +155,7 @@ impl Problem {
 
     /// Too many computations are under way.
     #[must_use]
-    pub fn busy(retry_after_seconds: u64) -> Self {
+    pub fn busy(retry_after_seconds: u16) -> Self {
         let detail = "Every place for a computation stayed taken while this request waited.";
         Self {
             retry_after_seconds: Some(retry_after_seconds),
@@ -240,7 +241,15 @@ impl IntoResponse for Problem {
 
 #[cfg(test)]
 mod tests {
-    use super::ProblemCode;
+    use super::*;
+
+    #[test]
+    fn who_is_told_to_come_back_is_told_when() {
+        let response = Problem::busy(7).into_response();
+        assert_eq!(response.status(), StatusCode::SERVICE_UNAVAILABLE);
+        assert_eq!(response.headers()[RETRY_AFTER], "7");
+        assert_eq!(response.headers()[CONTENT_TYPE], MEDIA_TYPE);
+    }
 
     #[test]
     fn every_kind_lives_at_the_address_of_its_code() {

@@ -21,10 +21,10 @@ pub(super) struct Parsed {
 pub(super) fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = &bytes[..error.valid_up_to()];
-        let line_start = before.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at + 1);
+        let last_line = before.rsplit(|byte| *byte == b'\n').next().unwrap_or_default();
         BodyFault::NotJson {
-            line: 1 + before.iter().filter(|byte| **byte == b'\n').count(),
-            column: 1 + before.len() - line_start,
+            line: before.split(|byte| *byte == b'\n').count(),
+            column: 1 + last_line.len(),
             what: "the text is not UTF-8".to_owned(),
         }
     })?;

@@ -18,6 +18,9 @@ pub use schema::Contract;
 
 use crate::model::fault::{Fault, FaultCode};
 
+/// Most faults that are listed: a body made of faults must not cost more than an honest one.
+pub const MOST_FAULTS: usize = 1000;
+
 /// A request this service takes.
 pub trait Checkable: DeserializeOwned {
     /// Its published schema.
@@ -56,6 +59,7 @@ pub enum BodyFault {
 pub fn read<T: Checkable>(bytes: &[u8]) -> Result<Checked<T>, BodyFault> {
     let json::Parsed { document, repeated } = json::parse(bytes)?;
     let mut faults = repeated;
+    faults.truncate(MOST_FAULTS);
     faults.extend(T::contract().faults(&document));
     if !faults.is_empty() {
         return Err(BodyFault::Faults(in_document_order(faults, &document)));

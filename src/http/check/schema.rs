@@ -6,9 +6,12 @@ use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Value, json};
 
-use crate::http::check::{sentence, step};
+use crate::http::check::{MOST_FAULTS, sentence, step};
 use crate::http::documents;
 use crate::model::fault::{Fault, FaultCode};
+
+/// Most unknown members of one object that are listed; more than it has fields.
+const MOST_UNKNOWN: usize = 50;
 
 /// A schema of the published description, compiled once.
 #[derive(Debug)]
@@ -50,6 +53,10 @@ impl Contract {
         let mut faults = Vec::new();
         for error in self.prepare().iter_errors(document) {
             collect(&error, &mut faults);
+            if faults.len() >= MOST_FAULTS {
+                faults.truncate(MOST_FAULTS);
+                break;
+            }
         }
         faults
     }
@@ -68,7 +75,7 @@ fn collect(error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             push(step(at, name), FaultCode::Missing, sentence::missing(name));
         }
         Kind::AdditionalProperties { unexpected } | Kind::UnevaluatedProperties { unexpected } => {
-            for name in unexpected {
+            for name in unexpected.iter().take(MOST_UNKNOWN) {
                 push(step(at, name), FaultCode::UnknownField, sentence::unknown_field(name));
             }
         }
@@ -83,16 +90,13 @@ fn collect(error: &ValidationError<'_>, faults: &mut Vec<Fault>) {
             push(at.to_owned(), FaultCode::UnknownValue, sentence::unknown_value(options, value));
         }
         Kind::AnyOf { context } | Kind::OneOfNotValid { context } => {
-            match branch_of_same_type(at, context) {
-                Some(branch) => branch.iter().for_each(|inner| collect(inner, faults)),
-                None => {
-                    let expected: Vec<_> = context.iter().flatten().filter_map(only_type).collect();
-                    push(
-                        at.to_owned(),
-                        FaultCode::WrongType,
-                        sentence::wrong_type(&expected, value),
-                    );
+            if let Some(branch) = branch_of_same_type(at, context) {
+                for inner in branch {
+                    collect(inner, faults);
                 }
+            } else {
+                let expected: Vec<_> = context.iter().flatten().filter_map(only_type).collect();
+                push(at.to_owned(), FaultCode::WrongType, sentence::wrong_type(&expected, value));
             }
         }
         other => match sentence::limit(other, value) {

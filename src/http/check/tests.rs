@@ -134,3 +134,18 @@ fn faults_found_later_are_put_in_the_same_order() {
     let pointers: Vec<_> = sorted.iter().map(|fault| fault.pointer.as_str()).collect();
     assert_eq!(pointers, ["/roof", "/roof/outline_mm/2", "/roof/outline_mm/10", "/wishes"]);
 }
+
+/// A body of the largest size made of nothing but faults is answered briefly and in good time.
+#[test]
+fn a_flood_of_faults_is_cut_short() {
+    let numbers = format!("{{\"array\": {{\"fields\": [1{}]}}}}", ",1".repeat(500_000));
+    let members: Vec<String> = (0..60_000).map(|n| format!("\"m{n}\": 1")).collect();
+    let unknown = format!("{{{}}}", members.join(","));
+    let twice = format!("{{{}}}", vec!["\"a\": 1"; 100_000].join(","));
+    for flood in [numbers, unknown, twice] {
+        let begun = std::time::Instant::now();
+        let found = faults(flood.as_bytes());
+        assert!(!found.is_empty() && found.len() <= 2 * MOST_FAULTS, "{}", found.len());
+        assert!(begun.elapsed().as_secs() < 10, "{:?}", begun.elapsed());
+    }
+}

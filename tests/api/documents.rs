@@ -1,0 +1,88 @@
+//! Description, its browser, start page, pages of the problems, health.
+
+use crate::server::get;
+
+#[test]
+fn the_description_served_is_the_one_committed() {
+    let reply = get("/openapi.json");
+    assert_eq!(reply.status, 200);
+    assert_eq!(reply.header("content-type"), "application/json");
+    assert_eq!(reply.text(), include_str!("../../openapi/hookspan.json"));
+}
+
+/// Every script and style the page loads comes from here, and the page may load no other.
+#[test]
+fn the_browser_of_the_description_is_complete_without_other_hosts() {
+    let moved = get("/docs");
+    assert!(matches!(moved.status, 303 | 307 | 308), "{}", moved.status);
+    assert_eq!(moved.header("location"), "/docs/");
+
+    let page = get("/docs/");
+    assert_eq!(page.status, 200);
+    let policy = page.header("content-security-policy");
+    assert!(policy.contains("default-src 'self'"), "{policy}");
+    let mut loaded = 0;
+    for attribute in ["src=\"", "href=\""] {
+        for piece in page.text().split(attribute).skip(1) {
+            let target = piece.split('"').next().expect("a closed attribute");
+            assert!(!target.contains("//"), "{target} lies on another host");
+            let part = get(&format!("/docs/{}", target.trim_start_matches("./")));
+            assert_eq!(part.status, 200, "{target}");
+            assert!(!part.body.is_empty(), "{target}");
+            loaded += 1;
+        }
+    }
+    assert!(loaded >= 4, "only {loaded} parts were found");
+    let settings = get("/docs/swagger-initializer.js");
+    assert!(settings.text().contains("/openapi.json"));
+    assert!(settings.text().contains("\"validatorUrl\": \"none\""), "{}", settings.text());
+    assert_eq!(get("/docs/no-such-file.js").problem()["code"], "not_found");
+}
+
+#[test]
+fn the_start_page_is_plain_html_whose_links_work() {
+    let page = get("/");
+    assert_eq!(page.status, 200);
+    assert!(page.header("content-type").starts_with("text/html"));
+    let html = page.text();
+    for part in
+        ["<!doctype html>", "<html lang=\"en\">", "<title>hookspan</title>", "<main>", "<h1>"]
+    {
+        assert!(html.contains(part), "{part} is missing");
+    }
+    assert!(!html.contains("<script"), "the page needs no script");
+    let mut links = 0;
+    for piece in html.split("href=\"").skip(1) {
+        let target = piece.split('"').next().expect("a closed attribute");
+        assert_eq!(get(target).status, 200, "{target}");
+        links += 1;
+    }
+    assert!(links >= 5, "only {links} links were found");
+}
+
+/// Computed when the server started, by the same code as any other job.
+#[test]
+fn the_start_page_shows_the_result_of_the_example_job() {
+    let page = get("/");
+    for part in ["mill-barn-south", "Verdict", "Rails", "Hooks"] {
+        assert!(page.text().contains(part), "{part} is missing");
+    }
+}
+
+#[test]
+fn every_type_of_a_problem_leads_to_a_page() {
+    for code in ["malformed_json", "invalid_request", "busy", "internal"] {
+        let page = get(&format!("/problems/{code}"));
+        assert_eq!(page.status, 200, "{code}");
+        assert!(page.header("content-type").starts_with("text/html"));
+    }
+    assert_eq!(get("/problems/no_such_kind").problem()["code"], "not_found");
+}
+
+#[test]
+fn health_is_answered() {
+    for path in ["/livez", "/readyz"] {
+        let reply = get(path);
+        assert_eq!((reply.status, &reply.json()["status"]), (200, &"ok".into()), "{path}");
+    }
+}

@@ -1,0 +1,8 @@
+//! Does each route keep its word? Through real HTTP, against a server on a port of its own.
+
+mod bad_requests;
+mod catalogue;
+mod command_line;
+mod documents;
+mod server;
+mod shell;

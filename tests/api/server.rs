@@ -1,0 +1,119 @@
+//! A real server on a port of its own, in a thread of this test program.
+
+use std::net::SocketAddr;
+use std::sync::OnceLock;
+use std::time::Duration;
+
+use hookspan::http::limits::Limits;
+use hookspan::http::{App, router};
+use serde_json::Value;
+use ureq::http::{HeaderMap, Request};
+
+/// Body limit of the test server: above every honest request, small enough to exceed quickly.
+pub const MAX_BODY_BYTES: usize = 64 * 1024;
+
+/// The barn, byte for byte as callers have it.
+pub const BARN: &str = include_str!("../data/layout-barn.json");
+/// The cottage.
+pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
+
+/// What came back.
+pub struct Reply {
+    pub status: u16,
+    pub headers: HeaderMap,
+    pub body: Vec<u8>,
+}
+
+impl Reply {
+    /// The body as JSON.
+    pub fn json(&self) -> Value {
+        serde_json::from_slice(&self.body)
+            .unwrap_or_else(|e| panic!("not JSON: {e}: {}", String::from_utf8_lossy(&self.body)))
+    }
+
+    /// The body as text.
+    pub fn text(&self) -> &str {
+        std::str::from_utf8(&self.body).expect("UTF-8")
+    }
+
+    /// A header, or `""`.
+    pub fn header(&self, name: &str) -> &str {
+        self.headers.get(name).and_then(|value| value.to_str().ok()).unwrap_or("")
+    }
+
+    /// The body as a problem: asserts that it is one and that it agrees with its own status.
+    pub fn problem(&self) -> Value {
+        assert_eq!(self.header("content-type"), "application/problem+json", "{}", self.text());
+        let problem = self.json();
+        assert_eq!(problem["status"], self.status);
+        let code = problem["code"].as_str().expect("a code");
+        assert_eq!(problem["type"], format!("/problems/{code}"));
+        for field in ["title", "detail"] {
+            assert!(!problem[field].as_str().unwrap_or_default().is_empty(), "{field} is empty");
+        }
+        problem
+    }
+}
+
+/// Address of the server all tests share, started by the first.
+pub fn address() -> SocketAddr {
+    static ADDRESS: OnceLock<SocketAddr> = OnceLock::new();
+    *ADDRESS.get_or_init(|| {
+        let (say, hear) = std::sync::mpsc::channel();
+        std::thread::spawn(move || {
+            let runtime = tokio::runtime::Builder::new_multi_thread()
+                .worker_threads(2)
+                .enable_all()
+                .build()
+                .expect("a runtime");
+            runtime.block_on(async {
+                let limits = Limits {
+                    max_body_bytes: MAX_BODY_BYTES,
+                    jobs_at_once: 2,
+                    queue: Duration::from_secs(30),
+                };
+                let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
+                say.send(listener.local_addr().expect("an address")).expect("a test waits");
+                axum::serve(listener, router(App::new(&limits))).await.expect("it serves");
+            });
+        });
+        hear.recv().expect("the server started")
+    })
+}
+
+/// Sends one request on a connection of its own.
+pub fn send(method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Reply {
+    let agent: ureq::Agent = ureq::Agent::config_builder()
+        .http_status_as_error(false)
+        .max_redirects(0)
+        .allow_non_standard_methods(true)
+        .timeout_global(Some(Duration::from_secs(60)))
+        .proxy(None)
+        .build()
+        .into();
+    let mut request = Request::builder().method(method).uri(format!("http://{}{path}", address()));
+    for (name, value) in headers {
+        request = request.header(*name, *value);
+    }
+    let reply = if body.is_empty() && matches!(method, "GET" | "HEAD" | "DELETE" | "OPTIONS") {
+        agent.run(request.body(()).expect("a request"))
+    } else {
+        agent.run(request.body(body).expect("a request"))
+    };
+    let mut reply = reply.unwrap_or_else(|error| panic!("{method} {path}: {error}"));
+    Reply {
+        status: reply.status().as_u16(),
+        headers: reply.headers().clone(),
+        body: reply.body_mut().read_to_vec().expect("a body"),
+    }
+}
+
+/// `GET`.
+pub fn get(path: &str) -> Reply {
+    send("GET", path, &[], b"")
+}
+
+/// `POST` of a JSON body.
+pub fn post(path: &str, body: &[u8]) -> Reply {
+    send("POST", path, &[("content-type", "application/json")], body)
+}

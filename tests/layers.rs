@@ -1,0 +1,190 @@
+//! The house stands: every module names only what lies below it.
+//!
+//! `{main, solve, http} → jobs → placement → checks → {covering, actions, rules, mechanics} →
+//! {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts (`components`)
+//! stand beside the tower and are seen from its top alone. The sources are read as text, so a
+//! path to another module is always written `crate::…`, one module at a time.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Every room of `src` and the rooms it may name. A new room needs a row.
+#[rustfmt::skip]
+const MAY_NAME: &[(&str, &[&str])] = &[
+    ("main",       &[]), // names the library as `hookspan::`
+    ("lib",        &[]),
+    ("config",     &[]),
+    ("solve",      &["http", "jobs", "model"]),
+    ("http",       &["jobs", "components", "model", "rules"]), // rules: the catalogue only
+    ("jobs",       &["components", "model", "placement", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("components", &["model"]),
+    ("model",      &[]),
+    ("placement",  &["checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("checks",     &["covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("actions",    &["rules", "roof", "geometry", "units"]),
+    ("covering",   &["roof", "hardware", "geometry", "units"]),
+    ("rules",      &["roof", "geometry", "units"]),
+    ("mechanics",  &["geometry", "units"]),
+    ("roof",       &["geometry", "units"]),
+    ("hardware",   &["geometry", "units"]),
+    ("geometry",   &["units"]),
+    ("units",      &[]),
+];
+
+/// Words that belong to some rooms only.
+#[rustfmt::skip]
+const WORDS: &[(&str, &[&str])] = &[
+    ("axum",        &["http", "main"]),
+    ("utoipa_axum", &["http"]),
+    ("tower",       &["http"]),
+    ("tower_http",  &["http"]),
+    ("StatusCode",  &["http", "main"]),
+    ("HeaderMap",   &["http"]),
+    ("jsonschema",  &["http"]),
+    ("clap",        &["config", "main"]),
+    ("tokio",       &["http", "main"]),
+    ("utoipa",      &["http", "model"]),
+];
+
+/// One source file: the room it belongs to and its code without comments.
+struct Source {
+    path: PathBuf,
+    room: String,
+    code: String,
+}
+
+fn sources() -> Vec<Source> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    collect(&root, &mut files);
+    files.sort();
+    files
+        .into_iter()
+        .map(|path| {
+            let inside = path.strip_prefix(&root).expect("a file of src");
+            let first = inside.components().next().expect("a file has a name").as_os_str();
+            let room = first.to_string_lossy().trim_end_matches(".rs").to_owned();
+            let code = fs::read_to_string(&path).expect("a source file can be read");
+            Source { room, code: without_comments(&code), path: inside.to_owned() }
+        })
+        .collect()
+}
+
+fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).expect("a folder can be read") {
+        let path = entry.expect("an entry can be read").path();
+        if path.is_dir() {
+            collect(&path, files);
+        } else if path.extension().is_some_and(|kind| kind == "rs") {
+            files.push(path);
+        }
+    }
+}
+
+/// Comments may point anywhere; only code makes a dependency.
+fn without_comments(code: &str) -> String {
+    let kept: Vec<&str> =
+        code.lines().map(|line| line.split("//").next().unwrap_or_default()).collect();
+    kept.join("\n")
+}
+
+/// The identifiers that follow every `prefix` in the code, with the number of their line.
+fn names_after<'a>(code: &'a str, prefix: &'a str) -> impl Iterator<Item = (usize, &'a str)> {
+    code.match_indices(prefix).map(move |(at, _)| {
+        let rest = &code[at + prefix.len()..];
+        let end = rest.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(rest.len());
+        (code[..at].lines().count(), &rest[..end])
+    })
+}
+
+fn words(line: &str) -> BTreeSet<&str> {
+    line.split(|c: char| !(c.is_alphanumeric() || c == '_')).collect()
+}
+
+fn may_name(room: &str) -> Option<&'static [&'static str]> {
+    MAY_NAME.iter().find(|(name, _)| *name == room).map(|(_, allowed)| *allowed)
+}
+
+#[test]
+fn every_room_is_on_the_plan() {
+    let rooms: BTreeSet<String> = sources().into_iter().map(|source| source.room).collect();
+    assert!(rooms.len() > 5, "only {rooms:?} were found, so nothing was checked");
+    for room in rooms {
+        assert!(may_name(&room).is_some(), "src/{room} is not on the plan of this test");
+    }
+}
+
+#[test]
+fn nothing_names_a_room_above_it() {
+    let mut wrong = Vec::new();
+    let mut named = 0;
+    for Source { path, room, code } in sources() {
+        let allowed = may_name(&room).unwrap_or_default();
+        for (line, name) in names_after(&code, "crate::") {
+            named += 1;
+            let own = name == room || matches!(name, "main" | "lib");
+            if name.is_empty() {
+                wrong.push(format!("{}:{line} names several rooms at once", path.display()));
+            } else if !own && !allowed.contains(&name) {
+                wrong.push(format!("{}:{line} names crate::{name}", path.display()));
+            }
+        }
+        // A file of the top level can also reach its neighbours as `super::…`.
+        let top = path.components().count() == 1
+            || path.ends_with("mod.rs") && path.components().count() == 2;
+        for (line, name) in names_after(&code, "super::").filter(|_| top) {
+            if name != room && may_name(name).is_some() && !is_own_child(&path, name) {
+                wrong.push(format!("{}:{line} names super::{name}", path.display()));
+            }
+        }
+        for (line, _) in names_after(&code, "super::super") {
+            wrong.push(format!("{}:{line} climbs with super::super", path.display()));
+        }
+    }
+    assert!(named > 20, "only {named} paths were found, so little was checked");
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// `super::` inside an inline module of a folder's `mod.rs` means the folder itself.
+fn is_own_child(path: &Path, name: &str) -> bool {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src").join(path);
+    let folder = folder.parent().unwrap_or(Path::new(""));
+    path.ends_with("mod.rs")
+        && (folder.join(name).is_dir() || folder.join(format!("{name}.rs")).is_file())
+}
+
+#[test]
+fn the_web_stays_in_its_rooms() {
+    let mut wrong = Vec::new();
+    for Source { path, room, code } in sources() {
+        for (number, line) in code.lines().enumerate() {
+            let words = words(line);
+            for (word, rooms) in WORDS {
+                if words.contains(word) && !rooms.contains(&room.as_str()) {
+                    wrong.push(format!("{}:{} says {word}", path.display(), number + 1));
+                }
+            }
+            let raw_json = words.contains("serde_json") && words.contains("Value");
+            if raw_json && room != "http" {
+                wrong.push(format!("{}:{} says serde_json::Value", path.display(), number + 1));
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+#[test]
+fn the_plan_itself_has_no_way_up() {
+    for (at, (room, allowed)) in MAY_NAME.iter().enumerate() {
+        for name in *allowed {
+            let below = MAY_NAME.iter().position(|(other, _)| other == name);
+            assert!(
+                below.is_some_and(|below| below > at),
+                "{room} may name {name}, which is not below it"
+            );
+        }
+    }
+    let apart = |one: &str, other: &str| !may_name(one).is_some_and(|may| may.contains(&other));
+    assert!(apart("rules", "mechanics") && apart("mechanics", "rules"));
+}
