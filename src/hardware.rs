@@ -1,0 +1,149 @@
+//! The parts as the calculation sees them: resolved values, design resistances, units as types.
+//!
+//! **Layer.** Bottom: knows only `units`.
+
+use crate::units::{
+    Area, FlexuralRigidity, Force, Length, LineLoad, Moment, Pressure, SectionModulus, Stiffness,
+    Stress,
+};
+
+/// A roof hook. Heights are measured from the underside of its foot.
+#[derive(Debug, Clone)]
+pub struct Hook {
+    /// Design resistance pressing on the roof.
+    pub press: Force,
+    /// Design resistance lifting.
+    pub lift: Force,
+    /// Design resistance along the slope.
+    pub slope: Force,
+    /// Spring square to the roof; `None` is not known, and taken as rigid.
+    pub normal_stiffness: Option<Stiffness>,
+    /// Spring along the slope; `None` is not known, and taken as rigid.
+    pub slope_stiffness: Option<Stiffness>,
+    /// Underside of the arm where it leaves the covering.
+    pub arm_underside: Length,
+    /// Width of the arm.
+    pub arm_width: Length,
+    /// From the foot's lower edge down the slope to the rail bolt.
+    pub reach: Length,
+    /// Height of the rail bolt.
+    pub bolt_height: Length,
+    /// From the tail edge the arm leaves under, down the slope to the rail bolt.
+    pub bolt_beyond_exit: Length,
+    /// The foot.
+    pub foot: Foot,
+}
+
+/// The foot plate.
+#[derive(Debug, Clone)]
+pub struct Foot {
+    /// Along the slope.
+    pub length: Length,
+    /// Across the slope.
+    pub width: Length,
+    /// Plate thickness.
+    pub thickness: Length,
+    /// How far the arm may sit to either side of the rafter axis.
+    pub lateral_range: Length,
+    /// Screws: across from the rafter axis, and up from the lower edge.
+    pub screws: Vec<[Length; 2]>,
+}
+
+/// A wood screw.
+#[derive(Debug, Clone)]
+pub struct Screw {
+    /// Outer diameter of the thread.
+    pub diameter: Length,
+    /// Core diameter.
+    pub core: Length,
+    /// Length under the head.
+    pub length: Length,
+    /// Length of thread at the point.
+    pub thread: Length,
+    /// Declared characteristic withdrawal parameter and the density it holds for, kg/m³.
+    pub withdrawal: Option<(Stress, crate::units::Density)>,
+    /// Characteristic tension capacity.
+    pub tension: Force,
+    /// Characteristic yield moment.
+    pub yield_moment: Moment,
+    /// Holes are drilled first.
+    pub predrilled: bool,
+}
+
+/// A rail profile.
+#[derive(Debug, Clone)]
+pub struct RailProfile {
+    /// `E·I` under load square to the roof.
+    pub normal_rigidity: FlexuralRigidity,
+    /// `E·I` under load along the slope.
+    pub slope_rigidity: FlexuralRigidity,
+    /// Elastic section modulus under load square to the roof.
+    pub normal_modulus: SectionModulus,
+    /// Elastic section modulus under load along the slope.
+    pub slope_modulus: SectionModulus,
+    /// Characteristic 0.2 % proof strength.
+    pub proof_strength: Stress,
+    /// Weight.
+    pub weight: LineLoad,
+    /// Longest stock length.
+    pub longest_stock: Length,
+    /// Longest free end.
+    pub max_cantilever: Length,
+    /// Longest rail without expansion gap.
+    pub max_continuous: Length,
+    /// Beyond the outer edge of the outermost module.
+    pub end_projection: Length,
+    /// Span divided by this is the deflection allowed.
+    pub deflection_ratio: f64,
+    /// Splices pass shear only.
+    pub hinged_splices: bool,
+}
+
+/// A module clamp.
+#[derive(Debug, Clone)]
+pub struct Clamp {
+    /// Design lift one clamp holds.
+    pub lift: Force,
+    /// Weight.
+    pub weight: Force,
+    /// Gap between modules a mid clamp makes.
+    pub mid_gap: Length,
+    /// Length of rail an end clamp takes beyond the module.
+    pub end_width: Length,
+}
+
+/// Packers for under the foot.
+#[derive(Debug, Clone)]
+pub struct Packers {
+    /// Thicknesses, any order.
+    pub thicknesses: Vec<Length>,
+    /// Highest stack.
+    pub max_stack: Length,
+}
+
+/// A module.
+#[derive(Debug, Clone)]
+pub struct Module {
+    /// Long side.
+    pub length: Length,
+    /// Short side.
+    pub width: Length,
+    /// Weight.
+    pub weight: Force,
+    /// Design pressure it takes.
+    pub press: Pressure,
+    /// Design suction it takes.
+    pub lift: Pressure,
+    /// Where the long side may be clamped, from either end.
+    pub clamp_zone: [Length; 2],
+    /// Where the short side may be clamped, from either end, if at all.
+    pub short_side_clamp_zone: Option<[Length; 2]>,
+}
+
+impl Module {
+    /// Its area.
+    #[must_use]
+    pub fn area(&self) -> Area {
+        self.length * self.width
+    }
+}

@@ -1,0 +1,92 @@
+//! The roof as the calculation sees it: rafters, and what lies between them and the tiles.
+//!
+//! **Layer.** Bottom, beside `hardware`.
+
+use crate::geometry::{Outline, Rect};
+use crate::units::{Angle, Length, Pressure};
+
+/// One slope.
+#[derive(Debug, Clone)]
+pub struct Roof {
+    /// Pitch of the rafters.
+    pub pitch: Angle,
+    /// Outline of the slope.
+    pub outline: Outline,
+    /// What modules keep away from.
+    pub obstacles: Vec<Obstacle>,
+    /// The rafters.
+    pub rafters: Rafters,
+    /// Layers under the covering.
+    pub layers: Layers,
+}
+
+/// Something modules keep away from.
+#[derive(Debug, Clone)]
+pub struct Obstacle {
+    /// Its outline.
+    pub outline: Outline,
+    /// Strip around it that stays free.
+    pub clearance: Length,
+}
+
+impl Obstacle {
+    /// Whether a rectangle lies on it or inside its strip. A millionth of a millimetre is let go:
+    /// modules laid out exactly at the clearance are clear.
+    #[must_use]
+    pub fn reaches(&self, rect: &Rect) -> bool {
+        let strip = self.clearance.mm();
+        let around = self.outline.bounds();
+        let grown = Rect {
+            x: [around.x[0] - strip, around.x[1] + strip],
+            y: [around.y[0] - strip, around.y[1] + strip],
+        };
+        // Far away is the usual case and needs no polygon.
+        grown.overlap(rect) > 0.0
+            && if strip > 0.0 {
+                self.outline.distance(rect) < strip - 1e-6
+            } else {
+                self.outline.overlaps(rect)
+            }
+    }
+}
+
+/// The rafters.
+#[derive(Debug, Clone)]
+pub struct Rafters {
+    /// Axes from left to right.
+    pub positions: Vec<Length>,
+    /// Breadth.
+    pub width: Length,
+    /// Depth.
+    pub depth: Length,
+    /// Longest free span along the slope, if known.
+    pub span: Option<Length>,
+    /// Permanent load of covering and timber per area of slope.
+    pub permanent: Pressure,
+}
+
+impl Rafters {
+    /// Width of roof one rafter carries: half the way to either neighbour, a full bay at the ends.
+    #[must_use]
+    pub fn carried_width(&self, rafter: usize) -> Length {
+        let at = |i: usize| self.positions.get(i).copied();
+        let left = rafter.checked_sub(1).and_then(at).zip(at(rafter)).map(|(a, b)| b - a);
+        let right = at(rafter).zip(at(rafter + 1)).map(|(a, b)| b - a);
+        match (left, right) {
+            (Some(l), Some(r)) => (l + r) / 2.0,
+            (Some(one), None) | (None, Some(one)) => one,
+            (None, None) => Length::ZERO,
+        }
+    }
+}
+
+/// Layers under the covering, as they matter to a hook.
+#[derive(Debug, Clone)]
+pub struct Layers {
+    /// Between the face the foot bears on and the rafter: the screw crosses it without support.
+    pub under_foot: Length,
+    /// Underside of the tiling battens above the face the foot bears on.
+    pub battens_above_foot: Length,
+    /// Width of timber the foot bears on.
+    pub bearing_width: Length,
+}
