@@ -1,0 +1,485 @@
+//! Straight beam on point springs: support forces.
+//!
+//! **Model.** Euler–Bernoulli, constant section, each support a linear spring or rigid, a hinge
+//! where a splice passes no bending. Two unknowns per support (deflection, rotation); the block
+//! tridiagonal system is eliminated from left to right and solved back, so the result has no
+//! tolerance and no iteration count. Loads between supports enter as exact fixed-end forces,
+//! loads beyond the outer supports as force and moment on them.
+//!
+//! **Why candidates.** The search asks for the same beam on many different subsets of the same
+//! supports. A [`Strip`] holds everything that belongs to a pair of neighbouring supports, worked
+//! out once; a [`Chain`] walks through one subset and can take back its last support.
+//!
+//! **Signs.** `x` grows to the right; loads, deflections and support forces are positive towards
+//! the roof; a moment is positive when it stretches the face towards the roof.
+//!
+//! **Units.** N and mm throughout: matrix assembly is one of the places where quantities are
+//! unwrapped.
+//!
+//! **Left out.** Shear deformation, torsion, contact that opens under uplift.
+//!
+//! **Checked by** `tests/reference` (span tables, textbook examples, general frame solvers) and
+//! `tests/properties` (equilibrium, mirror symmetry).
+
+/// One load case: a force at each of the strip's load points and a line load over its length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Case {
+    /// Force at each load point, N.
+    pub points: Vec<f64>,
+    /// Line load, N/mm.
+    pub uniform: f64,
+}
+
+/// A beam, the places it may be supported at, and its load cases.
+#[derive(Debug, Clone)]
+pub struct Strip {
+    start: f64,
+    end: f64,
+    rigidity: f64,
+    stiffness: Option<f64>,
+    candidates: Vec<f64>,
+    hinges: Vec<f64>,
+    load_points: Vec<f64>,
+    cases: Vec<Case>,
+    elements: Vec<Element>,
+    fixed: Vec<[f64; 4]>,
+    overhang_left: Vec<[f64; 2]>,
+    overhang_right: Vec<[f64; 2]>,
+}
+
+/// What a strip is made of.
+#[derive(Debug, Clone)]
+pub struct StripParts {
+    /// Left end, mm.
+    pub start: f64,
+    /// Right end, mm.
+    pub end: f64,
+    /// Flexural rigidity `E·I`, N·mm².
+    pub rigidity: f64,
+    /// Spring of every support, N/mm; `None` is rigid.
+    pub stiffness: Option<f64>,
+    /// Where supports may stand, ascending, within the ends, mm.
+    pub candidates: Vec<f64>,
+    /// Hinges, ascending, mm.
+    pub hinges: Vec<f64>,
+    /// Where point loads act, ascending, within the ends, mm.
+    pub load_points: Vec<f64>,
+    /// Load cases.
+    pub cases: Vec<Case>,
+}
+
+/// Stiffness of the beam between two neighbouring supports, in the order
+/// `w_left, θ_left, w_right, θ_right`.
+#[derive(Debug, Clone, Copy)]
+struct Element {
+    k: [[f64; 4]; 4],
+    /// More than one hinge between two supports: the piece between them hangs in the air.
+    mechanism: bool,
+}
+
+impl Strip {
+    /// Works out everything that belongs to pairs of supports.
+    #[must_use]
+    pub fn new(parts: StripParts) -> Self {
+        let n = parts.candidates.len();
+        let cases = parts.cases.len();
+        let mut strip = Self {
+            start: parts.start,
+            end: parts.end,
+            rigidity: parts.rigidity,
+            stiffness: parts.stiffness,
+            candidates: parts.candidates,
+            hinges: parts.hinges,
+            load_points: parts.load_points,
+            cases: parts.cases,
+            elements: Vec::with_capacity(n * n),
+            fixed: vec![[0.0; 4]; n * n * cases],
+            overhang_left: vec![[0.0; 2]; n * cases],
+            overhang_right: vec![[0.0; 2]; n * cases],
+        };
+        for i in 0..n {
+            for j in 0..n {
+                strip.elements.push(strip.element(i, j));
+                if i < j {
+                    for c in 0..cases {
+                        strip.fixed[(i * n + j) * cases + c] = strip.fixed_end_forces(i, j, c);
+                    }
+                }
+            }
+            for c in 0..cases {
+                strip.overhang_left[i * cases + c] = strip.overhang(i, c, Side::Left);
+                strip.overhang_right[i * cases + c] = strip.overhang(i, c, Side::Right);
+            }
+        }
+        strip
+    }
+
+    /// Left and right end, mm.
+    #[must_use]
+    pub const fn ends(&self) -> (f64, f64) {
+        (self.start, self.end)
+    }
+    /// Flexural rigidity, N·mm².
+    #[must_use]
+    pub const fn rigidity(&self) -> f64 {
+        self.rigidity
+    }
+    /// Where supports may stand, mm.
+    #[must_use]
+    pub fn candidates(&self) -> &[f64] {
+        &self.candidates
+    }
+    /// Where point loads act, mm.
+    #[must_use]
+    pub fn load_points(&self) -> &[f64] {
+        &self.load_points
+    }
+    /// The load cases.
+    #[must_use]
+    pub fn cases(&self) -> &[Case] {
+        &self.cases
+    }
+    /// Sum of all loads of a case, N.
+    #[must_use]
+    pub fn total_load(&self, case: usize) -> f64 {
+        let case = &self.cases[case];
+        case.points.iter().sum::<f64>() + case.uniform * (self.end - self.start)
+    }
+
+    fn element(&self, i: usize, j: usize) -> Element {
+        let mut k = [[0.0; 4]; 4];
+        if i >= j {
+            return Element { k, mechanism: false };
+        }
+        let (a, b) = (self.candidates[i], self.candidates[j]);
+        let l = b - a;
+        let ei = self.rigidity;
+        let mut inside = self.hinges.iter().filter(|h| a < **h && **h < b);
+        match (inside.next(), inside.next()) {
+            (None, _) => {
+                let (k0, k1, k2) = (12.0 * ei / l.powi(3), 6.0 * ei / l.powi(2), 2.0 * ei / l);
+                k = [
+                    [k0, k1, -k0, k1],
+                    [k1, 2.0 * k2, -k1, k2],
+                    [-k0, -k1, k0, -k1],
+                    [k1, k2, -k1, 2.0 * k2],
+                ];
+                Element { k, mechanism: false }
+            }
+            (Some(h), None) => {
+                // Two cantilevers that pass shear to each other: one stiffness, one mode.
+                let (la, lb) = (h - a, b - h);
+                let shear = 3.0 * ei / (la.powi(3) + lb.powi(3));
+                let v = [1.0, la, -1.0, lb];
+                for (row, vr) in k.iter_mut().zip(v) {
+                    for (cell, vc) in row.iter_mut().zip(v) {
+                        *cell = shear * vr * vc;
+                    }
+                }
+                Element { k, mechanism: false }
+            }
+            (Some(_), Some(_)) => Element { k, mechanism: true },
+        }
+    }
+
+    /// Forces and moments the loads between two supports put on them while these are held.
+    fn fixed_end_forces(&self, i: usize, j: usize, case: usize) -> [f64; 4] {
+        let (xa, xb) = (self.candidates[i], self.candidates[j]);
+        let l = xb - xa;
+        let case = &self.cases[case];
+        let q = case.uniform;
+        let loads = || {
+            self.load_points
+                .iter()
+                .zip(&case.points)
+                .filter(|(x, _)| xa < **x && **x <= xb)
+                .map(|(x, p)| (x - xa, *p))
+        };
+        let hinge = self.hinges.iter().find(|h| xa < **h && **h < xb).map(|h| h - xa);
+        if let Some(la) = hinge {
+            let lb = l - la;
+            let ei = self.rigidity;
+            // Deflection of a cantilever's tip under its own loads, then the shear that closes the gap.
+            let tip = |reach: f64, at: f64, p: f64| p * at * at * (3.0 * reach - at) / (6.0 * ei);
+            let mut f = [q * la, q * la * la / 2.0, q * lb, -q * lb * lb / 2.0];
+            let mut gap = q * (la.powi(4) - lb.powi(4)) / (8.0 * ei);
+            for (a, p) in loads() {
+                if a <= la {
+                    f[0] += p;
+                    f[1] += p * a;
+                    gap += tip(la, a, p);
+                } else {
+                    f[2] += p;
+                    f[3] -= p * (l - a);
+                    gap -= tip(lb, l - a, p);
+                }
+            }
+            let shear = gap * 3.0 * ei / (la.powi(3) + lb.powi(3));
+            return [f[0] - shear, f[1] - shear * la, f[2] + shear, f[3] - shear * lb];
+        }
+        let mut f = [q * l / 2.0, q * l * l / 12.0, q * l / 2.0, -q * l * l / 12.0];
+        for (a, p) in loads() {
+            let b = l - a;
+            f[0] += p * b * b * (3.0 * a + b) / l.powi(3);
+            f[1] += p * a * b * b / (l * l);
+            f[2] += p * a * a * (a + 3.0 * b) / l.powi(3);
+            f[3] -= p * a * a * b / (l * l);
+        }
+        f
+    }
+
+    /// Force and moment on an outermost support from everything beyond it.
+    fn overhang(&self, i: usize, case: usize, side: Side) -> [f64; 2] {
+        let x0 = self.candidates[i];
+        let case = &self.cases[case];
+        let reach = match side {
+            Side::Left => x0 - self.start,
+            Side::Right => self.end - x0,
+        };
+        let mut force = case.uniform * reach;
+        let mut moment = case.uniform * reach * reach / 2.0;
+        for (x, p) in self.load_points.iter().zip(&case.points) {
+            let beyond = match side {
+                Side::Left => x0 - x,
+                Side::Right => x - x0,
+            };
+            // A load on the axis of a support counts once: with the span on its left, or here.
+            let counts = match side {
+                Side::Left => beyond >= 0.0,
+                Side::Right => beyond > 0.0,
+            };
+            if counts {
+                force += p;
+                moment += p * beyond;
+            }
+        }
+        match side {
+            Side::Left => [force, -moment],
+            Side::Right => [force, moment],
+        }
+    }
+}
+
+#[derive(Clone, Copy)]
+enum Side {
+    Left,
+    Right,
+}
+
+/// A subset of a strip's candidates, taken from left to right, with the elimination of its
+/// equations up to the last one.
+#[derive(Debug, Clone)]
+pub struct Chain<'a> {
+    strip: &'a Strip,
+    nodes: Vec<Node>,
+}
+
+/// One support of a chain.
+#[derive(Debug, Clone, Copy)]
+struct Node {
+    candidate: usize,
+    /// Spring and everything left of this support, condensed onto it.
+    left: [f64; 3],
+    /// Inverse of the diagonal block, once the span to the right is known.
+    inverse: [f64; 3],
+    /// Coupling to the next support.
+    coupling: [[f64; 2]; 2],
+    stable: bool,
+}
+
+/// Deflection, rotation and force of every support of a chain under one case.
+#[derive(Debug, Clone, Default)]
+pub struct Supports {
+    /// Force on each support, N.
+    pub force: Vec<f64>,
+    /// Deflection of each support, mm.
+    pub deflection: Vec<f64>,
+    displacement: Vec<[f64; 2]>,
+}
+
+impl<'a> Chain<'a> {
+    /// No support yet.
+    #[must_use]
+    pub fn new(strip: &'a Strip) -> Self {
+        Self { strip, nodes: Vec::with_capacity(strip.candidates.len()) }
+    }
+
+    /// The whole subset at once.
+    #[must_use]
+    pub fn of(strip: &'a Strip, subset: &[usize]) -> Self {
+        let mut chain = Self::new(strip);
+        for candidate in subset {
+            chain.push(*candidate);
+        }
+        chain
+    }
+
+    /// Supports taken so far.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.nodes.len()
+    }
+    /// True before the first support.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.nodes.is_empty()
+    }
+
+    /// Takes the next support to the right.
+    pub fn push(&mut self, candidate: usize) {
+        let strip = self.strip;
+        let spring = match strip.stiffness {
+            Some(k) => [k, 0.0, 0.0],
+            None => [1.0, 0.0, 0.0],
+        };
+        let Some(last) = self.nodes.last_mut() else {
+            self.nodes.push(Node {
+                candidate,
+                left: spring,
+                inverse: [0.0; 3],
+                coupling: [[0.0; 2]; 2],
+                stable: true,
+            });
+            return;
+        };
+        let element = &strip.elements[last.candidate * strip.candidates.len() + candidate];
+        let k = element.k;
+        // A rigid support has no deflection to solve for: its rows and columns drop out.
+        let w = if strip.stiffness.is_some() { 1.0 } else { 0.0 };
+        let s = [last.left[0] + w * k[0][0], last.left[1] + w * k[0][1], last.left[2] + k[1][1]];
+        let (inverse, stable) = invert(s);
+        last.inverse = inverse;
+        last.coupling = [[w * k[0][2], w * k[0][3]], [w * k[1][2], k[1][3]]];
+        let c = last.coupling;
+        // Cᵀ S⁻¹ C, symmetric.
+        let ic = [
+            [
+                inverse[0] * c[0][0] + inverse[1] * c[1][0],
+                inverse[0] * c[0][1] + inverse[1] * c[1][1],
+            ],
+            [
+                inverse[1] * c[0][0] + inverse[2] * c[1][0],
+                inverse[1] * c[0][1] + inverse[2] * c[1][1],
+            ],
+        ];
+        let left = [
+            spring[0] + w * k[2][2] - (c[0][0] * ic[0][0] + c[1][0] * ic[1][0]),
+            spring[1] + w * k[2][3] - (c[0][0] * ic[0][1] + c[1][0] * ic[1][1]),
+            spring[2] + k[3][3] - (c[0][1] * ic[0][1] + c[1][1] * ic[1][1]),
+        ];
+        let stable = last.stable && stable && !element.mechanism;
+        self.nodes.push(Node {
+            candidate,
+            left,
+            inverse: [0.0; 3],
+            coupling: [[0.0; 2]; 2],
+            stable,
+        });
+    }
+
+    /// Takes back the last support.
+    pub fn pop(&mut self) {
+        self.nodes.pop();
+    }
+
+    /// Closes the chain at its last support. `None` when the beam can move without bending.
+    #[must_use]
+    pub fn close(&self) -> Option<Closed<'_>> {
+        let (first, last) = (self.nodes.first()?, self.nodes.last()?);
+        let strip = self.strip;
+        let free_end_hinged =
+            strip.hinges.first().is_some_and(|h| *h < strip.candidates[first.candidate])
+                || strip.hinges.last().is_some_and(|h| *h > strip.candidates[last.candidate]);
+        let (inverse, stable) = invert(last.left);
+        (stable && last.stable && self.nodes.len() >= 2 && !free_end_hinged)
+            .then_some(Closed { chain: self, inverse })
+    }
+}
+
+/// A complete chain, ready for load cases.
+#[derive(Debug, Clone)]
+pub struct Closed<'a> {
+    chain: &'a Chain<'a>,
+    inverse: [f64; 3],
+}
+
+impl Closed<'_> {
+    /// Support forces and displacements under one case, written over `out`.
+    pub fn solve(&self, case: usize, out: &mut Supports) {
+        let strip = self.chain.strip;
+        let nodes = &self.chain.nodes;
+        let cases = strip.cases.len();
+        let n = strip.candidates.len();
+        let rigid = strip.stiffness.is_none();
+        let last = nodes.len() - 1;
+        let u = &mut out.displacement;
+        u.clear();
+        let mut carried = strip.overhang_left[nodes[0].candidate * cases + case];
+        for m in 0..last {
+            let node = &nodes[m];
+            let f = &strip.fixed[(node.candidate * n + nodes[m + 1].candidate) * cases + case];
+            let mut g = [carried[0] + f[0], carried[1] + f[1]];
+            if rigid {
+                g[0] = 0.0;
+            }
+            u.push(g);
+            let z = times(node.inverse, g);
+            let c = &node.coupling;
+            carried = [
+                f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
+                f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
+            ];
+        }
+        let end = strip.overhang_right[nodes[last].candidate * cases + case];
+        let mut g = [carried[0] + end[0], carried[1] + end[1]];
+        if rigid {
+            g[0] = 0.0;
+        }
+        let mut next = times(self.inverse, g);
+        u.push(next);
+        for m in (0..last).rev() {
+            let node = &nodes[m];
+            let c = &node.coupling;
+            let g = [
+                u[m][0] - (c[0][0] * next[0] + c[0][1] * next[1]),
+                u[m][1] - (c[1][0] * next[0] + c[1][1] * next[1]),
+            ];
+            next = times(node.inverse, g);
+            u[m] = next;
+        }
+        out.force.clear();
+        out.deflection.clear();
+        if let Some(k) = strip.stiffness {
+            out.deflection.extend(u.iter().map(|d| d[0]));
+            out.force.extend(u.iter().map(|d| k * d[0]));
+        } else {
+            out.deflection.resize(nodes.len(), 0.0);
+            out.force.resize(nodes.len(), 0.0);
+            out.force[0] += strip.overhang_left[nodes[0].candidate * cases + case][0];
+            out.force[last] += end[0];
+            for m in 0..last {
+                let pair = nodes[m].candidate * n + nodes[m + 1].candidate;
+                let (k, f) = (&strip.elements[pair].k, &strip.fixed[pair * cases + case]);
+                let rotation = [u[m][1], u[m + 1][1]];
+                out.force[m] += f[0] - (k[0][1] * rotation[0] + k[0][3] * rotation[1]);
+                out.force[m + 1] += f[2] - (k[2][1] * rotation[0] + k[2][3] * rotation[1]);
+            }
+        }
+    }
+}
+
+/// Inverse of a symmetric 2×2 block `[a, b, d]`, and whether it is safely positive definite.
+fn invert([a, b, d]: [f64; 3]) -> ([f64; 3], bool) {
+    let determinant = a * d - b * b;
+    // Relative to its own terms: below this a pivot is what rounding left of a zero.
+    let sound = a > 0.0 && d > 0.0 && determinant > 1e-11 * a * d;
+    if sound {
+        ([d / determinant, -b / determinant, a / determinant], true)
+    } else {
+        ([0.0; 3], false)
+    }
+}
+
+fn times(m: [f64; 3], v: [f64; 2]) -> [f64; 2] {
+    [m[0] * v[0] + m[1] * v[1], m[1] * v[0] + m[2] * v[1]]
+}

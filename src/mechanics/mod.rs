@@ -1,0 +1,7 @@
+//! Statics without standards: a beam on point springs, a rigid plate under an eccentric load.
+//!
+//! **Layer.** Knows no roof, no product and no standard.
+
+pub mod beam;
+pub mod plate;
+pub mod sweep;

@@ -1,0 +1,241 @@
+//! Along the beam: bending moments and deflections from known support forces.
+//!
+//! **Model.** Statics from left to right for moment and shear, twice integrated for deflection;
+//! exact between stations because only a line load acts there.
+//!
+//! **Chord.** A span's deflection is measured from the straight line through its two displaced
+//! supports, so that soft supports do not count as bending of the beam; a free end's from the
+//! same line of the adjoining span, prolonged.
+//!
+//! **Signs and units** as in [`super::beam`].
+
+use super::beam::Strip;
+
+/// Moment and shear at every place where something acts: ends, loads, supports.
+#[derive(Debug, Clone, Default)]
+pub struct Profile {
+    /// Places, ascending, mm.
+    pub x: Vec<f64>,
+    /// Moment there, N·mm.
+    pub moment: Vec<f64>,
+    /// Shear just right of it, N.
+    pub shear: Vec<f64>,
+    /// Line load, N/mm.
+    pub uniform: f64,
+    /// Which places are supports, from left to right.
+    pub supports: Vec<usize>,
+}
+
+impl Profile {
+    /// Sweeps one case of a strip that stands on `subset` with the given support forces.
+    pub fn fill(&mut self, strip: &Strip, case: usize, subset: &[usize], forces: &[f64]) {
+        let (start, end) = strip.ends();
+        let load_case = &strip.cases()[case];
+        self.x.clear();
+        self.moment.clear();
+        self.shear.clear();
+        self.supports.clear();
+        self.uniform = load_case.uniform;
+        let mut loads = strip.load_points().iter().zip(&load_case.points).peekable();
+        let mut supports = subset.iter().map(|c| strip.candidates()[*c]).zip(forces).peekable();
+        let (mut x, mut moment, mut shear) = (start, 0.0, 0.0);
+        loop {
+            let next_load = loads.peek().map_or(f64::INFINITY, |(p, _)| **p);
+            let next_support = supports.peek().map_or(f64::INFINITY, |(p, _)| *p);
+            let at = next_load.min(next_support).min(end);
+            let d = at - x;
+            moment += shear * d - self.uniform * d * d / 2.0;
+            shear -= self.uniform * d;
+            x = at;
+            let mut acted = false;
+            while let Some((_, p)) = loads.next_if(|(p, _)| **p <= x) {
+                shear -= p;
+                acted = true;
+            }
+            while let Some((_, r)) = supports.next_if(|(p, _)| *p <= x) {
+                shear += r;
+                self.supports.push(self.x.len());
+                acted = true;
+            }
+            if acted || self.x.is_empty() {
+                self.x.push(x);
+                self.moment.push(moment);
+                self.shear.push(shear);
+            }
+            if next_load.is_infinite() && next_support.is_infinite() {
+                if !acted {
+                    self.x.push(x);
+                    self.moment.push(moment);
+                    self.shear.push(shear);
+                }
+                return;
+            }
+        }
+    }
+
+    /// Moment at distance `d` right of station `i`, within its interval.
+    fn moment_after(&self, i: usize, d: f64) -> f64 {
+        self.moment[i] + self.shear[i] * d - self.uniform * d * d / 2.0
+    }
+
+    /// Distance right of station `i` where the shear passes through zero, if it does so before
+    /// the next station.
+    fn zero_shear_after(&self, i: usize) -> Option<f64> {
+        let d = self.shear[i] / self.uniform;
+        let room = self.x.get(i + 1)? - self.x[i];
+        (self.uniform != 0.0 && d > 0.0 && d < room).then_some(d)
+    }
+}
+
+/// Largest value of `f(|moment in a|, |moment in b|)` along two profiles of the same beam, and
+/// where it occurs.
+pub fn largest_of_two(a: &Profile, b: &Profile, f: impl Fn(f64, f64) -> f64) -> (f64, f64) {
+    let mut best = (0.0, 0.0);
+    let mut weigh = |i: usize, d: f64| {
+        let value = f(a.moment_after(i, d).abs(), b.moment_after(i, d).abs());
+        if value > best.0 {
+            best = (value, a.x[i] + d);
+        }
+    };
+    for i in 0..a.x.len().min(b.x.len()) {
+        weigh(i, 0.0);
+        if let Some(d) = a.zero_shear_after(i) {
+            weigh(i, d);
+        }
+        if let Some(d) = b.zero_shear_after(i) {
+            weigh(i, d);
+        }
+    }
+    best
+}
+
+/// Deflection of one span or free end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Deflection {
+    /// Span, or length of the free end, mm.
+    pub length: f64,
+    /// Largest distance from the chord, mm.
+    pub deflection: f64,
+    /// Span or free end.
+    pub part: Part,
+    /// Where, mm.
+    pub x: f64,
+}
+
+/// What part of a beam a deflection belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// Between two supports.
+    Span,
+    /// Beyond an outermost support.
+    FreeEnd,
+}
+
+/// Deflections of every span and of both free ends, handed to `each`.
+pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflection)) {
+    let spans = profile.supports.windows(2);
+    let count = spans.len();
+    for (index, pair) in spans.enumerate() {
+        let (a, b) = (pair[0], pair[1]);
+        let length = profile.x[b] - profile.x[a];
+        let held = walk(profile, rigidity, a, b, 0.0, |_, _, _, _| {});
+        let start_slope = -held.0 / length;
+        let mut worst = (0.0_f64, profile.x[a]);
+        let end = walk(profile, rigidity, a, b, start_slope, |i, w, slope, d| {
+            let mut weigh = |at: f64| {
+                let value = step(profile, rigidity, i, (w, slope), at).0.abs();
+                if value > worst.0 {
+                    worst = (value, profile.x[i] + at);
+                }
+            };
+            weigh(0.0);
+            if let Some(at) = turning_point(profile, rigidity, i, slope, d) {
+                weigh(at);
+            }
+        });
+        each(Deflection { length, deflection: worst.0, part: Part::Span, x: worst.1 });
+        if index == 0 {
+            let (tip, at) = left_tip(profile, rigidity, a, start_slope);
+            let reach = profile.x[a] - at;
+            each(Deflection { length: reach, deflection: tip.abs(), part: Part::FreeEnd, x: at });
+        }
+        if index + 1 == count {
+            let last = profile.x.len() - 1;
+            let (tip, _) = walk(profile, rigidity, b, last, end.1, |_, _, _, _| {});
+            let reach = profile.x[last] - profile.x[b];
+            each(Deflection {
+                length: reach,
+                deflection: tip.abs(),
+                part: Part::FreeEnd,
+                x: profile.x[last],
+            });
+        }
+    }
+}
+
+/// Deflection and slope a distance `d` right of station `i`, from those at the station.
+fn step(profile: &Profile, rigidity: f64, i: usize, (w, slope): (f64, f64), d: f64) -> (f64, f64) {
+    let (m, v, q) = (profile.moment[i], profile.shear[i], profile.uniform);
+    (
+        w + slope * d - (m * d * d / 2.0 + v * d.powi(3) / 6.0 - q * d.powi(4) / 24.0) / rigidity,
+        slope - (m * d + v * d * d / 2.0 - q * d.powi(3) / 6.0) / rigidity,
+    )
+}
+
+/// Integrates from station `a` to station `b`, calling `at(i, w, slope, interval)` at each start.
+fn walk(
+    profile: &Profile,
+    rigidity: f64,
+    a: usize,
+    b: usize,
+    start_slope: f64,
+    mut at: impl FnMut(usize, f64, f64, f64),
+) -> (f64, f64) {
+    let mut state = (0.0, start_slope);
+    for i in a..b {
+        let d = profile.x[i + 1] - profile.x[i];
+        at(i, state.0, state.1, d);
+        state = step(profile, rigidity, i, state, d);
+    }
+    state
+}
+
+/// Deflection of the left end, integrating back from station `a`, and where that end is.
+fn left_tip(profile: &Profile, rigidity: f64, a: usize, slope: f64) -> (f64, f64) {
+    let mut state = (0.0, slope);
+    for i in (0..a).rev() {
+        let d = profile.x[i + 1] - profile.x[i];
+        let (dw, dslope) = step(profile, rigidity, i, (0.0, 0.0), d);
+        let slope_at_start = state.1 - dslope;
+        state = (state.0 - slope_at_start * d - dw, slope_at_start);
+    }
+    (state.0, profile.x[0])
+}
+
+/// Where within the interval the slope passes through zero. The slope is a smooth cubic there,
+/// so a few steps of false position with halving pin it far below any printed digit.
+fn turning_point(profile: &Profile, rigidity: f64, i: usize, slope: f64, d: f64) -> Option<f64> {
+    let at = |t: f64| step(profile, rigidity, i, (0.0, slope), t).1;
+    let (mut lo, mut hi) = (0.0, d);
+    let (mut f_lo, mut f_hi) = (slope, at(d));
+    if f_lo * f_hi >= 0.0 {
+        return None;
+    }
+    let mut t = 0.0;
+    for _ in 0..8 {
+        t = hi - f_hi * (hi - lo) / (f_hi - f_lo);
+        let f = at(t);
+        if f * f_hi < 0.0 {
+            lo = hi;
+            f_lo = f_hi;
+        } else {
+            f_lo /= 2.0;
+        }
+        hi = t;
+        f_hi = f;
+        if f == 0.0 {
+            break;
+        }
+    }
+    Some(t)
+}
