@@ -1,0 +1,105 @@
+//! The arm against the tile below: contact is the limit.
+
+use crate::covering::{Covering, stack};
+use crate::hardware::{Hook, Packers};
+use crate::roof::Layers;
+use crate::units::{Force, Length};
+
+/// Clearance between arm and tile below before any load, without packers. May be negative.
+#[must_use]
+pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
+    hook.arm_underside - layers.battens_above_foot - stack::lower_tile_top(covering)
+}
+
+/// How much of a clearance the arm uses up when pressed with `normal`; 0 when it is lifted, and
+/// without bound when there is none to use.
+#[must_use]
+pub fn used(hook: &Hook, clearance: Length, normal: Force) -> f64 {
+    match hook.normal_stiffness {
+        Some(k) if normal > Force::ZERO => {
+            if clearance > Length::ZERO {
+                (normal / k) / clearance
+            } else {
+                f64::INFINITY
+            }
+        }
+        _ => 0.0,
+    }
+}
+
+/// Stacks are counted in hundredths of a millimetre: thicknesses are given no finer.
+const GRAIN: f64 = 100.0;
+
+/// The stack of packers that lifts a clearance to the least one asked for: as low as possible,
+/// then of as few pieces as possible, then of the thickest. `None` when no stack within the limit
+/// does it.
+#[must_use]
+pub fn packers_for(packers: &Packers, have: Length, want: Length) -> Option<Vec<Length>> {
+    let missing = (want - have).mm();
+    if missing <= 0.0 {
+        return Some(Vec::new());
+    }
+    let units = |l: f64| whole((l * GRAIN).round());
+    let top = units(packers.max_stack.mm());
+    let mut sizes: Vec<usize> =
+        packers.thicknesses.iter().map(|t| units(t.mm())).filter(|t| *t > 0).collect();
+    sizes.sort_unstable_by(|a, b| b.cmp(a));
+    sizes.dedup();
+    // fewest[h] = pieces and last piece of the best stack of height h.
+    let mut fewest: Vec<Option<(usize, usize)>> = vec![None; top + 1];
+    fewest[0] = Some((0, 0));
+    for h in 1..=top {
+        for size in &sizes {
+            let Some((pieces, _)) = h.checked_sub(*size).and_then(|rest| fewest[rest]) else {
+                continue;
+            };
+            if fewest[h].is_none_or(|(best, _)| pieces + 1 < best) {
+                fewest[h] = Some((pieces + 1, *size));
+            }
+        }
+    }
+    let needed = whole((missing * GRAIN - 1e-6).ceil());
+    let height = (needed..=top).find(|h| fewest[*h].is_some())?;
+    let mut stack = Vec::new();
+    let mut rest = height;
+    while let Some((pieces, size)) = fewest[rest] {
+        if pieces == 0 {
+            break;
+        }
+        stack.push(Length::from_mm(size as f64 / GRAIN));
+        rest -= size;
+    }
+    stack.sort_by(|a, b| b.mm().total_cmp(&a.mm()));
+    Some(stack)
+}
+
+/// A rounded number as a count, zero when it is negative.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the argument is rounded and the conversion saturates"
+)]
+const fn whole(rounded: f64) -> usize {
+    rounded as usize
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stack_is_low_first_and_then_of_few_pieces() {
+        let packers = Packers {
+            thicknesses: [1.0, 2.0, 3.0, 5.0, 10.0].map(Length::from_mm).to_vec(),
+            max_stack: Length::from_mm(20.0),
+        };
+        let stack = |have: f64| {
+            packers_for(&packers, Length::from_mm(have), Length::from_mm(5.0))
+                .map(|s| s.iter().map(|t| t.mm()).collect::<Vec<_>>())
+        };
+        assert_eq!(stack(5.0), Some(vec![]));
+        assert_eq!(stack(1.0), Some(vec![3.0, 1.0]));
+        assert_eq!(stack(-2.5), Some(vec![5.0, 3.0]));
+        assert_eq!(stack(-15.5), None);
+    }
+}

@@ -1,0 +1,75 @@
+//! Does it hold: demand against resistance, one file per member.
+//!
+//! A utilisation is demand over resistance: 1 is just enough. Every check is a pure function of
+//! forces and properties, and the search for the fewest hooks runs the very functions that write
+//! the answer.
+//!
+//! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
+
+pub mod clearance;
+pub mod foot;
+pub mod hook;
+pub mod module;
+pub mod rafter;
+pub mod rail;
+pub mod screws;
+pub mod segment;
+
+/// The checks by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Check {
+    /// The hook itself.
+    Hook,
+    /// Its screws.
+    Screws,
+    /// The arm against the tile below.
+    Clearance,
+    /// Bending of the rail.
+    RailBending,
+    /// Deflection of the rail.
+    RailDeflection,
+    /// A load on a module.
+    Module,
+    /// A clamp.
+    Clamp,
+    /// Bending or shear of a rafter.
+    Rafter,
+}
+
+impl Check {
+    /// Name in answers.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Hook => "hook",
+            Self::Screws => "screws",
+            Self::Clearance => "clearance",
+            Self::RailBending => "rail_bending",
+            Self::RailDeflection => "rail_deflection",
+            Self::Module => "module",
+            Self::Clamp => "clamp",
+            Self::Rafter => "rafter",
+        }
+    }
+}
+
+/// The largest utilisation seen so far, and what it belongs to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Governing {
+    /// Utilisation.
+    pub utilisation: f64,
+    /// Index of the combination.
+    pub combination: usize,
+}
+
+impl Governing {
+    /// Nothing yet.
+    pub const NONE: Self = Self { utilisation: 0.0, combination: 0 };
+
+    /// Keeps the larger; of equals the first.
+    pub fn see(&mut self, utilisation: f64, combination: usize) {
+        if utilisation > self.utilisation {
+            *self = Self { utilisation, combination };
+        }
+    }
+}

@@ -1,0 +1,69 @@
+//! The rail: bending about both axes, deflection of spans and free ends.
+//!
+//! Bending is elastic and biaxial with a linear sum, `M_n/W_n + M_s/W_s ≤ f_o/γ_M1`
+//! (EN 1999-1-1, 6.2.5 and 6.2.9): on the safe side of every other form the standard has, and
+//! independent of the class of the section. Deflection is taken in each direction by itself, in
+//! the characteristic combinations, from the chord through the neighbouring hooks: a span may give
+//! its length over the ratio, a free end twice that (a limit of trade practice: EN 1999-1-1 leaves
+//! it to the client).
+
+use crate::hardware::RailProfile;
+use crate::mechanics::sweep::{self, Deflection, Part, Profile};
+use crate::rules::en1999_1_1_2007::{bending_resistance, biaxial_utilisation};
+use crate::units::Moment;
+
+/// What a rail takes.
+#[derive(Debug, Clone, Copy)]
+pub struct RailLimits {
+    /// Design moment under load square to the roof.
+    pub normal: Moment,
+    /// Design moment under load along the slope.
+    pub slope: Moment,
+    /// Span over deflection allowed.
+    pub ratio: f64,
+}
+
+impl RailLimits {
+    /// Of a profile.
+    #[must_use]
+    pub fn of(rail: &RailProfile, gamma_m1: f64) -> Self {
+        Self {
+            normal: bending_resistance(rail.normal_modulus, rail.proof_strength, gamma_m1),
+            slope: bending_resistance(rail.slope_modulus, rail.proof_strength, gamma_m1),
+            ratio: rail.deflection_ratio,
+        }
+    }
+
+    /// Largest bending utilisation along a rail under one combination.
+    #[must_use]
+    pub fn bending(&self, normal: &Profile, slope: &Profile) -> f64 {
+        let moment = Moment::from_nmm;
+        sweep::largest_of_two(normal, slope, |n, s| {
+            biaxial_utilisation(moment(n), self.normal, moment(s), self.slope)
+        })
+        .0
+    }
+
+    /// Deflection allowed of a span or a free end, mm.
+    #[must_use]
+    pub fn allowed(&self, deflection: &Deflection) -> f64 {
+        let length = match deflection.part {
+            Part::Span => deflection.length,
+            Part::FreeEnd => 2.0 * deflection.length,
+        };
+        length / self.ratio
+    }
+
+    /// The deflection of a profile that uses most of what is allowed, and how much.
+    #[must_use]
+    pub fn deflection(&self, profile: &Profile, rigidity: f64) -> (f64, Option<Deflection>) {
+        let mut worst = (0.0, None);
+        sweep::deflections(profile, rigidity, |d| {
+            let allowed = self.allowed(&d);
+            if allowed > 0.0 && d.deflection / allowed > worst.0 {
+                worst = (d.deflection / allowed, Some(d));
+            }
+        });
+        worst
+    }
+}

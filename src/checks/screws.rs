@@ -1,0 +1,224 @@
+//! Screws in the rafter: what they carry, and how much of it is used.
+//!
+//! Withdrawal by the screw's declared parameter (EN 1995-1-1 Eq. (8.40a)) or Eq. (8.39); tension
+//! by the declared capacity; head pull-through cannot govern, the head bears on the steel foot;
+//! lateral capacity by the yield model across packers and layers that do not bear; both combined
+//! by Eq. (8.28).
+
+use crate::hardware::{Foot, Screw};
+use crate::rules::NotCovered;
+use crate::rules::en1995_1_1_2004::screws_axial::{self, Thread};
+use crate::rules::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
+use crate::rules::en1995_1_1_2004::screws_spacing;
+use crate::rules::en1995_1_1_2004::timber::Timber;
+use crate::units::{Angle, Density, Force, Length, Stress};
+
+use super::foot::{Demand, FootModel};
+
+/// How a screw sits: what it crosses and how much of it is in the rafter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seat {
+    /// Steel of the foot under the head.
+    pub plate: Length,
+    /// Packers and layers between foot and rafter.
+    pub gap: Length,
+    /// Length in the rafter.
+    pub embedment: Length,
+    /// Threaded length in the rafter.
+    pub threaded: Length,
+}
+
+impl Seat {
+    /// Seats a screw through foot, packers and layers into the rafter.
+    #[must_use]
+    pub fn new(screw: &Screw, foot: &Foot, packers: Length, layers: Length) -> Self {
+        let gap = packers + layers;
+        let embedment = (screw.length - foot.thickness - gap).max(Length::ZERO);
+        Self { plate: foot.thickness, gap, embedment, threaded: embedment.min(screw.thread) }
+    }
+}
+
+/// Characteristic capacity of one screw in its seat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Capacity {
+    /// Withdrawal of one screw acting alone.
+    pub withdrawal: Force,
+    /// Tension of its steel.
+    pub tension: Force,
+    /// Lateral capacity, with the mode that governs.
+    pub lateral: LateralCapacity,
+    /// `n_ef/n` of screws pulled together, Eq. (8.41).
+    pub group: f64,
+    /// `n_ef/n` of screws in a row along the grain, Table 8.1.
+    pub row: f64,
+    /// Declared or computed withdrawal parameter.
+    pub withdrawal_parameter: Stress,
+    /// Embedment strength of the timber.
+    pub embedment_strength: Stress,
+}
+
+/// Characteristic capacity of the screws of a foot.
+///
+/// # Errors
+/// [`NotCovered`] when the embedment is below 6 d, when no withdrawal parameter is declared and
+/// the screw is outside Eq. (8.39), or when screws in a row are closer than Table 8.1 allows.
+pub fn capacity(
+    screw: &Screw,
+    foot: &Foot,
+    seat: &Seat,
+    timber: &Timber,
+) -> Result<Capacity, NotCovered> {
+    const POINT: crate::rules::Clause =
+        crate::rules::Clause::new("EN 1995-1-1:2004+A1:2008", "8.7.2(3)");
+    let square = Angle::from_deg(90.0);
+    let least = screws_axial::minimum_point_side_length(screw.diameter);
+    POINT.covers(seat.threaded >= least, "the thread in the rafter is at least 6 d long")?;
+    let thread = Thread { outer: screw.diameter, inner: screw.core };
+    let (withdrawal, parameter) = match screw.withdrawal {
+        Some((f_ax_k, rho_a)) => (
+            screws_axial::declared_withdrawal_capacity(
+                f_ax_k,
+                screw.diameter,
+                seat.threaded,
+                timber.rho_k,
+                rho_a,
+                square,
+            ),
+            f_ax_k,
+        ),
+        None => (
+            screws_axial::thread_withdrawal_capacity(thread, seat.threaded, timber.rho_k, square)?,
+            screws_axial::thread_withdrawal_strength(thread, seat.threaded, timber.rho_k)?,
+        ),
+    };
+    let predrilling = if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let d_ef = screws_lateral::effective_diameter(screw.core);
+    let f_h =
+        screws_lateral::embedment_strength(d_ef, timber.rho_k, predrilling, Angle::from_deg(0.0));
+    let lateral = screws_lateral::lateral_capacity(
+        seat.plate,
+        seat.gap,
+        seat.embedment,
+        f_h,
+        d_ef,
+        screw.yield_moment,
+    );
+    let n = foot.screws.len().max(1);
+    Ok(Capacity {
+        withdrawal,
+        tension: screw.tension,
+        lateral,
+        group: screws_axial::effective_number(n) / n as f64,
+        row: row_factor(foot, screw.diameter, predrilling)?,
+        withdrawal_parameter: parameter,
+        embedment_strength: f_h,
+    })
+}
+
+/// `n_ef/n` of the longest row along the grain. Screws staggered by at least one diameter do not
+/// form a row (8.3.1.1(8)).
+fn row_factor(foot: &Foot, d: Length, predrilling: Predrilling) -> Result<f64, NotCovered> {
+    let mut least = 1.0_f64;
+    for screw in &foot.screws {
+        let mut row: Vec<f64> = foot
+            .screws
+            .iter()
+            .filter(|other| (other[0] - screw[0]).abs() < d)
+            .map(|other| other[1].mm())
+            .collect();
+        row.sort_by(f64::total_cmp);
+        let spacing = row.windows(2).map(|w| w[1] - w[0]).fold(f64::INFINITY, f64::min);
+        if row.len() > 1 {
+            let n = row.len();
+            let n_ef = screws_spacing::effective_number_in_row(
+                n,
+                Length::from_mm(spacing),
+                d,
+                predrilling,
+            )?;
+            least = least.min(n_ef / n as f64);
+        }
+    }
+    Ok(least)
+}
+
+/// Design resistance of one screw under one load duration.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Resistance {
+    /// Against pull.
+    pub pull: Force,
+    /// Against shear.
+    pub shear: Force,
+}
+
+impl Capacity {
+    /// `F_Rd = k_mod · F_Rk / γ_M`, the steel by `γ_M2` alone.
+    #[must_use]
+    pub fn design(&self, k_mod: f64, gamma_m: f64, gamma_m2: f64) -> Resistance {
+        let timber = k_mod / gamma_m;
+        Resistance {
+            pull: (self.withdrawal * (timber * self.group)).min(self.tension / gamma_m2),
+            shear: self.lateral.force * (timber * self.row),
+        }
+    }
+}
+
+/// Utilisation of the most loaded screw of a foot, Eq. (8.28).
+#[must_use]
+pub fn utilisation(foot: &FootModel, resistance: &Resistance, normal: Force, slope: Force) -> f64 {
+    foot.demands(normal, slope)
+        .map(|Demand { pull, shear }| {
+            screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
+        })
+        .fold(0.0, f64::max)
+}
+
+/// What is wrong with where the screws of a foot stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TooNear {
+    /// What is too near what.
+    pub what: Nearness,
+    /// Distance there is.
+    pub have: Length,
+    /// Distance needed.
+    pub need: Length,
+}
+
+/// Kinds of nearness.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Nearness {
+    /// A screw to the edge of the rafter.
+    RafterEdge,
+    /// Two screws to each other.
+    EachOther,
+}
+
+/// Distances of the screws from the rafter's edges and from each other, Tables 8.2 and 8.6.
+///
+/// The edge is unloaded: the load runs along the rafter. Two screws pass when they are far enough
+/// apart along the grain or across it.
+#[must_use]
+pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooNear> {
+    let d = screw.diameter;
+    let axial = screws_axial::axial_distances(d);
+    let predrilling = if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let lateral = screws_spacing::lateral_distances(d, predrilling, Angle::from_deg(0.0));
+    let need = axial.a2_cg.max(lateral.a4_c);
+    let across = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
+    let have = rafter_width / 2.0 - across;
+    if have < need {
+        return Some(TooNear { what: Nearness::RafterEdge, have, need });
+    }
+    for (i, a) in foot.screws.iter().enumerate() {
+        for b in foot.screws.iter().skip(i + 1) {
+            let along = (a[1] - b[1]).abs();
+            if along < axial.a1 && (a[0] - b[0]).abs() < axial.a2 {
+                return Some(TooNear { what: Nearness::EachOther, have: along, need: axial.a1 });
+            }
+        }
+    }
+    None
+}
+
+/// Density a declared withdrawal parameter is taken to hold for when nothing is said.
+pub const DECLARED_DENSITY: Density = Density::from_kg_per_m3(350.0);

@@ -1,0 +1,348 @@
+//! A rail segment on its hooks: every check of hook, screws, clearance and rail, in every
+//! combination.
+//!
+//! A [`Segment`] is built once and then weighs any subset of its candidates. The search and the
+//! answer go through the same functions; the search only stops at the first check over its bound.
+
+use crate::hardware::Hook;
+use crate::mechanics::beam::{Chain, Closed, Strip, Supports};
+use crate::mechanics::sweep::{Deflection, Profile};
+use crate::units::{Force, Length};
+
+use super::foot::FootModel;
+use super::rail::RailLimits;
+use super::screws::{self, Resistance};
+use super::{Check, Governing, clearance, hook};
+
+/// One combination as the segment sees it.
+#[derive(Debug, Clone, Copy)]
+pub struct Case {
+    /// Index in the job's list of combinations.
+    pub combination: usize,
+    /// Strength or serviceability.
+    pub limit: Limit,
+    /// Its case in the normal strip.
+    pub normal: usize,
+    /// Its case in the slope strip.
+    pub slope: usize,
+}
+
+/// What a combination is checked for.
+#[derive(Debug, Clone, Copy)]
+pub enum Limit {
+    /// Strength, with the design resistance of a screw in it.
+    Strength(Resistance),
+    /// Clearance and deflection.
+    Service,
+}
+
+/// One place a hook can stand.
+#[derive(Debug, Clone)]
+pub struct Candidate {
+    /// Rafter.
+    pub rafter: usize,
+    /// Axis of the rafter.
+    pub x: Length,
+    /// Where the arm holds the rail.
+    pub arm_x: Length,
+    /// The foot with its levers.
+    pub foot: FootModel,
+    /// Close enough to the left end to be the first.
+    pub may_be_first: bool,
+    /// Close enough to the right end to be the last.
+    pub may_be_last: bool,
+}
+
+/// A rail segment with everything its checks need.
+#[derive(Debug, Clone)]
+pub struct Segment {
+    /// Under load square to the roof.
+    pub normal: Strip,
+    /// Under load along the slope.
+    pub slope: Strip,
+    /// Combinations, strength and serviceability.
+    pub cases: Vec<Case>,
+    /// Places a hook can stand, left to right; the strips' candidates.
+    pub candidates: Vec<Candidate>,
+    /// The hook.
+    pub hook: Hook,
+    /// The rail.
+    pub limits: RailLimits,
+    /// Clearance before load, packers in place.
+    pub clearance: Length,
+}
+
+/// Buffers one thread of work reuses.
+#[derive(Debug, Clone, Default)]
+pub struct Workspace {
+    normal: Supports,
+    slope: Supports,
+    normal_profile: Profile,
+    slope_profile: Profile,
+    order: Vec<usize>,
+}
+
+/// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HookResult {
+    /// The hook.
+    pub hook: Governing,
+    /// The screws.
+    pub screws: Governing,
+    /// The clearance.
+    pub clearance: Governing,
+    /// Normal force in the governing combination.
+    pub normal: Force,
+    /// Slope force in the governing combination.
+    pub slope: Force,
+    /// Largest pressing force in serviceability.
+    pub service_press: Force,
+    /// Largest pull on a screw.
+    pub screw_pull: Force,
+    /// Largest shear on a screw.
+    pub screw_shear: Force,
+}
+
+impl HookResult {
+    const NONE: Self = Self {
+        hook: Governing::NONE,
+        screws: Governing::NONE,
+        clearance: Governing::NONE,
+        normal: Force::ZERO,
+        slope: Force::ZERO,
+        service_press: Force::ZERO,
+        screw_pull: Force::ZERO,
+        screw_shear: Force::ZERO,
+    };
+
+    /// The check that governs this hook.
+    #[must_use]
+    pub fn governing(&self) -> (Check, Governing) {
+        [(Check::Hook, self.hook), (Check::Screws, self.screws), (Check::Clearance, self.clearance)]
+            .into_iter()
+            .fold((Check::Hook, Governing::NONE), |best, next| {
+                if next.1.utilisation > best.1.utilisation { next } else { best }
+            })
+    }
+}
+
+/// Everything about one subset.
+#[derive(Debug, Clone)]
+pub struct SegmentResult {
+    /// Each hook of the subset.
+    pub hooks: Vec<HookResult>,
+    /// Normal and slope force of each hook in each case: `forces[case][hook]`.
+    pub forces: Vec<Vec<[Force; 2]>>,
+    /// Bending of the rail.
+    pub bending: Governing,
+    /// Deflection of the rail.
+    pub deflection: Governing,
+    /// Where the rail's deflection governs.
+    pub deflected: Option<Deflection>,
+}
+
+impl SegmentResult {
+    /// The check that governs the segment; the hook's index when it is one of a hook.
+    #[must_use]
+    pub fn governing(&self) -> (Check, Governing, Option<usize>) {
+        let mut best = (Check::RailBending, self.bending, None);
+        if self.deflection.utilisation > best.1.utilisation {
+            best = (Check::RailDeflection, self.deflection, None);
+        }
+        for (i, result) in self.hooks.iter().enumerate() {
+            let (check, governing) = result.governing();
+            if governing.utilisation > best.1.utilisation {
+                best = (check, governing, Some(i));
+            }
+        }
+        best
+    }
+}
+
+impl Segment {
+    /// Largest utilisation of a subset if it is at most `bound`; `None` as soon as it is not, or
+    /// when the beam is not stable on it.
+    ///
+    /// The combination that refused the last subset is asked first: it usually refuses the next.
+    #[must_use]
+    pub fn weigh(
+        &self,
+        normal: &Chain<'_>,
+        slope: &Chain<'_>,
+        subset: &[usize],
+        bound: f64,
+        space: &mut Workspace,
+    ) -> Option<f64> {
+        let (normal, slope) = (normal.close()?, slope.close()?);
+        if space.order.len() != self.cases.len() {
+            space.order = (0..self.cases.len()).collect();
+        }
+        let mut worst = 0.0_f64;
+        // First the hooks in every combination, which is where subsets fail; then the rail.
+        for rank in 0..self.cases.len() {
+            let case = &self.cases[space.order[rank]];
+            solve(case, &normal, &slope, space);
+            let largest = self.hooks_in(case, subset, space, bound);
+            if largest > bound {
+                space.order[..=rank].rotate_right(1);
+                return None;
+            }
+            worst = worst.max(largest);
+        }
+        for case in &self.cases {
+            solve(case, &normal, &slope, space);
+            let largest = self.rail_in(case, subset, space).0;
+            if largest > bound {
+                return None;
+            }
+            worst = worst.max(largest);
+        }
+        Some(worst)
+    }
+
+    /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
+    fn hooks_in(&self, case: &Case, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
+        let mut worst = 0.0_f64;
+        let forces = space.normal.force.iter().zip(&space.slope.force);
+        for (candidate, (n, s)) in subset.iter().zip(forces) {
+            let (n, s) = (Force::from_n(*n), Force::from_n(*s));
+            let used = match &case.limit {
+                Limit::Strength(resistance) => {
+                    let foot = &self.candidates[*candidate].foot;
+                    hook::utilisation(&self.hook, n, s)
+                        .max(screws::utilisation(foot, resistance, n, s))
+                }
+                Limit::Service => clearance::used(&self.hook, self.clearance, n),
+            };
+            worst = worst.max(used);
+            if worst > bound {
+                break;
+            }
+        }
+        worst
+    }
+
+    /// Utilisation of the rail of a solved subset in one case.
+    fn rail_in(
+        &self,
+        case: &Case,
+        subset: &[usize],
+        space: &mut Workspace,
+    ) -> (f64, Option<Deflection>) {
+        space.normal_profile.fill(&self.normal, case.normal, subset, &space.normal.force);
+        space.slope_profile.fill(&self.slope, case.slope, subset, &space.slope.force);
+        match case.limit {
+            Limit::Strength(_) => {
+                (self.limits.bending(&space.normal_profile, &space.slope_profile), None)
+            }
+            Limit::Service => {
+                let normal = self.limits.deflection(&space.normal_profile, self.normal.rigidity());
+                let slope = self.limits.deflection(&space.slope_profile, self.slope.rigidity());
+                if slope.0 > normal.0 { slope } else { normal }
+            }
+        }
+    }
+
+    /// Every check of a subset in full. `None` when the beam is not stable on it.
+    #[must_use]
+    pub fn examine(&self, subset: &[usize]) -> Option<SegmentResult> {
+        let normal = Chain::of(&self.normal, subset);
+        let slope = Chain::of(&self.slope, subset);
+        let (normal, slope) = (normal.close()?, slope.close()?);
+        let mut space = Workspace::default();
+        let mut result = SegmentResult {
+            hooks: vec![HookResult::NONE; subset.len()],
+            forces: Vec::with_capacity(self.cases.len()),
+            bending: Governing::NONE,
+            deflection: Governing::NONE,
+            deflected: None,
+        };
+        for case in &self.cases {
+            solve(case, &normal, &slope, &mut space);
+            let mut forces = Vec::with_capacity(subset.len());
+            for (i, candidate) in subset.iter().enumerate() {
+                let n = Force::from_n(space.normal.force[i]);
+                let s = Force::from_n(space.slope.force[i]);
+                forces.push([n, s]);
+                self.examine_hook(case, &self.candidates[*candidate], n, s, &mut result.hooks[i]);
+            }
+            result.forces.push(forces);
+            let (used, deflection) = self.rail_in(case, subset, &mut space);
+            match case.limit {
+                Limit::Strength(_) => result.bending.see(used, case.combination),
+                Limit::Service => {
+                    if used > result.deflection.utilisation {
+                        result.deflected = deflection;
+                    }
+                    result.deflection.see(used, case.combination);
+                }
+            }
+        }
+        Some(result)
+    }
+
+    fn examine_hook(
+        &self,
+        case: &Case,
+        candidate: &Candidate,
+        n: Force,
+        s: Force,
+        result: &mut HookResult,
+    ) {
+        let before = result.governing().1.utilisation;
+        match &case.limit {
+            Limit::Strength(resistance) => {
+                result.hook.see(hook::utilisation(&self.hook, n, s), case.combination);
+                result
+                    .screws
+                    .see(screws::utilisation(&candidate.foot, resistance, n, s), case.combination);
+                for demand in candidate.foot.demands(n, s) {
+                    result.screw_pull = result.screw_pull.max(demand.pull);
+                    result.screw_shear = result.screw_shear.max(demand.shear);
+                }
+            }
+            Limit::Service => {
+                let used = clearance::used(&self.hook, self.clearance, n);
+                result.clearance.see(used, case.combination);
+                result.service_press = result.service_press.max(n);
+            }
+        }
+        if result.governing().1.utilisation > before {
+            result.normal = n;
+            result.slope = s;
+        }
+    }
+
+    /// Fewest hooks that could carry the loads if they all shared them equally.
+    ///
+    /// Valid because every utilisation is a convex function of the hook's two forces that is zero
+    /// without them: the mean of the hooks' utilisations is at least the utilisation under the
+    /// mean force, and the largest is at least the mean. Feet off their rafter's axis are replaced
+    /// by one that is never more loaded.
+    #[must_use]
+    pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
+        let feet: Vec<FootModel> = self.candidates.iter().map(|c| c.foot.clone()).collect();
+        let Some(foot) = FootModel::least_loaded(&feet) else {
+            return usize::MAX;
+        };
+        let passes = |hooks: usize| {
+            self.cases.iter().all(|case| {
+                let share = |total: f64| Force::from_n(total / hooks as f64);
+                let n = share(self.normal.total_load(case.normal));
+                let s = share(self.slope.total_load(case.slope));
+                let used = match &case.limit {
+                    Limit::Strength(resistance) => hook::utilisation(&self.hook, n, s)
+                        .max(screws::utilisation(&foot, resistance, n, s)),
+                    Limit::Service => clearance::used(&self.hook, self.clearance, n),
+                };
+                used <= bound
+            })
+        };
+        (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
+    }
+}
+
+fn solve(case: &Case, normal: &Closed<'_>, slope: &Closed<'_>, space: &mut Workspace) {
+    normal.solve(case.normal, &mut space.normal);
+    slope.solve(case.slope, &mut space.slope);
+}
