@@ -1,0 +1,84 @@
+//! Where the modules lie.
+
+use crate::geometry::Rect;
+use crate::hardware::Module;
+use crate::units::Length;
+
+/// A rectangular field of modules.
+#[derive(Debug, Clone)]
+pub struct Field {
+    /// Name.
+    pub id: String,
+    /// Lower left corner, mm.
+    pub origin: [f64; 2],
+    /// Rows up the slope.
+    pub rows: u32,
+    /// Columns to the right.
+    pub columns: u32,
+    /// Long side up the slope.
+    pub portrait: bool,
+    /// Between neighbours in a row.
+    pub column_gap: Length,
+    /// Between rows.
+    pub row_gap: Length,
+    /// Places left out, row and column.
+    pub omitted: Vec<[u32; 2]>,
+}
+
+/// One module in its place.
+#[derive(Debug, Clone)]
+pub struct Placed {
+    /// Field.
+    pub field: usize,
+    /// Row.
+    pub row: u32,
+    /// Column.
+    pub column: u32,
+    /// Where.
+    pub rect: Rect,
+}
+
+impl Field {
+    /// Size of a module along the eaves and up the slope.
+    #[must_use]
+    pub const fn module_size(&self, module: &Module) -> [Length; 2] {
+        if self.portrait { [module.width, module.length] } else { [module.length, module.width] }
+    }
+
+    /// Rectangle of one place.
+    #[must_use]
+    pub fn place(&self, module: &Module, row: u32, column: u32) -> Rect {
+        let [w, h] = self.module_size(module).map(Length::mm);
+        let x = self.origin[0] + f64::from(column) * (w + self.column_gap.mm());
+        let y = self.origin[1] + f64::from(row) * (h + self.row_gap.mm());
+        Rect { x: [x, x + w], y: [y, y + h] }
+    }
+
+    /// Columns of a row that hold a module, in runs of neighbours.
+    #[must_use]
+    pub fn runs(&self, row: u32) -> Vec<std::ops::RangeInclusive<u32>> {
+        let mut runs: Vec<std::ops::RangeInclusive<u32>> = Vec::new();
+        for column in (0..self.columns).filter(|c| !self.omitted.contains(&[row, *c])) {
+            match runs.last_mut() {
+                Some(run) if *run.end() + 1 == column => *run = *run.start()..=column,
+                _ => runs.push(column..=column),
+            }
+        }
+        runs
+    }
+}
+
+/// Every module of every field, field by field, row by row.
+#[must_use]
+pub fn modules(fields: &[Field], module: &Module) -> Vec<Placed> {
+    let mut all = Vec::new();
+    for (index, field) in fields.iter().enumerate() {
+        for row in 0..field.rows {
+            for column in field.runs(row).into_iter().flatten() {
+                let rect = field.place(module, row, column);
+                all.push(Placed { field: index, row, column, rect });
+            }
+        }
+    }
+    all
+}

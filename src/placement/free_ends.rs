@@ -1,0 +1,175 @@
+//! Free ends longer than the rail allows, and what would cure them.
+
+use crate::geometry::Rect;
+use crate::units::Length;
+
+use super::array::{self};
+use super::layout::Rail;
+use super::rail_lines::RailLine;
+use super::{Job, sideways};
+
+/// Moves are compared with this much slack, so that a move onto a limit meets it.
+const SLACK: Length = Length::from_mm(1e-6);
+
+/// Which end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+}
+
+/// A rafter by number and axis.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct At {
+    /// Number.
+    pub rafter: usize,
+    /// Axis.
+    pub x: Length,
+}
+
+/// A free end that is too long.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LongEnd {
+    /// Rail.
+    pub rail: usize,
+    /// Segment of it.
+    pub segment: usize,
+    /// Which end.
+    pub end: End,
+    /// First rafter inside, if any, as seen from this end.
+    pub inside: Option<At>,
+    /// From the end to the axis of that rafter.
+    pub to_rafter: Option<Length>,
+    /// Nearest rafter beyond the end that could take a hook, if any.
+    pub outside: Option<At>,
+    /// How much longer the rail would have to be at this end to reach it.
+    pub longer_by: Option<Length>,
+}
+
+/// Every free end that is too long.
+#[must_use]
+pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
+    let mut found = Vec::new();
+    for (r, rail) in rails.iter().enumerate() {
+        for (s, ends) in rail.line.segments.iter().enumerate() {
+            let places = places(job, &rail.line);
+            for end in [End::Left, End::Right] {
+                if held(job, &places, *ends, end) {
+                    continue;
+                }
+                let within = |p: &&Place| p.inside(*ends);
+                let (inside, outside) = match end {
+                    End::Left => (
+                        places.iter().find(within),
+                        places.iter().rev().find(|p| p.low() < ends[0]),
+                    ),
+                    End::Right => (
+                        places.iter().rev().find(within),
+                        places.iter().find(|p| p.high() > ends[1]),
+                    ),
+                };
+                found.push(LongEnd {
+                    rail: r,
+                    segment: s,
+                    end,
+                    inside: inside.map(|p| p.at),
+                    to_rafter: inside.map(|p| match end {
+                        End::Left => p.at.x - ends[0],
+                        End::Right => ends[1] - p.at.x,
+                    }),
+                    outside: outside.map(|p| p.at),
+                    longer_by: outside.map(|p| match end {
+                        End::Left => ends[0] - p.low(),
+                        End::Right => p.high() - ends[1],
+                    }),
+                });
+            }
+        }
+    }
+    found
+}
+
+/// Smallest move of a field along the eaves (positive to the right) that leaves no free end of its
+/// rails too long and all its modules on the roof and off the obstacles.
+#[must_use]
+pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length> {
+    let own: Vec<(&RailLine, Vec<Place>)> = rails
+        .iter()
+        .map(|r| &r.line)
+        .filter(|line| line.field == field)
+        .map(|line| (line, places(job, line)))
+        .collect();
+    let limit = job.rail.max_cantilever;
+    // A best move brings some rafter just inside an end, or just within the limit of it.
+    let mut moves: Vec<Length> = Vec::new();
+    for (line, places) in &own {
+        for ends in &line.segments {
+            for place in places {
+                moves.push(place.low() - ends[0]);
+                moves.push(place.high() - ends[0] - limit);
+                moves.push(place.high() - ends[1]);
+                moves.push(place.low() - ends[1] + limit);
+            }
+        }
+    }
+    moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()).then(a.mm().total_cmp(&b.mm())));
+    let modules: Vec<Rect> = array::modules(&job.fields, &job.module)
+        .into_iter()
+        .filter(|p| p.field == field)
+        .map(|p| p.rect)
+        .collect();
+    moves.into_iter().find(|shift| {
+        let cured = own.iter().all(|(line, places)| {
+            line.segments.iter().all(|ends| {
+                let moved = ends.map(|x| x + *shift);
+                held(job, places, moved, End::Left) && held(job, places, moved, End::Right)
+            })
+        });
+        cured
+            && modules.iter().all(|rect| {
+                let rect = Rect { x: rect.x.map(|x| x + shift.mm()), y: rect.y };
+                job.roof.outline.covers(&rect)
+                    && !job.roof.obstacles.iter().any(|o| o.reaches(&rect))
+            })
+    })
+}
+
+/// A rafter and where its arm would leave the covering under this rail.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    at: At,
+    arm_x: Length,
+}
+
+impl Place {
+    fn low(&self) -> Length {
+        self.at.x.min(self.arm_x)
+    }
+    fn high(&self) -> Length {
+        self.at.x.max(self.arm_x)
+    }
+    fn inside(&self, ends: [Length; 2]) -> bool {
+        ends[0] <= self.low() + SLACK && self.high() <= ends[1] + SLACK
+    }
+}
+
+fn places(job: &Job, line: &RailLine) -> Vec<Place> {
+    let rafters = job.roof.rafters.positions.iter().copied().enumerate();
+    rafters
+        .filter_map(|(rafter, x)| {
+            let arm_x = sideways::arm_position(job, line.course, x)?;
+            Some(Place { at: At { rafter, x }, arm_x })
+        })
+        .collect()
+}
+
+/// Whether some rafter can hold the rail close enough to an end.
+fn held(job: &Job, places: &[Place], ends: [Length; 2], end: End) -> bool {
+    let limit = job.rail.max_cantilever + SLACK;
+    places.iter().filter(|p| p.inside(ends)).any(|p| match end {
+        End::Left => p.high() - ends[0] <= limit,
+        End::Right => ends[1] - p.low() <= limit,
+    })
+}

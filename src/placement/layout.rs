@@ -1,0 +1,313 @@
+//! The whole job: rails, hooks, modules and rafters, each with its checks.
+
+use crate::actions::combinations::Combination;
+use crate::checks::Governing;
+use crate::checks::module::{self, ModuleCheck};
+use crate::checks::rafter::{self, RafterSection};
+use crate::checks::segment::{Segment, SegmentResult};
+use crate::rules::en1990_2002::{Situation, WindSense};
+use crate::rules::en1995_1_1_2004::timber;
+use crate::units::{Force, Length, Pressure};
+
+use super::array::{self, Placed};
+use super::loading::{self, Footing};
+use super::rail_lines::{self, Position, RailLine};
+use super::search::{self, Found, Outcome, Pattern};
+use super::{Job, Objective};
+
+/// A layout with all its checks.
+#[derive(Debug, Clone)]
+pub struct Layout {
+    /// How every foot is set.
+    pub footing: Footing,
+    /// Rails with their hooks.
+    pub rails: Vec<Rail>,
+    /// Modules.
+    pub modules: Vec<ModuleResult>,
+    /// Rafters that carry hooks.
+    pub rafters: Vec<RafterResult>,
+}
+
+/// A rail with its hooks.
+#[derive(Debug, Clone)]
+pub struct Rail {
+    /// Its line.
+    pub line: RailLine,
+    /// Its segments, left to right.
+    pub segments: Vec<LaidSegment>,
+}
+
+/// A segment with its hooks.
+#[derive(Debug, Clone)]
+pub struct LaidSegment {
+    /// Loads, candidates and checks.
+    pub segment: Segment,
+    /// What the search found.
+    pub found: Found,
+    /// Checks of the subset taken; `None` when the rail is not stable on it.
+    pub result: Option<SegmentResult>,
+}
+
+/// A module with its checks.
+#[derive(Debug, Clone)]
+pub struct ModuleResult {
+    /// Where it is.
+    pub placed: Placed,
+    /// Largest pressing design load.
+    pub press: Pressure,
+    /// Largest lifting design load.
+    pub lift: Pressure,
+    /// Combinations these occur in.
+    pub combinations: [usize; 2],
+    /// Rail lines from the nearer module end, lower and upper.
+    pub clamps: [Length; 2],
+    /// Utilisation.
+    pub check: ModuleCheck,
+}
+
+/// A rafter with the hooks it carries.
+#[derive(Debug, Clone)]
+pub struct RafterResult {
+    /// Which.
+    pub rafter: usize,
+    /// Its hooks: rail, segment, hook.
+    pub hooks: Vec<[usize; 3]>,
+    /// Largest pressing sum.
+    pub press: Force,
+    /// Largest lifting sum, as a magnitude.
+    pub lift: Force,
+    /// Largest sum down the slope.
+    pub slope: Force,
+    /// Weight of the array on it against what it carries already.
+    pub added_share: f64,
+    /// Bending, shear, when its span is known.
+    pub utilisation: Option<[Governing; 2]>,
+}
+
+impl Layout {
+    /// Whether every segment has a subset that passes.
+    #[must_use]
+    pub fn passes(&self) -> bool {
+        self.segments().all(|s| s.found.outcome.passes())
+    }
+    /// Every segment of every rail.
+    pub fn segments(&self) -> impl Iterator<Item = &LaidSegment> {
+        self.rails.iter().flat_map(|r| &r.segments)
+    }
+}
+
+/// Lays out a job.
+#[must_use]
+pub fn lay_out(job: &Job) -> Layout {
+    let footing = Footing::of(job);
+    let lines = rail_lines::rail_lines(job);
+    let rails = match job.wishes.objective {
+        Objective::FewestHooks => rails(job, &footing, lines, Pattern::Free, None),
+        Objective::EvenSpacing => rails(job, &footing, lines, Pattern::Even, None),
+        Objective::Staggered => {
+            // Which of the two rails takes the even rafters is free: the better choice counts.
+            let one = rails(job, &footing, lines.clone(), Pattern::Free, Some(0));
+            let other = rails(job, &footing, lines, Pattern::Free, Some(1));
+            if rank(&other) < rank(&one) { other } else { one }
+        }
+    };
+    let modules = modules(job, &rails);
+    let rafters = rafters(job, &rails);
+    Layout { footing, rails, modules, rafters }
+}
+
+fn rank(rails: &[Rail]) -> (usize, usize) {
+    let segments = || rails.iter().flat_map(|r| &r.segments);
+    (
+        segments().filter(|s| !s.found.outcome.passes()).count(),
+        segments().map(|s| s.found.subset.len()).sum(),
+    )
+}
+
+fn rails(
+    job: &Job,
+    footing: &Footing,
+    lines: Vec<RailLine>,
+    pattern: Pattern,
+    stagger: Option<usize>,
+) -> Vec<Rail> {
+    let bound = job.wishes.max_utilisation;
+    lines
+        .into_iter()
+        .map(|line| {
+            let allowed = |rafter: usize| {
+                stagger.is_none_or(|even| {
+                    (rafter + even).is_multiple_of(2) == (line.position == Position::Lower)
+                })
+            };
+            let segments = line
+                .segments
+                .iter()
+                .map(|ends| {
+                    let segment = loading::segment(job, footing, &line, *ends, allowed);
+                    let found =
+                        search::fewest_hooks(&segment, bound, pattern, job.wishes.search_limit);
+                    let result = segment.examine(&found.subset);
+                    LaidSegment { segment, found, result }
+                })
+                .collect();
+            Rail { line, segments }
+        })
+        .collect()
+}
+
+/// Largest design loads on every module, and its clamps.
+fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
+    array::modules(&job.fields, &job.module)
+        .into_iter()
+        .map(|placed| {
+            let mut press = (Pressure::ZERO, 0);
+            let mut lift = (Pressure::ZERO, 0);
+            for (i, c) in job.actions.combinations.iter().enumerate() {
+                if c.factors.situation == Situation::Characteristic {
+                    continue;
+                }
+                let p = pressure(job, c, &placed);
+                if p > press.0 {
+                    press = (p, i);
+                }
+                if -p > lift.0 {
+                    lift = (-p, i);
+                }
+            }
+            let own: Vec<&RailLine> = rails
+                .iter()
+                .map(|r| &r.line)
+                .filter(|l| {
+                    l.field == placed.field
+                        && l.row == placed.row
+                        && (l.columns[0]..=l.columns[1]).contains(&placed.column)
+                })
+                .collect();
+            let share = own.iter().map(|l| l.share).fold(0.0, f64::max);
+            let inner = own.iter().any(|l| l.columns[0] < l.columns[1]);
+            let near = |y: Length| {
+                let [bottom, top] = placed.rect.y.map(Length::from_mm);
+                (y - bottom).min(top - y)
+            };
+            let clamps = [Position::Lower, Position::Upper].map(|position| {
+                own.iter().find(|l| l.position == position).map_or(Length::ZERO, |l| near(l.y))
+            });
+            let check = module::check(
+                &job.module,
+                &job.clamp,
+                press.0,
+                lift.0,
+                share,
+                if inner { 2 } else { 1 },
+            );
+            let combinations = [press.1, lift.1];
+            ModuleResult { placed, press: press.0, lift: lift.0, combinations, clamps, check }
+        })
+        .collect()
+}
+
+/// Design load square to a module, pressing positive.
+fn pressure(job: &Job, combination: &Combination, placed: &Placed) -> Pressure {
+    let factors = &combination.factors;
+    let own = job.actions.weight.module.n() * job.roof.pitch.cos() / job.module.area().mm2();
+    let wind = combination.direction.map_or(Pressure::ZERO, |direction| {
+        job.actions.wind.pressure_on(&placed.rect, direction, factors.wind)
+    });
+    let snow = &job.actions.snow;
+    Pressure::from_n_per_m2(own * 1e6) * factors.permanent
+        + snow.on_slope.normal * factors.snow
+        + snow.exceptional_on_slope.normal * factors.exceptional_snow
+        + wind * factors.wind_factor
+}
+
+/// Sums of hook forces on every rafter, and its checks when its span is known.
+fn rafters(job: &Job, rails: &[Rail]) -> Vec<RafterResult> {
+    let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
+    for (r, rail) in rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            for (h, candidate) in laid.found.subset.iter().enumerate() {
+                hooks[laid.segment.candidates[*candidate].rafter].push([r, s, h]);
+            }
+        }
+    }
+    hooks
+        .into_iter()
+        .enumerate()
+        .filter(|(_, hooks)| !hooks.is_empty())
+        .map(|(rafter, hooks)| rafter_result(job, rails, rafter, hooks))
+        .collect()
+}
+
+fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]>) -> RafterResult {
+    let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
+    let width = job.roof.rafters.carried_width(rafter);
+    let permanent = job.roof.rafters.permanent * width;
+    let mut out = RafterResult {
+        rafter,
+        hooks: Vec::new(),
+        press: Force::ZERO,
+        lift: Force::ZERO,
+        slope: Force::ZERO,
+        added_share: 0.0,
+        utilisation: job.roof.rafters.span.map(|_| [Governing::NONE; 2]),
+    };
+    for (i, combination) in job.actions.combinations.iter().enumerate() {
+        let mut train = Vec::with_capacity(hooks.len());
+        let mut slope = Force::ZERO;
+        for [r, s, h] in &hooks {
+            if let Some(result) = &rails[*r].segments[*s].result {
+                let [n, down] = result.forces[i][*h];
+                train.push((rails[*r].line.y, n));
+                slope += down;
+            }
+        }
+        let sum: Force = train.iter().map(|(_, n)| *n).sum();
+        let factors = &combination.factors;
+        if factors.situation == Situation::Characteristic {
+            // The permanent combination is the weight of the array itself.
+            if factors.snow == 0.0 && factors.wind == WindSense::None {
+                let bounds = job.roof.outline.bounds();
+                let carried = permanent * Length::from_mm(bounds.y[1] - bounds.y[0]);
+                let vertical = sum * cos + slope * sin;
+                out.added_share = if carried > Force::ZERO { vertical / carried } else { 0.0 };
+            }
+            continue;
+        }
+        out.press = out.press.max(sum);
+        out.lift = out.lift.max(-sum);
+        out.slope = out.slope.max(slope);
+        if let (Some(span), Some(worst)) = (job.roof.rafters.span, out.utilisation.as_mut()) {
+            let section = RafterSection {
+                width: job.roof.rafters.width,
+                depth: job.roof.rafters.depth,
+                timber: job.timber,
+                k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
+            };
+            let effects = rafter::effects(span, permanent * (factors.permanent * cos), &train);
+            let used = rafter::utilisation(
+                &section,
+                &effects,
+                combination.k_mod,
+                combination.gamma_m_timber,
+            );
+            for (worst, used) in worst.iter_mut().zip(used) {
+                worst.see(used, i);
+            }
+        }
+    }
+    out.hooks = hooks;
+    out
+}
+
+/// How the searches of a layout ended, taken together.
+#[must_use]
+pub fn all_proven(rails: &[Rail]) -> bool {
+    rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.is_proven())
+}
+
+/// Whether a segment ended without a subset that passes.
+#[must_use]
+pub const fn failed(outcome: Outcome) -> bool {
+    !outcome.passes()
+}

@@ -1,0 +1,74 @@
+//! Where rails and hooks go.
+//!
+//! **Layer.** Above `checks`: proposes, and lets the checks decide.
+
+pub mod array;
+pub mod free_ends;
+pub mod layout;
+pub mod loading;
+pub mod rail_lines;
+pub mod search;
+pub mod sideways;
+
+use crate::actions::Actions;
+use crate::covering::Covering;
+use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
+use crate::roof::Roof;
+use crate::rules::annex::Annex;
+use crate::rules::en1995_1_1_2004::timber::Timber;
+use crate::units::Length;
+
+/// A job, resolved: nothing is missing, nothing is assumed below here.
+#[derive(Debug, Clone)]
+pub struct Job {
+    /// Country's choices.
+    pub annex: &'static Annex,
+    /// The slope.
+    pub roof: Roof,
+    /// Its covering.
+    pub covering: Covering,
+    /// Timber of the rafters.
+    pub timber: &'static Timber,
+    /// The module.
+    pub module: Module,
+    /// Fields of modules.
+    pub fields: Vec<array::Field>,
+    /// The hook.
+    pub hook: Hook,
+    /// Its screw.
+    pub screw: Screw,
+    /// The rail.
+    pub rail: RailProfile,
+    /// The clamp.
+    pub clamp: Clamp,
+    /// The packers.
+    pub packers: Packers,
+    /// What acts.
+    pub actions: Actions,
+    /// What the caller wants.
+    pub wishes: Wishes,
+}
+
+/// What the caller wants.
+#[derive(Debug, Clone, Copy)]
+pub struct Wishes {
+    /// Aim.
+    pub objective: Objective,
+    /// Largest utilisation allowed.
+    pub max_utilisation: f64,
+    /// Least unloaded clearance.
+    pub min_clearance: Length,
+    /// Patterns weighed per segment at most.
+    pub search_limit: u64,
+}
+
+/// Aim of the layout.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Objective {
+    /// Fewest hooks.
+    FewestHooks,
+    /// The same number of rafters from hook to hook.
+    EvenSpacing,
+    /// Rails of a row on alternate rafters.
+    Staggered,
+}

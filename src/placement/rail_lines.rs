@@ -1,0 +1,227 @@
+//! Rail lines: two under each run of modules, on the course grid, inside the clamp zones.
+//!
+//! The arm leaves the covering at a tail edge and the bolt sits `bolt_beyond_exit` further down the
+//! slope, so a rail can only lie at `tail edge − bolt_beyond_exit`. Of the lines inside a clamp
+//! zone the one nearest the module's quarter point is taken, of two equally near the lower one.
+
+use crate::covering::courses;
+use crate::units::Length;
+
+use super::Job;
+use super::array::Field;
+
+/// Which rail of a row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Position {
+    /// Nearer the eaves.
+    Lower,
+    /// Nearer the ridge.
+    Upper,
+}
+
+/// One rail before it has hooks.
+#[derive(Debug, Clone)]
+pub struct RailLine {
+    /// Name.
+    pub id: String,
+    /// Field.
+    pub field: usize,
+    /// Row of modules.
+    pub row: u32,
+    /// First and last column above it.
+    pub columns: [u32; 2],
+    /// Lower or upper.
+    pub position: Position,
+    /// Height of the line.
+    pub y: Length,
+    /// Course the arms leave under.
+    pub course: i64,
+    /// The line lies on the course grid and inside the clamp zone.
+    pub on_grid: bool,
+    /// Share of a module's load it takes, by the lever rule.
+    pub share: f64,
+    /// Ends of each segment, left to right.
+    pub segments: Vec<[Length; 2]>,
+}
+
+impl RailLine {
+    /// Left end.
+    #[must_use]
+    pub fn start(&self) -> Length {
+        self.segments.first().map_or(Length::ZERO, |s| s[0])
+    }
+    /// Right end.
+    #[must_use]
+    pub fn end(&self) -> Length {
+        self.segments.last().map_or(Length::ZERO, |s| s[1])
+    }
+}
+
+/// Every rail of the job, field by field, row by row, run by run, lower before upper.
+#[must_use]
+pub fn rail_lines(job: &Job) -> Vec<RailLine> {
+    let mut lines = Vec::new();
+    for (index, field) in job.fields.iter().enumerate() {
+        let mut number = 0;
+        for row in 0..field.rows {
+            let pair = pair_of(job, field, row);
+            for run in field.runs(row) {
+                let columns = [*run.start(), *run.end()];
+                let segments = segments(job, field, row, columns);
+                for (position, line) in [(Position::Lower, &pair[0]), (Position::Upper, &pair[1])] {
+                    number += 1;
+                    lines.push(RailLine {
+                        id: format!("{}{number}", field.id),
+                        field: index,
+                        row,
+                        columns,
+                        position,
+                        y: line.y,
+                        course: line.course,
+                        on_grid: line.on_grid,
+                        share: line.share,
+                        segments: segments.clone(),
+                    });
+                }
+            }
+        }
+    }
+    lines
+}
+
+struct Line {
+    y: Length,
+    course: i64,
+    on_grid: bool,
+    share: f64,
+}
+
+/// Where a module may be clamped, counted from its lower edge, lower and upper rail.
+///
+/// `None` when nothing is known about clamping the sides the clamps would sit on.
+#[must_use]
+pub fn clamp_zones(job: &Job, field: &Field) -> Option<[[Length; 2]; 2]> {
+    let height = field.module_size(&job.module)[1];
+    let zone =
+        if field.portrait { Some(job.module.clamp_zone) } else { job.module.short_side_clamp_zone };
+    zone.map(|[near, far]| [[near, far], [height - far, height - near]])
+}
+
+fn pair_of(job: &Job, field: &Field, row: u32) -> [Line; 2] {
+    let rect = field.place(&job.module, row, 0);
+    let bottom = Length::from_mm(rect.y[0]);
+    let height = field.module_size(&job.module)[1];
+    let half = height / 2.0;
+    // Without a known clamp zone the rails still have to lie under the module, one in each half.
+    let zones = clamp_zones(job, field).unwrap_or([[Length::ZERO, half], [half, height]]);
+    let quarter = [height * 0.25, height * 0.75];
+    let lines = [0, 1].map(|i| nearest_line(job, bottom, zones[i], quarter[i]));
+    let pair = match lines {
+        [Some(lower), Some(upper)] if lower.0 < upper.0 => {
+            [lower, upper].map(|(y, course)| (y, course, true))
+        }
+        // No course will do: the quarter points, so that the rest can still be looked at.
+        _ => quarter.map(|q| {
+            let y = bottom + q;
+            (y, courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit), false)
+        }),
+    };
+    let middle = bottom + half;
+    let apart = pair[1].0 - pair[0].0;
+    let shares = [(pair[1].0 - middle) / apart, (middle - pair[0].0) / apart];
+    [0, 1].map(|i| Line { y: pair[i].0, course: pair[i].1, on_grid: pair[i].2, share: shares[i] })
+}
+
+fn nearest_line(
+    job: &Job,
+    bottom: Length,
+    zone: [Length; 2],
+    aim: Length,
+) -> Option<(Length, i64)> {
+    let beyond = job.hook.bolt_beyond_exit;
+    let mut best = None::<(Length, i64)>;
+    for course in courses::courses_between(
+        &job.covering,
+        bottom + zone[0] + beyond,
+        bottom + zone[1] + beyond,
+    ) {
+        let y = courses::tail_edge(&job.covering, course) - beyond;
+        let off = |y: Length| (y - bottom - aim).abs();
+        if best.is_none_or(|(b, _)| off(y).mm() < off(b).mm() - 1e-6) {
+            best = Some((y, course));
+        }
+    }
+    best
+}
+
+/// Smallest move of a field up (positive) or down the slope that puts a course line into both
+/// clamp zones of every row; `None` when no move does.
+#[must_use]
+pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
+    let zones = clamp_zones(job, field)?;
+    let beyond = job.hook.bolt_beyond_exit;
+    let fits = |shift: Length| {
+        (0..field.rows).all(|row| {
+            let bottom = Length::from_mm(field.place(&job.module, row, 0).y[0]) + shift;
+            zones.iter().all(|[low, high]| {
+                courses::courses_between(
+                    &job.covering,
+                    bottom + *low + beyond,
+                    bottom + *high + beyond,
+                )
+                .next()
+                .is_some()
+            })
+        })
+    };
+    // A best move puts some line onto some edge of a zone, and never moves a whole gauge.
+    let mut moves = Vec::new();
+    for row in 0..field.rows {
+        let bottom = Length::from_mm(field.place(&job.module, row, 0).y[0]);
+        for edge in zones.iter().flatten() {
+            let line = bottom + *edge + beyond;
+            let nearest = courses::nearest_course(&job.covering, line);
+            for course in [nearest - 1, nearest, nearest + 1] {
+                moves.push(courses::tail_edge(&job.covering, course) - line);
+            }
+        }
+    }
+    moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()));
+    moves.into_iter().find(|shift| fits(*shift))
+}
+
+/// Rail over one run of modules, cut at gaps between modules into parts no longer than allowed.
+fn segments(job: &Job, field: &Field, row: u32, columns: [u32; 2]) -> Vec<[Length; 2]> {
+    let edge =
+        |column: u32, side: usize| Length::from_mm(field.place(&job.module, row, column).x[side]);
+    let projection = job.rail.end_projection;
+    let (start, end) = (edge(columns[0], 0) - projection, edge(columns[1], 1) + projection);
+    let gap = EXPANSION_GAP.min(field.column_gap);
+    let parts = (1..=u64::from(columns[1] - columns[0]) + 1)
+        .find(|parts| (end - start) / *parts as f64 <= job.rail.max_continuous)
+        .unwrap_or(1);
+    // Even parts; a cut falls into the gap nearest to where it should be. One part more is tried
+    // until every part is short enough, which rounding to a gap may need.
+    let modules = u64::from(columns[1] - columns[0]) + 1;
+    let mut cut = vec![[start, end]];
+    for parts in parts..=modules {
+        cut = Vec::new();
+        let mut from = start;
+        for part in 1..parts {
+            let last = u32::try_from(modules * part / parts).unwrap_or(u32::MAX);
+            let left = edge(columns[0] + last - 1, 1);
+            let right = edge(columns[0] + last, 0);
+            let middle = (left + right) / 2.0;
+            cut.push([from, middle - gap / 2.0]);
+            from = middle + gap / 2.0;
+        }
+        cut.push([from, end]);
+        if cut.iter().all(|[a, b]| *b - *a <= job.rail.max_continuous) {
+            break;
+        }
+    }
+    cut
+}
+
+/// Width of an expansion gap: 13 m of aluminium over 70 K move 21 mm (common practice: 20 to 50 mm).
+pub const EXPANSION_GAP: Length = Length::from_mm(20.0);
