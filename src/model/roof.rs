@@ -165,6 +165,10 @@ pub struct Layers {
     /// Thickness of the counter-batten, 0 where there is none, mm.
     #[schema(minimum = 0, maximum = 200, example = 30.0)]
     pub counter_batten_mm: f64,
+    /// Width of the counter-batten, where the foot stands on one, mm. Assumed 50.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 20, maximum = 200, example = 50.0)]
+    pub counter_batten_width_mm: Option<f64>,
     /// Thickness of boarding on the rafters, mm.
     #[schema(minimum = 0, maximum = 100, example = 0.0)]
     pub boarding_mm: f64,

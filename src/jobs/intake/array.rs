@@ -1,0 +1,198 @@
+//! Modules and their fields: on the roof, off the obstacles, clear of each other.
+
+use crate::hardware::Module;
+use crate::model::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
+use crate::model::fault::FaultCode;
+use crate::model::layout::LayoutRequest;
+use crate::placement::array::{Field, Placed, modules};
+use crate::roof::Roof;
+use crate::units::{Length, Pressure};
+
+use super::{Notes, weight};
+
+/// Most modules one job may have.
+pub const MAX_MODULES: usize = 5000;
+
+/// The module.
+pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
+    let zone = |zone: [f64; 2], pointer: &str, notes: &mut Notes| {
+        if zone[0] > zone[1] {
+            notes.fault(
+                pointer,
+                FaultCode::Contradiction,
+                format!(
+                    "The zone begins at {} mm and ends before that, at {} mm.",
+                    zone[0], zone[1]
+                ),
+            );
+        }
+        zone.map(Length::from_mm)
+    };
+    if wire.width_mm > wire.length_mm {
+        notes.fault(
+            "/array/module/width_mm",
+            FaultCode::Contradiction,
+            "The width is the short side: it cannot be more than the length.",
+        );
+    }
+    Module {
+        length: Length::from_mm(wire.length_mm),
+        width: Length::from_mm(wire.width_mm),
+        weight: weight(wire.mass_kg),
+        press: Pressure::from_kn_per_m2(wire.press_capacity_kn_per_m2),
+        lift: Pressure::from_kn_per_m2(wire.lift_capacity_kn_per_m2),
+        clamp_zone: zone(wire.clamp_zone_mm, "/array/module/clamp_zone_mm", notes),
+        short_side_clamp_zone: wire
+            .short_side_clamp_zone_mm
+            .map(|z| zone(z, "/array/module/short_side_clamp_zone_mm", notes)),
+    }
+}
+
+/// The fields, with every module looked at where it lies.
+pub fn fields(
+    request: &LayoutRequest,
+    roof: Option<&Roof>,
+    module: &Module,
+    notes: &mut Notes,
+) -> Vec<Field> {
+    if request.array.rail_direction == RailDirection::UpSlope {
+        notes.fault(
+            "/array/rail_direction",
+            FaultCode::NotCovered,
+            "Rails up the slope are not computed yet; lay them along the eaves.",
+        );
+    }
+    let wire = &request.array.fields;
+    let places: u64 = wire.iter().map(|f| u64::from(f.rows) * u64::from(f.columns)).sum();
+    if places > MAX_MODULES as u64 {
+        notes.fault(
+            "/array/fields",
+            FaultCode::OutOfRange,
+            format!("The fields have {places} places; one job may have {MAX_MODULES}."),
+        );
+        return Vec::new();
+    }
+    let fields: Vec<Field> =
+        wire.iter().enumerate().map(|(i, field)| self::field(i, field, wire, notes)).collect();
+    let placed = modules(&fields, module);
+    if let Some(roof) = roof {
+        on_the_roof(roof, &placed, notes);
+        off_obstacles(roof, &placed, notes);
+    }
+    clear_of_each_other(fields.len(), &placed, notes);
+    fields
+}
+
+fn field(index: usize, wire: &WireField, all: &[WireField], notes: &mut Notes) -> Field {
+    if all.iter().take(index).any(|other| other.id == wire.id) {
+        notes.fault(
+            format!("/array/fields/{index}/id"),
+            FaultCode::Contradiction,
+            format!("Another field is already called \"{}\".", wire.id),
+        );
+    }
+    let mut inside = 0_u64;
+    let mut seen = std::collections::BTreeSet::new();
+    for (i, [row, column]) in wire.omitted.iter().enumerate() {
+        if *row >= wire.rows || *column >= wire.columns {
+            notes.fault(
+                format!("/array/fields/{index}/omitted/{i}"),
+                FaultCode::OutOfRange,
+                format!(
+                    "The field has rows 0 to {} and columns 0 to {}.",
+                    wire.rows - 1,
+                    wire.columns - 1
+                ),
+            );
+        } else if seen.insert([row, column]) {
+            inside += 1;
+        }
+    }
+    if inside == u64::from(wire.rows) * u64::from(wire.columns) {
+        notes.fault(
+            format!("/array/fields/{index}/omitted"),
+            FaultCode::Contradiction,
+            "Every module of the field is left out.",
+        );
+    }
+    Field {
+        id: wire.id.clone(),
+        origin: wire.origin_mm,
+        rows: wire.rows,
+        columns: wire.columns,
+        portrait: wire.orientation == Orientation::Portrait,
+        column_gap: Length::from_mm(wire.column_gap_mm),
+        row_gap: Length::from_mm(wire.row_gap_mm),
+        omitted: wire.omitted.clone(),
+    }
+}
+
+/// One fault per field and kind, naming the modules it is about.
+fn report(
+    placed: &[Placed],
+    bad: impl Fn(&Placed) -> bool,
+    code: FaultCode,
+    what: &str,
+    notes: &mut Notes,
+) {
+    const NAMED: usize = 5;
+    let fields = placed.last().map_or(0, |p| p.field + 1);
+    for field in 0..fields {
+        let found: Vec<String> = placed
+            .iter()
+            .filter(|p| p.field == field && bad(p))
+            .map(|p| format!("[{}, {}]", p.row, p.column))
+            .collect();
+        if found.is_empty() {
+            continue;
+        }
+        let more = found.len().saturating_sub(NAMED);
+        let tail = if more > 0 { format!(" and {more} more") } else { String::new() };
+        let named: Vec<String> = found.into_iter().take(NAMED).collect();
+        notes.fault(
+            format!("/array/fields/{field}"),
+            code,
+            format!("{what}: row and column {}{tail}.", named.join(", ")),
+        );
+    }
+}
+
+fn on_the_roof(roof: &Roof, placed: &[Placed], notes: &mut Notes) {
+    report(
+        placed,
+        |p| !roof.outline.covers(&p.rect),
+        FaultCode::OffRoof,
+        "Modules lie wholly or partly off the roof",
+        notes,
+    );
+}
+
+fn off_obstacles(roof: &Roof, placed: &[Placed], notes: &mut Notes) {
+    report(
+        placed,
+        |p| roof.obstacles.iter().any(|o| o.reaches(&p.rect)),
+        FaultCode::OnObstacle,
+        "Modules lie on an obstacle or inside its clearance",
+        notes,
+    );
+}
+
+fn clear_of_each_other(fields: usize, placed: &[Placed], notes: &mut Notes) {
+    for later in 1..fields {
+        let others: Vec<&Placed> = placed.iter().filter(|p| p.field < later).collect();
+        let hit = placed
+            .iter()
+            .filter(|p| p.field == later)
+            .find_map(|p| others.iter().find(|o| o.rect.overlap(&p.rect) > 1e-6).map(|o| (p, *o)));
+        if let Some((p, other)) = hit {
+            notes.fault(
+                format!("/array/fields/{later}"),
+                FaultCode::Overlap,
+                format!(
+                    "Its module [{}, {}] overlaps module [{}, {}] of field {}.",
+                    p.row, p.column, other.row, other.column, other.field
+                ),
+            );
+        }
+    }
+}

@@ -1,0 +1,206 @@
+//! From wire to core: every fault is collected, every value the caller left open is assumed here,
+//! and nowhere else, and listed.
+
+mod array;
+mod parts;
+mod roof;
+mod site;
+
+use crate::actions::Actions;
+use crate::actions::combinations;
+use crate::actions::snow::Snow;
+use crate::actions::weight::Weight;
+use crate::actions::wind::{Building, Wind};
+use crate::model::array::{Objective as WireObjective, Wishes as WireWishes};
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::layout::{Assumption, LayoutRequest};
+use crate::placement::{Job, Objective, Wishes};
+use crate::rules::annex::Annex;
+use crate::units::{Length, weight_of_kg};
+
+/// A request understood.
+#[derive(Debug, Clone)]
+pub struct Taken {
+    /// The job.
+    pub job: Job,
+    /// What was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// What the rest of the answer needs to know of the request.
+    pub remarks: Remarks,
+}
+
+/// What the warnings need to know of how the request was understood.
+#[derive(Debug, Clone, Default)]
+pub struct Remarks {
+    /// The hook's resistances rest on nothing known.
+    pub basis_unknown: bool,
+    /// Insulation lies between foot and rafter.
+    pub insulation_crossed: bool,
+    /// The ground load follows a table that rests on memory.
+    pub snow_from_memory: bool,
+    /// Horizontal length of the slope by outline and by building, when they disagree.
+    pub plan_mismatch: Option<[Length; 2]>,
+}
+
+/// Understands a request.
+///
+/// # Errors
+/// Every fault that the schema cannot see, in document order.
+pub fn take(request: &LayoutRequest) -> Result<Taken, Vec<Fault>> {
+    let mut notes = Notes::default();
+    let job = job(request, &mut notes);
+    match job {
+        Some(job) if notes.faults.is_empty() => {
+            Ok(Taken { job, assumptions: notes.assumptions, remarks: notes.remarks })
+        }
+        _ => Err(notes.faults),
+    }
+}
+
+fn job(request: &LayoutRequest, notes: &mut Notes) -> Option<Job> {
+    // Every part is looked at before any is missed, so that all faults are seen at once.
+    let annex = site::annex(&request.rules, notes);
+    let site = annex.and_then(|annex| site::site(request, annex, notes));
+    let roof = roof::roof(request, notes);
+    let module = array::module(&request.array.module, notes);
+    let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
+    let parts = parts::parts(&request.components, notes);
+    let wishes = wishes(request.wishes.as_ref(), notes);
+    let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
+
+    let bounds = roof.roof.outline.bounds();
+    let building = Building {
+        length: Length::from_m(request.roof.length_m),
+        width: Length::from_m(request.roof.width_m),
+        height: Length::from_m(request.roof.ridge_height_m),
+        pitch: roof.roof.pitch,
+    };
+    let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * roof.roof.pitch.cos());
+    plan_mismatch(run, building.width, notes);
+    let exceptional = site.snow.exceptional.is_some();
+    let wind = Wind::on(site.wind, &building, &bounds, module.area(), site.net)
+        .map_err(|silent| {
+            notes.fault("/roof/pitch_deg", FaultCode::NotCovered, silent.to_string());
+        })
+        .ok()?;
+    let actions = Actions {
+        snow: Snow::on(site.snow, roof.roof.pitch, run),
+        weight: Weight {
+            module: module.weight,
+            clamp: parts.clamp.weight,
+            rail: parts.rail.weight,
+        },
+        combinations: combinations::all(annex, site.k_fi, site.altitude, exceptional, &wind),
+        wind,
+    };
+    Some(Job {
+        annex,
+        roof: roof.roof,
+        covering: roof.covering,
+        timber: roof.timber,
+        module,
+        fields,
+        hook: parts.hook,
+        screw: parts.screw,
+        rail: parts.rail,
+        clamp: parts.clamp,
+        packers: parts.packers,
+        actions,
+        wishes,
+    })
+}
+
+/// The outline of one slope of a duopitch should reach half the building's width in plan.
+fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
+    const ODD: f64 = 0.15;
+    let half = width / 2.0;
+    if (run - half).abs() > half * ODD {
+        notes.remarks.plan_mismatch = Some([run, half]);
+    }
+}
+
+fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
+    let wire = wire.cloned().unwrap_or_default();
+    let objective = notes.assume(
+        "/wishes/objective",
+        wire.objective,
+        WireObjective::FewestHooks,
+        "fewest_hooks",
+        "the usual aim",
+    );
+    Wishes {
+        objective: match objective {
+            WireObjective::FewestHooks => Objective::FewestHooks,
+            WireObjective::EvenSpacing => Objective::EvenSpacing,
+            WireObjective::Staggered => Objective::Staggered,
+        },
+        max_utilisation: notes.assume(
+            "/wishes/max_utilisation",
+            wire.max_utilisation,
+            1.0,
+            "1.0",
+            "full use of the design resistance",
+        ),
+        min_clearance: Length::from_mm(notes.assume(
+            "/wishes/min_clearance_mm",
+            wire.min_clearance_mm,
+            5.0,
+            "5 mm",
+            "common practice for the unloaded arm; no standard says it",
+        )),
+        search_limit: notes.assume(
+            "/wishes/search_limit",
+            wire.search_limit,
+            DEFAULT_SEARCH_LIMIT,
+            "2000000",
+            "bounds the time of one rail segment",
+        ),
+    }
+}
+
+/// Patterns weighed per segment when the caller sets no limit.
+pub const DEFAULT_SEARCH_LIMIT: u64 = 2_000_000;
+
+/// Faults and assumptions as they are found.
+#[derive(Debug, Default)]
+pub struct Notes {
+    faults: Vec<Fault>,
+    assumptions: Vec<Assumption>,
+    remarks: Remarks,
+}
+
+impl Notes {
+    fn fault(&mut self, pointer: impl Into<String>, code: FaultCode, detail: impl Into<String>) {
+        self.faults.push(Fault::new(pointer, code, detail));
+    }
+
+    /// The caller's value, or the default, which is then listed.
+    fn assume<T>(
+        &mut self,
+        pointer: &str,
+        given: Option<T>,
+        default: T,
+        shown: impl Into<String>,
+        why: &str,
+    ) -> T {
+        given.unwrap_or_else(|| {
+            self.assumptions.push(Assumption {
+                pointer: pointer.to_owned(),
+                value: shown.into(),
+                why: why.to_owned(),
+            });
+            default
+        })
+    }
+}
+
+/// Weight of a mass given in kilograms, as a name the intake reads well with.
+fn weight(mass_kg: f64) -> crate::units::Force {
+    weight_of_kg(mass_kg)
+}
+
+/// The annex a request is computed by, for the answer's `engine`.
+#[must_use]
+pub fn rules_id(annex: &Annex) -> String {
+    format!("eurocode/{}", annex.code)
+}

@@ -1,0 +1,230 @@
+//! The parts: found by id or taken as given, and turned into design values.
+
+use crate::components;
+use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw};
+use crate::model::components::{
+    Clamp as WireClamp, ClampChoice, Components, Hook as WireHook, HookChoice,
+    Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, ResistanceBasis,
+    ResistanceKind, Screw as WireScrew, ScrewChoice, Splice,
+};
+use crate::model::fault::FaultCode;
+use crate::units::{
+    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stiffness, Stress,
+};
+
+use super::{Notes, weight};
+
+/// The parts, resolved.
+pub struct Parts {
+    /// Hook.
+    pub hook: Hook,
+    /// Screw.
+    pub screw: Screw,
+    /// Rail.
+    pub rail: RailProfile,
+    /// Clamp.
+    pub clamp: Clamp,
+    /// Packers.
+    pub packers: Packers,
+}
+
+/// Resolves every part.
+pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
+    let hook = match &wire.hook {
+        HookChoice::Id(id) => embedded("hook", id, components::hook(id), notes),
+        HookChoice::Inline(part) => Some(&**part),
+    };
+    let screw = match &wire.screw {
+        ScrewChoice::Id(id) => embedded("screw", id, components::screw(id), notes),
+        ScrewChoice::Inline(part) => Some(&**part),
+    };
+    let rail = match &wire.rail {
+        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes),
+        RailChoice::Inline(part) => Some(&**part),
+    };
+    let clamp = match &wire.clamp {
+        ClampChoice::Id(id) => embedded("clamp", id, components::clamp(id), notes),
+        ClampChoice::Inline(part) => Some(&**part),
+    };
+    let packers = match &wire.packers {
+        PackersChoice::Id(id) => embedded("packers", id, components::packers(id), notes),
+        PackersChoice::Inline(part) => Some(&**part),
+    };
+    let hook = hook.map(|part| self::hook(part, notes));
+    let screw = screw.map(|part| self::screw(part, notes));
+    Some(Parts {
+        hook: hook?,
+        screw: screw?,
+        rail: rail.map(self::rail)?,
+        clamp: clamp.map(self::clamp)?,
+        packers: packers.map(self::packers)?,
+    })
+}
+
+fn embedded<T>(
+    kind: &str,
+    id: &str,
+    found: Option<&'static T>,
+    notes: &mut Notes,
+) -> Option<&'static T> {
+    if found.is_none() {
+        notes.fault(
+            format!("/components/{kind}"),
+            FaultCode::UnknownComponent,
+            format!("No embedded part of this kind is called \"{id}\"; see GET /v1/components."),
+        );
+    }
+    found
+}
+
+fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
+    let mm = Length::from_mm;
+    let resistance = &wire.resistance;
+    let divisor = match resistance.kind {
+        ResistanceKind::Design => {
+            if resistance.partial_factor.is_some() {
+                notes.fault(
+                    "/components/hook/resistance/partial_factor",
+                    FaultCode::Contradiction,
+                    "Design resistances are already divided by their partial factor.",
+                );
+            }
+            1.0
+        }
+        ResistanceKind::Characteristic => notes.assume(
+            "/components/hook/resistance/partial_factor",
+            resistance.partial_factor,
+            1.25,
+            "1.25",
+            "the larger of the factors for steel, EN 1993-1-4 5.1",
+        ),
+    };
+    notes.remarks.basis_unknown = resistance.basis == ResistanceBasis::Unknown;
+    let stiffness = |k: Option<f64>| k.map(Stiffness::from_kn_per_mm);
+    let given = wire.stiffness.as_ref();
+    let (normal, slope) =
+        (given.and_then(|s| s.normal_kn_per_mm), given.and_then(|s| s.slope_kn_per_mm));
+    for (known, pointer, why) in [
+        (
+            normal.is_some(),
+            "/components/hook/stiffness/normal_kn_per_mm",
+            "not given: loads are shared as on rigid hooks, and the clearance is not verified",
+        ),
+        (
+            slope.is_some(),
+            "/components/hook/stiffness/slope_kn_per_mm",
+            "not given: slope loads are shared as on rigid hooks",
+        ),
+    ] {
+        notes.assume(pointer, known.then_some(()), (), "rigid", why);
+    }
+    let foot = &wire.foot;
+    for (i, [across, up]) in foot.screws_mm.iter().enumerate() {
+        if across.abs() > foot.width_mm / 2.0 || *up < 0.0 || *up > foot.length_mm {
+            notes.fault(
+                format!("/components/hook/foot/screws_mm/{i}"),
+                FaultCode::OutOfRange,
+                "The screw lies beside the foot.",
+            );
+        }
+    }
+    Hook {
+        press: Force::from_kn(resistance.press_kn / divisor),
+        lift: Force::from_kn(resistance.lift_kn / divisor),
+        slope: Force::from_kn(resistance.slope_kn / divisor),
+        normal_stiffness: stiffness(normal),
+        slope_stiffness: stiffness(slope),
+        arm_underside: mm(wire.arm.underside_height_mm),
+        arm_width: mm(wire.arm.width_mm),
+        reach: mm(wire.arm.reach_mm),
+        bolt_height: mm(wire.arm.bolt_height_mm),
+        bolt_beyond_exit: mm(wire.arm.bolt_beyond_exit_mm),
+        foot: Foot {
+            length: mm(foot.length_mm),
+            width: mm(foot.width_mm),
+            thickness: mm(foot.thickness_mm),
+            lateral_range: mm(foot.lateral_range_mm),
+            screws: foot.screws_mm.iter().map(|s| s.map(mm)).collect(),
+        },
+    }
+}
+
+fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
+    if wire.core_diameter_mm > wire.diameter_mm {
+        notes.fault(
+            "/components/screw/core_diameter_mm",
+            FaultCode::Contradiction,
+            "The core cannot be thicker than the thread.",
+        );
+    }
+    if wire.thread_length_mm > wire.length_mm {
+        notes.fault(
+            "/components/screw/thread_length_mm",
+            FaultCode::Contradiction,
+            "The thread cannot be longer than the screw.",
+        );
+    }
+    let withdrawal = wire.withdrawal_n_per_mm2.map(|f| {
+        let rho = notes.assume(
+            "/components/screw/withdrawal_density_kg_per_m3",
+            wire.withdrawal_density_kg_per_m3,
+            350.0,
+            "350 kg/m³",
+            "the density withdrawal parameters are usually declared for",
+        );
+        (Stress::from_n_per_mm2(f), Density::from_kg_per_m3(rho))
+    });
+    if withdrawal.is_none() {
+        notes.assume(
+            "/components/screw/withdrawal_n_per_mm2",
+            None::<()>,
+            (),
+            "EN 1995-1-1 Eq. (8.39)",
+            "no declared parameter is given",
+        );
+    }
+    Screw {
+        diameter: Length::from_mm(wire.diameter_mm),
+        core: Length::from_mm(wire.core_diameter_mm),
+        length: Length::from_mm(wire.length_mm),
+        thread: Length::from_mm(wire.thread_length_mm),
+        withdrawal,
+        tension: Force::from_kn(wire.tension_kn),
+        yield_moment: Moment::from_nmm(wire.yield_moment_nmm),
+        predrilled: wire.predrilled,
+    }
+}
+
+fn rail(wire: &WireRail) -> RailProfile {
+    let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
+    RailProfile {
+        normal_rigidity: e * SecondMoment::from_mm4(wire.i_normal_mm4),
+        slope_rigidity: e * SecondMoment::from_mm4(wire.i_slope_mm4),
+        normal_modulus: SectionModulus::from_mm3(wire.w_normal_mm3),
+        slope_modulus: SectionModulus::from_mm3(wire.w_slope_mm3),
+        proof_strength: Stress::from_n_per_mm2(wire.proof_strength_n_per_mm2),
+        weight: LineLoad::from_kn_per_m(weight(wire.mass_kg_per_m).kn()),
+        longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
+        max_cantilever: Length::from_mm(wire.max_cantilever_mm),
+        max_continuous: Length::from_mm(wire.max_continuous_mm),
+        end_projection: Length::from_mm(wire.end_projection_mm),
+        deflection_ratio: wire.deflection_limit_ratio,
+        hinged_splices: wire.splice == Splice::Hinge,
+    }
+}
+
+fn clamp(wire: &WireClamp) -> Clamp {
+    Clamp {
+        lift: Force::from_kn(wire.lift_kn),
+        weight: weight(wire.mass_kg),
+        mid_gap: Length::from_mm(wire.mid_gap_mm),
+        end_width: Length::from_mm(wire.end_width_mm),
+    }
+}
+
+fn packers(wire: &WirePackers) -> Packers {
+    Packers {
+        thicknesses: wire.thicknesses_mm.iter().copied().map(Length::from_mm).collect(),
+        max_stack: Length::from_mm(wire.max_stack_mm),
+    }
+}

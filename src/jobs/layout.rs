@@ -1,0 +1,35 @@
+//! `POST /v1/layouts`: request in, layout with its checks out.
+
+use crate::model::fault::Fault;
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::placement::layout::lay_out;
+
+use super::intake::{self, Taken};
+use super::{report, trace};
+
+/// What the caller asks of the answer beyond the layout.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Options {
+    /// List every quantity with symbol, value, unit and clause.
+    pub trace: bool,
+}
+
+/// Lays out a job. Pure: the same request gives the same answer.
+///
+/// # Errors
+/// Every fault of the request that its schema cannot see.
+pub fn run(
+    request: &LayoutRequest,
+    input_digest: String,
+    options: &Options,
+) -> Result<LayoutAnswer, Vec<Fault>> {
+    let Taken { job, assumptions, remarks } = intake::take(request)?;
+    let layout = lay_out(&job);
+    let mut answer = report::layout(&job, &layout, assumptions, &remarks);
+    answer.reference.clone_from(&request.reference);
+    answer.input_digest = input_digest;
+    if options.trace {
+        answer.trace = Some(trace::lines(&job, &layout));
+    }
+    Ok(answer)
+}

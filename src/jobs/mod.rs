@@ -1,0 +1,12 @@
+//! One pure pipeline per endpoint: request in, answer or faults out.
+//!
+//! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
+
+pub mod cautions;
+pub mod digest;
+pub mod intake;
+pub mod layout;
+pub mod report;
+pub mod rounding;
+pub mod trace;
+pub mod warnings;

@@ -1,0 +1,207 @@
+//! Rails, hooks, rafters and modules as the answer shows them.
+
+use crate::checks::Governing;
+use crate::checks::segment::Candidate;
+use crate::covering::courses;
+use crate::model::layout::{
+    HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
+    RailAnswer, RailUtilisation, SegmentAnswer,
+};
+use crate::placement::Job;
+use crate::placement::array::Placed;
+use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::loading;
+use crate::units::Length;
+
+use super::rounding::{load, mm, utilisation};
+
+/// Name of a combination.
+pub fn combination_id(job: &Job, index: usize) -> String {
+    job.actions.combinations.get(index).map(|c| c.id.clone()).unwrap_or_default()
+}
+
+/// Name of a module.
+pub fn module_id(job: &Job, placed: &Placed) -> String {
+    let field = job.fields.get(placed.field).map_or("", |f| f.id.as_str());
+    format!("{field}/{}/{}", placed.row, placed.column)
+}
+
+/// Name of a hook: numbers run through the segments of a rail.
+pub fn hook_id(layout: &Layout, [rail, segment, hook]: [usize; 3]) -> String {
+    let rail = &layout.rails[rail];
+    let before: usize = rail.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
+    format!("{}-{}", rail.line.id, before + hook + 1)
+}
+
+/// The rails.
+pub fn rails(job: &Job, layout: &Layout) -> Vec<RailAnswer> {
+    layout.rails.iter().map(|rail| self::rail(job, rail)).collect()
+}
+
+fn rail(job: &Job, rail: &Rail) -> RailAnswer {
+    let line = &rail.line;
+    let mut bending = Governing::NONE;
+    let mut deflection = Governing::NONE;
+    let mut deflected = None;
+    for result in rail.segments.iter().filter_map(|s| s.result.as_ref()) {
+        bending.see(result.bending.utilisation, result.bending.combination);
+        if result.deflection.utilisation > deflection.utilisation {
+            deflected = result.deflected.map(|d| (d, &rail.segments[0].segment.limits));
+        }
+        deflection.see(result.deflection.utilisation, result.deflection.combination);
+    }
+    let worst = if deflection.utilisation > bending.utilisation { deflection } else { bending };
+    let middle = |pair: &[[Length; 2]]| mm(((pair[0][1] + pair[1][0]) / 2.0).mm());
+    RailAnswer {
+        id: line.id.clone(),
+        field: job.fields[line.field].id.clone(),
+        row: u64::from(line.row),
+        y_mm: mm(line.y.mm()),
+        course: line.on_grid.then_some(line.course),
+        start_mm: mm(line.start().mm()),
+        end_mm: mm(line.end().mm()),
+        length_mm: mm((line.end() - line.start()).mm()),
+        segments: rail
+            .segments
+            .iter()
+            .zip(&line.segments)
+            .map(|(s, e)| segment(job, s, *e))
+            .collect(),
+        expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
+        utilisation: RailUtilisation {
+            bending: utilisation(bending.utilisation),
+            deflection: utilisation(deflection.utilisation),
+            max: utilisation(worst.utilisation),
+            combination: combination_id(job, worst.combination),
+        },
+        deflection_mm: deflected.map_or(0.0, |(d, _)| mm(d.deflection)),
+        deflection_limit_mm: deflected.map_or(0.0, |(d, limits)| mm(limits.allowed(&d))),
+    }
+}
+
+fn segment(job: &Job, laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
+    let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
+    let length = ends[1] - ends[0];
+    let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
+    let right = arm(laid.found.subset.last()).map_or(length, |x| ends[1] - x);
+    SegmentAnswer {
+        start_mm: mm(ends[0].mm()),
+        end_mm: mm(ends[1].mm()),
+        left_cantilever_mm: mm(left.mm()),
+        right_cantilever_mm: mm(right.mm()),
+        splices_mm: loading::splices(job, ends).into_iter().map(mm).collect(),
+    }
+}
+
+/// The hooks.
+pub fn hooks(job: &Job, layout: &Layout) -> Vec<HookAnswer> {
+    let mut out = Vec::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            for (h, candidate) in laid.found.subset.iter().enumerate() {
+                let candidate = &laid.segment.candidates[*candidate];
+                out.push(hook(job, layout, [r, s, h], candidate));
+            }
+        }
+    }
+    out
+}
+
+fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> HookAnswer {
+    let rail = &layout.rails[at[0]];
+    let laid = &rail.segments[at[1]];
+    let result = laid.result.as_ref().map(|r| r.hooks[at[2]]);
+    let footing = &layout.footing;
+    let exit = courses::exit_at(&job.covering, rail.line.course, candidate.arm_x);
+    let edges = job.roof.outline.edges_beside(candidate.x.mm(), rail.line.y.mm());
+    let governing = result.map(|r| r.governing().1);
+    let used = |of: fn(&crate::checks::segment::HookResult) -> Governing| {
+        utilisation(result.as_ref().map_or(0.0, |r| of(r).utilisation))
+    };
+    let under_load = job
+        .hook
+        .normal_stiffness
+        .zip(result)
+        .map(|(k, r)| mm((footing.clearance - r.service_press / k).mm()));
+    HookAnswer {
+        id: hook_id(layout, at),
+        rail: rail.line.id.clone(),
+        rafter: candidate.rafter as u64,
+        x_mm: mm(candidate.x.mm()),
+        y_mm: mm(rail.line.y.mm()),
+        arm_x_mm: mm(candidate.arm_x.mm()),
+        from_left_edge_mm: edges.map_or(0.0, |e| mm(candidate.x.mm() - e[0])),
+        from_right_edge_mm: edges.map_or(0.0, |e| mm(e[1] - candidate.x.mm())),
+        course: exit.course,
+        column: exit.column,
+        side_joint_mm: mm(exit.side_joint.mm()),
+        normal_kn: load(result.map_or(0.0, |r| r.normal.kn())),
+        slope_kn: load(result.map_or(0.0, |r| r.slope.kn())),
+        combination: governing.map_or_else(String::new, |g| combination_id(job, g.combination)),
+        utilisation: HookUtilisation {
+            hook: used(|r| r.hook),
+            screws: used(|r| r.screws),
+            clearance: used(|r| r.clearance),
+            max: utilisation(governing.map_or(0.0, |g| g.utilisation)),
+        },
+        clearance_mm: Some(mm(footing.clearance.mm())),
+        clearance_under_load_mm: under_load,
+        packers_mm: footing.packers.iter().flatten().map(|p| mm(p.mm())).collect(),
+        embedment_mm: mm(footing.seat.embedment.mm()),
+        screw_tension_kn: load(result.map_or(0.0, |r| r.screw_pull.kn())),
+        screw_shear_kn: load(result.map_or(0.0, |r| r.screw_shear.kn())),
+    }
+}
+
+/// The rafters that carry hooks.
+pub fn rafters(job: &Job, layout: &Layout) -> Vec<RafterAnswer> {
+    layout
+        .rafters
+        .iter()
+        .map(|rafter| RafterAnswer {
+            rafter: rafter.rafter as u64,
+            x_mm: mm(job.roof.rafters.positions[rafter.rafter].mm()),
+            hooks: rafter.hooks.iter().map(|at| hook_id(layout, *at)).collect(),
+            press_kn: load(rafter.press.kn()),
+            lift_kn: load(rafter.lift.kn()),
+            slope_kn: load(rafter.slope.kn()),
+            added_load_share: load(rafter.added_share),
+            utilisation: rafter.utilisation.map(|[bending, shear]| {
+                let worst = if shear.utilisation > bending.utilisation { shear } else { bending };
+                RafterUtilisation {
+                    bending: utilisation(bending.utilisation),
+                    shear: utilisation(shear.utilisation),
+                    max: utilisation(worst.utilisation),
+                    combination: combination_id(job, worst.combination),
+                }
+            }),
+        })
+        .collect()
+}
+
+/// The modules.
+pub fn modules(job: &Job, layout: &Layout) -> Vec<ModuleAnswer> {
+    layout
+        .modules
+        .iter()
+        .map(|module| {
+            let rect = &module.placed.rect;
+            let check = &module.check;
+            ModuleAnswer {
+                id: module_id(job, &module.placed),
+                origin_mm: [mm(rect.x[0]), mm(rect.y[0])],
+                size_mm: [mm(rect.x[1] - rect.x[0]), mm(rect.y[1] - rect.y[0])],
+                press_kn_per_m2: load(module.press.kn_per_m2()),
+                lift_kn_per_m2: load(module.lift.kn_per_m2()),
+                clamp_lift_kn: load(check.clamp_lift.kn()),
+                clamps_from_ends_mm: module.clamps.map(|c| mm(c.mm())),
+                utilisation: ModuleUtilisation {
+                    press: utilisation(check.press),
+                    lift: utilisation(check.lift),
+                    clamp: utilisation(check.clamp),
+                    max: utilisation(check.press.max(check.lift).max(check.clamp)),
+                },
+            }
+        })
+        .collect()
+}

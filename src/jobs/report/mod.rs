@@ -1,0 +1,175 @@
+//! From core to wire: the answer of a layout.
+
+mod actions;
+mod elements;
+mod findings;
+
+use crate::checks::Check;
+use crate::model::layout::{
+    Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
+    SegmentOptimality,
+};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+use crate::placement::search::Outcome;
+
+use super::cautions::CAUTIONS;
+use super::intake::{Remarks, rules_id};
+pub use elements::{combination_id as combination_name, hook_id as hook_name};
+
+use super::rounding;
+
+/// Writes the answer. Reference, digest and trace are the caller's to add.
+#[must_use]
+pub fn layout(
+    job: &Job,
+    layout: &Layout,
+    mut assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> LayoutAnswer {
+    assumptions.extend(choices_of_model());
+    let (warnings, verdict) = findings::of(job, layout, remarks).judge();
+    let hooks = elements::hooks(job, layout);
+    LayoutAnswer {
+        reference: None,
+        engine: Engine {
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            rules: EngineRules { id: rules_id(job.annex), revision: job.annex.revision.to_owned() },
+        },
+        input_digest: String::new(),
+        verdict,
+        utilisation: worst_of(job, layout),
+        optimality: optimality(layout),
+        actions: actions::actions(job),
+        rails: elements::rails(job, layout),
+        rafters: elements::rafters(job, layout),
+        modules: elements::modules(job, layout),
+        hooks,
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: None,
+    }
+}
+
+/// The element that is used most.
+fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
+    let mut worst = (0.0, String::new(), Check::Hook, 0);
+    let mut see = |used: f64, element: &dyn Fn() -> String, check: Check, combination: usize| {
+        if used > worst.0 {
+            worst = (used, element(), check, combination);
+        }
+    };
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let Some(result) = &laid.result else { continue };
+            let (check, governing, hook) = result.governing();
+            let element = || {
+                hook.map_or_else(|| rail.line.id.clone(), |h| elements::hook_id(layout, [r, s, h]))
+            };
+            see(governing.utilisation, &element, check, governing.combination);
+        }
+    }
+    for module in &layout.modules {
+        let element = || elements::module_id(job, &module.placed);
+        let [press, lift] = module.combinations;
+        see(module.check.press, &element, Check::Module, press);
+        see(module.check.lift, &element, Check::Module, lift);
+        see(module.check.clamp, &element, Check::Clamp, lift);
+    }
+    for rafter in &layout.rafters {
+        for governing in rafter.utilisation.iter().flatten() {
+            let element = || format!("rafter {}", rafter.rafter);
+            see(governing.utilisation, &element, Check::Rafter, governing.combination);
+        }
+    }
+    let (max, element, check, combination) = worst;
+    JobUtilisation {
+        max: rounding::utilisation(max),
+        element,
+        check: check.name().to_owned(),
+        combination: elements::combination_id(job, combination),
+    }
+}
+
+fn optimality(layout: &Layout) -> Optimality {
+    let rails: Vec<SegmentOptimality> = layout
+        .rails
+        .iter()
+        .flat_map(|rail| {
+            rail.segments.iter().enumerate().map(|(s, laid)| SegmentOptimality {
+                rail: rail.line.id.clone(),
+                segment: s as u64,
+                candidates: laid.segment.candidates.len() as u64,
+                hooks: laid.found.subset.len() as u64,
+                lower_bound: laid.found.lower_bound as u64,
+                outcome: match laid.found.outcome {
+                    Outcome::FewestProven => SearchOutcome::FewestProven,
+                    Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
+                    Outcome::BestFound => SearchOutcome::BestFound,
+                    Outcome::NonePasses => SearchOutcome::NonePasses,
+                    Outcome::NoneFound => SearchOutcome::NoneFound,
+                },
+                weighed: laid.found.weighed,
+            })
+        })
+        .collect();
+    Optimality {
+        hooks: rails.iter().map(|r| r.hooks).sum(),
+        proven: layout.segments().all(|s| s.found.outcome.is_proven()),
+        lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
+        rails,
+    }
+}
+
+/// Choices of model that hold for every job.
+fn choices_of_model() -> impl Iterator<Item = Assumption> {
+    [
+        (
+            "slope force shared like the normal force",
+            "a module shares both between its two rails by the lever rule; the small turning \
+             moment of the slope force about the rails is left out",
+        ),
+        (
+            "foot turns about its plate edge",
+            "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about \
+             its upper one, sideways about the edge of the timber",
+        ),
+        (
+            "deflection from the chord",
+            "a span's deflection is measured from the line through its two displaced hooks, a free \
+             end's from that line prolonged; each direction by itself",
+        ),
+        (
+            "layers under the foot carry nothing across the screw",
+            "packers, counter-batten and layers between foot and rafter are a free gap in the yield \
+             model, without rope effect",
+        ),
+        (
+            "rail is elastic",
+            "bending about both axes is summed linearly against the proof strength",
+        ),
+        (
+            "rail and hooks are linear",
+            "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",
+        ),
+        (
+            "service class 2",
+            "timber under a roof covering, EN 1995-1-1 2.3.1.3",
+        ),
+        (
+            "tiles are flat and battens even",
+            "clearances before load come from the geometry of the covering: measure on site",
+        ),
+        (
+            "rafter span lies where it hurts most",
+            "the hooks of a rafter are run over one simply supported span as a train of loads",
+        ),
+    ]
+    .into_iter()
+    .map(|(value, why)| Assumption {
+        pointer: String::new(),
+        value: value.to_owned(),
+        why: why.to_owned(),
+    })
+}

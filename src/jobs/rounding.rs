@@ -1,0 +1,48 @@
+//! The only rounding: what is printed, and nothing that is computed with.
+
+/// A length or coordinate in mm, to a hundredth.
+#[must_use]
+pub fn mm(value: f64) -> f64 {
+    to(value, 100.0)
+}
+
+/// A force in kN or a pressure in kN/m², to four decimals.
+#[must_use]
+pub fn load(value: f64) -> f64 {
+    to(value, 1e4)
+}
+
+/// A factor or coefficient, to six decimals.
+#[must_use]
+pub fn factor(value: f64) -> f64 {
+    to(value, 1e6)
+}
+
+/// A utilisation, upwards to four decimals: what prints as 1.0 is no more than 1. A billionth is
+/// let go first, so that the rounding of the arithmetic itself does not show.
+#[must_use]
+pub fn utilisation(value: f64) -> f64 {
+    // JSON has no infinity: a demand against nothing prints as a figure nobody takes for a pass.
+    clean((value.min(9999.0) * 1e4 - 1e-5).ceil() / 1e4)
+}
+
+fn to(value: f64, steps: f64) -> f64 {
+    clean((value * steps).round() / steps)
+}
+
+/// No minus in front of a zero.
+fn clean(value: f64) -> f64 {
+    value + 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_utilisation_over_one_never_prints_as_one() {
+        assert!(utilisation(1.000_01) > 1.0);
+        assert!((utilisation(1.0) - 1.0).abs() < 1e-12);
+        assert!(utilisation(0.0).is_sign_positive());
+    }
+}

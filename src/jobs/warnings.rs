@@ -1,0 +1,190 @@
+//! Warnings: a catalogue of stable codes, and the one place that writes them.
+
+use std::collections::BTreeMap;
+
+use crate::model::layout::{Param, Severity, Verdict, Warning};
+
+/// One kind of warning.
+#[derive(Debug, Clone, Copy)]
+pub struct WarningKind {
+    /// Stable code: never renamed or reused.
+    pub code: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it says.
+    pub meaning: &'static str,
+    /// Clause or practice it rests on.
+    pub source: &'static str,
+}
+
+macro_rules! catalogue {
+    ($($name:ident = $code:literal, $severity:ident, $meaning:literal, $source:literal;)+) => {
+        $(
+            #[doc = $meaning]
+            pub const $name: WarningKind = WarningKind {
+                code: $code,
+                severity: Severity::$severity,
+                meaning: $meaning,
+                source: $source,
+            };
+        )+
+        /// Every warning an answer can carry, by severity.
+        pub const CATALOGUE: &[WarningKind] = &[$($name),+];
+    };
+}
+
+catalogue! {
+    NO_PATTERN = "rail.no-hook-pattern-passes", Failure,
+        "No choice of hooks on the rail passes every check; every candidate is used and the governing check is named.",
+        "all checks of the layout";
+    FREE_END = "rail.free-end-too-long", Failure,
+        "The outermost rafter inside a rail lies farther from the rail's end than the rail may overhang.",
+        "limit declared for the rail";
+    TOO_FEW_RAFTERS = "rail.too-few-rafters", Failure,
+        "Fewer than two hooks can stand under a rail segment.",
+        "statics: a rail needs two supports";
+    UNSTABLE = "rail.not-stable", Failure,
+        "Hinged splices leave the rail free to move.",
+        "statics";
+    NO_COURSE = "rail.no-course-in-clamp-zone", Failure,
+        "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
+        "clamp zones declared for the module; geometry of the covering";
+    CLEARANCE_LOW = "clearance.below-minimum", Failure,
+        "The arm stands too near the tile below and no stack of packers lifts it enough.",
+        "common practice, no source: at least 5 mm before load";
+    EMBEDMENT = "screw.too-short", Failure,
+        "Less than six diameters of thread reach into the rafter: the screw has no withdrawal capacity.",
+        "EN 1995-1-1 8.7.2(3)";
+    MODULE = "module.overloaded", Failure,
+        "The design load on a module exceeds what it takes.",
+        "capacity declared for the module";
+    CLAMP = "clamp.overloaded", Failure,
+        "The design lift on a clamp exceeds what it holds.",
+        "capacity declared for the clamp";
+    RAFTER = "rafter.overloaded", Failure,
+        "A rafter fails in bending or shear under its hooks and the roof's own weight.",
+        "EN 1995-1-1 6.1.6, 6.1.7";
+    SCREW_SILENT = "screw.outside-rules", Unverified,
+        "The rules do not cover the screw or its spacing; its resistance is not verified.",
+        "EN 1995-1-1 8.7.2, Table 8.1";
+    SCREW_EDGE = "screw.too-near-rafter-edge", Unverified,
+        "A screw stands nearer to the edge of the rafter than the rules allow; its own approval may allow it.",
+        "EN 1995-1-1 Tables 8.2 and 8.6";
+    SCREW_EACH_OTHER = "screw.too-near-another", Unverified,
+        "Two screws of a foot stand nearer to each other than the rules allow; their approval may allow it.",
+        "EN 1995-1-1 Table 8.6";
+    BASIS = "hook.resistance-basis-unknown", Unverified,
+        "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
+        "common practice: resistances come from tests, an approval or a calculation";
+    STIFFNESS = "clearance.stiffness-unknown", Unverified,
+        "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
+        "clearance under load needs the stiffness square to the roof";
+    INSULATION = "layers.insulation-under-foot", Unverified,
+        "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
+        "common practice, no source";
+    SHORT_SIDE = "clamp.short-side-zone-unknown", Unverified,
+        "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
+        "clamp zones declared for the module";
+    LIMIT = "search.limit-reached", Caution,
+        "The search stopped at its limit; fewer hooks may do.",
+        "wishes.search_limit";
+    ARM_OFF_AXIS = "hook.arm-off-rafter-axis", Caution,
+        "Arms stand off the rafter axis; check that the hook's declared figures hold for that.",
+        "trade press on hook tests: the place of the arm on the foot changes strength and stiffness";
+    SIDEWAYS_EDGE = "screw.edge-under-sideways-load", Caution,
+        "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is short for the sideways part of their load.",
+        "EN 1995-1-1 Table 8.2, loaded edge";
+    SCREW_THROUGH = "screw.longer-than-rafter", Caution,
+        "The screw comes out below the rafter.",
+        "geometry";
+    RAFTER_UNVERIFIED = "rafter.not-verified", Caution,
+        "No span is given: the rafters are not verified, only their forces are reported.",
+        "EN 1995-1-1 needs span and section";
+    ADDED_LOAD = "rafter.added-load", Caution,
+        "The array adds more than 15 % to the permanent load of a rafter: ask whether the structure needs an engineer's proof.",
+        "benchmark of building control guidance on retrofitted arrays";
+    SNOW_MEMORY = "snow.table-from-memory", Caution,
+        "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.",
+        "EN 1991-1-3 Table C.1, from memory";
+    PLAN = "roof.plan-mismatch", Caution,
+        "The slope's outline and the building's width do not fit a duopitch roof of this pitch.",
+        "geometry";
+    EXPANSION = "rail.expansion-gap-needs-room", Caution,
+        "At an expansion gap both modules need end clamps; the gap between them is too narrow for that.",
+        "common practice: no module or clamp bridges an expansion gap";
+    CLAMP_GAP = "clamp.gap-differs", Caution,
+        "The gap between modules is not the one the mid clamp makes.",
+        "geometry of the clamp";
+    END_CLAMP = "rail.end-shorter-than-clamp", Caution,
+        "The rail ends before the end clamp does.",
+        "common practice, no source: the rail carries the end clamp over its whole length";
+    OUT_OF_REACH = "hook.no-trough-in-reach", Notice,
+        "Some rafters cannot take a hook because no trough lies within reach of its foot.",
+        "geometry of covering and foot";
+}
+
+/// Collects warnings.
+#[derive(Debug, Default)]
+pub struct Warnings(Vec<Warning>);
+
+impl Warnings {
+    /// Adds a warning of a kind.
+    pub fn add(
+        &mut self,
+        kind: &WarningKind,
+        path: impl Into<String>,
+        message: impl Into<String>,
+        params: impl IntoIterator<Item = (&'static str, Param)>,
+    ) {
+        self.0.push(Warning {
+            code: kind.code,
+            severity: kind.severity,
+            message: message.into(),
+            path: path.into(),
+            params: params.into_iter().collect::<BTreeMap<_, _>>(),
+            source: kind.source.to_owned(),
+        });
+    }
+
+    /// The warnings, most severe first, and the verdict they leave.
+    #[must_use]
+    pub fn judge(mut self) -> (Vec<Warning>, Verdict) {
+        self.0.sort_by_key(|w| w.severity);
+        let verdict = match self.0.first().map(|w| w.severity) {
+            Some(Severity::Failure) => Verdict::Fails,
+            Some(Severity::Unverified) => Verdict::Incomplete,
+            Some(Severity::Caution) => Verdict::HoldsWithWarnings,
+            Some(Severity::Notice) | None => Verdict::Holds,
+        };
+        (self.0, verdict)
+    }
+}
+
+/// A figure of a warning.
+#[must_use]
+pub const fn number(value: f64) -> Param {
+    Param::Number(value)
+}
+
+/// A name in a warning.
+pub fn text(value: impl Into<String>) -> Param {
+    Param::Text(value.into())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_dotted_lower_case_and_unique() {
+        for (i, kind) in CATALOGUE.iter().enumerate() {
+            assert!(kind.code.split('.').count() == 2, "{}", kind.code);
+            assert!(
+                kind.code.chars().all(|c| c.is_ascii_lowercase() || c == '.' || c == '-'),
+                "{}",
+                kind.code
+            );
+            assert!(CATALOGUE[i + 1..].iter().all(|other| other.code != kind.code));
+        }
+    }
+}
