@@ -65,7 +65,8 @@ fn what_cannot_be_read_ends_with_2() {
 fn the_description_is_printed() {
     let output = hookspan(&["openapi"], b"");
     assert_eq!(output.status.code(), Some(0));
-    assert_eq!(output.stdout, include_bytes!("../../openapi/hookspan.json"));
+    // Not assert_eq: thousands of differing bytes help nobody.
+    assert!(output.stdout == include_bytes!("../../openapi/hookspan.json"), "drifted");
 }
 
 #[test]
