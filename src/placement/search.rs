@@ -139,16 +139,16 @@ impl Search<'_> {
             return;
         }
         let candidates = &self.segment.candidates;
-        let last_start = candidates.len() - more;
-        for next in from..=last_start {
+        let end = candidates.len() + 1 - more;
+        for (next, candidate) in candidates.iter().enumerate().take(end).skip(from) {
             if self.weighed >= self.limit {
                 return;
             }
-            if self.subset.is_empty() && !candidates[next].may_be_first {
+            if self.subset.is_empty() && !candidate.may_be_first {
                 // Candidates run away from the left end: none further right can be first either.
                 return;
             }
-            if more == 1 && !candidates[next].may_be_last {
+            if more == 1 && !candidate.may_be_last {
                 continue;
             }
             self.push(next);

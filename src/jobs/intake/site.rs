@@ -320,7 +320,7 @@ fn wind_by_zone(
     let zone = wire.zone.as_deref().map(|zone| (zone, de::WindZone::parse(zone)));
     match zone {
         None => {
-            notes.fault("/site/wind/zone", FaultCode::Missing, "A setting needs its wind zone.")
+            notes.fault("/site/wind/zone", FaultCode::Missing, "A setting needs its wind zone.");
         }
         Some((zone, None)) => notes.fault(
             "/site/wind/zone",

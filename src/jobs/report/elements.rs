@@ -16,6 +16,7 @@ use crate::units::Length;
 use super::rounding::{load, mm, utilisation};
 
 /// Name of a combination.
+#[must_use]
 pub fn combination_id(job: &Job, index: usize) -> String {
     job.actions.combinations.get(index).map(|c| c.id.clone()).unwrap_or_default()
 }
@@ -27,6 +28,7 @@ pub fn module_id(job: &Job, placed: &Placed) -> String {
 }
 
 /// Name of a hook: numbers run through the segments of a rail.
+#[must_use]
 pub fn hook_id(layout: &Layout, [rail, segment, hook]: [usize; 3]) -> String {
     let rail = &layout.rails[rail];
     let before: usize = rail.segments[..segment].iter().map(|s| s.found.subset.len()).sum();

@@ -1,5 +1,7 @@
 //! What is worth a warning in a layout.
 
+use std::fmt::Write;
+
 use crate::checks::screws::{self, Nearness};
 use crate::checks::{Check, Governing};
 use crate::placement::free_ends::{self, At, End, LongEnd};
@@ -181,7 +183,8 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
         params.push(("rafter_outside", number(at.rafter as f64)));
         params.push(("rafter_outside_x_mm", number(mm(at.x.mm()))));
         params.push(("longer_end_mm", number(mm(longer.mm()))));
-        message += &format!(
+        let _ = write!(
+            message,
             " The next one, {}, lies outside: the rail would reach it {} mm longer.",
             place(at),
             mm(longer.mm())
@@ -190,7 +193,8 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
     if let Some(shift) = shift {
         params.push(("shift_mm", number(mm(shift.mm()))));
         let way = if shift < Length::ZERO { "left" } else { "right" };
-        message += &format!(
+        let _ = write!(
+            message,
             " Moving field {} {} mm to the {way} cures every rail end of the field.",
             job.fields[line.field].id,
             mm(shift.abs().mm())
