@@ -40,6 +40,23 @@ pub struct FootModel {
     screws: Vec<ScrewLevers>,
 }
 
+/// A foot in a few numbers, for bounds on what it can carry.
+#[derive(Debug, Clone, Copy)]
+pub struct FootLevers {
+    /// Largest pull per moment about the lower edge, 1/mm.
+    pub lower_edge: f64,
+    /// Largest pull per moment about the upper edge, 1/mm.
+    pub upper_edge: f64,
+    /// Arm of a pressing force about the lower edge.
+    pub press_arm: Length,
+    /// Arm of a lifting force about the upper edge.
+    pub lift_arm: Length,
+    /// Arm of the slope force about either.
+    pub slope_arm: Length,
+    /// Largest shear per slope force.
+    pub shear: f64,
+}
+
 /// Pull of a screw per unit of moment about each edge, and shear per unit of slope force.
 #[derive(Debug, Clone, Copy)]
 struct ScrewLevers {
@@ -114,6 +131,21 @@ impl FootModel {
         self.screws.len()
     }
 
+    /// Largest pull a unit of moment about the lower and about the upper edge puts on a screw, the
+    /// arms of normal and slope force about those edges, and the largest shear per slope force.
+    #[must_use]
+    pub fn levers(&self) -> FootLevers {
+        let largest = |of: fn(&ScrewLevers) -> f64| self.screws.iter().map(of).fold(0.0, f64::max);
+        FootLevers {
+            lower_edge: largest(|s| s.lower_edge),
+            upper_edge: largest(|s| s.upper_edge),
+            press_arm: self.reach,
+            lift_arm: self.reach + self.length,
+            slope_arm: self.height,
+            shear: largest(|s| s.shear),
+        }
+    }
+
     /// Demand on every screw under a normal and a slope force.
     pub fn demands(&self, normal: Force, slope: Force) -> impl Iterator<Item = Demand> + '_ {
         let about_lower = normal * self.reach + slope * self.height;
@@ -131,6 +163,31 @@ impl FootModel {
                 .max(share);
             let sideways = pulled(about_near, screw.near_side) + pulled(about_far, screw.far_side);
             Demand { pull: along + sideways, shear: slope.abs() * screw.shear }
+        })
+    }
+
+    /// Least demand on every screw when normal and slope force lie somewhere in two ranges: for
+    /// lower bounds. Pull and shear need not occur together.
+    pub fn least_demands(
+        &self,
+        normal: [Force; 2],
+        slope: [Force; 2],
+    ) -> impl Iterator<Item = Demand> + '_ {
+        let about_lower = normal[0] * self.reach + slope[0] * self.height;
+        let about_upper = -(normal[1] * (self.reach + self.length)) - slope[1] * self.height;
+        let lift = (-normal[1]).max(Force::ZERO);
+        let press = normal[0].max(Force::ZERO);
+        let about_near = press * (self.arm_offset - self.half_bearing);
+        let about_far = lift * self.arm_offset;
+        let share = lift / self.screws.len() as f64;
+        let least_slope = slope[0].max(-slope[1]).max(Force::ZERO);
+        let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
+        self.screws.iter().map(move |screw| {
+            let along = pulled(about_lower, screw.lower_edge)
+                .max(pulled(about_upper, screw.upper_edge))
+                .max(share);
+            let sideways = pulled(about_near, screw.near_side) + pulled(about_far, screw.far_side);
+            Demand { pull: along + sideways, shear: least_slope * screw.shear }
         })
     }
 

@@ -173,6 +173,21 @@ pub fn utilisation(foot: &FootModel, resistance: &Resistance, normal: Force, slo
         .fold(0.0, f64::max)
 }
 
+/// Least utilisation of the most loaded screw when both forces lie somewhere in a range.
+#[must_use]
+pub fn least_utilisation(
+    foot: &FootModel,
+    resistance: &Resistance,
+    normal: [Force; 2],
+    slope: [Force; 2],
+) -> f64 {
+    foot.least_demands(normal, slope)
+        .map(|Demand { pull, shear }| {
+            screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
+        })
+        .fold(0.0, f64::max)
+}
+
 /// What is wrong with where the screws of a foot stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TooNear {

@@ -70,6 +70,8 @@ pub struct Segment {
     pub limits: RailLimits,
     /// Clearance before load, packers in place.
     pub clearance: Length,
+    /// A foot no candidate's is loaded less than, for lower bounds.
+    pub least_foot: Option<FootModel>,
 }
 
 /// Buffers one thread of work reuses.
@@ -79,7 +81,10 @@ pub struct Workspace {
     slope: Supports,
     normal_profile: Profile,
     slope_profile: Profile,
-    order: Vec<usize>,
+    pub(super) order: Vec<usize>,
+    pub(super) normal_influences: Vec<[f64; 3]>,
+    pub(super) slope_influences: Vec<[f64; 3]>,
+    pub(super) scratch: Vec<[f64; 2]>,
 }
 
 /// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
@@ -174,9 +179,7 @@ impl Segment {
         space: &mut Workspace,
     ) -> Option<f64> {
         let (normal, slope) = (normal.close()?, slope.close()?);
-        if space.order.len() != self.cases.len() {
-            space.order = (0..self.cases.len()).collect();
-        }
+        self.prepare(space);
         let mut worst = 0.0_f64;
         // First the hooks in every combination, which is where subsets fail; then the rail.
         for rank in 0..self.cases.len() {
@@ -198,6 +201,13 @@ impl Segment {
             worst = worst.max(largest);
         }
         Some(worst)
+    }
+
+    /// Fits a workspace to this segment.
+    pub fn prepare(&self, space: &mut Workspace) {
+        if space.order.len() != self.cases.len() {
+            space.order = (0..self.cases.len()).collect();
+        }
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
@@ -311,34 +321,6 @@ impl Segment {
             result.normal = n;
             result.slope = s;
         }
-    }
-
-    /// Fewest hooks that could carry the loads if they all shared them equally.
-    ///
-    /// Valid because every utilisation is a convex function of the hook's two forces that is zero
-    /// without them: the mean of the hooks' utilisations is at least the utilisation under the
-    /// mean force, and the largest is at least the mean. Feet off their rafter's axis are replaced
-    /// by one that is never more loaded.
-    #[must_use]
-    pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
-        let feet: Vec<FootModel> = self.candidates.iter().map(|c| c.foot.clone()).collect();
-        let Some(foot) = FootModel::least_loaded(&feet) else {
-            return usize::MAX;
-        };
-        let passes = |hooks: usize| {
-            self.cases.iter().all(|case| {
-                let share = |total: f64| Force::from_n(total / hooks as f64);
-                let n = share(self.normal.total_load(case.normal));
-                let s = share(self.slope.total_load(case.slope));
-                let used = match &case.limit {
-                    Limit::Strength(resistance) => hook::utilisation(&self.hook, n, s)
-                        .max(screws::utilisation(&foot, resistance, n, s)),
-                    Limit::Service => clearance::used(&self.hook, self.clearance, n),
-                };
-                used <= bound
-            })
-        };
-        (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
     }
 }
 

@@ -97,13 +97,14 @@ impl Strip {
             overhang_left: vec![[0.0; 2]; n * cases],
             overhang_right: vec![[0.0; 2]; n * cases],
         };
+        let mut forces = vec![[0.0; 4]; cases];
         for i in 0..n {
             for j in 0..n {
                 strip.elements.push(strip.element(i, j));
                 if i < j {
-                    for c in 0..cases {
-                        strip.fixed[(i * n + j) * cases + c] = strip.fixed_end_forces(i, j, c);
-                    }
+                    strip.fixed_end_forces(i, j, &mut forces);
+                    let pair = (i * n + j) * cases;
+                    strip.fixed[pair..pair + cases].copy_from_slice(&forces);
                 }
             }
             for c in 0..cases {
@@ -182,50 +183,26 @@ impl Strip {
         }
     }
 
-    /// Forces and moments the loads between two supports put on them while these are held.
-    fn fixed_end_forces(&self, i: usize, j: usize, case: usize) -> [f64; 4] {
+    /// Forces and moments the loads between two supports put on them while these are held, for
+    /// every case: written over `out`.
+    fn fixed_end_forces(&self, i: usize, j: usize, out: &mut [[f64; 4]]) {
         let (xa, xb) = (self.candidates[i], self.candidates[j]);
-        let l = xb - xa;
-        let case = &self.cases[case];
-        let q = case.uniform;
-        let loads = || {
-            self.load_points
-                .iter()
-                .zip(&case.points)
-                .filter(|(x, _)| xa < **x && **x <= xb)
-                .map(|(x, p)| (x - xa, *p))
-        };
         let hinge = self.hinges.iter().find(|h| xa < **h && **h < xb).map(|h| h - xa);
-        if let Some(la) = hinge {
-            let lb = l - la;
-            let ei = self.rigidity;
-            // Deflection of a cantilever's tip under its own loads, then the shear that closes the gap.
-            let tip = |reach: f64, at: f64, p: f64| p * at * at * (3.0 * reach - at) / (6.0 * ei);
-            let mut f = [q * la, q * la * la / 2.0, q * lb, -q * lb * lb / 2.0];
-            let mut gap = q * (la.powi(4) - lb.powi(4)) / (8.0 * ei);
-            for (a, p) in loads() {
-                if a <= la {
-                    f[0] += p;
-                    f[1] += p * a;
-                    gap += tip(la, a, p);
-                } else {
-                    f[2] += p;
-                    f[3] -= p * (l - a);
-                    gap -= tip(lb, l - a, p);
+        let span = HeldSpan { length: xb - xa, hinge };
+        let line = span.under_line_load();
+        for (forces, case) in out.iter_mut().zip(&self.cases) {
+            *forces = line.map(|f| f * case.uniform);
+        }
+        for (p, x) in self.load_points.iter().enumerate() {
+            if xa < *x && *x <= xb {
+                let share = span.under_point_load(x - xa);
+                for (forces, case) in out.iter_mut().zip(&self.cases) {
+                    for (force, part) in forces.iter_mut().zip(share) {
+                        *force += part * case.points[p];
+                    }
                 }
             }
-            let shear = gap * 3.0 * ei / (la.powi(3) + lb.powi(3));
-            return [f[0] - shear, f[1] - shear * la, f[2] + shear, f[3] - shear * lb];
         }
-        let mut f = [q * l / 2.0, q * l * l / 12.0, q * l / 2.0, -q * l * l / 12.0];
-        for (a, p) in loads() {
-            let b = l - a;
-            f[0] += p * b * b * (3.0 * a + b) / l.powi(3);
-            f[1] += p * a * b * b / (l * l);
-            f[2] += p * a * a * (a + 3.0 * b) / l.powi(3);
-            f[3] -= p * a * a * b / (l * l);
-        }
-        f
     }
 
     /// Force and moment on an outermost support from everything beyond it.
@@ -257,6 +234,54 @@ impl Strip {
             Side::Left => [force, -moment],
             Side::Right => [force, moment],
         }
+    }
+}
+
+/// A span held at both ends, with at most one hinge: what unit loads put on its ends, in the order
+/// of [`Element`].
+struct HeldSpan {
+    length: f64,
+    hinge: Option<f64>,
+}
+
+impl HeldSpan {
+    /// Under a line load of 1 over its whole length.
+    fn under_line_load(&self) -> [f64; 4] {
+        let l = self.length;
+        let Some(la) = self.hinge else {
+            return [l / 2.0, l * l / 12.0, l / 2.0, -l * l / 12.0];
+        };
+        let lb = l - la;
+        let gap = (la.powi(4) - lb.powi(4)) / 8.0;
+        Self::closed(la, lb, [la, la * la / 2.0, lb, -lb * lb / 2.0], gap)
+    }
+
+    /// Under a point load of 1 at distance `a` from its left end.
+    fn under_point_load(&self, a: f64) -> [f64; 4] {
+        let l = self.length;
+        let b = l - a;
+        let Some(la) = self.hinge else {
+            return [
+                b * b * (3.0 * a + b) / l.powi(3),
+                a * b * b / (l * l),
+                a * a * (a + 3.0 * b) / l.powi(3),
+                -a * a * b / (l * l),
+            ];
+        };
+        let lb = l - la;
+        // Deflection of a cantilever's tip, times its flexural rigidity.
+        let tip = |reach: f64, at: f64| at * at * (3.0 * reach - at) / 6.0;
+        if a <= la {
+            Self::closed(la, lb, [1.0, a, 0.0, 0.0], tip(la, a))
+        } else {
+            Self::closed(la, lb, [0.0, 0.0, 1.0, -b], -tip(lb, b))
+        }
+    }
+
+    /// Two cantilevers with a gap between their tips, closed by the shear they pass to each other.
+    fn closed(la: f64, lb: f64, free: [f64; 4], gap: f64) -> [f64; 4] {
+        let shear = gap * 3.0 / (la.powi(3) + lb.powi(3));
+        [free[0] - shear, free[1] - shear * la, free[2] + shear, free[3] - shear * lb]
     }
 }
 
@@ -382,6 +407,97 @@ impl<'a> Chain<'a> {
         self.nodes.pop();
     }
 
+    /// How the force on every support left of the last one depends on the rest of the beam under
+    /// one case: `certain + by_force · F + by_moment · M`, written over `out` as those three, with
+    /// `F` the force on the last support and `M` the bending moment there. False when the chain
+    /// can never be stable.
+    ///
+    /// Everything to the right acts through these two numbers alone, and linearly.
+    #[must_use]
+    pub fn influences(
+        &self,
+        case: usize,
+        out: &mut Vec<[f64; 3]>,
+        scratch: &mut Vec<[f64; 2]>,
+    ) -> bool {
+        let strip = self.strip;
+        let (cases, n) = (strip.cases.len(), strip.candidates.len());
+        let last = self.nodes.len() - 1;
+        let end = &self.nodes[last];
+        out.clear();
+        if !end.stable || end.left[2] <= 0.0 {
+            return end.stable;
+        }
+        let carried = self.eliminate(case, scratch);
+        let stiffness = end.left[2];
+        // Displacement of the last support: certain, per unit of its deflection, per unit of moment.
+        let mut u = [
+            [0.0, carried[1] / stiffness],
+            [1.0, -end.left[1] / stiffness],
+            [0.0, 1.0 / stiffness],
+        ];
+        out.resize(last + 1, [0.0; 3]);
+        for m in (0..last).rev() {
+            let node = &self.nodes[m];
+            let right = u;
+            let c = &node.coupling;
+            let load = [scratch[m], [0.0; 2], [0.0; 2]];
+            for (own, (next, load)) in u.iter_mut().zip(right.iter().zip(load)) {
+                *own = times(
+                    node.inverse,
+                    [
+                        load[0] - (c[0][0] * next[0] + c[0][1] * next[1]),
+                        load[1] - (c[1][0] * next[0] + c[1][1] * next[1]),
+                    ],
+                );
+            }
+            if let Some(k) = strip.stiffness {
+                // Per unit of force on the last support rather than of its deflection.
+                out[m] = [k * u[0][0], u[1][0], k * u[2][0]];
+                continue;
+            }
+            let pair = node.candidate * n + self.nodes[m + 1].candidate;
+            let (k, f) = (&strip.elements[pair].k, &strip.fixed[pair * cases + case]);
+            // Rigid supports do not move: only the moment is left, and forces follow from the span.
+            for part in [0, 2] {
+                let at = |row: usize| k[row][1] * u[part][1] + k[row][3] * right[part][1];
+                let held = if part == 0 { [f[0], f[2]] } else { [0.0; 2] };
+                out[m][part] += held[0] - at(0);
+                out[m + 1][part] += held[1] - at(2);
+            }
+        }
+        if strip.stiffness.is_none() {
+            out[0][0] += strip.overhang_left[self.nodes[0].candidate * cases + case][0];
+        }
+        out.truncate(last);
+        true
+    }
+
+    /// Carries the loads of a case through the elimination, node by node, to the last support.
+    fn eliminate(&self, case: usize, loads: &mut Vec<[f64; 2]>) -> [f64; 2] {
+        let strip = self.strip;
+        let (cases, n) = (strip.cases.len(), strip.candidates.len());
+        let rigid = strip.stiffness.is_none();
+        loads.clear();
+        let mut carried = strip.overhang_left[self.nodes[0].candidate * cases + case];
+        for pair in self.nodes.windows(2) {
+            let node = &pair[0];
+            let f = &strip.fixed[(node.candidate * n + pair[1].candidate) * cases + case];
+            let mut g = [carried[0] + f[0], carried[1] + f[1]];
+            if rigid {
+                g[0] = 0.0;
+            }
+            loads.push(g);
+            let z = times(node.inverse, g);
+            let c = &node.coupling;
+            carried = [
+                f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
+                f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
+            ];
+        }
+        carried
+    }
+
     /// Closes the chain at its last support. `None` when the beam can move without bending.
     #[must_use]
     pub fn close(&self) -> Option<Closed<'_>> {
@@ -413,23 +529,7 @@ impl Closed<'_> {
         let rigid = strip.stiffness.is_none();
         let last = nodes.len() - 1;
         let u = &mut out.displacement;
-        u.clear();
-        let mut carried = strip.overhang_left[nodes[0].candidate * cases + case];
-        for m in 0..last {
-            let node = &nodes[m];
-            let f = &strip.fixed[(node.candidate * n + nodes[m + 1].candidate) * cases + case];
-            let mut g = [carried[0] + f[0], carried[1] + f[1]];
-            if rigid {
-                g[0] = 0.0;
-            }
-            u.push(g);
-            let z = times(node.inverse, g);
-            let c = &node.coupling;
-            carried = [
-                f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
-                f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
-            ];
-        }
+        let carried = self.chain.eliminate(case, u);
         let end = strip.overhang_right[nodes[last].candidate * cases + case];
         let mut g = [carried[0] + end[0], carried[1] + end[1]];
         if rigid {

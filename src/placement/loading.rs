@@ -118,6 +118,8 @@ pub fn segment(
         };
         cases.push(Case { combination: index, limit, normal: index, slope: at });
     }
+    let feet: Vec<FootModel> = candidates.iter().map(|c| c.foot.clone()).collect();
+    let least_foot = FootModel::least_loaded(&feet);
     Segment {
         normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, normal),
         slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, slope),
@@ -126,6 +128,7 @@ pub fn segment(
         hook: job.hook.clone(),
         limits: RailLimits::of(&job.rail, job.annex.gamma_m1_aluminium),
         clearance: footing.clearance,
+        least_foot,
     }
 }
 

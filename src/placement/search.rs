@@ -1,16 +1,18 @@
 //! Fewest hooks on a rail segment, with proof.
 //!
 //! **Method.** Numbers of hooks are tried from a valid lower bound upwards
-//! ([`Segment::fewest_by_equilibrium`]); for each, every subset of that many candidates whose free
-//! ends are short enough is weighed, in lexicographic order, walking a tree that shares the
-//! elimination of the beam equations between subsets with the same left part. The first number
-//! with a subset that passes is the fewest: everything smaller has been refuted one by one or by
-//! the bound. Of its subsets the one with the smallest largest utilisation is kept, of equals the
-//! first.
+//! ([`Segment::fewest_by_equilibrium`]). For each number the tree of all subsets of that many
+//! candidates whose free ends are short enough is walked in lexicographic order; subsets with the
+//! same left part share the elimination of their beam equations. A left part is dropped with
+//! everything that could follow it when [`Segment::refutes`] shows that no completion stays within
+//! the bound; whatever is complete is weighed. The first number with a subset that passes is the
+//! fewest: every smaller one has been refuted. Of its subsets the one with the smallest largest
+//! utilisation is kept, of equals the first: the bound drops to the best utilisation known, which
+//! a quick descent provides before the walk starts.
 //!
-//! **Limit.** Each weighed subset counts against `limit`. When it runs out before any subset
-//! passed, all candidates are taken if they pass and hooks are taken away greedily; the number of
-//! hooks being tried is then the lower bound.
+//! **Limit.** Each subset weighed and each left part asked about counts against `limit`. When it
+//! runs out before any subset passed, all candidates are taken if they pass and hooks are taken
+//! away greedily; the number of hooks being tried is then the lower bound.
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
@@ -97,13 +99,17 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         subset: Vec::with_capacity(n),
         space: Workspace::default(),
     };
+    segment.prepare(&mut search.space);
     for hooks in lower_bound..=n {
         match pattern {
-            Pattern::Free => search.descend(0, hooks),
+            Pattern::Free => {
+                search.guess(hooks);
+                search.descend(0, hooks);
+            }
             Pattern::Even => search.even(hooks),
         }
         let exhausted = search.weighed >= limit;
-        if let Some((_, subset)) = search.best.take() {
+        if let Some(Best { subset, .. }) = search.best.take() {
             let outcome =
                 if exhausted { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
             return Found { subset, outcome, lower_bound: hooks, weighed: search.weighed };
@@ -119,12 +125,20 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
     Found { subset: everything, outcome: Outcome::NonePasses, lower_bound, weighed: search.weighed }
 }
 
+/// The best subset known of the number being tried.
+struct Best {
+    utilisation: f64,
+    subset: Vec<usize>,
+    /// Found by the quick descent: an equal subset met on the walk comes first in order.
+    guessed: bool,
+}
+
 struct Search<'a> {
     segment: &'a Segment,
     bound: f64,
     limit: u64,
     weighed: u64,
-    best: Option<(f64, Vec<usize>)>,
+    best: Option<Best>,
     normal: Chain<'a>,
     slope: Chain<'a>,
     subset: Vec<usize>,
@@ -152,7 +166,9 @@ impl Search<'_> {
                 continue;
             }
             self.push(next);
-            self.descend(next + 1, more - 1);
+            if more == 1 || !self.refuted(more - 1) {
+                self.descend(next + 1, more - 1);
+            }
             self.pop();
         }
     }
@@ -192,29 +208,86 @@ impl Search<'_> {
         self.slope.pop();
     }
 
+    /// Whether no completion of the left part by `more` hooks can better what is known.
+    fn refuted(&mut self, more: usize) -> bool {
+        if self.subset.len() < 2 {
+            return false;
+        }
+        self.weighed += 1;
+        let bound = self.bound_now();
+        self.segment.refutes(&self.normal, &self.slope, &self.subset, more, bound, &mut self.space)
+    }
+
+    /// What a subset has to stay within to be kept.
+    fn bound_now(&self) -> f64 {
+        match &self.best {
+            None => self.bound,
+            Some(Best { utilisation, guessed: true, .. }) => self.bound.min(utilisation + EQUAL),
+            Some(Best { utilisation, .. }) => utilisation - EQUAL,
+        }
+    }
+
     fn weigh(&mut self) {
         self.weighed += 1;
-        let bound = self.best.as_ref().map_or(self.bound, |(u, _)| u - EQUAL);
+        let bound = self.bound_now();
         let weight =
             self.segment.weigh(&self.normal, &self.slope, &self.subset, bound, &mut self.space);
-        if let Some(u) = weight {
-            self.best = Some((u, self.subset.clone()));
+        if let Some(utilisation) = weight {
+            self.best = Some(Best { utilisation, subset: self.subset.clone(), guessed: false });
         }
+    }
+
+    /// Quick descent to a good subset of this many hooks: an even spread, then hooks moved to the
+    /// next free candidate as long as that lowers the largest utilisation.
+    fn guess(&mut self, hooks: usize) {
+        let n = self.segment.candidates.len();
+        let mut subset: Vec<usize> = (0..hooks).map(|i| i * (n - 1) / (hooks - 1)).collect();
+        let mut best = self.look(&subset, f64::INFINITY);
+        loop {
+            let mut better = None;
+            for i in 0..hooks {
+                let low = if i == 0 { 0 } else { subset[i - 1] + 1 };
+                let high = if i + 1 == hooks { n - 1 } else { subset[i + 1] - 1 };
+                for to in [subset[i].wrapping_sub(1), subset[i] + 1] {
+                    if !(low..=high).contains(&to) || self.weighed >= self.limit {
+                        continue;
+                    }
+                    let from = std::mem::replace(&mut subset[i], to);
+                    let bound = best.unwrap_or(f64::INFINITY) - EQUAL;
+                    if let Some(u) = self.look(&subset, bound) {
+                        best = Some(u);
+                        better = Some((i, to));
+                    }
+                    subset[i] = from;
+                }
+            }
+            match better {
+                Some((i, to)) => subset[i] = to,
+                None => break,
+            }
+        }
+        if let Some(utilisation) = best.filter(|u| *u <= self.bound) {
+            self.best = Some(Best { utilisation, subset, guessed: true });
+        }
+    }
+
+    /// Weighs a subset by itself, if its free ends are short enough.
+    fn look(&mut self, subset: &[usize], bound: f64) -> Option<f64> {
+        self.weighed += 1;
+        let candidates = &self.segment.candidates;
+        let (first, last) = subset.first().zip(subset.last())?;
+        if !candidates[*first].may_be_first || !candidates[*last].may_be_last {
+            return None;
+        }
+        let normal = Chain::of(&self.segment.normal, subset);
+        let slope = Chain::of(&self.segment.slope, subset);
+        self.segment.weigh(&normal, &slope, subset, bound, &mut self.space)
     }
 
     /// Takes hooks away one by one from a subset that passes, as long as one can go.
     fn thin_out(&mut self, start: Vec<usize>, pattern: Pattern) -> Option<Vec<usize>> {
-        let passes = |subset: &[usize], space: &mut Workspace| {
-            let ends = subset.first().zip(subset.last()).is_some_and(|(a, b)| {
-                self.segment.candidates[*a].may_be_first && self.segment.candidates[*b].may_be_last
-            });
-            let normal = Chain::of(&self.segment.normal, subset);
-            let slope = Chain::of(&self.segment.slope, subset);
-            ends && self.segment.weigh(&normal, &slope, subset, self.bound, space).is_some()
-        };
-        let mut space = Workspace::default();
         let mut kept = start;
-        if !passes(&kept, &mut space) {
+        if self.look(&kept, self.bound).is_none() {
             return None;
         }
         if pattern == Pattern::Even {
@@ -224,7 +297,7 @@ impl Search<'_> {
         while at < kept.len() {
             let mut fewer = kept.clone();
             fewer.remove(at);
-            if passes(&fewer, &mut space) {
+            if self.look(&fewer, self.bound).is_some() {
                 kept = fewer;
             } else {
                 at += 1;

@@ -1,0 +1,234 @@
+//! What no choice of hooks can do: lower bounds for the search.
+//!
+//! Everything here may only refute; that nothing refutes proves nothing. Each argument is written
+//! at its function, and `tests/properties` holds the search that uses them against exhaustive
+//! enumeration.
+
+use crate::mechanics::beam::Chain;
+use crate::units::Force;
+
+use super::foot::FootModel;
+use super::screws::Resistance;
+use super::segment::{Limit, Segment, Workspace};
+use super::{clearance, hook, screws};
+
+impl Segment {
+    /// Fewest hooks that could carry the loads if they all shared them equally.
+    ///
+    /// Valid because every utilisation is a convex function of the hook's two forces that is zero
+    /// without them: the mean of the hooks' utilisations is at least the utilisation under the
+    /// mean force, and the largest is at least the mean. Feet off their rafter's axis are replaced
+    /// by one that is never more loaded.
+    #[must_use]
+    pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
+        let Some(foot) = &self.least_foot else {
+            return usize::MAX;
+        };
+        let passes = |hooks: usize| {
+            self.cases.iter().all(|case| {
+                let share = |total: f64| Force::from_n(total / hooks as f64);
+                let n = share(self.normal.total_load(case.normal));
+                let s = share(self.slope.total_load(case.slope));
+                let used = match &case.limit {
+                    Limit::Strength(resistance) => hook::utilisation(&self.hook, n, s)
+                        .max(screws::utilisation(foot, resistance, n, s)),
+                    Limit::Service => clearance::used(&self.hook, self.clearance, n),
+                };
+                used <= bound
+            })
+        };
+        (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
+    }
+
+    /// Whether no subset that starts with this one and adds `more` hooks to its right can stay
+    /// within `bound`.
+    ///
+    /// Asked in the combinations that refused last. The hooks left of the last one depend on
+    /// everything to the right through two numbers, the force on the last hook and the moment in
+    /// the rail over it ([`Chain::influences`]). Both have limits of their own, and every hook's own
+    /// limits narrow them further; what is left of them gives each hook a range of forces. A hook
+    /// none of whose range passes refutes. And what the hooks taken cannot carry is left to those
+    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`].
+    #[must_use]
+    pub fn refutes(
+        &self,
+        normal: &Chain<'_>,
+        slope: &Chain<'_>,
+        subset: &[usize],
+        more: usize,
+        bound: f64,
+        space: &mut Workspace,
+    ) -> bool {
+        const COMBINATIONS: usize = 2;
+        let Some(least) = &self.least_foot else { return false };
+        let strength = |i: &usize| match self.cases[*i].limit {
+            Limit::Strength(resistance) => Some((*i, resistance)),
+            Limit::Service => None,
+        };
+        let Workspace { order, normal_influences, slope_influences, scratch, .. } = space;
+        for (index, resistance) in order.iter().filter_map(strength).take(COMBINATIONS) {
+            let case = &self.cases[index];
+            let (own_n, own_s) = self.own_ranges(least, &resistance, bound);
+            if !normal.influences(case.normal, normal_influences, scratch)
+                || !slope.influences(case.slope, slope_influences, scratch)
+            {
+                return true;
+            }
+            let m_n = (self.limits.normal * bound).nmm();
+            let m_s = (self.limits.slope * bound).nmm();
+            let (Some(at_n), Some(at_s)) = (
+                Unknown::narrowed(own_n, m_n, normal_influences),
+                Unknown::narrowed(own_s, m_s, slope_influences),
+            ) else {
+                return true;
+            };
+            let mut rest_n = own_n.left_of(self.normal.total_load(case.normal), at_n.force);
+            let mut rest_s = own_s.left_of(self.slope.total_load(case.slope), at_s.force);
+            let influences = normal_influences.iter().zip(slope_influences.iter());
+            for (candidate, (by_n, by_s)) in subset.iter().zip(influences) {
+                // What passes lies in the hook's own range too.
+                let n = at_n.force_by(by_n).within(own_n);
+                let s = at_s.force_by(by_s).within(own_s);
+                if n.is_empty() || s.is_empty() {
+                    return true;
+                }
+                let foot = &self.candidates[*candidate].foot;
+                if self.least_used(foot, &resistance, n, s) > bound {
+                    return true;
+                }
+                rest_n = rest_n.less(n);
+                rest_s = rest_s.less(s);
+            }
+            let share = 1.0 / more as f64;
+            if self.least_used(least, &resistance, rest_n.times(share), rest_s.times(share)) > bound
+            {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Ranges outside of which a single hook cannot pass, normal and slope.
+    ///
+    /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
+    /// most loaded screw, which the other force may relieve at the price of the interaction. The
+    /// end of the range is where both meet.
+    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> (Range, Range) {
+        let levers = foot.levers();
+        let pull = resistance.pull.n() * bound.sqrt();
+        let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
+        let (about_lower, about_upper) = (moment(levers.lower_edge), moment(levers.upper_edge));
+        let (press, lift, slope) = (self.hook.press.n(), self.hook.lift.n(), self.hook.slope.n());
+        let (press_arm, lift_arm, slope_arm) =
+            (levers.press_arm.mm(), levers.lift_arm.mm(), levers.slope_arm.mm());
+        // Largest f with f/own + x/other <= bound and f·arm - x·relief <= moment for some x >= 0.
+        let most = |own: f64, other: f64, arm: f64, relief: f64, moment: f64| {
+            let alone = own * bound;
+            if alone * arm <= moment {
+                return alone;
+            }
+            let x = (alone * arm - moment) / (relief + own * arm / other);
+            own * (bound - x / other).max(0.0)
+        };
+        let shear = if levers.shear > 0.0 {
+            resistance.shear.n() * bound.sqrt() / levers.shear
+        } else {
+            f64::INFINITY
+        };
+        let down = most(slope, lift, slope_arm, press_arm, about_lower);
+        let up = most(slope, press, slope_arm, lift_arm, about_upper);
+        (
+            Range(
+                -most(lift, slope, lift_arm, slope_arm, about_upper),
+                most(press, slope, press_arm, slope_arm, about_lower),
+            ),
+            Range(-up.min(shear), down.min(shear)),
+        )
+    }
+
+    /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
+    fn least_used(
+        &self,
+        foot: &FootModel,
+        resistance: &Resistance,
+        normal: Range,
+        slope: Range,
+    ) -> f64 {
+        let nearest = |r: Range| Force::from_n(r.0.max(0.0) + r.1.min(0.0));
+        let both = |r: Range| [r.0, r.1].map(Force::from_n);
+        hook::utilisation(&self.hook, nearest(normal), nearest(slope))
+            .max(screws::least_utilisation(foot, resistance, both(normal), both(slope)))
+            - SLACK
+    }
+}
+
+/// A bound reached by another path than the check itself must not refute what just passes.
+const SLACK: f64 = 1e-7;
+
+/// Numbers from the first to the second.
+#[derive(Debug, Clone, Copy)]
+struct Range(f64, f64);
+
+impl Range {
+    fn is_empty(self) -> bool {
+        self.0 > self.1 + SLACK * (1.0 + self.0.abs())
+    }
+    const fn within(self, other: Self) -> Self {
+        Self(self.0.max(other.0), self.1.min(other.1))
+    }
+    fn plus(self, other: Self) -> Self {
+        Self(self.0 + other.0, self.1 + other.1)
+    }
+    fn less(self, other: Self) -> Self {
+        Self(self.0 - other.1, self.1 - other.0)
+    }
+    fn times(self, k: f64) -> Self {
+        let (a, b) = (self.0 * k, self.1 * k);
+        Self(a.min(b), a.max(b))
+    }
+    /// What is left of a total when a hook within this range, known to lie in `known`, is taken off.
+    fn left_of(self, total: f64, known: Self) -> Self {
+        Self(total, total).less(known.within(self))
+    }
+}
+
+/// The two numbers through which the rest of the beam acts: force on the last hook, moment there.
+#[derive(Debug, Clone, Copy)]
+struct Unknown {
+    force: Range,
+    moment: Range,
+}
+
+impl Unknown {
+    /// Narrows both by what every hook to the left can bear; `None` when nothing is left.
+    fn narrowed(own: Range, moment: f64, influences: &[[f64; 3]]) -> Option<Self> {
+        const ROUNDS: usize = 2;
+        let mut at = Self { force: own, moment: Range(-moment, moment) };
+        for _ in 0..ROUNDS {
+            for [certain, by_force, by_moment] in influences.iter().rev() {
+                let borne = own.less(Range(*certain, *certain));
+                at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
+                at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
+                if at.force.is_empty() || at.moment.is_empty() {
+                    return None;
+                }
+            }
+        }
+        Some(at)
+    }
+
+    fn force_by(&self, [certain, by_force, by_moment]: &[f64; 3]) -> Range {
+        Range(*certain, *certain)
+            .plus(self.force.times(*by_force))
+            .plus(self.moment.times(*by_moment))
+    }
+}
+
+/// Range of `x` for which `other + factor · x` can lie in `borne`.
+fn solved(borne: Range, other: Range, factor: f64) -> Range {
+    // Where the influence has died away it narrows nothing.
+    if factor.abs() < 1e-9 {
+        return Range(f64::NEG_INFINITY, f64::INFINITY);
+    }
+    borne.less(other).times(1.0 / factor)
+}
