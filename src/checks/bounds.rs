@@ -202,19 +202,15 @@ struct Unknown {
 impl Unknown {
     /// Narrows both by what every hook to the left can bear; `None` when nothing is left.
     fn narrowed(own: Range, moment: f64, influences: &[[f64; 3]]) -> Option<Self> {
-        const ROUNDS: usize = 2;
+        // Farther hooks hardly feel the last one: they narrow nothing worth the time.
+        const NEAREST: usize = 3;
         let mut at = Self { force: own, moment: Range(-moment, moment) };
-        for _ in 0..ROUNDS {
-            for [certain, by_force, by_moment] in influences.iter().rev() {
-                let borne = own.less(Range(*certain, *certain));
-                at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
-                at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
-                if at.force.is_empty() || at.moment.is_empty() {
-                    return None;
-                }
-            }
+        for [certain, by_force, by_moment] in influences.iter().rev().take(NEAREST) {
+            let borne = own.less(Range(*certain, *certain));
+            at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
+            at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
         }
-        Some(at)
+        (!at.force.is_empty() && !at.moment.is_empty()).then_some(at)
     }
 
     fn force_by(&self, [certain, by_force, by_moment]: &[f64; 3]) -> Range {

@@ -179,23 +179,47 @@ impl Segment {
         space: &mut Workspace,
     ) -> Option<f64> {
         let (normal, slope) = (normal.close()?, slope.close()?);
-        self.prepare(space);
-        let mut worst = 0.0_f64;
-        // First the hooks in every combination, which is where subsets fail; then the rail.
-        for rank in 0..self.cases.len() {
-            let case = &self.cases[space.order[rank]];
-            solve(case, &normal, &slope, space);
-            let largest = self.hooks_in(case, subset, space, bound);
-            if largest > bound {
-                space.order[..=rank].rotate_right(1);
-                return None;
-            }
-            worst = worst.max(largest);
-        }
+        let mut worst = self.hooks_within(&normal, &slope, subset, bound, space)?;
         for case in &self.cases {
             solve(case, &normal, &slope, space);
             let largest = self.rail_in(case, subset, space).0;
             if largest > bound {
+                return None;
+            }
+            worst = worst.max(largest);
+        }
+        Some(worst)
+    }
+
+    /// The same for the hooks alone, without the rail.
+    #[must_use]
+    pub fn weigh_hooks(
+        &self,
+        normal: &Chain<'_>,
+        slope: &Chain<'_>,
+        subset: &[usize],
+        bound: f64,
+        space: &mut Workspace,
+    ) -> Option<f64> {
+        self.hooks_within(&normal.close()?, &slope.close()?, subset, bound, space)
+    }
+
+    fn hooks_within(
+        &self,
+        normal: &Closed<'_>,
+        slope: &Closed<'_>,
+        subset: &[usize],
+        bound: f64,
+        space: &mut Workspace,
+    ) -> Option<f64> {
+        self.prepare(space);
+        let mut worst = 0.0_f64;
+        for rank in 0..self.cases.len() {
+            let case = &self.cases[space.order[rank]];
+            solve(case, normal, slope, space);
+            let largest = self.hooks_in(case, subset, space, bound);
+            if largest > bound {
+                space.order[..=rank].rotate_right(1);
                 return None;
             }
             worst = worst.max(largest);

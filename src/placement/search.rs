@@ -133,6 +133,9 @@ struct Best {
     guessed: bool,
 }
 
+/// [`Segment::weigh`] or [`Segment::weigh_hooks`].
+type Weigh = fn(&Segment, &Chain<'_>, &Chain<'_>, &[usize], f64, &mut Workspace) -> Option<f64>;
+
 struct Search<'a> {
     segment: &'a Segment,
     bound: f64,
@@ -166,7 +169,7 @@ impl Search<'_> {
                 continue;
             }
             self.push(next);
-            if more == 1 || !self.refuted(more - 1) {
+            if !self.refuted(more - 1) {
                 self.descend(next + 1, more - 1);
             }
             self.pop();
@@ -210,7 +213,8 @@ impl Search<'_> {
 
     /// Whether no completion of the left part by `more` hooks can better what is known.
     fn refuted(&mut self, more: usize) -> bool {
-        if self.subset.len() < 2 {
+        // Too little is known of one hook alone, and a single missing hook is as soon weighed.
+        if self.subset.len() < 2 || more < 2 {
             return false;
         }
         self.weighed += 1;
@@ -242,7 +246,7 @@ impl Search<'_> {
     fn guess(&mut self, hooks: usize) {
         let n = self.segment.candidates.len();
         let mut subset: Vec<usize> = (0..hooks).map(|i| i * (n - 1) / (hooks - 1)).collect();
-        let mut best = self.look(&subset, f64::INFINITY);
+        let mut best = self.look(&subset, f64::INFINITY, Segment::weigh_hooks);
         loop {
             let mut better = None;
             for i in 0..hooks {
@@ -254,7 +258,7 @@ impl Search<'_> {
                     }
                     let from = std::mem::replace(&mut subset[i], to);
                     let bound = best.unwrap_or(f64::INFINITY) - EQUAL;
-                    if let Some(u) = self.look(&subset, bound) {
+                    if let Some(u) = self.look(&subset, bound, Segment::weigh_hooks) {
                         best = Some(u);
                         better = Some((i, to));
                     }
@@ -266,13 +270,17 @@ impl Search<'_> {
                 None => break,
             }
         }
-        if let Some(utilisation) = best.filter(|u| *u <= self.bound) {
+        // The rail has its say only now: it seldom governs, and its checks cost the most.
+        if best.is_none_or(|u| u > self.bound) {
+            return;
+        }
+        if let Some(utilisation) = self.look(&subset, self.bound, Segment::weigh) {
             self.best = Some(Best { utilisation, subset, guessed: true });
         }
     }
 
     /// Weighs a subset by itself, if its free ends are short enough.
-    fn look(&mut self, subset: &[usize], bound: f64) -> Option<f64> {
+    fn look(&mut self, subset: &[usize], bound: f64, weigh: Weigh) -> Option<f64> {
         self.weighed += 1;
         let candidates = &self.segment.candidates;
         let (first, last) = subset.first().zip(subset.last())?;
@@ -281,13 +289,13 @@ impl Search<'_> {
         }
         let normal = Chain::of(&self.segment.normal, subset);
         let slope = Chain::of(&self.segment.slope, subset);
-        self.segment.weigh(&normal, &slope, subset, bound, &mut self.space)
+        weigh(self.segment, &normal, &slope, subset, bound, &mut self.space)
     }
 
     /// Takes hooks away one by one from a subset that passes, as long as one can go.
     fn thin_out(&mut self, start: Vec<usize>, pattern: Pattern) -> Option<Vec<usize>> {
         let mut kept = start;
-        if self.look(&kept, self.bound).is_none() {
+        if self.look(&kept, self.bound, Segment::weigh).is_none() {
             return None;
         }
         if pattern == Pattern::Even {
@@ -297,7 +305,7 @@ impl Search<'_> {
         while at < kept.len() {
             let mut fewer = kept.clone();
             fewer.remove(at);
-            if self.look(&fewer, self.bound).is_some() {
+            if self.look(&fewer, self.bound, Segment::weigh).is_some() {
                 kept = fewer;
             } else {
                 at += 1;
