@@ -101,6 +101,8 @@ pub fn capacity(
         seat.embedment,
         f_h,
         d_ef,
+        // The thread fills the hole of the plate, if anything does: safer than the core.
+        screw.diameter,
         screw.yield_moment,
     );
     let n = foot.screws.len().max(1);

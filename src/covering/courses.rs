@@ -55,23 +55,23 @@ pub fn exit_at(covering: &Covering, course: i64, x: Length) -> Exit {
     Exit { course, column: whole(column), side_joint: pitch * beside.min(1.0 - beside) }
 }
 
-/// The trough of a course nearest to `x`; `x` itself where the covering lets an arm out anywhere.
+/// Troughs of a course on the tiles around `x`, left to right; `x` itself where the covering lets
+/// an arm out anywhere.
 #[must_use]
-pub fn nearest_trough(covering: &Covering, course: i64, x: Length) -> Length {
+pub fn troughs_around(covering: &Covering, course: i64, x: Length) -> Vec<Length> {
+    if covering.troughs.is_empty() {
+        return vec![x];
+    }
     let pitch = covering.cover_width;
     let origin = course_origin(covering, course);
     let column = ((x - origin) / pitch).floor();
-    let mut best = None::<Length>;
     // The nearest trough may belong to the tile on either side.
-    for tile in [column - 1.0, column, column + 1.0] {
-        for offset in &covering.troughs {
-            let at = origin + pitch * tile + *offset;
-            if best.is_none_or(|b| (at - x).abs() < (b - x).abs()) {
-                best = Some(at);
-            }
-        }
-    }
-    best.unwrap_or(x)
+    let mut all: Vec<Length> = [column - 1.0, column, column + 1.0]
+        .iter()
+        .flat_map(|tile| covering.troughs.iter().map(move |at| origin + pitch * *tile + *at))
+        .collect();
+    all.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+    all
 }
 
 fn course_origin(covering: &Covering, course: i64) -> Length {

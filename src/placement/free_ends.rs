@@ -42,6 +42,8 @@ pub struct LongEnd {
     pub inside: Option<At>,
     /// From the end to the axis of that rafter.
     pub to_rafter: Option<Length>,
+    /// From the end to where the arm of a hook on it would hold the rail.
+    pub to_arm: Option<Length>,
     /// Nearest rafter beyond the end that could take a hook, if any.
     pub outside: Option<At>,
     /// How much longer the rail would have to be at this end to reach it.
@@ -54,7 +56,7 @@ pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
     let mut found = Vec::new();
     for (r, rail) in rails.iter().enumerate() {
         for (s, ends) in rail.line.segments.iter().enumerate() {
-            let places = places(job, &rail.line);
+            let places = places(job, &rail.line, *ends);
             for end in [End::Left, End::Right] {
                 if held(job, &places, *ends, end) {
                     continue;
@@ -79,6 +81,10 @@ pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
                         End::Left => p.at.x - ends[0],
                         End::Right => ends[1] - p.at.x,
                     }),
+                    to_arm: inside.map(|p| match end {
+                        End::Left => p.arm_x - ends[0],
+                        End::Right => ends[1] - p.arm_x,
+                    }),
                     outside: outside.map(|p| p.at),
                     longer_by: outside.map(|p| match end {
                         End::Left => ends[0] - p.low(),
@@ -95,23 +101,21 @@ pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
 /// rails too long and all its modules on the roof and off the obstacles.
 #[must_use]
 pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length> {
-    let own: Vec<(&RailLine, Vec<Place>)> = rails
+    let own: Vec<([Length; 2], Vec<Place>)> = rails
         .iter()
         .map(|r| &r.line)
         .filter(|line| line.field == field)
-        .map(|line| (line, places(job, line)))
+        .flat_map(|line| line.segments.iter().map(|ends| (*ends, places(job, line, *ends))))
         .collect();
     let limit = job.rail.max_cantilever;
     // A best move brings some rafter just inside an end, or just within the limit of it.
     let mut moves: Vec<Length> = Vec::new();
-    for (line, places) in &own {
-        for ends in &line.segments {
-            for place in places {
-                moves.push(place.low() - ends[0]);
-                moves.push(place.high() - ends[0] - limit);
-                moves.push(place.high() - ends[1]);
-                moves.push(place.low() - ends[1] + limit);
-            }
+    for (ends, places) in &own {
+        for place in places {
+            moves.push(place.low() - ends[0]);
+            moves.push(place.high() - ends[0] - limit);
+            moves.push(place.high() - ends[1]);
+            moves.push(place.low() - ends[1] + limit);
         }
     }
     moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()).then(a.mm().total_cmp(&b.mm())));
@@ -121,11 +125,9 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
         .map(|p| p.rect)
         .collect();
     moves.into_iter().find(|shift| {
-        let cured = own.iter().all(|(line, places)| {
-            line.segments.iter().all(|ends| {
-                let moved = ends.map(|x| x + *shift);
-                held(job, places, moved, End::Left) && held(job, places, moved, End::Right)
-            })
+        let cured = own.iter().all(|(ends, places)| {
+            let moved = ends.map(|x| x + *shift);
+            held(job, places, moved, End::Left) && held(job, places, moved, End::Right)
         });
         cured
             && modules.iter().all(|rect| {
@@ -155,11 +157,11 @@ impl Place {
     }
 }
 
-fn places(job: &Job, line: &RailLine) -> Vec<Place> {
+fn places(job: &Job, line: &RailLine, ends: [Length; 2]) -> Vec<Place> {
     let rafters = job.roof.rafters.positions.iter().copied().enumerate();
     rafters
         .filter_map(|(rafter, x)| {
-            let arm_x = sideways::arm_position(job, line.course, x)?;
+            let arm_x = sideways::arm_position(job, line.course, x, ends)?;
             Some(Place { at: At { rafter, x }, arm_x })
         })
         .collect()

@@ -160,7 +160,7 @@ fn candidates(
     let limit = job.rail.max_cantilever;
     let mut out: Vec<Candidate> = Vec::new();
     for (rafter, x) in job.roof.rafters.positions.iter().copied().enumerate() {
-        let Some(arm_x) = sideways::arm_position(job, line.course, x) else {
+        let Some(arm_x) = sideways::arm_position(job, line.course, x, ends) else {
             continue;
         };
         let after_last = out.last().is_none_or(|last| last.arm_x < arm_x);

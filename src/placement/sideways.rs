@@ -1,6 +1,7 @@
 //! How far the arm stands off the rafter axis.
 //!
-//! Under interlocking tiles an arm can only leave in a trough: it goes to the nearest one. Under
+//! Under interlocking tiles an arm can only leave in a trough: it goes to the nearest one, and of
+//! two equally near to the one nearer to an end of the rail, where it shortens the free end. Under
 //! flat tiles it can leave anywhere and stays on the axis, where the foot is loaded least.
 
 use crate::covering::courses;
@@ -8,12 +9,31 @@ use crate::units::Length;
 
 use super::Job;
 
-/// Where the arm of a hook on this rafter leaves a course; `None` when no trough is within the
-/// foot's lateral range.
+/// Distances that differ by no more than rounding in the grid.
+const ROUNDING: Length = Length::from_mm(0.1);
+
+/// Where the arm of a hook on this rafter leaves a course under a rail with these ends; `None` when
+/// no trough is within the foot's lateral range.
 #[must_use]
-pub fn arm_position(job: &Job, course: i64, rafter_axis: Length) -> Option<Length> {
-    let at = courses::nearest_trough(&job.covering, course, rafter_axis);
-    // A tenth of a millimetre for rounding in the grid.
-    let range = job.hook.foot.lateral_range + Length::from_mm(0.1);
-    ((at - rafter_axis).abs() <= range).then_some(at)
+pub fn arm_position(
+    job: &Job,
+    course: i64,
+    rafter_axis: Length,
+    ends: [Length; 2],
+) -> Option<Length> {
+    let range = job.hook.foot.lateral_range + ROUNDING;
+    let off = |at: Length| (at - rafter_axis).abs();
+    let to_end = |at: Length| {
+        let inside = ends[0] <= at && at <= ends[1];
+        let nearest = (at - ends[0]).abs().min((ends[1] - at).abs());
+        (!inside, nearest)
+    };
+    courses::troughs_around(&job.covering, course, rafter_axis)
+        .into_iter()
+        .filter(|at| off(*at) <= range)
+        .reduce(|best, at| {
+            let nearer = off(at) < off(best) - ROUNDING;
+            let as_near = off(at) <= off(best) + ROUNDING;
+            if nearer || (as_near && to_end(at) < to_end(best)) { at } else { best }
+        })
 }

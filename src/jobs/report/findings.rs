@@ -403,11 +403,10 @@ fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<String> {
     let mut out = Vec::new();
     for (rafter, x) in job.roof.rafters.positions.iter().enumerate() {
         let under = |rail: &&Rail| rail.line.start() <= *x && *x <= rail.line.end();
-        let blocked = layout
-            .rails
-            .iter()
-            .filter(under)
-            .any(|rail| sideways::arm_position(job, rail.line.course, *x).is_none());
+        let blocked = layout.rails.iter().filter(under).any(|rail| {
+            sideways::arm_position(job, rail.line.course, *x, [rail.line.start(), rail.line.end()])
+                .is_none()
+        });
         if blocked {
             out.push(rafter.to_string());
         }

@@ -220,7 +220,8 @@ pub fn capacity_across_gap(
 ///
 /// EN 1995-1-1:2004, 8.2.3, where plate and timber touch ([`thin_plate_capacity`],
 /// [`thick_plate_capacity`]), else [`capacity_across_gap`]; between thin and thick linear. `d` is
-/// the effective diameter.
+/// the effective diameter; `d_plate` the one the plate's thickness is compared with (8.2.3(1)):
+/// libraries take the effective diameter there too, the outer diameter is on the safe side.
 ///
 /// Confirmed: as the functions named.
 #[must_use]
@@ -230,6 +231,7 @@ pub fn lateral_capacity(
     t: Length,
     f_h: Stress,
     d: Length,
+    d_plate: Length,
     m_y: Moment,
 ) -> LateralCapacity {
     let (thin, thick) = if gap > Length::ZERO {
@@ -239,7 +241,7 @@ pub fn lateral_capacity(
         let rope = Force::ZERO;
         (thin_plate_capacity(t, f_h, d, m_y, rope), thick_plate_capacity(t, f_h, d, m_y, rope))
     };
-    between_thin_and_thick(t_s, d, thin, thick)
+    between_thin_and_thick(t_s, d_plate, thin, thick)
 }
 
 /// Utilisation of a screw pulled and pushed at once.
@@ -277,7 +279,7 @@ mod tests {
     fn capacity(gap: f64, t: f64) -> LateralCapacity {
         let mm = Length::from_mm;
         let f_h = Stress::from_n_per_mm2(15.9);
-        lateral_capacity(mm(6.0), mm(gap), mm(t), f_h, mm(8.0), Moment::from_nmm(2e4))
+        lateral_capacity(mm(6.0), mm(gap), mm(t), f_h, mm(8.0), mm(8.0), Moment::from_nmm(2e4))
     }
 
     #[test]

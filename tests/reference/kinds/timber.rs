@@ -235,7 +235,7 @@ fn screw(inputs: &Inputs) -> Values {
     let f_h = lateral::embedment_strength(d_ef, rho_k, predrilling(inputs), along);
     let m_y = Moment::from_nmm(inputs.number("m_y_nmm"));
     let (t_s, t) = (mm(inputs, "t_s_mm"), mm(inputs, "t_mm"));
-    let whole = lateral::lateral_capacity(t_s, Length::ZERO, t, f_h, d_ef, m_y);
+    let whole = lateral::lateral_capacity(t_s, Length::ZERO, t, f_h, d_ef, d_ef, m_y);
     let thin = lateral::thin_plate_capacity(t, f_h, d_ef, m_y, Force::ZERO);
     let thick = lateral::thick_plate_capacity(t, f_h, d_ef, m_y, Force::ZERO);
     let steps = lateral::between_thin_and_thick(t_s, d_ef, thin, thick);
