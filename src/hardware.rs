@@ -73,6 +73,8 @@ pub struct Screw {
 /// A rail profile.
 #[derive(Debug, Clone)]
 pub struct RailProfile {
+    /// Height of the profile, taken as its width too.
+    pub depth: Length,
     /// `E·I` under load square to the roof.
     pub normal_rigidity: FlexuralRigidity,
     /// `E·I` under load along the slope.

@@ -4,11 +4,11 @@
 //! the slope it lies is not known, so the hooks of the rafter are run over it as a train of loads
 //! and the worst position counts: for bending every load is set where Barré's rule puts it (the
 //! middle of the span halves the way between load and resultant), for shear each load over a
-//! support. The permanent load of the covering acts on the whole span; snow and wind on the rest
-//! of the roof are those the roof carried before, and the array takes them off the tiles it
-//! covers. Lifting trains are relieved by nothing but the permanent load at 1.00.
+//! support. A line load acts on the whole span: the permanent load of the covering, and the snow on
+//! the part of the rafter no module covers, spread over its length. Lifting trains are relieved by
+//! nothing but the permanent load at 1.00.
 //!
-//! **Left out.** Axial force from the roof's own statics, the supports, deflection.
+//! **Left out.** Wind on bare tiles, axial force from the roof's own statics, the supports, deflection.
 
 use crate::rules::en1995_1_1_2004::timber::{self, Timber};
 use crate::units::{Force, Length, LineLoad, Moment};

@@ -26,6 +26,8 @@ pub struct Covering {
     pub first_course: Length,
     /// Thickness of the tiling batten.
     pub batten_thickness: Length,
+    /// Width of the tiling batten along the slope.
+    pub batten_width: Length,
     /// Side joints shift by half a tile from course to course.
     pub half_bond: bool,
     /// A side joint of the first course.

@@ -27,6 +27,13 @@ pub fn headlap(covering: &Covering) -> Length {
     }
 }
 
+/// Clear length along the slope between two battens, where a foot can stand: one batten spacing
+/// less the batten. A tile's head may still stand into it.
+#[must_use]
+pub fn clear_bay(covering: &Covering) -> Length {
+    covering.gauge - covering.batten_width
+}
+
 /// Top of the tile under the arm, where the arm leaves, above the underside of the battens.
 #[must_use]
 pub fn lower_tile_top(covering: &Covering) -> Length {
@@ -55,6 +62,7 @@ mod tests {
             gauge: mm(gauge),
             first_course: Length::ZERO,
             batten_thickness: mm(batten),
+            batten_width: mm(50.0),
             half_bond: true,
             joint_origin: Length::ZERO,
             troughs: Vec::new(),

@@ -46,6 +46,12 @@ catalogue! {
     UNSTABLE = "rail.not-stable", Failure,
         "Hinged splices leave the rail free to move.",
         "statics";
+    RAILS_MEET = "rail.rails-overlap", Failure,
+        "Two rails lie over each other or touch.",
+        "geometry";
+    FOOT_BAY = "hook.foot-longer-than-bay", Failure,
+        "The foot is longer than the clear space between two battens.",
+        "geometry of covering and foot";
     NO_COURSE = "rail.no-course-in-clamp-zone", Failure,
         "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
         "clamp zones declared for the module; geometry of the covering";
@@ -91,6 +97,12 @@ catalogue! {
     ARM_OFF_AXIS = "hook.arm-off-rafter-axis", Caution,
         "Arms stand off the rafter axis; check that the hook's declared figures hold for that.",
         "trade press on hook tests: the place of the arm on the foot changes strength and stiffness";
+    FOOT_BAY_TIGHT = "hook.foot-tight-in-bay", Caution,
+        "The foot fills the clear space between two battens; heads of tiles stand into it.",
+        "common practice, no source: heads stand about 15 mm into the space";
+    COUNTER_BATTEN_EDGE = "screw.near-counter-batten-edge", Caution,
+        "Screws stand near the edge of the counter-batten and may split it.",
+        "EN 1995-1-1 Table 8.2, taken for the counter-batten too";
     SIDEWAYS_EDGE = "screw.edge-under-sideways-load", Caution,
         "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is short for the sideways part of their load.",
         "EN 1995-1-1 Table 8.2, loaded edge";

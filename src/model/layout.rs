@@ -289,11 +289,15 @@ pub struct HookAnswer {
 pub struct HookUtilisation {
     /// The hook itself.
     pub hook: f64,
-    /// Its screws.
-    pub screws: f64,
-    /// Movement under load against the clearance there is; 0 when it is not verified.
-    pub clearance: f64,
-    /// Largest of the three.
+    /// Its screws; absent when the rules do not cover them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub screws: Option<f64>,
+    /// Movement under load against the clearance there is; absent when it is not verified.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub clearance: Option<f64>,
+    /// Largest of those verified.
     pub max: f64,
 }
 

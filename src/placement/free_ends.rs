@@ -55,44 +55,51 @@ pub struct LongEnd {
 pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
     let mut found = Vec::new();
     for (r, rail) in rails.iter().enumerate() {
-        for (s, ends) in rail.line.segments.iter().enumerate() {
-            let places = places(job, &rail.line, *ends);
-            for end in [End::Left, End::Right] {
-                if held(job, &places, *ends, end) {
-                    continue;
-                }
-                let within = |p: &&Place| p.inside(*ends);
-                let (inside, outside) = match end {
-                    End::Left => (
-                        places.iter().find(within),
-                        places.iter().rev().find(|p| p.low() < ends[0]),
-                    ),
-                    End::Right => (
-                        places.iter().rev().find(within),
-                        places.iter().find(|p| p.high() > ends[1]),
-                    ),
-                };
-                found.push(LongEnd {
-                    rail: r,
-                    segment: s,
-                    end,
-                    inside: inside.map(|p| p.at),
-                    to_rafter: inside.map(|p| match end {
-                        End::Left => p.at.x - ends[0],
-                        End::Right => ends[1] - p.at.x,
-                    }),
-                    to_arm: inside.map(|p| match end {
-                        End::Left => p.arm_x - ends[0],
-                        End::Right => ends[1] - p.arm_x,
-                    }),
-                    outside: outside.map(|p| p.at),
-                    longer_by: outside.map(|p| match end {
-                        End::Left => ends[0] - p.low(),
-                        End::Right => p.high() - ends[1],
-                    }),
-                });
-            }
+        for s in 0..rail.line.segments.len() {
+            found.extend(
+                long_ends_of(job, &rail.line, s).into_iter().map(|e| LongEnd { rail: r, ..e }),
+            );
         }
+    }
+    found
+}
+
+/// Free ends of one segment that no rafter can hold short enough. Their `rail` is left 0.
+#[must_use]
+pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> {
+    let Some(ends) = line.segments.get(segment).copied() else { return Vec::new() };
+    let places = places(job, line, ends);
+    let mut found = Vec::new();
+    for end in [End::Left, End::Right] {
+        if held(job, &places, ends, end) {
+            continue;
+        }
+        let within = |p: &&Place| p.inside(ends);
+        let (inside, outside) = match end {
+            End::Left => {
+                (places.iter().find(within), places.iter().rev().find(|p| p.low() < ends[0]))
+            }
+            End::Right => {
+                (places.iter().rev().find(within), places.iter().find(|p| p.high() > ends[1]))
+            }
+        };
+        let from_end = |x: Length| match end {
+            End::Left => x - ends[0],
+            End::Right => ends[1] - x,
+        };
+        found.push(LongEnd {
+            rail: 0,
+            segment,
+            end,
+            inside: inside.map(|p| p.at),
+            to_rafter: inside.map(|p| from_end(p.at.x)),
+            to_arm: inside.map(|p| from_end(p.arm_x)),
+            outside: outside.map(|p| p.at),
+            longer_by: outside.map(|p| match end {
+                End::Left => ends[0] - p.low(),
+                End::Right => p.high() - ends[1],
+            }),
+        });
     }
     found
 }

@@ -4,7 +4,8 @@ use crate::actions::combinations::Combination;
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterSection};
-use crate::checks::segment::{Segment, SegmentResult};
+use crate::checks::segment::{Segment, SegmentResult, Workspace};
+use crate::mechanics::beam::Chain;
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
@@ -46,6 +47,24 @@ pub struct LaidSegment {
     pub found: Found,
     /// Checks of the subset taken; `None` when the rail is not stable on it.
     pub result: Option<SegmentResult>,
+}
+
+impl LaidSegment {
+    /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
+    fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
+        let segment = &self.segment;
+        let (Some(first), Some(last)) = (subset.first(), subset.last()) else { return false };
+        let ends_held =
+            segment.candidates[*first].may_be_first && segment.candidates[*last].may_be_last;
+        let normal = Chain::of(&segment.normal, &subset);
+        let slope = Chain::of(&segment.slope, &subset);
+        let passes = ends_held && segment.weigh(&normal, &slope, &subset, bound, space).is_some();
+        if passes {
+            self.result = segment.examine(&subset);
+            self.found.subset = subset;
+        }
+        passes
+    }
 }
 
 /// A module with its checks.
@@ -101,7 +120,7 @@ impl Layout {
 pub fn lay_out(job: &Job) -> Layout {
     let footing = Footing::of(job);
     let lines = rail_lines::rail_lines(job);
-    let rails = match job.wishes.objective {
+    let mut rails = match job.wishes.objective {
         Objective::FewestHooks => rails(job, &footing, lines, Pattern::Free, None),
         Objective::EvenSpacing => rails(job, &footing, lines, Pattern::Even, None),
         Objective::Staggered => {
@@ -112,8 +131,59 @@ pub fn lay_out(job: &Job) -> Layout {
         }
     };
     let modules = modules(job, &rails);
-    let rafters = rafters(job, &rails);
+    let mut rafters = self::rafters(job, &rails);
+    let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
+    if passed && job.wishes.objective == Objective::FewestHooks && !rafters_pass(job, &rafters) {
+        if let Some(spread) = spread_for_rafters(job, rails.clone()) {
+            rails = spread;
+            rafters = self::rafters(job, &rails);
+        }
+    }
     Layout { footing, rails, modules, rafters }
+}
+
+fn rafters_pass(job: &Job, rafters: &[RafterResult]) -> bool {
+    rafters
+        .iter()
+        .flat_map(|r| r.utilisation.iter().flatten())
+        .all(|governing| governing.utilisation <= job.wishes.max_utilisation)
+}
+
+/// Hooks on more rafters, where the fewest overload one: all candidates, then hooks taken away one
+/// by one as long as rails and rafters pass. `None` when all candidates do not pass either.
+///
+/// Rafters couple the rails, which the search looks at one by one, so the number of hooks this ends
+/// with is not proven to be the fewest; that of the search remains its lower bound.
+fn spread_for_rafters(job: &Job, mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
+    let bound = job.wishes.max_utilisation;
+    let mut space = Workspace::default();
+    for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
+        let all: Vec<usize> = (0..laid.segment.candidates.len()).collect();
+        laid.found.outcome = Outcome::BestFound;
+        if !laid.take(all, bound, &mut space) {
+            return None;
+        }
+    }
+    if !rafters_pass(job, &rafters(job, &rails)) {
+        return None;
+    }
+    for r in 0..rails.len() {
+        for s in 0..rails[r].segments.len() {
+            let mut at = 0;
+            while at < rails[r].segments[s].found.subset.len() {
+                let before = rails[r].segments[s].found.subset.clone();
+                let mut fewer = before.clone();
+                fewer.remove(at);
+                let holds = rails[r].segments[s].take(fewer, bound, &mut space)
+                    && rafters_pass(job, &rafters(job, &rails));
+                if !holds {
+                    rails[r].segments[s].take(before, bound, &mut space);
+                    at += 1;
+                }
+            }
+        }
+    }
+    Some(rails)
 }
 
 fn rank(rails: &[Rail]) -> (usize, usize) {
@@ -243,6 +313,7 @@ fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]
     let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
     let width = job.roof.rafters.carried_width(rafter);
     let permanent = job.roof.rafters.permanent * width;
+    let bare = bare_share(job, job.roof.rafters.positions[rafter]);
     let mut out = RafterResult {
         rafter,
         hooks: Vec::new(),
@@ -284,7 +355,13 @@ fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]
                 timber: job.timber,
                 k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
             };
-            let effects = rafter::effects(span, permanent * (factors.permanent * cos), &train);
+            let snow = &job.actions.snow;
+            let on_tiles = (snow.on_slope.normal * factors.snow
+                + snow.exceptional_on_slope.normal * factors.exceptional_snow)
+                * width
+                * bare;
+            let uniform = permanent * (factors.permanent * cos) + on_tiles;
+            let effects = rafter::effects(span, uniform, &train);
             let used = rafter::utilisation(
                 &section,
                 &effects,
@@ -300,14 +377,13 @@ fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]
     out
 }
 
-/// How the searches of a layout ended, taken together.
-#[must_use]
-pub fn all_proven(rails: &[Rail]) -> bool {
-    rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.is_proven())
-}
-
-/// Whether a segment ended without a subset that passes.
-#[must_use]
-pub const fn failed(outcome: Outcome) -> bool {
-    !outcome.passes()
+/// Share of a rafter's length that no module covers.
+fn bare_share(job: &Job, x: Length) -> f64 {
+    let bounds = job.roof.outline.bounds();
+    let covered: f64 = array::modules(&job.fields, &job.module)
+        .iter()
+        .filter(|p| p.rect.x[0] <= x.mm() && x.mm() <= p.rect.x[1])
+        .map(|p| p.rect.y[1] - p.rect.y[0])
+        .sum();
+    (1.0 - covered / (bounds.y[1] - bounds.y[0])).clamp(0.0, 1.0)
 }

@@ -127,7 +127,12 @@ pub fn segment(
         candidates,
         hook: job.hook.clone(),
         limits: RailLimits::of(&job.rail, job.annex.gamma_m1_aluminium),
-        clearance: footing.clearance,
+        // Without a clearance to start from there is nothing to use up: that fails by itself.
+        clearance: if footing.packers.is_some() {
+            footing.clearance
+        } else {
+            Length::from_mm(f64::INFINITY)
+        },
         least_foot,
     }
 }

@@ -198,6 +198,7 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
 fn rail(wire: &WireRail) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
     RailProfile {
+        depth: Length::from_mm(wire.depth_mm),
         normal_rigidity: e * SecondMoment::from_mm4(wire.i_normal_mm4),
         slope_rigidity: e * SecondMoment::from_mm4(wire.i_slope_mm4),
         normal_modulus: SectionModulus::from_mm3(wire.w_normal_mm3),

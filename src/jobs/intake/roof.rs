@@ -256,6 +256,7 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
         gauge: mm(wire.gauge_mm),
         first_course: mm(wire.first_course_mm),
         batten_thickness: mm(wire.batten.thickness_mm),
+        batten_width: mm(wire.batten.width_mm),
         half_bond: wire.bond == Bond::Half,
         joint_origin: mm(wire.joint_origin_mm),
         troughs: wire.trough_offsets_mm.iter().flatten().copied().map(mm).collect(),

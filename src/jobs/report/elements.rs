@@ -142,8 +142,9 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         combination: governing.map_or_else(String::new, |g| combination_id(job, g.combination)),
         utilisation: HookUtilisation {
             hook: used(|r| r.hook),
-            screws: used(|r| r.screws),
-            clearance: used(|r| r.clearance),
+            screws: footing.capacity.is_ok().then(|| used(|r| r.screws)),
+            clearance: (job.hook.normal_stiffness.is_some() && footing.packers.is_some())
+                .then(|| used(|r| r.clearance)),
             max: utilisation(governing.map_or(0.0, |g| g.utilisation)),
         },
         clearance_mm: Some(mm(footing.clearance.mm())),

@@ -3,12 +3,14 @@
 use std::fmt::Write;
 
 use crate::checks::screws::{self, Nearness};
+use crate::checks::segment::{HookResult, SegmentResult};
 use crate::checks::{Check, Governing};
+use crate::covering::{Laying, stack};
 use crate::placement::free_ends::{self, At, End, LongEnd};
-use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::layout::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::rail_lines;
 use crate::placement::search::Outcome;
-use crate::placement::{Job, sideways};
+use crate::placement::{Job, Objective, sideways};
 use crate::rules::en1995_1_1_2004::screws_lateral::Predrilling;
 use crate::rules::en1995_1_1_2004::screws_spacing;
 use crate::units::{Angle, Length};
@@ -79,59 +81,79 @@ fn segment(
                 format!("The splices of rail {id} are hinges and leave it free to move."),
                 [("rail", text(id))],
             ),
-            Some(result) => {
-                let (check, governing, hook) = result.governing();
-                let element = hook.map_or_else(|| id.clone(), |h| hook_id(layout, [r, s, h]));
-                let places = &laid.segment.candidates;
-                let ends_held =
-                    places.iter().any(|c| c.may_be_first) && places.iter().any(|c| c.may_be_last);
-                if governing.utilisation > job.wishes.max_utilisation {
-                    no_pattern(job, path, id, candidates, (check, governing), &element, out);
-                } else if ends_held {
-                    // All candidates together would pass, but the pattern asked for forbids them.
-                    out.add(
-                        &kinds::NO_PATTERN,
-                        path,
-                        format!(
-                            "No choice of hooks on rail {id} passes in the pattern asked for; all \
-                             {candidates} candidates without a pattern do."
-                        ),
-                        [("rail", text(id)), ("candidates", number(candidates as f64))],
-                    );
-                }
-                // What is left are free ends that are too long, which have a warning of their own.
-            }
+            Some(result) => no_pattern(job, layout, [r, s], (laid, result), out),
         },
     }
 }
 
+/// Why no choice of hooks passes on a segment: first the ends, then every check that fails.
 fn no_pattern(
     job: &Job,
-    path: String,
-    rail: &str,
-    candidates: usize,
-    (check, governing): (Check, Governing),
-    element: &str,
+    layout: &Layout,
+    [r, s]: [usize; 2],
+    (laid, result): (&LaidSegment, &SegmentResult),
     out: &mut Warnings,
 ) {
+    let line = &layout.rails[r].line;
+    let rail = &line.id;
+    let path = format!("/rails/{r}/segments/{s}");
+    let places = &laid.segment.candidates;
+    let candidates = places.len();
+    let ends_held = places.iter().any(|c| c.may_be_first) && places.iter().any(|c| c.may_be_last);
+    let pattern = match job.wishes.objective {
+        Objective::FewestHooks => "",
+        Objective::EvenSpacing | Objective::Staggered => " in the pattern asked for",
+    };
+    let (check, governing, hook) = result.governing();
+    let bound = job.wishes.max_utilisation;
+    if !ends_held {
+        // A free end no rafter can hold has a warning of its own and is the cause to cure first.
+        if !free_ends::long_ends_of(job, line, s).is_empty() {
+            return;
+        }
+        out.add(
+            &kinds::NO_PATTERN,
+            path,
+            format!(
+                "No choice of hooks on rail {rail} passes{pattern}: it leaves an end of the rail \
+                 free for more than the {} mm it may overhang.",
+                mm(job.rail.max_cantilever.mm())
+            ),
+            [("rail", text(rail)), ("candidates", number(candidates as f64))],
+        );
+        return;
+    }
+    if governing.utilisation <= bound {
+        out.add(
+            &kinds::NO_PATTERN,
+            path,
+            format!(
+                "No choice of hooks on rail {rail} passes{pattern}; all {candidates} candidates \
+                 without a pattern do."
+            ),
+            [("rail", text(rail)), ("candidates", number(candidates as f64))],
+        );
+        return;
+    }
+    let element = hook.map_or_else(|| rail.clone(), |h| hook_id(layout, [r, s, h]));
     let used = utilisation(governing.utilisation);
     let combination = combination_id(job, governing.combination);
-    let (what, cure) = match check {
-        Check::Hook => ("the hook", "a stronger hook, or a third rail under each row"),
-        Check::Screws => {
-            ("its screws", "longer or thicker screws, more screws in the foot, or fewer packers")
-        }
-        Check::Clearance => ("the clearance under load", "a stiffer hook, or more packers"),
-        Check::RailBending => ("bending of the rail", "a stronger rail"),
-        Check::RailDeflection => ("deflection of the rail", "a stiffer rail"),
-        Check::Module | Check::Clamp | Check::Rafter => ("another check", "see there"),
-    };
+    let failing: Vec<String> = worst_by_check(result)
+        .into_iter()
+        .filter(|(_, used)| *used > bound)
+        .map(|(check, used)| format!("{} {:.2} ({})", label(check), utilisation(used), cure(check)))
+        .collect();
+    let limit =
+        if bound < 1.0 { format!(" The limit asked for is {bound}.") } else { String::new() };
     out.add(
         &kinds::NO_PATTERN,
         path,
         format!(
-            "No choice of hooks on rail {rail} passes. With all {candidates} candidates used, \
-             {element} reaches {used:.2} in {combination}; {what} governs. What would help: {cure}.",
+            "No choice of hooks on rail {rail} passes{pattern}. With all {candidates} candidates \
+             used, {element} governs with {} {used:.2} in {combination}. Over the limit, and what \
+             would help: {}.{limit}",
+            label(check),
+            failing.join("; "),
         ),
         [
             ("rail", text(rail)),
@@ -142,6 +164,46 @@ fn no_pattern(
             ("combination", text(combination)),
         ],
     );
+}
+
+/// Largest utilisation of a segment by check.
+fn worst_by_check(result: &SegmentResult) -> [(Check, f64); 5] {
+    let largest = |of: fn(&HookResult) -> Governing| {
+        result.hooks.iter().map(|h| of(h).utilisation).fold(0.0, f64::max)
+    };
+    [
+        (Check::Hook, largest(|h| h.hook)),
+        (Check::Screws, largest(|h| h.screws)),
+        (Check::Clearance, largest(|h| h.clearance)),
+        (Check::RailBending, result.bending.utilisation),
+        (Check::RailDeflection, result.deflection.utilisation),
+    ]
+}
+
+const fn label(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "hook strength",
+        Check::Screws => "screws",
+        Check::Clearance => "clearance under load",
+        Check::RailBending => "bending of the rail",
+        Check::RailDeflection => "deflection of the rail",
+        Check::Module => "module",
+        Check::Clamp => "clamps",
+        Check::Rafter => "rafter",
+    }
+}
+
+const fn cure(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "a stronger hook, or a third rail under each row",
+        Check::Screws => "longer or thicker screws, or more of them in the foot",
+        Check::Clearance => "a stiffer hook, or more packers",
+        Check::RailBending => "a stronger rail",
+        Check::RailDeflection => "a stiffer rail",
+        Check::Module => "a stronger module",
+        Check::Clamp => "stronger clamps",
+        Check::Rafter => "a structural engineer",
+    }
 }
 
 fn free_ends(job: &Job, layout: &Layout, out: &mut Warnings) {
@@ -170,11 +232,15 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
             params.push(("rafter_inside", number(at.rafter as f64)));
             params.push(("free_end_mm", number(mm(free.mm()))));
             format!(
-                "The first rafter inside the {side} end of rail {}, {}, is {} mm from that end; \
+                "The first rafter inside the {side} end of rail {}, {}, is {} mm from that end{}; \
                  the rail may overhang {limit} mm.",
                 line.id,
                 place(at),
-                mm(free.mm())
+                mm(free.mm()),
+                end.to_arm.filter(|arm| (*arm - free).abs().mm() > 0.1).map_or_else(
+                    String::new,
+                    |arm| format!(", the arm of a hook on it {} mm", mm(arm.mm()))
+                ),
             )
         }
         _ => format!("No rafter can take a hook under rail {}.", line.id),
@@ -241,8 +307,8 @@ fn course_lines(job: &Job, layout: &Layout, out: &mut Warnings) {
                 &kinds::SHORT_SIDE,
                 format!("/rails/{r}"),
                 format!(
-                    "The modules of field {} lie landscape; give the clamp zone of their short \
-                     sides.",
+                    "The modules of field {} lie landscape and are clamped on their short sides; \
+                     give array.module.short_side_clamp_zone_mm.",
                     field.id
                 ),
                 [("field", text(&field.id))],
@@ -280,9 +346,16 @@ fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             kind,
             "",
             format!(
-                "The screw reaches {} mm into the rafter, {} mm of it threaded: {silent}.",
+                "The screw reaches {} mm into the rafter, {} mm of it threaded; {} mm of thread are \
+                 the least. {}",
                 mm(footing.seat.embedment.mm()),
-                mm(footing.seat.threaded.mm())
+                mm(footing.seat.threaded.mm()),
+                mm(6.0 * job.screw.diameter.mm()),
+                if kind.code == kinds::EMBEDMENT.code {
+                    "A longer screw would help.".to_owned()
+                } else {
+                    format!("{silent}.")
+                }
             ),
             [
                 ("embedment_mm", number(mm(footing.seat.embedment.mm()))),
@@ -414,44 +487,50 @@ fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<String> {
     out
 }
 
+/// One warning for all modules, about the worst.
 fn modules(job: &Job, layout: &Layout, out: &mut Warnings) {
     let bound = job.wishes.max_utilisation;
-    for (i, module) in layout.modules.iter().enumerate() {
+    let mut over = |kind, used: fn(&ModuleResult) -> f64, say: &dyn Fn(&ModuleResult) -> String| {
+        let failing = layout.modules.iter().enumerate().filter(|(_, m)| used(m) > bound);
+        let count = failing.clone().count();
+        let worst = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a });
+        let Some((i, module)) = worst else { return };
         let id = module_id(job, &module.placed);
-        let check = &module.check;
-        let used = check.press.max(check.lift);
-        if used > bound {
-            let presses = check.press >= check.lift;
-            let (way, load_on_it) =
-                if presses { ("pressing", module.press) } else { ("lifting", module.lift) };
-            out.add(
-                &kinds::MODULE,
-                format!("/modules/{i}"),
-                format!(
-                    "Module {id} has a {way} design load of {:.2} kN/m²: {:.2} of what it takes.",
-                    load_on_it.kn_per_m2(),
-                    utilisation(used)
-                ),
-                [
-                    ("module", text(&id)),
-                    ("load_kn_per_m2", number(load(load_on_it.kn_per_m2()))),
-                    ("utilisation", number(utilisation(used))),
-                ],
-            );
-        }
-        if check.clamp > bound {
-            out.add(
-                &kinds::CLAMP,
-                format!("/modules/{i}"),
-                format!(
-                    "A clamp of module {id} is lifted with {:.2} kN: {:.2} of what it holds.",
-                    check.clamp_lift.kn(),
-                    utilisation(check.clamp)
-                ),
-                [("module", text(&id)), ("utilisation", number(utilisation(check.clamp)))],
-            );
-        }
-    }
+        let others = if count > 1 {
+            format!(" {} more modules exceed the limit.", count - 1)
+        } else {
+            String::new()
+        };
+        let value = utilisation(used(module));
+        let limit = if bound < 1.0 { format!(", the limit is {bound}") } else { String::new() };
+        out.add(
+            kind,
+            format!("/modules/{i}"),
+            format!("{}: {value:.2} of what it takes{limit}.{others}", say(module)),
+            [
+                ("module", text(id)),
+                ("utilisation", number(value)),
+                ("modules", number(count as f64)),
+            ],
+        );
+    };
+    over(&kinds::MODULE, |m| m.check.press.max(m.check.lift), &|module| {
+        let presses = module.check.press >= module.check.lift;
+        let (way, on_it) =
+            if presses { ("pressing", module.press) } else { ("lifting", module.lift) };
+        format!(
+            "Module {} has a {way} design load of {:.2} kN/m²",
+            module_id(job, &module.placed),
+            on_it.kn_per_m2()
+        )
+    });
+    over(&kinds::CLAMP, |m| m.check.clamp, &|module| {
+        format!(
+            "A clamp of module {} is lifted with {:.2} kN",
+            module_id(job, &module.placed),
+            module.check.clamp_lift.kn()
+        )
+    });
 }
 
 fn rafters(job: &Job, layout: &Layout, out: &mut Warnings) {
@@ -476,31 +555,41 @@ fn rafters(job: &Job, layout: &Layout, out: &mut Warnings) {
             [("share", number(load(most)))],
         );
     }
-    for (i, rafter) in layout.rafters.iter().enumerate() {
-        let Some([bending, shear]) = rafter.utilisation else { continue };
-        let (what, worst) = if shear.utilisation > bending.utilisation {
-            ("shear", shear)
-        } else {
-            ("bending", bending)
-        };
-        if worst.utilisation > job.wishes.max_utilisation {
-            let used = utilisation(worst.utilisation);
-            out.add(
-                &kinds::RAFTER,
-                format!("/rafters/{i}"),
-                format!(
-                    "Rafter {} reaches {used:.2} in {what} in {}. Spreading the hooks does not \
-                     lower the load: ask a structural engineer.",
-                    rafter.rafter,
-                    combination_id(job, worst.combination)
-                ),
-                [
-                    ("rafter", number(rafter.rafter as f64)),
-                    ("utilisation", number(used)),
-                    ("combination", text(combination_id(job, worst.combination))),
-                ],
-            );
-        }
+    let used = |rafter: &RafterResult| {
+        rafter.utilisation.map_or((Governing::NONE, "bending"), |[bending, shear]| {
+            if shear.utilisation > bending.utilisation {
+                (shear, "shear")
+            } else {
+                (bending, "bending")
+            }
+        })
+    };
+    let bound = job.wishes.max_utilisation;
+    let failing = layout.rafters.iter().enumerate().filter(|(_, r)| used(r).0.utilisation > bound);
+    let all: Vec<String> = failing.clone().map(|(_, r)| r.rafter.to_string()).collect();
+    let worst = failing
+        .reduce(|a, b| if used(b.1).0.utilisation > used(a.1).0.utilisation { b } else { a });
+    if let Some((i, rafter)) = worst {
+        let (governing, what) = used(rafter);
+        let value = utilisation(governing.utilisation);
+        out.add(
+            &kinds::RAFTER,
+            format!("/rafters/{i}"),
+            format!(
+                "Rafter {} reaches {value:.2} in {what} in {}; rafters over the limit: {}. No \
+                 spread of the hooks that was tried brings them within it: ask a structural \
+                 engineer.",
+                rafter.rafter,
+                combination_id(job, governing.combination),
+                all.join(", ")
+            ),
+            [
+                ("rafter", number(rafter.rafter as f64)),
+                ("utilisation", number(value)),
+                ("combination", text(combination_id(job, governing.combination))),
+                ("rafters", text(all.join(", "))),
+            ],
+        );
     }
 }
 
@@ -541,24 +630,107 @@ fn details(job: &Job, layout: &Layout, out: &mut Warnings) {
         }
         let split =
             layout.rails.iter().position(|r| r.line.field == f && r.line.segments.len() > 1);
-        let need = ends * 2.0 + rail_lines::EXPANSION_GAP;
+        let need = ends.max(job.rail.end_projection) * 2.0 + rail_lines::EXPANSION_GAP;
         if let Some(r) = split.filter(|_| field.column_gap < need) {
+            let parts = layout.rails[r].line.segments.len();
             out.add(
                 &kinds::EXPANSION,
                 format!("/rails/{r}"),
                 format!(
-                    "Rails of field {} are longer than {} mm and are cut between two modules; the \
-                     end clamps on either side and the expansion gap need {} mm there, the columns \
-                     stand {} mm apart. Make two fields of it, {} mm apart.",
+                    "Rails of field {} are longer than {} mm and are cut between two modules. The \
+                     rail ends, the end clamps and the expansion gap need {} mm there; the columns \
+                     stand {} mm apart. Make {parts} fields of it, {} mm apart.",
                     field.id,
                     mm(job.rail.max_continuous.mm()),
                     mm(need.mm()),
                     mm(field.column_gap.mm()),
                     mm(need.mm())
                 ),
-                [("field", text(&field.id)), ("need_mm", number(mm(need.mm())))],
+                [
+                    ("field", text(&field.id)),
+                    ("need_mm", number(mm(need.mm()))),
+                    ("fields", number(parts as f64)),
+                ],
             );
         }
+    }
+    rails_that_meet(job, layout, out);
+    bay(job, out);
+    counter_batten(job, out);
+}
+
+fn rails_that_meet(job: &Job, layout: &Layout, out: &mut Warnings) {
+    for (i, a) in layout.rails.iter().enumerate() {
+        for b in layout.rails.iter().skip(i + 1) {
+            let (a, b) = (&a.line, &b.line);
+            let level = (a.y - b.y).abs() < job.rail.depth;
+            if level && a.start() <= b.end() && b.start() <= a.end() {
+                out.add(
+                    &kinds::RAILS_MEET,
+                    format!("/rails/{i}"),
+                    format!(
+                        "Rails {} and {} meet at {} mm along the eaves. Move their fields apart, or \
+                         make one field of them.",
+                        a.id,
+                        b.id,
+                        mm(a.start().max(b.start()).mm())
+                    ),
+                    [("rail", text(&a.id)), ("other", text(&b.id))],
+                );
+            }
+        }
+    }
+}
+
+fn bay(job: &Job, out: &mut Warnings) {
+    /// How far heads of tiles stand into the space between battens; common practice.
+    const HEADS: Length = Length::from_mm(15.0);
+    let bay = stack::clear_bay(&job.covering);
+    let foot = job.hook.foot.length;
+    let kind = if foot > bay {
+        &kinds::FOOT_BAY
+    } else if foot > bay - HEADS && job.covering.laying != Laying::Interlocking {
+        &kinds::FOOT_BAY_TIGHT
+    } else {
+        return;
+    };
+    out.add(
+        kind,
+        "",
+        format!(
+            "The foot is {} mm long; between two battens there are {} mm, less where heads of tiles \
+             stand into the space.",
+            mm(foot.mm()),
+            mm(bay.mm())
+        ),
+        [("foot_mm", number(mm(foot.mm()))), ("bay_mm", number(mm(bay.mm())))],
+    );
+}
+
+fn counter_batten(job: &Job, out: &mut Warnings) {
+    let width = job.roof.layers.bearing_width;
+    if width >= job.roof.rafters.width {
+        return;
+    }
+    let predrilling =
+        if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let along = Angle::from_deg(0.0);
+    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
+    let widest = job.hook.foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
+    let have = width / 2.0 - widest;
+    if have < need {
+        out.add(
+            &kinds::COUNTER_BATTEN_EDGE,
+            "",
+            format!(
+                "Screws stand {} mm from the edge of a counter-batten {} mm wide; {} mm are asked \
+                 for. Predrill it, or use a wider one.",
+                mm(have.mm()),
+                mm(width.mm()),
+                mm(need.mm())
+            ),
+            [("have_mm", number(mm(have.mm()))), ("need_mm", number(mm(need.mm())))],
+        );
     }
 }
 

@@ -39,7 +39,7 @@ pub fn layout(
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
-        optimality: optimality(layout),
+        optimality: optimality(job, layout),
         actions: actions::actions(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
@@ -92,7 +92,9 @@ fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
     }
 }
 
-fn optimality(layout: &Layout) -> Optimality {
+fn optimality(job: &Job, layout: &Layout) -> Optimality {
+    // A number of hooks is proven for checks that were made: not where one could not be.
+    let verified = layout.footing.capacity.is_ok() && job.hook.normal_stiffness.is_some();
     let rails: Vec<SegmentOptimality> = layout
         .rails
         .iter()
@@ -116,7 +118,7 @@ fn optimality(layout: &Layout) -> Optimality {
         .collect();
     Optimality {
         hooks: rails.iter().map(|r| r.hooks).sum(),
-        proven: layout.segments().all(|s| s.found.outcome.is_proven()),
+        proven: verified && layout.segments().all(|s| s.found.outcome.is_proven()),
         lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
         rails,
     }
@@ -146,6 +148,16 @@ fn choices_of_model() -> impl Iterator<Item = Assumption> {
              model, without rope effect",
         ),
         (
+            "plate gripped by the thread's outer diameter",
+            "whether the foot counts as thin or thick is judged by the outer diameter of the screw, \
+             and a thick one by holes less than a tenth of it wider",
+        ),
+        (
+            "timber under the foot's edge holds",
+            "the edge the foot turns about is taken as hard; the bearing of counter-batten or \
+             rafter across the grain under it is not checked",
+        ),
+        (
             "rail is elastic",
             "bending about both axes is summed linearly against the proof strength",
         ),
@@ -163,7 +175,9 @@ fn choices_of_model() -> impl Iterator<Item = Assumption> {
         ),
         (
             "rafter span lies where it hurts most",
-            "the hooks of a rafter are run over one simply supported span as a train of loads",
+            "the hooks of a rafter are run over one simply supported span as a train of loads, with \
+             the permanent load and the snow on uncovered tiles spread over it; wind on uncovered \
+             tiles and the supports of the rafter are left out",
         ),
     ]
     .into_iter()
