@@ -46,6 +46,9 @@ catalogue! {
     UNSTABLE = "rail.not-stable", Failure,
         "Hinged splices leave the rail free to move.",
         "statics";
+    NEAR_OBSTACLE = "array.inside-obstacle-clearance", Failure,
+        "Modules lie inside the strip an obstacle is to keep free.",
+        "clearance given with the obstacle";
     RAILS_MEET = "rail.rails-overlap", Failure,
         "Two rails lie over each other or touch.",
         "geometry";

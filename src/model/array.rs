@@ -130,6 +130,7 @@ pub enum Objective {
     FewestHooks,
     /// The same number of rafters from hook to hook along a rail, fewest hooks under that rule.
     EvenSpacing,
-    /// The two rails of a row take alternate rafters, fewest hooks under that rule.
+    /// The two rails of a row take alternate rafters, save the outermost, which may hold both;
+    /// fewest hooks under that rule.
     Staggered,
 }

@@ -54,7 +54,7 @@ pub enum FaultCode {
     NotAscending,
     /// A module lies wholly or partly off the roof.
     OffRoof,
-    /// A module lies on an obstacle or inside its clearance.
+    /// A module lies on an obstacle.
     OnObstacle,
     /// Two modules overlap.
     Overlap,

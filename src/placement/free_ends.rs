@@ -46,6 +46,8 @@ pub struct LongEnd {
     pub to_arm: Option<Length>,
     /// Nearest rafter beyond the end that could take a hook, if any.
     pub outside: Option<At>,
+    /// Smallest move of the rail along the eaves (positive to the right) that cures this end alone.
+    pub shift: Option<Length>,
     /// How much longer the rail would have to be at this end to reach it.
     pub longer_by: Option<Length>,
 }
@@ -95,6 +97,9 @@ pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> 
             to_rafter: inside.map(|p| from_end(p.at.x)),
             to_arm: inside.map(|p| from_end(p.arm_x)),
             outside: outside.map(|p| p.at),
+            shift: moves(job, &places, ends)
+                .into_iter()
+                .find(|shift| held(job, &places, ends.map(|x| x + *shift), end)),
             longer_by: outside.map(|p| match end {
                 End::Left => ends[0] - p.low(),
                 End::Right => p.high() - ends[1],
@@ -114,23 +119,15 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
         .filter(|line| line.field == field)
         .flat_map(|line| line.segments.iter().map(|ends| (*ends, places(job, line, *ends))))
         .collect();
-    let limit = job.rail.max_cantilever;
-    // A best move brings some rafter just inside an end, or just within the limit of it.
-    let mut moves: Vec<Length> = Vec::new();
-    for (ends, places) in &own {
-        for place in places {
-            moves.push(place.low() - ends[0]);
-            moves.push(place.high() - ends[0] - limit);
-            moves.push(place.high() - ends[1]);
-            moves.push(place.low() - ends[1] + limit);
-        }
-    }
-    moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()).then(a.mm().total_cmp(&b.mm())));
     let modules: Vec<Rect> = array::modules(&job.fields, &job.module)
         .into_iter()
         .filter(|p| p.field == field)
         .map(|p| p.rect)
         .collect();
+    let mut moves: Vec<Length> =
+        own.iter().flat_map(|(ends, places)| moves(job, places, *ends)).collect();
+    moves.extend(modules.iter().flat_map(|rect| past_obstacles(job, rect)));
+    sort(&mut moves);
     moves.into_iter().find(|shift| {
         let cured = own.iter().all(|(ends, places)| {
             let moved = ends.map(|x| x + *shift);
@@ -143,6 +140,42 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
                     && !job.roof.obstacles.iter().any(|o| o.reaches(&rect))
             })
     })
+}
+
+/// Moves worth trying for a rail, smallest first: a best one brings some rafter just inside an end,
+/// or just within the limit of it.
+fn moves(job: &Job, places: &[Place], ends: [Length; 2]) -> Vec<Length> {
+    let limit = job.rail.max_cantilever;
+    let mut moves: Vec<Length> = places
+        .iter()
+        .flat_map(|place| {
+            [
+                place.low() - ends[0],
+                place.high() - ends[0] - limit,
+                place.high() - ends[1],
+                place.low() - ends[1] + limit,
+            ]
+        })
+        .collect();
+    sort(&mut moves);
+    moves
+}
+
+/// Moves that bring a module beside an obstacle's strip or onto an edge of the roof.
+fn past_obstacles(job: &Job, module: &Rect) -> impl Iterator<Item = Length> {
+    let roof = job.roof.outline.bounds();
+    let strips = job.roof.obstacles.iter().map(|o| {
+        let around = o.outline.bounds();
+        [around.x[0] - o.clearance.mm(), around.x[1] + o.clearance.mm()]
+    });
+    let beside = strips.flat_map(|strip| [strip[0] - module.x[1], strip[1] - module.x[0]]);
+    let edges = [roof.x[0] - module.x[0], roof.x[1] - module.x[1]];
+    beside.chain(edges).map(Length::from_mm).collect::<Vec<_>>().into_iter()
+}
+
+/// Smallest first, of equals the one to the left.
+fn sort(moves: &mut [Length]) {
+    moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()).then(a.mm().total_cmp(&b.mm())));
 }
 
 /// A rafter and where its arm would leave the covering under this rail.

@@ -169,7 +169,7 @@ fn candidates(
             continue;
         };
         let after_last = out.last().is_none_or(|last| last.arm_x < arm_x);
-        if !inside(x) || !inside(arm_x) || !allowed(rafter) || !after_last {
+        if !inside(x) || !inside(arm_x) || !after_last {
             continue;
         }
         out.push(Candidate {
@@ -188,6 +188,9 @@ fn candidates(
             may_be_last: ends[1] - x.min(arm_x) <= limit,
         });
     }
+    // The outermost rafters hold the ends of the rail, whatever the pattern.
+    let outermost = [out.first().map(|c| c.rafter), out.last().map(|c| c.rafter)];
+    out.retain(|c| allowed(c.rafter) || outermost.contains(&Some(c.rafter)));
     out
 }
 

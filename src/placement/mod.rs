@@ -69,6 +69,6 @@ pub enum Objective {
     FewestHooks,
     /// The same number of rafters from hook to hook.
     EvenSpacing,
-    /// Rails of a row on alternate rafters.
+    /// Rails of a row on alternate rafters, save the outermost.
     Staggered,
 }

@@ -170,9 +170,9 @@ fn on_the_roof(roof: &Roof, placed: &[Placed], notes: &mut Notes) {
 fn off_obstacles(roof: &Roof, placed: &[Placed], notes: &mut Notes) {
     report(
         placed,
-        |p| roof.obstacles.iter().any(|o| o.reaches(&p.rect)),
+        |p| roof.obstacles.iter().any(|o| o.outline.overlaps(&p.rect)),
         FaultCode::OnObstacle,
-        "Modules lie on an obstacle or inside its clearance",
+        "Modules lie on an obstacle",
         notes,
     );
 }

@@ -256,13 +256,23 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
             mm(longer.mm())
         );
     }
-    if let Some(shift) = shift {
-        params.push(("shift_mm", number(mm(shift.mm()))));
-        let way = if shift < Length::ZERO { "left" } else { "right" };
+    let field = &job.fields[line.field].id;
+    let way = |shift: Length| if shift < Length::ZERO { "left" } else { "right" };
+    if let Some(shift) = end.shift {
+        params.push(("shift_this_end_mm", number(mm(shift.mm()))));
         let _ = write!(
             message,
-            " Moving field {} {} mm to the {way} cures every rail end of the field.",
-            job.fields[line.field].id,
+            " Moving field {field} {} mm to the {} cures this end.",
+            mm(shift.abs().mm()),
+            way(shift)
+        );
+    }
+    if let Some(shift) = shift.filter(|s| end.shift.is_none_or(|e| (e - *s).abs().mm() > 0.01)) {
+        params.push(("shift_mm", number(mm(shift.mm()))));
+        let way = way(shift);
+        let _ = write!(
+            message,
+            " Moving it {} mm to the {way} cures every rail end of the field.",
             mm(shift.abs().mm())
         );
     }
@@ -654,9 +664,39 @@ fn details(job: &Job, layout: &Layout, out: &mut Warnings) {
             );
         }
     }
+    obstacles(job, layout, out);
     rails_that_meet(job, layout, out);
     bay(job, out);
     counter_batten(job, out);
+}
+
+/// One warning for each obstacle whose strip modules lie in.
+fn obstacles(job: &Job, layout: &Layout, out: &mut Warnings) {
+    for (i, obstacle) in job.roof.obstacles.iter().enumerate() {
+        let near = layout.modules.iter().filter(|m| obstacle.reaches(&m.placed.rect));
+        let names: Vec<String> = near.clone().map(|m| module_id(job, &m.placed)).collect();
+        let gap =
+            near.map(|m| obstacle.outline.distance(&m.placed.rect)).fold(f64::INFINITY, f64::min);
+        if names.is_empty() {
+            continue;
+        }
+        out.add(
+            &kinds::NEAR_OBSTACLE,
+            "/modules",
+            format!(
+                "Modules {} come within {} mm of obstacle {i}; {} mm are to stay free.",
+                names.join(", "),
+                mm(gap),
+                mm(obstacle.clearance.mm())
+            ),
+            [
+                ("obstacle", number(i as f64)),
+                ("modules", text(names.join(", "))),
+                ("gap_mm", number(mm(gap))),
+                ("clearance_mm", number(mm(obstacle.clearance.mm()))),
+            ],
+        );
+    }
 }
 
 fn rails_that_meet(job: &Job, layout: &Layout, out: &mut Warnings) {
