@@ -10,10 +10,11 @@ COPY . .
 RUN cargo build --release --locked --bin hookspan --target "$(uname -m)-unknown-linux-musl" \
     && cp "target/$(uname -m)-unknown-linux-musl/release/hookspan" /hookspan
 
-FROM gcr.io/distroless/static-debian12:nonroot
+FROM scratch
 COPY --from=build /hookspan /hookspan
 COPY LICENSE /LICENSE
-USER nonroot
+# A user without a name and without rights.
+USER 65532:65532
 EXPOSE 8080
 # WARNING: inside a container the service must listen on every address to be reachable at all,
 # and this version has no API keys: whoever reaches the published port can use it. Publish the

@@ -4,5 +4,6 @@ mod bad_requests;
 mod catalogue;
 mod command_line;
 mod documents;
+mod layouts;
 mod server;
 mod shell;

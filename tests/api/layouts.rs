@@ -1,0 +1,183 @@
+//! What a layout promises: hooks on rafters, free ends within their limit, every check passed, the
+//! fewest hooks proven, the same bytes twice; and what it says when nothing passes.
+
+use serde_json::{Value, json};
+
+use crate::server::{BARN, COTTAGE, post};
+
+fn example(text: &str) -> Value {
+    serde_json::from_str(text).expect("an example is JSON")
+}
+
+fn solve(job: &Value) -> Value {
+    let reply = post("/v1/layouts", job.to_string().as_bytes());
+    assert_eq!(reply.status, 200, "{}", reply.text());
+    reply.json()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or_else(|| panic!("{value} is not a list"), Vec::as_slice)
+}
+
+fn rafters(job: &Value) -> Vec<f64> {
+    let rafters = &job["roof"]["rafters"];
+    if let Some(positions) = rafters["positions_mm"].as_array() {
+        return positions.iter().map(number).collect();
+    }
+    let count = rafters["count"].as_u64().expect("a count");
+    (0..count)
+        .map(|i| number(&rafters["first_mm"]) + number(&rafters["spacing_mm"]) * i as f64)
+        .collect()
+}
+
+/// Warnings of a code.
+fn warnings<'a>(answer: &'a Value, code: &str) -> Vec<&'a Value> {
+    list(&answer["warnings"]).iter().filter(|w| w["code"] == code).collect()
+}
+
+#[test]
+fn the_examples_hold_with_the_fewest_hooks() {
+    for text in [BARN, COTTAGE] {
+        let job = example(text);
+        let answer = solve(&job);
+        let rafters = rafters(&job);
+        assert_eq!(answer["verdict"], "holds_with_warnings");
+        assert!(number(&answer["utilisation"]["max"]) <= 1.0);
+        assert_eq!(answer["optimality"]["proven"], true);
+        assert_eq!(answer["optimality"]["hooks"], answer["optimality"]["lower_bound"]);
+        assert_eq!(list(&answer["rails"]).len(), 4);
+        for rail in list(&answer["rails"]) {
+            let hooks: Vec<f64> = list(&answer["hooks"])
+                .iter()
+                .filter(|h| h["rail"] == rail["id"])
+                .map(|h| number(&h["x_mm"]))
+                .collect();
+            assert!(hooks.len() >= 2, "{}", rail["id"]);
+            assert!(hooks.iter().all(|x| rafters.contains(x)), "{hooks:?}");
+            let (start, end) = (number(&rail["start_mm"]), number(&rail["end_mm"]));
+            assert!(hooks[0] - start <= 400.0 && end - hooks[hooks.len() - 1] <= 400.0);
+            for segment in list(&rail["segments"]) {
+                assert!(number(&segment["left_cantilever_mm"]) <= 400.0);
+                assert!(number(&segment["right_cantilever_mm"]) <= 400.0);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_request_gives_the_same_bytes() {
+    let once = post("/v1/layouts", BARN.as_bytes());
+    assert_eq!(once.text(), post("/v1/layouts", BARN.as_bytes()).text());
+}
+
+/// Two figures of the barn worked by hand from the annex: `0.25 + 1.91·(520/760)² = 1.1442`,
+/// `0.8·(60 − 42)/30 = 0.48`.
+#[test]
+fn the_snow_of_the_barn_is_as_worked_by_hand() {
+    let answer = solve(&example(BARN));
+    let snow = &answer["actions"]["snow"];
+    assert!((number(&snow["ground_load_kn_per_m2"]) - 1.1442).abs() < 5e-5);
+    assert!((number(&snow["shape_factor"]) - 0.48).abs() < 1e-9);
+    assert!((number(&snow["roof_load_kn_per_m2"]) - 0.5492).abs() < 5e-5);
+}
+
+#[test]
+fn a_rafter_just_outside_the_field_is_named_with_its_cure() {
+    let mut job = example(COTTAGE);
+    job["array"]["fields"][0]["origin_mm"] = json!([700, 400]);
+    let answer = solve(&job);
+    assert_eq!(answer["verdict"], "fails");
+    assert!(!list(&answer["hooks"]).is_empty());
+    let ends = warnings(&answer, "rail.free-end-too-long");
+    let left = ends
+        .iter()
+        .find(|w| w["params"]["rail"] == "B1" && w["params"]["end"] == "left")
+        .expect("the left end of B1 is named");
+    let params = &left["params"];
+    assert_eq!(params["free_end_mm"], 590.0);
+    assert_eq!(params["limit_mm"], 400.0);
+    assert_eq!(params["rafter_outside_x_mm"], 650.0);
+    assert_eq!(params["longer_end_mm"], 10.0);
+    assert_eq!(params["shift_this_end_mm"], -10.0);
+
+    // The cures do cure: the move proposed for the field, and the longer rail end.
+    let shift = number(&params["shift_mm"]);
+    job["array"]["fields"][0]["origin_mm"] = json!([700.0 + shift, 400]);
+    assert_eq!(solve(&job)["verdict"], "holds_with_warnings");
+}
+
+#[test]
+fn more_snow_than_any_pattern_holds_fails_with_all_candidates() {
+    let mut job = example(BARN);
+    job["site"]["snow"] = json!({"ground_load_kn_per_m2": 6});
+    let answer = solve(&job);
+    assert_eq!(answer["verdict"], "fails");
+    // Fourteen rafters lie under each of the four rails.
+    assert_eq!(list(&answer["hooks"]).len(), 4 * 14);
+    let failures = warnings(&answer, "rail.no-hook-pattern-passes");
+    assert_eq!(failures.len(), 4);
+    for failure in failures {
+        assert_eq!(failure["params"]["check"], "screws");
+        assert!(number(&failure["params"]["utilisation"]) > 1.0);
+    }
+}
+
+#[test]
+fn what_cannot_be_verified_never_holds() {
+    let mut unknown = example(BARN);
+    unknown["components"]["hook"]["resistance"]["basis"] = json!("unknown");
+    assert_eq!(solve(&unknown)["verdict"], "incomplete");
+
+    let mut soft = example(BARN);
+    soft["components"]["hook"].as_object_mut().expect("a hook").remove("stiffness");
+    let answer = solve(&soft);
+    assert_eq!(answer["verdict"], "incomplete");
+    assert_eq!(answer["optimality"]["proven"], false);
+    assert!(answer["hooks"][0]["utilisation"].get("clearance").is_none());
+    assert!(answer["hooks"][0].get("clearance_under_load_mm").is_none());
+}
+
+#[test]
+fn a_long_row_is_cut_where_two_modules_meet() {
+    let mut job = example(BARN);
+    job["roof"]["length_m"] = json!(40.0);
+    job["roof"]["outline_mm"] = json!([[0, 0], [40000, 0], [40000, 5786], [0, 5786]]);
+    job["roof"]["rafters"] = json!({
+        "first_mm": 100, "spacing_mm": 500, "count": 80, "width_mm": 100, "depth_mm": 160,
+        "strength_class": "C24"
+    });
+    job["roof"]["obstacles"] = json!([]);
+    job["array"]["fields"][0]["columns"] = json!(32);
+    job["wishes"]["search_limit"] = json!(2000);
+    let answer = solve(&job);
+    for rail in list(&answer["rails"]) {
+        let segments = list(&rail["segments"]);
+        assert_eq!(segments.len(), 3);
+        assert_eq!(list(&rail["expansion_gaps_mm"]).len(), 2);
+        for segment in segments {
+            assert!(number(&segment["end_mm"]) - number(&segment["start_mm"]) <= 13000.0);
+        }
+    }
+    assert_eq!(warnings(&answer, "rail.expansion-gap-needs-room").len(), 1);
+}
+
+#[test]
+fn the_trace_shows_the_figures_of_the_answer() {
+    let reply = post("/v1/layouts?trace=full", BARN.as_bytes());
+    let answer = reply.json();
+    let value = |symbol: &str| {
+        list(&answer["trace"])
+            .iter()
+            .find(|line| line["symbol"] == symbol)
+            .map(|line| number(&line["value"]))
+            .unwrap_or_else(|| panic!("no {symbol} in the trace"))
+    };
+    assert!((value("s_k") - 1.1442).abs() < 5e-5);
+    // By hand: 11 N/mm² · 8 mm · 80 mm = 7.04 kN.
+    assert!((value("F_ax,Rk") - 7.04).abs() < 1e-6);
+    assert!((value("q_p") - 0.65).abs() < 1e-9);
+}
