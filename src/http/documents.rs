@@ -64,7 +64,8 @@ pub(super) fn example_request() -> Value {
 /// `GET /docs`: the browser of the description, all of it served from here.
 pub(super) fn docs() -> Router<App> {
     // Without this the page asks a validator on the public network about every description.
-    let config = Config::new(["/openapi.json"]).validator_url("none");
+    // Without the bar on top, which shows nothing of ours.
+    let config = Config::new(["/openapi.json"]).validator_url("none").use_base_layout();
     SwaggerUi::new("/docs").config(config).into()
 }
 
