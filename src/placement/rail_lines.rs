@@ -9,6 +9,7 @@ use crate::units::Length;
 
 use super::Job;
 use super::array::Field;
+use super::expansion;
 
 /// Which rail of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,7 +68,8 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
             let pair = pair_of(job, field, row);
             for run in field.runs(row) {
                 let columns = [*run.start(), *run.end()];
-                let segments = segments(job, field, row, columns);
+                let segments =
+                    expansion::segments(job, field, row, columns, [pair[0].course, pair[1].course]);
                 for (position, line) in [(Position::Lower, &pair[0]), (Position::Upper, &pair[1])] {
                     number += 1;
                     lines.push(RailLine {
@@ -189,39 +191,3 @@ pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
     moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()));
     moves.into_iter().find(|shift| fits(*shift))
 }
-
-/// Rail over one run of modules, cut at gaps between modules into parts no longer than allowed.
-fn segments(job: &Job, field: &Field, row: u32, columns: [u32; 2]) -> Vec<[Length; 2]> {
-    let edge =
-        |column: u32, side: usize| Length::from_mm(field.place(&job.module, row, column).x[side]);
-    let projection = job.rail.end_projection;
-    let (start, end) = (edge(columns[0], 0) - projection, edge(columns[1], 1) + projection);
-    let gap = EXPANSION_GAP.min(field.column_gap);
-    let parts = (1..=u64::from(columns[1] - columns[0]) + 1)
-        .find(|parts| (end - start) / *parts as f64 <= job.rail.max_continuous)
-        .unwrap_or(1);
-    // Even parts; a cut falls into the gap nearest to where it should be. One part more is tried
-    // until every part is short enough, which rounding to a gap may need.
-    let modules = u64::from(columns[1] - columns[0]) + 1;
-    let mut cut = vec![[start, end]];
-    for parts in parts..=modules {
-        cut = Vec::new();
-        let mut from = start;
-        for part in 1..parts {
-            let last = u32::try_from(modules * part / parts).unwrap_or(u32::MAX);
-            let left = edge(columns[0] + last - 1, 1);
-            let right = edge(columns[0] + last, 0);
-            let middle = (left + right) / 2.0;
-            cut.push([from, middle - gap / 2.0]);
-            from = middle + gap / 2.0;
-        }
-        cut.push([from, end]);
-        if cut.iter().all(|[a, b]| *b - *a <= job.rail.max_continuous) {
-            break;
-        }
-    }
-    cut
-}
-
-/// Width of an expansion gap: 13 m of aluminium over 70 K move 21 mm (common practice: 20 to 50 mm).
-pub const EXPANSION_GAP: Length = Length::from_mm(20.0);

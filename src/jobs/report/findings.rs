@@ -6,6 +6,7 @@ use crate::checks::screws::{self, Nearness};
 use crate::checks::segment::{HookResult, SegmentResult};
 use crate::checks::{Check, Governing};
 use crate::covering::{Laying, stack};
+use crate::placement::expansion::EXPANSION_GAP;
 use crate::placement::free_ends::{self, At, End, LongEnd};
 use crate::placement::layout::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::rail_lines;
@@ -640,7 +641,7 @@ fn details(job: &Job, layout: &Layout, out: &mut Warnings) {
         }
         let split =
             layout.rails.iter().position(|r| r.line.field == f && r.line.segments.len() > 1);
-        let need = ends.max(job.rail.end_projection) * 2.0 + rail_lines::EXPANSION_GAP;
+        let need = ends.max(job.rail.end_projection) * 2.0 + EXPANSION_GAP;
         if let Some(r) = split.filter(|_| field.column_gap < need) {
             let parts = layout.rails[r].line.segments.len();
             out.add(
