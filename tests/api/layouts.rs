@@ -156,12 +156,14 @@ fn a_long_row_is_cut_where_two_modules_meet() {
     let answer = solve(&job);
     for rail in list(&answer["rails"]) {
         let segments = list(&rail["segments"]);
-        assert_eq!(segments.len(), 3);
-        assert_eq!(list(&rail["expansion_gaps_mm"]).len(), 2);
+        // At least three: 37 m in parts of 13 m. More where that leaves an end without a rafter.
+        assert!(segments.len() >= 3);
+        assert_eq!(list(&rail["expansion_gaps_mm"]).len(), segments.len() - 1);
         for segment in segments {
             assert!(number(&segment["end_mm"]) - number(&segment["start_mm"]) <= 13000.0);
         }
     }
+    assert!(warnings(&answer, "rail.free-end-too-long").is_empty());
     assert_eq!(warnings(&answer, "rail.expansion-gap-needs-room").len(), 1);
 }
 
