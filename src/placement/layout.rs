@@ -133,11 +133,13 @@ pub fn lay_out(job: &Job) -> Layout {
     let modules = modules(job, &rails);
     let mut rafters = self::rafters(job, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
-    if passed && job.wishes.objective == Objective::FewestHooks && !rafters_pass(job, &rafters) {
-        if let Some(spread) = spread_for_rafters(job, rails.clone()) {
-            rails = spread;
-            rafters = self::rafters(job, &rails);
-        }
+    let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
+    if may_spread
+        && !rafters_pass(job, &rafters)
+        && let Some(spread) = spread_for_rafters(job, rails.clone())
+    {
+        rails = spread;
+        rafters = self::rafters(job, &rails);
     }
     Layout { footing, rails, modules, rafters }
 }

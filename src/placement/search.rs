@@ -295,9 +295,7 @@ impl Search<'_> {
     /// Takes hooks away one by one from a subset that passes, as long as one can go.
     fn thin_out(&mut self, start: Vec<usize>, pattern: Pattern) -> Option<Vec<usize>> {
         let mut kept = start;
-        if self.look(&kept, self.bound, Segment::weigh).is_none() {
-            return None;
-        }
+        self.look(&kept, self.bound, Segment::weigh)?;
         if pattern == Pattern::Even {
             return Some(kept);
         }

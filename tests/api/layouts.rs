@@ -175,8 +175,7 @@ fn the_trace_shows_the_figures_of_the_answer() {
         list(&answer["trace"])
             .iter()
             .find(|line| line["symbol"] == symbol)
-            .map(|line| number(&line["value"]))
-            .unwrap_or_else(|| panic!("no {symbol} in the trace"))
+            .map_or_else(|| panic!("no {symbol} in the trace"), |line| number(&line["value"]))
     };
     assert!((value("s_k") - 1.1442).abs() < 5e-5);
     // By hand: 11 N/mm² · 8 mm · 80 mm = 7.04 kN.
