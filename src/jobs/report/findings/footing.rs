@@ -1,0 +1,182 @@
+//! The foot on the roof: clearance, screws, bay, edges.
+
+use crate::checks::screws::{self, Nearness};
+use crate::covering::{Laying, stack};
+use crate::jobs::rounding::mm;
+use crate::jobs::warnings::{self as kinds, Warnings, number};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+use crate::rules::en1995_1_1_2004::screws_lateral::Predrilling;
+use crate::rules::en1995_1_1_2004::screws_spacing;
+use crate::units::{Angle, Length};
+
+pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
+    let footing = &layout.footing;
+    if footing.packers.is_none() {
+        out.add(
+            &kinds::CLEARANCE_LOW,
+            "",
+            format!(
+                "The arm stands {} mm above the tile below and no stack of packers up to {} mm \
+                 brings it to {} mm. A hook with a higher arm would help.",
+                mm(footing.bare_clearance.mm()),
+                mm(job.packers.max_stack.mm()),
+                mm(job.wishes.min_clearance.mm())
+            ),
+            [
+                ("clearance_mm", number(mm(footing.bare_clearance.mm()))),
+                ("min_clearance_mm", number(mm(job.wishes.min_clearance.mm()))),
+            ],
+        );
+    }
+    if let Err(silent) = &footing.capacity {
+        let kind = if silent.clause.number == "8.7.2(3)" {
+            &kinds::EMBEDMENT
+        } else {
+            &kinds::SCREW_SILENT
+        };
+        out.add(
+            kind,
+            "",
+            format!(
+                "The screw reaches {} mm into the rafter, {} mm of it threaded; {} mm of thread are \
+                 the least. {}",
+                mm(footing.seat.embedment.mm()),
+                mm(footing.seat.threaded.mm()),
+                mm(6.0 * job.screw.diameter.mm()),
+                if kind.code == kinds::EMBEDMENT.code {
+                    "A longer screw would help.".to_owned()
+                } else {
+                    format!("{silent}.")
+                }
+            ),
+            [
+                ("embedment_mm", number(mm(footing.seat.embedment.mm()))),
+                ("threaded_mm", number(mm(footing.seat.threaded.mm()))),
+            ],
+        );
+    }
+    if footing.seat.embedment > job.roof.rafters.depth {
+        out.add(
+            &kinds::SCREW_THROUGH,
+            "",
+            format!(
+                "The screw reaches {} mm into a rafter {} mm deep.",
+                mm(footing.seat.embedment.mm()),
+                mm(job.roof.rafters.depth.mm())
+            ),
+            [("embedment_mm", number(mm(footing.seat.embedment.mm())))],
+        );
+    }
+    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, job.roof.rafters.width) {
+        let (kind, what) = match near.what {
+            Nearness::RafterEdge => (&kinds::SCREW_EDGE, "from the edge of the rafter"),
+            Nearness::EachOther => (&kinds::SCREW_EACH_OTHER, "from each other along the rafter"),
+        };
+        out.add(
+            kind,
+            "",
+            format!(
+                "Screws stand {} mm {what}; {} mm are needed.",
+                mm(near.have.mm()),
+                mm(near.need.mm())
+            ),
+            [("have_mm", number(mm(near.have.mm()))), ("need_mm", number(mm(near.need.mm())))],
+        );
+    }
+    if job.hook.normal_stiffness.is_none() {
+        out.add(
+            &kinds::STIFFNESS,
+            "",
+            "The hook's stiffness square to the roof is not given: whether the arm touches the tile \
+             under load is not verified.",
+            [],
+        );
+    }
+}
+
+pub(super) fn bay(job: &Job, out: &mut Warnings) {
+    /// How far heads of tiles stand into the space between battens; common practice.
+    const HEADS: Length = Length::from_mm(15.0);
+    let bay = stack::clear_bay(&job.covering);
+    let foot = job.hook.foot.length;
+    let kind = if foot > bay {
+        &kinds::FOOT_BAY
+    } else if foot > bay - HEADS && job.covering.laying != Laying::Interlocking {
+        &kinds::FOOT_BAY_TIGHT
+    } else {
+        return;
+    };
+    out.add(
+        kind,
+        "",
+        format!(
+            "The foot is {} mm long; between two battens there are {} mm, less where heads of tiles \
+             stand into the space.",
+            mm(foot.mm()),
+            mm(bay.mm())
+        ),
+        [("foot_mm", number(mm(foot.mm()))), ("bay_mm", number(mm(bay.mm())))],
+    );
+}
+
+pub(super) fn counter_batten(job: &Job, out: &mut Warnings) {
+    let width = job.roof.layers.bearing_width;
+    if width >= job.roof.rafters.width {
+        return;
+    }
+    let predrilling =
+        if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let along = Angle::from_deg(0.0);
+    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
+    let widest = job.hook.foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
+    let have = width / 2.0 - widest;
+    if have < need {
+        out.add(
+            &kinds::COUNTER_BATTEN_EDGE,
+            "",
+            format!(
+                "Screws stand {} mm from the edge of a counter-batten {} mm wide; {} mm are asked \
+                 for. Predrill it, or use a wider one.",
+                mm(have.mm()),
+                mm(width.mm()),
+                mm(need.mm())
+            ),
+            [("have_mm", number(mm(have.mm()))), ("need_mm", number(mm(need.mm())))],
+        );
+    }
+}
+
+/// The turning of a foot adds a part across the grain to the screws' load.
+pub(super) fn sideways_edge(job: &Job, offset: Length, out: &mut Warnings) {
+    let foot = &job.hook.foot;
+    let n = foot.screws.len() as f64;
+    let centre = foot.screws.iter().map(|s| s[1]).sum::<Length>() / n;
+    let polar: f64 = foot.screws.iter().map(|s| (s[1] - centre).mm().powi(2)).sum();
+    let reach = foot.screws.iter().map(|s| (s[1] - centre).abs()).fold(Length::ZERO, Length::max);
+    if polar <= 0.0 {
+        return;
+    }
+    let across = offset.mm() * reach.mm() / polar;
+    let angle = Angle::from_deg((across * n).atan().to_degrees());
+    let predrilling =
+        if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, angle).a4_t;
+    let widest = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
+    let have = job.roof.rafters.width / 2.0 - widest;
+    if have < need {
+        out.add(
+            &kinds::SIDEWAYS_EDGE,
+            "",
+            format!(
+                "With the arm {} mm off the axis a screw's load points {:.0}° off the grain; it \
+                 stands {} mm from the edge of the rafter where {} mm are asked for.",
+                mm(offset.mm()),
+                angle.deg(),
+                mm(have.mm()),
+                mm(need.mm())
+            ),
+            [("have_mm", number(mm(have.mm()))), ("need_mm", number(mm(need.mm())))],
+        );
+    }
+}

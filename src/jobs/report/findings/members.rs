@@ -1,0 +1,167 @@
+//! Hooks off their axis, modules, clamps and rafters.
+
+use crate::jobs::report::elements::{combination_id, module_id};
+use crate::jobs::rounding::{load, mm, utilisation};
+
+use crate::checks::Governing;
+use crate::jobs::warnings::{self as kinds, Warnings, number, text};
+use crate::placement::layout::{Layout, ModuleResult, RafterResult, Rail};
+use crate::placement::{Job, sideways};
+use crate::units::Length;
+
+pub(super) fn hooks(job: &Job, layout: &Layout, out: &mut Warnings) {
+    let mut farthest = Length::ZERO;
+    for laid in layout.segments() {
+        for candidate in &laid.found.subset {
+            let candidate = &laid.segment.candidates[*candidate];
+            farthest = farthest.max((candidate.arm_x - candidate.x).abs());
+        }
+    }
+    if farthest > Length::ZERO {
+        out.add(
+            &kinds::ARM_OFF_AXIS,
+            "/hooks",
+            format!(
+                "Arms stand up to {} mm off the rafter axis; the screws are checked for it. Check \
+                 that the hook's declared resistance and stiffness hold for it.",
+                mm(farthest.mm())
+            ),
+            [("offset_mm", number(mm(farthest.mm())))],
+        );
+        super::footing::sideways_edge(job, farthest, out);
+    }
+    let unreachable: Vec<String> = unreachable_rafters(job, layout);
+    if !unreachable.is_empty() {
+        out.add(
+            &kinds::OUT_OF_REACH,
+            "",
+            format!(
+                "Rafters {} have no trough within {} mm of their axis.",
+                unreachable.join(", "),
+                mm(job.hook.foot.lateral_range.mm())
+            ),
+            [("rafters", text(unreachable.join(", ")))],
+        );
+    }
+}
+
+fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<String> {
+    let mut out = Vec::new();
+    for (rafter, x) in job.roof.rafters.positions.iter().enumerate() {
+        let under = |rail: &&Rail| rail.line.start() <= *x && *x <= rail.line.end();
+        let blocked = layout.rails.iter().filter(under).any(|rail| {
+            sideways::arm_position(job, rail.line.course, *x, [rail.line.start(), rail.line.end()])
+                .is_none()
+        });
+        if blocked {
+            out.push(rafter.to_string());
+        }
+    }
+    out
+}
+
+/// One warning for all modules, about the worst.
+pub(super) fn modules(job: &Job, layout: &Layout, out: &mut Warnings) {
+    let bound = job.wishes.max_utilisation;
+    let mut over = |kind, used: fn(&ModuleResult) -> f64, say: &dyn Fn(&ModuleResult) -> String| {
+        let failing = layout.modules.iter().enumerate().filter(|(_, m)| used(m) > bound);
+        let count = failing.clone().count();
+        let worst = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a });
+        let Some((i, module)) = worst else { return };
+        let id = module_id(job, &module.placed);
+        let others = if count > 1 {
+            format!(" {} more modules exceed the limit.", count - 1)
+        } else {
+            String::new()
+        };
+        let value = utilisation(used(module));
+        let limit = if bound < 1.0 { format!(", the limit is {bound}") } else { String::new() };
+        out.add(
+            kind,
+            format!("/modules/{i}"),
+            format!("{}: {value:.2} of what it takes{limit}.{others}", say(module)),
+            [
+                ("module", text(id)),
+                ("utilisation", number(value)),
+                ("modules", number(count as f64)),
+            ],
+        );
+    };
+    over(&kinds::MODULE, |m| m.check.press.max(m.check.lift), &|module| {
+        let presses = module.check.press >= module.check.lift;
+        let (way, on_it) =
+            if presses { ("pressing", module.press) } else { ("lifting", module.lift) };
+        format!(
+            "Module {} has a {way} design load of {:.2} kN/m²",
+            module_id(job, &module.placed),
+            on_it.kn_per_m2()
+        )
+    });
+    over(&kinds::CLAMP, |m| m.check.clamp, &|module| {
+        format!(
+            "A clamp of module {} is lifted with {:.2} kN",
+            module_id(job, &module.placed),
+            module.check.clamp_lift.kn()
+        )
+    });
+}
+
+pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Warnings) {
+    const BENCHMARK: f64 = 0.15;
+    if job.roof.rafters.span.is_none() && !layout.rafters.is_empty() {
+        out.add(
+            &kinds::RAFTER_UNVERIFIED,
+            "/rafters",
+            "No rafter span is given, so the rafters themselves are not verified.",
+            [],
+        );
+    }
+    let most = layout.rafters.iter().map(|r| r.added_share).fold(0.0, f64::max);
+    if most > BENCHMARK {
+        out.add(
+            &kinds::ADDED_LOAD,
+            "/rafters",
+            format!(
+                "The array adds up to {:.0} % to the permanent load of a rafter.",
+                most * 100.0
+            ),
+            [("share", number(load(most)))],
+        );
+    }
+    let used = |rafter: &RafterResult| {
+        rafter.utilisation.map_or((Governing::NONE, "bending"), |[bending, shear]| {
+            if shear.utilisation > bending.utilisation {
+                (shear, "shear")
+            } else {
+                (bending, "bending")
+            }
+        })
+    };
+    let bound = job.wishes.max_utilisation;
+    let failing = layout.rafters.iter().enumerate().filter(|(_, r)| used(r).0.utilisation > bound);
+    let all: Vec<String> = failing.clone().map(|(_, r)| r.rafter.to_string()).collect();
+    let worst = failing
+        .reduce(|a, b| if used(b.1).0.utilisation > used(a.1).0.utilisation { b } else { a });
+    if let Some((i, rafter)) = worst {
+        let (governing, what) = used(rafter);
+        let value = utilisation(governing.utilisation);
+        out.add(
+            &kinds::RAFTER,
+            format!("/rafters/{i}"),
+            format!(
+                "Rafter {} reaches {value:.2} in {what} in {}; rafters over the limit: {}. No \
+                 spread of the hooks that was tried brings them within it: ask a structural \
+                 engineer.",
+                rafter.rafter,
+                combination_id(job, governing.combination),
+                all.join(", ")
+            ),
+            [
+                ("rafter", number(rafter.rafter as f64)),
+                ("utilisation", number(value)),
+                ("combination", text(combination_id(job, governing.combination))),
+                ("rafters", text(all.join(", "))),
+            ],
+        );
+    }
+}
