@@ -197,7 +197,9 @@ pub struct RailAnswer {
     /// Expansion gaps: middle of each, mm.
     pub expansion_gaps_mm: Vec<f64>,
     /// Highest utilisation of the rail itself.
-    pub utilisation: RailUtilisation,
+    pub utilisation: f64,
+    /// The same by check.
+    pub utilisation_by_check: RailUtilisation,
     /// Highest deflection from the chord between neighbouring hooks, mm.
     pub deflection_mm: f64,
     /// Its limit there, mm.
@@ -219,16 +221,14 @@ pub struct SegmentAnswer {
     pub splices_mm: Vec<f64>,
 }
 
-/// Utilisation of a rail.
+/// Utilisation of a rail by check.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct RailUtilisation {
     /// Bending about both axes.
     pub bending: f64,
     /// Deflection of spans and free ends.
     pub deflection: f64,
-    /// Larger of both.
-    pub max: f64,
-    /// Combination that governs.
+    /// Combination that governs the larger of both.
     pub combination: String,
 }
 

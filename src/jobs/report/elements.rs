@@ -70,10 +70,10 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
             .map(|(s, e)| segment(job, s, *e))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
-        utilisation: RailUtilisation {
+        utilisation: utilisation(worst.utilisation),
+        utilisation_by_check: RailUtilisation {
             bending: utilisation(bending.utilisation),
             deflection: utilisation(deflection.utilisation),
-            max: utilisation(worst.utilisation),
             combination: combination_id(job, worst.combination),
         },
         deflection_mm: deflected.map_or(0.0, |(d, _)| mm(d.deflection)),
