@@ -116,9 +116,9 @@ pub struct Wishes {
     #[schema(nullable = false, minimum = 0, maximum = 50, example = 5.0)]
     pub min_clearance_mm: Option<f64>,
     /// Most hook patterns the search may weigh for one rail segment before it answers with the
-    /// best found and a lower bound. Assumed 2 000 000.
+    /// best found and a lower bound. Assumed 200 000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 2_000_000)]
+    #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 200_000)]
     pub search_limit: Option<u64>,
 }
 

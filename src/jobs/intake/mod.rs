@@ -152,14 +152,14 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "/wishes/search_limit",
             wire.search_limit,
             DEFAULT_SEARCH_LIMIT,
-            "2000000",
+            "200000",
             "bounds the time of one rail segment",
         ),
     }
 }
 
 /// Patterns weighed per segment when the caller sets no limit.
-pub const DEFAULT_SEARCH_LIMIT: u64 = 2_000_000;
+pub const DEFAULT_SEARCH_LIMIT: u64 = 200_000;
 
 /// Faults and assumptions as they are found.
 #[derive(Debug, Default)]
