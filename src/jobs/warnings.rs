@@ -106,6 +106,9 @@ catalogue! {
     COUNTER_BATTEN_EDGE = "screw.near-counter-batten-edge", Caution,
         "Screws stand near the edge of the counter-batten and may split it.",
         "EN 1995-1-1 Table 8.2, taken for the counter-batten too";
+    EDGE_CRUSHES = "foot.edge-presses-into-timber", Caution,
+        "The edge the foot turns about presses harder than the timber bears across the grain: it sinks in, the lever shortens and the screws pull more than computed.",
+        "EN 1995-1-1 6.1.5, factor 1.5 and spread of 30 mm from memory";
     SIDEWAYS_EDGE = "screw.edge-under-sideways-load", Caution,
         "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is short for the sideways part of their load.",
         "EN 1995-1-1 Table 8.2, loaded edge";

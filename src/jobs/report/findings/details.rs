@@ -70,9 +70,6 @@ pub(super) fn details(job: &Job, layout: &Layout, out: &mut Warnings) {
         }
     }
     obstacles(job, layout, out);
-    super::rails::rails_that_meet(job, layout, out);
-    super::footing::bay(job, out);
-    super::footing::counter_batten(job, out);
 }
 
 /// One warning for each obstacle whose strip modules lie in.

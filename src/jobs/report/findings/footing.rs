@@ -2,13 +2,16 @@
 
 use crate::checks::screws::{self, Nearness};
 use crate::covering::{Laying, stack};
-use crate::jobs::rounding::mm;
+use crate::jobs::report::elements::combination_id;
+use crate::jobs::rounding::{load, mm};
 use crate::jobs::warnings::{self as kinds, Warnings, number};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
+use crate::rules::en1990_2002::Situation;
 use crate::rules::en1995_1_1_2004::screws_lateral::Predrilling;
 use crate::rules::en1995_1_1_2004::screws_spacing;
-use crate::units::{Angle, Length};
+use crate::rules::en1995_1_1_2004::timber;
+use crate::units::{Angle, Force, Length};
 
 pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
     let footing = &layout.footing;
@@ -84,6 +87,9 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             [("have_mm", number(mm(near.have.mm()))), ("need_mm", number(mm(near.need.mm())))],
         );
     }
+    edge_bearing(job, layout, out);
+    bay(job, out);
+    counter_batten(job, out);
     if job.hook.normal_stiffness.is_none() {
         out.add(
             &kinds::STIFFNESS,
@@ -95,7 +101,58 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
     }
 }
 
-pub(super) fn bay(job: &Job, out: &mut Warnings) {
+/// The strip of timber the foot's edge would need, against none, which the rigid plate assumes.
+fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
+    /// `k_c,90` of softwood on separate bearings.
+    const K_C_90: f64 = 1.5;
+    /// The pressed length counts that much longer on the side where timber goes on.
+    const SPREAD: Length = Length::from_mm(30.0);
+    let mut worst = (Length::ZERO, Force::ZERO, 0);
+    for laid in layout.segments() {
+        let Some(result) = &laid.result else { continue };
+        for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
+            let combination = &job.actions.combinations[case.combination];
+            if combination.factors.situation == Situation::Characteristic {
+                continue;
+            }
+            let bears = timber::design_strength(
+                job.timber.f_c_90_k,
+                combination.k_mod,
+                combination.gamma_m_timber,
+            ) * K_C_90;
+            for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
+                let foot = &laid.segment.candidates[*candidate].foot;
+                let pulls: Force = foot.demands(*normal, *slope).map(|d| d.pull).sum();
+                let edge = pulls + *normal;
+                let area = edge / bears;
+                let strip = Length::from_mm(area.mm2() / job.roof.layers.bearing_width.mm());
+                if strip - SPREAD > worst.0 {
+                    worst = (strip - SPREAD, edge, case.combination);
+                }
+            }
+        }
+    }
+    let (strip, edge, combination) = worst;
+    if strip > Length::ZERO {
+        out.add(
+            &kinds::EDGE_CRUSHES,
+            "/hooks",
+            format!(
+                "The edge of a foot presses with {:.1} kN on timber {} mm wide in {}: it would need \
+                 a strip of {:.0} mm, and the screws' pulls are computed for a sharp edge. A longer \
+                 foot, or a wider timber under it, would help.",
+                edge.kn(),
+                mm(job.roof.layers.bearing_width.mm()),
+                combination_id(job, combination),
+                strip.mm()
+            ),
+            [("edge_kn", number(load(edge.kn()))), ("strip_mm", number(mm(strip.mm())))],
+        );
+    }
+}
+
+/// Whether the foot fits between two battens.
+fn bay(job: &Job, out: &mut Warnings) {
     /// How far heads of tiles stand into the space between battens; common practice.
     const HEADS: Length = Length::from_mm(15.0);
     let bay = stack::clear_bay(&job.covering);
@@ -120,7 +177,7 @@ pub(super) fn bay(job: &Job, out: &mut Warnings) {
     );
 }
 
-pub(super) fn counter_batten(job: &Job, out: &mut Warnings) {
+fn counter_batten(job: &Job, out: &mut Warnings) {
     let width = job.roof.layers.bearing_width;
     if width >= job.roof.rafters.width {
         return;

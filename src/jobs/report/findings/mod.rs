@@ -15,6 +15,7 @@ use crate::placement::layout::Layout;
 pub fn of(job: &Job, layout: &Layout, remarks: &Remarks) -> Warnings {
     let mut out = Warnings::default();
     rails::rails(job, layout, &mut out);
+    rails::rails_that_meet(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
     ends::course_lines(job, layout, &mut out);
     footing::footing(job, layout, &mut out);
