@@ -2,6 +2,7 @@
 
 mod dowels;
 mod loads;
+mod mechanics;
 mod snow;
 mod timber;
 mod wind;
@@ -20,7 +21,15 @@ pub fn values<const N: usize>(named: [(&str, f64); N]) -> Values {
 
 /// Computes a case. Each file answers for its own kinds and passes on the others.
 pub fn compute(kind: &str, inputs: &Inputs) -> Values {
-    [snow::compute, wind::compute, loads::compute, timber::compute, dowels::compute]
+    let parts = [
+        snow::compute,
+        wind::compute,
+        loads::compute,
+        timber::compute,
+        dowels::compute,
+        mechanics::compute,
+    ];
+    parts
         .iter()
         .find_map(|part| part(kind, inputs))
         .unwrap_or_else(|| panic!("nobody computes the kind {kind}"))
