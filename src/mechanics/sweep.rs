@@ -149,9 +149,7 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
                 }
             };
             weigh(0.0);
-            if let Some(at) = turning_point(profile, rigidity, i, slope, d) {
-                weigh(at);
-            }
+            turning_points(profile, rigidity, i, slope, d).for_each(weigh);
         });
         each(Deflection { length, deflection: worst.0, part: Part::Span, x: worst.1 });
         if index == 0 {
@@ -212,28 +210,52 @@ fn left_tip(profile: &Profile, rigidity: f64, a: usize, slope: f64) -> (f64, f64
     (state.0, profile.x[0])
 }
 
-/// Where within the interval the slope passes through zero. The slope is a smooth cubic there,
-/// so a few steps of false position with halving pin it far below any printed digit.
-fn turning_point(profile: &Profile, rigidity: f64, i: usize, slope: f64, d: f64) -> Option<f64> {
-    let at = |t: f64| step(profile, rigidity, i, (0.0, slope), t).1;
-    let (mut lo, mut hi) = (0.0, d);
-    let (mut f_lo, mut f_hi) = (slope, at(d));
+/// Where within the interval the slope passes through zero.
+///
+/// The slope rises or falls throughout between zeros of the moment, so each of the up to three
+/// pieces these cut the interval into holds at most one turning point.
+fn turning_points(
+    profile: &Profile,
+    rigidity: f64,
+    i: usize,
+    slope: f64,
+    d: f64,
+) -> impl Iterator<Item = f64> {
+    let slope_at = move |t: f64| step(profile, rigidity, i, (0.0, slope), t).1;
+    let [first, second] = zero_moments(profile, i).map(|t| t.max(0.0).min(d));
+    let cuts = [0.0, first.min(second), first.max(second), d];
+    (0..3).filter_map(move |piece| zero_between(slope_at, cuts[piece], cuts[piece + 1]))
+}
+
+/// Distances right of station `i` where `m + v·t − q·t²/2` is zero, beyond the interval if it
+/// never is; where it only comes near zero, the place it does so.
+fn zero_moments(profile: &Profile, i: usize) -> [f64; 2] {
+    let (m, v, q) = (profile.moment[i], profile.shear[i], profile.uniform);
+    let sum = v + (v * v + 2.0 * q * m).max(0.0).sqrt().copysign(v);
+    // Of a constant moment 0/0 may come out, which `max` and `min` take for either end.
+    [sum / q, -2.0 * m / sum]
+}
+
+/// Zero of a function that rises or falls throughout: false position, halving the end that stays.
+/// The functions are cubics, so a few steps pin it far below any printed digit.
+fn zero_between(f: impl Fn(f64) -> f64, mut lo: f64, mut hi: f64) -> Option<f64> {
+    let (mut f_lo, mut f_hi) = (f(lo), f(hi));
     if f_lo * f_hi >= 0.0 {
         return None;
     }
-    let mut t = 0.0;
-    for _ in 0..8 {
+    let mut t = hi;
+    for _ in 0..12 {
         t = hi - f_hi * (hi - lo) / (f_hi - f_lo);
-        let f = at(t);
-        if f * f_hi < 0.0 {
+        let f_t = f(t);
+        if f_t * f_hi < 0.0 {
             lo = hi;
             f_lo = f_hi;
         } else {
             f_lo /= 2.0;
         }
         hi = t;
-        f_hi = f;
-        if f == 0.0 {
+        f_hi = f_t;
+        if f_t == 0.0 {
             break;
         }
     }
