@@ -60,7 +60,7 @@ pub struct StripParts {
     pub stiffness: Option<f64>,
     /// Where supports may stand, ascending, within the ends, mm.
     pub candidates: Vec<f64>,
-    /// Hinges, ascending, mm.
+    /// Hinges, ascending, mm. One over a support belongs to the span on its right.
     pub hinges: Vec<f64>,
     /// Where point loads act, ascending, within the ends, mm.
     pub load_points: Vec<f64>,
@@ -155,7 +155,7 @@ impl Strip {
         let (a, b) = (self.candidates[i], self.candidates[j]);
         let l = b - a;
         let ei = self.rigidity;
-        let mut inside = self.hinges.iter().filter(|h| a < **h && **h < b);
+        let mut inside = self.hinges.iter().filter(|h| a <= **h && **h < b);
         match (inside.next(), inside.next()) {
             (None, _) => {
                 let (k0, k1, k2) = (12.0 * ei / l.powi(3), 6.0 * ei / l.powi(2), 2.0 * ei / l);
@@ -187,7 +187,7 @@ impl Strip {
     /// every case: written over `out`.
     fn fixed_end_forces(&self, i: usize, j: usize, out: &mut [[f64; 4]]) {
         let (xa, xb) = (self.candidates[i], self.candidates[j]);
-        let hinge = self.hinges.iter().find(|h| xa < **h && **h < xb).map(|h| h - xa);
+        let hinge = self.hinges.iter().find(|h| xa <= **h && **h < xb).map(|h| h - xa);
         let span = HeldSpan { length: xb - xa, hinge };
         let line = span.under_line_load();
         for (forces, case) in out.iter_mut().zip(&self.cases) {
@@ -305,6 +305,8 @@ struct Node {
     candidate: usize,
     /// Spring and everything left of this support, condensed onto it.
     left: [f64; 3],
+    /// Rotational stiffness of the spans beside it, with nothing condensed.
+    bending: f64,
     /// Inverse of the diagonal block, once the span to the right is known.
     inverse: [f64; 3],
     /// Coupling to the next support.
@@ -361,6 +363,7 @@ impl<'a> Chain<'a> {
             self.nodes.push(Node {
                 candidate,
                 left: spring,
+                bending: 0.0,
                 inverse: [0.0; 3],
                 coupling: [[0.0; 2]; 2],
                 stable: true,
@@ -372,7 +375,8 @@ impl<'a> Chain<'a> {
         // A rigid support has no deflection to solve for: its rows and columns drop out.
         let w = if strip.stiffness.is_some() { 1.0 } else { 0.0 };
         let s = [last.left[0] + w * k[0][0], last.left[1] + w * k[0][1], last.left[2] + k[1][1]];
-        let (inverse, stable) = invert(s);
+        last.bending += k[1][1];
+        let (inverse, stable) = invert(s, last.bending);
         last.inverse = inverse;
         last.coupling = [[w * k[0][2], w * k[0][3]], [w * k[1][2], k[1][3]]];
         let c = last.coupling;
@@ -396,6 +400,7 @@ impl<'a> Chain<'a> {
         self.nodes.push(Node {
             candidate,
             left,
+            bending: k[3][3],
             inverse: [0.0; 3],
             coupling: [[0.0; 2]; 2],
             stable,
@@ -504,9 +509,9 @@ impl<'a> Chain<'a> {
         let (first, last) = (self.nodes.first()?, self.nodes.last()?);
         let strip = self.strip;
         let free_end_hinged =
-            strip.hinges.first().is_some_and(|h| *h < strip.candidates[first.candidate])
-                || strip.hinges.last().is_some_and(|h| *h > strip.candidates[last.candidate]);
-        let (inverse, stable) = invert(last.left);
+            strip.hinges.first().is_some_and(|h| *h <= strip.candidates[first.candidate])
+                || strip.hinges.last().is_some_and(|h| *h >= strip.candidates[last.candidate]);
+        let (inverse, stable) = invert(last.left, last.bending);
         (stable && last.stable && self.nodes.len() >= 2 && !free_end_hinged)
             .then_some(Closed { chain: self, inverse })
     }
@@ -569,10 +574,12 @@ impl Closed<'_> {
 }
 
 /// Inverse of a symmetric 2×2 block `[a, b, d]`, and whether it is safely positive definite.
-fn invert([a, b, d]: [f64; 3]) -> ([f64; 3], bool) {
+///
+/// A beam that can move without bending does so by turning over some support: of the rotational
+/// stiffness `bending` put together there, condensation then leaves only what rounding does.
+fn invert([a, b, d]: [f64; 3], bending: f64) -> ([f64; 3], bool) {
     let determinant = a * d - b * b;
-    // Relative to its own terms: below this a pivot is what rounding left of a zero.
-    let sound = a > 0.0 && d > 0.0 && determinant > 1e-11 * a * d;
+    let sound = a > 0.0 && d > 1e-12 * bending && determinant > 1e-11 * a * d;
     if sound {
         ([d / determinant, -b / determinant, a / determinant], true)
     } else {
