@@ -1,0 +1,136 @@
+//! What goes into a rail comes out of its hooks.
+
+use hookspan::actions::combinations::Combination;
+use hookspan::geometry::Rect;
+use hookspan::placement::Job;
+use hookspan::placement::layout::{Rail, lay_out};
+use hookspan::placement::rail_lines::Position;
+use hookspan::rules::en1990_2002::WindSense;
+use hookspan::units::Length;
+use proptest::prelude::*;
+
+use crate::jobs::{any_job, job};
+use crate::{Tally, runner};
+
+/// Sums of hook forces, normal and slope, of one segment in one combination.
+fn carried(rail: &Rail, segment: usize, combination: usize) -> Option<[f64; 2]> {
+    let result = rail.segments[segment].result.as_ref()?;
+    let sum = |axis: usize| result.forces[combination].iter().map(|f| f[axis].n()).sum();
+    Some([sum(0), sum(1)])
+}
+
+#[test]
+fn hooks_carry_the_loads_of_their_rail() {
+    let (sums, hinged) = (Tally::default(), Tally::default());
+    runner(120)
+        .run(&any_job(), |draft| {
+            let job = job(&draft.request());
+            for laid in lay_out(&job).segments() {
+                let Some(result) = &laid.result else { continue };
+                hinged.see(job.rail.hinged_splices);
+                for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
+                    let strips = [
+                        (&laid.segment.normal, case.normal, 0),
+                        (&laid.segment.slope, case.slope, 1),
+                    ];
+                    for (strip, strip_case, axis) in strips {
+                        let sum: f64 = forces.iter().map(|f| f[axis].n()).sum();
+                        let gross: f64 = forces.iter().map(|f| f[axis].n().abs()).sum();
+                        let total = strip.total_load(strip_case);
+                        prop_assert!(
+                            (sum - total).abs() <= 1e-9 * gross.max(total.abs()),
+                            "{sum} N of {total} N"
+                        );
+                        sums.see(true);
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    sums.at_least(5000, "sums of hook forces against the loads of a rail");
+    hinged.at_least(20, "rails with hinged splices");
+}
+
+/// Loads on the two rails under some neighbouring modules, from areas, pressures and weights.
+fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Length) -> [f64; 2] {
+    let factors = &combination.factors;
+    let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
+    let area = job.module.length.mm() * job.module.width.mm();
+    let count = modules.len() as f64;
+    let parts = count * job.module.weight.n()
+        + 2.0 * (count + 1.0) * job.actions.weight.clamp.n()
+        + 2.0 * length.mm() * job.actions.weight.rail.kn_per_m();
+    let snow = &job.actions.snow;
+    // s acts per area of plan, and every module covers cos α of its area there.
+    let on_plan = |s: f64| s * area * cos * count;
+    let snow = factors.snow * on_plan(snow.roof.n_per_m2() / 1e6)
+        + factors.exceptional_snow
+            * on_plan(snow.exceptional_ground.map_or(0.0, |ground| {
+                ground.n_per_m2() / 1e6 * snow.shape * snow.site.exposure * snow.site.thermal
+            }));
+    let vertical = factors.permanent * parts + snow;
+    let wind: f64 = modules.iter().map(|module| wind_on(job, combination, module)).sum();
+    [vertical * cos + wind, vertical * sin]
+}
+
+/// Wind on a module, zone by zone, N.
+fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
+    let wind = &job.actions.wind;
+    let q_p = wind.site.peak.n_per_m2() / 1e6;
+    let shared = |a: [f64; 2], b: [f64; 2]| (a[1].min(b[1]) - a[0].max(b[0])).max(0.0);
+    wind.zones
+        .iter()
+        .filter(|zone| Some(zone.direction) == combination.direction)
+        .map(|zone| {
+            let coefficient = match combination.factors.wind {
+                WindSense::None => 0.0,
+                WindSense::Pressing => zone.coefficients.pressure,
+                WindSense::Lifting => zone.coefficients.suction,
+            };
+            let area = shared(zone.rect.x, module.x) * shared(zone.rect.y, module.y);
+            combination.factors.wind_factor * q_p * coefficient * area
+        })
+        .sum()
+}
+
+#[test]
+fn both_rails_of_a_row_carry_its_modules() {
+    let sums = Tally::default();
+    runner(80)
+        .run(&any_job(), |draft| {
+            let job = job(&draft.request());
+            let rails = lay_out(&job).rails;
+            for pair in rails.chunks_exact(2) {
+                let [lower, upper] = pair else { continue };
+                prop_assert_eq!(lower.line.position, Position::Lower);
+                prop_assert_eq!(lower.line.columns, upper.line.columns);
+                let field = &job.fields[lower.line.field];
+                for (s, ends) in lower.line.segments.iter().enumerate() {
+                    let modules: Vec<Rect> = (lower.line.columns[0]..=lower.line.columns[1])
+                        .map(|column| field.place(&job.module, lower.line.row, column))
+                        .filter(|rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm())
+                        .collect();
+                    for (c, combination) in job.actions.combinations.iter().enumerate() {
+                        let both = carried(lower, s, c).zip(carried(upper, s, c));
+                        let Some((low, up)) = both else { continue };
+                        let loads = loads_on(&job, combination, &modules, ends[1] - ends[0]);
+                        for axis in [0, 1] {
+                            let sum = low[axis] + up[axis];
+                            let gross = loads[axis].abs() + loads[1].abs();
+                            prop_assert!(
+                                (sum - loads[axis]).abs() <= 1e-6 * gross,
+                                "{}: {sum} N of {} N",
+                                combination.id,
+                                loads[axis]
+                            );
+                            sums.see(true);
+                        }
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    sums.at_least(3000, "sums of hook forces against the loads of a row");
+}

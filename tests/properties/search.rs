@@ -1,0 +1,177 @@
+//! The search against trying every choice of hooks.
+
+use hookspan::checks::segment::{Segment, Workspace};
+use hookspan::mechanics::beam::Chain;
+use hookspan::placement::layout::lay_out;
+use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
+use proptest::prelude::*;
+
+use crate::jobs::{job, short_job};
+use crate::{Tally, runner};
+
+/// Utilisations closer than this count as equal.
+const EQUAL: f64 = 1e-9;
+
+/// A choice of hooks whose free ends are short enough, and its largest utilisation.
+#[derive(Debug, Clone, PartialEq)]
+struct Choice {
+    hooks: Vec<usize>,
+    utilisation: f64,
+}
+
+/// Every choice of two or more hooks, fewest first, then in lexicographic order.
+fn every_choice(segment: &Segment) -> Vec<Choice> {
+    let places = &segment.candidates;
+    let mut all: Vec<Choice> = (0..1_u32 << places.len())
+        .map(|bits| (0..places.len()).filter(|i| bits >> i & 1 == 1).collect::<Vec<_>>())
+        .filter(|hooks| match hooks[..] {
+            [first, .., last] => places[first].may_be_first && places[last].may_be_last,
+            _ => false,
+        })
+        .filter_map(|hooks| {
+            let utilisation = segment.examine(&hooks)?.governing().1.utilisation;
+            Some(Choice { hooks, utilisation })
+        })
+        .collect();
+    all.sort_by(|a, b| (a.hooks.len(), &a.hooks).cmp(&(b.hooks.len(), &b.hooks)));
+    all
+}
+
+/// The choice to be found: the fewest hooks, of these the lowest utilisation, of these the first.
+fn best(choices: &[Choice], bound: f64) -> Option<&Choice> {
+    let fewest = choices.iter().find(|c| c.utilisation <= bound)?.hooks.len();
+    let of_these = || choices.iter().filter(|c| c.hooks.len() == fewest);
+    let lowest = of_these().map(|c| c.utilisation).fold(f64::INFINITY, f64::min);
+    of_these().find(|c| c.utilisation <= lowest + EQUAL)
+}
+
+/// Lowest utilisation with a number of hooks.
+fn lowest(choices: &[Choice], hooks: usize) -> f64 {
+    let with = choices.iter().filter(|c| c.hooks.len() == hooks);
+    with.map(|c| c.utilisation).fold(f64::INFINITY, f64::min)
+}
+
+/// Bounds on the utilisation that make every number of hooks the fewest once, and one that no
+/// choice meets.
+fn bounds(choices: &[Choice], places: usize) -> Vec<f64> {
+    let mut least = f64::INFINITY;
+    let mut bounds = Vec::new();
+    for hooks in 2..=places {
+        let lowest = lowest(choices, hooks);
+        if lowest < least {
+            bounds.push(if least.is_finite() { f64::midpoint(lowest, least) } else { lowest });
+            least = lowest;
+        }
+    }
+    bounds.push(least.min(1.0) * 0.99);
+    bounds
+}
+
+#[test]
+fn no_choice_beats_the_one_found() {
+    let [segments, between, above_bound, all_taken, none] =
+        std::array::from_fn(|_| Tally::default());
+    runner(170)
+        .run(&short_job(), |draft| {
+            let job = job(&draft.request());
+            for laid in lay_out(&job).segments() {
+                let segment = &laid.segment;
+                let places = segment.candidates.len();
+                if places > 9 {
+                    continue;
+                }
+                let choices = every_choice(segment);
+                segments.see(true);
+                for bound in bounds(&choices, places) {
+                    let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX);
+                    let least = segment.fewest_by_equilibrium(bound);
+                    let Some(best) = best(&choices, bound) else {
+                        prop_assert_eq!(found.outcome, Outcome::NonePasses);
+                        prop_assert_eq!(found.subset.len(), places);
+                        none.see(places > 2);
+                        continue;
+                    };
+                    prop_assert_eq!(found.outcome, Outcome::FewestProven);
+                    prop_assert_eq!(&found.subset, &best.hooks);
+                    prop_assert_eq!(found.lower_bound, best.hooks.len());
+                    prop_assert!(least <= best.hooks.len());
+                    between.see(2 < best.hooks.len() && best.hooks.len() < places);
+                    above_bound.see(least < best.hooks.len());
+                    all_taken.see(best.hooks.len() == places);
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    segments.at_least(200, "rail segments on which every choice of hooks was tried");
+    between.at_least(100, "answers between two hooks and all");
+    above_bound.at_least(50, "answers above the bound by equilibrium");
+    all_taken.at_least(10, "answers that take all candidates");
+    none.at_least(50, "bounds no choice meets");
+}
+
+#[test]
+fn weighing_and_examining_agree() {
+    let weighed = Tally::default();
+    let jobs = (short_job(), prop::collection::vec(any::<u32>(), 8));
+    runner(60)
+        .run(&jobs, |(draft, picks)| {
+            let job = job(&draft.request());
+            let mut space = Workspace::default();
+            for laid in lay_out(&job).segments() {
+                let segment = &laid.segment;
+                for pick in &picks {
+                    let subset: Vec<usize> =
+                        (0..segment.candidates.len()).filter(|i| pick >> i & 1 == 1).collect();
+                    let normal = Chain::of(&segment.normal, &subset);
+                    let slope = Chain::of(&segment.slope, &subset);
+                    let weight = segment.weigh(&normal, &slope, &subset, f64::INFINITY, &mut space);
+                    let result = segment.examine(&subset);
+                    prop_assert_eq!(weight.is_some(), result.is_some());
+                    if let Some((weight, result)) = weight.zip(result) {
+                        let largest = result.governing().1.utilisation;
+                        let apart = weight.to_bits() != largest.to_bits();
+                        prop_assert!(!apart || (weight - largest).abs() <= 1e-12 * largest);
+                        weighed.see(true);
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    weighed.at_least(300, "choices of hooks both weighed and examined");
+}
+
+#[test]
+fn a_search_cut_short_says_so_and_still_passes() {
+    let [cut, found_something] = std::array::from_fn(|_| Tally::default());
+    runner(60)
+        .run(&short_job(), |draft| {
+            let job = job(&draft.request());
+            for laid in lay_out(&job).segments() {
+                let whole = fewest_hooks(&laid.segment, 1.0, Pattern::Free, u64::MAX);
+                let short = fewest_hooks(&laid.segment, 1.0, Pattern::Free, 2);
+                prop_assert!(short.weighed <= 2);
+                cut.see(short.outcome != whole.outcome);
+                match short.outcome {
+                    Outcome::FewestProven | Outcome::FewestProvenNotRanked => {
+                        prop_assert_eq!(short.subset.len(), whole.subset.len());
+                    }
+                    Outcome::BestFound => {
+                        let result = laid.segment.examine(&short.subset);
+                        let used = result.map(|r| r.governing().1.utilisation);
+                        prop_assert!(used.is_some_and(|used| used <= 1.0));
+                        prop_assert!(short.lower_bound <= whole.subset.len());
+                        found_something.see(true);
+                    }
+                    Outcome::NonePasses | Outcome::NoneFound => {
+                        prop_assert_eq!(short.subset.len(), laid.segment.candidates.len());
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    cut.at_least(20, "searches cut short");
+    found_something.at_least(10, "searches cut short that found something");
+}
