@@ -27,7 +27,7 @@ const EQUAL: f64 = 1e-9;
 pub enum Pattern {
     /// None.
     Free,
-    /// The same number of candidates from hook to hook.
+    /// The same number of rafters from hook to hook.
     Even,
 }
 
@@ -176,19 +176,18 @@ impl Search<'_> {
         }
     }
 
-    /// Tries every arithmetic row of candidates with this many hooks.
+    /// Tries every row of this many hooks that are the same number of rafters apart.
     fn even(&mut self, hooks: usize) {
         let n = self.segment.candidates.len();
         for first in 0..n {
-            for step in 1..n {
-                let last = first + step * (hooks - 1);
-                let fits = last < n
-                    && self.segment.candidates[first].may_be_first
-                    && self.segment.candidates[last].may_be_last;
+            for second in first + 1..n {
+                let Some(row) = self.even_row(first, second, hooks) else { continue };
+                let fits = self.segment.candidates[first].may_be_first
+                    && row.last().is_some_and(|last| self.segment.candidates[*last].may_be_last);
                 if !fits || self.weighed >= self.limit {
                     continue;
                 }
-                for candidate in (first..=last).step_by(step) {
+                for candidate in row {
                     self.push(candidate);
                 }
                 self.weigh();
@@ -197,6 +196,17 @@ impl Search<'_> {
                 }
             }
         }
+    }
+
+    /// The row that goes on as its first two hooks begin; `None` where a rafter of it cannot take
+    /// a hook.
+    fn even_row(&self, first: usize, second: usize, hooks: usize) -> Option<Vec<usize>> {
+        let candidates = &self.segment.candidates;
+        let from = candidates[first].rafter;
+        let step = candidates[second].rafter - from;
+        (0..hooks)
+            .map(|i| candidates.binary_search_by_key(&(from + i * step), |c| c.rafter).ok())
+            .collect()
     }
 
     fn push(&mut self, candidate: usize) {
@@ -297,7 +307,8 @@ impl Search<'_> {
         let mut kept = start;
         self.look(&kept, self.bound, Segment::weigh)?;
         if pattern == Pattern::Even {
-            return Some(kept);
+            let neighbours = self.even_row(0, 1, kept.len());
+            return neighbours.filter(|row| *row == kept);
         }
         let mut at = 0;
         while at < kept.len() {
