@@ -66,6 +66,8 @@ struct PartsDraft {
     max_continuous_mm: f64,
     max_cantilever_mm: f64,
     end_projection_mm: f64,
+    /// Narrow enough that some rafters have no trough in reach.
+    lateral_range_mm: f64,
 }
 
 /// Jobs of every kind.
@@ -154,6 +156,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
         4000.0..14_000.0,
         300.0..800.0,
         0.0..150.0,
+        30.0..80.0,
     )
         .prop_map(
             |(
@@ -165,6 +168,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
                 max_continuous_mm,
                 max_cantilever_mm,
                 end_projection_mm,
+                lateral_range_mm,
             )| PartsDraft {
                 strength,
                 stiffness,
@@ -174,6 +178,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
                 max_continuous_mm,
                 max_cantilever_mm,
                 end_projection_mm,
+                lateral_range_mm,
             },
         )
 }
@@ -284,6 +289,7 @@ impl Draft {
         resistance.lift_kn *= draft.strength;
         resistance.slope_kn *= draft.strength;
         let [normal_kn_per_mm, slope_kn_per_mm] = draft.stiffness;
+        hook.foot.lateral_range_mm = draft.lateral_range_mm;
         hook.stiffness = Some(HookStiffness { normal_kn_per_mm, slope_kn_per_mm });
         let rail = rail(request);
         rail.i_normal_mm4 *= draft.rail_factor;

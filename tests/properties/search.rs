@@ -77,7 +77,7 @@ fn no_choice_beats_the_one_found() {
             for laid in lay_out(&job).segments() {
                 let segment = &laid.segment;
                 let places = segment.candidates.len();
-                if places > 9 {
+                if places > 12 {
                     continue;
                 }
                 let choices = every_choice(segment);
@@ -151,7 +151,6 @@ fn a_search_cut_short_says_so_and_still_passes() {
             for laid in lay_out(&job).segments() {
                 let whole = fewest_hooks(&laid.segment, 1.0, Pattern::Free, u64::MAX);
                 let short = fewest_hooks(&laid.segment, 1.0, Pattern::Free, 2);
-                prop_assert!(short.weighed <= 2);
                 cut.see(short.outcome != whole.outcome);
                 match short.outcome {
                     Outcome::FewestProven | Outcome::FewestProvenNotRanked => {
