@@ -39,6 +39,10 @@ impl Profile {
         let mut loads = strip.load_points().iter().zip(&load_case.points).peekable();
         let mut supports = subset.iter().map(|c| strip.candidates()[*c]).zip(forces).peekable();
         let (mut x, mut moment, mut shear) = (start, 0.0, 0.0);
+        // The end itself is a place, also where nothing acts on it.
+        self.x.push(x);
+        self.moment.push(moment);
+        self.shear.push(shear);
         loop {
             let next_load = loads.peek().map_or(f64::INFINITY, |(p, _)| **p);
             let next_support = supports.peek().map_or(f64::INFINITY, |(p, _)| *p);
@@ -57,7 +61,7 @@ impl Profile {
                 self.supports.push(self.x.len());
                 acted = true;
             }
-            if acted || self.x.is_empty() {
+            if acted {
                 self.x.push(x);
                 self.moment.push(moment);
                 self.shear.push(shear);
