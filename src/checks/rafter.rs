@@ -2,11 +2,11 @@
 //!
 //! **Model.** One span, simply supported, of the longest free length the caller knows. Where along
 //! the slope it lies is not known, so the hooks of the rafter are run over it as a train of loads
-//! and the worst position counts: for bending every load is set where Barré's rule puts it (the
-//! middle of the span halves the way between load and resultant), for shear each load over a
-//! support. A line load acts on the whole span: the permanent load of the covering, and the snow on
-//! the part of the rafter no module covers, spread over its length. Lifting trains are relieved by
-//! nothing but the permanent load at 1.00.
+//! and the worst position counts: for bending every load is set where the moment under it is
+//! largest (without a line load the middle of the span halves the way between load and
+//! resultant), for shear each load over a support. A line load acts on the whole span: the
+//! permanent load of the covering, and the snow on the part of the rafter no module covers, spread
+//! over its length. Lifting trains are relieved by nothing but the permanent load at 1.00.
 //!
 //! **Left out.** Wind on bare tiles, axial force from the roof's own statics, the supports, deflection.
 
@@ -29,38 +29,40 @@ pub struct RafterEffects {
 pub fn effects(span: Length, uniform: LineLoad, train: &[(Length, Force)]) -> RafterEffects {
     let l = span.mm();
     let q = uniform.kn_per_m();
-    let at_rest = q * l * l / 8.0;
-    let mut moment = at_rest.abs();
+    let mut moment = (q * l * l / 8.0).abs();
     let mut shear = (q * l / 2.0).abs();
-    let mut consider = |start: f64| {
-        // Loads on a span that starts at `start`: moments at every load and at midspan.
-        let on = train
-            .iter()
-            .map(|(y, f)| (y.mm() - start, f.n()))
-            .filter(|(a, _)| (-1e-9..=l + 1e-9).contains(a));
-        let left: f64 = q * l / 2.0 + on.clone().map(|(a, f)| f * (l - a) / l).sum::<f64>();
-        let total: f64 = q * l + on.clone().map(|(_, f)| f).sum::<f64>();
-        shear = shear.max(left.abs()).max((total - left).abs());
-        for x in on.clone().map(|(a, _)| a).chain([l / 2.0]) {
-            let m = left * x
-                - q * x * x / 2.0
-                - on.clone().filter(|(a, _)| *a < x).map(|(a, f)| f * (x - a)).sum::<f64>();
-            moment = moment.max(m.abs());
-        }
+    // Loads on a span that starts at `start`, and what is on its left support.
+    let on = |start: f64| {
+        let loads = train.iter().map(move |(y, f)| (y.mm() - start, f.n()));
+        loads.filter(move |(a, _)| (-1e-9..=l + 1e-9).contains(a))
     };
-    for (i, (yi, _)) in train.iter().enumerate() {
-        // This load over either support.
-        consider(yi.mm());
-        consider(yi.mm() - l);
-        // Barré: with every run of neighbours this load belongs to.
-        for first in 0..=i {
-            for last in i..train.len() {
-                let run = &train[first..=last];
-                let sum: f64 = run.iter().map(|(_, f)| f.n()).sum();
-                if sum != 0.0 {
-                    let centre = run.iter().map(|(y, f)| y.mm() * f.n()).sum::<f64>() / sum;
-                    consider(f64::midpoint(yi.mm(), centre) - l / 2.0);
-                }
+    let left = |start: f64| q * l / 2.0 + on(start).map(|(a, f)| f * (l - a) / l).sum::<f64>();
+    let moment_at = |start: f64, left: f64, x: f64| {
+        let before = on(start).filter(|(a, _)| *a < x).map(|(a, f)| f * (x - a)).sum::<f64>();
+        (left * x - q * x * x / 2.0 - before).abs()
+    };
+    // The loads on the span change where one of them stands over either support.
+    let mut starts: Vec<f64> = train.iter().flat_map(|(y, _)| [y.mm(), y.mm() - l]).collect();
+    starts.sort_by(f64::total_cmp);
+    for start in &starts {
+        let left = left(*start);
+        let total: f64 = q * l + on(*start).map(|(_, f)| f).sum::<f64>();
+        shear = shear.max(left.abs()).max((total - left).abs());
+        for x in on(*start).map(|(a, _)| a).chain([l / 2.0]) {
+            moment = moment.max(moment_at(*start, left, x));
+        }
+    }
+    // Between two such places the same loads are on it: each of them is set where the moment
+    // under it is largest.
+    for pair in starts.windows(2) {
+        let start = f64::midpoint(pair[0], pair[1]);
+        let sum: f64 = on(start).map(|(_, f)| f).sum();
+        let about: f64 = on(start).map(|(a, f)| f * a).sum();
+        for (a, _) in on(start) {
+            let x = (q * l * l / 2.0 + sum * (l + a) - about) / (q * l + 2.0 * sum);
+            if (0.0..=l).contains(&x) {
+                let start = start + a - x;
+                moment = moment.max(moment_at(start, left(start), x));
             }
         }
     }

@@ -305,7 +305,7 @@ struct Node {
     candidate: usize,
     /// Spring and everything left of this support, condensed onto it.
     left: [f64; 3],
-    /// Rotational stiffness of the spans beside it, with nothing condensed.
+    /// Rotational stiffness of the span to the left, with nothing condensed.
     bending: f64,
     /// Inverse of the diagonal block, once the span to the right is known.
     inverse: [f64; 3],
@@ -375,8 +375,7 @@ impl<'a> Chain<'a> {
         // A rigid support has no deflection to solve for: its rows and columns drop out.
         let w = if strip.stiffness.is_some() { 1.0 } else { 0.0 };
         let s = [last.left[0] + w * k[0][0], last.left[1] + w * k[0][1], last.left[2] + k[1][1]];
-        last.bending += k[1][1];
-        let (inverse, stable) = invert(s, last.bending);
+        let (inverse, stable) = invert(s, last.bending + k[1][1]);
         last.inverse = inverse;
         last.coupling = [[w * k[0][2], w * k[0][3]], [w * k[1][2], k[1][3]]];
         let c = last.coupling;
@@ -430,7 +429,7 @@ impl<'a> Chain<'a> {
         let last = self.nodes.len() - 1;
         let end = &self.nodes[last];
         out.clear();
-        if !end.stable || end.left[2] <= 0.0 {
+        if !end.stable || end.left[2] <= MISSING * end.bending {
             return end.stable;
         }
         let carried = self.eliminate(case, scratch);
@@ -573,13 +572,16 @@ impl Closed<'_> {
     }
 }
 
+/// Share of a rotational stiffness below which what condensation leaves of it is rounding.
+const MISSING: f64 = 1e-12;
+
 /// Inverse of a symmetric 2×2 block `[a, b, d]`, and whether it is safely positive definite.
 ///
 /// A beam that can move without bending does so by turning over some support: of the rotational
 /// stiffness `bending` put together there, condensation then leaves only what rounding does.
 fn invert([a, b, d]: [f64; 3], bending: f64) -> ([f64; 3], bool) {
     let determinant = a * d - b * b;
-    let sound = a > 0.0 && d > 1e-12 * bending && determinant > 1e-11 * a * d;
+    let sound = a > 0.0 && d > MISSING * bending && determinant > 1e-11 * a * d;
     if sound {
         ([d / determinant, -b / determinant, a / determinant], true)
     } else {
