@@ -135,6 +135,16 @@ impl Strip {
     pub fn load_points(&self) -> &[f64] {
         &self.load_points
     }
+    /// Hinges, mm.
+    #[must_use]
+    pub fn hinges(&self) -> &[f64] {
+        &self.hinges
+    }
+    /// Deflection of a support under a force on it, mm.
+    #[must_use]
+    pub fn settlement(&self, force: f64) -> f64 {
+        self.stiffness.map_or(0.0, |k| force / k)
+    }
     /// The load cases.
     #[must_use]
     pub fn cases(&self) -> &[Case] {

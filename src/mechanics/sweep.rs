@@ -7,6 +7,9 @@
 //! supports, so that soft supports do not count as bending of the beam; a free end's from the
 //! same line of the adjoining span, prolonged.
 //!
+//! **Hinges.** The beam has a kink over a hinge. A span without one finds its slopes from its two
+//! supports alone; one with a hinge takes the slope at one support from its neighbour there.
+//!
 //! **Signs and units** as in [`super::beam`].
 
 use super::beam::Strip;
@@ -24,6 +27,10 @@ pub struct Profile {
     pub uniform: f64,
     /// Which places are supports, from left to right.
     pub supports: Vec<usize>,
+    /// Deflection of each support, mm.
+    pub settlement: Vec<f64>,
+    /// Which places are hinges, from left to right.
+    pub hinges: Vec<usize>,
 }
 
 impl Profile {
@@ -35,9 +42,13 @@ impl Profile {
         self.moment.clear();
         self.shear.clear();
         self.supports.clear();
+        self.settlement.clear();
+        self.settlement.extend(forces.iter().map(|force| strip.settlement(*force)));
+        self.hinges.clear();
         self.uniform = load_case.uniform;
         let mut loads = strip.load_points().iter().zip(&load_case.points).peekable();
         let mut supports = subset.iter().map(|c| strip.candidates()[*c]).zip(forces).peekable();
+        let mut hinges = strip.hinges().iter().peekable();
         let (mut x, mut moment, mut shear) = (start, 0.0, 0.0);
         // The end itself is a place, also where nothing acts on it.
         self.x.push(x);
@@ -46,7 +57,8 @@ impl Profile {
         loop {
             let next_load = loads.peek().map_or(f64::INFINITY, |(p, _)| **p);
             let next_support = supports.peek().map_or(f64::INFINITY, |(p, _)| *p);
-            let at = next_load.min(next_support).min(end);
+            let next_hinge = hinges.peek().map_or(f64::INFINITY, |p| **p);
+            let at = next_load.min(next_support).min(next_hinge).min(end);
             let d = at - x;
             moment += shear * d - self.uniform * d * d / 2.0;
             shear -= self.uniform * d;
@@ -61,12 +73,16 @@ impl Profile {
                 self.supports.push(self.x.len());
                 acted = true;
             }
+            while hinges.next_if(|p| **p <= x).is_some() {
+                self.hinges.push(self.x.len());
+                acted = true;
+            }
             if acted {
                 self.x.push(x);
                 self.moment.push(moment);
                 self.shear.push(shear);
             }
-            if next_load.is_infinite() && next_support.is_infinite() {
+            if next_load.min(next_support).min(next_hinge).is_infinite() {
                 if !acted {
                     self.x.push(x);
                     self.moment.push(moment);
@@ -137,15 +153,12 @@ pub enum Part {
 
 /// Deflections of every span and of both free ends, handed to `each`.
 pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflection)) {
-    let spans = profile.supports.windows(2);
-    let count = spans.len();
-    for (index, pair) in spans.enumerate() {
-        let (a, b) = (pair[0], pair[1]);
-        let length = profile.x[b] - profile.x[a];
-        let held = walk(profile, rigidity, a, b, 0.0, |_, _, _, _| {});
-        let start_slope = -held.0 / length;
+    let lines = lines(profile, rigidity);
+    let count = lines.len();
+    for (index, line) in lines.iter().enumerate() {
+        let (a, b) = (line.a, line.b);
         let mut worst = (0.0_f64, profile.x[a]);
-        let end = walk(profile, rigidity, a, b, start_slope, |i, w, slope, d| {
+        line.walk(profile, rigidity, |i, w, slope, d| {
             let mut weigh = |at: f64| {
                 let value = step(profile, rigidity, i, (w, slope), at).0.abs();
                 if value > worst.0 {
@@ -155,15 +168,16 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
             weigh(0.0);
             turning_points(profile, rigidity, i, slope, d).for_each(weigh);
         });
+        let length = profile.x[b] - profile.x[a];
         each(Deflection { length, deflection: worst.0, part: Part::Span, x: worst.1 });
         if index == 0 {
-            let (tip, at) = left_tip(profile, rigidity, a, start_slope);
+            let (tip, at) = left_tip(profile, rigidity, a, line.start);
             let reach = profile.x[a] - at;
             each(Deflection { length: reach, deflection: tip.abs(), part: Part::FreeEnd, x: at });
         }
         if index + 1 == count {
             let last = profile.x.len() - 1;
-            let (tip, _) = walk(profile, rigidity, b, last, end.1, |_, _, _, _| {});
+            let (tip, _) = walk(profile, rigidity, b, last, line.end, |_, _, _, _| {});
             let reach = profile.x[last] - profile.x[b];
             each(Deflection {
                 length: reach,
@@ -173,6 +187,96 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
             });
         }
     }
+}
+
+/// The deflected line of one span, slopes measured from its chord.
+struct Line {
+    a: usize,
+    b: usize,
+    /// Slope of the chord.
+    chord: f64,
+    /// Place of a hinge within the span; one over its left support bends nothing here, but cuts
+    /// the span off from its neighbour.
+    hinge: Option<usize>,
+    start: f64,
+    /// Change of slope over the hinge.
+    kink: f64,
+    end: f64,
+    known: bool,
+}
+
+impl Line {
+    /// The line as if it had no hinge: over its left support it meets the chord by its own bending.
+    fn between(profile: &Profile, rigidity: f64, index: usize) -> Self {
+        let (a, b) = (profile.supports[index], profile.supports[index + 1]);
+        let length = profile.x[b] - profile.x[a];
+        let hinge = profile.hinges.iter().copied().find(|h| (a..b).contains(h));
+        let held = walk(profile, rigidity, a, b, 0.0, |_, _, _, _| {});
+        let start = -held.0 / length;
+        Self {
+            a,
+            b,
+            chord: (profile.settlement[index + 1] - profile.settlement[index]) / length,
+            hinge,
+            start,
+            kink: 0.0,
+            end: held.1 + start,
+            known: hinge.is_none_or(|h| h == a),
+        }
+    }
+
+    /// Takes the slope at the left support from the span before.
+    fn follow(&mut self, profile: &Profile, rigidity: f64, before: &Self) {
+        let Some(hinge) = self.hinge.filter(|_| !self.known && before.known) else { return };
+        let held = walk(profile, rigidity, self.a, self.b, 0.0, |_, _, _, _| {});
+        let [length, right] = [self.a, hinge].map(|from| profile.x[self.b] - profile.x[from]);
+        self.start = before.end + before.chord - self.chord;
+        self.kink = -(held.0 + self.start * length) / right;
+        self.end = held.1 + self.start + self.kink;
+        self.known = true;
+    }
+
+    /// Takes the slope at the right support from the span after, unless that hangs on a hinge.
+    fn precede(&mut self, profile: &Profile, rigidity: f64, after: &Self) {
+        let Some(hinge) = self.hinge.filter(|_| !self.known && after.known) else { return };
+        if after.hinge == Some(after.a) {
+            return;
+        }
+        let held = walk(profile, rigidity, self.a, self.b, 0.0, |_, _, _, _| {});
+        let left = profile.x[hinge] - profile.x[self.a];
+        let right = profile.x[self.b] - profile.x[hinge];
+        self.end = after.start + after.chord - self.chord;
+        self.start = -(held.0 + (self.end - held.1) * right) / left;
+        self.kink = self.end - held.1 - self.start;
+        self.known = true;
+    }
+
+    /// Integrates over the span, calling `at(i, w, slope, interval)` at each start.
+    fn walk(&self, profile: &Profile, rigidity: f64, mut at: impl FnMut(usize, f64, f64, f64)) {
+        walk(profile, rigidity, self.a, self.b, self.start, |i, w, slope, d| match self.hinge {
+            Some(hinge) if hinge <= i => {
+                let beyond = profile.x[i] - profile.x[hinge];
+                at(i, w + self.kink * beyond, slope + self.kink, d);
+            }
+            _ => at(i, w, slope, d),
+        });
+    }
+}
+
+/// The deflected line of every span.
+fn lines(profile: &Profile, rigidity: f64) -> Vec<Line> {
+    let spans = profile.supports.len().saturating_sub(1);
+    let mut lines: Vec<Line> =
+        (0..spans).map(|index| Line::between(profile, rigidity, index)).collect();
+    for right in 1..spans {
+        let (before, after) = lines.split_at_mut(right);
+        after[0].follow(profile, rigidity, &before[right - 1]);
+    }
+    for right in (1..spans).rev() {
+        let (before, after) = lines.split_at_mut(right);
+        before[right - 1].precede(profile, rigidity, &after[0]);
+    }
+    lines
 }
 
 /// Deflection and slope a distance `d` right of station `i`, from those at the station.
