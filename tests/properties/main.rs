@@ -12,6 +12,7 @@ mod jobs;
 mod mirror;
 mod more_load;
 mod patterns;
+mod rafters;
 mod search;
 
 use std::cell::Cell;
