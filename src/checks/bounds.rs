@@ -74,6 +74,13 @@ impl Segment {
             {
                 return true;
             }
+            // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is known
+            // of the hooks before, and so nothing of what is left for those added.
+            if normal_influences.len() + 1 < subset.len()
+                || slope_influences.len() + 1 < subset.len()
+            {
+                continue;
+            }
             let m_n = (self.limits.normal * bound).nmm();
             let m_s = (self.limits.slope * bound).nmm();
             let (Some(at_n), Some(at_s)) = (

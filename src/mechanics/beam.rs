@@ -424,7 +424,7 @@ impl<'a> Chain<'a> {
     /// How the force on every support left of the last one depends on the rest of the beam under
     /// one case: `certain + by_force · F + by_moment · M`, written over `out` as those three, with
     /// `F` the force on the last support and `M` the bending moment there. False when the chain
-    /// can never be stable.
+    /// can never be stable; nothing in `out` when it is not stable without what lies to the right.
     ///
     /// Everything to the right acts through these two numbers alone, and linearly.
     #[must_use]
