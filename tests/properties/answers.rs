@@ -33,7 +33,7 @@ fn nulls(value: &Value, at: &str, found: &mut Vec<String>) {
 /// The largest utilisation printed beside any hook, rail, module or rafter.
 fn largest_printed(answer: &LayoutAnswer) -> f64 {
     let hooks = answer.hooks.iter().map(|hook| hook.utilisation.max);
-    let rails = answer.rails.iter().map(|rail| rail.utilisation.max);
+    let rails = answer.rails.iter().map(|rail| rail.utilisation);
     let modules = answer.modules.iter().map(|module| module.utilisation.max);
     let rafters = answer.rafters.iter().filter_map(|r| Some(r.utilisation.as_ref()?.max));
     hooks.chain(rails).chain(modules).chain(rafters).fold(0.0, f64::max)

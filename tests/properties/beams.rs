@@ -158,10 +158,10 @@ impl System {
     /// Elimination with the largest pivot of each column; `None` when one is missing.
     fn solve(mut self) -> Option<Vec<f64>> {
         let size = self.loads.len();
-        let free: Vec<usize> =
-            (0..size).filter(|i| self.same_as[*i] == *i && !self.held[*i]).collect();
-        // A slope beyond the last node belongs to nothing.
-        let free: Vec<usize> = free.into_iter().filter(|i| self.cells[*i][*i] > 0.0).collect();
+        // Of two unknowns that are the same one is solved for; an unknown of nothing is not.
+        let free: Vec<usize> = (0..size)
+            .filter(|i| self.same_as[*i] == *i && !self.held[*i] && self.cells[*i][*i] > 0.0)
+            .collect();
         let mut rows = free.clone();
         let largest = free.iter().map(|i| self.cells[*i][*i]).fold(0.0, f64::max);
         for (step, column) in free.iter().enumerate() {

@@ -4,6 +4,7 @@ use hookspan::jobs::layout::{Options, run};
 use hookspan::model::array::Wishes;
 use hookspan::model::layout::LayoutRequest;
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
 use serde_json::{Value, json};
 
 use crate::jobs::any_job;
@@ -128,31 +129,20 @@ fn far_ends_of_ranges_never_panic() {
 
 #[test]
 fn every_far_end_by_itself_never_panics() {
-    let request = {
-        let drawn = std::cell::RefCell::new(None);
-        let keep = runner(1).run(&any_job(), |draft| {
-            *drawn.borrow_mut() = Some(draft.request());
-            Ok(())
-        });
-        keep.unwrap();
-        let mut request = drawn.into_inner().expect("one job was drawn");
-        widen(&mut request);
-        request
-    };
-    let (tried, missing) = (Tally::default(), Tally::default());
+    let drawn = any_job().new_tree(&mut runner(1)).expect("a job");
+    let mut request = drawn.current().request();
+    widen(&mut request);
+    let tried = Tally::default();
     for (pointer, range) in RANGES {
         for end in range {
             let mut value = serde_json::to_value(&request).expect("a request is JSON");
-            let Some(place) = value.pointer_mut(pointer) else {
-                missing.see(true);
-                continue;
-            };
+            let Some(place) = value.pointer_mut(pointer) else { continue };
             *place = Value::from(*end);
             answers(&serde_json::from_value(value).expect("still a request"));
             tried.see(true);
         }
     }
-    tried.at_least(2 * u32::try_from(RANGES.len()).unwrap_or(u32::MAX) - 20, "far ends tried");
+    tried.at_least(110, "far ends tried");
 }
 
 fn barn(change: impl Fn(&mut Value)) -> LayoutRequest {
@@ -202,7 +192,7 @@ fn odd_but_valid_shapes_are_answered() {
     });
     let rafters_side_by_side = barn(|job| {
         job["roof"]["rafters"]["positions_mm"] =
-            json!([800.0, 800.000_001, 1500.0, 1500.000_001, 11_100.0, 11_100.000_001]);
+            json!([800.0, 800.000_001, 1_500.0, 1_500.000_001, 11_100.0, 11_100.000_001]);
     });
     let hinge_on_every_rafter = barn(|job| {
         job["components"]["rail"]["splice"] = json!("hinge");

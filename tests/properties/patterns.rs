@@ -61,23 +61,32 @@ fn evenly_spaced_hooks_stand_the_same_number_of_rafters_apart() {
 }
 
 #[test]
-fn staggered_rails_of_a_row_share_no_rafter() {
-    let rows = Tally::default();
+fn staggered_rails_of_a_row_share_only_rafters_that_hold_their_ends() {
+    let [rows, inner] = std::array::from_fn(|_| Tally::default());
     runner(80)
         .run(&any_job(), |mut draft| {
             draft.objective = Objective::Staggered;
             let job = job(&draft.request());
             for pair in lay_out(&job).rails.chunks_exact(2) {
                 prop_assert_eq!(pair[0].line.position, Position::Lower);
-                let of = |i: usize| -> Vec<usize> {
-                    pair[i].segments.iter().flat_map(rafters).collect()
-                };
-                let (lower, upper) = (of(0), of(1));
-                prop_assert!(lower.iter().all(|rafter| !upper.contains(rafter)));
-                rows.see(!lower.is_empty() && !upper.is_empty());
+                for (lower, upper) in pair[0].segments.iter().zip(&pair[1].segments) {
+                    let places = [lower, upper].map(|laid| &laid.segment.candidates);
+                    let outermost =
+                        places.map(|p| [p.first(), p.last()].map(|c| c.map(|c| c.rafter)));
+                    let shared: Vec<usize> = rafters(lower)
+                        .into_iter()
+                        .filter(|rafter| rafters(upper).contains(rafter))
+                        .collect();
+                    let at_an_end =
+                        |rafter: &usize| outermost.as_flattened().contains(&Some(*rafter));
+                    prop_assert!(shared.iter().all(at_an_end), "rafters {shared:?}");
+                    rows.see(true);
+                    inner.see(rafters(lower).len() > 3);
+                }
             }
             Ok(())
         })
         .unwrap();
-    rows.at_least(80, "staggered rows with hooks");
+    rows.at_least(80, "staggered rows");
+    inner.at_least(20, "of them with hooks between the ends");
 }

@@ -125,7 +125,7 @@ impl Solved {
 
     /// Largest sagging moment between support `span` and the one before it.
     fn largest_in_span(&self, span: usize) -> f64 {
-        let Profile { x, moment, shear, uniform, supports } = &self.profile;
+        let Profile { x, moment, shear, uniform, supports, .. } = &self.profile;
         let stations = supports[span - 1]..supports[span];
         let peak = |i: usize| {
             // Where a line load takes the shear away before the next station.
