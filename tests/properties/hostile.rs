@@ -170,7 +170,7 @@ fn the_largest_jobs_are_finished() {
 
     let many_modules = barn(|job| {
         job["roof"]["rafters"]["positions_mm"] =
-            (0..90).map(|i| 700.0 * f64::from(i)).collect::<Vec<_>>().into();
+            (0..60).map(|i| 1000.0 * f64::from(i)).collect::<Vec<_>>().into();
         job["array"]["module"]["length_mm"] = json!(300.0);
         job["array"]["module"]["width_mm"] = json!(250.0);
         job["array"]["module"]["clamp_zone_mm"] = json!([0.0, 150.0]);

@@ -33,7 +33,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "overhang_beam_udl" => overhang(inputs).answer(),
         "hinged_beam" => hinged(inputs).answer(),
         "propped_cantilever" => propped_cantilever(inputs),
-        "beam_on_springs" => pinned_ends_on_springs(inputs),
+        "beam_on_springs" => pins_among_springs(inputs),
         "moving_loads" => moving_loads(inputs),
         "plate_pulls" => plate_pulls(inputs),
         _ => return None,
@@ -248,7 +248,7 @@ fn propped_cantilever(inputs: &Inputs) -> Values {
 
 /// Every node on a spring, the ends too; then end forces that leave no deflection there, so that
 /// the end springs are idle and the end forces are those of the pins.
-fn pinned_ends_on_springs(inputs: &Inputs) -> Values {
+fn pins_among_springs(inputs: &Inputs) -> Values {
     let spacing = inputs.number("spacing_in");
     let nodes = spaced(inputs.number("nodes") - 1.0, spacing);
     let sprung = list(inputs, "spring_nodes");
