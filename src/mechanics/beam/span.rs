@@ -1,0 +1,49 @@
+//! A span held at both ends: what loads between two supports put on them.
+
+/// A span held at both ends, with at most one hinge: what unit loads put on its ends, in the order
+/// of the element between them.
+pub(super) struct HeldSpan {
+    pub(super) length: f64,
+    pub(super) hinge: Option<f64>,
+}
+
+impl HeldSpan {
+    /// Under a line load of 1 over its whole length.
+    pub(super) fn under_line_load(&self) -> [f64; 4] {
+        let l = self.length;
+        let Some(la) = self.hinge else {
+            return [l / 2.0, l * l / 12.0, l / 2.0, -l * l / 12.0];
+        };
+        let lb = l - la;
+        let gap = (la.powi(4) - lb.powi(4)) / 8.0;
+        Self::closed(la, lb, [la, la * la / 2.0, lb, -lb * lb / 2.0], gap)
+    }
+
+    /// Under a point load of 1 at distance `a` from its left end.
+    pub(super) fn under_point_load(&self, a: f64) -> [f64; 4] {
+        let l = self.length;
+        let b = l - a;
+        let Some(la) = self.hinge else {
+            return [
+                b * b * (3.0 * a + b) / l.powi(3),
+                a * b * b / (l * l),
+                a * a * (a + 3.0 * b) / l.powi(3),
+                -a * a * b / (l * l),
+            ];
+        };
+        let lb = l - la;
+        // Deflection of a cantilever's tip, times its flexural rigidity.
+        let tip = |reach: f64, at: f64| at * at * (3.0 * reach - at) / 6.0;
+        if a <= la {
+            Self::closed(la, lb, [1.0, a, 0.0, 0.0], tip(la, a))
+        } else {
+            Self::closed(la, lb, [0.0, 0.0, 1.0, -b], -tip(lb, b))
+        }
+    }
+
+    /// Two cantilevers with a gap between their tips, closed by the shear they pass to each other.
+    fn closed(la: f64, lb: f64, free: [f64; 4], gap: f64) -> [f64; 4] {
+        let shear = gap * 3.0 / (la.powi(3) + lb.powi(3));
+        [free[0] - shear, free[1] - shear * la, free[2] + shear, free[3] - shear * lb]
+    }
+}
