@@ -57,6 +57,21 @@ pub enum Outcome {
     NonePasses,
     /// Nothing found within the limit; all candidates taken.
     NoneFound,
+    /// Nothing was searched: the hooks are given.
+    Given,
+}
+
+impl Found {
+    /// All of so many candidates, given and not searched.
+    #[must_use]
+    pub fn given(hooks: usize) -> Self {
+        Self {
+            subset: (0..hooks).collect(),
+            outcome: Outcome::Given,
+            lower_bound: hooks,
+            weighed: 0,
+        }
+    }
 }
 
 impl Outcome {

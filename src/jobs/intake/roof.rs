@@ -3,7 +3,6 @@
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
-use crate::model::layout::LayoutRequest;
 use crate::model::roof::{
     BearingFace, Bond, Covering as WireCovering, CoveringKind, Rafters as WireRafters,
     Roof as WireRoof, StrengthClass,
@@ -12,7 +11,7 @@ use crate::roof::{Layers, Obstacle, Rafters, Roof};
 use crate::rules::en1995_1_1_2004::timber::{Timber, strength_class};
 use crate::units::{Angle, Length, Pressure};
 
-use super::Notes;
+use super::{Common, Notes};
 
 /// The roof, resolved.
 pub struct TakenRoof {
@@ -25,7 +24,7 @@ pub struct TakenRoof {
 }
 
 /// Outline, rafters, layers and covering of a request.
-pub fn roof(request: &LayoutRequest, notes: &mut Notes) -> Option<TakenRoof> {
+pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
     let outline = outline(wire, notes);
     if wire.edges.len() != wire.outline_mm.len() {

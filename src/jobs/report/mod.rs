@@ -15,7 +15,7 @@ use crate::placement::search::Outcome;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
-pub use elements::{combination_id as combination_name, hook_id as hook_name};
+pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 
 use super::rounding;
 
@@ -94,25 +94,29 @@ fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
 
 fn optimality(job: &Job, layout: &Layout) -> Optimality {
     // A number of hooks is proven for checks that were made: not where one could not be.
-    let verified = layout.footing.capacity.is_ok() && job.hook.normal_stiffness.is_some();
+    let verified =
+        layout.footings.iter().all(|f| f.capacity.is_ok()) && job.hook.normal_stiffness.is_some();
     let rails: Vec<SegmentOptimality> = layout
         .rails
         .iter()
         .flat_map(|rail| {
-            rail.segments.iter().enumerate().map(|(s, laid)| SegmentOptimality {
-                rail: rail.line.id.clone(),
-                segment: s as u64,
-                candidates: laid.segment.candidates.len() as u64,
-                hooks: laid.found.subset.len() as u64,
-                lower_bound: laid.found.lower_bound as u64,
-                outcome: match laid.found.outcome {
-                    Outcome::FewestProven => SearchOutcome::FewestProven,
-                    Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
-                    Outcome::BestFound => SearchOutcome::BestFound,
-                    Outcome::NonePasses => SearchOutcome::NonePasses,
-                    Outcome::NoneFound => SearchOutcome::NoneFound,
-                },
-                weighed: laid.found.weighed,
+            rail.segments.iter().enumerate().filter_map(|(s, laid)| {
+                Some(SegmentOptimality {
+                    rail: rail.line.id.clone(),
+                    segment: s as u64,
+                    candidates: laid.segment.candidates.len() as u64,
+                    hooks: laid.found.subset.len() as u64,
+                    lower_bound: laid.found.lower_bound as u64,
+                    outcome: match laid.found.outcome {
+                        Outcome::FewestProven => SearchOutcome::FewestProven,
+                        Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
+                        Outcome::BestFound => SearchOutcome::BestFound,
+                        Outcome::NonePasses => SearchOutcome::NonePasses,
+                        Outcome::NoneFound => SearchOutcome::NoneFound,
+                        Outcome::Given => return None,
+                    },
+                    weighed: laid.found.weighed,
+                })
             })
         })
         .collect();
