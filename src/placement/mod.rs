@@ -3,6 +3,7 @@
 //! **Layer.** Above `checks`: proposes, and lets the checks decide.
 
 pub mod array;
+pub mod built;
 pub mod expansion;
 pub mod free_ends;
 pub mod layout;

@@ -2,6 +2,7 @@
 //! and nowhere else, and listed.
 
 mod array;
+mod built;
 mod parts;
 mod roof;
 mod site;
@@ -20,6 +21,8 @@ use crate::model::site::{RulesChoice, Site};
 use crate::placement::{Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::{Length, weight_of_kg};
+
+pub use built::{TakenBuilt, take_built};
 
 /// What every kind of job is described by, wherever its request keeps it.
 #[derive(Debug, Clone, Copy)]

@@ -1,10 +1,13 @@
-//! What is worth a warning in a layout.
+//! What is worth a warning in a layout and in a job as built.
 
+mod built;
 mod details;
 mod ends;
 mod footing;
 mod members;
 mod rails;
+
+pub use built::of as of_built;
 
 use crate::jobs::intake::Remarks;
 use crate::jobs::warnings::Warnings;
