@@ -3,8 +3,9 @@
 use hookspan::jobs::{intake, layout, recheck};
 use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
-use hookspan::model::recheck::{RecheckAnswer, RecheckRequest};
-use hookspan::placement::built;
+use hookspan::model::recheck::{RecheckAnswer, RecheckRequest, RepairOutcome};
+use hookspan::placement::loading::{self, Footing};
+use hookspan::placement::{built, repair};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 
@@ -277,4 +278,102 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
         })
         .unwrap();
     assert!(removed.get() >= 200, "only {} hooks were taken away", removed.get());
+}
+
+/// A job that held and lost hooks is told how few to add, never more than it lost on a rail; and
+/// with those built it holds again.
+#[test]
+fn a_suggestion_that_is_built_holds() {
+    let (mended, fewer) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
+    let lost = prop::collection::vec(any::<prop::sample::Index>(), 1..4);
+    runner(120)
+        .run(&(drafts(), lost), |(draft, lost)| {
+            let request = draft.request();
+            let Some(answer) = lay_out(&request) else { return Ok(()) };
+            if answer.verdict == Verdict::Fails || !answer.optimality.proven {
+                return Ok(());
+            }
+            let mut request = as_drawn(&request, &answer);
+            for at in lost {
+                request.built.hooks.remove(at.index(request.built.hooks.len()));
+            }
+            let broken = check(&request);
+            let suggestion = broken.suggestion.expect("hooks of a proven layout are missing");
+            for part in &suggestion.segments {
+                let on = |rail: &str| rail == part.rail;
+                let before = answer.hooks.iter().filter(|h| on(&h.rail)).count();
+                let left = request.built.hooks.iter().filter(|h| on(&h.rail)).count();
+                prop_assert!(part.add >= 1 && part.add as usize <= before - left);
+                prop_assert_eq!(part.outcome, RepairOutcome::FewestProven);
+            }
+            fewer.set(fewer.get() + suggestion.segments.len());
+            for (number, hook) in suggestion.add.iter().enumerate() {
+                request.built.hooks.push(BuiltHook {
+                    id: format!("new {number}"),
+                    rail: hook.rail.clone(),
+                    x_mm: hook.x_mm,
+                    packers_mm: hook.packers_mm.clone(),
+                    found: None,
+                });
+            }
+            let mended_job = check(&request);
+            prop_assert!(mended_job.suggestion.is_none());
+            prop_assert_eq!(mended_job.verdict, suggestion.verdict);
+            let max = mended_job.utilisation.max;
+            prop_assert!((max - suggestion.max_utilisation).abs() <= 1e-9);
+            mended.set(mended.get() + 1);
+            Ok(())
+        })
+        .unwrap();
+    assert!(mended.get() >= 40 && fewer.get() >= 60, "{} {}", mended.get(), fewer.get());
+}
+
+/// Every choice of free rafters, tried one by one, on short rails that lost hooks or whose feet
+/// were packed: none with fewer hooks holds, and where none is said to help, none does.
+#[test]
+fn no_choice_of_free_rafters_beats_the_suggestion() {
+    let (found, none) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
+    runner(60)
+        .run(&(drafts(), oddities()), |(draft, odd)| {
+            let request = draft.request();
+            let Some(answer) = lay_out(&request) else { return Ok(()) };
+            let mut request = as_drawn(&request, &answer);
+            change(&mut request.built, &odd);
+            let taken = intake::take_built(&request).expect("nothing is wrong with the request");
+            let job = &taken.taken.job;
+            let checked = built::check(job, &taken.built, taken.lines);
+            for repair in repair::repairs(job, &taken.built, &checked) {
+                let rail = &checked.layout.rails[repair.rail].line;
+                let mut footings = taken.built.footings.clone();
+                footings.push(Footing::of(job));
+                let ends = rail.segments[repair.segment];
+                let places = repair.places.clone();
+                let segment = loading::segment(job, &footings, rail, ends, places.clone());
+                let free: Vec<usize> = (0..places.len()).filter(|p| !places[*p].stands).collect();
+                if free.len() > 10 {
+                    continue;
+                }
+                let fewest = (0..1_u32 << free.len())
+                    .filter_map(|bits| {
+                        let chosen: Vec<usize> = (0..places.len())
+                            .filter(|p| {
+                                let at = free.iter().position(|f| f == p);
+                                at.is_none_or(|at| bits >> at & 1 == 1)
+                            })
+                            .collect();
+                        let (first, last) = chosen.first().zip(chosen.last())?;
+                        let held = places[*first].may_be_first && places[*last].may_be_last;
+                        let used = segment.examine(&chosen)?.governing().1.utilisation;
+                        let holds = held && used <= job.wishes.max_utilisation;
+                        holds.then_some(bits.count_ones())
+                    })
+                    .min();
+                let said = repair.found.outcome.passes().then(|| repair.added().count() as u32);
+                prop_assert_eq!(said, fewest);
+                if said.is_some() { &found } else { &none }.update(|n| n + 1);
+            }
+            Ok(())
+        })
+        .unwrap();
+    assert!(found.get() >= 20 && none.get() >= 5, "{} {}", found.get(), none.get());
 }

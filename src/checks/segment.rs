@@ -63,6 +63,8 @@ pub struct Candidate {
     pub may_be_first: bool,
     /// Close enough to the right end to be the last.
     pub may_be_last: bool,
+    /// A hook stands there already: every choice has it.
+    pub stands: bool,
 }
 
 /// A rail segment with everything its checks need.

@@ -2,10 +2,12 @@
 
 use crate::model::fault::Fault;
 use crate::model::layout::Verdict;
-use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded};
-use crate::placement::built;
+use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::placement::built::{self, Built, Checked};
+use crate::placement::rail_lines::RailLine;
+use crate::placement::repair;
 
-use super::intake::{self, TakenBuilt};
+use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
 use super::{report, rounding, trace};
 
@@ -21,16 +23,36 @@ pub fn run(
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
     let TakenBuilt { taken, built, lines } = intake::take_built(request)?;
-    let checked = built::check(&taken.job, &built, lines);
+    let checked = built::check(&taken.job, &built, lines.clone());
     let mut answer =
-        report::recheck(&taken.job, &built, &checked, taken.assumptions, &taken.remarks);
+        report::recheck(&taken.job, &built, &checked, taken.assumptions.clone(), &taken.remarks);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
+    answer.suggestion = suggestion(&taken, &built, &checked, lines);
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {
         answer.trace = Some(trace::lines(&taken.job, &checked.layout));
     }
     Ok(answer)
+}
+
+/// Hooks to add where rails do not hold, and the whole job checked with them.
+fn suggestion(
+    taken: &Taken,
+    built: &Built,
+    checked: &Checked,
+    lines: Vec<RailLine>,
+) -> Option<Suggestion> {
+    let Taken { job, remarks, .. } = taken;
+    let repairs = repair::repairs(job, built, checked);
+    if repairs.is_empty() {
+        return None;
+    }
+    let with = repair::repaired(job, built, &repairs);
+    let after = built::check(job, &with, lines);
+    let after = report::recheck(job, &with, &after, Vec::new(), remarks);
+    let stands = (after.verdict, after.utilisation.max);
+    Some(report::suggestion(job, checked, &repairs, stands))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

@@ -90,6 +90,10 @@ pub struct RecheckAnswer {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub difference: Option<Difference>,
+    /// Hooks to add, where a rail does not hold.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub suggestion: Option<Suggestion>,
     /// What is to be found out or measured before the job can be said to hold.
     pub missing: Vec<MissingEvidence>,
     /// The actions.
@@ -153,4 +157,64 @@ pub struct MissingEvidence {
     pub pointer: String,
     /// What it decides.
     pub why: String,
+}
+
+/// Hooks to add where rails do not hold; every hook that stands stays as it is.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Suggestion {
+    /// The hooks, set as a layout would set them.
+    pub add: Vec<AddedHook>,
+    /// What was found for each part of a rail that does not hold.
+    pub segments: Vec<SegmentRepair>,
+    /// Verdict of the whole job with them.
+    pub verdict: Verdict,
+    /// Highest utilisation of the whole job with them.
+    pub max_utilisation: f64,
+}
+
+/// A hook to add.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct AddedHook {
+    /// Rail.
+    #[schema(example = "A1")]
+    pub rail: String,
+    /// Rafter, counted from 0 at the left.
+    pub rafter: u64,
+    /// Its axis, mm.
+    pub x_mm: f64,
+    /// Packers for under the foot, mm.
+    pub packers_mm: Vec<f64>,
+}
+
+/// What hooks added can do for one part of a rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SegmentRepair {
+    /// Id of the rail.
+    pub rail: String,
+    /// Segment of the rail, counted from 0.
+    pub segment: u64,
+    /// How the search ended.
+    pub outcome: RepairOutcome,
+    /// Rafters without a hook of this rail that could take one.
+    pub free_rafters: u64,
+    /// Hooks to add.
+    pub add: u64,
+    /// Why none helps, and what would.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reason: Option<String>,
+}
+
+/// How the search for a repair ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RepairOutcome {
+    /// The fewest that make it hold, proven.
+    FewestProven,
+    /// These make it hold; fewer may.
+    BestFound,
+    /// It does not hold with a hook on every free rafter, nor on any choice of them.
+    NoneHelps,
+    /// None found among the choices weighed.
+    NoneFound,
 }

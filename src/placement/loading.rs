@@ -264,6 +264,7 @@ pub fn candidate(
         // Both the arm and the rafter it belongs to: the limit holds however it is measured.
         may_be_first: x.max(arm_x) - ends[0] <= limit,
         may_be_last: ends[1] - x.min(arm_x) <= limit,
+        stands: false,
     }
 }
 

@@ -3,6 +3,7 @@
 mod actions;
 mod elements;
 mod findings;
+mod suggestion;
 
 use crate::checks::Check;
 use crate::model::layout::{
@@ -18,6 +19,7 @@ use crate::placement::search::Outcome;
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use suggestion::suggestion;
 
 use super::{rounding, warnings as kinds};
 
@@ -70,6 +72,7 @@ pub fn recheck(
         verdict,
         utilisation: worst_of(job, layout),
         difference: None,
+        suggestion: None,
         missing: missing(&warnings),
         actions: actions::actions(job),
         rails: elements::rails(job, layout),

@@ -8,6 +8,7 @@ mod members;
 mod rails;
 
 pub use built::of as of_built;
+pub use rails::{cure, label};
 
 use crate::jobs::intake::Remarks;
 use crate::jobs::warnings::Warnings;

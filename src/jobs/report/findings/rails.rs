@@ -157,7 +157,7 @@ fn worst_by_check(result: &SegmentResult) -> [(Check, f64); 5] {
 }
 
 /// A check in words.
-pub(super) const fn label(check: Check) -> &'static str {
+pub const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "hook strength",
         Check::Screws => "screws",
@@ -171,7 +171,7 @@ pub(super) const fn label(check: Check) -> &'static str {
 }
 
 /// What would help where it fails.
-pub(super) const fn cure(check: Check) -> &'static str {
+pub const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "a stronger hook, or a third rail under each row",
         Check::Screws => "longer or thicker screws, or more of them in the foot",
