@@ -143,12 +143,12 @@ fn what_was_found_is_felt_where_it_matters() {
     let (now, _) = found(json!({"counter_batten_mm": 24}));
     assert!((number(&now["embedment_mm"]) - number(&then["embedment_mm"]) - 6.0).abs() < 1e-9);
     let (now, answer) = found(json!({"clearance_mm": 2.5}));
-    assert_eq!(number(&now["clearance_mm"]), 2.5);
+    assert_eq!(now["clearance_mm"], 2.5);
     assert!(number(&now["utilisation"]["clearance"]) > number(&then["utilisation"]["clearance"]));
     let low = warnings(&answer, "clearance.below-minimum");
     assert_eq!((low.len(), &low[0]["params"]["hooks"]), (1, &json!("A1-3")));
     let (now, _) = found(json!({"rafter_x_mm": 4100}));
-    assert_eq!((number(&now["x_mm"]), &now["rafter"]), (4100.0, &json!(5)));
+    assert_eq!((&now["x_mm"], &now["rafter"]), (&json!(4100.0), &json!(5)));
     assert_ne!(now["normal_kn"], then["normal_kn"]);
     let (_, answer) = found(json!({"rafter_width_mm": 60}));
     let edge = warnings(&answer, "screw.too-near-rafter-edge");
@@ -177,21 +177,51 @@ fn a_verdict_is_no_better_than_its_evidence() {
     );
 }
 
+/// One hook of a layout with the fewest is gone: one hook is enough, and where it may go is said.
+#[test]
+fn a_hook_to_add_is_suggested_where_one_is_missing() {
+    let (mut job, _) = laid_out();
+    let gone = job["built"]["hooks"].as_array_mut().expect("hooks").remove(3);
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "fails");
+    let suggestion = &answer["suggestion"];
+    let [part] = list(&suggestion["segments"]) else { panic!("{suggestion}") };
+    assert_eq!((&part["rail"], &part["outcome"]), (&gone["rail"], &json!("fewest_proven")));
+    let [added] = list(&suggestion["add"]) else { panic!("{suggestion}") };
+    assert_eq!(added["rail"], gone["rail"]);
+    assert_eq!(suggestion["verdict"], "holds_with_warnings");
+    assert!(number(&suggestion["max_utilisation"]) <= 1.0);
+}
+
+/// No hook beside it helps one whose arm lies on the tile already.
+#[test]
+fn where_no_hook_added_helps_the_reason_is_said() {
+    let (mut job, _) = laid_out();
+    job["built"]["hooks"][2]["found"] = json!({"clearance_mm": 0.0});
+    let answer = check(&job);
+    let part = &answer["suggestion"]["segments"][0];
+    assert_eq!(part["outcome"], "none_helps", "{}", answer["suggestion"]);
+    let reason = part["reason"].as_str().expect("a reason");
+    let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
+    assert!(reason.contains(id) && reason.contains("packers"), "{reason}");
+}
+
 #[test]
 fn what_is_in_the_wrong_place_is_found() {
-    let cases: [(&str, &dyn Fn(&mut Value)); 8] = [
-        ("hook.misses-rafter", &|b| b["hooks"][1]["x_mm"] = json!(2025)),
-        ("hook.beyond-rail-end", &|b| b["hooks"][7]["x_mm"] = json!(12_310)),
-        ("hook.on-another-hook", &|b| b["hooks"][1]["x_mm"] = json!(870)),
-        ("rail.free-end-too-long", &|b| {
+    type Change = fn(&mut Value);
+    let cases: [(&str, Change); 8] = [
+        ("hook.misses-rafter", |b| b["hooks"][1]["x_mm"] = json!(2025)),
+        ("hook.beyond-rail-end", |b| b["hooks"][7]["x_mm"] = json!(12_310)),
+        ("hook.on-another-hook", |b| b["hooks"][1]["x_mm"] = json!(870)),
+        ("rail.free-end-too-long", |b| {
             b["hooks"].as_array_mut().expect("hooks").remove(0);
         }),
-        ("rail.too-few-hooks", &|b| {
+        ("rail.too-few-hooks", |b| {
             b["hooks"].as_array_mut().expect("hooks").retain(|h| h["rail"] != "A2");
         }),
-        ("rail.outside-clamp-zone", &|b| b["rails"][0]["y_mm"] = json!(1418 + 155)),
-        ("rail.off-course-line", &|b| b["rails"][0]["y_mm"] = json!(1300)),
-        ("array.row-without-two-rails", &|b| {
+        ("rail.outside-clamp-zone", |b| b["rails"][0]["y_mm"] = json!(1418 + 155)),
+        ("rail.off-course-line", |b| b["rails"][0]["y_mm"] = json!(1300)),
+        ("array.row-without-two-rails", |b| {
             b["rails"].as_array_mut().expect("rails").pop();
             b["hooks"].as_array_mut().expect("hooks").retain(|h| h["rail"] != "A4");
         }),

@@ -1,204 +1,21 @@
-//! What is true of every recheck? Properties of random built jobs, the same ones in every run.
+//! What is true of every recheck.
 
-use hookspan::jobs::{intake, layout, recheck};
-use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
-use hookspan::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
-use hookspan::model::recheck::{RecheckAnswer, RecheckRequest, RepairOutcome};
+use hookspan::jobs::intake;
+use hookspan::model::built::BuiltHook;
+use hookspan::model::layout::Verdict;
+use hookspan::model::recheck::RepairOutcome;
 use hookspan::placement::loading::{self, Footing};
 use hookspan::placement::{built, repair};
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngSeed, TestRunner};
 
-const BARN: &str = include_str!("data/layout-barn.json");
-const COTTAGE: &str = include_str!("data/layout-cottage.json");
-
-fn runner(cases: u32) -> TestRunner {
-    TestRunner::new(Config {
-        cases,
-        rng_seed: RngSeed::Fixed(1_140_380),
-        failure_persistence: None,
-        ..Config::default()
-    })
-}
-
-/// What is drawn for one roof; everything else stays as in the example.
-#[derive(Debug, Clone)]
-struct Draft {
-    cottage: bool,
-    pitch_deg: f64,
-    snow: f64,
-    wind: f64,
-    rows: u32,
-    columns: u32,
-    /// Hundredths of a millimetre, as far as an answer tells them.
-    shifts: Vec<i32>,
-    strength: f64,
-    rigid: bool,
-}
-
-fn drafts() -> impl Strategy<Value = Draft> {
-    (
-        any::<bool>(),
-        20.0..55.0,
-        0.2..2.0,
-        0.3..1.0,
-        1..3_u32,
-        2..6_u32,
-        prop::collection::vec(-6000..6000_i32, 40),
-        1.0..2.0,
-        prop::bool::weighted(0.2),
-    )
-        .prop_map(
-            |(cottage, pitch_deg, snow, wind, rows, columns, shifts, strength, rigid)| Draft {
-                cottage,
-                pitch_deg,
-                snow,
-                wind,
-                rows,
-                columns,
-                shifts,
-                strength,
-                rigid,
-            },
-        )
-}
-
-impl Draft {
-    fn request(&self) -> LayoutRequest {
-        let text = if self.cottage { COTTAGE } else { BARN };
-        let mut job: serde_json::Map<_, _> = serde_json::from_str(text).expect("an example");
-        job["site"]["snow"] = serde_json::json!({"ground_load_kn_per_m2": self.snow});
-        job["site"]["wind"] = serde_json::json!({"peak_pressure_kn_per_m2": self.wind});
-        job["roof"]["pitch_deg"] = self.pitch_deg.into();
-        let mut request: LayoutRequest = serde_json::from_value(job.into()).expect("a request");
-        let rafters = &mut request.roof.rafters;
-        if let (Some(first), Some(spacing), Some(count)) =
-            (rafters.first_mm.take(), rafters.spacing_mm.take(), rafters.count.take())
-        {
-            let regular = (0..count).map(|i| first + spacing * f64::from(i));
-            rafters.positions_mm = Some(regular.collect());
-        }
-        for (x, shift) in rafters.positions_mm.iter_mut().flatten().zip(&self.shifts) {
-            *x = ((*x * 100.0).round() + f64::from(*shift)) / 100.0;
-        }
-        request.array.fields.truncate(1);
-        let field = &mut request.array.fields[0];
-        field.rows = field.rows.min(self.rows);
-        field.columns = field.columns.min(self.columns);
-        field.omitted.clear();
-        if let hookspan::model::components::HookChoice::Inline(hook) = &mut request.components.hook
-        {
-            hook.resistance.press_kn *= self.strength;
-            hook.resistance.lift_kn *= self.strength;
-            hook.resistance.slope_kn *= self.strength;
-            if self.rigid {
-                hook.stiffness = None;
-            }
-        }
-        request
-    }
-}
-
-fn lay_out(request: &LayoutRequest) -> Option<LayoutAnswer> {
-    layout::run(request, String::new(), &layout::Options::default()).ok()
-}
-
-fn check(request: &RecheckRequest) -> RecheckAnswer {
-    recheck::run(request, String::new(), &layout::Options::default())
-        .unwrap_or_else(|faults| panic!("{faults:?}"))
-}
-
-/// A layout built as it was drawn.
-fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckRequest {
-    RecheckRequest {
-        reference: None,
-        rules: request.rules.clone(),
-        site: request.site.clone(),
-        roof: request.roof.clone(),
-        array: request.array.clone(),
-        components: request.components.clone(),
-        wishes: request.wishes.clone(),
-        built: Built {
-            rails: answer
-                .rails
-                .iter()
-                .map(|rail| BuiltRail {
-                    id: rail.id.clone(),
-                    y_mm: rail.y_mm,
-                    start_mm: None,
-                    end_mm: None,
-                })
-                .collect(),
-            hooks: answer
-                .hooks
-                .iter()
-                .map(|hook| BuiltHook {
-                    id: hook.id.clone(),
-                    rail: hook.rail.clone(),
-                    x_mm: hook.x_mm,
-                    packers_mm: hook.packers_mm.clone(),
-                    found: None,
-                })
-                .collect(),
-        },
-        recorded: None,
-    }
-}
-
-/// Something else at some hooks than was drawn.
-#[derive(Debug, Clone)]
-struct Oddity {
-    hook: prop::sample::Index,
-    packers_mm: Vec<f64>,
-    found: [Option<f64>; 5],
-    gone: bool,
-}
-
-fn oddities() -> impl Strategy<Value = Vec<Oddity>> {
-    let one = (
-        any::<prop::sample::Index>(),
-        prop::collection::vec(1.0..6.0, 0..3),
-        [
-            prop::option::of(-40.0..40.0),
-            prop::option::of(50.0..140.0),
-            prop::option::of(20.0..60.0),
-            prop::option::of(-2.0..15.0),
-            prop::option::of(60.0..240.0),
-        ],
-        prop::bool::weighted(0.15),
-    )
-        .prop_map(|(hook, packers_mm, found, gone)| Oddity { hook, packers_mm, found, gone });
-    prop::collection::vec(one, 0..8)
-}
-
-fn change(built: &mut Built, oddities: &[Oddity]) {
-    for odd in oddities {
-        if built.hooks.is_empty() {
-            return;
-        }
-        let at = odd.hook.index(built.hooks.len());
-        if odd.gone {
-            built.hooks.remove(at);
-            continue;
-        }
-        let hook = &mut built.hooks[at];
-        let [shift, width, batten, clearance, screw] = odd.found;
-        hook.packers_mm.clone_from(&odd.packers_mm);
-        hook.found = Some(Found {
-            rafter_x_mm: shift.map(|by| hook.x_mm + by),
-            rafter_width_mm: width,
-            counter_batten_mm: batten,
-            clearance_mm: clearance,
-            screw_length_mm: screw,
-        });
-    }
-}
+use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities};
+use crate::{Tally, runner};
 
 /// 200 built jobs with whatever found: on every rail that stands, the hooks carry its loads, no
 /// more and no less, in every combination.
 #[test]
 fn hooks_carry_the_loads_of_their_rail_whatever_was_found() {
-    let sums = std::cell::Cell::new(0);
+    let sums = Tally::default();
     runner(200)
         .run(&(drafts(), oddities()), |(draft, odd)| {
             let request = draft.request();
@@ -217,20 +34,20 @@ fn hooks_carry_the_loads_of_their_rail_whatever_was_found() {
                         let sum: f64 = forces.iter().map(|f| f[axis].n()).sum();
                         let gross: f64 = forces.iter().map(|f| f[axis].n().abs()).sum();
                         prop_assert!((sum - total).abs() <= 1e-9 * gross.max(total.abs()));
-                        sums.set(sums.get() + 1);
+                        sums.see(true);
                     }
                 }
             }
             Ok(())
         })
         .unwrap();
-    assert!(sums.get() > 10_000, "only {} sums were looked at", sums.get());
+    sums.at_least(10_000, "sums of hook forces against the loads of a built rail");
 }
 
 /// What a layout says of its hooks is what a recheck says of the same hooks built.
 #[test]
 fn a_layout_built_as_drawn_is_used_as_it_says() {
-    let jobs = std::cell::Cell::new(0);
+    let jobs = Tally::default();
     runner(60)
         .run(&drafts(), |draft| {
             let request = draft.request();
@@ -248,17 +65,17 @@ fn a_layout_built_as_drawn_is_used_as_it_says() {
             }
             prop_assert_eq!(again.hooks.len(), answer.hooks.len());
             prop_assert_eq!(again.verdict, answer.verdict);
-            jobs.set(jobs.get() + 1);
+            jobs.see(true);
             Ok(())
         })
         .unwrap();
-    assert!(jobs.get() >= 50, "only {} jobs were looked at", jobs.get());
+    jobs.at_least(50, "layouts built as drawn");
 }
 
 /// Of the fewest hooks none can go.
 #[test]
 fn without_any_hook_of_a_proven_layout_the_job_fails() {
-    let removed = std::cell::Cell::new(0);
+    let removed = Tally::default();
     runner(40)
         .run(&drafts(), |draft| {
             let request = draft.request();
@@ -272,21 +89,21 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
                 let gone = fewer.built.hooks.remove(at);
                 let answer = check(&fewer);
                 prop_assert_eq!(answer.verdict, Verdict::Fails, "without {}", gone.id);
-                removed.set(removed.get() + 1);
+                removed.see(true);
             }
             Ok(())
         })
         .unwrap();
-    assert!(removed.get() >= 200, "only {} hooks were taken away", removed.get());
+    removed.at_least(200, "hooks taken away from a proven layout");
 }
 
 /// A job that held and lost hooks is told how few to add, never more than it lost on a rail; and
 /// with those built it holds again.
 #[test]
 fn a_suggestion_that_is_built_holds() {
-    let (mended, fewer) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
+    let (mended, segments) = (Tally::default(), Tally::default());
     let lost = prop::collection::vec(any::<prop::sample::Index>(), 1..4);
-    runner(120)
+    runner(200)
         .run(&(drafts(), lost), |(draft, lost)| {
             let request = draft.request();
             let Some(answer) = lay_out(&request) else { return Ok(()) };
@@ -303,10 +120,10 @@ fn a_suggestion_that_is_built_holds() {
                 let on = |rail: &str| rail == part.rail;
                 let before = answer.hooks.iter().filter(|h| on(&h.rail)).count();
                 let left = request.built.hooks.iter().filter(|h| on(&h.rail)).count();
-                prop_assert!(part.add >= 1 && part.add as usize <= before - left);
+                prop_assert!((1..=before - left).contains(&usize::try_from(part.add).unwrap()));
                 prop_assert_eq!(part.outcome, RepairOutcome::FewestProven);
             }
-            fewer.set(fewer.get() + suggestion.segments.len());
+            suggestion.segments.iter().for_each(|_| segments.see(true));
             for (number, hook) in suggestion.add.iter().enumerate() {
                 request.built.hooks.push(BuiltHook {
                     id: format!("new {number}"),
@@ -321,19 +138,20 @@ fn a_suggestion_that_is_built_holds() {
             prop_assert_eq!(mended_job.verdict, suggestion.verdict);
             let max = mended_job.utilisation.max;
             prop_assert!((max - suggestion.max_utilisation).abs() <= 1e-9);
-            mended.set(mended.get() + 1);
+            mended.see(true);
             Ok(())
         })
         .unwrap();
-    assert!(mended.get() >= 40 && fewer.get() >= 60, "{} {}", mended.get(), fewer.get());
+    mended.at_least(40, "jobs mended as suggested");
+    segments.at_least(60, "rails they were mended on");
 }
 
 /// Every choice of free rafters, tried one by one, on short rails that lost hooks or whose feet
 /// were packed: none with fewer hooks holds, and where none is said to help, none does.
 #[test]
 fn no_choice_of_free_rafters_beats_the_suggestion() {
-    let (found, none) = (std::cell::Cell::new(0), std::cell::Cell::new(0));
-    runner(60)
+    let (found, none) = (Tally::default(), Tally::default());
+    runner(150)
         .run(&(drafts(), oddities()), |(draft, odd)| {
             let request = draft.request();
             let Some(answer) = lay_out(&request) else { return Ok(()) };
@@ -365,15 +183,17 @@ fn no_choice_of_free_rafters_beats_the_suggestion() {
                         let held = places[*first].may_be_first && places[*last].may_be_last;
                         let used = segment.examine(&chosen)?.governing().1.utilisation;
                         let holds = held && used <= job.wishes.max_utilisation;
-                        holds.then_some(bits.count_ones())
+                        holds.then_some(bits.count_ones() as usize)
                     })
                     .min();
-                let said = repair.found.outcome.passes().then(|| repair.added().count() as u32);
+                let said = repair.found.outcome.passes().then(|| repair.added().count());
                 prop_assert_eq!(said, fewest);
-                if said.is_some() { &found } else { &none }.update(|n| n + 1);
+                found.see(said.is_some());
+                none.see(said.is_none());
             }
             Ok(())
         })
         .unwrap();
-    assert!(found.get() >= 20 && none.get() >= 5, "{} {}", found.get(), none.get());
+    found.at_least(20, "rails that hooks added make hold");
+    none.at_least(5, "rails that no hooks added make hold");
 }
