@@ -81,7 +81,7 @@ impl Rafters {
 }
 
 /// Layers under the covering, as they matter to a hook.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Layers {
     /// Between the face the foot bears on and the rafter: the screw crosses it without support.
     pub under_foot: Length,

@@ -114,30 +114,41 @@ fn every_operation_is_named_described_tagged_and_lists_its_problems() {
     assert_eq!(statuses, ["200", "400", "413", "415", "422", "500", "503"]);
 }
 
-#[test]
-fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
+/// Schema of a request and the example shown with its operation.
+fn request(name: &str, path: &str) -> (jsonschema::Validator, &'static Value) {
     let schema = json!({
-        "$ref": "#/components/schemas/LayoutRequest",
+        "$ref": format!("#/components/schemas/{name}"),
         "components": openapi_value()["components"],
     });
     let validator = jsonschema::draft202012::new(&schema).expect("the description is a schema");
-    let shown = &openapi_value()["paths"]["/v1/layouts"]["post"]["requestBody"]["content"]["application/json"]
-        ["example"];
+    let body = &openapi_value()["paths"][path]["post"]["requestBody"];
+    (validator, &body["content"]["application/json"]["example"])
+}
+
+#[test]
+fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let barn = include_str!("data/layout-barn.json");
     let cottage = include_str!("data/layout-cottage.json");
-    for text in [barn, cottage] {
-        let request: Value = serde_json::from_str(text).expect("an example is JSON");
-        let faults: Vec<_> = validator.iter_errors(&request).map(|e| e.to_string()).collect();
-        assert_eq!(faults, Vec::<String>::new());
+    let built = include_str!("data/recheck-barn.json");
+    for (name, path, shown, others) in [
+        ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
+        ("RecheckRequest", "/v1/rechecks", built, vec![]),
+    ] {
+        let (validator, example) = request(name, path);
+        for text in others.into_iter().chain([shown]) {
+            let request: Value = serde_json::from_str(text).expect("an example is JSON");
+            let faults: Vec<_> = validator.iter_errors(&request).map(|e| e.to_string()).collect();
+            assert_eq!(faults, Vec::<String>::new());
+        }
+        assert_eq!(*example, serde_json::from_str::<Value>(shown).expect("an example is JSON"));
+        assert!(!validator.is_valid(&json!({})));
     }
-    assert_eq!(*shown, serde_json::from_str::<Value>(barn).expect("an example is JSON"));
-    assert!(!validator.is_valid(&json!({})));
 }
 
 /// Schemas a request can contain: an unknown member is refused in every one of them.
 #[test]
 fn every_object_of_the_request_refuses_unknown_members() {
-    let mut reached = vec!["LayoutRequest".to_owned()];
+    let mut reached = vec!["LayoutRequest".to_owned(), "RecheckRequest".to_owned()];
     let mut next = 0;
     while let Some(name) = reached.get(next).cloned() {
         next += 1;

@@ -21,18 +21,22 @@ impl Segment {
     /// by one that is never more loaded.
     #[must_use]
     pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
-        let Some(foot) = &self.least_foot else {
+        let Some(first) = self.candidates.first() else {
             return usize::MAX;
         };
+        let Some(foot) = &self.least_foot else {
+            return 2;
+        };
+        let setting = &self.settings[first.setting];
         let passes = |hooks: usize| {
-            self.cases.iter().all(|case| {
+            self.cases.iter().zip(&setting.screws).all(|(case, resistance)| {
                 let share = |total: f64| Force::from_n(total / hooks as f64);
                 let n = share(self.normal.total_load(case.normal));
                 let s = share(self.slope.total_load(case.slope));
                 let used = match &case.limit {
-                    Limit::Strength(resistance) => hook::utilisation(&self.hook, n, s)
+                    Limit::Strength => hook::utilisation(&self.hook, n, s)
                         .max(screws::utilisation(foot, resistance, n, s)),
-                    Limit::Service => clearance::used(&self.hook, self.clearance, n),
+                    Limit::Service => clearance::used(&self.hook, setting.clearance, n),
                 };
                 used <= bound
             })
@@ -60,9 +64,11 @@ impl Segment {
         space: &mut Workspace,
     ) -> bool {
         const COMBINATIONS: usize = 2;
-        let Some(least) = &self.least_foot else { return false };
+        let (Some(least), Some(first)) = (&self.least_foot, subset.first()) else { return false };
+        // A foot no other is loaded less than there is only where all are set alike.
+        let resistances = &self.settings[self.candidates[*first].setting].screws;
         let strength = |i: &usize| match self.cases[*i].limit {
-            Limit::Strength(resistance) => Some((*i, resistance)),
+            Limit::Strength => Some((*i, resistances[*i])),
             Limit::Service => None,
         };
         let Workspace { order, normal_influences, slope_influences, scratch, .. } = space;

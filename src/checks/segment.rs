@@ -30,10 +30,20 @@ pub struct Case {
 /// What a combination is checked for.
 #[derive(Debug, Clone, Copy)]
 pub enum Limit {
-    /// Strength, with the design resistance of a screw in it.
-    Strength(Resistance),
+    /// Strength.
+    Strength,
     /// Clearance and deflection.
     Service,
+}
+
+/// How feet are set, as far as their checks need it.
+#[derive(Debug, Clone)]
+pub struct Setting {
+    /// Clearance before load, packers in place.
+    pub clearance: Length,
+    /// Design resistance of a screw, for each of the segment's cases; that of a serviceability case
+    /// is not asked for.
+    pub screws: Vec<Resistance>,
 }
 
 /// One place a hook can stand.
@@ -47,10 +57,14 @@ pub struct Candidate {
     pub arm_x: Length,
     /// The foot with its levers.
     pub foot: FootModel,
+    /// How it is set: which of the segment's settings.
+    pub setting: usize,
     /// Close enough to the left end to be the first.
     pub may_be_first: bool,
     /// Close enough to the right end to be the last.
     pub may_be_last: bool,
+    /// A hook stands there already: every choice has it.
+    pub stands: bool,
 }
 
 /// A rail segment with everything its checks need.
@@ -68,9 +82,10 @@ pub struct Segment {
     pub hook: Hook,
     /// The rail.
     pub limits: RailLimits,
-    /// Clearance before load, packers in place.
-    pub clearance: Length,
-    /// A foot no candidate's is loaded less than, for lower bounds.
+    /// Ways the feet of the candidates are set.
+    pub settings: Vec<Setting>,
+    /// A foot no candidate's is loaded less than, for lower bounds; `None` when the feet are not
+    /// all set alike, for a higher one is loaded more by one force and less by the other.
     pub least_foot: Option<FootModel>,
 }
 
@@ -215,9 +230,9 @@ impl Segment {
         self.prepare(space);
         let mut worst = 0.0_f64;
         for rank in 0..self.cases.len() {
-            let case = &self.cases[space.order[rank]];
-            solve(case, normal, slope, space);
-            let largest = self.hooks_in(case, subset, space, bound);
+            let index = space.order[rank];
+            solve(&self.cases[index], normal, slope, space);
+            let largest = self.hooks_in(index, subset, space, bound);
             if largest > bound {
                 space.order[..=rank].rotate_right(1);
                 return None;
@@ -235,19 +250,20 @@ impl Segment {
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
-    fn hooks_in(&self, case: &Case, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
+    fn hooks_in(&self, case: usize, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
+        let limit = self.cases[case].limit;
         let mut worst = 0.0_f64;
         let forces = space.normal.force.iter().zip(&space.slope.force);
         for (candidate, (n, s)) in subset.iter().zip(forces) {
             let (n, s) = (Force::from_n(*n), Force::from_n(*s));
-            let used = match &case.limit {
-                Limit::Strength(resistance) => {
-                    let foot = &self.candidates[*candidate].foot;
-                    hook::utilisation(&self.hook, n, s)
-                        .max(screws::utilisation(foot, resistance, n, s))
-                }
-                Limit::Service => clearance::used(&self.hook, self.clearance, n),
-            };
+            let candidate = &self.candidates[*candidate];
+            let setting = &self.settings[candidate.setting];
+            let used =
+                match limit {
+                    Limit::Strength => hook::utilisation(&self.hook, n, s)
+                        .max(screws::utilisation(&candidate.foot, &setting.screws[case], n, s)),
+                    Limit::Service => clearance::used(&self.hook, setting.clearance, n),
+                };
             worst = worst.max(used);
             if worst > bound {
                 break;
@@ -266,7 +282,7 @@ impl Segment {
         space.normal_profile.fill(&self.normal, case.normal, subset, &space.normal.force);
         space.slope_profile.fill(&self.slope, case.slope, subset, &space.slope.force);
         match case.limit {
-            Limit::Strength(_) => {
+            Limit::Strength => {
                 (self.limits.bending(&space.normal_profile, &space.slope_profile), None)
             }
             Limit::Service => {
@@ -291,19 +307,24 @@ impl Segment {
             deflection: Governing::NONE,
             deflected: None,
         };
-        for case in &self.cases {
+        for (index, case) in self.cases.iter().enumerate() {
             solve(case, &normal, &slope, &mut space);
             let mut forces = Vec::with_capacity(subset.len());
             for (i, candidate) in subset.iter().enumerate() {
                 let n = Force::from_n(space.normal.force[i]);
                 let s = Force::from_n(space.slope.force[i]);
                 forces.push([n, s]);
-                self.examine_hook(case, &self.candidates[*candidate], n, s, &mut result.hooks[i]);
+                self.examine_hook(
+                    index,
+                    &self.candidates[*candidate],
+                    [n, s],
+                    &mut result.hooks[i],
+                );
             }
             result.forces.push(forces);
             let (used, deflection) = self.rail_in(case, subset, &mut space);
             match case.limit {
-                Limit::Strength(_) => result.bending.see(used, case.combination),
+                Limit::Strength => result.bending.see(used, case.combination),
                 Limit::Service => {
                     if used > result.deflection.utilisation {
                         result.deflected = deflection;
@@ -317,27 +338,27 @@ impl Segment {
 
     fn examine_hook(
         &self,
-        case: &Case,
+        case: usize,
         candidate: &Candidate,
-        n: Force,
-        s: Force,
+        [n, s]: [Force; 2],
         result: &mut HookResult,
     ) {
+        let setting = &self.settings[candidate.setting];
+        let Case { combination, limit, .. } = self.cases[case];
         let before = result.governing().1.utilisation;
-        match &case.limit {
-            Limit::Strength(resistance) => {
-                result.hook.see(hook::utilisation(&self.hook, n, s), case.combination);
-                result
-                    .screws
-                    .see(screws::utilisation(&candidate.foot, resistance, n, s), case.combination);
+        match limit {
+            Limit::Strength => {
+                let screws = screws::utilisation(&candidate.foot, &setting.screws[case], n, s);
+                result.hook.see(hook::utilisation(&self.hook, n, s), combination);
+                result.screws.see(screws, combination);
                 for demand in candidate.foot.demands(n, s) {
                     result.screw_pull = result.screw_pull.max(demand.pull);
                     result.screw_shear = result.screw_shear.max(demand.shear);
                 }
             }
             Limit::Service => {
-                let used = clearance::used(&self.hook, self.clearance, n);
-                result.clearance.see(used, case.combination);
+                let used = clearance::used(&self.hook, setting.clearance, n);
+                result.clearance.see(used, combination);
                 result.service_press = result.service_press.max(n);
             }
         }

@@ -16,6 +16,9 @@ use crate::http::{App, landing};
 /// The example job, as a caller would send it.
 pub const EXAMPLE_JOB: &str = include_str!("../../tests/data/layout-barn.json");
 
+/// The example of a built job.
+const EXAMPLE_RECHECK: &str = include_str!("../../tests/data/recheck-barn.json");
+
 /// Everything of the description that does not follow from the routes.
 #[derive(OpenApi)]
 #[openapi(
@@ -26,6 +29,7 @@ pub const EXAMPLE_JOB: &str = include_str!("../../tests/data/layout-barn.json");
     ),
     tags(
         (name = "layouts", description = "Lay out a job and check it."),
+        (name = "rechecks", description = "Check a job as it was built."),
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
@@ -59,6 +63,11 @@ pub fn openapi_text() -> &'static str {
 /// The example job as a JSON value, for the description.
 pub(super) fn example_request() -> Value {
     serde_json::from_str(EXAMPLE_JOB).expect("the embedded example is JSON")
+}
+
+/// The example of a built job as a JSON value, for the description.
+pub(super) fn example_recheck() -> Value {
+    serde_json::from_str(EXAMPLE_RECHECK).expect("the embedded example is JSON")
 }
 
 /// `GET /docs`: the browser of the description, all of it served from here.

@@ -39,8 +39,9 @@ use utoipa_axum::routes;
 use crate::http::check::Checkable;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
-use crate::http::routes::{catalogue, layouts, meta};
+use crate::http::routes::{catalogue, layouts, meta, rechecks};
 use crate::model::layout::LayoutRequest;
+use crate::model::recheck::RecheckRequest;
 
 /// What every handler can reach.
 #[derive(Debug, Clone)]
@@ -55,6 +56,7 @@ impl App {
     #[must_use]
     pub fn new(limits: &Limits) -> Self {
         LayoutRequest::contract().prepare();
+        RecheckRequest::contract().prepare();
         Self {
             places: Places::new(limits),
             max_body_bytes: limits.max_body_bytes,
@@ -67,6 +69,7 @@ impl App {
 fn api() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(documents::heading())
         .routes(routes!(layouts::create_layout))
+        .routes(routes!(rechecks::create_recheck))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))

@@ -6,6 +6,7 @@ pub mod cautions;
 pub mod digest;
 pub mod intake;
 pub mod layout;
+pub mod recheck;
 pub mod report;
 pub mod rounding;
 pub mod trace;

@@ -4,6 +4,7 @@ use crate::actions::wind::direction_name;
 use crate::model::layout::TraceLine;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
+use crate::placement::loading::Footing;
 
 use super::report::combination_name;
 use super::rounding;
@@ -39,7 +40,7 @@ pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
     snow(job, &mut trace);
     wind(job, &mut trace);
     weight(job, &mut trace);
-    screw(job, layout, &mut trace);
+    screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
     forces(job, layout, &mut trace);
@@ -93,37 +94,42 @@ fn weight(job: &Job, t: &mut Trace) {
     t.add("", "weight of the rail", "g_r", weight.rail.kn_per_m(), "kN/m", "mass times 9.81 m/s²");
 }
 
-fn screw(job: &Job, layout: &Layout, t: &mut Trace) {
-    let seat = &layout.footing.seat;
-    t.add("screw", "gap under the foot", "g", seat.gap.mm(), "mm", "packers and layers");
-    t.add("screw", "length in the rafter", "t", seat.embedment.mm(), "mm", "geometry");
-    t.add("screw", "threaded length", "l_ef", seat.threaded.mm(), "mm", "EN 1995-1-1 8.7.2");
-    let Ok(capacity) = &layout.footing.capacity else { return };
+/// Screws are named `screw`, or by the first hook they hold where feet are not all set alike.
+fn screws(job: &Job, layout: &Layout, t: &mut Trace) {
+    for (i, footing) in layout.footings.iter().enumerate() {
+        match super::report::hooks_on(layout, i).next() {
+            Some(hook) if layout.footings.len() > 1 => {
+                screw(job, footing, &format!("screw/{hook}"), t);
+            }
+            _ => screw(job, footing, "screw", t),
+        }
+    }
+}
+
+fn screw(job: &Job, footing: &Footing, name: &str, t: &mut Trace) {
+    let seat = &footing.seat;
+    t.add(name, "gap under the foot", "g", seat.gap.mm(), "mm", "packers and layers");
+    t.add(name, "length in the rafter", "t", seat.embedment.mm(), "mm", "geometry");
+    t.add(name, "threaded length", "l_ef", seat.threaded.mm(), "mm", "EN 1995-1-1 8.7.2");
+    let Ok(capacity) = &footing.capacity else { return };
     let parameter = capacity.withdrawal_parameter.n_per_mm2();
-    t.add("screw", "withdrawal parameter", "f_ax,k", parameter, "N/mm²", "EN 1995-1-1 8.7.2");
+    t.add(name, "withdrawal parameter", "f_ax,k", parameter, "N/mm²", "EN 1995-1-1 8.7.2");
     let withdrawal = capacity.withdrawal.kn();
-    t.add("screw", "withdrawal", "F_ax,Rk", withdrawal, "kN", "EN 1995-1-1 Eq. (8.38), (8.40a)");
-    t.add("screw", "tension", "F_tens,k", capacity.tension.kn(), "kN", "declared");
+    t.add(name, "withdrawal", "F_ax,Rk", withdrawal, "kN", "EN 1995-1-1 Eq. (8.38), (8.40a)");
+    t.add(name, "tension", "F_tens,k", capacity.tension.kn(), "kN", "declared");
     let embedment = capacity.embedment_strength.n_per_mm2();
-    t.add(
-        "screw",
-        "embedment strength",
-        "f_h,k",
-        embedment,
-        "N/mm²",
-        "EN 1995-1-1 8.3.1.1, 8.5.1.1",
-    );
+    t.add(name, "embedment strength", "f_h,k", embedment, "N/mm²", "EN 1995-1-1 8.3.1.1, 8.5.1.1");
     let lateral = format!("EN 1995-1-1 8.2.3 with gap; {}", capacity.lateral.mode);
-    t.add("screw", "lateral capacity", "F_v,Rk", capacity.lateral.force.kn(), "kN", &lateral);
-    t.add("screw", "group factor", "n_ef/n", capacity.group, "", "EN 1995-1-1 Eq. (8.41)");
-    t.add("screw", "row factor", "n_ef/n", capacity.row, "", "EN 1995-1-1 Table 8.1");
+    t.add(name, "lateral capacity", "F_v,Rk", capacity.lateral.force.kn(), "kN", &lateral);
+    t.add(name, "group factor", "n_ef/n", capacity.group, "", "EN 1995-1-1 Eq. (8.41)");
+    t.add(name, "row factor", "n_ef/n", capacity.row, "", "EN 1995-1-1 Table 8.1");
     for combination in &job.actions.combinations {
         let design = capacity.design(
             combination.k_mod,
             combination.gamma_m_connections,
             job.annex.gamma_m2_steel,
         );
-        let element = format!("screw/{}", combination.id);
+        let element = format!("{name}/{}", combination.id);
         t.add(&element, "design pull", "F_ax,Rd", design.pull.kn(), "kN", "EN 1995-1-1 2.4.3");
         t.add(&element, "design shear", "F_v,Rd", design.shear.kn(), "kN", "EN 1995-1-1 2.4.3");
     }
@@ -144,9 +150,13 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
     t.add("", "headlap", "H", stack::headlap(&job.covering).mm(), "mm", clause);
     let top = stack::lower_tile_top(&job.covering).mm();
     t.add("", "top of the lower tile above the battens' underside", "z", top, "mm", clause);
-    let bare = layout.footing.bare_clearance.mm();
-    t.add("", "clearance without packers", "c_0", bare, "mm", clause);
-    t.add("", "clearance with packers", "c", layout.footing.clearance.mm(), "mm", clause);
+    for (i, footing) in layout.footings.iter().enumerate() {
+        let first = super::report::hooks_on(layout, i).next();
+        let hook = first.filter(|_| layout.footings.len() > 1).unwrap_or_default();
+        let bare = footing.bare_clearance.mm();
+        t.add(&hook, "clearance without packers", "c_0", bare, "mm", clause);
+        t.add(&hook, "clearance with packers", "c", footing.clearance.mm(), "mm", clause);
+    }
 }
 
 fn forces(job: &Job, layout: &Layout, t: &mut Trace) {

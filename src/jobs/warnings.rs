@@ -59,7 +59,7 @@ catalogue! {
         "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
         "clamp zones declared for the module; geometry of the covering";
     CLEARANCE_LOW = "clearance.below-minimum", Failure,
-        "The arm stands too near the tile below and no stack of packers lifts it enough.",
+        "The arm stands nearer to the tile below than asked for; in a layout, no stack of packers lifts it enough.",
         "common practice, no source: at least 5 mm before load";
     EMBEDMENT = "screw.too-short", Failure,
         "Less than six diameters of thread reach into the rafter: the screw has no withdrawal capacity.",
@@ -73,6 +73,45 @@ catalogue! {
     RAFTER = "rafter.overloaded", Failure,
         "A rafter fails in bending or shear under its hooks and the roof's own weight.",
         "EN 1995-1-1 6.1.6, 6.1.7";
+    HOOK_OVER = "hook.overloaded", Failure,
+        "A built hook is loaded beyond its declared resistance.",
+        "resistance declared for the hook";
+    SCREW_OVER = "screw.overloaded", Failure,
+        "The screws of a built hook are loaded beyond their resistance.",
+        "EN 1995-1-1 8.3.3, Eq. (8.28)";
+    CLEARANCE_CLOSES = "clearance.closes-under-load", Failure,
+        "The arm of a built hook comes down on the tile below under load.",
+        "stiffness declared for the hook; contact with the tile is the limit";
+    RAIL_BENDS = "rail.overloaded", Failure,
+        "A built rail is bent beyond its strength.",
+        "EN 1999-1-1 6.2.5";
+    RAIL_DEFLECTS = "rail.deflects-too-far", Failure,
+        "A built rail deflects more than its limit.",
+        "limit declared for the rail";
+    TOO_FEW_HOOKS = "rail.too-few-hooks", Failure,
+        "Fewer than two hooks hold a part of a built rail.",
+        "statics: a rail needs two supports";
+    OFF_CLAMP_ZONE = "rail.outside-clamp-zone", Failure,
+        "A built rail lies where the modules over it may not be clamped.",
+        "clamp zones declared for the module";
+    ROW_RAILS = "array.row-without-two-rails", Failure,
+        "Modules of a row do not lie on two rails.",
+        "statics: a module needs two rails";
+    TOO_LONG = "rail.longer-than-continuous", Failure,
+        "A built rail is longer without a gap than its expansion allows.",
+        "limit declared for the rail";
+    MISSES_RAFTER = "hook.misses-rafter", Failure,
+        "No rafter lies under a built hook: it is counted as carrying nothing.",
+        "a foot needs timber under it";
+    BEYOND_RAIL = "hook.beyond-rail-end", Failure,
+        "A built hook stands where its rail does not reach, or in an expansion gap: it is counted as carrying nothing.",
+        "geometry";
+    ON_ANOTHER = "hook.on-another-hook", Failure,
+        "Two built hooks of a rail stand in one place: the second is counted as carrying nothing.",
+        "geometry: arms are wider than that";
+    STACK_HIGH = "packers.stack-too-high", Failure,
+        "The packers under a built hook are a higher stack than they allow.",
+        "limit declared for the packers";
     SCREW_SILENT = "screw.outside-rules", Unverified,
         "The rules do not cover the screw or its spacing; its resistance is not verified.",
         "EN 1995-1-1 8.7.2, Table 8.1";
@@ -133,6 +172,9 @@ catalogue! {
     CLAMP_GAP = "clamp.gap-differs", Caution,
         "The gap between modules is not the one the mid clamp makes.",
         "geometry of the clamp";
+    OFF_COURSE = "rail.off-course-line", Caution,
+        "A built rail does not lie where its arms would leave a regular covering.",
+        "geometry of the covering";
     END_CLAMP = "rail.end-shorter-than-clamp", Caution,
         "The rail ends before the end clamp does.",
         "common practice, no source: the rail carries the end clamp over its whole length";

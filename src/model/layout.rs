@@ -94,7 +94,7 @@ pub struct EngineRules {
 }
 
 /// The judgement.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
     /// Every check passes and nothing needs attention.

@@ -7,10 +7,12 @@
 
 pub mod actions;
 pub mod array;
+pub mod built;
 pub mod catalogue;
 pub mod components;
 pub mod fault;
 pub mod layout;
+pub mod recheck;
 pub mod roof;
 mod shapes;
 pub mod site;

@@ -19,8 +19,8 @@ use super::{Job, Objective};
 /// A layout with all its checks.
 #[derive(Debug, Clone)]
 pub struct Layout {
-    /// How every foot is set.
-    pub footing: Footing,
+    /// Ways the feet are set; every hook's place names one of them.
+    pub footings: Vec<Footing>,
     /// Rails with their hooks.
     pub rails: Vec<Rail>,
     /// Modules.
@@ -36,6 +36,16 @@ pub struct Rail {
     pub line: RailLine,
     /// Its segments, left to right.
     pub segments: Vec<LaidSegment>,
+    /// Names of its hooks, left to right.
+    pub hooks: Vec<String>,
+}
+
+impl Rail {
+    /// Names the hooks by rail and number.
+    fn count_hooks(&mut self) {
+        let count: usize = self.segments.iter().map(|s| s.found.subset.len()).sum();
+        self.hooks = (1..=count).map(|number| format!("{}-{number}", self.line.id)).collect();
+    }
 }
 
 /// A segment with its hooks.
@@ -118,30 +128,31 @@ impl Layout {
 /// Lays out a job.
 #[must_use]
 pub fn lay_out(job: &Job) -> Layout {
-    let footing = Footing::of(job);
+    let footings = vec![Footing::of(job)];
     let lines = rail_lines::rail_lines(job);
     let mut rails = match job.wishes.objective {
-        Objective::FewestHooks => rails(job, &footing, lines, Pattern::Free, None),
-        Objective::EvenSpacing => rails(job, &footing, lines, Pattern::Even, None),
+        Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, None),
+        Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, None),
         Objective::Staggered => {
             // Which of the two rails takes the even rafters is free: the better choice counts.
-            let one = rails(job, &footing, lines.clone(), Pattern::Free, Some(0));
-            let other = rails(job, &footing, lines, Pattern::Free, Some(1));
+            let one = rails(job, &footings, lines.clone(), Pattern::Free, Some(0));
+            let other = rails(job, &footings, lines, Pattern::Free, Some(1));
             if rank(&other) < rank(&one) { other } else { one }
         }
     };
     let modules = modules(job, &rails);
-    let mut rafters = self::rafters(job, &rails);
+    let mut rafters = self::rafters(job, &footings, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
     let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
     if may_spread
         && !rafters_pass(job, &rafters)
-        && let Some(spread) = spread_for_rafters(job, rails.clone())
+        && let Some(spread) = spread_for_rafters(job, &footings, rails.clone())
     {
         rails = spread;
-        rafters = self::rafters(job, &rails);
+        rafters = self::rafters(job, &footings, &rails);
     }
-    Layout { footing, rails, modules, rafters }
+    rails.iter_mut().for_each(Rail::count_hooks);
+    Layout { footings, rails, modules, rafters }
 }
 
 fn rafters_pass(job: &Job, rafters: &[RafterResult]) -> bool {
@@ -156,7 +167,7 @@ fn rafters_pass(job: &Job, rafters: &[RafterResult]) -> bool {
 ///
 /// Rafters couple the rails, which the search looks at one by one, so the number of hooks this ends
 /// with is not proven to be the fewest; that of the search remains its lower bound.
-fn spread_for_rafters(job: &Job, mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
+fn spread_for_rafters(job: &Job, footings: &[Footing], mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
     let bound = job.wishes.max_utilisation;
     let mut space = Workspace::default();
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
@@ -166,7 +177,7 @@ fn spread_for_rafters(job: &Job, mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
             return None;
         }
     }
-    if !rafters_pass(job, &rafters(job, &rails)) {
+    if !rafters_pass(job, &rafters(job, footings, &rails)) {
         return None;
     }
     for r in 0..rails.len() {
@@ -177,7 +188,7 @@ fn spread_for_rafters(job: &Job, mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
                 let mut fewer = before.clone();
                 fewer.remove(at);
                 let holds = rails[r].segments[s].take(fewer, bound, &mut space)
-                    && rafters_pass(job, &rafters(job, &rails));
+                    && rafters_pass(job, &rafters(job, footings, &rails));
                 if !holds {
                     rails[r].segments[s].take(before, bound, &mut space);
                     at += 1;
@@ -198,7 +209,7 @@ fn rank(rails: &[Rail]) -> (usize, usize) {
 
 fn rails(
     job: &Job,
-    footing: &Footing,
+    footings: &[Footing],
     lines: Vec<RailLine>,
     pattern: Pattern,
     stagger: Option<usize>,
@@ -216,20 +227,21 @@ fn rails(
                 .segments
                 .iter()
                 .map(|ends| {
-                    let segment = loading::segment(job, footing, &line, *ends, allowed);
+                    let places = loading::candidates(job, &footings[0], &line, *ends, allowed);
+                    let segment = loading::segment(job, footings, &line, *ends, places);
                     let found =
                         search::fewest_hooks(&segment, bound, pattern, job.wishes.search_limit);
                     let result = segment.examine(&found.subset);
                     LaidSegment { segment, found, result }
                 })
                 .collect();
-            Rail { line, segments }
+            Rail { line, segments, hooks: Vec::new() }
         })
         .collect()
 }
 
 /// Largest design loads on every module, and its clamps.
-fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
+pub(super) fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
     array::modules(&job.fields, &job.module)
         .into_iter()
         .map(|placed| {
@@ -294,7 +306,7 @@ fn pressure(job: &Job, combination: &Combination, placed: &Placed) -> Pressure {
 }
 
 /// Sums of hook forces on every rafter, and its checks when its span is known.
-fn rafters(job: &Job, rails: &[Rail]) -> Vec<RafterResult> {
+pub(super) fn rafters(job: &Job, footings: &[Footing], rails: &[Rail]) -> Vec<RafterResult> {
     let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
     for (r, rail) in rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
@@ -307,11 +319,23 @@ fn rafters(job: &Job, rails: &[Rail]) -> Vec<RafterResult> {
         .into_iter()
         .enumerate()
         .filter(|(_, hooks)| !hooks.is_empty())
-        .map(|(rafter, hooks)| rafter_result(job, rails, rafter, hooks))
+        .map(|(rafter, hooks)| rafter_result(job, footings, rails, (rafter, hooks)))
         .collect()
 }
 
-fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]>) -> RafterResult {
+fn rafter_result(
+    job: &Job,
+    footings: &[Footing],
+    rails: &[Rail],
+    (rafter, hooks): (usize, Vec<[usize; 3]>),
+) -> RafterResult {
+    let drawn = job.roof.rafters.width;
+    let found = hooks.iter().map(|[r, s, h]| {
+        let laid = &rails[*r].segments[*s];
+        footings[laid.segment.candidates[laid.found.subset[*h]].setting].rafter_width
+    });
+    // Where widths were measured, the least of them: a rafter may be cut or worn in one place.
+    let width_of_timber = found.reduce(Length::min).unwrap_or(drawn);
     let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
     let width = job.roof.rafters.carried_width(rafter);
     let permanent = job.roof.rafters.permanent * width;
@@ -352,7 +376,7 @@ fn rafter_result(job: &Job, rails: &[Rail], rafter: usize, hooks: Vec<[usize; 3]
         out.slope = out.slope.max(slope);
         if let (Some(span), Some(worst)) = (job.roof.rafters.span, out.utilisation.as_mut()) {
             let section = RafterSection {
-                width: job.roof.rafters.width,
+                width: width_of_timber,
                 depth: job.roof.rafters.depth,
                 timber: job.timber,
                 k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),

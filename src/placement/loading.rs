@@ -9,8 +9,9 @@ use crate::actions::combinations::Combination;
 use crate::checks::foot::FootModel;
 use crate::checks::rail::RailLimits;
 use crate::checks::screws::{self, Capacity, Seat};
-use crate::checks::segment::{Candidate, Case, Limit, Segment};
+use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use crate::mechanics::beam::{self, Strip, StripParts};
+use crate::roof::Layers;
 use crate::rules::NotCovered;
 use crate::rules::en1990_2002::Situation;
 use crate::units::{FlexuralRigidity, Force, Length, Pressure, Stiffness};
@@ -18,7 +19,7 @@ use crate::units::{FlexuralRigidity, Force, Length, Pressure, Stiffness};
 use super::rail_lines::RailLine;
 use super::{Job, sideways};
 
-/// How every foot of the job is set: the same everywhere until a survey says otherwise.
+/// How a foot is set: the same everywhere in a layout, as found in a recheck.
 #[derive(Debug, Clone)]
 pub struct Footing {
     /// Packers, thickest first; `None` when no stack gives the clearance asked for.
@@ -27,10 +28,29 @@ pub struct Footing {
     pub bare_clearance: Length,
     /// Clearance with them.
     pub clearance: Length,
+    /// Width of the rafter.
+    pub rafter_width: Length,
+    /// Width of timber the foot bears on.
+    pub bearing_width: Length,
     /// How the screws sit.
     pub seat: Seat,
     /// What they carry.
     pub capacity: Result<Capacity, NotCovered>,
+}
+
+/// What decides how a foot is set, where it is not as drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoundFooting {
+    /// Packers in place.
+    pub packers: Vec<Length>,
+    /// Layers under the covering.
+    pub layers: Layers,
+    /// Width of the rafter.
+    pub rafter_width: Length,
+    /// Length of the screws.
+    pub screw_length: Length,
+    /// Measured clearance before load, packers in place.
+    pub clearance: Option<Length>,
 }
 
 impl Footing {
@@ -52,8 +72,51 @@ impl Footing {
             packers,
             bare_clearance: bare,
             clearance: bare + packed,
+            rafter_width: job.roof.rafters.width,
+            bearing_width: job.roof.layers.bearing_width,
             seat,
             capacity: screws::capacity(&job.screw, &job.hook.foot, &seat, job.timber),
+        }
+    }
+
+    /// As found.
+    #[must_use]
+    pub fn found(job: &Job, found: &FoundFooting) -> Self {
+        use crate::checks::clearance;
+        let packed: Length = found.packers.iter().copied().sum();
+        let bare = found.clearance.map_or_else(
+            || clearance::unloaded(&job.hook, &found.layers, &job.covering),
+            |measured| measured - packed,
+        );
+        let mut screw = job.screw.clone();
+        screw.length = found.screw_length;
+        let seat = Seat::new(&screw, &job.hook.foot, packed, found.layers.under_foot);
+        Self {
+            packers: Some(found.packers.clone()),
+            bare_clearance: bare,
+            clearance: found.clearance.unwrap_or(bare + packed),
+            rafter_width: found.rafter_width,
+            bearing_width: found.layers.bearing_width,
+            capacity: screws::capacity(&screw, &job.hook.foot, &seat, job.timber),
+            seat,
+        }
+    }
+
+    /// What the checks need of it.
+    fn setting(&self, job: &Job) -> Setting {
+        Setting {
+            // Without a clearance to start from there is nothing to use up: that fails by itself.
+            clearance: if self.packers.is_some() {
+                self.clearance
+            } else {
+                Length::from_mm(f64::INFINITY)
+            },
+            screws: job
+                .actions
+                .combinations
+                .iter()
+                .map(|c| screw_resistance(job, self, c))
+                .collect(),
         }
     }
 }
@@ -66,16 +129,16 @@ struct ModuleLoads {
     exceptional: [f64; 2],
 }
 
-/// Builds one segment of a rail with all its load cases and candidates.
+/// Builds one segment of a rail with all its load cases over its candidates, whose settings are
+/// places in `footings`.
 #[must_use]
 pub fn segment(
     job: &Job,
-    footing: &Footing,
+    footings: &[Footing],
     line: &RailLine,
     ends: [Length; 2],
-    allowed: impl Fn(usize) -> bool,
+    candidates: Vec<Candidate>,
 ) -> Segment {
-    let candidates = candidates(job, footing, line, ends, allowed);
     let field = &job.fields[line.field];
     let columns: Vec<u32> = (line.columns[0]..=line.columns[1])
         .filter(|c| {
@@ -112,14 +175,13 @@ pub fn segment(
         });
         let limit = match combination.factors.situation {
             Situation::Characteristic => Limit::Service,
-            Situation::Persistent | Situation::Accidental => {
-                Limit::Strength(screw_resistance(job, footing, combination))
-            }
+            Situation::Persistent | Situation::Accidental => Limit::Strength,
         };
         cases.push(Case { combination: index, limit, normal: index, slope: at });
     }
+    let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
     let feet: Vec<FootModel> = candidates.iter().map(|c| c.foot.clone()).collect();
-    let least_foot = FootModel::least_loaded(&feet);
+    let least_foot = FootModel::least_loaded(&feet).filter(|_| alike);
     Segment {
         normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, normal),
         slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, slope),
@@ -127,12 +189,7 @@ pub fn segment(
         candidates,
         hook: job.hook.clone(),
         limits: RailLimits::of(&job.rail, job.annex.gamma_m1_aluminium),
-        // Without a clearance to start from there is nothing to use up: that fails by itself.
-        clearance: if footing.packers.is_some() {
-            footing.clearance
-        } else {
-            Length::from_mm(f64::INFINITY)
-        },
+        settings: footings.iter().map(|footing| footing.setting(job)).collect(),
         least_foot,
     }
 }
@@ -153,7 +210,9 @@ fn screw_resistance(job: &Job, footing: &Footing, combination: &Combination) -> 
     )
 }
 
-fn candidates(
+/// Every place a hook can stand on a segment as drawn.
+#[must_use]
+pub fn candidates(
     job: &Job,
     footing: &Footing,
     line: &RailLine,
@@ -161,8 +220,6 @@ fn candidates(
     allowed: impl Fn(usize) -> bool,
 ) -> Vec<Candidate> {
     let inside = |x: Length| ends[0] <= x && x <= ends[1];
-    let height = job.hook.bolt_height + footing.packed();
-    let limit = job.rail.max_cantilever;
     let mut out: Vec<Candidate> = Vec::new();
     for (rafter, x) in job.roof.rafters.positions.iter().copied().enumerate() {
         let Some(arm_x) = sideways::arm_position(job, line.course, x, ends) else {
@@ -172,26 +229,43 @@ fn candidates(
         if !inside(x) || !inside(arm_x) || !after_last {
             continue;
         }
-        out.push(Candidate {
-            rafter,
-            x,
-            arm_x,
-            foot: FootModel::new(
-                &job.hook.foot,
-                job.hook.reach,
-                height,
-                arm_x - x,
-                job.roof.layers.bearing_width,
-            ),
-            // Both the arm and the rafter it belongs to: the limit holds however it is measured.
-            may_be_first: x.max(arm_x) - ends[0] <= limit,
-            may_be_last: ends[1] - x.min(arm_x) <= limit,
-        });
+        out.push(candidate(job, (footing, 0), rafter, [x, arm_x], ends));
     }
     // The outermost rafters hold the ends of the rail, whatever the pattern.
     let outermost = [out.first().map(|c| c.rafter), out.last().map(|c| c.rafter)];
     out.retain(|c| allowed(c.rafter) || outermost.contains(&Some(c.rafter)));
     out
+}
+
+/// A hook on a rafter with its axis at `x` and its arm at `arm_x`, its foot set in the way given
+/// with its place among the footings.
+#[must_use]
+pub fn candidate(
+    job: &Job,
+    (footing, setting): (&Footing, usize),
+    rafter: usize,
+    [x, arm_x]: [Length; 2],
+    ends: [Length; 2],
+) -> Candidate {
+    let height = job.hook.bolt_height + footing.packed();
+    let limit = job.rail.max_cantilever;
+    Candidate {
+        rafter,
+        x,
+        arm_x,
+        foot: FootModel::new(
+            &job.hook.foot,
+            job.hook.reach,
+            height,
+            arm_x - x,
+            footing.bearing_width,
+        ),
+        setting,
+        // Both the arm and the rafter it belongs to: the limit holds however it is measured.
+        may_be_first: x.max(arm_x) - ends[0] <= limit,
+        may_be_last: ends[1] - x.min(arm_x) <= limit,
+        stands: false,
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]

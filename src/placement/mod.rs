@@ -3,11 +3,13 @@
 //! **Layer.** Above `checks`: proposes, and lets the checks decide.
 
 pub mod array;
+pub mod built;
 pub mod expansion;
 pub mod free_ends;
 pub mod layout;
 pub mod loading;
 pub mod rail_lines;
+pub mod repair;
 pub mod search;
 pub mod sideways;
 

@@ -10,6 +10,9 @@
 //! utilisation is kept, of equals the first: the bound drops to the best utilisation known, which
 //! a quick descent provides before the walk starts.
 //!
+//! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
+//! are then the fewest added to them. The quick descent, which moves hooks, is left out.
+//!
 //! **Limit.** Each subset weighed and each left part asked about counts against `limit`. When it
 //! runs out before any subset passed, all candidates are taken if they pass and hooks are taken
 //! away greedily; the number of hooks being tried is then the lower bound.
@@ -57,6 +60,21 @@ pub enum Outcome {
     NonePasses,
     /// Nothing found within the limit; all candidates taken.
     NoneFound,
+    /// Nothing was searched: the hooks are given.
+    Given,
+}
+
+impl Found {
+    /// All of so many candidates, given and not searched.
+    #[must_use]
+    pub fn given(hooks: usize) -> Self {
+        Self {
+            subset: (0..hooks).collect(),
+            outcome: Outcome::Given,
+            lower_bound: hooks,
+            weighed: 0,
+        }
+    }
 }
 
 impl Outcome {
@@ -77,7 +95,9 @@ impl Outcome {
 pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64) -> Found {
     let n = segment.candidates.len();
     let everything: Vec<usize> = (0..n).collect();
-    let lower_bound = segment.fewest_by_equilibrium(bound);
+    let standing_right = standing_right(segment);
+    let standing = standing_right[0];
+    let lower_bound = segment.fewest_by_equilibrium(bound).max(standing);
     let reachable = segment.candidates.iter().any(|c| c.may_be_first)
         && segment.candidates.iter().any(|c| c.may_be_last);
     if lower_bound > n || !reachable {
@@ -97,13 +117,16 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         normal: Chain::new(&segment.normal),
         slope: Chain::new(&segment.slope),
         subset: Vec::with_capacity(n),
+        standing_right,
         space: Workspace::default(),
     };
     segment.prepare(&mut search.space);
     for hooks in lower_bound..=n {
         match pattern {
             Pattern::Free => {
-                search.guess(hooks);
+                if standing == 0 {
+                    search.guess(hooks);
+                }
                 search.descend(0, hooks);
             }
             Pattern::Even => search.even(hooks),
@@ -123,6 +146,15 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         }
     }
     Found { subset: everything, outcome: Outcome::NonePasses, lower_bound, weighed: search.weighed }
+}
+
+/// How many hooks stand from each candidate on to the right end.
+fn standing_right(segment: &Segment) -> Vec<usize> {
+    let mut count = vec![0; segment.candidates.len() + 1];
+    for (i, candidate) in segment.candidates.iter().enumerate().rev() {
+        count[i] = count[i + 1] + usize::from(candidate.stands);
+    }
+    count
 }
 
 /// The best subset known of the number being tried.
@@ -145,6 +177,7 @@ struct Search<'a> {
     normal: Chain<'a>,
     slope: Chain<'a>,
     subset: Vec<usize>,
+    standing_right: Vec<usize>,
     space: Workspace,
 }
 
@@ -165,14 +198,17 @@ impl Search<'_> {
                 // Candidates run away from the left end: none further right can be first either.
                 return;
             }
-            if more == 1 && !candidate.may_be_last {
-                continue;
+            let room = self.standing_right[next + 1] < more;
+            if room && (more > 1 || candidate.may_be_last) {
+                self.push(next);
+                if !self.refuted(more - 1) {
+                    self.descend(next + 1, more - 1);
+                }
+                self.pop();
             }
-            self.push(next);
-            if !self.refuted(more - 1) {
-                self.descend(next + 1, more - 1);
+            if candidate.stands {
+                return;
             }
-            self.pop();
         }
     }
 
@@ -312,6 +348,10 @@ impl Search<'_> {
         }
         let mut at = 0;
         while at < kept.len() {
+            if self.segment.candidates[kept[at]].stands {
+                at += 1;
+                continue;
+            }
             let mut fewer = kept.clone();
             fewer.remove(at);
             if self.look(&fewer, self.bound, Segment::weigh).is_some() {

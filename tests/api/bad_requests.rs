@@ -8,7 +8,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use crate::server::{BARN, COTTAGE, Reply, send};
+use crate::server::{BARN, BUILT, COTTAGE, Reply, send};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -17,6 +17,8 @@ struct Cases {
     gate: Vec<Case>,
     /// Found by the job itself: each statement is possible, together they are not.
     job: Vec<Case>,
+    /// Found in what was built, by the gate or by the job.
+    built: Vec<Case>,
 }
 
 #[derive(Deserialize)]
@@ -44,6 +46,23 @@ enum Base {
     #[default]
     Barn,
     Cottage,
+    Built,
+}
+
+impl Base {
+    const fn text(self) -> &'static str {
+        match self {
+            Self::Barn => BARN,
+            Self::Cottage => COTTAGE,
+            Self::Built => BUILT,
+        }
+    }
+    const fn path(self) -> &'static str {
+        match self {
+            Self::Barn | Self::Cottage => "/v1/layouts",
+            Self::Built => "/v1/rechecks",
+        }
+    }
 }
 
 #[derive(Deserialize)]
@@ -95,11 +114,18 @@ fn every_fault_the_job_finds_is_reported_in_its_place() {
     check(&cases);
 }
 
+#[test]
+fn every_fault_of_what_was_built_is_reported_in_its_place() {
+    let cases = cases().built;
+    assert!(cases.len() >= 15, "only {} cases", cases.len());
+    check(&cases);
+}
+
 /// Without this, an edit that changes nothing could pass for a bad request.
 #[test]
 fn the_examples_the_cases_start_from_have_no_faults() {
-    for text in [BARN, COTTAGE] {
-        let reply = send("POST", "/v1/layouts", JSON, text.as_bytes());
+    for base in [Base::Barn, Base::Cottage, Base::Built] {
+        let reply = send("POST", base.path(), JSON, base.text().as_bytes());
         assert_eq!(reply.status, 200, "{}", reply.text());
     }
 }
@@ -114,7 +140,7 @@ fn check(cases: &[Case]) {
 impl Case {
     fn send(&self) -> Reply {
         let method = self.method.as_deref().unwrap_or("POST");
-        let path = self.path.as_deref().unwrap_or("/v1/layouts");
+        let path = self.path.as_deref().unwrap_or(self.base.path());
         let own: Option<Vec<(&str, &str)>> = self
             .headers
             .as_ref()
@@ -129,11 +155,7 @@ impl Case {
             (_, Some(bytes), _) => bytes.clone(),
             (_, _, Some(Repeat { text, times })) => text.repeat(*times).into_bytes(),
             _ => {
-                let text = match self.base {
-                    Base::Barn => BARN,
-                    Base::Cottage => COTTAGE,
-                };
-                let mut job = serde_json::from_str(text).expect("an example is JSON");
+                let mut job = serde_json::from_str(self.base.text()).expect("an example is JSON");
                 for edit in &self.edits {
                     edit.apply(&mut job, &self.name);
                 }

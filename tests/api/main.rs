@@ -5,5 +5,6 @@ mod catalogue;
 mod command_line;
 mod documents;
 mod layouts;
+mod rechecks;
 mod server;
 mod shell;

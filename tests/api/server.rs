@@ -17,6 +17,9 @@ pub const BARN: &str = include_str!("../data/layout-barn.json");
 /// The cottage.
 pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 
+/// The barn as it was built.
+pub const BUILT: &str = include_str!("../data/recheck-barn.json");
+
 /// What came back.
 pub struct Reply {
     pub status: u16,

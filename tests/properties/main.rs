@@ -5,6 +5,7 @@
 
 mod answers;
 mod beams;
+mod built_jobs;
 mod equilibrium;
 mod figures;
 mod hostile;
@@ -13,6 +14,7 @@ mod mirror;
 mod more_load;
 mod patterns;
 mod rafters;
+mod rechecks;
 mod search;
 
 use std::cell::Cell;

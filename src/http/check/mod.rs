@@ -77,6 +77,16 @@ impl<T> Checked<T> {
         &self.document
     }
 
+    /// The same without one of its members.
+    #[must_use]
+    pub fn document_without(&self, member: &str) -> impl serde::Serialize + use<T> {
+        let mut document = self.document.clone();
+        if let Some(members) = document.as_object_mut() {
+            members.shift_remove(member);
+        }
+        document
+    }
+
     /// Takes the request out and keeps what is needed to order faults found later.
     #[must_use]
     pub fn into_parts(self) -> (T, Order) {

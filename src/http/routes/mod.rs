@@ -3,3 +3,4 @@
 pub mod catalogue;
 pub mod layouts;
 pub mod meta;
+pub mod rechecks;

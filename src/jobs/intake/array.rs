@@ -3,12 +3,11 @@
 use crate::hardware::Module;
 use crate::model::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
 use crate::model::fault::FaultCode;
-use crate::model::layout::LayoutRequest;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
 use crate::units::{Length, Pressure};
 
-use super::{Notes, weight};
+use super::{Common, Notes, weight};
 
 /// Most modules one job may have.
 pub const MAX_MODULES: usize = 5000;
@@ -50,7 +49,7 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
 
 /// The fields, with every module looked at where it lies.
 pub fn fields(
-    request: &LayoutRequest,
+    request: &Common<'_>,
     roof: Option<&Roof>,
     module: &Module,
     notes: &mut Notes,

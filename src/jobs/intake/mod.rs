@@ -2,6 +2,7 @@
 //! and nowhere else, and listed.
 
 mod array;
+mod built;
 mod parts;
 mod roof;
 mod site;
@@ -11,12 +12,47 @@ use crate::actions::combinations;
 use crate::actions::snow::Snow;
 use crate::actions::weight::Weight;
 use crate::actions::wind::{Building, Wind};
-use crate::model::array::{Objective as WireObjective, Wishes as WireWishes};
+use crate::model::array::{Array, Objective as WireObjective, Wishes as WireWishes};
+use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Assumption, LayoutRequest};
+use crate::model::roof::Roof;
+use crate::model::site::{RulesChoice, Site};
 use crate::placement::{Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::{Length, weight_of_kg};
+
+pub use built::{TakenBuilt, take_built};
+
+/// What every kind of job is described by, wherever its request keeps it.
+#[derive(Debug, Clone, Copy)]
+pub struct Common<'a> {
+    /// Rules to compute by.
+    pub rules: &'a RulesChoice,
+    /// The place.
+    pub site: &'a Site,
+    /// The roof.
+    pub roof: &'a Roof,
+    /// The array.
+    pub array: &'a Array,
+    /// The parts.
+    pub components: &'a Components,
+    /// What the caller wants.
+    pub wishes: Option<&'a WireWishes>,
+}
+
+impl<'a> From<&'a LayoutRequest> for Common<'a> {
+    fn from(request: &'a LayoutRequest) -> Self {
+        Self {
+            rules: &request.rules,
+            site: &request.site,
+            roof: &request.roof,
+            array: &request.array,
+            components: &request.components,
+            wishes: request.wishes.as_ref(),
+        }
+    }
+}
 
 /// A request understood.
 #[derive(Debug, Clone)]
@@ -46,9 +82,9 @@ pub struct Remarks {
 ///
 /// # Errors
 /// Every fault that the schema cannot see, in document order.
-pub fn take(request: &LayoutRequest) -> Result<Taken, Vec<Fault>> {
+pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let mut notes = Notes::default();
-    let job = job(request, &mut notes);
+    let job = job(&request.into(), &mut notes);
     match job {
         Some(job) if notes.faults.is_empty() => {
             Ok(Taken { job, assumptions: notes.assumptions, remarks: notes.remarks })
@@ -57,15 +93,15 @@ pub fn take(request: &LayoutRequest) -> Result<Taken, Vec<Fault>> {
     }
 }
 
-fn job(request: &LayoutRequest, notes: &mut Notes) -> Option<Job> {
+fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
     // Every part is looked at before any is missed, so that all faults are seen at once.
-    let annex = site::annex(&request.rules, notes);
+    let annex = site::annex(request.rules, notes);
     let site = annex.and_then(|annex| site::site(request, annex, notes));
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
-    let parts = parts::parts(&request.components, notes);
-    let wishes = wishes(request.wishes.as_ref(), notes);
+    let parts = parts::parts(request.components, notes);
+    let wishes = wishes(request.wishes, notes);
     let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
 
     let bounds = roof.roof.outline.bounds();

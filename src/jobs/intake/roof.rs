@@ -3,16 +3,15 @@
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
-use crate::model::layout::LayoutRequest;
 use crate::model::roof::{
-    BearingFace, Bond, Covering as WireCovering, CoveringKind, Rafters as WireRafters,
-    Roof as WireRoof, StrengthClass,
+    BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
+    Rafters as WireRafters, Roof as WireRoof, StrengthClass,
 };
 use crate::roof::{Layers, Obstacle, Rafters, Roof};
 use crate::rules::en1995_1_1_2004::timber::{Timber, strength_class};
 use crate::units::{Angle, Length, Pressure};
 
-use super::Notes;
+use super::{Common, Notes};
 
 /// The roof, resolved.
 pub struct TakenRoof {
@@ -25,7 +24,7 @@ pub struct TakenRoof {
 }
 
 /// Outline, rafters, layers and covering of a request.
-pub fn roof(request: &LayoutRequest, notes: &mut Notes) -> Option<TakenRoof> {
+pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
     let outline = outline(wire, notes);
     if wire.edges.len() != wire.outline_mm.len() {
@@ -188,38 +187,52 @@ fn timber_of(class: StrengthClass, notes: &mut Notes) -> Option<&'static Timber>
 
 fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
     let given = &wire.layers;
-    let mm = Length::from_mm;
-    let (counter, boarding, insulation) =
-        (mm(given.counter_batten_mm), mm(given.boarding_mm), mm(given.insulation_mm));
-    let all = counter + boarding + insulation;
-    let (under_foot, stands_on_nothing) = match given.foot_bears_on {
-        BearingFace::Rafter => (Length::ZERO, false),
-        BearingFace::Boarding => (boarding, boarding == Length::ZERO),
-        BearingFace::CounterBatten => (all, counter == Length::ZERO),
-    };
-    if stands_on_nothing {
+    let on_counter_batten = given.foot_bears_on == BearingFace::CounterBatten;
+    let Some(layers) = layers_of(given, given.counter_batten_mm, wire.rafters.width_mm) else {
         notes.fault(
             "/roof/layers/foot_bears_on",
             FaultCode::Contradiction,
             "The foot bears on a layer whose thickness is 0.",
         );
         return None;
-    }
-    let rafter_width = mm(wire.rafters.width_mm);
-    let bearing_width = if given.foot_bears_on == BearingFace::CounterBatten {
-        mm(notes.assume(
+    };
+    if on_counter_batten {
+        notes.assume(
             "/roof/layers/counter_batten_width_mm",
             given.counter_batten_width_mm,
-            50.0,
+            COUNTER_BATTEN_WIDTH,
             "50 mm",
             "common practice; the foot turns about its edge when the arm stands sideways",
-        ))
-    } else {
-        rafter_width
+        );
+    }
+    notes.remarks.insulation_crossed = given.insulation_mm > 0.0 && on_counter_batten;
+    Some(layers)
+}
+
+/// Width of a counter-batten when none is given, mm.
+const COUNTER_BATTEN_WIDTH: f64 = 50.0;
+
+/// The layers with a counter-batten of one thickness on a rafter of one width, mm; `None` when the
+/// foot would bear on nothing.
+pub fn layers_of(given: &WireLayers, counter_batten: f64, rafter_width: f64) -> Option<Layers> {
+    let mm = Length::from_mm;
+    let (counter, boarding, insulation) =
+        (mm(counter_batten), mm(given.boarding_mm), mm(given.insulation_mm));
+    let all = counter + boarding + insulation;
+    let (under_foot, stands_on_nothing) = match given.foot_bears_on {
+        BearingFace::Rafter => (Length::ZERO, false),
+        BearingFace::Boarding => (boarding, boarding == Length::ZERO),
+        BearingFace::CounterBatten => (all, counter == Length::ZERO),
     };
-    notes.remarks.insulation_crossed =
-        insulation > Length::ZERO && given.foot_bears_on == BearingFace::CounterBatten;
-    Some(Layers { under_foot, battens_above_foot: all - under_foot, bearing_width })
+    let bearing_width = mm(match given.foot_bears_on {
+        BearingFace::CounterBatten => given.counter_batten_width_mm.unwrap_or(COUNTER_BATTEN_WIDTH),
+        BearingFace::Rafter | BearingFace::Boarding => rafter_width,
+    });
+    (!stands_on_nothing).then_some(Layers {
+        under_foot,
+        battens_above_foot: all - under_foot,
+        bearing_width,
+    })
 }
 
 fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {

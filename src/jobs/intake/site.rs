@@ -3,7 +3,6 @@
 use crate::actions::snow::SnowSite;
 use crate::actions::wind::{Net, WindSite};
 use crate::model::fault::FaultCode;
-use crate::model::layout::LayoutRequest;
 use crate::model::roof::RoofForm;
 use crate::model::site::{
     ClimateRegion as WireRegion, ConsequenceClass as WireClass, RulesChoice, Site as WireSite,
@@ -16,7 +15,7 @@ use crate::rules::en1991_1_4_2005::coefficients::Coefficients;
 use crate::rules::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use crate::units::{Length, Pressure, Speed};
 
-use super::Notes;
+use super::{Common, Notes};
 
 /// The site, resolved.
 pub struct Site {
@@ -64,7 +63,7 @@ pub fn annex(choice: &RulesChoice, notes: &mut Notes) -> Option<&'static Annex> 
 }
 
 /// Snow, wind and class of a site.
-pub fn site(request: &LayoutRequest, annex: &'static Annex, notes: &mut Notes) -> Option<Site> {
+pub fn site(request: &Common<'_>, annex: &'static Annex, notes: &mut Notes) -> Option<Site> {
     let wire = &request.site;
     let altitude = Length::from_m(wire.altitude_m);
     let snow = snow(wire, annex, altitude, notes);
@@ -251,7 +250,7 @@ fn annex_c_snow(
 }
 
 fn wind(
-    request: &LayoutRequest,
+    request: &Common<'_>,
     annex: &Annex,
     altitude: Length,
     notes: &mut Notes,
@@ -284,7 +283,7 @@ fn wind(
 }
 
 fn wind_by_zone(
-    request: &LayoutRequest,
+    request: &Common<'_>,
     annex: &Annex,
     height: Length,
     altitude: Length,
@@ -360,7 +359,7 @@ fn wind_by_zone(
 }
 
 fn wind_by_velocity(
-    request: &LayoutRequest,
+    request: &Common<'_>,
     annex: &Annex,
     height: Length,
     notes: &mut Notes,

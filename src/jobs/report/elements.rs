@@ -32,7 +32,24 @@ pub fn module_id(job: &Job, placed: &Placed) -> String {
 pub fn hook_id(layout: &Layout, [rail, segment, hook]: [usize; 3]) -> String {
     let rail = &layout.rails[rail];
     let before: usize = rail.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
-    format!("{}-{}", rail.line.id, before + hook + 1)
+    rail.hooks.get(before + hook).cloned().unwrap_or_default()
+}
+
+/// Names of the hooks whose feet are set in one way, rail by rail.
+pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String> + '_ {
+    layout.rails.iter().enumerate().flat_map(move |(r, rail)| {
+        rail.segments.iter().enumerate().flat_map(move |(s, laid)| {
+            let set = move |(_, place): &(usize, &usize)| {
+                laid.segment.candidates[**place].setting == footing
+            };
+            laid.found
+                .subset
+                .iter()
+                .enumerate()
+                .filter(set)
+                .map(move |(h, _)| hook_id(layout, [r, s, h]))
+        })
+    })
 }
 
 /// The rails.
@@ -113,7 +130,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
     let rail = &layout.rails[at[0]];
     let laid = &rail.segments[at[1]];
     let result = laid.result.as_ref().map(|r| r.hooks[at[2]]);
-    let footing = &layout.footing;
+    let footing = &layout.footings[candidate.setting];
     let exit = courses::exit_at(&job.covering, rail.line.course, candidate.arm_x);
     let edges = job.roof.outline.edges_beside(candidate.x.mm(), rail.line.y.mm());
     let governing = result.map(|r| r.governing().1);

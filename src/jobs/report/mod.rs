@@ -3,21 +3,25 @@
 mod actions;
 mod elements;
 mod findings;
+mod suggestion;
 
 use crate::checks::Check;
 use crate::model::layout::{
     Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
-    SegmentOptimality,
+    SegmentOptimality, Warning,
 };
+use crate::model::recheck::{MissingEvidence, RecheckAnswer};
 use crate::placement::Job;
+use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
-pub use elements::{combination_id as combination_name, hook_id as hook_name};
+pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use suggestion::suggestion;
 
-use super::rounding;
+use super::{rounding, warnings as kinds};
 
 /// Writes the answer. Reference, digest and trace are the caller's to add.
 #[must_use]
@@ -32,10 +36,7 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
-        engine: Engine {
-            version: env!("CARGO_PKG_VERSION").to_owned(),
-            rules: EngineRules { id: rules_id(job.annex), revision: job.annex.revision.to_owned() },
-        },
+        engine: engine(job),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
@@ -50,6 +51,64 @@ pub fn layout(
         assumptions,
         trace: None,
     }
+}
+
+/// Writes the answer of a recheck. Reference, digest, difference and trace are the caller's to add.
+#[must_use]
+pub fn recheck(
+    job: &Job,
+    built: &Built,
+    checked: &Checked,
+    mut assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> RecheckAnswer {
+    let layout = &checked.layout;
+    assumptions.extend(choices_of_model());
+    let (warnings, verdict) = findings::of_built(job, built, checked, remarks).judge();
+    RecheckAnswer {
+        reference: None,
+        engine: engine(job),
+        input_digest: String::new(),
+        verdict,
+        utilisation: worst_of(job, layout),
+        difference: None,
+        suggestion: None,
+        missing: missing(&warnings),
+        actions: actions::actions(job),
+        rails: elements::rails(job, layout),
+        hooks: elements::hooks(job, layout),
+        rafters: elements::rafters(job, layout),
+        modules: elements::modules(job, layout),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: None,
+    }
+}
+
+fn engine(job: &Job) -> Engine {
+    Engine {
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        rules: EngineRules { id: rules_id(job.annex), revision: job.annex.revision.to_owned() },
+    }
+}
+
+/// What the caller would have to find out, where a warning says that something is not known.
+fn missing(warnings: &[Warning]) -> Vec<MissingEvidence> {
+    let needed = [
+        (&kinds::BASIS, "/components/hook/resistance/basis"),
+        (&kinds::STIFFNESS, "/components/hook/stiffness/normal_kn_per_mm"),
+        (&kinds::SHORT_SIDE, "/array/module/short_side_clamp_zone_mm"),
+        (&kinds::SCREW_SILENT, "/components/screw/withdrawal_n_per_mm2"),
+    ];
+    needed
+        .into_iter()
+        .filter(|(kind, _)| warnings.iter().any(|w| w.code == kind.code))
+        .map(|(kind, pointer)| MissingEvidence {
+            pointer: pointer.to_owned(),
+            why: kind.meaning.to_owned(),
+        })
+        .collect()
 }
 
 /// The element that is used most.
@@ -94,25 +153,29 @@ fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
 
 fn optimality(job: &Job, layout: &Layout) -> Optimality {
     // A number of hooks is proven for checks that were made: not where one could not be.
-    let verified = layout.footing.capacity.is_ok() && job.hook.normal_stiffness.is_some();
+    let verified =
+        layout.footings.iter().all(|f| f.capacity.is_ok()) && job.hook.normal_stiffness.is_some();
     let rails: Vec<SegmentOptimality> = layout
         .rails
         .iter()
         .flat_map(|rail| {
-            rail.segments.iter().enumerate().map(|(s, laid)| SegmentOptimality {
-                rail: rail.line.id.clone(),
-                segment: s as u64,
-                candidates: laid.segment.candidates.len() as u64,
-                hooks: laid.found.subset.len() as u64,
-                lower_bound: laid.found.lower_bound as u64,
-                outcome: match laid.found.outcome {
-                    Outcome::FewestProven => SearchOutcome::FewestProven,
-                    Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
-                    Outcome::BestFound => SearchOutcome::BestFound,
-                    Outcome::NonePasses => SearchOutcome::NonePasses,
-                    Outcome::NoneFound => SearchOutcome::NoneFound,
-                },
-                weighed: laid.found.weighed,
+            rail.segments.iter().enumerate().filter_map(|(s, laid)| {
+                Some(SegmentOptimality {
+                    rail: rail.line.id.clone(),
+                    segment: s as u64,
+                    candidates: laid.segment.candidates.len() as u64,
+                    hooks: laid.found.subset.len() as u64,
+                    lower_bound: laid.found.lower_bound as u64,
+                    outcome: match laid.found.outcome {
+                        Outcome::FewestProven => SearchOutcome::FewestProven,
+                        Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
+                        Outcome::BestFound => SearchOutcome::BestFound,
+                        Outcome::NonePasses => SearchOutcome::NonePasses,
+                        Outcome::NoneFound => SearchOutcome::NoneFound,
+                        Outcome::Given => return None,
+                    },
+                    weighed: laid.found.weighed,
+                })
             })
         })
         .collect();

@@ -114,7 +114,15 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Warnings) {
                 params,
             );
         }
-        if rail_lines::clamp_zones(job, field).is_none() && seen.insert((line.field, u32::MAX)) {
+    }
+}
+
+/// Fields whose modules are clamped where no zone is known.
+pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Warnings) {
+    let mut seen = std::collections::BTreeSet::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        let field = &job.fields[rail.line.field];
+        if rail_lines::clamp_zones(job, field).is_none() && seen.insert(rail.line.field) {
             out.add(
                 &kinds::SHORT_SIDE,
                 format!("/rails/{r}"),

@@ -7,14 +7,15 @@ use crate::jobs::rounding::{load, mm};
 use crate::jobs::warnings::{self as kinds, Warnings, number};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
+use crate::placement::loading::Footing;
 use crate::rules::en1990_2002::Situation;
 use crate::rules::en1995_1_1_2004::screws_lateral::Predrilling;
 use crate::rules::en1995_1_1_2004::screws_spacing;
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Angle, Force, Length};
 
-pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
-    let footing = &layout.footing;
+/// No stack of packers lifts the arm enough.
+pub(super) fn no_stack(job: &Job, footing: &Footing, out: &mut Warnings) {
     if footing.packers.is_none() {
         out.add(
             &kinds::CLEARANCE_LOW,
@@ -32,6 +33,10 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             ],
         );
     }
+}
+
+/// What is wrong with the screws of feet set in one way; `whose` begins the sentences.
+pub(super) fn screws(job: &Job, footing: &Footing, whose: &str, out: &mut Warnings) {
     if let Err(silent) = &footing.capacity {
         let kind = if silent.clause.number == "8.7.2(3)" {
             &kinds::EMBEDMENT
@@ -42,8 +47,8 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             kind,
             "",
             format!(
-                "The screw reaches {} mm into the rafter, {} mm of it threaded; {} mm of thread are \
-                 the least. {}",
+                "{whose}The screw reaches {} mm into the rafter, {} mm of it threaded; {} mm of \
+                 thread are the least. {}",
                 mm(footing.seat.embedment.mm()),
                 mm(footing.seat.threaded.mm()),
                 mm(6.0 * job.screw.diameter.mm()),
@@ -64,14 +69,14 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             &kinds::SCREW_THROUGH,
             "",
             format!(
-                "The screw reaches {} mm into a rafter {} mm deep.",
+                "{whose}The screw reaches {} mm into a rafter {} mm deep.",
                 mm(footing.seat.embedment.mm()),
                 mm(job.roof.rafters.depth.mm())
             ),
             [("embedment_mm", number(mm(footing.seat.embedment.mm())))],
         );
     }
-    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, job.roof.rafters.width) {
+    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, footing.rafter_width) {
         let (kind, what) = match near.what {
             Nearness::RafterEdge => (&kinds::SCREW_EDGE, "from the edge of the rafter"),
             Nearness::EachOther => (&kinds::SCREW_EACH_OTHER, "from each other along the rafter"),
@@ -80,13 +85,17 @@ pub(super) fn footing(job: &Job, layout: &Layout, out: &mut Warnings) {
             kind,
             "",
             format!(
-                "Screws stand {} mm {what}; {} mm are needed.",
+                "{whose}Screws stand {} mm {what}; {} mm are needed.",
                 mm(near.have.mm()),
                 mm(near.need.mm())
             ),
             [("have_mm", number(mm(near.have.mm()))), ("need_mm", number(mm(near.need.mm())))],
         );
     }
+}
+
+/// What is looked at alike however the feet are set.
+pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Warnings) {
     edge_bearing(job, layout, out);
     bay(job, out);
     counter_batten(job, out);
@@ -107,7 +116,7 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
     const K_C_90: f64 = 1.5;
     /// The pressed length counts that much longer on the side where timber goes on.
     const SPREAD: Length = Length::from_mm(30.0);
-    let mut worst = (Length::ZERO, Force::ZERO, 0);
+    let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
     for laid in layout.segments() {
         let Some(result) = &laid.result else { continue };
         for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
@@ -121,18 +130,19 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
                 combination.gamma_m_timber,
             ) * K_C_90;
             for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
-                let foot = &laid.segment.candidates[*candidate].foot;
-                let pulls: Force = foot.demands(*normal, *slope).map(|d| d.pull).sum();
+                let candidate = &laid.segment.candidates[*candidate];
+                let width = layout.footings[candidate.setting].bearing_width;
+                let pulls: Force = candidate.foot.demands(*normal, *slope).map(|d| d.pull).sum();
                 let edge = pulls + *normal;
                 let area = edge / bears;
-                let strip = Length::from_mm(area.mm2() / job.roof.layers.bearing_width.mm());
+                let strip = Length::from_mm(area.mm2() / width.mm());
                 if strip - SPREAD > worst.0 {
-                    worst = (strip - SPREAD, edge, case.combination);
+                    worst = (strip - SPREAD, edge, case.combination, width);
                 }
             }
         }
     }
-    let (strip, edge, combination) = worst;
+    let (strip, edge, combination, width) = worst;
     if strip > Length::ZERO {
         out.add(
             &kinds::EDGE_CRUSHES,
@@ -142,7 +152,7 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
                  a strip of {:.0} mm, and the screws' pulls are computed for a sharp edge. A longer \
                  foot, or a wider timber under it, would help.",
                 edge.kn(),
-                mm(job.roof.layers.bearing_width.mm()),
+                mm(width.mm()),
                 combination_id(job, combination),
                 strip.mm()
             ),
@@ -205,7 +215,7 @@ fn counter_batten(job: &Job, out: &mut Warnings) {
 }
 
 /// The turning of a foot adds a part across the grain to the screws' load.
-pub(super) fn sideways_edge(job: &Job, offset: Length, out: &mut Warnings) {
+pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mut Warnings) {
     let foot = &job.hook.foot;
     let n = foot.screws.len() as f64;
     let centre = foot.screws.iter().map(|s| s[1]).sum::<Length>() / n;
@@ -220,7 +230,8 @@ pub(super) fn sideways_edge(job: &Job, offset: Length, out: &mut Warnings) {
         if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
     let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, angle).a4_t;
     let widest = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
-    let have = job.roof.rafters.width / 2.0 - widest;
+    let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
+    let have = narrowest.unwrap_or(job.roof.rafters.width) / 2.0 - widest;
     if have < need {
         out.add(
             &kinds::SIDEWAYS_EDGE,

@@ -9,7 +9,8 @@ use crate::placement::layout::{Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::{Job, sideways};
 use crate::units::Length;
 
-pub(super) fn hooks(job: &Job, layout: &Layout, out: &mut Warnings) {
+/// Arms that stand off the axis of their rafter.
+pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Warnings) {
     let mut farthest = Length::ZERO;
     for laid in layout.segments() {
         for candidate in &laid.found.subset {
@@ -28,8 +29,12 @@ pub(super) fn hooks(job: &Job, layout: &Layout, out: &mut Warnings) {
             ),
             [("offset_mm", number(mm(farthest.mm())))],
         );
-        super::footing::sideways_edge(job, farthest, out);
+        super::footing::sideways_edge(job, layout, farthest, out);
     }
+}
+
+/// Rafters no hook can stand on.
+pub(super) fn out_of_reach(job: &Job, layout: &Layout, out: &mut Warnings) {
     let unreachable: Vec<String> = unreachable_rafters(job, layout);
     if !unreachable.is_empty() {
         out.add(

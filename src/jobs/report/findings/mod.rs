@@ -1,10 +1,14 @@
-//! What is worth a warning in a layout.
+//! What is worth a warning in a layout and in a job as built.
 
+mod built;
 mod details;
 mod ends;
 mod footing;
 mod members;
 mod rails;
+
+pub use built::of as of_built;
+pub use rails::{cure, label};
 
 use crate::jobs::intake::Remarks;
 use crate::jobs::warnings::Warnings;
@@ -15,14 +19,25 @@ use crate::placement::layout::Layout;
 pub fn of(job: &Job, layout: &Layout, remarks: &Remarks) -> Warnings {
     let mut out = Warnings::default();
     rails::rails(job, layout, &mut out);
-    rails::rails_that_meet(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
     ends::course_lines(job, layout, &mut out);
-    footing::footing(job, layout, &mut out);
-    members::hooks(job, layout, &mut out);
-    members::modules(job, layout, &mut out);
-    members::rafters(job, layout, &mut out);
-    details::details(job, layout, &mut out);
-    details::from_the_request(remarks, &mut out);
+    if let Some(footing) = layout.footings.first() {
+        footing::no_stack(job, footing, &mut out);
+        footing::screws(job, footing, "", &mut out);
+    }
+    members::out_of_reach(job, layout, &mut out);
+    whole_job(job, layout, remarks, &mut out);
     out
+}
+
+/// What is looked at alike whether hooks are proposed or built.
+fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Warnings) {
+    rails::rails_that_meet(job, layout, out);
+    ends::short_sides(job, layout, out);
+    footing::feet(job, layout, out);
+    members::arms(job, layout, out);
+    members::modules(job, layout, out);
+    members::rafters(job, layout, out);
+    details::details(job, layout, out);
+    details::from_the_request(remarks, out);
 }

@@ -31,7 +31,7 @@ fn segment(
     let path = format!("/rails/{r}/segments/{s}");
     let candidates = laid.segment.candidates.len();
     match laid.found.outcome {
-        Outcome::FewestProven => {}
+        Outcome::FewestProven | Outcome::Given => {}
         Outcome::FewestProvenNotRanked | Outcome::BestFound => out.add(
             &kinds::LIMIT,
             path,
@@ -156,7 +156,8 @@ fn worst_by_check(result: &SegmentResult) -> [(Check, f64); 5] {
     ]
 }
 
-const fn label(check: Check) -> &'static str {
+/// A check in words.
+pub const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "hook strength",
         Check::Screws => "screws",
@@ -169,7 +170,8 @@ const fn label(check: Check) -> &'static str {
     }
 }
 
-const fn cure(check: Check) -> &'static str {
+/// What would help where it fails.
+pub const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "a stronger hook, or a third rail under each row",
         Check::Screws => "longer or thicker screws, or more of them in the foot",

@@ -1,0 +1,239 @@
+//! What was built: rails and hooks by name, every foot as it was found.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::model::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::recheck::RecheckRequest;
+use crate::placement::Job;
+use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
+use crate::placement::loading::{Footing, FoundFooting};
+use crate::placement::rail_lines::RailLine;
+use crate::units::Length;
+
+use super::{Common, Notes, Taken, roof};
+
+/// A recheck understood.
+#[derive(Debug, Clone)]
+pub struct TakenBuilt {
+    /// The job its rails and hooks belong to.
+    pub taken: Taken,
+    /// Rails and hooks.
+    pub built: Built,
+    /// Where the rails lie, in the same order.
+    pub lines: Vec<RailLine>,
+}
+
+/// What says nothing where nothing is laid out.
+const OF_LAYOUTS_ONLY: [&str; 2] = ["/wishes/objective", "/wishes/search_limit"];
+
+impl<'a> From<&'a RecheckRequest> for Common<'a> {
+    fn from(request: &'a RecheckRequest) -> Self {
+        Self {
+            rules: &request.rules,
+            site: &request.site,
+            roof: &request.roof,
+            array: &request.array,
+            components: &request.components,
+            wishes: request.wishes.as_ref(),
+        }
+    }
+}
+
+/// Understands a recheck.
+///
+/// # Errors
+/// Every fault that the schema cannot see.
+pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
+    let mut notes = Notes::default();
+    let common = Common::from(request);
+    let job = super::job(&common, &mut notes);
+    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
+    let named = rails_by_name(&request.built, &mut notes);
+    let built = hooks(&common, job.as_ref(), &request.built, &named, &mut notes);
+    let placed = job.zip(built).and_then(|(job, built)| {
+        let lines = lines(&job, &built, &mut notes)?;
+        assumed(&job, &request.built, &built, &mut notes);
+        Some((job, built, lines))
+    });
+    match placed {
+        Some((job, built, lines)) if notes.faults.is_empty() => Ok(TakenBuilt {
+            taken: Taken { job, assumptions: notes.assumptions, remarks: notes.remarks },
+            built,
+            lines,
+        }),
+        _ => Err(notes.faults),
+    }
+}
+
+fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {
+    let mut named = BTreeMap::new();
+    for (r, rail) in wire.rails.iter().enumerate() {
+        if named.contains_key(rail.id.as_str()) {
+            notes.fault(
+                format!("/built/rails/{r}/id"),
+                FaultCode::Contradiction,
+                format!("Another rail is already called \"{}\".", rail.id),
+            );
+        } else {
+            named.insert(rail.id.as_str(), r);
+        }
+        if let (Some(start), Some(end)) = (rail.start_mm, rail.end_mm)
+            && end <= start
+        {
+            notes.fault(
+                format!("/built/rails/{r}/end_mm"),
+                FaultCode::Contradiction,
+                format!("The rail ends at {end} mm, not right of its start at {start} mm."),
+            );
+        }
+    }
+    named
+}
+
+/// The hooks, each with the way its foot is set. `None` when one of them makes no sense, or there
+/// is no job they could belong to.
+fn hooks(
+    common: &Common<'_>,
+    job: Option<&Job>,
+    wire: &WireBuilt,
+    rails: &BTreeMap<&str, usize>,
+    notes: &mut Notes,
+) -> Option<Built> {
+    let mut seen = BTreeSet::new();
+    let mut ways: Vec<FoundFooting> = Vec::new();
+    let mut hooks = Vec::with_capacity(wire.hooks.len());
+    let before = notes.faults.len();
+    for (h, hook) in wire.hooks.iter().enumerate() {
+        if !seen.insert(hook.id.as_str()) {
+            notes.fault(
+                format!("/built/hooks/{h}/id"),
+                FaultCode::Contradiction,
+                format!("Another hook is already called \"{}\".", hook.id),
+            );
+        }
+        let rail = rails.get(hook.rail.as_str()).copied();
+        if rail.is_none() {
+            notes.fault(
+                format!("/built/hooks/{h}/rail"),
+                FaultCode::UnknownValue,
+                format!("No rail is called \"{}\".", hook.rail),
+            );
+        }
+        let Some(way) = way_of(common, job, h, hook, notes) else { continue };
+        let footing = ways.iter().position(|known| *known == way).unwrap_or_else(|| {
+            ways.push(way);
+            ways.len() - 1
+        });
+        let measured = hook.found.as_ref().and_then(|f| f.rafter_x_mm);
+        hooks.push(BuiltHook {
+            id: hook.id.clone(),
+            rail: rail.unwrap_or_default(),
+            x: Length::from_mm(measured.unwrap_or(hook.x_mm)),
+            measured: measured.is_some(),
+            footing,
+        });
+    }
+    let job = job.filter(|_| notes.faults.len() == before)?;
+    Some(Built {
+        rails: wire
+            .rails
+            .iter()
+            .map(|rail| BuiltRail {
+                id: rail.id.clone(),
+                y: Length::from_mm(rail.y_mm),
+                ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
+            })
+            .collect(),
+        hooks,
+        footings: ways.iter().map(|way| Footing::found(job, way)).collect(),
+    })
+}
+
+/// How the foot of one hook is set.
+fn way_of(
+    common: &Common<'_>,
+    job: Option<&Job>,
+    index: usize,
+    hook: &WireHook,
+    notes: &mut Notes,
+) -> Option<FoundFooting> {
+    let found = hook.found.clone().unwrap_or_default();
+    let Found { counter_batten_mm, rafter_width_mm, .. } = found;
+    let drawn = &common.roof.layers;
+    let rafter_width = rafter_width_mm.unwrap_or(common.roof.rafters.width_mm);
+    let counter_batten = counter_batten_mm.unwrap_or(drawn.counter_batten_mm);
+    let layers = roof::layers_of(drawn, counter_batten, rafter_width);
+    // A fault of the drawing itself is said there.
+    if layers.is_none() && counter_batten_mm.is_some() {
+        notes.fault(
+            format!("/built/hooks/{index}/found/counter_batten_mm"),
+            FaultCode::Contradiction,
+            "The foot bears on the counter-batten, whose thickness is 0 here.",
+        );
+    }
+    Some(FoundFooting {
+        packers: hook.packers_mm.iter().copied().map(Length::from_mm).collect(),
+        layers: layers?,
+        rafter_width: Length::from_mm(rafter_width),
+        screw_length: found.screw_length_mm.map_or(job?.screw.length, Length::from_mm),
+        clearance: found.clearance_mm.map(Length::from_mm),
+    })
+}
+
+fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
+    built::lines(job, built)
+        .map_err(|unplaced| {
+            for (rail, why) in unplaced {
+                let (member, code) = match why {
+                    Unplaced::TooShort => ("", FaultCode::Contradiction),
+                    Unplaced::NoModules | Unplaced::OnAnother => {
+                        ("/y_mm", FaultCode::Contradiction)
+                    }
+                    Unplaced::Third => ("/y_mm", FaultCode::NotCovered),
+                };
+                notes.fault(format!("/built/rails/{rail}{member}"), code, format!("{why}."));
+            }
+        })
+        .ok()
+}
+
+/// What is taken for granted of the rails and hooks.
+fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
+    let mut say = |pointer: &str, value: String, why: &str| {
+        notes.assume(pointer, None::<()>, (), value, why);
+    };
+    let open_ends = built.rails.iter().filter(|r| r.ends.iter().any(Option::is_none)).count();
+    if open_ends > 0 {
+        say(
+            "/built/rails",
+            format!("ends of {open_ends} rails as a layout would have them"),
+            "no ends are given: the outer module edges and the end projection of the rail, cut \
+             where it would be longer than it may be",
+        );
+    }
+    let measured =
+        |h: &&WireHook| h.found.as_ref().is_some_and(|found| found.clearance_mm.is_some());
+    let open = wire.hooks.len() - wire.hooks.iter().filter(measured).count();
+    if open > 0 {
+        say(
+            "/built/hooks",
+            format!("clearance at {open} hooks from the geometry of the covering"),
+            "found.clearance_mm is not given there; a measured one is better evidence",
+        );
+    }
+    let off = built
+        .hooks
+        .iter()
+        .filter(|h| !h.measured)
+        .filter_map(|h| built::nearest_rafter(job, h.x).map(|(_, off)| off))
+        .filter(|off| *off > Length::ZERO && *off <= built::OFF_RAFTER)
+        .fold(Length::ZERO, Length::max);
+    if off > Length::ZERO {
+        say(
+            "/built/hooks",
+            "hooks stand on the axes of their rafters".to_owned(),
+            "where a hook is recorded within 25 mm of a rafter, its own place is taken for the axis",
+        );
+    }
+}

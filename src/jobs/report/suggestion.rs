@@ -1,0 +1,92 @@
+//! What could be done about a built job that does not hold.
+
+use crate::model::layout::Verdict;
+use crate::model::recheck::{AddedHook, RepairOutcome, SegmentRepair, Suggestion};
+use crate::placement::Job;
+use crate::placement::built::Checked;
+use crate::placement::loading::Footing;
+use crate::placement::repair::Repair;
+use crate::placement::search::Outcome;
+
+use super::elements::{combination_id, hook_id};
+use super::findings::{cure, label};
+use super::rounding::{mm, utilisation};
+
+/// Writes the hooks to add, and how the job stands with them: `after`, by its verdict and its
+/// highest utilisation.
+#[must_use]
+pub fn suggestion(
+    job: &Job,
+    checked: &Checked,
+    repairs: &[Repair],
+    (verdict, max_utilisation): (Verdict, f64),
+) -> Suggestion {
+    let drawn = Footing::of(job);
+    let packers: Vec<f64> = drawn.packers.iter().flatten().map(|p| mm(p.mm())).collect();
+    let add = repairs
+        .iter()
+        .flat_map(|repair| {
+            let rail = &checked.layout.rails[repair.rail].line.id;
+            let packers = &packers;
+            repair.added().map(move |place| AddedHook {
+                rail: rail.clone(),
+                rafter: place.rafter as u64,
+                x_mm: mm(place.x.mm()),
+                packers_mm: packers.clone(),
+            })
+        })
+        .collect();
+    Suggestion {
+        add,
+        segments: repairs.iter().map(|repair| segment(job, checked, repair)).collect(),
+        verdict,
+        max_utilisation,
+    }
+}
+
+fn segment(job: &Job, checked: &Checked, repair: &Repair) -> SegmentRepair {
+    let outcome = match repair.found.outcome {
+        Outcome::FewestProven | Outcome::FewestProvenNotRanked => RepairOutcome::FewestProven,
+        Outcome::BestFound => RepairOutcome::BestFound,
+        Outcome::NonePasses | Outcome::Given => RepairOutcome::NoneHelps,
+        Outcome::NoneFound => RepairOutcome::NoneFound,
+    };
+    let helps = repair.found.outcome.passes();
+    SegmentRepair {
+        rail: checked.layout.rails[repair.rail].line.id.clone(),
+        segment: repair.segment as u64,
+        outcome,
+        free_rafters: repair.places.iter().filter(|place| !place.stands).count() as u64,
+        add: repair.added().count() as u64,
+        reason: (!helps).then(|| reason(job, checked, repair)),
+    }
+}
+
+/// Why no hooks added make a segment hold.
+fn reason(job: &Job, checked: &Checked, repair: &Repair) -> String {
+    let places = &repair.places;
+    let Some(result) = &repair.result else {
+        return "The rail does not stand even with hooks on every free rafter.".to_owned();
+    };
+    let ends_held = places.first().is_some_and(|place| place.may_be_first)
+        && places.last().is_some_and(|place| place.may_be_last);
+    if !ends_held {
+        return "No free rafter is near enough to hold an end of the rail.".to_owned();
+    }
+    let (check, governing, hook) = result.governing();
+    let element = match hook {
+        None => "the rail".to_owned(),
+        Some(at) if places[at].stands => {
+            let number = places[..at].iter().filter(|place| place.stands).count();
+            format!("hook {}", hook_id(&checked.layout, [repair.rail, repair.segment, number]))
+        }
+        Some(at) => format!("a hook on rafter {}", places[at].rafter),
+    };
+    format!(
+        "With hooks on every free rafter {element} governs with {} {:.2} in {}. What would help: {}.",
+        label(check),
+        utilisation(governing.utilisation),
+        combination_id(job, governing.combination),
+        cure(check)
+    )
+}

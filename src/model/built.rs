@@ -1,0 +1,87 @@
+//! Request: rails and hooks that exist, with what was found on the roof.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// What was built.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Built {
+    /// The rails.
+    #[schema(min_items = 1, max_items = 400)]
+    pub rails: Vec<BuiltRail>,
+    /// The hooks, in any order.
+    #[schema(max_items = 5000)]
+    pub hooks: Vec<BuiltHook>,
+}
+
+/// A rail along the eaves. It carries the run of modules that lies over it.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BuiltRail {
+    /// Name; no two rails have the same.
+    #[schema(min_length = 1, max_length = 64, example = "A1")]
+    pub id: String,
+    /// Height of the rail line above the eaves line, along the slope, mm.
+    #[schema(minimum = -200_000, maximum = 200_000, example = 1263.0)]
+    pub y_mm: f64,
+    /// Left end, mm. Assumed where a layout would end it: the module's edge and the end projection.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 760.0)]
+    pub start_mm: Option<f64>,
+    /// Right end, mm. Assumed like the left one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 11_206.0)]
+    pub end_mm: Option<f64>,
+}
+
+/// A hook.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BuiltHook {
+    /// Name; no two hooks have the same.
+    #[schema(min_length = 1, max_length = 64, example = "A1-1")]
+    pub id: String,
+    /// Rail it holds.
+    #[schema(min_length = 1, max_length = 64, example = "A1")]
+    pub rail: String,
+    /// Axis of the foot and of the rafter under it, from the left end of the eaves line, mm. It
+    /// must lie within 25 mm of a rafter of the request, unless `found.rafter_x_mm` is given.
+    #[schema(minimum = -200_000, maximum = 200_000, example = 862.0)]
+    pub x_mm: f64,
+    /// Packers under the foot, mm. Assumed none.
+    #[serde(default)]
+    #[schema(max_items = 20, minimum = 0.1, maximum = 100, example = json!([3.0]))]
+    pub packers_mm: Vec<f64>,
+    /// Where the roof is not as the request draws it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub found: Option<Found>,
+}
+
+/// What was found at one hook; what is left out is as the request draws it.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Found {
+    /// Axis of the rafter the foot is screwed to, mm; it takes the place of `x_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 2431.0)]
+    pub rafter_x_mm: Option<f64>,
+    /// Width of that rafter, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 20, maximum = 400, example = 80.0)]
+    pub rafter_width_mm: Option<f64>,
+    /// Thickness of the counter-batten there, mm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 24.0)]
+    pub counter_batten_mm: Option<f64>,
+    /// Measured clearance between arm and tile below, unloaded and with the packers in place, mm.
+    /// Assumed from the geometry of the covering.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -100, maximum = 200, example = 6.0)]
+    pub clearance_mm: Option<f64>,
+    /// Length of the screws that were used, mm; thread and diameter are those of the screw given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 20, maximum = 1000, example = 160.0)]
+    pub screw_length_mm: Option<f64>,
+}

@@ -1,0 +1,220 @@
+//! `POST /v1/rechecks`: request and answer.
+
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+use super::actions::Actions;
+use super::array::{Array, Wishes};
+use super::built::Built;
+use super::components::Components;
+use super::layout::{
+    Assumption, Caution, Engine, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer,
+    RailAnswer, TraceLine, Verdict, Warning,
+};
+use super::roof::Roof;
+use super::site::{RulesChoice, Site};
+
+/// A built job: the same parts as a layout, and where its rails and hooks are.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RecheckRequest {
+    /// The caller's own name of the job; echoed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
+    pub reference: Option<String>,
+    /// Rules to compute by.
+    pub rules: RulesChoice,
+    /// The place.
+    pub site: Site,
+    /// The roof.
+    pub roof: Roof,
+    /// The array.
+    pub array: Array,
+    /// The parts.
+    pub components: Components,
+    /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub wishes: Option<Wishes>,
+    /// Rails and hooks as they are.
+    pub built: Built,
+    /// What an earlier answer said, to be compared with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub recorded: Option<Recorded>,
+}
+
+/// What an earlier answer said.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Recorded {
+    /// Version of the service.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 64, example = "0.0.9")]
+    pub engine_version: Option<String>,
+    /// Revision of the rule set.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 32, example = "DE-1")]
+    pub rules_revision: Option<String>,
+    /// Verdict.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub verdict: Option<Verdict>,
+    /// Highest utilisation.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 10_000, example = 0.81)]
+    pub max_utilisation: Option<f64>,
+    /// `input_digest` of an earlier recheck.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 64)]
+    pub input_digest: Option<String>,
+}
+
+/// A built job with its checks.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RecheckAnswer {
+    /// Echo of the request's reference.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reference: Option<String>,
+    /// What computed this.
+    pub engine: Engine,
+    /// SHA-256 of the request without `recorded` in canonical form (RFC 8785), hexadecimal: the same
+    /// job keeps its digest whatever it is compared with.
+    pub input_digest: String,
+    /// The judgement in a word; never better than the weakest evidence it rests on.
+    pub verdict: Verdict,
+    /// Highest utilisation of the job.
+    pub utilisation: JobUtilisation,
+    /// How this answer differs from the record, when one is given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub difference: Option<Difference>,
+    /// Hooks to add, where a rail does not hold.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub suggestion: Option<Suggestion>,
+    /// What is to be found out or measured before the job can be said to hold.
+    pub missing: Vec<MissingEvidence>,
+    /// The actions.
+    pub actions: Actions,
+    /// The rails.
+    pub rails: Vec<RailAnswer>,
+    /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
+    pub hooks: Vec<HookAnswer>,
+    /// The rafters that carry hooks.
+    pub rafters: Vec<RafterAnswer>,
+    /// The modules.
+    pub modules: Vec<ModuleAnswer>,
+    /// What the reader must know, most severe first.
+    pub warnings: Vec<Warning>,
+    /// Cautions that go with every answer.
+    pub cautions: Vec<Caution>,
+    /// Every value and every choice of model the service made for the caller.
+    pub assumptions: Vec<Assumption>,
+    /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub trace: Option<Vec<TraceLine>>,
+}
+
+/// How an answer differs from a record; what the record does not say is not compared.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct Difference {
+    /// Highest utilisation of the record.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub recorded_max_utilisation: Option<f64>,
+    /// Highest utilisation now.
+    pub max_utilisation: f64,
+    /// Now less then; positive is more used.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub change: Option<f64>,
+    /// The verdict is another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub verdict_changed: Option<bool>,
+    /// Another revision of the rules was used.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rules_changed: Option<bool>,
+    /// Another version of the service was used.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub engine_changed: Option<bool>,
+    /// The job itself is not the one of the record.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub input_changed: Option<bool>,
+}
+
+/// Something that must be known before the job can be said to hold.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct MissingEvidence {
+    /// Pointer into the request where it belongs.
+    #[schema(example = "/components/hook/stiffness/normal_kn_per_mm")]
+    pub pointer: String,
+    /// What it decides.
+    pub why: String,
+}
+
+/// Hooks to add where rails do not hold; every hook that stands stays as it is.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Suggestion {
+    /// The hooks, set as a layout would set them.
+    pub add: Vec<AddedHook>,
+    /// What was found for each part of a rail that does not hold.
+    pub segments: Vec<SegmentRepair>,
+    /// Verdict of the whole job with them.
+    pub verdict: Verdict,
+    /// Highest utilisation of the whole job with them.
+    pub max_utilisation: f64,
+}
+
+/// A hook to add.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct AddedHook {
+    /// Rail.
+    #[schema(example = "A1")]
+    pub rail: String,
+    /// Rafter, counted from 0 at the left.
+    pub rafter: u64,
+    /// Its axis, mm.
+    pub x_mm: f64,
+    /// Packers for under the foot, mm.
+    pub packers_mm: Vec<f64>,
+}
+
+/// What hooks added can do for one part of a rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SegmentRepair {
+    /// Id of the rail.
+    pub rail: String,
+    /// Segment of the rail, counted from 0.
+    pub segment: u64,
+    /// How the search ended.
+    pub outcome: RepairOutcome,
+    /// Rafters without a hook of this rail that could take one.
+    pub free_rafters: u64,
+    /// Hooks to add.
+    pub add: u64,
+    /// Why none helps, and what would.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reason: Option<String>,
+}
+
+/// How the search for a repair ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RepairOutcome {
+    /// The fewest that make it hold, proven.
+    FewestProven,
+    /// These make it hold; fewer may.
+    BestFound,
+    /// It does not hold with a hook on every free rafter, nor on any choice of them.
+    NoneHelps,
+    /// None found among the choices weighed.
+    NoneFound,
+}

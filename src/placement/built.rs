@@ -1,0 +1,349 @@
+//! A job as built: which modules a rail carries, which hooks hold it, and every check of both.
+//!
+//! Nothing is searched. A rail carries the run of modules over it; the two rails of a run share
+//! its load by the lever rule from where they really lie. A hook is a support where it stands on a
+//! rafter, under its rail and beside, not on, the hook to its left; one that is none of that
+//! carries nothing, and the rest is checked without it.
+
+use crate::covering::courses;
+use crate::units::Length;
+
+use super::array::Field;
+use super::expansion;
+use super::layout::{self, LaidSegment, Layout, Rail};
+use super::loading::{self, Footing};
+use super::rail_lines::{self, Position, RailLine};
+use super::search::Found;
+use super::{Job, sideways};
+
+/// How far a hook may stand from the rafter it belongs to before it counts as missing it: what
+/// marking out and measuring may differ by (common practice, no source).
+pub const OFF_RAFTER: Length = Length::from_mm(25.0);
+
+/// How far a rail may lie from the line its arms would leave at and still count as on it: about
+/// what a slotted arm and uneven battens take up (common practice, no source).
+pub const OFF_COURSE: Length = Length::from_mm(10.0);
+
+/// A rail as built.
+#[derive(Debug, Clone)]
+pub struct BuiltRail {
+    /// Name.
+    pub id: String,
+    /// Height of its line.
+    pub y: Length,
+    /// Left and right end, where known.
+    pub ends: [Option<Length>; 2],
+}
+
+/// A hook as built.
+#[derive(Debug, Clone)]
+pub struct BuiltHook {
+    /// Name.
+    pub id: String,
+    /// Its rail, by place.
+    pub rail: usize,
+    /// Axis of the rafter under it.
+    pub x: Length,
+    /// That axis was measured at the hook: it is a rafter, wherever the drawing has it.
+    pub measured: bool,
+    /// How its foot is set, by place among the footings.
+    pub footing: usize,
+}
+
+/// What was built.
+#[derive(Debug, Clone)]
+pub struct Built {
+    /// Rails.
+    pub rails: Vec<BuiltRail>,
+    /// Hooks.
+    pub hooks: Vec<BuiltHook>,
+    /// Ways the feet are set.
+    pub footings: Vec<Footing>,
+}
+
+/// Why a rail cannot be computed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Unplaced {
+    /// Nothing lies over it.
+    #[error("No row of modules lies over this height: the rail carries nothing")]
+    NoModules,
+    /// It ends under the modules.
+    #[error("The rail ends before the modules over it do: it must reach both side frames of each")]
+    TooShort,
+    /// The run has two rails already.
+    #[error("Three rails under one run of modules are not computed")]
+    Third,
+    /// It lies where the other rail of the run does.
+    #[error("The rail lies on the other rail of the same modules")]
+    OnAnother,
+}
+
+/// Why a hook carries nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Idle {
+    /// No rafter is near.
+    MissesRafter,
+    /// Its rail does not reach it.
+    BeyondRail,
+    /// It stands where another hook of the rail stands.
+    OnAnother,
+}
+
+/// A built job with all its checks.
+#[derive(Debug, Clone)]
+pub struct Checked {
+    /// Rails, hooks, modules and rafters with their checks.
+    pub layout: Layout,
+    /// Hooks that carry nothing, by place, in the order of the request.
+    pub idle: Vec<(usize, Idle)>,
+}
+
+/// Finds the modules over every rail.
+///
+/// # Errors
+/// Every rail that cannot be computed, by place.
+pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unplaced)>> {
+    let mut faults = Vec::new();
+    let mut over: Vec<Run> = Vec::with_capacity(built.rails.len());
+    for (r, rail) in built.rails.iter().enumerate() {
+        match run_over(job, built, r, rail) {
+            Ok(run) => over.push(run),
+            Err(unplaced) => faults.push((r, unplaced)),
+        }
+    }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let mut lines = Vec::with_capacity(over.len());
+    for (r, (rail, run)) in built.rails.iter().zip(&over).enumerate() {
+        let others: Vec<usize> = (0..over.len()).filter(|o| *o != r && over[*o] == *run).collect();
+        let other = match others.as_slice() {
+            [] => None,
+            [other] => Some(built.rails[*other].y),
+            // Said once, of the last of them.
+            [.., last] if *last < r => {
+                faults.push((r, Unplaced::Third));
+                continue;
+            }
+            _ => continue,
+        };
+        if other.is_some_and(|y| (y - rail.y).abs() < job.rail.depth) {
+            faults.push((r, Unplaced::OnAnother));
+            continue;
+        }
+        lines.push(line(job, rail, *run, other));
+    }
+    if faults.is_empty() { Ok(lines) } else { Err(faults) }
+}
+
+/// A run of modules: field, row, first and last column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Run {
+    field: usize,
+    row: u32,
+    columns: [u32; 2],
+}
+
+/// Every run of a job.
+fn runs(job: &Job) -> impl Iterator<Item = Run> + '_ {
+    job.fields.iter().enumerate().flat_map(|(field, of)| {
+        (0..of.rows).flat_map(move |row| {
+            of.runs(row).into_iter().map(move |run| Run {
+                field,
+                row,
+                columns: [*run.start(), *run.end()],
+            })
+        })
+    })
+}
+
+/// Names of the rows of which some run has not two rails: field, row, and how many it has.
+#[must_use]
+pub fn rows_without_two_rails(job: &Job, lines: &[RailLine]) -> Vec<(usize, u32, usize)> {
+    let mut out: Vec<(usize, u32, usize)> = Vec::new();
+    for run in runs(job) {
+        let own =
+            |l: &&RailLine| l.field == run.field && l.row == run.row && l.columns == run.columns;
+        let rails = lines.iter().filter(own).count();
+        if rails < 2 && !out.iter().any(|(f, r, _)| (*f, *r) == (run.field, run.row)) {
+            out.push((run.field, run.row, rails));
+        }
+    }
+    out
+}
+
+/// Of the runs over a rail, the one that its ends and most of its hooks belong to.
+fn run_over(job: &Job, built: &Built, index: usize, rail: &BuiltRail) -> Result<Run, Unplaced> {
+    let y = rail.y.mm();
+    let over: Vec<Run> = runs(job)
+        .filter(|run| {
+            let rect = job.fields[run.field].place(&job.module, run.row, run.columns[0]);
+            rect.y[0] <= y && y <= rect.y[1]
+        })
+        .collect();
+    let reached: Vec<Run> = over
+        .iter()
+        .copied()
+        .filter(|run| {
+            let [left, right] = edges(job, *run);
+            rail.ends[0].is_none_or(|start| start <= left)
+                && rail.ends[1].is_none_or(|end| right <= end)
+        })
+        .collect();
+    let hooks = |run: &Run| {
+        let [left, right] = edges(job, *run);
+        let projection = job.rail.end_projection;
+        let under = |x: Length| left - projection <= x && x <= right + projection;
+        built.hooks.iter().filter(|h| h.rail == index && under(h.x)).count()
+    };
+    let best = reached.into_iter().reduce(|a, b| if hooks(&b) > hooks(&a) { b } else { a });
+    best.ok_or(if over.is_empty() { Unplaced::NoModules } else { Unplaced::TooShort })
+}
+
+/// Outer edges of a run.
+fn edges(job: &Job, run: Run) -> [Length; 2] {
+    let field = &job.fields[run.field];
+    let edge =
+        |side: usize| Length::from_mm(field.place(&job.module, run.row, run.columns[side]).x[side]);
+    [edge(0), edge(1)]
+}
+
+fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLine {
+    let field = &job.fields[run.field];
+    let bottom = Length::from_mm(field.place(&job.module, run.row, run.columns[0]).y[0]);
+    let middle = bottom + field.module_size(&job.module)[1] / 2.0;
+    let position = if other.map_or(rail.y < middle, |o| rail.y < o) {
+        Position::Lower
+    } else {
+        Position::Upper
+    };
+    // A single rail carries all there is; that it does not hold the modules is a finding.
+    let share = other.map_or(1.0, |other| match position {
+        Position::Lower => (other - middle) / (other - rail.y),
+        Position::Upper => (middle - other) / (rail.y - other),
+    });
+    let course_at =
+        |y: Length| courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
+    let course = course_at(rail.y);
+    let beside = other.map_or(course, course_at);
+    let both = if position == Position::Lower { [course, beside] } else { [beside, course] };
+    let mut segments = expansion::segments(job, field, run.row, run.columns, both);
+    if let (Some(start), Some(first)) = (rail.ends[0], segments.first_mut()) {
+        first[0] = start;
+    }
+    if let (Some(end), Some(last)) = (rail.ends[1], segments.last_mut()) {
+        last[1] = end;
+    }
+    let exit = rail.y + job.hook.bolt_beyond_exit;
+    RailLine {
+        id: rail.id.clone(),
+        field: run.field,
+        row: run.row,
+        columns: run.columns,
+        position,
+        y: rail.y,
+        course,
+        on_grid: (courses::tail_edge(&job.covering, course) - exit).abs() <= OFF_COURSE,
+        share,
+        segments,
+    }
+}
+
+/// How far outside the module's clamp zone a rail lies; `None` where it lies inside, or where no
+/// zone is known.
+#[must_use]
+pub fn outside_clamp_zone(job: &Job, line: &RailLine) -> Option<Length> {
+    /// What the last digit of a recorded height may be off by.
+    const ROUNDING: Length = Length::from_mm(0.5);
+    let field: &Field = &job.fields[line.field];
+    let zones = rail_lines::clamp_zones(job, field)?;
+    let zone = zones[usize::from(line.position == Position::Upper)];
+    let bottom = Length::from_mm(field.place(&job.module, line.row, line.columns[0]).y[0]);
+    let at = line.y - bottom;
+    let off = (zone[0] - at).max(at - zone[1]);
+    (off > ROUNDING).then_some(off)
+}
+
+/// Checks a job as built, on the lines its rails were found to follow.
+#[must_use]
+pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
+    let mut idle = Vec::new();
+    let rails: Vec<Rail> = lines
+        .into_iter()
+        .enumerate()
+        .map(|(r, line)| {
+            let mut own: Vec<usize> =
+                (0..built.hooks.len()).filter(|h| built.hooks[*h].rail == r).collect();
+            own.sort_by(|a, b| built.hooks[*a].x.mm().total_cmp(&built.hooks[*b].x.mm()));
+            self::rail(job, built, line, &own, &mut idle)
+        })
+        .collect();
+    idle.sort_by_key(|(hook, _)| *hook);
+    let modules = layout::modules(job, &rails);
+    let rafters = layout::rafters(job, &built.footings, &rails);
+    let layout = Layout { footings: built.footings.clone(), rails, modules, rafters };
+    Checked { layout, idle }
+}
+
+fn rail(
+    job: &Job,
+    built: &Built,
+    line: RailLine,
+    own: &[usize],
+    idle: &mut Vec<(usize, Idle)>,
+) -> Rail {
+    let mut names = Vec::with_capacity(own.len());
+    let mut places = vec![Vec::new(); line.segments.len()];
+    let mut last = None::<Length>;
+    for index in own {
+        let hook = &built.hooks[*index];
+        let Some(rafter) = rafter_under(job, hook) else {
+            idle.push((*index, Idle::MissesRafter));
+            continue;
+        };
+        let under = |ends: &[Length; 2], x: Length| ends[0] <= x && x <= ends[1];
+        let Some(s) = line.segments.iter().position(|ends| under(ends, hook.x)) else {
+            idle.push((*index, Idle::BeyondRail));
+            continue;
+        };
+        let ends = line.segments[s];
+        // An arm that is there left the covering somewhere: where no trough is in reach, or it lies
+        // beyond the rail, the axis is as good a place as any.
+        let arm_x = sideways::arm_position(job, line.course, hook.x, ends)
+            .filter(|arm_x| under(&ends, *arm_x))
+            .unwrap_or(hook.x);
+        if last.is_some_and(|last| arm_x - last < job.hook.arm_width) {
+            idle.push((*index, Idle::OnAnother));
+            continue;
+        }
+        last = Some(arm_x);
+        let footing = (&built.footings[hook.footing], hook.footing);
+        places[s].push(loading::candidate(job, footing, rafter, [hook.x, arm_x], ends));
+        names.push(hook.id.clone());
+    }
+    let segments = line
+        .segments
+        .iter()
+        .zip(places)
+        .map(|(ends, places)| {
+            let found = Found::given(places.len());
+            let segment = loading::segment(job, &built.footings, &line, *ends, places);
+            let result = segment.examine(&found.subset);
+            LaidSegment { segment, found, result }
+        })
+        .collect();
+    Rail { line, segments, hooks: names }
+}
+
+/// The rafter a hook stands on: the nearest, if it is near enough or was measured there.
+fn rafter_under(job: &Job, hook: &BuiltHook) -> Option<usize> {
+    let (rafter, off) = nearest_rafter(job, hook.x)?;
+    (hook.measured || off <= OFF_RAFTER).then_some(rafter)
+}
+
+/// The rafter nearest to a place, and how far it is.
+#[must_use]
+pub fn nearest_rafter(job: &Job, x: Length) -> Option<(usize, Length)> {
+    let all = job.roof.rafters.positions.iter().map(|at| (*at - x).abs()).enumerate();
+    all.reduce(|a, b| if b.1 < a.1 { b } else { a })
+}

@@ -1,0 +1,131 @@
+//! The fewest hooks to add where a built rail does not hold.
+//!
+//! Every rafter under the rail that is free takes a hook as drawn; the hooks that stand stay. The
+//! search for the fewest hooks then says how few of them do, with the same proof, because it runs
+//! the same checks over choices that all have the hooks that stand.
+
+use crate::checks::segment::{Candidate, SegmentResult};
+use crate::units::Length;
+
+use super::built::{Built, BuiltHook, Checked};
+use super::layout::{LaidSegment, Rail};
+use super::loading::{self, Footing};
+use super::search::{self, Found, Pattern};
+use super::{Job, sideways};
+
+/// Most choices weighed for one segment: a built job may have many that fail.
+pub const MOST_WEIGHED: u64 = 20_000;
+
+/// A utilisation this little over its bound is the rounding of the arithmetic.
+const ROUNDING: f64 = 1e-9;
+
+/// What can be done about a segment that does not hold.
+#[derive(Debug, Clone)]
+pub struct Repair {
+    /// Rail, by place.
+    pub rail: usize,
+    /// Segment of it.
+    pub segment: usize,
+    /// The choice found, over the places that stand or are free.
+    pub found: Found,
+    /// Those places.
+    pub places: Vec<Candidate>,
+    /// Checks of that choice; `None` when the rail is not stable on it.
+    pub result: Option<SegmentResult>,
+}
+
+impl Repair {
+    /// Hooks to add, where adding helps.
+    pub fn added(&self) -> impl Iterator<Item = &Candidate> {
+        let chosen = self.found.subset.iter().map(|at| &self.places[*at]);
+        chosen.filter(|place| !place.stands && self.found.outcome.passes())
+    }
+}
+
+/// Looks for a repair of every segment that does not hold.
+#[must_use]
+pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
+    let mut footings = built.footings.clone();
+    footings.push(Footing::of(job));
+    let mut out = Vec::new();
+    for (r, rail) in checked.layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            if !holds(job, laid) {
+                out.push(repair(job, &footings, rail, [r, s]));
+            }
+        }
+    }
+    out
+}
+
+fn holds(job: &Job, laid: &LaidSegment) -> bool {
+    let places = &laid.segment.candidates;
+    let ends_held = places.first().is_some_and(|c| c.may_be_first)
+        && places.last().is_some_and(|c| c.may_be_last);
+    let within = |result: &SegmentResult| {
+        result.governing().1.utilisation <= job.wishes.max_utilisation + ROUNDING
+    };
+    ends_held && laid.result.as_ref().is_some_and(within)
+}
+
+fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> Repair {
+    let ends = rail.line.segments[s];
+    let mut places: Vec<Candidate> = rail.segments[s]
+        .segment
+        .candidates
+        .iter()
+        .map(|place| Candidate { stands: true, ..place.clone() })
+        .collect();
+    let standing = places.clone();
+    places.extend(free_places(job, footings, rail, ends, &standing));
+    places.sort_by(|a, b| a.arm_x.mm().total_cmp(&b.arm_x.mm()));
+    let segment = loading::segment(job, footings, &rail.line, ends, places);
+    let bound = job.wishes.max_utilisation;
+    let limit = job.wishes.search_limit.min(MOST_WEIGHED);
+    let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit);
+    let result = segment.examine(&found.subset);
+    Repair { rail: r, segment: s, found, places: segment.candidates, result }
+}
+
+/// Rafters without a hook of this rail where one has room beside those that stand.
+fn free_places(
+    job: &Job,
+    footings: &[Footing],
+    rail: &Rail,
+    ends: [Length; 2],
+    standing: &[Candidate],
+) -> Vec<Candidate> {
+    let Some((drawn, setting)) = footings.last().zip(footings.len().checked_sub(1)) else {
+        return Vec::new();
+    };
+    let within = |x: Length| ends[0] <= x && x <= ends[1];
+    let mut out: Vec<Candidate> = Vec::new();
+    for (rafter, x) in job.roof.rafters.positions.iter().copied().enumerate() {
+        let Some(arm_x) = sideways::arm_position(job, rail.line.course, x, ends) else { continue };
+        let room = |other: &Candidate| (other.arm_x - arm_x).abs() >= job.hook.arm_width;
+        let taken = standing.iter().any(|other| other.rafter == rafter);
+        if within(x) && within(arm_x) && !taken && standing.iter().chain(&out).all(room) {
+            out.push(loading::candidate(job, (drawn, setting), rafter, [x, arm_x], ends));
+        }
+    }
+    out
+}
+
+/// The job with the hooks of its repairs added.
+#[must_use]
+pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
+    let mut with = built.clone();
+    with.footings.push(Footing::of(job));
+    for repair in repairs {
+        for place in repair.added() {
+            with.hooks.push(BuiltHook {
+                id: format!("{}+{}", built.rails[repair.rail].id, place.rafter),
+                rail: repair.rail,
+                x: place.x,
+                measured: false,
+                footing: built.footings.len(),
+            });
+        }
+    }
+    with
+}

@@ -1,0 +1,264 @@
+//! What a recheck promises: every hook where it is, what was found felt in every check, a verdict
+//! no better than its evidence, what has changed since, the same bytes twice.
+
+use serde_json::{Value, json};
+
+use crate::server::{BARN, BUILT, post};
+
+fn barn() -> Value {
+    serde_json::from_str(BUILT).expect("an example is JSON")
+}
+
+fn check(job: &Value) -> Value {
+    let reply = post("/v1/rechecks", job.to_string().as_bytes());
+    assert_eq!(reply.status, 200, "{}", reply.text());
+    reply.json()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or_else(|| panic!("{value} is not a list"), Vec::as_slice)
+}
+
+fn warnings<'a>(answer: &'a Value, code: &str) -> Vec<&'a Value> {
+    list(&answer["warnings"]).iter().filter(|w| w["code"] == code).collect()
+}
+
+fn hook<'a>(answer: &'a Value, id: &str) -> &'a Value {
+    list(&answer["hooks"])
+        .iter()
+        .find(|h| h["id"] == id)
+        .unwrap_or_else(|| panic!("there is no hook {id}"))
+}
+
+/// The barn with one hook found as said.
+fn barn_with(hook: usize, found: Value) -> Value {
+    let mut job = barn();
+    job["built"]["hooks"][hook]["found"] = found;
+    job
+}
+
+/// The barn with the hooks of its own layout: a job that holds.
+fn laid_out() -> (Value, Value) {
+    let layout = post("/v1/layouts", BARN.as_bytes()).json();
+    let mut job: Value = serde_json::from_str(BARN).expect("an example is JSON");
+    let pick = |of: &Value, names: &[&str]| -> Value {
+        names.iter().map(|name| ((*name).to_owned(), of[*name].clone())).collect()
+    };
+    let rails: Vec<Value> =
+        list(&layout["rails"]).iter().map(|r| pick(r, &["id", "y_mm"])).collect();
+    let hooks: Vec<Value> = list(&layout["hooks"])
+        .iter()
+        .map(|h| pick(h, &["id", "rail", "x_mm", "packers_mm"]))
+        .collect();
+    job["built"] = json!({"rails": rails, "hooks": hooks});
+    (job, layout)
+}
+
+#[test]
+fn the_example_is_checked_hook_by_hook_and_compared_with_its_record() {
+    let job = barn();
+    let answer = check(&job);
+    assert_eq!(answer["reference"], "mill-barn-south");
+    assert_eq!(list(&answer["hooks"]).len(), list(&job["built"]["hooks"]).len());
+    for (built, hook) in list(&job["built"]["hooks"]).iter().zip(list(&answer["hooks"])) {
+        assert_eq!((&built["id"], &built["rail"]), (&hook["id"], &hook["rail"]));
+        assert!((number(&built["x_mm"]) - number(&hook["x_mm"])).abs() < 1e-9);
+        assert_eq!(built["packers_mm"], hook["packers_mm"]);
+    }
+    let max = number(&answer["utilisation"]["max"]);
+    let largest = list(&answer["hooks"]).iter().map(|h| number(&h["utilisation"]["max"]));
+    assert!(largest.fold(0.0, f64::max) <= max);
+    let difference = &answer["difference"];
+    assert_eq!(difference["recorded_max_utilisation"], 0.81);
+    assert_eq!(difference["max_utilisation"], answer["utilisation"]["max"]);
+    assert!((number(&difference["change"]) - (max - 0.81)).abs() < 1e-9);
+    assert_eq!(difference["engine_changed"], true);
+    assert_eq!(difference["verdict_changed"], answer["verdict"] != "holds");
+    assert_eq!(difference["rules_changed"], answer["engine"]["rules"]["revision"] != "DE-1");
+    let over = list(&answer["hooks"]).iter().any(|h| number(&h["utilisation"]["max"]) > 1.0);
+    assert_eq!(answer["verdict"] == "fails", over || max > 1.0);
+}
+
+#[test]
+fn the_same_request_gives_the_same_bytes_and_the_record_is_no_part_of_the_job() {
+    let once = post("/v1/rechecks", BUILT.as_bytes());
+    assert_eq!(once.body, post("/v1/rechecks", BUILT.as_bytes()).body);
+    let digest = once.json()["input_digest"].clone();
+    let mut job = barn();
+    job["recorded"] = json!({"input_digest": digest});
+    let again = check(&job);
+    assert_eq!(again["input_digest"], digest);
+    assert_eq!(again["difference"]["input_changed"], false);
+    assert_eq!(again["difference"]["verdict_changed"], Value::Null);
+    job["built"]["hooks"][0]["packers_mm"] = json!([]);
+    assert_eq!(check(&job)["difference"]["input_changed"], true);
+}
+
+#[test]
+fn a_layout_built_as_drawn_is_used_as_the_layout_says() {
+    let (job, layout) = laid_out();
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], layout["verdict"], "{}", answer["warnings"]);
+    for part in ["utilisation", "hooks", "rails", "rafters", "modules", "actions"] {
+        assert_eq!(answer[part], layout[part], "{part}");
+    }
+    assert_eq!(answer["difference"], Value::Null);
+}
+
+/// Packers under one foot: 3 mm more of lever and 3 mm less of thread for its screws only.
+#[test]
+fn packers_lengthen_the_lever_and_shorten_the_hold() {
+    let (mut job, _) = laid_out();
+    let before = check(&job);
+    job["built"]["hooks"][2]["packers_mm"] = json!([2.0, 1.0]);
+    let after = check(&job);
+    let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
+    let (then, now) = (hook(&before, id), hook(&after, id));
+    assert!((number(&then["embedment_mm"]) - number(&now["embedment_mm"]) - 3.0).abs() < 1e-9);
+    assert!((number(&now["clearance_mm"]) - number(&then["clearance_mm"]) - 3.0).abs() < 1e-9);
+    assert!(number(&now["utilisation"]["screws"]) > number(&then["utilisation"]["screws"]));
+    assert!(number(&now["utilisation"]["clearance"]) < number(&then["utilisation"]["clearance"]));
+    // The beam does not feel it: forces, and every other hook, stay.
+    assert_eq!(now["normal_kn"], then["normal_kn"]);
+    for (a, b) in list(&before["hooks"]).iter().zip(list(&after["hooks"])) {
+        assert!(a["id"] == id || a == b, "{a} {b}");
+    }
+}
+
+#[test]
+fn what_was_found_is_felt_where_it_matters() {
+    let plain = check(&barn());
+    let then = hook(&plain, "A1-3");
+    let found = |found: Value| {
+        let answer = check(&barn_with(2, found));
+        (hook(&answer, "A1-3").clone(), answer)
+    };
+    let (now, _) = found(json!({"screw_length_mm": 160}));
+    assert!((number(&now["embedment_mm"]) - number(&then["embedment_mm"]) - 20.0).abs() < 1e-9);
+    assert!(number(&now["utilisation"]["screws"]) <= number(&then["utilisation"]["screws"]));
+    let (now, _) = found(json!({"counter_batten_mm": 24}));
+    assert!((number(&now["embedment_mm"]) - number(&then["embedment_mm"]) - 6.0).abs() < 1e-9);
+    let (now, answer) = found(json!({"clearance_mm": 2.5}));
+    assert_eq!(now["clearance_mm"], 2.5);
+    assert!(number(&now["utilisation"]["clearance"]) > number(&then["utilisation"]["clearance"]));
+    let low = warnings(&answer, "clearance.below-minimum");
+    assert_eq!((low.len(), &low[0]["params"]["hooks"]), (1, &json!("A1-3")));
+    let (now, _) = found(json!({"rafter_x_mm": 4100}));
+    assert_eq!((&now["x_mm"], &now["rafter"]), (&json!(4100.0), &json!(5)));
+    assert_ne!(now["normal_kn"], then["normal_kn"]);
+    let (_, answer) = found(json!({"rafter_width_mm": 60}));
+    let edge = warnings(&answer, "screw.too-near-rafter-edge");
+    assert_eq!(edge.len(), 1, "{}", answer["warnings"]);
+    assert!(edge[0]["message"].as_str().expect("a sentence").starts_with("Hooks A1-3: "));
+}
+
+#[test]
+fn a_verdict_is_no_better_than_its_evidence() {
+    let (mut job, _) = laid_out();
+    assert_eq!(check(&job)["missing"], json!([]));
+    job["components"]["hook"]["resistance"]["basis"] = json!("unknown");
+    job["components"]["hook"].as_object_mut().expect("a hook").remove("stiffness");
+    // Stiff hooks share loads differently; the limit of strength is not what is asked about here.
+    for load in ["press_kn", "lift_kn", "slope_kn"] {
+        job["components"]["hook"]["resistance"][load] = json!(50.0);
+    }
+    job["components"]["screw"]["withdrawal_n_per_mm2"] = json!(30.0);
+    job["components"]["screw"]["tension_kn"] = json!(60.0);
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "incomplete", "{}", answer["warnings"]);
+    let missing: Vec<&Value> = list(&answer["missing"]).iter().map(|m| &m["pointer"]).collect();
+    assert_eq!(
+        missing,
+        ["/components/hook/resistance/basis", "/components/hook/stiffness/normal_kn_per_mm"]
+    );
+}
+
+/// One hook of a layout with the fewest is gone: one hook is enough, and where it may go is said.
+#[test]
+fn a_hook_to_add_is_suggested_where_one_is_missing() {
+    let (mut job, _) = laid_out();
+    let gone = job["built"]["hooks"].as_array_mut().expect("hooks").remove(3);
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "fails");
+    let suggestion = &answer["suggestion"];
+    let [part] = list(&suggestion["segments"]) else { panic!("{suggestion}") };
+    assert_eq!((&part["rail"], &part["outcome"]), (&gone["rail"], &json!("fewest_proven")));
+    let [added] = list(&suggestion["add"]) else { panic!("{suggestion}") };
+    assert_eq!(added["rail"], gone["rail"]);
+    assert_eq!(suggestion["verdict"], "holds_with_warnings");
+    assert!(number(&suggestion["max_utilisation"]) <= 1.0);
+}
+
+/// No hook beside it helps one whose arm lies on the tile already.
+#[test]
+fn where_no_hook_added_helps_the_reason_is_said() {
+    let (mut job, _) = laid_out();
+    job["built"]["hooks"][2]["found"] = json!({"clearance_mm": 0.0});
+    let answer = check(&job);
+    let part = &answer["suggestion"]["segments"][0];
+    assert_eq!(part["outcome"], "none_helps", "{}", answer["suggestion"]);
+    let reason = part["reason"].as_str().expect("a reason");
+    let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
+    assert!(reason.contains(id) && reason.contains("packers"), "{reason}");
+}
+
+#[test]
+fn what_is_in_the_wrong_place_is_found() {
+    type Change = fn(&mut Value);
+    let cases: [(&str, Change); 8] = [
+        ("hook.misses-rafter", |b| b["hooks"][1]["x_mm"] = json!(2025)),
+        ("hook.beyond-rail-end", |b| b["hooks"][7]["x_mm"] = json!(12_310)),
+        ("hook.on-another-hook", |b| b["hooks"][1]["x_mm"] = json!(870)),
+        ("rail.free-end-too-long", |b| {
+            b["hooks"].as_array_mut().expect("hooks").remove(0);
+        }),
+        ("rail.too-few-hooks", |b| {
+            b["hooks"].as_array_mut().expect("hooks").retain(|h| h["rail"] != "A2");
+        }),
+        ("rail.outside-clamp-zone", |b| b["rails"][0]["y_mm"] = json!(1418 + 155)),
+        ("rail.off-course-line", |b| b["rails"][0]["y_mm"] = json!(1300)),
+        ("array.row-without-two-rails", |b| {
+            b["rails"].as_array_mut().expect("rails").pop();
+            b["hooks"].as_array_mut().expect("hooks").retain(|h| h["rail"] != "A4");
+        }),
+    ];
+    for (code, change) in cases {
+        let (mut job, _) = laid_out();
+        let hooks = barn()["built"]["hooks"].clone();
+        job["built"]["hooks"] = hooks;
+        change(&mut job["built"]);
+        let answer = check(&job);
+        let found = warnings(&answer, code);
+        assert_eq!(found.len(), 1, "{code}: {}", answer["warnings"]);
+        if found[0]["severity"] == "failure" {
+            assert_eq!(answer["verdict"], "fails", "{code}");
+        }
+        let carrying = list(&answer["hooks"]).len();
+        let idle = usize::from(code.starts_with("hook."));
+        assert_eq!(carrying + idle, list(&job["built"]["hooks"]).len(), "{code}");
+    }
+}
+
+#[test]
+fn a_stack_of_packers_beyond_its_limit_is_found() {
+    let mut job = barn();
+    job["built"]["hooks"][0]["packers_mm"] = json!([10.0, 10.0, 5.0]);
+    let answer = check(&job);
+    assert_eq!(warnings(&answer, "packers.stack-too-high").len(), 1);
+}
+
+#[test]
+fn the_trace_names_the_screws_of_every_way_a_foot_is_set() {
+    let reply = post("/v1/rechecks?trace=full", BUILT.as_bytes());
+    let answer = reply.json();
+    let lengths: Vec<f64> = list(&answer["trace"])
+        .iter()
+        .filter(|line| line["symbol"] == "l_ef" || line["symbol"] == "t")
+        .map(|line| number(&line["value"]))
+        .collect();
+    assert_eq!(lengths.len(), 4, "feet with and without packers: {lengths:?}");
+}
