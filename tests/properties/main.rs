@@ -14,6 +14,7 @@ mod more_load;
 mod patterns;
 mod rafters;
 mod search;
+mod survey;
 
 use std::cell::Cell;
 
