@@ -171,8 +171,8 @@ pub struct Impossible {
 pub enum Reason {
     /// At these hooks no stack gives enough clearance and leaves enough room.
     NoStack(Vec<NoStack>),
-    /// No straight line passes the slots of these hooks, three at most; without any one of them
-    /// one would.
+    /// No straight line passes the slots of these hooks, three at most, whatever their stacks.
+    /// No part of them is in conflict this way.
     NotStraight {
         /// The rail would have to pass above these: they stand out too far.
         proud: Vec<usize>,
@@ -182,8 +182,8 @@ pub enum Reason {
         by: Length,
     },
     /// The slot is shorter than the steps between stack heights, and no choice of stacks brings
-    /// the bolts of these hooks into line; without any one of them one would, unless
-    /// the search limit ended the thinning out.
+    /// the bolts of these hooks into line; without any one of them one would, unless the search
+    /// limit ended the thinning out.
     SlotShorterThanSteps {
         /// The hooks.
         hooks: Vec<usize>,

@@ -20,8 +20,8 @@
 //!    So the node is closed with its pieces and its best rail known exactly.
 //! 2. *Branching loses nothing.* A station's heights are split after `h`, next height `h'`. One
 //!    half keeps `p_i <= h` and so `s_i + p_i <= h + R`; the other takes `p_i >= h'` and drops the
-//!    rails with `s_i + p_i < h + R` as well. On such a rail `h` itself fits (or, below `h'`,
-//!    `h'` does not), so a solution with `h'` is not of least packing. Hence every solution of
+//!    rails with `s_i + p_i < h + R` as well. A rail that fits `h'` or more is at least at `h'`,
+//!    so on those that are dropped `h` itself fits, and its sum is lower. Hence every solution of
 //!    least packing, with each of its rails, is in one of the halves.
 //! 3. *It ends.* While the least heights do not fit, some station's height must change within the
 //!    region, so there is a split; each half has fewer heights, and there are finitely many.
