@@ -1,5 +1,6 @@
 //! The arm against the tile below: contact is the limit.
 
+use crate::checks::stacks::Stacks;
 use crate::covering::{Covering, stack};
 use crate::hardware::{Hook, Packers};
 use crate::roof::Layers;
@@ -27,60 +28,13 @@ pub fn used(hook: &Hook, clearance: Length, normal: Force) -> f64 {
     }
 }
 
-/// Stacks are counted in hundredths of a millimetre: thicknesses are given no finer.
-const GRAIN: f64 = 100.0;
-
 /// The stack of packers that lifts a clearance to the least one asked for: as low as possible,
 /// then of as few pieces as possible, then of the thickest. `None` when no stack within the limit
 /// does it.
 #[must_use]
 pub fn packers_for(packers: &Packers, have: Length, want: Length) -> Option<Vec<Length>> {
-    let missing = (want - have).mm();
-    if missing <= 0.0 {
-        return Some(Vec::new());
-    }
-    let units = |l: f64| whole((l * GRAIN).round());
-    let top = units(packers.max_stack.mm());
-    let mut sizes: Vec<usize> =
-        packers.thicknesses.iter().map(|t| units(t.mm())).filter(|t| *t > 0).collect();
-    sizes.sort_unstable_by(|a, b| b.cmp(a));
-    sizes.dedup();
-    // fewest[h] = pieces and last piece of the best stack of height h.
-    let mut fewest: Vec<Option<(usize, usize)>> = vec![None; top + 1];
-    fewest[0] = Some((0, 0));
-    for h in 1..=top {
-        for size in &sizes {
-            let Some((pieces, _)) = h.checked_sub(*size).and_then(|rest| fewest[rest]) else {
-                continue;
-            };
-            if fewest[h].is_none_or(|(best, _)| pieces + 1 < best) {
-                fewest[h] = Some((pieces + 1, *size));
-            }
-        }
-    }
-    let needed = whole((missing * GRAIN - 1e-6).ceil());
-    let height = (needed..=top).find(|h| fewest[*h].is_some())?;
-    let mut stack = Vec::new();
-    let mut rest = height;
-    while let Some((pieces, size)) = fewest[rest] {
-        if pieces == 0 {
-            break;
-        }
-        stack.push(Length::from_mm(size as f64 / GRAIN));
-        rest -= size;
-    }
-    stack.sort_by(|a, b| b.mm().total_cmp(&a.mm()));
-    Some(stack)
-}
-
-/// A rounded number as a count, zero when it is negative.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the argument is rounded and the conversion saturates"
-)]
-const fn whole(rounded: f64) -> usize {
-    rounded as usize
+    let stacks = Stacks::of(packers);
+    stacks.lowest_from(want - have).map(|height| stacks.pieces(height))
 }
 
 #[cfg(test)]

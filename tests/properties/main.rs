@@ -16,6 +16,7 @@ mod patterns;
 mod rafters;
 mod rechecks;
 mod search;
+mod survey;
 
 use std::cell::Cell;
 
