@@ -66,4 +66,10 @@ impl RailLimits {
         });
         worst
     }
+
+    /// More than any deflection of a profile uses of what is allowed, without integrating it.
+    #[must_use]
+    pub fn deflection_at_most(&self, profile: &Profile, rigidity: f64) -> f64 {
+        sweep::largest_over_length(profile, rigidity) * self.ratio
+    }
 }

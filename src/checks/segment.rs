@@ -197,7 +197,12 @@ impl Segment {
         let mut worst = self.hooks_within(&normal, &slope, subset, bound, space)?;
         for case in &self.cases {
             solve(case, &normal, &slope, space);
-            let largest = self.rail_in(case, subset, space).0;
+            self.profiles(case, subset, space);
+            // Most cases cannot raise what is known, and a rough bound tells.
+            if self.deflects_less(case, worst, space) {
+                continue;
+            }
+            let largest = self.rail_in(case, space).0;
             if largest > bound {
                 return None;
             }
@@ -272,15 +277,24 @@ impl Segment {
         worst
     }
 
-    /// Utilisation of the rail of a solved subset in one case.
-    fn rail_in(
-        &self,
-        case: &Case,
-        subset: &[usize],
-        space: &mut Workspace,
-    ) -> (f64, Option<Deflection>) {
+    /// Moments along the rail of a solved subset in one case, in both directions.
+    fn profiles(&self, case: &Case, subset: &[usize], space: &mut Workspace) {
         space.normal_profile.fill(&self.normal, case.normal, subset, &space.normal.force);
         space.slope_profile.fill(&self.slope, case.slope, subset, &space.slope.force);
+    }
+
+    /// Whether a rough bound shows that deflections use no more than `known` in this case.
+    fn deflects_less(&self, case: &Case, known: f64, space: &Workspace) -> bool {
+        let less = |profile, strip: &Strip| {
+            self.limits.deflection_at_most(profile, strip.rigidity()) <= known
+        };
+        matches!(case.limit, Limit::Service)
+            && less(&space.normal_profile, &self.normal)
+            && less(&space.slope_profile, &self.slope)
+    }
+
+    /// Utilisation of the rail of a solved subset in one case.
+    fn rail_in(&self, case: &Case, space: &Workspace) -> (f64, Option<Deflection>) {
         match case.limit {
             Limit::Strength => {
                 (self.limits.bending(&space.normal_profile, &space.slope_profile), None)
@@ -322,7 +336,8 @@ impl Segment {
                 );
             }
             result.forces.push(forces);
-            let (used, deflection) = self.rail_in(case, subset, &mut space);
+            self.profiles(case, subset, &mut space);
+            let (used, deflection) = self.rail_in(case, &space);
             match case.limit {
                 Limit::Strength => result.bending.see(used, case.combination),
                 Limit::Service => {

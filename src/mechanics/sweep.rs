@@ -189,6 +189,42 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
     }
 }
 
+/// Bound on what [`deflections`] can find, as deflection over length for spans and over twice the
+/// length for free ends. Infinite for a beam with hinges.
+///
+/// Where the moment stays below `M` a span's curvature stays below `M/EI`; its deflection from the
+/// chord is then at most `M l²/8EI`, its slope at a support `M l/2EI`. A free end adds at most
+/// `M c²/2EI` of its own to that slope times its length.
+#[must_use]
+pub fn largest_over_length(profile: &Profile, rigidity: f64) -> f64 {
+    if !profile.hinges.is_empty() {
+        return f64::INFINITY;
+    }
+    // Between stations a line load adds at most its share of a simple beam's moment.
+    let stretch = |a: usize, b: usize| {
+        let length = profile.x[b] - profile.x[a];
+        let peak = profile.moment[a..=b].iter().fold(0.0, |m: f64, v| m.max(v.abs()));
+        (peak + profile.uniform.abs() * length * length / 8.0, length)
+    };
+    let last = profile.x.len() - 1;
+    let mut worst = 0.0_f64;
+    let count = profile.supports.len();
+    for (index, pair) in profile.supports.windows(2).enumerate() {
+        let (moment, length) = stretch(pair[0], pair[1]);
+        worst = worst.max(moment * length / 8.0);
+        let mut free_end = |(own, reach): (f64, f64)| {
+            worst = worst.max((moment * length + own * reach) / 4.0);
+        };
+        if index == 0 {
+            free_end(stretch(0, pair[0]));
+        }
+        if index + 2 == count {
+            free_end(stretch(pair[1], last));
+        }
+    }
+    worst / rigidity
+}
+
 /// The deflected line of one span, slopes measured from its chord.
 struct Line {
     a: usize,
