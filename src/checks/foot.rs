@@ -148,26 +148,12 @@ impl FootModel {
 
     /// Demand on every screw under a normal and a slope force.
     pub fn demands(&self, normal: Force, slope: Force) -> impl Iterator<Item = Demand> + '_ {
-        let about_lower = normal * self.reach + slope * self.height;
-        let about_upper = -(normal * (self.reach + self.length)) - slope * self.height;
-        let (about_near, about_far, share) = if normal >= Force::ZERO {
-            (normal * (self.arm_offset - self.half_bearing), Moment::ZERO, Force::ZERO)
-        } else {
-            let lift = -normal;
-            (Moment::ZERO, lift * self.arm_offset, lift / self.screws.len() as f64)
-        };
-        let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
-        self.screws.iter().map(move |screw| {
-            let along = pulled(about_lower, screw.lower_edge)
-                .max(pulled(about_upper, screw.upper_edge))
-                .max(share);
-            let sideways = pulled(about_near, screw.near_side) + pulled(about_far, screw.far_side);
-            Demand { pull: along + sideways, shear: slope.abs() * screw.shear }
-        })
+        self.least_demands([normal; 2], [slope; 2])
     }
 
-    /// Least demand on every screw when normal and slope force lie somewhere in two ranges: for
-    /// lower bounds. Pull and shear need not occur together.
+    /// Least demand on every screw when normal and slope force lie somewhere in two ranges, which
+    /// may be points: the demand itself then, a lower bound otherwise. Pull and shear need not
+    /// occur together.
     pub fn least_demands(
         &self,
         normal: [Force; 2],

@@ -3,24 +3,10 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, post};
-
-fn example(text: &str) -> Value {
-    serde_json::from_str(text).expect("an example is JSON")
-}
+use crate::server::{BARN, COTTAGE, answer, example, list, number, post, warnings};
 
 fn solve(job: &Value) -> Value {
-    let reply = post("/v1/layouts", job.to_string().as_bytes());
-    assert_eq!(reply.status, 200, "{}", reply.text());
-    reply.json()
-}
-
-fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or_else(|| panic!("{value} is not a list"), Vec::as_slice)
+    answer("/v1/layouts", job)
 }
 
 fn rafters(job: &Value) -> Vec<f64> {
@@ -32,11 +18,6 @@ fn rafters(job: &Value) -> Vec<f64> {
     (0..count)
         .map(|i| number(&rafters["first_mm"]) + number(&rafters["spacing_mm"]) * i as f64)
         .collect()
-}
-
-/// Warnings of a code.
-fn warnings<'a>(answer: &'a Value, code: &str) -> Vec<&'a Value> {
-    list(&answer["warnings"]).iter().filter(|w| w["code"] == code).collect()
 }
 
 #[test]

@@ -3,28 +3,14 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, BUILT, post};
+use crate::server::{BARN, BUILT, answer, example, list, number, post, warnings};
 
 fn barn() -> Value {
-    serde_json::from_str(BUILT).expect("an example is JSON")
+    example(BUILT)
 }
 
 fn check(job: &Value) -> Value {
-    let reply = post("/v1/rechecks", job.to_string().as_bytes());
-    assert_eq!(reply.status, 200, "{}", reply.text());
-    reply.json()
-}
-
-fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or_else(|| panic!("{value} is not a list"), Vec::as_slice)
-}
-
-fn warnings<'a>(answer: &'a Value, code: &str) -> Vec<&'a Value> {
-    list(&answer["warnings"]).iter().filter(|w| w["code"] == code).collect()
+    answer("/v1/rechecks", job)
 }
 
 fn hook<'a>(answer: &'a Value, id: &str) -> &'a Value {

@@ -120,3 +120,30 @@ pub fn get(path: &str) -> Reply {
 pub fn post(path: &str, body: &[u8]) -> Reply {
     send("POST", path, &[("content-type", "application/json")], body)
 }
+
+/// An example as a value to change.
+pub fn example(text: &str) -> Value {
+    serde_json::from_str(text).expect("an example is JSON")
+}
+
+/// The answer to a job.
+pub fn answer(path: &str, job: &Value) -> Value {
+    let reply = post(path, job.to_string().as_bytes());
+    assert_eq!(reply.status, 200, "{}", reply.text());
+    reply.json()
+}
+
+/// A value that has to be a number.
+pub fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))
+}
+
+/// A value that has to be a list.
+pub fn list(value: &Value) -> &[Value] {
+    value.as_array().map_or_else(|| panic!("{value} is not a list"), Vec::as_slice)
+}
+
+/// Warnings of a code.
+pub fn warnings<'a>(answer: &'a Value, code: &str) -> Vec<&'a Value> {
+    list(&answer["warnings"]).iter().filter(|w| w["code"] == code).collect()
+}
