@@ -11,7 +11,7 @@ use crate::rules::en1995_1_1_2004::screws_axial::{self, Thread};
 use crate::rules::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
 use crate::rules::en1995_1_1_2004::screws_spacing;
 use crate::rules::en1995_1_1_2004::timber::Timber;
-use crate::units::{Angle, Density, Force, Length, Stress};
+use crate::units::{Angle, Force, Length, Stress};
 
 use super::foot::{Demand, FootModel};
 
@@ -91,7 +91,7 @@ pub fn capacity(
             screws_axial::thread_withdrawal_strength(thread, seat.threaded, timber.rho_k)?,
         ),
     };
-    let predrilling = if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let predrilling = predrilling(screw);
     let d_ef = screws_lateral::effective_diameter(screw.core);
     let f_h =
         screws_lateral::embedment_strength(d_ef, timber.rho_k, predrilling, Angle::from_deg(0.0));
@@ -190,6 +190,19 @@ pub fn least_utilisation(
         .fold(0.0, f64::max)
 }
 
+/// Whether holes are drilled first, in the words of the rules.
+#[must_use]
+pub const fn predrilling(screw: &Screw) -> Predrilling {
+    if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None }
+}
+
+/// From the outermost screw of a foot to the edge of a timber of this width, both on one axis.
+#[must_use]
+pub fn edge_distance(foot: &Foot, width: Length) -> Length {
+    let outermost = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
+    width / 2.0 - outermost
+}
+
 /// What is wrong with where the screws of a foot stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TooNear {
@@ -218,11 +231,10 @@ pub enum Nearness {
 pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooNear> {
     let d = screw.diameter;
     let axial = screws_axial::axial_distances(d);
-    let predrilling = if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let predrilling = predrilling(screw);
     let lateral = screws_spacing::lateral_distances(d, predrilling, Angle::from_deg(0.0));
     let need = axial.a2_cg.max(lateral.a4_c);
-    let across = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
-    let have = rafter_width / 2.0 - across;
+    let have = edge_distance(foot, rafter_width);
     if have < need {
         return Some(TooNear { what: Nearness::RafterEdge, have, need });
     }
@@ -236,6 +248,3 @@ pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooN
     }
     None
 }
-
-/// Density a declared withdrawal parameter is taken to hold for when nothing is said.
-pub const DECLARED_DENSITY: Density = Density::from_kg_per_m3(350.0);

@@ -89,6 +89,15 @@ pub struct Segment {
     pub least_foot: Option<FootModel>,
 }
 
+/// Which checks a subset is weighed by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scope {
+    /// Those of its hooks alone.
+    Hooks,
+    /// All.
+    All,
+}
+
 /// Buffers one thread of work reuses.
 #[derive(Debug, Clone, Default)]
 pub struct Workspace {
@@ -211,17 +220,27 @@ impl Segment {
         Some(worst)
     }
 
-    /// The same for the hooks alone, without the rail.
+    /// The same for a subset by itself, which also fails where its free ends are too long.
     #[must_use]
-    pub fn weigh_hooks(
+    pub fn weigh_alone(
         &self,
-        normal: &Chain<'_>,
-        slope: &Chain<'_>,
         subset: &[usize],
         bound: f64,
+        scope: Scope,
         space: &mut Workspace,
     ) -> Option<f64> {
-        self.hooks_within(&normal.close()?, &slope.close()?, subset, bound, space)
+        let (first, last) = subset.first().zip(subset.last())?;
+        if !self.candidates[*first].may_be_first || !self.candidates[*last].may_be_last {
+            return None;
+        }
+        let normal = Chain::of(&self.normal, subset);
+        let slope = Chain::of(&self.slope, subset);
+        match scope {
+            Scope::All => self.weigh(&normal, &slope, subset, bound, space),
+            Scope::Hooks => {
+                self.hooks_within(&normal.close()?, &slope.close()?, subset, bound, space)
+            }
+        }
     }
 
     fn hooks_within(

@@ -50,8 +50,7 @@ fn suggestion(
     }
     let with = repair::repaired(job, built, &repairs);
     let after = built::check(job, &with, lines);
-    let after = report::recheck(job, &with, &after, Vec::new(), remarks);
-    let stands = (after.verdict, after.utilisation.max);
+    let stands = report::standing(job, &with, &after, remarks);
     Some(report::suggestion(job, checked, &repairs, stands))
 }
 

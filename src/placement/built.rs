@@ -280,7 +280,7 @@ pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
         .collect();
     idle.sort_by_key(|(hook, _)| *hook);
     let modules = layout::modules(job, &rails);
-    let rafters = layout::rafters(job, &built.footings, &rails);
+    let rafters = layout::rafters(job, &built.footings, &rails, &modules);
     let layout = Layout { footings: built.footings.clone(), rails, modules, rafters };
     Checked { layout, idle }
 }

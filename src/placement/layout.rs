@@ -1,17 +1,15 @@
 //! The whole job: rails, hooks, modules and rafters, each with its checks.
 
-use crate::actions::combinations::Combination;
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterSection};
-use crate::checks::segment::{Segment, SegmentResult, Workspace};
-use crate::mechanics::beam::Chain;
+use crate::checks::segment::{Scope, Segment, SegmentResult, Workspace};
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
 
 use super::array::{self, Placed};
-use super::loading::{self, Footing};
+use super::loading::{self, Component, Footing};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Found, Outcome, Pattern};
 use super::{Job, Objective};
@@ -62,15 +60,9 @@ pub struct LaidSegment {
 impl LaidSegment {
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
     fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
-        let segment = &self.segment;
-        let (Some(first), Some(last)) = (subset.first(), subset.last()) else { return false };
-        let ends_held =
-            segment.candidates[*first].may_be_first && segment.candidates[*last].may_be_last;
-        let normal = Chain::of(&segment.normal, &subset);
-        let slope = Chain::of(&segment.slope, &subset);
-        let passes = ends_held && segment.weigh(&normal, &slope, &subset, bound, space).is_some();
+        let passes = self.segment.weigh_alone(&subset, bound, Scope::All, space).is_some();
         if passes {
-            self.result = segment.examine(&subset);
+            self.result = self.segment.examine(&subset);
             self.found.subset = subset;
         }
         passes
@@ -114,11 +106,6 @@ pub struct RafterResult {
 }
 
 impl Layout {
-    /// Whether every segment has a subset that passes.
-    #[must_use]
-    pub fn passes(&self) -> bool {
-        self.segments().all(|s| s.found.outcome.passes())
-    }
     /// Every segment of every rail.
     pub fn segments(&self) -> impl Iterator<Item = &LaidSegment> {
         self.rails.iter().flat_map(|r| &r.segments)
@@ -141,15 +128,15 @@ pub fn lay_out(job: &Job) -> Layout {
         }
     };
     let modules = modules(job, &rails);
-    let mut rafters = self::rafters(job, &footings, &rails);
+    let mut rafters = self::rafters(job, &footings, &rails, &modules);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
     let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
     if may_spread
         && !rafters_pass(job, &rafters)
-        && let Some(spread) = spread_for_rafters(job, &footings, rails.clone())
+        && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
     {
         rails = spread;
-        rafters = self::rafters(job, &footings, &rails);
+        rafters = self::rafters(job, &footings, &rails, &modules);
     }
     rails.iter_mut().for_each(Rail::count_hooks);
     Layout { footings, rails, modules, rafters }
@@ -167,7 +154,12 @@ fn rafters_pass(job: &Job, rafters: &[RafterResult]) -> bool {
 ///
 /// Rafters couple the rails, which the search looks at one by one, so the number of hooks this ends
 /// with is not proven to be the fewest; that of the search remains its lower bound.
-fn spread_for_rafters(job: &Job, footings: &[Footing], mut rails: Vec<Rail>) -> Option<Vec<Rail>> {
+fn spread_for_rafters(
+    job: &Job,
+    footings: &[Footing],
+    modules: &[ModuleResult],
+    mut rails: Vec<Rail>,
+) -> Option<Vec<Rail>> {
     let bound = job.wishes.max_utilisation;
     let mut space = Workspace::default();
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
@@ -177,7 +169,7 @@ fn spread_for_rafters(job: &Job, footings: &[Footing], mut rails: Vec<Rail>) -> 
             return None;
         }
     }
-    if !rafters_pass(job, &rafters(job, footings, &rails)) {
+    if !rafters_pass(job, &rafters(job, footings, &rails, modules)) {
         return None;
     }
     for r in 0..rails.len() {
@@ -188,7 +180,7 @@ fn spread_for_rafters(job: &Job, footings: &[Footing], mut rails: Vec<Rail>) -> 
                 let mut fewer = before.clone();
                 fewer.remove(at);
                 let holds = rails[r].segments[s].take(fewer, bound, &mut space)
-                    && rafters_pass(job, &rafters(job, footings, &rails));
+                    && rafters_pass(job, &rafters(job, footings, &rails, modules));
                 if !holds {
                     rails[r].segments[s].take(before, bound, &mut space);
                     at += 1;
@@ -251,7 +243,8 @@ pub(super) fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                 if c.factors.situation == Situation::Characteristic {
                     continue;
                 }
-                let p = pressure(job, c, &placed);
+                let load = loading::module_load(job, c, &placed.rect, Component::Normal);
+                let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
                 if p > press.0 {
                     press = (p, i);
                 }
@@ -291,22 +284,13 @@ pub(super) fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
         .collect()
 }
 
-/// Design load square to a module, pressing positive.
-fn pressure(job: &Job, combination: &Combination, placed: &Placed) -> Pressure {
-    let factors = &combination.factors;
-    let own = job.actions.weight.module.n() * job.roof.pitch.cos() / job.module.area().mm2();
-    let wind = combination.direction.map_or(Pressure::ZERO, |direction| {
-        job.actions.wind.pressure_on(&placed.rect, direction, factors.wind)
-    });
-    let snow = &job.actions.snow;
-    Pressure::from_n_per_m2(own * 1e6) * factors.permanent
-        + snow.on_slope.normal * factors.snow
-        + snow.exceptional_on_slope.normal * factors.exceptional_snow
-        + wind * factors.wind_factor
-}
-
 /// Sums of hook forces on every rafter, and its checks when its span is known.
-pub(super) fn rafters(job: &Job, footings: &[Footing], rails: &[Rail]) -> Vec<RafterResult> {
+pub(super) fn rafters(
+    job: &Job,
+    footings: &[Footing],
+    rails: &[Rail],
+    modules: &[ModuleResult],
+) -> Vec<RafterResult> {
     let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
     for (r, rail) in rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
@@ -319,7 +303,10 @@ pub(super) fn rafters(job: &Job, footings: &[Footing], rails: &[Rail]) -> Vec<Ra
         .into_iter()
         .enumerate()
         .filter(|(_, hooks)| !hooks.is_empty())
-        .map(|(rafter, hooks)| rafter_result(job, footings, rails, (rafter, hooks)))
+        .map(|(rafter, hooks)| {
+            let bare = bare_share(job, modules, job.roof.rafters.positions[rafter]);
+            rafter_result(job, footings, rails, bare, (rafter, hooks))
+        })
         .collect()
 }
 
@@ -327,6 +314,7 @@ fn rafter_result(
     job: &Job,
     footings: &[Footing],
     rails: &[Rail],
+    bare: f64,
     (rafter, hooks): (usize, Vec<[usize; 3]>),
 ) -> RafterResult {
     let drawn = job.roof.rafters.width;
@@ -339,7 +327,6 @@ fn rafter_result(
     let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
     let width = job.roof.rafters.carried_width(rafter);
     let permanent = job.roof.rafters.permanent * width;
-    let bare = bare_share(job, job.roof.rafters.positions[rafter]);
     let mut out = RafterResult {
         rafter,
         hooks: Vec::new(),
@@ -348,6 +335,12 @@ fn rafter_result(
         slope: Force::ZERO,
         added_share: 0.0,
         utilisation: job.roof.rafters.span.map(|_| [Governing::NONE; 2]),
+    };
+    let section = RafterSection {
+        width: width_of_timber,
+        depth: job.roof.rafters.depth,
+        timber: job.timber,
+        k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
     };
     for (i, combination) in job.actions.combinations.iter().enumerate() {
         let mut train = Vec::with_capacity(hooks.len());
@@ -375,12 +368,6 @@ fn rafter_result(
         out.lift = out.lift.max(-sum);
         out.slope = out.slope.max(slope);
         if let (Some(span), Some(worst)) = (job.roof.rafters.span, out.utilisation.as_mut()) {
-            let section = RafterSection {
-                width: width_of_timber,
-                depth: job.roof.rafters.depth,
-                timber: job.timber,
-                k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
-            };
             let snow = &job.actions.snow;
             let on_tiles = (snow.on_slope.normal * factors.snow
                 + snow.exceptional_on_slope.normal * factors.exceptional_snow)
@@ -404,12 +391,13 @@ fn rafter_result(
 }
 
 /// Share of a rafter's length that no module covers.
-fn bare_share(job: &Job, x: Length) -> f64 {
+fn bare_share(job: &Job, modules: &[ModuleResult], x: Length) -> f64 {
     let bounds = job.roof.outline.bounds();
-    let covered: f64 = array::modules(&job.fields, &job.module)
+    let covered: f64 = modules
         .iter()
-        .filter(|p| p.rect.x[0] <= x.mm() && x.mm() <= p.rect.x[1])
-        .map(|p| p.rect.y[1] - p.rect.y[0])
+        .map(|module| &module.placed.rect)
+        .filter(|rect| rect.x[0] <= x.mm() && x.mm() <= rect.x[1])
+        .map(|rect| rect.y[1] - rect.y[0])
         .sum();
     (1.0 - covered / (bounds.y[1] - bounds.y[0])).clamp(0.0, 1.0)
 }

@@ -6,15 +6,19 @@
 //! of a mid clamp on either neighbour.
 
 use crate::actions::combinations::Combination;
+use crate::checks::clearance;
 use crate::checks::foot::FootModel;
 use crate::checks::rail::RailLimits;
 use crate::checks::screws::{self, Capacity, Seat};
 use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
+use crate::geometry::Rect;
+use crate::hardware::Screw;
 use crate::mechanics::beam::{self, Strip, StripParts};
 use crate::roof::Layers;
 use crate::rules::NotCovered;
 use crate::rules::en1990_2002::Situation;
-use crate::units::{FlexuralRigidity, Force, Length, Pressure, Stiffness};
+use crate::rules::en1991_1_3_2003::OnSlope;
+use crate::units::{FlexuralRigidity, Force, Length, Stiffness};
 
 use super::rail_lines::RailLine;
 use super::{Job, sideways};
@@ -63,41 +67,44 @@ impl Footing {
     /// For a job as drawn.
     #[must_use]
     pub fn of(job: &Job) -> Self {
-        use crate::checks::clearance;
-        let bare = clearance::unloaded(&job.hook, &job.roof.layers, &job.covering);
+        let (layers, rafter_width) = (&job.roof.layers, job.roof.rafters.width);
+        let bare = clearance::unloaded(&job.hook, layers, &job.covering);
         let packers = clearance::packers_for(&job.packers, bare, job.wishes.min_clearance);
-        let packed: Length = packers.iter().flatten().copied().sum();
-        let seat = Seat::new(&job.screw, &job.hook.foot, packed, job.roof.layers.under_foot);
-        Self {
-            packers,
-            bare_clearance: bare,
-            clearance: bare + packed,
-            rafter_width: job.roof.rafters.width,
-            bearing_width: job.roof.layers.bearing_width,
-            seat,
-            capacity: screws::capacity(&job.screw, &job.hook.foot, &seat, job.timber),
-        }
+        Self::set(job, packers, layers, rafter_width, &job.screw, bare)
     }
 
     /// As found.
     #[must_use]
     pub fn found(job: &Job, found: &FoundFooting) -> Self {
-        use crate::checks::clearance;
         let packed: Length = found.packers.iter().copied().sum();
         let bare = found.clearance.map_or_else(
             || clearance::unloaded(&job.hook, &found.layers, &job.covering),
             |measured| measured - packed,
         );
-        let mut screw = job.screw.clone();
-        screw.length = found.screw_length;
-        let seat = Seat::new(&screw, &job.hook.foot, packed, found.layers.under_foot);
+        let screw = Screw { length: found.screw_length, ..job.screw.clone() };
+        let packers = Some(found.packers.clone());
+        let set = Self::set(job, packers, &found.layers, found.rafter_width, &screw, bare);
+        // What was measured stands as it was measured, to the last digit.
+        Self { clearance: found.clearance.unwrap_or(set.clearance), ..set }
+    }
+
+    fn set(
+        job: &Job,
+        packers: Option<Vec<Length>>,
+        layers: &Layers,
+        rafter_width: Length,
+        screw: &Screw,
+        bare_clearance: Length,
+    ) -> Self {
+        let packed: Length = packers.iter().flatten().copied().sum();
+        let seat = Seat::new(screw, &job.hook.foot, packed, layers.under_foot);
         Self {
-            packers: Some(found.packers.clone()),
-            bare_clearance: bare,
-            clearance: found.clearance.unwrap_or(bare + packed),
-            rafter_width: found.rafter_width,
-            bearing_width: found.layers.bearing_width,
-            capacity: screws::capacity(&screw, &job.hook.foot, &seat, job.timber),
+            packers,
+            bare_clearance,
+            clearance: bare_clearance + packed,
+            rafter_width,
+            bearing_width: layers.bearing_width,
+            capacity: screws::capacity(screw, &job.hook.foot, &seat, job.timber),
             seat,
         }
     }
@@ -119,14 +126,6 @@ impl Footing {
                 .collect(),
         }
     }
-}
-
-/// Characteristic loads of one module, normal components pressing, N; slope components down.
-#[derive(Debug, Clone, Copy)]
-struct ModuleLoads {
-    weight: [f64; 2],
-    snow: [f64; 2],
-    exceptional: [f64; 2],
 }
 
 /// Builds one segment of a rail with all its load cases over its candidates, whose settings are
@@ -268,9 +267,12 @@ pub fn candidate(
     }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Component {
+/// Direction of a load on the slope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Component {
+    /// Square to it.
     Normal,
+    /// Down it.
     Slope,
 }
 
@@ -283,24 +285,12 @@ fn load_case(
 ) -> beam::Case {
     let field = &job.fields[line.field];
     let factors = &combination.factors;
-    let i = usize::from(component == Component::Slope);
-    let loads = module_loads(job);
-    let still = factors.permanent * loads.weight[i]
-        + factors.snow * loads.snow[i]
-        + factors.exceptional_snow * loads.exceptional[i];
-    let direction = direction_cosines(job)[i];
+    let direction = direction_cosine(job, component);
     let clamp = factors.permanent * job.actions.weight.clamp.n() * direction;
     let mut points = Vec::with_capacity(2 * columns.len());
     for (k, column) in columns.iter().enumerate() {
-        let wind = match (component, combination.direction) {
-            (Component::Normal, Some(direction)) => {
-                let rect = field.place(&job.module, line.row, *column);
-                let pressure = job.actions.wind.pressure_on(&rect, direction, factors.wind);
-                factors.wind_factor * (pressure * job.module.area()).n()
-            }
-            _ => 0.0,
-        };
-        let frame = (still + wind) * line.share / 2.0;
+        let rect = field.place(&job.module, line.row, *column);
+        let frame = module_load(job, combination, &rect, component).n() * line.share / 2.0;
         let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
         points.push(frame + half(k == 0));
         points.push(frame + half(k + 1 == columns.len()));
@@ -309,21 +299,39 @@ fn load_case(
     beam::Case { points, uniform }
 }
 
-fn module_loads(job: &Job) -> ModuleLoads {
-    let area = job.module.area();
-    let weight = job.actions.weight.module.n();
-    let [cos, sin] = direction_cosines(job);
-    let on = |p: Pressure| (p * area).n();
-    let snow = &job.actions.snow;
-    ModuleLoads {
-        weight: [weight * cos, weight * sin],
-        snow: [on(snow.on_slope.normal), on(snow.on_slope.slope)],
-        exceptional: [on(snow.exceptional_on_slope.normal), on(snow.exceptional_on_slope.slope)],
-    }
+/// Load on a module in a combination, pressing or down the slope.
+#[must_use]
+pub fn module_load(
+    job: &Job,
+    combination: &Combination,
+    rect: &Rect,
+    component: Component,
+) -> Force {
+    let factors = &combination.factors;
+    let (snow, area) = (&job.actions.snow, job.module.area());
+    let on = |snow: &OnSlope| match component {
+        Component::Normal => snow.normal * area,
+        Component::Slope => snow.slope * area,
+    };
+    let wind = match (component, combination.direction) {
+        (Component::Normal, Some(direction)) => {
+            job.actions.wind.pressure_on(rect, direction, factors.wind) * area
+        }
+        // Wind has no component along the slope.
+        (Component::Normal, None) | (Component::Slope, _) => Force::ZERO,
+    };
+    job.actions.weight.module * direction_cosine(job, component) * factors.permanent
+        + on(&snow.on_slope) * factors.snow
+        + on(&snow.exceptional_on_slope) * factors.exceptional_snow
+        + wind * factors.wind_factor
 }
 
-fn direction_cosines(job: &Job) -> [f64; 2] {
-    [job.roof.pitch.cos(), job.roof.pitch.sin()]
+/// Part of a vertical force in a direction.
+fn direction_cosine(job: &Job, component: Component) -> f64 {
+    match component {
+        Component::Normal => job.roof.pitch.cos(),
+        Component::Slope => job.roof.pitch.sin(),
+    }
 }
 
 /// Where the bars of a segment meet: as few equal bars as the longest stock length allows, mm.

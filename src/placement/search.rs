@@ -19,7 +19,7 @@
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
-use crate::checks::segment::{Segment, Workspace};
+use crate::checks::segment::{Scope, Segment, Workspace};
 use crate::mechanics::beam::Chain;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
@@ -165,9 +165,6 @@ struct Best {
     guessed: bool,
 }
 
-/// [`Segment::weigh`] or [`Segment::weigh_hooks`].
-type Weigh = fn(&Segment, &Chain<'_>, &Chain<'_>, &[usize], f64, &mut Workspace) -> Option<f64>;
-
 struct Search<'a> {
     segment: &'a Segment,
     bound: f64,
@@ -292,7 +289,7 @@ impl Search<'_> {
     fn guess(&mut self, hooks: usize) {
         let n = self.segment.candidates.len();
         let mut subset: Vec<usize> = (0..hooks).map(|i| i * (n - 1) / (hooks - 1)).collect();
-        let mut best = self.look(&subset, f64::INFINITY, Segment::weigh_hooks);
+        let mut best = self.look(&subset, f64::INFINITY, Scope::Hooks);
         loop {
             let mut better = None;
             for i in 0..hooks {
@@ -304,7 +301,7 @@ impl Search<'_> {
                     }
                     let from = std::mem::replace(&mut subset[i], to);
                     let bound = best.unwrap_or(f64::INFINITY) - EQUAL;
-                    if let Some(u) = self.look(&subset, bound, Segment::weigh_hooks) {
+                    if let Some(u) = self.look(&subset, bound, Scope::Hooks) {
                         best = Some(u);
                         better = Some((i, to));
                     }
@@ -320,28 +317,21 @@ impl Search<'_> {
         if best.is_none_or(|u| u > self.bound) {
             return;
         }
-        if let Some(utilisation) = self.look(&subset, self.bound, Segment::weigh) {
+        if let Some(utilisation) = self.look(&subset, self.bound, Scope::All) {
             self.best = Some(Best { utilisation, subset, guessed: true });
         }
     }
 
     /// Weighs a subset by itself, if its free ends are short enough.
-    fn look(&mut self, subset: &[usize], bound: f64, weigh: Weigh) -> Option<f64> {
+    fn look(&mut self, subset: &[usize], bound: f64, scope: Scope) -> Option<f64> {
         self.weighed += 1;
-        let candidates = &self.segment.candidates;
-        let (first, last) = subset.first().zip(subset.last())?;
-        if !candidates[*first].may_be_first || !candidates[*last].may_be_last {
-            return None;
-        }
-        let normal = Chain::of(&self.segment.normal, subset);
-        let slope = Chain::of(&self.segment.slope, subset);
-        weigh(self.segment, &normal, &slope, subset, bound, &mut self.space)
+        self.segment.weigh_alone(subset, bound, scope, &mut self.space)
     }
 
     /// Takes hooks away one by one from a subset that passes, as long as one can go.
     fn thin_out(&mut self, start: Vec<usize>, pattern: Pattern) -> Option<Vec<usize>> {
         let mut kept = start;
-        self.look(&kept, self.bound, Segment::weigh)?;
+        self.look(&kept, self.bound, Scope::All)?;
         if pattern == Pattern::Even {
             let neighbours = self.even_row(0, 1, kept.len());
             return neighbours.filter(|row| *row == kept);
@@ -354,7 +344,7 @@ impl Search<'_> {
             }
             let mut fewer = kept.clone();
             fewer.remove(at);
-            if self.look(&fewer, self.bound, Segment::weigh).is_some() {
+            if self.look(&fewer, self.bound, Scope::All).is_some() {
                 kept = fewer;
             } else {
                 at += 1;

@@ -5,9 +5,9 @@ use crate::model::array::{Field as WireField, Module as WireModule, Orientation,
 use crate::model::fault::FaultCode;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
-use crate::units::{Length, Pressure};
+use crate::units::{Length, Pressure, weight_of_kg};
 
-use super::{Common, Notes, weight};
+use super::{Common, Notes};
 
 /// Most modules one job may have.
 pub const MAX_MODULES: usize = 5000;
@@ -37,7 +37,7 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
     Module {
         length: Length::from_mm(wire.length_mm),
         width: Length::from_mm(wire.width_mm),
-        weight: weight(wire.mass_kg),
+        weight: weight_of_kg(wire.mass_kg),
         press: Pressure::from_kn_per_m2(wire.press_capacity_kn_per_m2),
         lift: Pressure::from_kn_per_m2(wire.lift_capacity_kn_per_m2),
         clamp_zone: zone(wire.clamp_zone_mm, "/array/module/clamp_zone_mm", notes),

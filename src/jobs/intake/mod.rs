@@ -20,7 +20,7 @@ use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
 use crate::placement::{Job, Objective, Wishes};
 use crate::rules::annex::Annex;
-use crate::units::{Length, weight_of_kg};
+use crate::units::Length;
 
 pub use built::{TakenBuilt, take_built};
 
@@ -228,11 +228,6 @@ impl Notes {
             default
         })
     }
-}
-
-/// Weight of a mass given in kilograms, as a name the intake reads well with.
-fn weight(mass_kg: f64) -> crate::units::Force {
-    weight_of_kg(mass_kg)
 }
 
 /// The annex a request is computed by, for the answer's `engine`.

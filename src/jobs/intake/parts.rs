@@ -10,9 +10,10 @@ use crate::model::components::{
 use crate::model::fault::FaultCode;
 use crate::units::{
     Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stiffness, Stress,
+    weight_of_kg,
 };
 
-use super::{Notes, weight};
+use super::Notes;
 
 /// The parts, resolved.
 pub struct Parts {
@@ -204,7 +205,7 @@ fn rail(wire: &WireRail) -> RailProfile {
         normal_modulus: SectionModulus::from_mm3(wire.w_normal_mm3),
         slope_modulus: SectionModulus::from_mm3(wire.w_slope_mm3),
         proof_strength: Stress::from_n_per_mm2(wire.proof_strength_n_per_mm2),
-        weight: LineLoad::from_kn_per_m(weight(wire.mass_kg_per_m).kn()),
+        weight: LineLoad::from_kn_per_m(weight_of_kg(wire.mass_kg_per_m).kn()),
         longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
         max_cantilever: Length::from_mm(wire.max_cantilever_mm),
         max_continuous: Length::from_mm(wire.max_continuous_mm),
@@ -217,7 +218,7 @@ fn rail(wire: &WireRail) -> RailProfile {
 fn clamp(wire: &WireClamp) -> Clamp {
     Clamp {
         lift: Force::from_kn(wire.lift_kn),
-        weight: weight(wire.mass_kg),
+        weight: weight_of_kg(wire.mass_kg),
         mid_gap: Length::from_mm(wire.mid_gap_mm),
         end_width: Length::from_mm(wire.end_width_mm),
     }

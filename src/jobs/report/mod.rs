@@ -8,7 +8,7 @@ mod suggestion;
 use crate::checks::Check;
 use crate::model::layout::{
     Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
-    SegmentOptimality, Warning,
+    SegmentOptimality, Verdict, Warning,
 };
 use crate::model::recheck::{MissingEvidence, RecheckAnswer};
 use crate::placement::Job;
@@ -84,6 +84,13 @@ pub fn recheck(
         assumptions,
         trace: None,
     }
+}
+
+/// Verdict and highest utilisation of a built job, without the rest of its answer.
+#[must_use]
+pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
+    let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
+    (verdict, worst_of(job, &checked.layout).max)
 }
 
 fn engine(job: &Job) -> Engine {

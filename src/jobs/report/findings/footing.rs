@@ -9,7 +9,6 @@ use crate::placement::Job;
 use crate::placement::layout::Layout;
 use crate::placement::loading::Footing;
 use crate::rules::en1990_2002::Situation;
-use crate::rules::en1995_1_1_2004::screws_lateral::Predrilling;
 use crate::rules::en1995_1_1_2004::screws_spacing;
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Angle, Force, Length};
@@ -192,12 +191,10 @@ fn counter_batten(job: &Job, out: &mut Warnings) {
     if width >= job.roof.rafters.width {
         return;
     }
-    let predrilling =
-        if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let predrilling = screws::predrilling(&job.screw);
     let along = Angle::from_deg(0.0);
     let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
-    let widest = job.hook.foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
-    let have = width / 2.0 - widest;
+    let have = screws::edge_distance(&job.hook.foot, width);
     if have < need {
         out.add(
             &kinds::COUNTER_BATTEN_EDGE,
@@ -226,12 +223,10 @@ pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mu
     }
     let across = offset.mm() * reach.mm() / polar;
     let angle = Angle::from_deg((across * n).atan().to_degrees());
-    let predrilling =
-        if job.screw.predrilled { Predrilling::Predrilled } else { Predrilling::None };
+    let predrilling = screws::predrilling(&job.screw);
     let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, angle).a4_t;
-    let widest = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
     let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
-    let have = narrowest.unwrap_or(job.roof.rafters.width) / 2.0 - widest;
+    let have = screws::edge_distance(foot, narrowest.unwrap_or(job.roof.rafters.width));
     if have < need {
         out.add(
             &kinds::SIDEWAYS_EDGE,
