@@ -9,5 +9,6 @@ pub mod layout;
 pub mod recheck;
 pub mod report;
 pub mod rounding;
+pub mod survey;
 pub mod trace;
 pub mod warnings;

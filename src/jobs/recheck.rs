@@ -9,6 +9,7 @@ use crate::placement::repair;
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
+use super::warnings::Warnings;
 use super::{report, rounding, trace};
 
 /// Checks a job as built. Pure: the same request gives the same answer.
@@ -22,18 +23,31 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let TakenBuilt { taken, built, lines } = intake::take_built(request)?;
-    let checked = built::check(&taken.job, &built, lines.clone());
-    let mut answer =
-        report::recheck(&taken.job, &built, &checked, taken.assumptions.clone(), &taken.remarks);
+    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
+    let mut answer = answer(&taken, &built, lines, &Warnings::default(), options);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.suggestion = suggestion(&taken, &built, &checked, lines);
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
-    if options.trace {
-        answer.trace = Some(trace::lines(&taken.job, &checked.layout));
-    }
     Ok(answer)
+}
+
+/// The answer about a built job: its checks, and what would mend it. `noted` is what else its
+/// reader must know.
+pub(super) fn answer(
+    taken: &Taken,
+    built: &Built,
+    lines: Vec<RailLine>,
+    noted: &Warnings,
+    options: &Options,
+) -> RecheckAnswer {
+    let Taken { job, assumptions, remarks } = taken;
+    let checked = built::check(job, built, lines.clone());
+    let mut answer = report::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
+    answer.suggestion = suggestion(taken, built, &checked, lines);
+    if options.trace {
+        answer.trace = Some(trace::lines(job, &checked.layout));
+    }
+    answer
 }
 
 /// Hooks to add where rails do not hold, and the whole job checked with them.

@@ -112,6 +112,18 @@ catalogue! {
     STACK_HIGH = "packers.stack-too-high", Failure,
         "The packers under a built hook are a higher stack than they allow.",
         "limit declared for the packers";
+    NO_STACK = "survey.no-stack-clears-tile", Failure,
+        "At a surveyed hook no stack of packers lifts the arm clear of the tile below and keeps it off the tile above.",
+        "measurements of the survey; limit declared for the packers";
+    NOT_STRAIGHT = "survey.rail-not-straight", Failure,
+        "No packers and slot settings bring a surveyed rail out straight.",
+        "measurements of the survey; slot range declared for the hook";
+    NOT_MEASURED = "survey.not-measured", Unverified,
+        "Clearance or level of hooks on a surveyed rail is not measured: packers and slots cannot be chosen.",
+        "a straight rail needs every hook of it";
+    NOT_DECIDED = "survey.search-ended", Unverified,
+        "The search for packers and slots ended at its limit before it found any.",
+        "the search is exact and bounded";
     SCREW_SILENT = "screw.outside-rules", Unverified,
         "The rules do not cover the screw or its spacing; its resistance is not verified.",
         "EN 1995-1-1 8.7.2, Table 8.1";
@@ -133,6 +145,12 @@ catalogue! {
     SHORT_SIDE = "clamp.short-side-zone-unknown", Unverified,
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module";
+    SLOT_END = "survey.slot-nearly-used-up", Caution,
+        "A bolt comes to sit near the end of its slot: nothing is left to adjust for what was measured a little wrong.",
+        "common practice, no source: a millimetre is about what a string line is read to";
+    PACKING_NOT_BEST = "survey.packing-not-proven", Caution,
+        "Packers and slots do, but the search ended before it was proven that less packing would not.",
+        "the search is exact and bounded";
     LIMIT = "search.limit-reached", Caution,
         "The search stopped at its limit; fewer hooks may do.",
         "wishes.search_limit";
@@ -204,6 +222,13 @@ impl Warnings {
             params: params.into_iter().collect::<BTreeMap<_, _>>(),
             source: kind.source.to_owned(),
         });
+    }
+
+    /// These and some more.
+    #[must_use]
+    pub fn and(mut self, more: &Self) -> Self {
+        self.0.extend(more.0.iter().cloned());
+        self
     }
 
     /// The warnings, most severe first, and the verdict they leave.

@@ -115,6 +115,10 @@ pub struct Wishes {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 50, example = 5.0)]
     pub min_clearance_mm: Option<f64>,
+    /// Least room between arm and tile above, mm. Assumed 3 (common practice).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 50, example = 3.0)]
+    pub min_room_above_mm: Option<f64>,
     /// Most hook patterns the search may weigh for one rail segment before it answers with the
     /// best found and a lower bound. Assumed 200 000.
     #[serde(default, skip_serializing_if = "Option::is_none")]

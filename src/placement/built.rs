@@ -11,7 +11,7 @@ use crate::units::Length;
 use super::array::Field;
 use super::expansion;
 use super::layout::{self, LaidSegment, Layout, Rail};
-use super::loading::{self, Footing};
+use super::loading::{self, Footing, FoundFooting};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
 use super::{Job, sideways};
@@ -59,6 +59,19 @@ pub struct Built {
     pub hooks: Vec<BuiltHook>,
     /// Ways the feet are set.
     pub footings: Vec<Footing>,
+}
+
+impl Built {
+    /// The same with the feet of some hooks, by place, set in another way.
+    #[must_use]
+    pub fn with_feet(&self, job: &Job, feet: &[(usize, FoundFooting)]) -> Self {
+        let mut with = self.clone();
+        for (hook, way) in feet {
+            with.hooks[*hook].footing = with.footings.len();
+            with.footings.push(Footing::found(job, way));
+        }
+        with
+    }
 }
 
 /// Why a rail cannot be computed.

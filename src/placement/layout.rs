@@ -3,7 +3,7 @@
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterSection};
-use crate::checks::segment::{Scope, Segment, SegmentResult, Workspace};
+use crate::checks::segment::{HookResult, Scope, Segment, SegmentResult, Workspace};
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
@@ -39,6 +39,17 @@ pub struct Rail {
 }
 
 impl Rail {
+    /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
+    #[must_use]
+    pub fn result_of(&self, hook: &str) -> Option<&HookResult> {
+        let at = self.hooks.iter().position(|name| name == hook)?;
+        let mut results = self.segments.iter().flat_map(|laid| {
+            let count = laid.found.subset.len();
+            (0..count).map(move |h| laid.result.as_ref().and_then(|result| result.hooks.get(h)))
+        });
+        results.nth(at).flatten()
+    }
+
     /// Names the hooks by rail and number.
     fn count_hooks(&mut self) {
         let count: usize = self.segments.iter().map(|s| s.found.subset.len()).sum();

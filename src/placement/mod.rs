@@ -61,6 +61,8 @@ pub struct Wishes {
     pub max_utilisation: f64,
     /// Least unloaded clearance.
     pub min_clearance: Length,
+    /// Least room between arm and tile above.
+    pub min_room_above: Length,
     /// Patterns weighed per segment at most.
     pub search_limit: u64,
 }

@@ -8,3 +8,4 @@ mod layouts;
 mod rechecks;
 mod server;
 mod shell;
+mod surveys;

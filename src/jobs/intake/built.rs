@@ -22,6 +22,8 @@ pub struct TakenBuilt {
     pub built: Built,
     /// Where the rails lie, in the same order.
     pub lines: Vec<RailLine>,
+    /// The ways its feet are set, in the order of the footings.
+    pub ways: Vec<FoundFooting>,
 }
 
 /// What says nothing where nothing is laid out.
@@ -46,24 +48,40 @@ impl<'a> From<&'a RecheckRequest> for Common<'a> {
 /// Every fault that the schema cannot see.
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
-    let common = Common::from(request);
-    let job = super::job(&common, &mut notes);
-    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
-    let named = rails_by_name(&request.built, &mut notes);
-    let built = hooks(&common, job.as_ref(), &request.built, &named, &mut notes);
-    let placed = job.zip(built).and_then(|(job, built)| {
-        let lines = lines(&job, &built, &mut notes)?;
-        assumed(&job, &request.built, &built, &mut notes);
-        Some((job, built, lines))
-    });
-    match placed {
-        Some((job, built, lines)) if notes.faults.is_empty() => Ok(TakenBuilt {
-            taken: Taken { job, assumptions: notes.assumptions, remarks: notes.remarks },
-            built,
-            lines,
-        }),
+    let understood = understand(&Common::from(request), &request.built, &mut notes);
+    match understood {
+        Some(understood) if notes.faults.is_empty() => Ok(understood.with(notes)),
         _ => Err(notes.faults),
     }
+}
+
+/// A built job as far as its notes are not yet in it.
+pub struct Understood {
+    pub job: Job,
+    pub built: Built,
+    pub lines: Vec<RailLine>,
+    pub ways: Vec<FoundFooting>,
+}
+
+impl Understood {
+    /// Closes the notes.
+    pub fn with(self, notes: Notes) -> TakenBuilt {
+        let Self { job, built, lines, ways } = self;
+        let taken = Taken { job, assumptions: notes.assumptions, remarks: notes.remarks };
+        TakenBuilt { taken, built, lines, ways }
+    }
+}
+
+/// Reads a job and what was built of it. `None` only with faults noted.
+pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
+    let job = super::job(common, notes);
+    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
+    let named = rails_by_name(wire, notes);
+    let (built, ways) = hooks(common, job.as_ref(), wire, &named, notes)?;
+    let job = job?;
+    let lines = lines(&job, &built, notes)?;
+    assumed(&job, wire, &built, notes);
+    Some(Understood { job, built, lines, ways })
 }
 
 fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {
@@ -99,7 +117,7 @@ fn hooks(
     wire: &WireBuilt,
     rails: &BTreeMap<&str, usize>,
     notes: &mut Notes,
-) -> Option<Built> {
+) -> Option<(Built, Vec<FoundFooting>)> {
     let mut seen = BTreeSet::new();
     let mut ways: Vec<FoundFooting> = Vec::new();
     let mut hooks = Vec::with_capacity(wire.hooks.len());
@@ -135,19 +153,17 @@ fn hooks(
         });
     }
     let job = job.filter(|_| notes.faults.len() == before)?;
-    Some(Built {
-        rails: wire
-            .rails
-            .iter()
-            .map(|rail| BuiltRail {
-                id: rail.id.clone(),
-                y: Length::from_mm(rail.y_mm),
-                ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
-            })
-            .collect(),
-        hooks,
-        footings: ways.iter().map(|way| Footing::found(job, way)).collect(),
-    })
+    let rails = wire
+        .rails
+        .iter()
+        .map(|rail| BuiltRail {
+            id: rail.id.clone(),
+            y: Length::from_mm(rail.y_mm),
+            ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
+        })
+        .collect();
+    let footings = ways.iter().map(|way| Footing::found(job, way)).collect();
+    Some((Built { rails, hooks, footings }, ways))
 }
 
 /// How the foot of one hook is set.

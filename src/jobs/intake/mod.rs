@@ -6,6 +6,7 @@ mod built;
 mod parts;
 mod roof;
 mod site;
+mod survey;
 
 use crate::actions::Actions;
 use crate::actions::combinations;
@@ -23,6 +24,7 @@ use crate::rules::annex::Annex;
 use crate::units::Length;
 
 pub use built::{TakenBuilt, take_built};
+pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 
 /// What every kind of job is described by, wherever its request keeps it.
 #[derive(Debug, Clone, Copy)]
@@ -183,6 +185,13 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             5.0,
             "5 mm",
             "common practice for the unloaded arm; no standard says it",
+        )),
+        min_room_above: Length::from_mm(notes.assume(
+            "/wishes/min_room_above_mm",
+            wire.min_room_above_mm,
+            3.0,
+            "3 mm",
+            "common practice: the tile above must not ride on the arm; no standard says it",
         )),
         search_limit: notes.assume(
             "/wishes/search_limit",

@@ -4,6 +4,7 @@ mod actions;
 mod elements;
 mod findings;
 mod suggestion;
+pub mod survey;
 
 use crate::checks::Check;
 use crate::model::layout::{
@@ -18,6 +19,7 @@ use crate::placement::search::Outcome;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
+use super::warnings::Warnings;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use suggestion::suggestion;
 
@@ -53,7 +55,8 @@ pub fn layout(
     }
 }
 
-/// Writes the answer of a recheck. Reference, digest, difference and trace are the caller's to add.
+/// Writes the answer of a recheck, with what else was `noted`. Reference, digest, difference,
+/// suggestion and trace are the caller's to add.
 #[must_use]
 pub fn recheck(
     job: &Job,
@@ -61,10 +64,12 @@ pub fn recheck(
     checked: &Checked,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
+    noted: &Warnings,
 ) -> RecheckAnswer {
     let layout = &checked.layout;
     assumptions.extend(choices_of_model());
-    let (warnings, verdict) = findings::of_built(job, built, checked, remarks).judge();
+    let findings = findings::of_built(job, built, checked, remarks);
+    let (warnings, verdict) = findings.and(noted).judge();
     RecheckAnswer {
         reference: None,
         engine: engine(job),
