@@ -24,7 +24,7 @@ pub fn run(
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
     let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
-    let mut answer = answer(&taken, &built, lines, &Warnings::default(), options);
+    let mut answer = answer(&taken, &built, lines, &Warnings::default(), *options);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
@@ -38,7 +38,7 @@ pub(super) fn answer(
     built: &Built,
     lines: Vec<RailLine>,
     noted: &Warnings,
-    options: &Options,
+    options: Options,
 ) -> RecheckAnswer {
     let Taken { job, assumptions, remarks } = taken;
     let checked = built::check(job, built, lines.clone());

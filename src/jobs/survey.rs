@@ -37,7 +37,7 @@ pub fn run(
     };
     let (levelling, noted) = report::survey::levelling(&taken, &survey, &outcome);
     let lines = taken.built.lines.clone();
-    let mut recheck = recheck::answer(&taken.built.taken, &built, lines, &noted, options);
+    let mut recheck = recheck::answer(&taken.built.taken, &built, lines, &noted, *options);
     recheck.missing.extend(report::survey::missing(&taken, &outcome));
     if let Outcome::Incomplete(_) = outcome {
         // The packers are still to be chosen: a check that fails without them settles nothing.

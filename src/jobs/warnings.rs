@@ -160,6 +160,15 @@ catalogue! {
     FOOT_BAY_TIGHT = "hook.foot-tight-in-bay", Caution,
         "The foot fills the clear space between two battens; heads of tiles stand into it.",
         "common practice, no source: heads stand about 15 mm into the space";
+    FOOT_OFF_BAY = "hook.foot-meets-batten-or-tile", Caution,
+        "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
+        "geometry of covering and hook";
+    LOWER_JOINT = "tile.arm-along-joint-below", Caution,
+        "An arm lies along a side joint of the tiles below it instead of over the middle of one.",
+        "common practice, no source: that joint is to stay covered and free of load";
+    NOTCH_THROUGH = "tile.notch-deeper-than-tile", Caution,
+        "The arm takes more height than the tile above it is thick: no notch leaves a tile, and no substitute tiles are given.",
+        "geometry of covering and hook";
     COUNTER_BATTEN_EDGE = "screw.near-counter-batten-edge", Caution,
         "Screws stand near the edge of the counter-batten and may split it.",
         "EN 1995-1-1 Table 8.2, taken for the counter-batten too";

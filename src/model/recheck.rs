@@ -8,8 +8,8 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::layout::{
-    Assumption, Caution, Engine, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer,
-    RailAnswer, TraceLine, Verdict, Warning,
+    Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, ModuleAnswer,
+    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
 };
 use super::roof::Roof;
 use super::site::{RulesChoice, Site};
@@ -98,6 +98,8 @@ pub struct RecheckAnswer {
     pub missing: Vec<MissingEvidence>,
     /// The actions.
     pub actions: Actions,
+    /// The covering as computed.
+    pub covering: CoveringAnswer,
     /// The rails.
     pub rails: Vec<RailAnswer>,
     /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.

@@ -44,6 +44,8 @@ pub struct BuiltHook {
     pub rail: usize,
     /// Axis of the rafter under it.
     pub x: Length,
+    /// Where its arm stands, if that is known.
+    pub arm_x: Option<Length>,
     /// That axis was measured at the hook: it is a rafter, wherever the drawing has it.
     pub measured: bool,
     /// How its foot is set, by place among the footings.
@@ -322,7 +324,9 @@ fn rail(
         let ends = line.segments[s];
         // An arm that is there left the covering somewhere: where no trough is in reach, or it lies
         // beyond the rail, the axis is as good a place as any.
-        let arm_x = sideways::arm_position(job, line.course, hook.x, ends)
+        let arm_x = hook
+            .arm_x
+            .or_else(|| sideways::arm_position(job, line.course, hook.x, ends))
             .filter(|arm_x| under(&ends, *arm_x))
             .unwrap_or(hook.x);
         if last.is_some_and(|last| arm_x - last < job.hook.arm_width) {

@@ -11,6 +11,7 @@ pub mod loading;
 pub mod rail_lines;
 pub mod repair;
 pub mod search;
+pub mod side_joints;
 pub mod sideways;
 
 use crate::actions::Actions;
@@ -63,8 +64,19 @@ pub struct Wishes {
     pub min_clearance: Length,
     /// Least room between arm and tile above.
     pub min_room_above: Length,
+    /// Where arms stand under tiles that let them out anywhere.
+    pub arms: ArmPosition,
     /// Patterns weighed per segment at most.
     pub search_limit: u64,
+}
+
+/// Where arms stand under tiles that let them out anywhere.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ArmPosition {
+    /// As near to a side joint as costs nothing.
+    TowardsSideJoint,
+    /// On the axis of the rafter.
+    RafterAxis,
 }
 
 /// Aim of the layout.

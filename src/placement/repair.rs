@@ -122,6 +122,7 @@ pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
                 id: format!("{}+{}", built.rails[repair.rail].id, place.rafter),
                 rail: repair.rail,
                 x: place.x,
+                arm_x: Some(place.arm_x),
                 measured: false,
                 footing: built.footings.len(),
             });

@@ -9,3 +9,4 @@ mod rechecks;
 mod server;
 mod shell;
 mod surveys;
+mod tiles;

@@ -38,7 +38,7 @@ fn laid_out() -> (Value, Value) {
         list(&layout["rails"]).iter().map(|r| pick(r, &["id", "y_mm"])).collect();
     let hooks: Vec<Value> = list(&layout["hooks"])
         .iter()
-        .map(|h| pick(h, &["id", "rail", "x_mm", "packers_mm"]))
+        .map(|h| pick(h, &["id", "rail", "x_mm", "arm_x_mm", "packers_mm"]))
         .collect();
     job["built"] = json!({"rails": rails, "hooks": hooks});
     (job, layout)

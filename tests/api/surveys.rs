@@ -37,7 +37,7 @@ fn every_hook_of_the_example_gets_a_stack_and_a_slot_on_one_straight_line() {
     let mut bolts = Vec::new();
     for (found, set) in measured.iter().zip(settings(&answer)) {
         assert_eq!(found["id"], set["id"]);
-        let packed: f64 = list(&set["packers_mm"]).iter().map(|n| number(n)).sum();
+        let packed: f64 = list(&set["packers_mm"]).iter().map(number).sum();
         assert!((packed - number(&set["packed_mm"])).abs() < 1e-9);
         // Nothing was under these feet before.
         let clearance = number(&found["clearance_mm"]) + packed;

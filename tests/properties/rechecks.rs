@@ -8,7 +8,7 @@ use hookspan::placement::loading::{self, Footing};
 use hookspan::placement::{built, repair};
 use proptest::prelude::*;
 
-use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities};
+use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities, on_axes};
 use crate::{Tally, runner};
 
 /// 200 built jobs with whatever found: on every rail that stands, the hooks carry its loads, no
@@ -83,7 +83,8 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
             if answer.verdict == Verdict::Fails || !answer.optimality.proven {
                 return Ok(());
             }
-            let whole = as_drawn(&request, &answer);
+            let mut whole = as_drawn(&request, &answer);
+            on_axes(&mut whole.built);
             for at in 0..whole.built.hooks.len() {
                 let mut fewer = whole.clone();
                 let gone = fewer.built.hooks.remove(at);
@@ -111,6 +112,7 @@ fn a_suggestion_that_is_built_holds() {
                 return Ok(());
             }
             let mut request = as_drawn(&request, &answer);
+            on_axes(&mut request.built);
             for at in lost {
                 request.built.hooks.remove(at.index(request.built.hooks.len()));
             }
@@ -129,6 +131,7 @@ fn a_suggestion_that_is_built_holds() {
                     id: format!("new {number}"),
                     rail: hook.rail.clone(),
                     x_mm: hook.x_mm,
+                    arm_x_mm: None,
                     packers_mm: hook.packers_mm.clone(),
                     found: None,
                 });

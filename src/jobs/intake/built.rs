@@ -27,7 +27,8 @@ pub struct TakenBuilt {
 }
 
 /// What says nothing where nothing is laid out.
-const OF_LAYOUTS_ONLY: [&str; 2] = ["/wishes/objective", "/wishes/search_limit"];
+const OF_LAYOUTS_ONLY: [&str; 3] =
+    ["/wishes/objective", "/wishes/search_limit", "/wishes/arm_position"];
 
 impl<'a> From<&'a RecheckRequest> for Common<'a> {
     fn from(request: &'a RecheckRequest) -> Self {
@@ -148,6 +149,7 @@ fn hooks(
             id: hook.id.clone(),
             rail: rail.unwrap_or_default(),
             x: Length::from_mm(measured.unwrap_or(hook.x_mm)),
+            arm_x: hook.arm_x_mm.map(Length::from_mm),
             measured: measured.is_some(),
             footing,
         });
@@ -194,6 +196,7 @@ fn way_of(
         rafter_width: Length::from_mm(rafter_width),
         screw_length: found.screw_length_mm.map_or(job?.screw.length, Length::from_mm),
         clearance: found.clearance_mm.map(Length::from_mm),
+        side_joint: found.side_joint_mm.map(Length::from_mm),
     })
 }
 

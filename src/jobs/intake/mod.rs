@@ -13,13 +13,15 @@ use crate::actions::combinations;
 use crate::actions::snow::Snow;
 use crate::actions::weight::Weight;
 use crate::actions::wind::{Building, Wind};
-use crate::model::array::{Array, Objective as WireObjective, Wishes as WireWishes};
+use crate::model::array::{
+    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
+};
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Assumption, LayoutRequest};
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
-use crate::placement::{Job, Objective, Wishes};
+use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::Length;
 
@@ -158,7 +160,7 @@ fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
-    let wire = wire.cloned().unwrap_or_default();
+    let wire = &wire.cloned().unwrap_or_default();
     let objective = notes.assume(
         "/wishes/objective",
         wire.objective,
@@ -193,6 +195,7 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "3 mm",
             "common practice: the tile above must not ride on the arm; no standard says it",
         )),
+        arms: arms(wire, notes),
         search_limit: notes.assume(
             "/wishes/search_limit",
             wire.search_limit,
@@ -200,6 +203,21 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "200000",
             "bounds the time of one rail segment",
         ),
+    }
+}
+
+fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
+    let wanted = notes.assume(
+        "/wishes/arm_position",
+        wire.arm_position,
+        WireArmPosition::TowardsSideJoint,
+        "towards_side_joint",
+        "common practice: near a joint a tile is notched at its edge and the arm lies over the \
+         middle of the tile below",
+    );
+    match wanted {
+        WireArmPosition::TowardsSideJoint => ArmPosition::TowardsSideJoint,
+        WireArmPosition::RafterAxis => ArmPosition::RafterAxis,
     }
 }
 

@@ -33,8 +33,6 @@ pub struct SurveyedHook {
     pub level: Option<Length>,
     /// Room to the tile above.
     pub room_above: Option<Length>,
-    /// Nearest side joint.
-    pub side_joint: Option<Length>,
 }
 
 impl<'a> From<&'a SurveyRequest> for Common<'a> {
@@ -109,7 +107,7 @@ fn places(request: &SurveyRequest, notes: &mut Notes) -> Vec<Option<usize>> {
                 format!("Hook \"{}\" belongs to rail \"{}\".", hook.id, built.hooks[h].rail),
             ),
             Some(_) if places.contains(&place) => {
-                fault(FaultCode::Contradiction, format!("Hook \"{}\" is measured twice.", hook.id))
+                fault(FaultCode::Contradiction, format!("Hook \"{}\" is measured twice.", hook.id));
             }
             Some(_) => {}
         }
@@ -130,6 +128,7 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
             rafter_width_mm: rafter_width_mm.or(before.rafter_width_mm),
             counter_batten_mm: hook.counter_batten_mm.or(before.counter_batten_mm),
             clearance_mm: hook.clearance_mm.or(before.clearance_mm),
+            side_joint_mm: hook.side_joint_mm.or(before.side_joint_mm),
             screw_length_mm: hook.screw_length_mm.or(before.screw_length_mm),
         });
     }
@@ -170,7 +169,6 @@ fn hooks(
                 clearance: length(|h| h.clearance_mm).or(found.map(Length::from_mm)),
                 level: length(|h| h.level_mm),
                 room_above: length(|h| h.room_above_mm),
-                side_joint: length(|h| h.side_joint_mm),
             }
         })
         .collect()

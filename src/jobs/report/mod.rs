@@ -5,6 +5,7 @@ mod elements;
 mod findings;
 mod suggestion;
 pub mod survey;
+mod tiles;
 
 use crate::checks::Check;
 use crate::model::layout::{
@@ -44,6 +45,7 @@ pub fn layout(
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
         actions: actions::actions(job),
+        covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -80,6 +82,7 @@ pub fn recheck(
         suggestion: None,
         missing: missing(&warnings),
         actions: actions::actions(job),
+        covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
