@@ -5,7 +5,7 @@ use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::rail_lines::RailLine;
-use crate::placement::repair;
+use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
@@ -50,7 +50,8 @@ pub(super) fn answer(
     answer
 }
 
-/// Hooks to add where rails do not hold, and the whole job checked with them.
+/// Feet to set anew and hooks to add where a job does not hold, and the whole job checked with
+/// them. Feet come first: where they suffice no hook is added.
 fn suggestion(
     taken: &Taken,
     built: &Built,
@@ -58,14 +59,22 @@ fn suggestion(
     lines: Vec<RailLine>,
 ) -> Option<Suggestion> {
     let Taken { job, remarks, .. } = taken;
-    let repairs = repair::repairs(job, built, checked);
-    if repairs.is_empty() {
+    let refits = refit::refits(job, built, checked);
+    let refitted = (!refits.is_empty()).then(|| {
+        let feet: Vec<_> = refits.iter().map(|r| (r.hook, r.way.clone())).collect();
+        let with = built.with_feet(job, &feet);
+        let checked = built::check(job, &with, lines.clone());
+        (with, checked)
+    });
+    let (built, now) = refitted.as_ref().map_or((built, checked), |(b, c)| (b, c));
+    let repairs = repair::repairs(job, built, now);
+    if refits.is_empty() && repairs.is_empty() {
         return None;
     }
     let with = repair::repaired(job, built, &repairs);
     let after = built::check(job, &with, lines);
     let stands = report::standing(job, &with, &after, remarks);
-    Some(report::suggestion(job, checked, &repairs, stands))
+    Some(report::suggestion((job, built), (checked, now), &refits, &repairs, stands))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

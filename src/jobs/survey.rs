@@ -68,7 +68,7 @@ fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
                 .normal_stiffness
                 .map(|k| (pressed.unwrap_or(Force::ZERO) / k).min(most)),
             room_above: surveyed.room_above,
-            built: taken.built.ways[hook.footing].packers.clone(),
+            built: built.ways[hook.footing].packers.clone(),
         }
     });
     Survey {
@@ -90,7 +90,7 @@ fn packed(taken: &TakenSurvey, levelled: &Levelled) -> Built {
         .iter()
         .zip(&levelled.hooks)
         .map(|(surveyed, setting)| {
-            let way = &taken.built.ways[built.hooks[surveyed.hook].footing];
+            let way = &built.ways[built.hooks[surveyed.hook].footing];
             let packers = setting.packers.clone();
             let clearance = Some(setting.clearance);
             (surveyed.hook, FoundFooting { packers, clearance, ..way.clone() })

@@ -59,7 +59,9 @@ pub struct Built {
     pub rails: Vec<BuiltRail>,
     /// Hooks.
     pub hooks: Vec<BuiltHook>,
-    /// Ways the feet are set.
+    /// Ways the feet were found set.
+    pub ways: Vec<FoundFooting>,
+    /// What each of them comes to, in the same order.
     pub footings: Vec<Footing>,
 }
 
@@ -71,6 +73,7 @@ impl Built {
         for (hook, way) in feet {
             with.hooks[*hook].footing = with.footings.len();
             with.footings.push(Footing::found(job, way));
+            with.ways.push(way.clone());
         }
         with
     }

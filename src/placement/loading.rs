@@ -61,6 +61,21 @@ pub struct FoundFooting {
     pub side_joint: Option<Length>,
 }
 
+impl FoundFooting {
+    /// As a layout would set it.
+    #[must_use]
+    pub fn drawn(job: &Job) -> Self {
+        Self {
+            packers: Footing::of(job).packers.unwrap_or_default(),
+            layers: job.roof.layers.clone(),
+            rafter_width: job.roof.rafters.width,
+            screw_length: job.screw.length,
+            clearance: None,
+            side_joint: None,
+        }
+    }
+}
+
 impl Footing {
     /// Height of the packers.
     #[must_use]
@@ -116,7 +131,8 @@ impl Footing {
     }
 
     /// What the checks need of it.
-    fn setting(&self, job: &Job) -> Setting {
+    #[must_use]
+    pub fn setting(&self, job: &Job) -> Setting {
         Setting {
             // Without a clearance to start from there is nothing to use up: that fails by itself.
             clearance: if self.packers.is_some() {

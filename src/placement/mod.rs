@@ -9,6 +9,7 @@ pub mod free_ends;
 pub mod layout;
 pub mod loading;
 pub mod rail_lines;
+pub mod refit;
 pub mod repair;
 pub mod search;
 pub mod side_joints;

@@ -22,8 +22,6 @@ pub struct TakenBuilt {
     pub built: Built,
     /// Where the rails lie, in the same order.
     pub lines: Vec<RailLine>,
-    /// The ways its feet are set, in the order of the footings.
-    pub ways: Vec<FoundFooting>,
 }
 
 /// What says nothing where nothing is laid out.
@@ -61,15 +59,14 @@ pub struct Understood {
     pub job: Job,
     pub built: Built,
     pub lines: Vec<RailLine>,
-    pub ways: Vec<FoundFooting>,
 }
 
 impl Understood {
     /// Closes the notes.
     pub fn with(self, notes: Notes) -> TakenBuilt {
-        let Self { job, built, lines, ways } = self;
+        let Self { job, built, lines } = self;
         let taken = Taken { job, assumptions: notes.assumptions, remarks: notes.remarks };
-        TakenBuilt { taken, built, lines, ways }
+        TakenBuilt { taken, built, lines }
     }
 }
 
@@ -78,11 +75,11 @@ pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> O
     let job = super::job(common, notes);
     notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
     let named = rails_by_name(wire, notes);
-    let (built, ways) = hooks(common, job.as_ref(), wire, &named, notes)?;
+    let built = hooks(common, job.as_ref(), wire, &named, notes)?;
     let job = job?;
     let lines = lines(&job, &built, notes)?;
     assumed(&job, wire, &built, notes);
-    Some(Understood { job, built, lines, ways })
+    Some(Understood { job, built, lines })
 }
 
 fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {
@@ -118,7 +115,7 @@ fn hooks(
     wire: &WireBuilt,
     rails: &BTreeMap<&str, usize>,
     notes: &mut Notes,
-) -> Option<(Built, Vec<FoundFooting>)> {
+) -> Option<Built> {
     let mut seen = BTreeSet::new();
     let mut ways: Vec<FoundFooting> = Vec::new();
     let mut hooks = Vec::with_capacity(wire.hooks.len());
@@ -165,7 +162,7 @@ fn hooks(
         })
         .collect();
     let footings = ways.iter().map(|way| Footing::found(job, way)).collect();
-    Some((Built { rails, hooks, footings }, ways))
+    Some(Built { rails, hooks, ways, footings })
 }
 
 /// How the foot of one hook is set.
