@@ -42,9 +42,10 @@ use crate::http::check::Checkable;
 use crate::http::job::Kind;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
 use crate::http::responses::json;
-use crate::http::routes::{catalogue, layouts, meta, rechecks};
+use crate::http::routes::{actions, catalogue, layouts, meta, rechecks};
+use crate::jobs::layout::Options;
+use crate::model::actions::ActionsRequest;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 
@@ -62,6 +63,7 @@ impl App {
     pub fn new(limits: &Limits) -> Self {
         LayoutRequest::contract().prepare();
         RecheckRequest::contract().prepare();
+        ActionsRequest::contract().prepare();
         Self {
             places: Places::new(limits),
             max_body_bytes: limits.max_body_bytes,
@@ -73,10 +75,9 @@ impl App {
     /// answer, off the threads that serve connections.
     async fn answer<R: Kind>(
         &self,
-        query: Option<&str>,
+        options: Options,
         body: Bytes,
     ) -> Result<Response<Body>, Problem> {
-        let options = TraceLevel::from_query(query)?.into();
         self.places
             .compute(move || job::answer::<R>(&body, &options).map(|answer| json(&answer)))
             .await?
@@ -88,6 +89,7 @@ fn api() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(documents::heading())
         .routes(routes!(layouts::create_layout))
         .routes(routes!(rechecks::create_recheck))
+        .routes(routes!(actions::show_actions))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))

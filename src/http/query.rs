@@ -58,6 +58,18 @@ impl TraceLevel {
     }
 }
 
+/// A query where no parameter is known.
+///
+/// # Errors
+/// `invalid_request` when there is one.
+pub fn none(query: Option<&str>) -> Result<(), Problem> {
+    if query.unwrap_or_default().split('&').all(str::is_empty) {
+        return Ok(());
+    }
+    let detail = "The query has an unknown parameter; this operation takes none.";
+    Err(Problem::faults(vec![Fault::new("", FaultCode::UnknownField, detail)]))
+}
+
 impl From<TraceLevel> for Options {
     fn from(level: TraceLevel) -> Self {
         Self { trace: level == TraceLevel::Full }

@@ -2,6 +2,7 @@
 //!
 //! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
 
+pub mod actions;
 pub mod cautions;
 pub mod digest;
 pub mod intake;

@@ -39,5 +39,6 @@ pub async fn create_layout(
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    app.answer::<LayoutRequest>(query.as_deref(), bytes).await
+    let trace = TraceLevel::from_query(query.as_deref())?;
+    app.answer::<LayoutRequest>(trace.into(), bytes).await
 }

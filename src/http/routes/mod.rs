@@ -1,5 +1,6 @@
 //! Handlers, one file per resource: translation and nothing else.
 
+pub mod actions;
 pub mod catalogue;
 pub mod layouts;
 pub mod meta;

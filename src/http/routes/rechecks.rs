@@ -41,5 +41,6 @@ pub async fn create_recheck(
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    app.answer::<RecheckRequest>(query.as_deref(), bytes).await
+    let trace = TraceLevel::from_query(query.as_deref())?;
+    app.answer::<RecheckRequest>(trace.into(), bytes).await
 }

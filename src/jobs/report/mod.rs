@@ -5,7 +5,9 @@ mod elements;
 mod findings;
 mod suggestion;
 
+use crate::actions::Actions;
 use crate::checks::Check;
+use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
     Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
     SegmentOptimality, Verdict, Warning,
@@ -15,6 +17,7 @@ use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
+use crate::rules::annex::Annex;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
@@ -36,12 +39,12 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
-        engine: engine(job),
+        engine: engine(job.annex),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
-        actions: actions::actions(job),
+        actions: actions::actions(&job.actions),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -67,14 +70,14 @@ pub fn recheck(
     let (warnings, verdict) = findings::of_built(job, built, checked, remarks).judge();
     RecheckAnswer {
         reference: None,
-        engine: engine(job),
+        engine: engine(job.annex),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
         missing: missing(&warnings),
-        actions: actions::actions(job),
+        actions: actions::actions(&job.actions),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
@@ -86,6 +89,28 @@ pub fn recheck(
     }
 }
 
+/// Writes the answer to a question for the actions alone. Reference, digest and trace are the
+/// caller's to add.
+#[must_use]
+pub fn actions_alone(
+    annex: &Annex,
+    acting: &Actions,
+    assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> ActionsAnswer {
+    let (warnings, _) = findings::of_actions(remarks).judge();
+    ActionsAnswer {
+        reference: None,
+        engine: engine(annex),
+        input_digest: String::new(),
+        actions: actions::actions(acting),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: Vec::new(),
+    }
+}
+
 /// Verdict and highest utilisation of a built job, without the rest of its answer.
 #[must_use]
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
@@ -93,10 +118,10 @@ pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) 
     (verdict, worst_of(job, &checked.layout).max)
 }
 
-fn engine(job: &Job) -> Engine {
+fn engine(annex: &Annex) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
-        rules: EngineRules { id: rules_id(job.annex), revision: job.annex.revision.to_owned() },
+        rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
     }
 }
 
