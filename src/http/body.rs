@@ -25,17 +25,36 @@ impl FromRequest<App> for Body {
 /// `application/json` and every `…+json`; parameters such as a charset are read over, since JSON
 /// is UTF-8 and the gate insists on it.
 fn declared_as_json(headers: &HeaderMap) -> Result<(), Problem> {
-    let refuse = |detail: &str| Err(Problem::new(ProblemCode::UnsupportedMediaType, detail));
+    declared(headers, "application/json", |subtype| {
+        subtype == "json" || (subtype.ends_with("+json") && subtype.len() > "+json".len())
+    })
+}
+
+/// JSON documents one a line, by any of the names that are in use for it.
+///
+/// # Errors
+/// `unsupported_media_type` for everything else.
+pub fn declared_as_lines(headers: &HeaderMap) -> Result<(), Problem> {
+    declared(headers, "application/x-ndjson", |subtype| {
+        matches!(subtype, "x-ndjson" | "ndjson" | "jsonl" | "x-jsonlines")
+    })
+}
+
+fn declared(
+    headers: &HeaderMap,
+    wanted: &str,
+    accepts: impl FnOnce(&str) -> bool,
+) -> Result<(), Problem> {
+    let refuse = |detail: String| Err(Problem::new(ProblemCode::UnsupportedMediaType, detail));
     let Some(declared) = headers.get(CONTENT_TYPE) else {
-        return refuse("The request has no Content-Type; application/json is needed.");
+        return refuse(format!("The request has no Content-Type; {wanted} is needed."));
     };
     let declared = declared.to_str().unwrap_or_default();
     let essence = declared.split(';').next().unwrap_or_default().trim().to_ascii_lowercase();
-    let subtype = essence.strip_prefix("application/").unwrap_or_default();
-    if subtype == "json" || (subtype.ends_with("+json") && subtype.len() > "+json".len()) {
+    if essence.strip_prefix("application/").is_some_and(accepts) {
         Ok(())
     } else {
-        refuse("The Content-Type of the request is not application/json.")
+        refuse(format!("The Content-Type of the request is not {wanted}."))
     }
 }
 

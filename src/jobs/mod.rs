@@ -3,6 +3,7 @@
 //! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
 
 pub mod actions;
+pub mod batch;
 pub mod cautions;
 pub mod digest;
 pub mod intake;
