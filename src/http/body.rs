@@ -1,5 +1,4 @@
-//! A checked body, as handlers ask for it: media type, size, then the gate of
-//! [`crate::http::check`].
+//! A body as handlers ask for it: its media type and its size are right, nobody has read it yet.
 
 use axum::body::Bytes;
 use axum::extract::rejection::{BytesRejection, FailedToBufferBody};
@@ -8,38 +7,54 @@ use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 
 use crate::http::App;
-use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::{Problem, ProblemCode};
 
-/// A body that is declared as JSON, within the size limit and free of faults.
+/// A body that is declared as JSON and within the size limit.
 #[derive(Debug)]
-pub struct Body<T>(pub Checked<T>);
+pub struct Body(pub Bytes);
 
-impl<T: Checkable> FromRequest<App> for Body<T> {
+impl FromRequest<App> for Body {
     type Rejection = Problem;
 
     async fn from_request(request: Request, app: &App) -> Result<Self, Problem> {
         declared_as_json(request.headers())?;
-        let bytes =
-            Bytes::from_request(request, app).await.map_err(|error| refused(&error, app))?;
-        Ok(Self(check::read(&bytes)?))
+        Bytes::from_request(request, app).await.map(Self).map_err(|error| refused(&error, app))
     }
 }
 
 /// `application/json` and every `…+json`; parameters such as a charset are read over, since JSON
 /// is UTF-8 and the gate insists on it.
 fn declared_as_json(headers: &HeaderMap) -> Result<(), Problem> {
-    let refuse = |detail: &str| Err(Problem::new(ProblemCode::UnsupportedMediaType, detail));
+    declared(headers, "application/json", |subtype| {
+        subtype == "json" || (subtype.ends_with("+json") && subtype.len() > "+json".len())
+    })
+}
+
+/// JSON documents one a line, by any of the names that are in use for it.
+///
+/// # Errors
+/// `unsupported_media_type` for everything else.
+pub fn declared_as_lines(headers: &HeaderMap) -> Result<(), Problem> {
+    declared(headers, "application/x-ndjson", |subtype| {
+        matches!(subtype, "x-ndjson" | "ndjson" | "jsonl" | "x-jsonlines")
+    })
+}
+
+fn declared(
+    headers: &HeaderMap,
+    wanted: &str,
+    accepts: impl FnOnce(&str) -> bool,
+) -> Result<(), Problem> {
+    let refuse = |detail: String| Err(Problem::new(ProblemCode::UnsupportedMediaType, detail));
     let Some(declared) = headers.get(CONTENT_TYPE) else {
-        return refuse("The request has no Content-Type; application/json is needed.");
+        return refuse(format!("The request has no Content-Type; {wanted} is needed."));
     };
     let declared = declared.to_str().unwrap_or_default();
     let essence = declared.split(';').next().unwrap_or_default().trim().to_ascii_lowercase();
-    let subtype = essence.strip_prefix("application/").unwrap_or_default();
-    if subtype == "json" || (subtype.ends_with("+json") && subtype.len() > "+json".len()) {
+    if essence.strip_prefix("application/").is_some_and(accepts) {
         Ok(())
     } else {
-        refuse("The Content-Type of the request is not application/json.")
+        refuse(format!("The Content-Type of the request is not {wanted}."))
     }
 }
 

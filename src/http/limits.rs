@@ -19,9 +19,15 @@ pub struct Limits {
 }
 
 /// The places computations take.
+///
+/// Who comes first is served first. Batches come one by one through a lane as wide as there are
+/// places: when they hold them all, none of them stands in the queue, and a single request gets
+/// the next place that comes free.
 #[derive(Debug, Clone)]
 pub struct Places {
     free: Arc<Semaphore>,
+    lane: Arc<Semaphore>,
+    count: usize,
     queue: Duration,
 }
 
@@ -29,7 +35,14 @@ impl Places {
     /// As many places as the limits say.
     #[must_use]
     pub fn new(limits: &Limits) -> Self {
-        Self { free: Arc::new(Semaphore::new(limits.jobs_at_once)), queue: limits.queue }
+        let places = || Arc::new(Semaphore::new(limits.jobs_at_once));
+        Self { free: places(), lane: places(), count: limits.jobs_at_once, queue: limits.queue }
+    }
+
+    /// How many there are.
+    #[must_use]
+    pub const fn count(&self) -> usize {
+        self.count
     }
 
     /// Runs a computation off the threads that serve connections, once a place is free. The
@@ -46,16 +59,37 @@ impl Places {
             let seconds = u16::try_from(self.queue.as_secs()).unwrap_or(u16::MAX).max(1);
             return Err(Problem::busy(seconds));
         };
-        let span = tracing::Span::current();
-        let computation = tokio::task::spawn_blocking(move || {
-            let _place = place;
-            span.in_scope(job)
-        });
-        computation.await.map_err(|error| {
-            tracing::error!(%error, "a computation did not end");
-            Problem::internal()
-        })
+        run(job, place).await
     }
+
+    /// The same for work of a batch: waits as long as it takes, and lets single requests between.
+    ///
+    /// # Errors
+    /// `internal` when the computation panics.
+    pub async fn compute_in_turn<R: Send + 'static>(
+        &self,
+        job: impl FnOnce() -> R + Send + 'static,
+    ) -> Result<R, Problem> {
+        let turn = Arc::clone(&self.lane).acquire_owned().await;
+        let place = Arc::clone(&self.free).acquire_owned().await;
+        run(job, (turn, place)).await
+    }
+}
+
+/// Runs a computation that holds its place until it ends.
+async fn run<R: Send + 'static>(
+    job: impl FnOnce() -> R + Send + 'static,
+    place: impl Send + 'static,
+) -> Result<R, Problem> {
+    let span = tracing::Span::current();
+    let computation = tokio::task::spawn_blocking(move || {
+        let _place = place;
+        span.in_scope(job)
+    });
+    computation.await.map_err(|error| {
+        tracing::error!(%error, "a computation did not end");
+        Problem::internal()
+    })
 }
 
 #[cfg(test)]

@@ -6,9 +6,11 @@
 //!
 //! **Layer.** Top: calls `jobs`, `components` and, for the catalogues, `rules`.
 
+pub mod batch;
 pub mod body;
 pub mod check;
 pub mod documents;
+pub mod job;
 mod landing;
 pub mod limits;
 pub mod problem;
@@ -20,6 +22,7 @@ use std::any::Any;
 use std::sync::Arc;
 
 use axum::Router;
+use axum::body::{Body, Bytes};
 use axum::extract::{DefaultBodyLimit, Request};
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
@@ -28,18 +31,25 @@ use axum::http::{HeaderValue, Response};
 use axum::middleware::map_response;
 use axum::response::IntoResponse;
 use axum::routing::get;
+use tokio::sync::watch;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
+use tower_http::decompression::RequestDecompressionLayer;
 use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
 use tower_http::set_header::SetResponseHeaderLayer;
 use tower_http::trace::{DefaultOnResponse, TraceLayer};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
+use crate::http::batch::BatchLine;
 use crate::http::check::Checkable;
+use crate::http::job::Kind;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
-use crate::http::routes::{catalogue, layouts, meta, rechecks, surveys};
+use crate::http::responses::json;
+use crate::http::routes::{actions, batches, catalogue, layouts, meta, rechecks, surveys};
+use crate::jobs::layout::Options;
+use crate::model::actions::ActionsRequest;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::survey::SurveyRequest;
@@ -50,6 +60,9 @@ pub struct App {
     places: Places,
     max_body_bytes: usize,
     landing_page: Arc<str>,
+    /// True once this instance is about to end.
+    ending: watch::Receiver<bool>,
+    end: Arc<watch::Sender<bool>>,
 }
 
 impl App {
@@ -59,11 +72,33 @@ impl App {
         LayoutRequest::contract().prepare();
         RecheckRequest::contract().prepare();
         SurveyRequest::contract().prepare();
+        ActionsRequest::contract().prepare();
+        BatchLine::contract().prepare();
+        let (end, ending) = watch::channel(false);
         Self {
+            ending,
+            end: Arc::new(end),
             places: Places::new(limits),
             max_body_bytes: limits.max_body_bytes,
             landing_page: landing::page().into(),
         }
+    }
+
+    /// Ends batches: they read no further line and say in their summary where to go on.
+    pub fn end_batches(&self) {
+        self.end.send_replace(true);
+    }
+
+    /// What a handler of a job does: all of it, from the bytes of the request to those of the
+    /// answer, off the threads that serve connections.
+    async fn answer<R: Kind>(
+        &self,
+        options: Options,
+        body: Bytes,
+    ) -> Result<Response<Body>, Problem> {
+        self.places
+            .compute(move || job::answer::<R>(&body, &options).map(|answer| json(&answer)))
+            .await?
     }
 }
 
@@ -73,6 +108,8 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(layouts::create_layout))
         .routes(routes!(rechecks::create_recheck))
         .routes(routes!(surveys::create_survey))
+        .routes(routes!(actions::show_actions))
+        .routes(routes!(batches::run_batch))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))
@@ -97,6 +134,7 @@ pub fn router(app: App) -> Router {
 /// The layers every request passes, the last named first.
 fn inside_the_layers(routes: Router) -> Router {
     routes
+        .layer(RequestDecompressionLayer::new())
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
         .layer(CompressionLayer::new())
@@ -130,7 +168,7 @@ fn span(request: &Request) -> tracing::Span {
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "the layer asks for this signature")]
-fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<axum::body::Body> {
+fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<Body> {
     let cause = cause
         .downcast_ref::<String>()
         .map(String::as_str)

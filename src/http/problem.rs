@@ -59,7 +59,7 @@ pub enum ProblemCode {
     MalformedJson,
     /// The body is JSON and has faults, all listed in `errors`.
     InvalidRequest,
-    /// The body is not declared as JSON.
+    /// The body is not declared as JSON (or as lines of it), or is packed in an unknown way.
     UnsupportedMediaType,
     /// The body is larger than this service takes.
     TooLarge,
@@ -92,7 +92,7 @@ impl ProblemCode {
         match self {
             Self::MalformedJson        => (StatusCode::BAD_REQUEST,            "/problems/malformed_json",         "The body is not JSON",                   "Correct the text at the line and column given."),
             Self::InvalidRequest       => (StatusCode::UNPROCESSABLE_ENTITY,   "/problems/invalid_request",        "The request has faults",                 "Correct every entry of `errors`: `pointer` says where (RFC 6901), `code` what kind, `detail` why."),
-            Self::UnsupportedMediaType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "/problems/unsupported_media_type", "The body is not declared as JSON",       "Send `Content-Type: application/json`."),
+            Self::UnsupportedMediaType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "/problems/unsupported_media_type", "The body is declared as something else", "Send `Content-Type: application/json`, or `application/x-ndjson` to `/v1/batches`; of content codings, gzip and zstd are taken."),
             Self::TooLarge             => (StatusCode::PAYLOAD_TOO_LARGE,      "/problems/too_large",              "The body is too large",                  "Send a smaller body, or ask the operator to raise the limit."),
             Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
             Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
@@ -186,6 +186,15 @@ impl Problem {
             ProblemCode::Internal => Self::internal(),
             _ => Self::new(code, code.advice()),
         }
+    }
+
+    /// The same, where the request is part of a larger document: `at` is the pointer to it.
+    #[must_use]
+    pub fn inside(mut self, at: &str) -> Self {
+        for fault in &mut self.errors {
+            fault.pointer.insert_str(0, at);
+        }
+        self
     }
 
     /// Kind of the problem.

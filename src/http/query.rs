@@ -5,6 +5,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::http::problem::Problem;
+use crate::jobs::layout::Options;
 use crate::model::fault::{Fault, FaultCode};
 
 /// How much of the calculation an answer shows.
@@ -54,6 +55,24 @@ impl TraceLevel {
         }
         faults.dedup();
         if faults.is_empty() { Ok(level.unwrap_or_default()) } else { Err(Problem::faults(faults)) }
+    }
+}
+
+/// A query where no parameter is known.
+///
+/// # Errors
+/// `invalid_request` when there is one.
+pub fn none(query: Option<&str>) -> Result<(), Problem> {
+    if query.unwrap_or_default().split('&').all(str::is_empty) {
+        return Ok(());
+    }
+    let detail = "The query has an unknown parameter; this operation takes none.";
+    Err(Problem::faults(vec![Fault::new("", FaultCode::UnknownField, detail)]))
+}
+
+impl From<TraceLevel> for Options {
+    fn from(level: TraceLevel) -> Self {
+        Self { trace: level == TraceLevel::Full }
     }
 }
 

@@ -41,6 +41,16 @@ impl IntoResponses for JobProblems {
     }
 }
 
+/// Problems of an operation that answers line by line: everything else is said of a line.
+pub struct StreamProblems;
+
+impl IntoResponses for StreamProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        use ProblemCode as P;
+        documented(&[P::UnsupportedMediaType, P::InvalidRequest, P::Internal])
+    }
+}
+
 /// Problems of an operation that looks one thing up.
 pub struct LookupProblems;
 

@@ -2,12 +2,15 @@
 //!
 //! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
 
+pub mod actions;
+pub mod batch;
 pub mod cautions;
 pub mod digest;
 pub mod intake;
 pub mod layout;
 pub mod recheck;
 pub mod report;
+pub mod request;
 pub mod rounding;
 pub mod survey;
 pub mod trace;

@@ -14,7 +14,16 @@ use crate::units::{Force, Length};
 
 use super::intake::{self, TakenSurvey};
 use super::layout::Options;
+use super::request::Request;
 use super::{recheck, report};
+
+impl Request for SurveyRequest {
+    type Answer = SurveyAnswer;
+
+    fn answer(&self, input_digest: String, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
+        run(self, input_digest, options)
+    }
+}
 
 /// Chooses packers and slots for a rail and rechecks the job with them. Pure: the same request
 /// gives the same answer.

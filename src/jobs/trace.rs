@@ -1,6 +1,9 @@
 //! Every quantity of a layout with symbol, value, unit and clause.
 
-use crate::actions::wind::direction_name;
+use crate::actions::Actions;
+use crate::actions::snow::Snow;
+use crate::actions::weight::Weight;
+use crate::actions::wind::{Wind, direction_name};
 use crate::model::layout::TraceLine;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
@@ -37,9 +40,7 @@ impl Trace {
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
     let mut trace = Trace(Vec::new());
-    snow(job, &mut trace);
-    wind(job, &mut trace);
-    weight(job, &mut trace);
+    acting(&job.actions, &mut trace);
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
@@ -47,8 +48,21 @@ pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
     trace.0
 }
 
-fn snow(job: &Job, t: &mut Trace) {
-    let snow = &job.actions.snow;
+/// The trace of the actions alone.
+#[must_use]
+pub fn of_actions(actions: &Actions) -> Vec<TraceLine> {
+    let mut trace = Trace(Vec::new());
+    acting(actions, &mut trace);
+    trace.0
+}
+
+fn acting(actions: &Actions, t: &mut Trace) {
+    snow(&actions.snow, t);
+    wind(&actions.wind, t);
+    weight(&actions.weight, t);
+}
+
+fn snow(snow: &Snow, t: &mut Trace) {
     let kn = "kN/m²";
     t.add("", "ground snow load", "s_k", snow.site.ground.kn_per_m2(), kn, "EN 1991-1-3 4.1");
     t.add("", "snow shape coefficient", "mu_1", snow.shape, "", "EN 1991-1-3 Table 5.2");
@@ -70,8 +84,7 @@ fn snow(job: &Job, t: &mut Trace) {
     }
 }
 
-fn wind(job: &Job, t: &mut Trace) {
-    let wind = &job.actions.wind;
+fn wind(wind: &Wind, t: &mut Trace) {
     if let Some(basic) = wind.site.basic {
         let clause = "EN 1991-1-4 Eq. (4.10)";
         t.add("", "basic velocity pressure", "q_b", basic.kn_per_m2(), "kN/m²", clause);
@@ -87,8 +100,7 @@ fn wind(job: &Job, t: &mut Trace) {
     }
 }
 
-fn weight(job: &Job, t: &mut Trace) {
-    let weight = &job.actions.weight;
+fn weight(weight: &Weight, t: &mut Trace) {
     t.add("", "weight of a module", "G_m", weight.module.kn(), "kN", "mass times 9.81 m/s²");
     t.add("", "weight of a clamp", "G_c", weight.clamp.kn(), "kN", "mass times 9.81 m/s²");
     t.add("", "weight of the rail", "g_r", weight.rail.kn_per_m(), "kN/m", "mass times 9.81 m/s²");

@@ -1,9 +1,120 @@
-//! Answer: the actions on the array, with every intermediate value.
+//! `POST /v1/actions`: request and answer; and in every answer, the actions on the array with every
+//! intermediate value.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::components::{ClampChoice, RailChoice};
+use super::layout::{Assumption, Caution, Engine, TraceLine, Warning};
+use super::roof::{Point, RoofForm};
 use super::shapes::PointSchema;
+use super::site::{RulesChoice, Site};
+
+/// What acts here? Every field stands where a layout has it; what only hooks, rails and rafters
+/// need is left out.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ActionsRequest {
+    /// The caller's own name of the job; echoed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
+    pub reference: Option<String>,
+    /// Rules to compute by.
+    pub rules: RulesChoice,
+    /// The place.
+    pub site: Site,
+    /// The slope and the building under it.
+    pub roof: ActionsRoof,
+    /// What is to lie on the slope.
+    pub array: ActionsArray,
+    /// Parts that are chosen already, for their weight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub components: Option<ActionsParts>,
+}
+
+/// The slope and the building under it, as far as snow and wind see them.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ActionsRoof {
+    /// Form of the whole roof.
+    pub form: RoofForm,
+    /// Pitch of the rafters, degrees.
+    #[schema(minimum = 5, maximum = 75, example = 42.0)]
+    pub pitch_deg: f64,
+    /// Height of the ridge above the ground, m: the reference height of the wind.
+    #[schema(minimum = 2, maximum = 200, example = 8.2)]
+    pub ridge_height_m: f64,
+    /// Length of the building along the eaves, in plan, m.
+    #[schema(minimum = 2, maximum = 500, example = 12.4)]
+    pub length_m: f64,
+    /// Width of the building across the eaves, in plan, m.
+    #[schema(minimum = 2, maximum = 200, example = 8.6)]
+    pub width_m: f64,
+    /// Outline of the slope, counter-clockwise, first point not repeated, mm.
+    #[schema(value_type = Vec<PointSchema>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
+    pub outline_mm: Vec<Point>,
+}
+
+/// What is to lie on the slope.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ActionsArray {
+    /// The module: its area is the loaded area at which the coefficients of the wind are read.
+    pub module: ActionsModule,
+}
+
+/// A module, as far as actions go.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ActionsModule {
+    /// Long side, mm.
+    #[schema(minimum = 300, maximum = 3000, example = 1762.0)]
+    pub length_mm: f64,
+    /// Short side, mm.
+    #[schema(minimum = 300, maximum = 3000, example = 1134.0)]
+    pub width_mm: f64,
+    /// Mass, kg.
+    #[schema(minimum = 1, maximum = 100, example = 21.5)]
+    pub mass_kg: f64,
+}
+
+/// Parts that are chosen already. The weight of one that is not given is assumed to be zero.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ActionsParts {
+    /// The rail.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rail: Option<RailChoice>,
+    /// The module clamp.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub clamp: Option<ClampChoice>,
+}
+
+/// What acts, with every number and its clause.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ActionsAnswer {
+    /// Echo of the request's reference.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reference: Option<String>,
+    /// What computed this.
+    pub engine: Engine,
+    /// SHA-256 of the request in canonical form (RFC 8785), hexadecimal.
+    pub input_digest: String,
+    /// The actions.
+    pub actions: Actions,
+    /// What the reader must know, most severe first.
+    pub warnings: Vec<Warning>,
+    /// Cautions that go with every answer.
+    pub cautions: Vec<Caution>,
+    /// Every value the service assumed for the caller.
+    pub assumptions: Vec<Assumption>,
+    /// Every quantity with symbol, value, unit and clause.
+    pub trace: Vec<TraceLine>,
+}
 
 /// What acts on the array.
 #[derive(Debug, Clone, Serialize, ToSchema)]

@@ -7,6 +7,7 @@
 
 pub mod actions;
 pub mod array;
+pub mod batch;
 pub mod built;
 pub mod catalogue;
 pub mod components;

@@ -8,7 +8,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use crate::server::{BARN, BUILT, COTTAGE, Reply, send};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, send};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -19,6 +19,8 @@ struct Cases {
     job: Vec<Case>,
     /// Found in what was built, by the gate or by the job.
     built: Vec<Case>,
+    /// Found in a question for the actions alone.
+    actions: Vec<Case>,
 }
 
 #[derive(Deserialize)]
@@ -47,6 +49,7 @@ enum Base {
     Barn,
     Cottage,
     Built,
+    Actions,
 }
 
 impl Base {
@@ -55,12 +58,14 @@ impl Base {
             Self::Barn => BARN,
             Self::Cottage => COTTAGE,
             Self::Built => BUILT,
+            Self::Actions => ACTIONS,
         }
     }
     const fn path(self) -> &'static str {
         match self {
             Self::Barn | Self::Cottage => "/v1/layouts",
             Self::Built => "/v1/rechecks",
+            Self::Actions => "/v1/actions",
         }
     }
 }
@@ -121,10 +126,17 @@ fn every_fault_of_what_was_built_is_reported_in_its_place() {
     check(&cases);
 }
 
+#[test]
+fn every_fault_of_a_question_for_actions_is_reported_in_its_place() {
+    let cases = cases().actions;
+    assert!(cases.len() >= 10, "only {} cases", cases.len());
+    check(&cases);
+}
+
 /// Without this, an edit that changes nothing could pass for a bad request.
 #[test]
 fn the_examples_the_cases_start_from_have_no_faults() {
-    for base in [Base::Barn, Base::Cottage, Base::Built] {
+    for base in [Base::Barn, Base::Cottage, Base::Built, Base::Actions] {
         let reply = send("POST", base.path(), JSON, base.text().as_bytes());
         assert_eq!(reply.status, 200, "{}", reply.text());
     }

@@ -1,5 +1,6 @@
 //! Does each route keep its word? Through real HTTP, against a server on a port of its own.
 
+mod actions;
 mod bad_requests;
 mod catalogue;
 mod command_line;

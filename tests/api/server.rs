@@ -19,6 +19,8 @@ pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 
 /// The barn as it was built.
 pub const BUILT: &str = include_str!("../data/recheck-barn.json");
+/// The barn before anything lies on it.
+pub const ACTIONS: &str = include_str!("../data/actions-barn.json");
 
 /// What was measured along a rail of it.
 pub const SURVEY: &str = include_str!("../data/survey-barn.json");

@@ -10,7 +10,7 @@ use crate::http::check::{BodyFault, step};
 use crate::model::fault::{Fault, FaultCode};
 
 /// A document and the members it gives more than once.
-pub(super) struct Parsed {
+pub struct Parsed {
     /// The document; of members given twice, the last.
     pub document: Value,
     /// One fault for every repetition.
@@ -18,7 +18,7 @@ pub(super) struct Parsed {
 }
 
 /// Parses UTF-8 JSON. Nesting deeper than 127 levels is refused as not JSON.
-pub(super) fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
+pub fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = &bytes[..error.valid_up_to()];
         let last_line = before.rsplit(|byte| *byte == b'\n').next().unwrap_or_default();

@@ -14,6 +14,7 @@ mod sentence;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
+pub(super) use json::{Parsed, parse};
 pub use schema::Contract;
 
 use crate::model::fault::{Fault, FaultCode};
@@ -57,13 +58,24 @@ pub enum BodyFault {
 /// # Errors
 /// [`BodyFault`] with everything that is wrong.
 pub fn read<T: Checkable>(bytes: &[u8]) -> Result<Checked<T>, BodyFault> {
-    let json::Parsed { document, repeated } = json::parse(bytes)?;
-    let mut faults = repeated;
-    faults.truncate(MOST_FAULTS);
-    faults.extend(T::contract().faults(&document));
+    let Parsed { document, repeated } = parse(bytes)?;
+    let faults = faults_of(repeated, T::contract(), &document);
     if !faults.is_empty() {
         return Err(BodyFault::Faults(in_document_order(faults, &document)));
     }
+    typed(document)
+}
+
+/// All faults of a document: those seen while it was parsed, then what its contract says.
+pub(super) fn faults_of(seen: Vec<Fault>, contract: &Contract, document: &Value) -> Vec<Fault> {
+    let mut faults = seen;
+    faults.truncate(MOST_FAULTS);
+    faults.extend(contract.faults(document));
+    faults
+}
+
+/// The typed request of a document without faults.
+pub(super) fn typed<T: Checkable>(document: Value) -> Result<Checked<T>, BodyFault> {
     match serde_path_to_error::deserialize(&document) {
         Ok(request) => Ok(Checked { request, document }),
         Err(error) => Err(BodyFault::Faults(vec![last_line_of_defence(&error)])),
@@ -113,7 +125,7 @@ fn step(pointer: &str, token: &str) -> String {
 
 /// Sorts by place, a container before its members, a missing member after those present; removes
 /// repetitions. The sort is stable: missing members keep the order of the description.
-fn in_document_order(faults: Vec<Fault>, document: &Value) -> Vec<Fault> {
+pub(super) fn in_document_order(faults: Vec<Fault>, document: &Value) -> Vec<Fault> {
     let mut keyed: Vec<(Vec<usize>, Fault)> =
         faults.into_iter().map(|fault| (place(&fault.pointer, document), fault)).collect();
     keyed.sort_by(|a, b| a.0.cmp(&b.0));

@@ -49,7 +49,7 @@ impl Contract {
     }
 
     /// Every fault of `document`.
-    pub(super) fn faults(&self, document: &Value) -> Vec<Fault> {
+    pub fn faults(&self, document: &Value) -> Vec<Fault> {
         let mut faults = Vec::new();
         for error in self.prepare().iter_errors(document) {
             collect(&error, &mut faults);

@@ -1,5 +1,7 @@
 //! Handlers, one file per resource: translation and nothing else.
 
+pub mod actions;
+pub mod batches;
 pub mod catalogue;
 pub mod layouts;
 pub mod meta;

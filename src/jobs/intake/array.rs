@@ -27,13 +27,7 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
         }
         zone.map(Length::from_mm)
     };
-    if wire.width_mm > wire.length_mm {
-        notes.fault(
-            "/array/module/width_mm",
-            FaultCode::Contradiction,
-            "The width is the short side: it cannot be more than the length.",
-        );
-    }
+    long_side_first(wire.length_mm, wire.width_mm, notes);
     Module {
         length: Length::from_mm(wire.length_mm),
         width: Length::from_mm(wire.width_mm),
@@ -44,6 +38,17 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
         short_side_clamp_zone: wire
             .short_side_clamp_zone_mm
             .map(|z| zone(z, "/array/module/short_side_clamp_zone_mm", notes)),
+    }
+}
+
+/// Length and width of a module are not exchanged.
+pub fn long_side_first(length_mm: f64, width_mm: f64, notes: &mut Notes) {
+    if width_mm > length_mm {
+        notes.fault(
+            "/array/module/width_mm",
+            FaultCode::Contradiction,
+            "The width is the short side: it cannot be more than the length.",
+        );
     }
 }
 

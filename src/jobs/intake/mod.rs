@@ -1,6 +1,7 @@
 //! From wire to core: every fault is collected, every value the caller left open is assumed here,
 //! and nowhere else, and listed.
 
+mod actions;
 mod array;
 mod built;
 mod parts;
@@ -8,11 +9,7 @@ mod roof;
 mod site;
 mod survey;
 
-use crate::actions::Actions;
-use crate::actions::combinations;
-use crate::actions::snow::Snow;
 use crate::actions::weight::Weight;
-use crate::actions::wind::{Building, Wind};
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
@@ -25,8 +22,11 @@ use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::Length;
 
+pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
+
+use actions::Place;
 
 /// What every kind of job is described by, wherever its request keeps it.
 #[derive(Debug, Clone, Copy)]
@@ -98,9 +98,10 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
 }
 
 fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
+    let place = Place::from(request);
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let annex = site::annex(request.rules, notes);
-    let site = annex.and_then(|annex| site::site(request, annex, notes));
+    let site = annex.and_then(|annex| site::site(&place, annex, notes));
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
@@ -108,31 +109,10 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
     let wishes = wishes(request.wishes, notes);
     let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
 
+    let weight =
+        Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
     let bounds = roof.roof.outline.bounds();
-    let building = Building {
-        length: Length::from_m(request.roof.length_m),
-        width: Length::from_m(request.roof.width_m),
-        height: Length::from_m(request.roof.ridge_height_m),
-        pitch: roof.roof.pitch,
-    };
-    let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * roof.roof.pitch.cos());
-    plan_mismatch(run, building.width, notes);
-    let exceptional = site.snow.exceptional.is_some();
-    let wind = Wind::on(site.wind, &building, &bounds, module.area(), site.net)
-        .map_err(|silent| {
-            notes.fault("/roof/pitch_deg", FaultCode::NotCovered, silent.to_string());
-        })
-        .ok()?;
-    let actions = Actions {
-        snow: Snow::on(site.snow, roof.roof.pitch, run),
-        weight: Weight {
-            module: module.weight,
-            clamp: parts.clamp.weight,
-            rail: parts.rail.weight,
-        },
-        combinations: combinations::all(annex, site.k_fi, site.altitude, exceptional, &wind),
-        wind,
-    };
+    let actions = actions::actions(&place, annex, site, &bounds, module.area(), weight, notes)?;
     Some(Job {
         annex,
         roof: roof.roof,
@@ -148,15 +128,6 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
         actions,
         wishes,
     })
-}
-
-/// The outline of one slope of a duopitch should reach half the building's width in plan.
-fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
-    const ODD: f64 = 0.15;
-    let half = width / 2.0;
-    if (run - half).abs() > half * ODD {
-        notes.remarks.plan_mismatch = Some([run, half]);
-    }
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {

@@ -39,14 +39,8 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
         ScrewChoice::Id(id) => embedded("screw", id, components::screw(id), notes),
         ScrewChoice::Inline(part) => Some(&**part),
     };
-    let rail = match &wire.rail {
-        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes),
-        RailChoice::Inline(part) => Some(&**part),
-    };
-    let clamp = match &wire.clamp {
-        ClampChoice::Id(id) => embedded("clamp", id, components::clamp(id), notes),
-        ClampChoice::Inline(part) => Some(&**part),
-    };
+    let rail = chosen_rail(&wire.rail, notes);
+    let clamp = chosen_clamp(&wire.clamp, notes);
     let packers = match &wire.packers {
         PackersChoice::Id(id) => embedded("packers", id, components::packers(id), notes),
         PackersChoice::Inline(part) => Some(&**part),
@@ -56,10 +50,26 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
     Some(Parts {
         hook: hook?,
         screw: screw?,
-        rail: rail.map(self::rail)?,
-        clamp: clamp.map(self::clamp)?,
+        rail: rail?,
+        clamp: clamp?,
         packers: packers.map(self::packers)?,
     })
+}
+
+/// The rail by itself.
+pub fn chosen_rail(wire: &RailChoice, notes: &mut Notes) -> Option<RailProfile> {
+    match wire {
+        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes).map(rail),
+        RailChoice::Inline(part) => Some(rail(part)),
+    }
+}
+
+/// The clamp by itself.
+pub fn chosen_clamp(wire: &ClampChoice, notes: &mut Notes) -> Option<Clamp> {
+    match wire {
+        ClampChoice::Id(id) => embedded("clamp", id, components::clamp(id), notes).map(clamp),
+        ClampChoice::Inline(part) => Some(clamp(part)),
+    }
 }
 
 fn embedded<T>(

@@ -4,7 +4,7 @@ use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
 use crate::model::roof::{
-    BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
+    BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers, Point,
     Rafters as WireRafters, Roof as WireRoof, StrengthClass,
 };
 use crate::roof::{Layers, Obstacle, Rafters, Roof};
@@ -26,7 +26,7 @@ pub struct TakenRoof {
 /// Outline, rafters, layers and covering of a request.
 pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
-    let outline = outline(wire, notes);
+    let outline = outline(&wire.outline_mm, notes);
     if wire.edges.len() != wire.outline_mm.len() {
         notes.fault(
             "/roof/edges",
@@ -56,8 +56,9 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     })
 }
 
-fn outline(wire: &WireRoof, notes: &mut Notes) -> Option<Outline> {
-    Outline::new(&wire.outline_mm)
+/// The outline of the slope.
+pub fn outline(points: &[Point], notes: &mut Notes) -> Option<Outline> {
+    Outline::new(points)
         .map_err(|bad| {
             notes.fault("/roof/outline_mm", FaultCode::BadOutline, sentence(&bad.to_string()));
         })

@@ -1,20 +1,21 @@
 //! The actions as the answer shows them.
 
+use crate::actions::Actions as Acting;
+use crate::actions::combinations::Combination;
 use crate::actions::wind::Wind;
 use crate::model::actions::{
     Actions, CombinationActions, Situation, SnowActions, WeightActions, WindActions, WindDirection,
     WindZone,
 };
-use crate::placement::Job;
 use crate::rules::en1990_2002 as en1990;
 use crate::rules::en1991_1_4_2005::duopitch::Direction;
 use crate::units::Pressure;
 
 use super::rounding::{factor, load, mm};
 
-/// Snow, wind, weight and combinations of a job.
-pub fn actions(job: &Job) -> Actions {
-    let snow = &job.actions.snow;
+/// Snow, wind, weight and combinations.
+pub fn actions(actions: &Acting) -> Actions {
+    let snow = &actions.snow;
     let kn = |p: Pressure| load(p.kn_per_m2());
     Actions {
         snow: SnowActions {
@@ -29,13 +30,13 @@ pub fn actions(job: &Job) -> Actions {
             exceptional_ground_load_kn_per_m2: snow.exceptional_ground.map(kn),
             guard_force_kn_per_m: load(snow.guard.kn_per_m()),
         },
-        wind: wind(&job.actions.wind),
+        wind: wind(&actions.wind),
         weight: WeightActions {
-            module_kn_per_m2: load(job.module.weight.kn() / job.module.area().m2()),
-            clamps_kn_per_module: load(2.0 * job.actions.weight.clamp.kn()),
-            rail_kn_per_m: load(job.actions.weight.rail.kn_per_m()),
+            module_kn_per_m2: load(actions.weight.module.kn() / actions.wind.loaded_area.m2()),
+            clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
+            rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
-        combinations: combinations(job),
+        combinations: combinations(&actions.combinations),
     }
 }
 
@@ -64,10 +65,8 @@ fn wind(wind: &Wind) -> WindActions {
     }
 }
 
-fn combinations(job: &Job) -> Vec<CombinationActions> {
-    job.actions
-        .combinations
-        .iter()
+fn combinations(all: &[Combination]) -> Vec<CombinationActions> {
+    all.iter()
         .map(|c| {
             let (situation, clause) = match c.factors.situation {
                 en1990::Situation::Persistent => {

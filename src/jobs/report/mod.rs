@@ -7,7 +7,9 @@ mod suggestion;
 pub mod survey;
 mod tiles;
 
+use crate::actions::Actions;
 use crate::checks::Check;
+use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
     Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
     SegmentOptimality, Verdict, Warning,
@@ -17,6 +19,7 @@ use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
+use crate::rules::annex::Annex;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
@@ -39,12 +42,12 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
-        engine: engine(job),
+        engine: engine(job.annex),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
-        actions: actions::actions(job),
+        actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
@@ -74,14 +77,14 @@ pub fn recheck(
     let (warnings, verdict) = findings.and(noted).judge();
     RecheckAnswer {
         reference: None,
-        engine: engine(job),
+        engine: engine(job.annex),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
         missing: missing(&warnings),
-        actions: actions::actions(job),
+        actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
@@ -94,6 +97,28 @@ pub fn recheck(
     }
 }
 
+/// Writes the answer to a question for the actions alone. Reference, digest and trace are the
+/// caller's to add.
+#[must_use]
+pub fn actions_alone(
+    annex: &Annex,
+    acting: &Actions,
+    assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> ActionsAnswer {
+    let (warnings, _) = findings::of_actions(remarks).judge();
+    ActionsAnswer {
+        reference: None,
+        engine: engine(annex),
+        input_digest: String::new(),
+        actions: actions::actions(acting),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: Vec::new(),
+    }
+}
+
 /// Verdict and highest utilisation of a built job, without the rest of its answer.
 #[must_use]
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
@@ -101,10 +126,10 @@ pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) 
     (verdict, worst_of(job, &checked.layout).max)
 }
 
-fn engine(job: &Job) -> Engine {
+fn engine(annex: &Annex) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
-        rules: EngineRules { id: rules_id(job.annex), revision: job.annex.revision.to_owned() },
+        rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
     }
 }
 

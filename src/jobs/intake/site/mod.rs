@@ -12,7 +12,8 @@ use crate::rules::annex::{self, Annex};
 use crate::rules::en1990_2002::{ConsequenceClass, consequence_factor};
 use crate::units::Length;
 
-use super::{Common, Notes};
+use super::Notes;
+use super::actions::Place;
 
 /// The site, resolved.
 pub struct Site {
@@ -60,12 +61,12 @@ pub fn annex(choice: &RulesChoice, notes: &mut Notes) -> Option<&'static Annex> 
 }
 
 /// Snow, wind and class of a site.
-pub fn site(request: &Common<'_>, annex: &'static Annex, notes: &mut Notes) -> Option<Site> {
-    let wire = &request.site;
+pub fn site(place: &Place<'_>, annex: &'static Annex, notes: &mut Notes) -> Option<Site> {
+    let wire = place.site;
     let altitude = Length::from_m(wire.altitude_m);
     let snow = snow::snow(wire, annex, altitude, notes);
-    let wind = wind::wind(request, annex, altitude, notes);
-    if request.roof.form != RoofForm::Duopitch {
+    let wind = wind::wind(place, annex, altitude, notes);
+    if place.form != RoofForm::Duopitch {
         notes.fault(
             "/roof/form",
             FaultCode::NotCovered,

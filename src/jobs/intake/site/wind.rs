@@ -1,7 +1,8 @@
 //! Peak pressure: given, by a country's zone, or by velocity and terrain; and the coefficients.
 
 use crate::actions::wind::{Net, WindSite};
-use crate::jobs::intake::{Common, Notes};
+use crate::jobs::intake::Notes;
+use crate::jobs::intake::actions::Place;
 use crate::model::fault::FaultCode;
 use crate::model::site::{
     Site as WireSite, TerrainCategory as WireTerrain, WindModel, WindSetting,
@@ -12,13 +13,13 @@ use crate::rules::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use crate::units::{Length, Pressure, Speed};
 
 pub(super) fn wind(
-    request: &Common<'_>,
+    place: &Place<'_>,
     annex: &Annex,
     altitude: Length,
     notes: &mut Notes,
 ) -> Option<WindSite> {
-    let wire = &request.site.wind;
-    let height = Length::from_m(request.roof.ridge_height_m);
+    let wire = &place.site.wind;
+    let height = Length::from_m(place.ridge_height_m);
     let by_zone = wire.zone.is_some() || wire.setting.is_some();
     let by_velocity = wire.basic_velocity_m_per_s.is_some() || wire.terrain_category.is_some();
     let by_pressure = wire.peak_pressure_kn_per_m2.is_some();
@@ -39,19 +40,19 @@ pub(super) fn wind(
         });
     }
     if by_zone {
-        return wind_by_zone(request, annex, height, altitude, notes);
+        return wind_by_zone(place, annex, height, altitude, notes);
     }
-    wind_by_velocity(request, annex, height, notes)
+    wind_by_velocity(place, annex, height, notes)
 }
 
 fn wind_by_zone(
-    request: &Common<'_>,
+    place: &Place<'_>,
     annex: &Annex,
     height: Length,
     altitude: Length,
     notes: &mut Notes,
 ) -> Option<WindSite> {
-    let wire = &request.site.wind;
+    let wire = &place.site.wind;
     if annex.wind_pressure != WindPressureRule::GermanTable {
         notes.fault(
             "/site/wind/zone",
@@ -121,12 +122,12 @@ fn wind_by_zone(
 }
 
 fn wind_by_velocity(
-    request: &Common<'_>,
+    place: &Place<'_>,
     annex: &Annex,
     height: Length,
     notes: &mut Notes,
 ) -> Option<WindSite> {
-    let wire = &request.site.wind;
+    let wire = &place.site.wind;
     if annex.wind_pressure == WindPressureRule::GermanTable {
         notes.fault(
             "/site/wind/basic_velocity_m_per_s",

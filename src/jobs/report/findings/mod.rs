@@ -30,6 +30,13 @@ pub fn of(job: &Job, layout: &Layout, remarks: &Remarks) -> Warnings {
     out
 }
 
+/// Every warning that rests on the actions alone.
+pub fn of_actions(remarks: &Remarks) -> Warnings {
+    let mut out = Warnings::default();
+    details::from_the_request(remarks, &mut out);
+    out
+}
+
 /// What is looked at alike whether hooks are proposed or built.
 fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Warnings) {
     rails::rails_that_meet(job, layout, out);

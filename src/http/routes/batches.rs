@@ -1,0 +1,73 @@
+//! `POST /v1/batches`.
+
+use std::convert::Infallible;
+
+use axum::body::Body;
+use axum::extract::{RawQuery, Request, State};
+use axum::http::HeaderValue;
+use axum::http::header::CONTENT_TYPE;
+use axum::response::{IntoResponse, Response};
+use futures_util::StreamExt;
+
+use crate::http::App;
+use crate::http::batch::{self, BatchLine, BatchOutput, Output, SummaryLine, Terms};
+use crate::http::body::declared_as_lines;
+use crate::http::documents::{example_batch, example_batch_answer};
+use crate::http::problem::Problem;
+use crate::http::query::TraceLevel;
+use crate::http::responses::StreamProblems;
+
+/// Compute many jobs, one on each line
+///
+/// Takes JSON documents one a line (newline-delimited JSON) and answers one line for each, in
+/// order, as they are computed; the last line is the summary. A line that is not JSON, too long or
+/// faulty gets the problem its job would have had by itself, with pointers into the line, and costs
+/// no other line. Empty lines are passed over and counted.
+///
+/// Read the answer while you send: the service reads on only as its answers are taken, and keeps a
+/// few lines of each batch at a time, so a batch may be as long as you like. When the summary is
+/// missing or `complete` is false, send the rest again from the line after the last one answered.
+/// A job has the same result here as by itself.
+#[utoipa::path(
+    post, path = "/v1/batches", tag = "batches", operation_id = "run_batch",
+    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to every answer.")),
+    request_body(
+        content = BatchLine, content_type = "application/x-ndjson",
+        description = "Lines, each as the schema says, in UTF-8. The limit of a body holds for each line.",
+        example = json!(example_batch()),
+    ),
+    responses(
+        (status = OK, description = "Lines, each as the schema says.", body = BatchOutput, content_type = "application/x-ndjson", example = json!(example_batch_answer())),
+        StreamProblems,
+    ),
+)]
+pub async fn run_batch(
+    State(app): State<App>,
+    RawQuery(query): RawQuery,
+    request: Request,
+) -> Result<Response, Problem> {
+    let trace = TraceLevel::from_query(query.as_deref())?;
+    declared_as_lines(request.headers())?;
+    let terms = Terms {
+        max_line_bytes: app.max_body_bytes,
+        lines: 1..=u64::MAX,
+        options: trace.into(),
+        stop: app.ending.clone(),
+    };
+    let input = request.into_body().into_data_stream();
+    let answers = batch::run(input, app.places, terms).map(|output| {
+        Ok::<_, Infallible>(match output {
+            Output::Lines { text, .. } => text,
+            Output::End(summary) => last_line(&SummaryLine { summary }),
+        })
+    });
+    let kind = (CONTENT_TYPE, HeaderValue::from_static("application/x-ndjson"));
+    Ok(([kind], Body::from_stream(answers)).into_response())
+}
+
+fn last_line(summary: &SummaryLine) -> Vec<u8> {
+    // Made of names and numbers only.
+    let mut line = serde_json::to_vec(summary).unwrap_or_default();
+    line.push(b'\n');
+    line
+}

@@ -1,0 +1,83 @@
+//! What a question for the actions promises: the figures of a layout before there is one.
+
+use serde_json::{Value, json};
+
+use crate::server::{ACTIONS, BARN, answer, example, list, number, post, warnings};
+
+fn barn() -> Value {
+    example(ACTIONS)
+}
+
+#[test]
+fn the_actions_are_those_of_the_layout_of_the_same_roof() {
+    let alone = answer("/v1/actions", &barn());
+    let layout = answer("/v1/layouts?trace=full", &example(BARN));
+    assert_eq!(alone["actions"], layout["actions"]);
+    assert_eq!(alone["engine"], layout["engine"]);
+    assert_eq!(alone["cautions"], layout["cautions"]);
+    assert_eq!(alone["reference"], "mill-barn-south");
+    let trace = list(&alone["trace"]);
+    assert!(trace.len() > 20, "{} lines", trace.len());
+    assert_eq!(trace, &list(&layout["trace"])[..trace.len()]);
+}
+
+/// EN 1991-1-3/NA (DE) zone 2 at 380 m: 0.25 + 1.91 ((380 + 140) / 760)²; `mu_1` at 42° by
+/// EN 1991-1-3 Table 5.2; worked by hand.
+#[test]
+fn the_snow_can_be_followed_by_hand() {
+    let snow = answer("/v1/actions", &barn())["actions"]["snow"].clone();
+    assert!((number(&snow["ground_load_kn_per_m2"]) - 1.1442).abs() < 1e-4);
+    assert!((number(&snow["shape_factor"]) - 0.8 * 18.0 / 30.0).abs() < 1e-6);
+    assert!((number(&snow["roof_load_kn_per_m2"]) - 0.5492).abs() < 1e-4);
+}
+
+#[test]
+fn parts_not_chosen_yet_weigh_nothing_and_are_listed() {
+    let mut job = barn();
+    job.as_object_mut().expect("an object").remove("components");
+    let bare = answer("/v1/actions", &job);
+    assert_eq!(bare["actions"]["weight"]["rail_kn_per_m"], 0.0);
+    assert_eq!(bare["actions"]["weight"]["clamps_kn_per_module"], 0.0);
+    let assumed = |answer: &Value| -> Vec<String> {
+        let pointers = list(&answer["assumptions"]).iter();
+        let pointers = pointers.filter_map(|a| a["pointer"].as_str());
+        pointers.filter(|p| p.starts_with("/components")).map(str::to_owned).collect()
+    };
+    assert_eq!(assumed(&bare), ["/components/rail", "/components/clamp"]);
+    let chosen = answer("/v1/actions", &barn());
+    assert!(number(&chosen["actions"]["weight"]["rail_kn_per_m"]) > 0.0);
+    assert_eq!(assumed(&chosen), Vec::<String>::new());
+}
+
+/// A larger loaded area never has more suction per area: EN 1991-1-4 7.2.1(1).
+#[test]
+fn coefficients_are_read_at_the_area_of_the_module() {
+    let small = answer("/v1/actions", &barn());
+    let mut job = barn();
+    job["array"]["module"] = json!({"length_mm": 3000, "width_mm": 3000, "mass_kg": 60});
+    let large = answer("/v1/actions", &job);
+    assert_eq!(large["actions"]["wind"]["loaded_area_m2"], 9.0);
+    let zones = |answer: &Value| list(&answer["actions"]["wind"]["zones"]).to_vec();
+    let mut less = 0;
+    for (small, large) in zones(&small).iter().zip(zones(&large)) {
+        let [small, large] = [small, &large].map(|zone| number(&zone["suction"]));
+        assert!(large >= small - 1e-9, "{large} lifts more than {small}");
+        less += usize::from(large > small + 1e-6);
+    }
+    assert!(less > 0, "no coefficient depends on the area");
+}
+
+#[test]
+fn doubts_about_the_actions_are_warned_of() {
+    let mut job = barn();
+    job["roof"]["width_m"] = json!(16);
+    assert_eq!(warnings(&answer("/v1/actions", &job), "roof.plan-mismatch").len(), 1);
+    assert_eq!(warnings(&answer("/v1/actions", &barn()), "roof.plan-mismatch").len(), 0);
+}
+
+#[test]
+fn the_same_question_gives_the_same_bytes() {
+    let once = post("/v1/actions", ACTIONS.as_bytes());
+    assert_eq!(once.status, 200);
+    assert_eq!(once.body, post("/v1/actions", ACTIONS.as_bytes()).body);
+}
