@@ -4,7 +4,7 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::Chain;
+use crate::mechanics::beam::{Chain, LeftPart};
 use crate::units::Force;
 
 use super::foot::FootModel;
@@ -71,34 +71,27 @@ impl Segment {
             Limit::Strength => Some((*i, resistances[*i])),
             Limit::Service => None,
         };
-        let Workspace { order, normal_influences, slope_influences, scratch, .. } = space;
-        for (index, resistance) in order.iter().filter_map(strength).take(COMBINATIONS) {
+        for (index, resistance) in space.order.iter().filter_map(strength).take(COMBINATIONS) {
             let case = &self.cases[index];
             let (own_n, own_s) = self.own_ranges(least, &resistance, bound);
-            if !normal.influences(case.normal, normal_influences, scratch)
-                || !slope.influences(case.slope, slope_influences, scratch)
-            {
-                return true;
-            }
-            // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is known
-            // of the hooks before, and so nothing of what is left for those added.
-            if normal_influences.len() + 1 < subset.len()
-                || slope_influences.len() + 1 < subset.len()
-            {
-                continue;
-            }
+            let (left_n, left_s) =
+                match (normal.influences(case.normal), slope.influences(case.slope)) {
+                    (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
+                    (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
+                    // Over a last hook that the rail left of it hangs from by a hinge alone, nothing
+                    // is known of the hooks before, and so nothing of what is left for those added.
+                    (LeftPart::Hangs, _) | (_, LeftPart::Hangs) => continue,
+                };
             let m_n = (self.limits.normal * bound).nmm();
             let m_s = (self.limits.slope * bound).nmm();
             let (Some(at_n), Some(at_s)) = (
-                Unknown::narrowed(own_n, m_n, normal_influences),
-                Unknown::narrowed(own_s, m_s, slope_influences),
+                Unknown::narrowed(own_n, m_n, left_n.near()),
+                Unknown::narrowed(own_s, m_s, left_s.near()),
             ) else {
                 return true;
             };
-            let mut rest_n = own_n.left_of(self.normal.total_load(case.normal), at_n.force);
-            let mut rest_s = own_s.left_of(self.slope.total_load(case.slope), at_s.force);
-            let influences = normal_influences.iter().zip(slope_influences.iter());
-            for (candidate, (by_n, by_s)) in subset.iter().zip(influences) {
+            let influences = left_n.near().iter().zip(left_s.near());
+            for (candidate, (by_n, by_s)) in subset.iter().rev().skip(1).zip(influences) {
                 // What passes lies in the hook's own range too.
                 let n = at_n.force_by(by_n).within(own_n);
                 let s = at_s.force_by(by_s).within(own_s);
@@ -109,9 +102,9 @@ impl Segment {
                 if self.least_used(foot, &resistance, n, s) > bound {
                     return true;
                 }
-                rest_n = rest_n.less(n);
-                rest_s = rest_s.less(s);
             }
+            let rest_n = at_n.left_of(self.normal.total_load(case.normal), &left_n.sum);
+            let rest_s = at_s.left_of(self.slope.total_load(case.slope), &left_s.sum);
             let share = 1.0 / more as f64;
             if self.least_used(least, &resistance, rest_n.times(share), rest_s.times(share)) > bound
             {
@@ -199,10 +192,6 @@ impl Range {
         let (a, b) = (self.0 * k, self.1 * k);
         Self(a.min(b), a.max(b))
     }
-    /// What is left of a total when a hook within this range, known to lie in `known`, is taken off.
-    fn left_of(self, total: f64, known: Self) -> Self {
-        Self(total, total).less(known.within(self))
-    }
 }
 
 /// The two numbers through which the rest of the beam acts: force on the last hook, moment there.
@@ -218,12 +207,18 @@ impl Unknown {
         // Farther hooks hardly feel the last one: they narrow nothing worth the time.
         const NEAREST: usize = 3;
         let mut at = Self { force: own, moment: Range(-moment, moment) };
-        for [certain, by_force, by_moment] in influences.iter().rev().take(NEAREST) {
+        for [certain, by_force, by_moment] in influences.iter().take(NEAREST) {
             let borne = own.less(Range(*certain, *certain));
             at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
             at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
         }
         (!at.force.is_empty() && !at.moment.is_empty()).then_some(at)
+    }
+
+    /// What of a total is left to the hooks right of the last one, when `sum` of it is taken by
+    /// those left of it: force and moment at the last count in both, and only once.
+    fn left_of(&self, total: f64, [certain, by_force, by_moment]: &[f64; 3]) -> Range {
+        self.force_by(&[total - certain, -1.0 - by_force, -by_moment])
     }
 
     fn force_by(&self, [certain, by_force, by_moment]: &[f64; 3]) -> Range {

@@ -106,9 +106,6 @@ pub struct Workspace {
     normal_profile: Profile,
     slope_profile: Profile,
     pub(super) order: Vec<usize>,
-    pub(super) normal_influences: Vec<[f64; 3]>,
-    pub(super) slope_influences: Vec<[f64; 3]>,
-    pub(super) scratch: Vec<[f64; 2]>,
 }
 
 /// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
