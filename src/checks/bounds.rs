@@ -12,6 +12,26 @@ use super::screws::Resistance;
 use super::segment::{Limit, Segment, Workspace};
 use super::{clearance, hook, screws};
 
+/// What single hooks can bear at most within a bound, kept as long as the bound stays.
+#[derive(Debug, Clone, Default)]
+pub struct Borne {
+    bound: f64,
+    ranges: Vec<Option<[Range; 2]>>,
+}
+
+impl Borne {
+    fn of(&mut self, case: usize, bound: f64, work_out: impl FnOnce() -> [Range; 2]) -> [Range; 2] {
+        if self.bound.to_bits() != bound.to_bits() {
+            self.bound = bound;
+            self.ranges.clear();
+        }
+        if self.ranges.len() <= case {
+            self.ranges.resize(case + 1, None);
+        }
+        *self.ranges[case].get_or_insert_with(work_out)
+    }
+}
+
 impl Segment {
     /// Fewest hooks that could carry the loads if they all shared them equally.
     ///
@@ -44,15 +64,16 @@ impl Segment {
         (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
     }
 
-    /// Whether no subset that starts with this one and adds `more` hooks to its right can stay
-    /// within `bound`.
+    /// Whether no subset that starts with this one and adds at most `more` hooks to its right, and
+    /// at least one, can stay within `bound`.
     ///
     /// Asked in the combinations that refused last. The hooks left of the last one depend on
     /// everything to the right through two numbers, the force on the last hook and the moment in
     /// the rail over it ([`Chain::influences`]). Both have limits of their own, and every hook's own
     /// limits narrow them further; what is left of them gives each hook a range of forces. A hook
-    /// none of whose range passes refutes. And what the hooks taken cannot carry is left to those
-    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`].
+    /// none of whose range passes refutes. And what the hooks taken do not carry is left to those
+    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`]; fewer of them
+    /// would each carry more.
     #[must_use]
     pub fn refutes(
         &self,
@@ -61,7 +82,7 @@ impl Segment {
         subset: &[usize],
         more: usize,
         bound: f64,
-        space: &mut Workspace,
+        (space, borne): (&Workspace, &mut Borne),
     ) -> bool {
         const COMBINATIONS: usize = 2;
         let (Some(least), Some(first)) = (&self.least_foot, subset.first()) else { return false };
@@ -73,7 +94,8 @@ impl Segment {
         };
         for (index, resistance) in space.order.iter().filter_map(strength).take(COMBINATIONS) {
             let case = &self.cases[index];
-            let (own_n, own_s) = self.own_ranges(least, &resistance, bound);
+            let [own_n, own_s] =
+                borne.of(index, bound, || self.own_ranges(least, &resistance, bound));
             let (left_n, left_s) =
                 match (normal.influences(case.normal), slope.influences(case.slope)) {
                     (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
@@ -119,7 +141,7 @@ impl Segment {
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
     /// most loaded screw, which the other force may relieve at the price of the interaction. The
     /// end of the range is where both meet.
-    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> (Range, Range) {
+    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> [Range; 2] {
         let levers = foot.levers();
         let pull = resistance.pull.n() * bound.sqrt();
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
@@ -143,13 +165,13 @@ impl Segment {
         };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
-        (
+        [
             Range(
                 -most(lift, slope, lift_arm, slope_arm, about_upper),
                 most(press, slope, press_arm, slope_arm, about_lower),
             ),
             Range(-up.min(shear), down.min(shear)),
-        )
+        ]
     }
 
     /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
