@@ -79,6 +79,23 @@ pub struct Building {
     pub pitch: Angle,
 }
 
+/// Mean wind pressure on one rectangle, by direction, pressing and lifting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WindOn([[Pressure; 2]; DIRECTIONS.len()]);
+
+impl WindOn {
+    /// Pressure from one direction, positive pressing.
+    #[must_use]
+    pub const fn pressure(&self, direction: Direction, sense: WindSense) -> Pressure {
+        let [pressing, lifting] = self.0[direction as usize];
+        match sense {
+            WindSense::None => Pressure::ZERO,
+            WindSense::Pressing => pressing,
+            WindSense::Lifting => lifting,
+        }
+    }
+}
+
 impl Wind {
     /// Lays out the zones on a slope with the given bounds.
     ///
@@ -125,16 +142,19 @@ impl Wind {
         Ok(Self { site, loaded_area, zones })
     }
 
-    /// Mean wind pressure on a rectangle, positive pressing: zones weighted by the area they share.
+    /// Mean wind pressure on a rectangle from every direction: zones weighted by the area they
+    /// share with it.
     #[must_use]
-    pub fn pressure_on(&self, rect: &Rect, direction: Direction, sense: WindSense) -> Pressure {
-        let weighted: f64 = self
-            .zones
-            .iter()
-            .filter(|z| z.direction == direction)
-            .map(|z| coefficient(&z.coefficients, sense) * z.rect.overlap(rect))
-            .sum();
-        self.site.peak * (weighted / rect.area())
+    pub fn on_rect(&self, rect: &Rect) -> WindOn {
+        let mut weighted = [[0.0; 2]; DIRECTIONS.len()];
+        for zone in &self.zones {
+            let shared = zone.rect.overlap(rect);
+            let [pressing, lifting] = &mut weighted[zone.direction as usize];
+            *pressing += zone.coefficients.pressure * shared;
+            *lifting += zone.coefficients.suction * shared;
+        }
+        let area = rect.area();
+        WindOn(weighted.map(|senses| senses.map(|sum| self.site.peak * (sum / area))))
     }
 
     /// Whether any zone has a coefficient of this sense for this direction.

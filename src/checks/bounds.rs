@@ -4,13 +4,33 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::Chain;
+use crate::mechanics::beam::{Chain, LeftPart};
 use crate::units::Force;
 
 use super::foot::FootModel;
 use super::screws::Resistance;
 use super::segment::{Limit, Segment, Workspace};
 use super::{clearance, hook, screws};
+
+/// What single hooks can bear at most within a bound, kept as long as the bound stays.
+#[derive(Debug, Clone, Default)]
+pub struct Borne {
+    bound: f64,
+    ranges: Vec<Option<[Range; 2]>>,
+}
+
+impl Borne {
+    fn of(&mut self, case: usize, bound: f64, work_out: impl FnOnce() -> [Range; 2]) -> [Range; 2] {
+        if self.bound.to_bits() != bound.to_bits() {
+            self.bound = bound;
+            self.ranges.clear();
+        }
+        if self.ranges.len() <= case {
+            self.ranges.resize(case + 1, None);
+        }
+        *self.ranges[case].get_or_insert_with(work_out)
+    }
+}
 
 impl Segment {
     /// Fewest hooks that could carry the loads if they all shared them equally.
@@ -44,15 +64,16 @@ impl Segment {
         (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
     }
 
-    /// Whether no subset that starts with this one and adds `more` hooks to its right can stay
-    /// within `bound`.
+    /// Whether no subset that starts with this one and adds at most `more` hooks to its right, and
+    /// at least one, can stay within `bound`.
     ///
     /// Asked in the combinations that refused last. The hooks left of the last one depend on
     /// everything to the right through two numbers, the force on the last hook and the moment in
     /// the rail over it ([`Chain::influences`]). Both have limits of their own, and every hook's own
     /// limits narrow them further; what is left of them gives each hook a range of forces. A hook
-    /// none of whose range passes refutes. And what the hooks taken cannot carry is left to those
-    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`].
+    /// none of whose range passes refutes. And what the hooks taken do not carry is left to those
+    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`]; fewer of them
+    /// would each carry more.
     #[must_use]
     pub fn refutes(
         &self,
@@ -61,7 +82,7 @@ impl Segment {
         subset: &[usize],
         more: usize,
         bound: f64,
-        space: &mut Workspace,
+        (space, borne): (&Workspace, &mut Borne),
     ) -> bool {
         const COMBINATIONS: usize = 2;
         let (Some(least), Some(first)) = (&self.least_foot, subset.first()) else { return false };
@@ -71,34 +92,28 @@ impl Segment {
             Limit::Strength => Some((*i, resistances[*i])),
             Limit::Service => None,
         };
-        let Workspace { order, normal_influences, slope_influences, scratch, .. } = space;
-        for (index, resistance) in order.iter().filter_map(strength).take(COMBINATIONS) {
+        for (index, resistance) in space.order.iter().filter_map(strength).take(COMBINATIONS) {
             let case = &self.cases[index];
-            let (own_n, own_s) = self.own_ranges(least, &resistance, bound);
-            if !normal.influences(case.normal, normal_influences, scratch)
-                || !slope.influences(case.slope, slope_influences, scratch)
-            {
-                return true;
-            }
-            // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is known
-            // of the hooks before, and so nothing of what is left for those added.
-            if normal_influences.len() + 1 < subset.len()
-                || slope_influences.len() + 1 < subset.len()
-            {
-                continue;
-            }
+            let [own_n, own_s] =
+                borne.of(index, bound, || self.own_ranges(least, &resistance, bound));
+            let (left_n, left_s) =
+                match (normal.influences(case.normal), slope.influences(case.slope)) {
+                    (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
+                    (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
+                    // Over a last hook that the rail left of it hangs from by a hinge alone, nothing
+                    // is known of the hooks before, and so nothing of what is left for those added.
+                    (LeftPart::Hangs, _) | (_, LeftPart::Hangs) => continue,
+                };
             let m_n = (self.limits.normal * bound).nmm();
             let m_s = (self.limits.slope * bound).nmm();
             let (Some(at_n), Some(at_s)) = (
-                Unknown::narrowed(own_n, m_n, normal_influences),
-                Unknown::narrowed(own_s, m_s, slope_influences),
+                Unknown::narrowed(own_n, m_n, left_n.near()),
+                Unknown::narrowed(own_s, m_s, left_s.near()),
             ) else {
                 return true;
             };
-            let mut rest_n = own_n.left_of(self.normal.total_load(case.normal), at_n.force);
-            let mut rest_s = own_s.left_of(self.slope.total_load(case.slope), at_s.force);
-            let influences = normal_influences.iter().zip(slope_influences.iter());
-            for (candidate, (by_n, by_s)) in subset.iter().zip(influences) {
+            let influences = left_n.near().iter().zip(left_s.near());
+            for (candidate, (by_n, by_s)) in subset.iter().rev().skip(1).zip(influences) {
                 // What passes lies in the hook's own range too.
                 let n = at_n.force_by(by_n).within(own_n);
                 let s = at_s.force_by(by_s).within(own_s);
@@ -109,9 +124,9 @@ impl Segment {
                 if self.least_used(foot, &resistance, n, s) > bound {
                     return true;
                 }
-                rest_n = rest_n.less(n);
-                rest_s = rest_s.less(s);
             }
+            let rest_n = at_n.left_of(self.normal.total_load(case.normal), &left_n.sum);
+            let rest_s = at_s.left_of(self.slope.total_load(case.slope), &left_s.sum);
             let share = 1.0 / more as f64;
             if self.least_used(least, &resistance, rest_n.times(share), rest_s.times(share)) > bound
             {
@@ -126,7 +141,7 @@ impl Segment {
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
     /// most loaded screw, which the other force may relieve at the price of the interaction. The
     /// end of the range is where both meet.
-    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> (Range, Range) {
+    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> [Range; 2] {
         let levers = foot.levers();
         let pull = resistance.pull.n() * bound.sqrt();
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
@@ -150,13 +165,13 @@ impl Segment {
         };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
-        (
+        [
             Range(
                 -most(lift, slope, lift_arm, slope_arm, about_upper),
                 most(press, slope, press_arm, slope_arm, about_lower),
             ),
             Range(-up.min(shear), down.min(shear)),
-        )
+        ]
     }
 
     /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
@@ -199,10 +214,6 @@ impl Range {
         let (a, b) = (self.0 * k, self.1 * k);
         Self(a.min(b), a.max(b))
     }
-    /// What is left of a total when a hook within this range, known to lie in `known`, is taken off.
-    fn left_of(self, total: f64, known: Self) -> Self {
-        Self(total, total).less(known.within(self))
-    }
 }
 
 /// The two numbers through which the rest of the beam acts: force on the last hook, moment there.
@@ -218,12 +229,18 @@ impl Unknown {
         // Farther hooks hardly feel the last one: they narrow nothing worth the time.
         const NEAREST: usize = 3;
         let mut at = Self { force: own, moment: Range(-moment, moment) };
-        for [certain, by_force, by_moment] in influences.iter().rev().take(NEAREST) {
+        for [certain, by_force, by_moment] in influences.iter().take(NEAREST) {
             let borne = own.less(Range(*certain, *certain));
             at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
             at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
         }
         (!at.force.is_empty() && !at.moment.is_empty()).then_some(at)
+    }
+
+    /// What of a total is left to the hooks right of the last one, when `sum` of it is taken by
+    /// those left of it: force and moment at the last count in both, and only once.
+    fn left_of(&self, total: f64, [certain, by_force, by_moment]: &[f64; 3]) -> Range {
+        self.force_by(&[total - certain, -1.0 - by_force, -by_moment])
     }
 
     fn force_by(&self, [certain, by_force, by_moment]: &[f64; 3]) -> Range {

@@ -177,17 +177,22 @@ impl FootModel {
         })
     }
 
-    /// A foot none of whose screws is loaded more than those of any of `feet`: for lower bounds.
+    /// A foot none of whose screws is loaded more than those of any of `feet`: for lower bounds. `None`
+    /// of no feet.
     ///
     /// Sideways pulls are dropped and each screw keeps its smallest shear.
     #[must_use]
-    pub fn least_loaded(feet: &[Self]) -> Option<Self> {
-        let mut least = feet.first()?.clone();
+    pub fn least_loaded<'a>(mut feet: impl Iterator<Item = &'a Self>) -> Option<Self> {
+        let mut least = feet.next()?.clone();
         least.arm_offset = Length::ZERO;
-        for (i, screw) in least.screws.iter_mut().enumerate() {
+        for screw in &mut least.screws {
             screw.near_side = 0.0;
             screw.far_side = 0.0;
-            screw.shear = feet.iter().map(|f| f.screws[i].shear).fold(f64::INFINITY, f64::min);
+        }
+        for foot in feet {
+            for (least, screw) in least.screws.iter_mut().zip(&foot.screws) {
+                least.shear = least.shear.min(screw.shear);
+            }
         }
         Some(least)
     }

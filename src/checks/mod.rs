@@ -6,7 +6,7 @@
 //!
 //! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
 
-mod bounds;
+pub mod bounds;
 pub mod clearance;
 pub mod foot;
 pub mod hook;

@@ -34,14 +34,19 @@ impl RailLimits {
         }
     }
 
-    /// Largest bending utilisation along a rail under one combination.
+    /// Largest bending utilisation along a rail under one combination; 0 when it is not above
+    /// `known`.
     #[must_use]
-    pub fn bending(&self, normal: &Profile, slope: &Profile) -> f64 {
-        let moment = Moment::from_nmm;
-        sweep::largest_of_two(normal, slope, |n, s| {
+    pub fn bending_above(&self, known: f64, normal: &Profile, slope: &Profile) -> f64 {
+        let used = |n, s| {
+            let moment = Moment::from_nmm;
             biaxial_utilisation(moment(n), self.normal, moment(s), self.slope)
-        })
-        .0
+        };
+        // Both moments at their largest in one place is the worst there can be.
+        if used(normal.moment_at_most(), slope.moment_at_most()) < known {
+            return 0.0;
+        }
+        sweep::largest_of_two(normal, slope, used).0
     }
 
     /// Deflection allowed of a span or a free end, mm.
@@ -54,22 +59,25 @@ impl RailLimits {
         length / self.ratio
     }
 
-    /// The deflection of a profile that uses most of what is allowed, and how much.
+    /// The deflection of a profile that uses most of what is allowed, and how much, where that is
+    /// more than `known`.
     #[must_use]
-    pub fn deflection(&self, profile: &Profile, rigidity: f64) -> (f64, Option<Deflection>) {
-        let mut worst = (0.0, None);
-        sweep::deflections(profile, rigidity, |d| {
+    pub fn deflection_above(
+        &self,
+        known: f64,
+        profile: &Profile,
+        rigidity: f64,
+    ) -> Option<(f64, Deflection)> {
+        let mut worst = known;
+        let mut found = None;
+        sweep::deflections_above(known / self.ratio, profile, rigidity, |d| {
             let allowed = self.allowed(&d);
-            if allowed > 0.0 && d.deflection / allowed > worst.0 {
-                worst = (d.deflection / allowed, Some(d));
+            if allowed > 0.0 && d.deflection / allowed > worst {
+                worst = d.deflection / allowed;
+                found = Some((worst, d));
             }
+            worst / self.ratio
         });
-        worst
-    }
-
-    /// More than any deflection of a profile uses of what is allowed, without integrating it.
-    #[must_use]
-    pub fn deflection_at_most(&self, profile: &Profile, rigidity: f64) -> f64 {
-        sweep::largest_over_length(profile, rigidity) * self.ratio
+        found
     }
 }

@@ -89,26 +89,46 @@ pub struct Segment {
     pub least_foot: Option<FootModel>,
 }
 
-/// Which checks a subset is weighed by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Scope {
-    /// Those of its hooks alone.
-    Hooks,
-    /// All.
-    All,
-}
-
 /// Buffers one thread of work reuses.
 #[derive(Debug, Clone, Default)]
 pub struct Workspace {
-    normal: Supports,
-    slope: Supports,
-    normal_profile: Profile,
-    slope_profile: Profile,
+    normal: Vec<Solution>,
+    slope: Vec<Solution>,
     pub(super) order: Vec<usize>,
-    pub(super) normal_influences: Vec<[f64; 3]>,
-    pub(super) slope_influences: Vec<[f64; 3]>,
-    pub(super) scratch: Vec<[f64; 2]>,
+}
+
+/// A strip under one of its cases, as far as it was asked for: combinations may share a case, and
+/// most subsets fail before every case was looked at.
+#[derive(Debug, Clone, Default)]
+struct Solution {
+    known: Known,
+    supports: Supports,
+    profile: Profile,
+}
+
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
+enum Known {
+    #[default]
+    Nothing,
+    Forces,
+    Moments,
+}
+
+impl Solution {
+    fn solve(&mut self, chain: &Closed<'_>, case: usize) {
+        if self.known < Known::Forces {
+            chain.solve(case, &mut self.supports);
+            self.known = Known::Forces;
+        }
+    }
+
+    /// Of a solved subset.
+    fn sweep(&mut self, strip: &Strip, case: usize, subset: &[usize]) {
+        if self.known < Known::Moments {
+            self.profile.fill(strip, case, subset, &self.supports.force);
+            self.known = Known::Moments;
+        }
+    }
 }
 
 /// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
@@ -202,16 +222,10 @@ impl Segment {
         bound: f64,
         space: &mut Workspace,
     ) -> Option<f64> {
-        let (normal, slope) = (normal.close()?, slope.close()?);
-        let mut worst = self.hooks_within(&normal, &slope, subset, bound, space)?;
+        let mut worst = self.weigh_hooks(normal, slope, subset, bound, space)?;
         for case in &self.cases {
-            solve(case, &normal, &slope, space);
-            self.profiles(case, subset, space);
-            // Most cases cannot raise what is known, and a rough bound tells.
-            if self.deflects_less(case, worst, space) {
-                continue;
-            }
-            let largest = self.rail_in(case, space).0;
+            self.sweep(case, subset, space);
+            let largest = self.rail_in(case, space, worst);
             if largest > bound {
                 return None;
             }
@@ -220,42 +234,22 @@ impl Segment {
         Some(worst)
     }
 
-    /// The same for a subset by itself, which also fails where its free ends are too long.
+    /// The same of the hooks alone, without the rail.
     #[must_use]
-    pub fn weigh_alone(
+    pub fn weigh_hooks(
         &self,
-        subset: &[usize],
-        bound: f64,
-        scope: Scope,
-        space: &mut Workspace,
-    ) -> Option<f64> {
-        let (first, last) = subset.first().zip(subset.last())?;
-        if !self.candidates[*first].may_be_first || !self.candidates[*last].may_be_last {
-            return None;
-        }
-        let normal = Chain::of(&self.normal, subset);
-        let slope = Chain::of(&self.slope, subset);
-        match scope {
-            Scope::All => self.weigh(&normal, &slope, subset, bound, space),
-            Scope::Hooks => {
-                self.hooks_within(&normal.close()?, &slope.close()?, subset, bound, space)
-            }
-        }
-    }
-
-    fn hooks_within(
-        &self,
-        normal: &Closed<'_>,
-        slope: &Closed<'_>,
+        normal: &Chain<'_>,
+        slope: &Chain<'_>,
         subset: &[usize],
         bound: f64,
         space: &mut Workspace,
     ) -> Option<f64> {
+        let (normal, slope) = (normal.close()?, slope.close()?);
         self.prepare(space);
         let mut worst = 0.0_f64;
         for rank in 0..self.cases.len() {
             let index = space.order[rank];
-            solve(&self.cases[index], normal, slope, space);
+            solve(&self.cases[index], &normal, &slope, space);
             let largest = self.hooks_in(index, subset, space, bound);
             if largest > bound {
                 space.order[..=rank].rotate_right(1);
@@ -266,18 +260,43 @@ impl Segment {
         Some(worst)
     }
 
-    /// Fits a workspace to this segment.
+    /// The same for a subset by itself, which also fails where its free ends are too long.
+    #[must_use]
+    pub fn weigh_alone(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
+        if !self.ends_are_short(subset) {
+            return None;
+        }
+        let normal = Chain::of(&self.normal, subset);
+        let slope = Chain::of(&self.slope, subset);
+        self.weigh(&normal, &slope, subset, bound, space)
+    }
+
+    /// Whether both free ends of a subset are short enough.
+    #[must_use]
+    pub fn ends_are_short(&self, subset: &[usize]) -> bool {
+        subset.first().zip(subset.last()).is_some_and(|(first, last)| {
+            self.candidates[*first].may_be_first && self.candidates[*last].may_be_last
+        })
+    }
+
+    /// Fits a workspace to this segment and to a subset nothing is known of yet.
     pub fn prepare(&self, space: &mut Workspace) {
         if space.order.len() != self.cases.len() {
             space.order = (0..self.cases.len()).collect();
+        }
+        space.normal.resize_with(self.normal.cases().len(), Solution::default);
+        space.slope.resize_with(self.slope.cases().len(), Solution::default);
+        for solution in space.normal.iter_mut().chain(&mut space.slope) {
+            solution.known = Known::Nothing;
         }
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
     fn hooks_in(&self, case: usize, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
-        let limit = self.cases[case].limit;
+        let Case { limit, normal, slope, .. } = self.cases[case];
         let mut worst = 0.0_f64;
-        let forces = space.normal.force.iter().zip(&space.slope.force);
+        let forces =
+            space.normal[normal].supports.force.iter().zip(&space.slope[slope].supports.force);
         for (candidate, (n, s)) in subset.iter().zip(forces) {
             let (n, s) = (Force::from_n(*n), Force::from_n(*s));
             let candidate = &self.candidates[*candidate];
@@ -297,33 +316,35 @@ impl Segment {
     }
 
     /// Moments along the rail of a solved subset in one case, in both directions.
-    fn profiles(&self, case: &Case, subset: &[usize], space: &mut Workspace) {
-        space.normal_profile.fill(&self.normal, case.normal, subset, &space.normal.force);
-        space.slope_profile.fill(&self.slope, case.slope, subset, &space.slope.force);
+    fn sweep(&self, case: &Case, subset: &[usize], space: &mut Workspace) {
+        space.normal[case.normal].sweep(&self.normal, case.normal, subset);
+        space.slope[case.slope].sweep(&self.slope, case.slope, subset);
     }
 
-    /// Whether a rough bound shows that deflections use no more than `known` in this case.
-    fn deflects_less(&self, case: &Case, known: f64, space: &Workspace) -> bool {
-        let less = |profile, strip: &Strip| {
-            self.limits.deflection_at_most(profile, strip.rigidity()) <= known
-        };
-        matches!(case.limit, Limit::Service)
-            && less(&space.normal_profile, &self.normal)
-            && less(&space.slope_profile, &self.slope)
-    }
-
-    /// Utilisation of the rail of a solved subset in one case.
-    fn rail_in(&self, case: &Case, space: &Workspace) -> (f64, Option<Deflection>) {
+    /// Utilisation of the rail of a swept subset in one case; 0 when it is not above `known`.
+    fn rail_in(&self, case: &Case, space: &Workspace, known: f64) -> f64 {
         match case.limit {
-            Limit::Strength => {
-                (self.limits.bending(&space.normal_profile, &space.slope_profile), None)
-            }
-            Limit::Service => {
-                let normal = self.limits.deflection(&space.normal_profile, self.normal.rigidity());
-                let slope = self.limits.deflection(&space.slope_profile, self.slope.rigidity());
-                if slope.0 > normal.0 { slope } else { normal }
-            }
+            Limit::Strength => self.bending_in(case, space, known),
+            Limit::Service => self.deflection_in(case, space, known).map_or(0.0, |(used, _)| used),
         }
+    }
+
+    fn bending_in(&self, case: &Case, space: &Workspace, known: f64) -> f64 {
+        let (normal, slope) = (&space.normal[case.normal], &space.slope[case.slope]);
+        self.limits.bending_above(known, &normal.profile, &slope.profile)
+    }
+
+    fn deflection_in(
+        &self,
+        case: &Case,
+        space: &Workspace,
+        known: f64,
+    ) -> Option<(f64, Deflection)> {
+        let (normal, slope) = (&space.normal[case.normal], &space.slope[case.slope]);
+        let rigidity = [self.normal.rigidity(), self.slope.rigidity()];
+        let found = self.limits.deflection_above(known, &normal.profile, rigidity[0]);
+        let known = found.map_or(known, |(used, _)| used);
+        self.limits.deflection_above(known, &slope.profile, rigidity[1]).or(found)
     }
 
     /// Every check of a subset in full. `None` when the beam is not stable on it.
@@ -333,6 +354,7 @@ impl Segment {
         let slope = Chain::of(&self.slope, subset);
         let (normal, slope) = (normal.close()?, slope.close()?);
         let mut space = Workspace::default();
+        self.prepare(&mut space);
         let mut result = SegmentResult {
             hooks: vec![HookResult::NONE; subset.len()],
             forces: Vec::with_capacity(self.cases.len()),
@@ -342,28 +364,29 @@ impl Segment {
         };
         for (index, case) in self.cases.iter().enumerate() {
             solve(case, &normal, &slope, &mut space);
-            let mut forces = Vec::with_capacity(subset.len());
-            for (i, candidate) in subset.iter().enumerate() {
-                let n = Force::from_n(space.normal.force[i]);
-                let s = Force::from_n(space.slope.force[i]);
-                forces.push([n, s]);
-                self.examine_hook(
-                    index,
-                    &self.candidates[*candidate],
-                    [n, s],
-                    &mut result.hooks[i],
-                );
+            let forces: Vec<[Force; 2]> = space.normal[case.normal]
+                .supports
+                .force
+                .iter()
+                .zip(&space.slope[case.slope].supports.force)
+                .map(|(n, s)| [Force::from_n(*n), Force::from_n(*s)])
+                .collect();
+            for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(&forces) {
+                self.examine_hook(index, &self.candidates[*candidate], *forces, hook);
             }
             result.forces.push(forces);
-            self.profiles(case, subset, &mut space);
-            let (used, deflection) = self.rail_in(case, &space);
+            self.sweep(case, subset, &mut space);
             match case.limit {
-                Limit::Strength => result.bending.see(used, case.combination),
+                Limit::Strength => {
+                    let known = result.bending.utilisation;
+                    result.bending.see(self.bending_in(case, &space, known), case.combination);
+                }
                 Limit::Service => {
-                    if used > result.deflection.utilisation {
-                        result.deflected = deflection;
+                    let known = result.deflection.utilisation;
+                    if let Some((used, deflection)) = self.deflection_in(case, &space, known) {
+                        result.deflection.see(used, case.combination);
+                        result.deflected = Some(deflection);
                     }
-                    result.deflection.see(used, case.combination);
                 }
             }
         }
@@ -404,6 +427,6 @@ impl Segment {
 }
 
 fn solve(case: &Case, normal: &Closed<'_>, slope: &Closed<'_>, space: &mut Workspace) {
-    normal.solve(case.normal, &mut space.normal);
-    slope.solve(case.slope, &mut space.slope);
+    space.normal[case.normal].solve(normal, case.normal);
+    space.slope[case.slope].solve(slope, case.slope);
 }

@@ -14,6 +14,9 @@
 
 use super::beam::Strip;
 
+/// Room a bound leaves for the rounding of what it bounds.
+const ROUNDING: f64 = 1.0 + 1e-9;
+
 /// Moment and shear at every place where something acts: ends, loads, supports.
 #[derive(Debug, Clone, Default)]
 pub struct Profile {
@@ -93,6 +96,19 @@ impl Profile {
         }
     }
 
+    /// No moment along the beam is larger than this, of either sense: the largest at any place, and
+    /// what the line load adds between two, its moment on a simple beam of that length.
+    #[must_use]
+    pub fn moment_at_most(&self) -> f64 {
+        self.moment_at_most_between(0, self.x.len() - 1)
+    }
+
+    fn moment_at_most_between(&self, a: usize, b: usize) -> f64 {
+        let peak = self.moment[a..=b].iter().fold(0.0, |m: f64, v| m.max(v.abs()));
+        let widest = self.x[a..=b].windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
+        (peak + self.uniform.abs() * widest * widest / 8.0) * ROUNDING
+    }
+
     /// Moment at distance `d` right of station `i`, within its interval.
     fn moment_after(&self, i: usize, d: f64) -> f64 {
         self.moment[i] + self.shear[i] * d - self.uniform * d * d / 2.0
@@ -153,76 +169,69 @@ pub enum Part {
 
 /// Deflections of every span and of both free ends, handed to `each`.
 pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflection)) {
-    let lines = lines(profile, rigidity);
-    let count = lines.len();
-    for (index, line) in lines.iter().enumerate() {
-        let (a, b) = (line.a, line.b);
-        let mut worst = (0.0_f64, profile.x[a]);
-        line.walk(profile, rigidity, |i, w, slope, d| {
-            let mut weigh = |at: f64| {
-                let value = step(profile, rigidity, i, (w, slope), at).0.abs();
-                if value > worst.0 {
-                    worst = (value, profile.x[i] + at);
-                }
-            };
-            weigh(0.0);
-            turning_points(profile, rigidity, i, slope, d).for_each(weigh);
-        });
-        let length = profile.x[b] - profile.x[a];
-        each(Deflection { length, deflection: worst.0, part: Part::Span, x: worst.1 });
-        if index == 0 {
-            let (tip, at) = left_tip(profile, rigidity, a, line.start);
-            let reach = profile.x[a] - at;
-            each(Deflection { length: reach, deflection: tip.abs(), part: Part::FreeEnd, x: at });
-        }
-        if index + 1 == count {
-            let last = profile.x.len() - 1;
-            let (tip, _) = walk(profile, rigidity, b, last, line.end, |_, _, _, _| {});
-            let reach = profile.x[last] - profile.x[b];
-            each(Deflection {
-                length: reach,
-                deflection: tip.abs(),
-                part: Part::FreeEnd,
-                x: profile.x[last],
-            });
-        }
-    }
+    deflections_above(f64::NEG_INFINITY, profile, rigidity, |deflection| {
+        each(deflection);
+        f64::NEG_INFINITY
+    });
 }
 
-/// Bound on what [`deflections`] can find, as deflection over length for spans and over twice the
-/// length for free ends. Infinite for a beam with hinges.
+/// Deflections handed to `each`, without those that a rough bound shows to be no larger over their
+/// length, or over twice the length of a free end, than `known`. What `each` returns is known from
+/// then on.
 ///
-/// Where the moment stays below `M` a span's curvature stays below `M/EI`; its deflection from the
-/// chord is then at most `M l²/8EI`, its slope at a support `M l/2EI`. A free end adds at most
-/// `M c²/2EI` of its own to that slope times its length.
-#[must_use]
-pub fn largest_over_length(profile: &Profile, rigidity: f64) -> f64 {
-    if !profile.hinges.is_empty() {
-        return f64::INFINITY;
-    }
-    // Between stations a line load adds at most its share of a simple beam's moment.
-    let stretch = |a: usize, b: usize| {
-        let length = profile.x[b] - profile.x[a];
-        let peak = profile.moment[a..=b].iter().fold(0.0, |m: f64, v| m.max(v.abs()));
-        (peak + profile.uniform.abs() * length * length / 8.0, length)
-    };
+/// The bound: where the moment stays below `M` a span's curvature stays below `M/EI`; its
+/// deflection from the chord is then at most `M l²/8EI`, its slope at a support `M l/2EI`. A free
+/// end adds at most `M c²/2EI` of its own to that slope times its length. With a hinge in the beam
+/// there is no bound, and every part is looked at.
+pub fn deflections_above(
+    mut known: f64,
+    profile: &Profile,
+    rigidity: f64,
+    mut each: impl FnMut(Deflection) -> f64,
+) {
+    let spans = profile.supports.len().saturating_sub(1);
+    let hinged = if profile.hinges.is_empty() { Vec::new() } else { lines(profile, rigidity) };
     let last = profile.x.len() - 1;
-    let mut worst = 0.0_f64;
-    let count = profile.supports.len();
-    for (index, pair) in profile.supports.windows(2).enumerate() {
-        let (moment, length) = stretch(pair[0], pair[1]);
-        worst = worst.max(moment * length / 8.0);
-        let mut free_end = |(own, reach): (f64, f64)| {
-            worst = worst.max((moment * length + own * reach) / 4.0);
+    for index in 0..spans {
+        let (a, b) = (profile.supports[index], profile.supports[index + 1]);
+        let length = profile.x[b] - profile.x[a];
+        let bending = profile.moment_at_most_between(a, b) * length;
+        let span_at_most = bending / (8.0 * rigidity);
+        let free_end_at_most = |from: usize, to: usize| {
+            let reach = profile.x[to] - profile.x[from];
+            (bending + profile.moment_at_most_between(from, to) * reach) / (4.0 * rigidity)
         };
-        if index == 0 {
-            free_end(stretch(0, pair[0]));
+        let left_at_most = (index == 0).then(|| free_end_at_most(0, a));
+        let right_at_most = (index + 1 == spans).then(|| free_end_at_most(b, last));
+        let cannot_matter = |at_most: f64| hinged.is_empty() && at_most <= known;
+        let skips_span = cannot_matter(span_at_most);
+        if skips_span && [left_at_most, right_at_most].into_iter().flatten().all(cannot_matter) {
+            continue;
         }
-        if index + 2 == count {
-            free_end(stretch(pair[1], last));
+        let straight;
+        let line = if let Some(line) = hinged.get(index) {
+            line
+        } else {
+            straight = Line::between(profile, rigidity, index);
+            &straight
+        };
+        if !skips_span {
+            let (deflection, x) = line.largest(profile, rigidity);
+            known = each(Deflection { length, deflection, part: Part::Span, x });
+        }
+        if index == 0 {
+            let (tip, at) = left_tip(profile, rigidity, a, line.start);
+            let length = profile.x[a] - at;
+            let deflection = tip.abs();
+            known = each(Deflection { length, deflection, part: Part::FreeEnd, x: at });
+        }
+        if index + 1 == spans {
+            let (tip, _) = walk(profile, rigidity, b, last, line.end, |_, _, _, _| {});
+            let (x, deflection) = (profile.x[last], tip.abs());
+            let length = x - profile.x[b];
+            known = each(Deflection { length, deflection, part: Part::FreeEnd, x });
         }
     }
-    worst / rigidity
 }
 
 /// The deflected line of one span, slopes measured from its chord.
@@ -285,6 +294,22 @@ impl Line {
         self.start = -(held.0 + (self.end - held.1) * right) / left;
         self.kink = self.end - held.1 - self.start;
         self.known = true;
+    }
+
+    /// Largest deflection from the chord, and where.
+    fn largest(&self, profile: &Profile, rigidity: f64) -> (f64, f64) {
+        let mut worst = (0.0_f64, profile.x[self.a]);
+        self.walk(profile, rigidity, |i, w, slope, d| {
+            let mut weigh = |at: f64| {
+                let value = step(profile, rigidity, i, (w, slope), at).0.abs();
+                if value > worst.0 {
+                    worst = (value, profile.x[i] + at);
+                }
+            };
+            weigh(0.0);
+            turning_points(profile, rigidity, i, slope, d).for_each(weigh);
+        });
+        worst
     }
 
     /// Integrates over the span, calling `at(i, w, slope, interval)` at each start.

@@ -2,8 +2,8 @@
 
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
-use crate::checks::rafter::{self, RafterSection};
-use crate::checks::segment::{HookResult, Scope, Segment, SegmentResult, Workspace};
+use crate::checks::rafter::{self, RafterEffects, RafterSection, Train};
+use crate::checks::segment::{HookResult, Segment, SegmentResult, Workspace};
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
@@ -71,7 +71,7 @@ pub struct LaidSegment {
 impl LaidSegment {
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
     fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
-        let passes = self.segment.weigh_alone(&subset, bound, Scope::All, space).is_some();
+        let passes = self.segment.weigh_alone(&subset, bound, space).is_some();
         if passes {
             self.result = self.segment.examine(&subset);
             self.found.subset = subset;
@@ -277,11 +277,12 @@ pub(super) fn modules(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
         .map(|placed| {
             let mut press = (Pressure::ZERO, 0);
             let mut lift = (Pressure::ZERO, 0);
+            let wind = job.actions.wind.on_rect(&placed.rect);
             for (i, c) in job.actions.combinations.iter().enumerate() {
                 if c.factors.situation == Situation::Characteristic {
                     continue;
                 }
-                let load = loading::module_load(job, c, &placed.rect, Component::Normal);
+                let load = loading::module_load(job, c, &wind, Component::Normal);
                 let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
                 if p > press.0 {
                     press = (p, i);
@@ -380,17 +381,24 @@ fn rafter_result(
         timber: job.timber,
         k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
     };
+    let carried: Vec<(&SegmentResult, usize, Length)> = hooks
+        .iter()
+        .filter_map(|[r, s, h]| {
+            let result = rails[*r].segments[*s].result.as_ref()?;
+            Some((result, *h, rails[*r].line.y))
+        })
+        .collect();
+    let train = job.roof.rafters.span.map(|span| Train::new(span, carried.iter().map(|c| c.2)));
+    let mut forces = Vec::with_capacity(carried.len());
     for (i, combination) in job.actions.combinations.iter().enumerate() {
-        let mut train = Vec::with_capacity(hooks.len());
         let mut slope = Force::ZERO;
-        for [r, s, h] in &hooks {
-            if let Some(result) = &rails[*r].segments[*s].result {
-                let [n, down] = result.forces[i][*h];
-                train.push((rails[*r].line.y, n));
-                slope += down;
-            }
+        forces.clear();
+        for (result, h, _) in &carried {
+            let [n, down] = result.forces[i][*h];
+            forces.push(n);
+            slope += down;
         }
-        let sum: Force = train.iter().map(|(_, n)| *n).sum();
+        let sum: Force = forces.iter().copied().sum();
         let factors = &combination.factors;
         if factors.situation == Situation::Characteristic {
             // The permanent combination is the weight of the array itself.
@@ -405,20 +413,23 @@ fn rafter_result(
         out.press = out.press.max(sum);
         out.lift = out.lift.max(-sum);
         out.slope = out.slope.max(slope);
-        if let (Some(span), Some(worst)) = (job.roof.rafters.span, out.utilisation.as_mut()) {
+        if let (Some(train), Some(worst)) = (&train, out.utilisation.as_mut()) {
             let snow = &job.actions.snow;
             let on_tiles = (snow.on_slope.normal * factors.snow
                 + snow.exceptional_on_slope.normal * factors.exceptional_snow)
                 * width
                 * bare;
             let uniform = permanent * (factors.permanent * cos) + on_tiles;
-            let effects = rafter::effects(span, uniform, &train);
-            let used = rafter::utilisation(
-                &section,
-                &effects,
-                combination.k_mod,
-                combination.gamma_m_timber,
-            );
+            let used_by = |effects: &RafterEffects| {
+                let (k_mod, gamma_m) = (combination.k_mod, combination.gamma_m_timber);
+                rafter::utilisation(&section, effects, k_mod, gamma_m)
+            };
+            // Most combinations cannot raise what is known, and a rough bound tells.
+            let at_most = used_by(&train.at_most(uniform, &forces));
+            if at_most.iter().zip(&*worst).all(|(most, known)| *most <= known.utilisation) {
+                continue;
+            }
+            let used = used_by(&train.effects(uniform, &forces));
             for (worst, used) in worst.iter_mut().zip(used) {
                 worst.see(used, i);
             }

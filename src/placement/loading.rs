@@ -6,12 +6,12 @@
 //! of a mid clamp on either neighbour.
 
 use crate::actions::combinations::Combination;
+use crate::actions::wind::WindOn;
 use crate::checks::clearance;
 use crate::checks::foot::FootModel;
 use crate::checks::rail::RailLimits;
 use crate::checks::screws::{self, Capacity, Seat};
 use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
-use crate::geometry::Rect;
 use crate::hardware::Screw;
 use crate::mechanics::beam::{self, Strip, StripParts};
 use crate::roof::Layers;
@@ -182,18 +182,32 @@ pub fn segment(
             cases,
         })
     };
+    let modules: Vec<WindOn> = columns
+        .iter()
+        .map(|c| job.actions.wind.on_rect(&field.place(&job.module, line.row, *c)))
+        .collect();
     let combinations = &job.actions.combinations;
-    let normal: Vec<beam::Case> =
-        combinations.iter().map(|c| load_case(job, line, &columns, c, Component::Normal)).collect();
+    let case_of = |c, component| load_case(job, line, &modules, c, component);
+    let normal = combinations.iter().map(|c| case_of(c, Component::Normal)).collect();
     // Wind has no slope component, so many combinations share one slope case.
     let mut slope: Vec<beam::Case> = Vec::new();
-    let mut cases = Vec::with_capacity(combinations.len());
+    let mut cases: Vec<Case> = Vec::with_capacity(combinations.len());
     for (index, combination) in combinations.iter().enumerate() {
-        let case = load_case(job, line, &columns, combination, Component::Slope);
-        let at = slope.iter().position(|known| *known == case).unwrap_or_else(|| {
-            slope.push(case);
-            slope.len() - 1
-        });
+        let along = |c: &Combination| {
+            let factors = &c.factors;
+            [factors.permanent, factors.snow, factors.exceptional_snow].map(f64::to_bits)
+        };
+        let like = combinations[..index].iter().position(|c| along(c) == along(combination));
+        let at = like.map_or_else(
+            || {
+                let case = case_of(combination, Component::Slope);
+                slope.iter().position(|known| *known == case).unwrap_or_else(|| {
+                    slope.push(case);
+                    slope.len() - 1
+                })
+            },
+            |like| cases[like].slope,
+        );
         let limit = match combination.factors.situation {
             Situation::Characteristic => Limit::Service,
             Situation::Persistent | Situation::Accidental => Limit::Strength,
@@ -201,8 +215,8 @@ pub fn segment(
         cases.push(Case { combination: index, limit, normal: index, slope: at });
     }
     let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
-    let feet: Vec<FootModel> = candidates.iter().map(|c| c.foot.clone()).collect();
-    let least_foot = FootModel::least_loaded(&feet).filter(|_| alike);
+    let least_foot =
+        if alike { FootModel::least_loaded(candidates.iter().map(|c| &c.foot)) } else { None };
     Segment {
         normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, normal),
         slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, slope),
@@ -301,21 +315,19 @@ pub enum Component {
 fn load_case(
     job: &Job,
     line: &RailLine,
-    columns: &[u32],
+    modules: &[WindOn],
     combination: &Combination,
     component: Component,
 ) -> beam::Case {
-    let field = &job.fields[line.field];
     let factors = &combination.factors;
     let direction = direction_cosine(job, component);
     let clamp = factors.permanent * job.actions.weight.clamp.n() * direction;
-    let mut points = Vec::with_capacity(2 * columns.len());
-    for (k, column) in columns.iter().enumerate() {
-        let rect = field.place(&job.module, line.row, *column);
-        let frame = module_load(job, combination, &rect, component).n() * line.share / 2.0;
+    let mut points = Vec::with_capacity(2 * modules.len());
+    for (k, wind) in modules.iter().enumerate() {
+        let frame = module_load(job, combination, wind, component).n() * line.share / 2.0;
         let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
         points.push(frame + half(k == 0));
-        points.push(frame + half(k + 1 == columns.len()));
+        points.push(frame + half(k + 1 == modules.len()));
     }
     let uniform = factors.permanent * job.actions.weight.rail.kn_per_m() * direction;
     beam::Case { points, uniform }
@@ -326,7 +338,7 @@ fn load_case(
 pub fn module_load(
     job: &Job,
     combination: &Combination,
-    rect: &Rect,
+    wind: &WindOn,
     component: Component,
 ) -> Force {
     let factors = &combination.factors;
@@ -336,9 +348,7 @@ pub fn module_load(
         Component::Slope => snow.slope * area,
     };
     let wind = match (component, combination.direction) {
-        (Component::Normal, Some(direction)) => {
-            job.actions.wind.pressure_on(rect, direction, factors.wind) * area
-        }
+        (Component::Normal, Some(direction)) => wind.pressure(direction, factors.wind) * area,
         // Wind has no component along the slope.
         (Component::Normal, None) | (Component::Slope, _) => Force::ZERO,
     };

@@ -1,25 +1,36 @@
 //! Fewest hooks on a rail segment, with proof.
 //!
-//! **Method.** Numbers of hooks are tried from a valid lower bound upwards
-//! ([`Segment::fewest_by_equilibrium`]). For each number the tree of all subsets of that many
-//! candidates whose free ends are short enough is walked in lexicographic order; subsets with the
-//! same left part share the elimination of their beam equations. A left part is dropped with
-//! everything that could follow it when [`Segment::refutes`] shows that no completion stays within
-//! the bound; whatever is complete is weighed. The first number with a subset that passes is the
-//! fewest: every smaller one has been refuted. Of its subsets the one with the smallest largest
-//! utilisation is kept, of equals the first: the bound drops to the best utilisation known, which
-//! a quick descent provides before the walk starts.
+//! **Method.** Two walks over the tree of all subsets whose free ends are short enough, each
+//! support taken from left to right, so that subsets with the same left part share the elimination
+//! of their beam equations. A left part is dropped with everything that could follow it when
+//! [`Segment::refutes`] shows that no completion of the size still of interest stays within the
+//! bound.
+//! * *Counting* looks for ever fewer hooks: it takes the farthest next hook first, so that a choice
+//!   of few hooks is met early, and from then on drops all that cannot do with fewer. When nothing
+//!   is left, or the valid lower bound [`Segment::fewest_by_equilibrium`] is met, the number known
+//!   is the fewest: every choice of fewer hooks was dropped by an argument or weighed.
+//! * *Ranking* walks the subsets of that very number in lexicographic order. Of those that pass, the
+//!   one with the smallest largest utilisation is kept, of equals the first: the bound drops to the
+//!   best utilisation known, which a quick descent from the choice counting ended with provides.
+//!
+//! The utilisation of a rail does not always fall with more hooks (two near each other may tear at
+//! one another), so that no number of hooks is taken to follow from another.
 //!
 //! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
 //! are then the fewest added to them. The quick descent, which moves hooks, is left out.
 //!
-//! **Limit.** Each subset weighed and each left part asked about counts against `limit`. When it
-//! runs out before any subset passed, all candidates are taken if they pass and hooks are taken
-//! away greedily; the number of hooks being tried is then the lower bound.
+//! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
+//!
+//! **Limit.** Each subset weighed and each left part asked about counts against `limit`. Cut short
+//! while counting, the fewest hooks met are the answer; where none passed yet, all candidates are
+//! taken if they pass and hooks are taken away greedily. The lower bound is then that by
+//! equilibrium, for even rows the number being tried. Cut short while ranking, the number is proven
+//! all the same.
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
-use crate::checks::segment::{Scope, Segment, Workspace};
+use crate::checks::bounds::Borne;
+use crate::checks::segment::{Segment, Workspace};
 use crate::mechanics::beam::Chain;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
@@ -113,39 +124,21 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         bound,
         limit,
         weighed: 0,
+        lower_bound,
+        fewest: None,
         best: None,
         normal: Chain::new(&segment.normal),
         slope: Chain::new(&segment.slope),
         subset: Vec::with_capacity(n),
         standing_right,
         space: Workspace::default(),
+        borne: Borne::default(),
     };
     segment.prepare(&mut search.space);
-    for hooks in lower_bound..=n {
-        match pattern {
-            Pattern::Free => {
-                if standing == 0 {
-                    search.guess(hooks);
-                }
-                search.descend(0, hooks);
-            }
-            Pattern::Even => search.even(hooks),
-        }
-        let exhausted = search.weighed >= limit;
-        if let Some(Best { subset, .. }) = search.best.take() {
-            let outcome =
-                if exhausted { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
-            return Found { subset, outcome, lower_bound: hooks, weighed: search.weighed };
-        }
-        if exhausted {
-            let (subset, outcome) = match search.thin_out(everything.clone(), pattern) {
-                Some(subset) => (subset, Outcome::BestFound),
-                None => (everything, Outcome::NoneFound),
-            };
-            return Found { subset, outcome, lower_bound: hooks, weighed: search.weighed };
-        }
+    match pattern {
+        Pattern::Free => search.free(),
+        Pattern::Even => search.even(),
     }
-    Found { subset: everything, outcome: Outcome::NonePasses, lower_bound, weighed: search.weighed }
 }
 
 /// How many hooks stand from each candidate on to the right end.
@@ -170,25 +163,133 @@ struct Search<'a> {
     bound: f64,
     limit: u64,
     weighed: u64,
+    lower_bound: usize,
+    /// The fewest hooks met while counting, and their utilisation.
+    fewest: Option<(Vec<usize>, f64)>,
     best: Option<Best>,
     normal: Chain<'a>,
     slope: Chain<'a>,
     subset: Vec<usize>,
     standing_right: Vec<usize>,
     space: Workspace,
+    borne: Borne,
 }
 
 impl Search<'_> {
-    /// Tries every way to add `more` hooks right of candidate `from`.
-    fn descend(&mut self, from: usize, more: usize) {
+    /// Without a pattern: counts, then ranks.
+    fn free(mut self) -> Found {
+        let n = self.segment.candidates.len();
+        self.count(0);
+        let fewest = self.fewest.take();
+        let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
+        if self.exhausted() && !proven {
+            let best = fewest.map(|(hooks, _)| hooks).or_else(|| self.thin_out());
+            return self.cut_short(best, self.lower_bound);
+        }
+        let Some((subset, utilisation)) = fewest else {
+            return self.none_passes();
+        };
+        let hooks = subset.len();
+        // There is but one way to take all.
+        if hooks == n {
+            return self.proven(subset, Outcome::FewestProven);
+        }
+        self.best = Some(Best { utilisation, subset, guessed: true });
+        if self.standing_right[0] == 0 {
+            self.improve();
+        }
+        self.rank(0, hooks);
+        let outcome =
+            if self.exhausted() { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
+        let subset = self.best.take().map(|best| best.subset).unwrap_or_default();
+        self.proven(subset, outcome)
+    }
+
+    /// The same number of rafters from hook to hook.
+    fn even(mut self) -> Found {
+        let n = self.segment.candidates.len();
+        for hooks in self.lower_bound..=n {
+            self.even_rows(hooks);
+            let exhausted = self.exhausted();
+            if let Some(Best { subset, .. }) = self.best.take() {
+                let outcome =
+                    if exhausted { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
+                return self.proven(subset, outcome);
+            }
+            if exhausted {
+                let best = self.all_if_even();
+                return self.cut_short(best, hooks);
+            }
+        }
+        self.none_passes()
+    }
+
+    fn exhausted(&self) -> bool {
+        self.weighed >= self.limit
+    }
+
+    fn proven(&self, subset: Vec<usize>, outcome: Outcome) -> Found {
+        Found { lower_bound: subset.len(), subset, outcome, weighed: self.weighed }
+    }
+
+    fn none_passes(&self) -> Found {
+        let (lower_bound, weighed) = (self.lower_bound, self.weighed);
+        Found { subset: self.everything(), outcome: Outcome::NonePasses, lower_bound, weighed }
+    }
+
+    fn cut_short(&self, best: Option<Vec<usize>>, lower_bound: usize) -> Found {
+        let outcome = if best.is_some() { Outcome::BestFound } else { Outcome::NoneFound };
+        let subset = best.unwrap_or_else(|| self.everything());
+        Found { subset, outcome, lower_bound, weighed: self.weighed }
+    }
+
+    fn everything(&self) -> Vec<usize> {
+        (0..self.segment.candidates.len()).collect()
+    }
+
+    /// Looks for fewer hooks than the fewest known that begin with those taken and go on right of
+    /// candidate `from`, the farthest next hook first.
+    fn count(&mut self, from: usize) {
+        let candidates = &self.segment.candidates;
+        let n = candidates.len();
+        // No hook that stands may be passed over.
+        let stop = (from..n).find(|i| candidates[*i].stands).map_or(n, |i| i + 1);
+        for next in (from..stop).rev() {
+            // One fewer than the fewest known, and fewer still as that falls.
+            let most = self.fewest.as_ref().map_or(n, |(hooks, _)| hooks.len() - 1);
+            let room = most.saturating_sub(self.subset.len() + 1);
+            if self.exhausted() || most < self.lower_bound || most <= self.subset.len() {
+                return;
+            }
+            let candidate = &candidates[next];
+            let must_follow = self.standing_right[next + 1];
+            if must_follow > room || (self.subset.is_empty() && !candidate.may_be_first) {
+                continue;
+            }
+            self.push(next);
+            let complete = self.subset.len() >= 2 && candidate.may_be_last && must_follow == 0;
+            let passes = complete.then(|| self.weigh(self.bound)).flatten();
+            if let Some(utilisation) = passes {
+                self.fewest = Some((self.subset.clone(), utilisation));
+            } else if room > 0 && !self.refuted(room, self.bound) {
+                self.count(next + 1);
+            }
+            self.pop();
+        }
+    }
+
+    /// Weighs every way to add `more` hooks right of candidate `from`.
+    fn rank(&mut self, from: usize, more: usize) {
         if more == 0 {
-            self.weigh();
+            if let Some(utilisation) = self.weigh(self.bound_now()) {
+                self.best = Some(Best { utilisation, subset: self.subset.clone(), guessed: false });
+            }
             return;
         }
         let candidates = &self.segment.candidates;
         let end = candidates.len() + 1 - more;
         for (next, candidate) in candidates.iter().enumerate().take(end).skip(from) {
-            if self.weighed >= self.limit {
+            if self.exhausted() {
                 return;
             }
             if self.subset.is_empty() && !candidate.may_be_first {
@@ -198,8 +299,8 @@ impl Search<'_> {
             let room = self.standing_right[next + 1] < more;
             if room && (more > 1 || candidate.may_be_last) {
                 self.push(next);
-                if !self.refuted(more - 1) {
-                    self.descend(next + 1, more - 1);
+                if !self.refuted(more - 1, self.bound_now()) {
+                    self.rank(next + 1, more - 1);
                 }
                 self.pop();
             }
@@ -209,26 +310,22 @@ impl Search<'_> {
         }
     }
 
-    /// Tries every row of this many hooks that are the same number of rafters apart.
-    fn even(&mut self, hooks: usize) {
+    /// Weighs every row of this many hooks that are the same number of rafters apart.
+    fn even_rows(&mut self, hooks: usize) {
         let n = self.segment.candidates.len();
         for first in 0..n {
             for second in first + 1..n {
                 let Some(row) = self.even_row(first, second, hooks) else { continue };
-                let fits = self.segment.candidates[first].may_be_first
-                    && row.last().is_some_and(|last| self.segment.candidates[*last].may_be_last);
-                if !fits || self.weighed >= self.limit {
+                if self.exhausted() || !self.segment.ends_are_short(&row) {
                     continue;
                 }
-                for candidate in row {
-                    self.push(candidate);
-                }
-                self.weigh();
-                while !self.subset.is_empty() {
-                    self.pop();
+                self.take(&row);
+                if let Some(utilisation) = self.weigh(self.bound_now()) {
+                    self.best = Some(Best { utilisation, subset: row, guessed: false });
                 }
             }
         }
+        self.take(&[]);
     }
 
     /// The row that goes on as its first two hooks begin; `None` where a rafter of it cannot take
@@ -254,15 +351,32 @@ impl Search<'_> {
         self.slope.pop();
     }
 
-    /// Whether no completion of the left part by `more` hooks can better what is known.
-    fn refuted(&mut self, more: usize) -> bool {
+    /// Takes these hooks instead of those taken, keeping what both begin with.
+    fn take(&mut self, hooks: &[usize]) {
+        let alike = self.subset.iter().zip(hooks).take_while(|(a, b)| a == b).count();
+        while self.subset.len() > alike {
+            self.pop();
+        }
+        for candidate in &hooks[alike..] {
+            self.push(*candidate);
+        }
+    }
+
+    /// Whether no completion of the left part by at most `more` hooks stays within `bound`.
+    fn refuted(&mut self, more: usize, bound: f64) -> bool {
         // Too little is known of one hook alone, and a single missing hook is as soon weighed.
         if self.subset.len() < 2 || more < 2 {
             return false;
         }
         self.weighed += 1;
-        let bound = self.bound_now();
-        self.segment.refutes(&self.normal, &self.slope, &self.subset, more, bound, &mut self.space)
+        let space = (&self.space, &mut self.borne);
+        self.segment.refutes(&self.normal, &self.slope, &self.subset, more, bound, space)
+    }
+
+    /// Utilisation of the hooks taken, if it stays within `bound`.
+    fn weigh(&mut self, bound: f64) -> Option<f64> {
+        self.weighed += 1;
+        self.segment.weigh(&self.normal, &self.slope, &self.subset, bound, &mut self.space)
     }
 
     /// What a subset has to stay within to be kept.
@@ -274,35 +388,25 @@ impl Search<'_> {
         }
     }
 
-    fn weigh(&mut self) {
-        self.weighed += 1;
-        let bound = self.bound_now();
-        let weight =
-            self.segment.weigh(&self.normal, &self.slope, &self.subset, bound, &mut self.space);
-        if let Some(utilisation) = weight {
-            self.best = Some(Best { utilisation, subset: self.subset.clone(), guessed: false });
-        }
-    }
-
-    /// Quick descent to a good subset of this many hooks: an even spread, then hooks moved to the
-    /// next free candidate as long as that lowers the largest utilisation.
-    fn guess(&mut self, hooks: usize) {
+    /// Quick descent from the best subset known: hooks are moved to the next free candidate as long
+    /// as that lowers the largest utilisation.
+    fn improve(&mut self) {
+        let Some(Best { subset, utilisation, .. }) = &self.best else { return };
+        let (mut subset, known) = (subset.clone(), *utilisation);
         let n = self.segment.candidates.len();
-        let mut subset: Vec<usize> = (0..hooks).map(|i| i * (n - 1) / (hooks - 1)).collect();
-        let mut best = self.look(&subset, f64::INFINITY, Scope::Hooks);
+        let mut best = f64::INFINITY;
         loop {
             let mut better = None;
-            for i in 0..hooks {
+            for i in 0..subset.len() {
                 let low = if i == 0 { 0 } else { subset[i - 1] + 1 };
-                let high = if i + 1 == hooks { n - 1 } else { subset[i + 1] - 1 };
+                let high = subset.get(i + 1).map_or(n, |next| *next);
                 for to in [subset[i].wrapping_sub(1), subset[i] + 1] {
-                    if !(low..=high).contains(&to) || self.weighed >= self.limit {
+                    if !(low..high).contains(&to) || self.exhausted() {
                         continue;
                     }
                     let from = std::mem::replace(&mut subset[i], to);
-                    let bound = best.unwrap_or(f64::INFINITY) - EQUAL;
-                    if let Some(u) = self.look(&subset, bound, Scope::Hooks) {
-                        best = Some(u);
+                    if let Some(utilisation) = self.look(&subset, best.min(known) - EQUAL) {
+                        best = utilisation;
                         better = Some((i, to));
                     }
                     subset[i] = from;
@@ -314,42 +418,53 @@ impl Search<'_> {
             }
         }
         // The rail has its say only now: it seldom governs, and its checks cost the most.
-        if best.is_none_or(|u| u > self.bound) {
-            return;
-        }
-        if let Some(utilisation) = self.look(&subset, self.bound, Scope::All) {
+        self.take(&subset);
+        if best < known
+            && let Some(utilisation) = self.weigh(known)
+        {
             self.best = Some(Best { utilisation, subset, guessed: true });
         }
+        self.take(&[]);
     }
 
-    /// Weighs a subset by itself, if its free ends are short enough.
-    fn look(&mut self, subset: &[usize], bound: f64, scope: Scope) -> Option<f64> {
+    /// Utilisation of these hooks alone, without the rail, if the free ends are short enough.
+    fn look(&mut self, hooks: &[usize], bound: f64) -> Option<f64> {
         self.weighed += 1;
-        self.segment.weigh_alone(subset, bound, scope, &mut self.space)
+        if !self.segment.ends_are_short(hooks) {
+            return None;
+        }
+        self.take(hooks);
+        self.segment.weigh_hooks(&self.normal, &self.slope, hooks, bound, &mut self.space)
     }
 
-    /// Takes hooks away one by one from a subset that passes, as long as one can go.
-    fn thin_out(&mut self, start: Vec<usize>, pattern: Pattern) -> Option<Vec<usize>> {
-        let mut kept = start;
-        self.look(&kept, self.bound, Scope::All)?;
-        if pattern == Pattern::Even {
-            let neighbours = self.even_row(0, 1, kept.len());
-            return neighbours.filter(|row| *row == kept);
-        }
+    /// Takes hooks away one by one from all, as long as one can go.
+    fn thin_out(&mut self) -> Option<Vec<usize>> {
+        let mut kept = self.everything();
+        self.passes(&kept).then_some(())?;
         let mut at = 0;
         while at < kept.len() {
             if self.segment.candidates[kept[at]].stands {
                 at += 1;
                 continue;
             }
-            let mut fewer = kept.clone();
-            fewer.remove(at);
-            if self.look(&fewer, self.bound, Scope::All).is_some() {
-                kept = fewer;
-            } else {
+            let candidate = kept.remove(at);
+            if !self.passes(&kept) {
+                kept.insert(at, candidate);
                 at += 1;
             }
         }
         Some(kept)
+    }
+
+    /// All candidates, where they pass and stand in an even row.
+    fn all_if_even(&mut self) -> Option<Vec<usize>> {
+        let all = self.everything();
+        let even = self.even_row(0, 1, all.len()).is_some_and(|row| row == all);
+        (even && self.passes(&all)).then_some(all)
+    }
+
+    fn passes(&mut self, hooks: &[usize]) -> bool {
+        self.take(hooks);
+        self.segment.ends_are_short(hooks) && self.weigh(self.bound).is_some()
     }
 }

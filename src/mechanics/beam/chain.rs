@@ -1,19 +1,38 @@
 //! A subset of supports, eliminated from left to right.
+//!
+//! Chains that begin alike share the elimination of what they share, of the stiffness and of every
+//! load case asked for: a case is carried on from the last support it has reached by the same
+//! path. Every support taken gets a number of its own, and what was carried to it bears that
+//! number; another number means another path, and the case is carried there anew. What comes out
+//! does not depend on what was asked before.
+
+use std::cell::Cell;
 
 use super::Strip;
+use super::bay::Bay;
 
 /// A subset of a strip's candidates, taken from left to right, with the elimination of its
 /// equations up to the last one.
 #[derive(Debug, Clone)]
 pub struct Chain<'a> {
     strip: &'a Strip,
-    nodes: Vec<Node>,
+    nodes: Vec<Node<'a>>,
+    /// Supports taken so far, those taken back included.
+    taken: u64,
+    /// Each case at each support of the chain, case by case.
+    carried: Vec<Cell<Carried>>,
+    /// What the last support does to those before it, once asked for.
+    units: Cell<Units>,
 }
 
 /// One support of a chain.
 #[derive(Debug, Clone, Copy)]
-struct Node {
+struct Node<'a> {
     candidate: usize,
+    /// Its own number.
+    number: u64,
+    /// The bay on its left; none left of the first support.
+    bay: Option<&'a Bay>,
     /// Spring and everything left of this support, condensed onto it.
     left: [f64; 3],
     /// Rotational stiffness of the span to the left, with nothing condensed.
@@ -23,6 +42,65 @@ struct Node {
     /// Coupling to the next support.
     coupling: [[f64; 2]; 2],
     stable: bool,
+}
+
+/// A case carried to a support.
+#[derive(Debug, Clone, Copy, Default)]
+struct Carried {
+    /// Number of the support it was carried to.
+    number: u64,
+    /// Loads of the support before, everything left of that condensed onto it.
+    before: [f64; 2],
+    /// Everything left of this support, condensed onto it.
+    here: [f64; 2],
+    /// Sum of the loads up to this support, one on its axis included.
+    sum: f64,
+}
+
+/// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
+/// feel what comes: what was found of them when they were near still holds.
+pub const NEAR: usize = 4;
+
+/// Displacements of the last supports, the last one first, under a unit of force on the last and
+/// under a unit of moment there.
+#[derive(Debug, Clone, Copy, Default)]
+struct Units {
+    /// Number of the last support.
+    number: u64,
+    by_force: [[f64; 2]; NEAR + 2],
+    by_moment: [[f64; 2]; NEAR + 2],
+}
+
+/// How the forces left of the last support depend on the rest of the beam under one case:
+/// `certain + by_force · F + by_moment · M`, each as those three, with `F` the force on the last
+/// support and `M` the bending moment there. Everything to the right acts through these two
+/// numbers alone, and linearly.
+#[derive(Debug, Clone, Copy)]
+pub struct Influences {
+    near: [[f64; 3]; NEAR],
+    count: usize,
+    /// Sum of the forces on all supports left of the last. It follows from statics: it is what
+    /// loads there are up to the last support, less what the last bay hands on to that.
+    pub sum: [f64; 3],
+}
+
+impl Influences {
+    /// Force on each of the nearest supports, the nearest first.
+    #[must_use]
+    pub fn near(&self) -> &[[f64; 3]] {
+        &self.near[..self.count]
+    }
+}
+
+/// What can be said of a chain before its right part is known.
+#[derive(Debug, Clone, Copy)]
+pub enum LeftPart {
+    /// It is never stable, whatever follows.
+    NeverStable,
+    /// It hangs on what follows: nothing is known.
+    Hangs,
+    /// It stands by itself.
+    Stands(Influences),
 }
 
 /// Deflection, rotation and force of every support of a chain under one case.
@@ -39,7 +117,14 @@ impl<'a> Chain<'a> {
     /// No support yet.
     #[must_use]
     pub fn new(strip: &'a Strip) -> Self {
-        Self { strip, nodes: Vec::with_capacity(strip.candidates.len()) }
+        let supports = strip.candidates.len();
+        Self {
+            strip,
+            nodes: Vec::with_capacity(supports),
+            taken: 0,
+            carried: vec![Cell::default(); supports * strip.cases.len()],
+            units: Cell::default(),
+        }
     }
 
     /// The whole subset at once.
@@ -70,9 +155,13 @@ impl<'a> Chain<'a> {
             Some(k) => [k, 0.0, 0.0],
             None => [1.0, 0.0, 0.0],
         };
+        self.taken += 1;
+        let number = self.taken;
         let Some(last) = self.nodes.last_mut() else {
             self.nodes.push(Node {
                 candidate,
+                number,
+                bay: None,
                 left: spring,
                 bending: 0.0,
                 inverse: [0.0; 3],
@@ -81,8 +170,8 @@ impl<'a> Chain<'a> {
             });
             return;
         };
-        let element = &strip.elements[last.candidate * strip.candidates.len() + candidate];
-        let k = element.k;
+        let bay = strip.bay(last.candidate, candidate);
+        let k = &bay.k;
         // A rigid support has no deflection to solve for: its rows and columns drop out.
         let w = if strip.stiffness.is_some() { 1.0 } else { 0.0 };
         let s = [last.left[0] + w * k[0][0], last.left[1] + w * k[0][1], last.left[2] + k[1][1]];
@@ -106,9 +195,11 @@ impl<'a> Chain<'a> {
             spring[1] + w * k[2][3] - (c[0][0] * ic[0][1] + c[1][0] * ic[1][1]),
             spring[2] + k[3][3] - (c[0][1] * ic[0][1] + c[1][1] * ic[1][1]),
         ];
-        let stable = last.stable && stable && !element.mechanism;
+        let stable = last.stable && stable && !bay.mechanism;
         self.nodes.push(Node {
             candidate,
+            number,
+            bay: Some(bay),
             left,
             bending: k[3][3],
             inverse: [0.0; 3],
@@ -122,93 +213,134 @@ impl<'a> Chain<'a> {
         self.nodes.pop();
     }
 
-    /// How the force on every support left of the last one depends on the rest of the beam under
-    /// one case: `certain + by_force · F + by_moment · M`, written over `out` as those three, with
-    /// `F` the force on the last support and `M` the bending moment there. False when the chain
-    /// can never be stable; nothing in `out` when it is not stable without what lies to the right.
-    ///
-    /// Everything to the right acts through these two numbers alone, and linearly.
+    /// How the supports left of the last one depend on what follows.
     #[must_use]
-    pub fn influences(
-        &self,
-        case: usize,
-        out: &mut Vec<[f64; 3]>,
-        scratch: &mut Vec<[f64; 2]>,
-    ) -> bool {
-        let strip = self.strip;
-        let (cases, n) = (strip.cases.len(), strip.candidates.len());
+    pub fn influences(&self, case: usize) -> LeftPart {
         let last = self.nodes.len() - 1;
         let end = &self.nodes[last];
-        out.clear();
-        if !end.stable || end.left[2] <= MISSING * end.bending {
-            return end.stable;
+        if !end.stable {
+            return LeftPart::NeverStable;
         }
-        let carried = self.eliminate(case, scratch);
-        let stiffness = end.left[2];
-        // Displacement of the last support: certain, per unit of its deflection, per unit of moment.
-        let mut u = [
-            [0.0, carried[1] / stiffness],
-            [1.0, -end.left[1] / stiffness],
-            [0.0, 1.0 / stiffness],
-        ];
-        out.resize(last + 1, [0.0; 3]);
-        for m in (0..last).rev() {
-            let node = &self.nodes[m];
-            let right = u;
-            let c = &node.coupling;
-            let load = [scratch[m], [0.0; 2], [0.0; 2]];
-            for (own, (next, load)) in u.iter_mut().zip(right.iter().zip(load)) {
-                *own = times(
-                    node.inverse,
-                    [
-                        load[0] - (c[0][0] * next[0] + c[0][1] * next[1]),
-                        load[1] - (c[1][0] * next[0] + c[1][1] * next[1]),
-                    ],
-                );
-            }
-            if let Some(k) = strip.stiffness {
-                // Per unit of force on the last support rather than of its deflection.
-                out[m] = [k * u[0][0], u[1][0], k * u[2][0]];
-                continue;
-            }
-            let pair = node.candidate * n + self.nodes[m + 1].candidate;
-            let (k, f) = (&strip.elements[pair].k, &strip.fixed[pair * cases + case]);
-            // Rigid supports do not move: only the moment is left, and forces follow from the span.
-            for part in [0, 2] {
-                let at = |row: usize| k[row][1] * u[part][1] + k[row][3] * right[part][1];
-                let held = if part == 0 { [f[0], f[2]] } else { [0.0; 2] };
-                out[m][part] += held[0] - at(0);
-                out[m + 1][part] += held[1] - at(2);
-            }
+        let (Some(bay), true) = (end.bay, end.left[2] > MISSING * end.bending) else {
+            return LeftPart::Hangs;
+        };
+        let carried = self.carry(case);
+        let units = self.units();
+        let count = last.min(NEAR);
+        let known = last.min(NEAR + 1);
+        let mut certain = [[0.0; 2]; NEAR + 2];
+        certain[0] = [0.0, carried.here[1] / end.left[2]];
+        for back in 0..known {
+            let m = last - back;
+            let before = if back == 0 { carried.before } else { self.at(case, m).before };
+            certain[back + 1] = self.nodes[m - 1].follow(before, certain[back]);
         }
-        if strip.stiffness.is_none() {
-            out[0][0] += strip.overhang_left[self.nodes[0].candidate * cases + case][0];
+        let parts = [&certain, &units.by_force, &units.by_moment];
+        let mut near = [[0.0; 3]; NEAR];
+        for (back, force) in near.iter_mut().enumerate().take(count) {
+            *force = self.near_force(case, last - 1 - back, parts.map(|u| &u[back..]));
         }
-        out.truncate(last);
-        true
+        let held = bay.held_forces(&self.strip.cases[case]);
+        let on = [held[2], 0.0, 0.0];
+        let handed_on: [f64; 3] =
+            std::array::from_fn(|part| on[part] - on_right(bay, parts[part][1], parts[part][0]));
+        let sum = [carried.sum - handed_on[0], -handed_on[1], -handed_on[2]];
+        LeftPart::Stands(Influences { near, count, sum })
     }
 
-    /// Carries the loads of a case through the elimination, node by node, to the last support.
-    fn eliminate(&self, case: usize, loads: &mut Vec<[f64; 2]>) -> [f64; 2] {
-        let strip = self.strip;
-        let (cases, n) = (strip.cases.len(), strip.candidates.len());
-        let rigid = strip.stiffness.is_none();
-        loads.clear();
-        let mut carried = strip.overhang_left[self.nodes[0].candidate * cases + case];
-        for pair in self.nodes.windows(2) {
-            let node = &pair[0];
-            let f = &strip.fixed[(node.candidate * n + pair[1].candidate) * cases + case];
-            let mut g = [carried[0] + f[0], carried[1] + f[1]];
-            if rigid {
-                g[0] = 0.0;
+    /// Displacements under unit force and moment, which no case changes.
+    fn units(&self) -> Units {
+        let last = self.nodes.len() - 1;
+        let end = &self.nodes[last];
+        let mut units = self.units.get();
+        if units.number == end.number {
+            return units;
+        }
+        units.number = end.number;
+        // A rigid support does not move, whatever it carries.
+        units.by_force[0] =
+            self.strip.stiffness.map_or([0.0; 2], |k| [1.0 / k, -end.left[1] / (end.left[2] * k)]);
+        units.by_moment[0] = [0.0, 1.0 / end.left[2]];
+        for back in 0..last.min(NEAR + 1) {
+            let node = &self.nodes[last - 1 - back];
+            units.by_force[back + 1] = node.follow([0.0; 2], units.by_force[back]);
+            units.by_moment[back + 1] = node.follow([0.0; 2], units.by_moment[back]);
+        }
+        self.units.set(units);
+        units
+    }
+
+    /// Force on support `m` from displacements that begin with those of its right neighbour: as
+    /// certain, by force and by moment.
+    fn near_force(&self, case: usize, m: usize, u: [&[[f64; 2]]; 3]) -> [f64; 3] {
+        if let Some(k) = self.strip.stiffness {
+            return u.map(|u| k * u[1][0]);
+        }
+        // Rigid supports do not move: forces follow from the bays on both sides.
+        let case_of = &self.strip.cases[case];
+        let mut force = [0.0; 3];
+        if let Some(right) = self.nodes[m + 1].bay {
+            force[0] += right.held_forces(case_of)[0];
+            for (force, u) in force.iter_mut().zip(u) {
+                *force -= on_left(right, u[1], u[0]);
             }
-            loads.push(g);
-            let z = times(node.inverse, g);
+        }
+        if let Some(left) = self.nodes[m].bay {
+            force[0] += left.held_forces(case_of)[2];
+            for (force, u) in force.iter_mut().zip(u) {
+                *force -= on_right(left, u[2], u[1]);
+            }
+        } else {
+            force[0] += self.strip.left_overhang(self.nodes[m].candidate, case)[0];
+        }
+        force
+    }
+
+    fn cell(&self, case: usize, m: usize) -> &Cell<Carried> {
+        &self.carried[case * self.strip.candidates.len() + m]
+    }
+    fn at(&self, case: usize, m: usize) -> Carried {
+        self.cell(case, m).get()
+    }
+
+    /// Carries the loads of a case through the elimination to the last support, from the last one
+    /// they have reached.
+    fn carry(&self, case: usize) -> Carried {
+        let strip = self.strip;
+        let rigid = strip.stiffness.is_none();
+        let reached =
+            (0..self.nodes.len()).rev().find(|m| self.at(case, *m).number == self.nodes[*m].number);
+        let (mut m, mut carried) = reached.map_or_else(
+            || {
+                let first = &self.nodes[0];
+                let here = strip.left_overhang(first.candidate, case);
+                let carried =
+                    Carried { number: first.number, before: [0.0; 2], here, sum: here[0] };
+                self.cell(case, 0).set(carried);
+                (0, carried)
+            },
+            |m| (m, self.at(case, m)),
+        );
+        while let Some(next) = self.nodes.get(m + 1) {
+            let node = &self.nodes[m];
+            let f = next.bay.map_or([0.0; 4], |bay| bay.held_forces(&strip.cases[case]));
+            let mut before = [carried.here[0] + f[0], carried.here[1] + f[1]];
+            if rigid {
+                before[0] = 0.0;
+            }
+            let z = times(node.inverse, before);
             let c = &node.coupling;
-            carried = [
-                f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
-                f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
-            ];
+            carried = Carried {
+                number: next.number,
+                before,
+                here: [
+                    f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
+                    f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
+                ],
+                sum: carried.sum + (f[0] + f[2]),
+            };
+            m += 1;
+            self.cell(case, m).set(carried);
         }
         carried
     }
@@ -237,29 +369,23 @@ pub struct Closed<'a> {
 impl Closed<'_> {
     /// Support forces and displacements under one case, written over `out`.
     pub fn solve(&self, case: usize, out: &mut Supports) {
-        let strip = self.chain.strip;
-        let nodes = &self.chain.nodes;
-        let cases = strip.cases.len();
-        let n = strip.candidates.len();
+        let chain = self.chain;
+        let (strip, nodes) = (chain.strip, &chain.nodes);
         let rigid = strip.stiffness.is_none();
         let last = nodes.len() - 1;
-        let u = &mut out.displacement;
-        let carried = self.chain.eliminate(case, u);
-        let end = strip.overhang_right[nodes[last].candidate * cases + case];
-        let mut g = [carried[0] + end[0], carried[1] + end[1]];
+        let carried = chain.carry(case);
+        let end = strip.right_overhang(nodes[last].candidate, case);
+        let mut g = [carried.here[0] + end[0], carried.here[1] + end[1]];
         if rigid {
             g[0] = 0.0;
         }
+        let u = &mut out.displacement;
+        u.clear();
+        u.resize(nodes.len(), [0.0; 2]);
         let mut next = times(self.inverse, g);
-        u.push(next);
+        u[last] = next;
         for m in (0..last).rev() {
-            let node = &nodes[m];
-            let c = &node.coupling;
-            let g = [
-                u[m][0] - (c[0][0] * next[0] + c[0][1] * next[1]),
-                u[m][1] - (c[1][0] * next[0] + c[1][1] * next[1]),
-            ];
-            next = times(node.inverse, g);
+            next = nodes[m].follow(chain.at(case, m + 1).before, next);
             u[m] = next;
         }
         out.force.clear();
@@ -270,17 +396,40 @@ impl Closed<'_> {
         } else {
             out.deflection.resize(nodes.len(), 0.0);
             out.force.resize(nodes.len(), 0.0);
-            out.force[0] += strip.overhang_left[nodes[0].candidate * cases + case][0];
+            out.force[0] += strip.left_overhang(nodes[0].candidate, case)[0];
             out.force[last] += end[0];
-            for m in 0..last {
-                let pair = nodes[m].candidate * n + nodes[m + 1].candidate;
-                let (k, f) = (&strip.elements[pair].k, &strip.fixed[pair * cases + case]);
+            for (m, bay) in nodes.iter().filter_map(|node| node.bay).enumerate() {
+                let (k, f) = (&bay.k, bay.held_forces(&strip.cases[case]));
                 let rotation = [u[m][1], u[m + 1][1]];
                 out.force[m] += f[0] - (k[0][1] * rotation[0] + k[0][3] * rotation[1]);
                 out.force[m + 1] += f[2] - (k[2][1] * rotation[0] + k[2][3] * rotation[1]);
             }
         }
     }
+}
+
+impl Node<'_> {
+    /// Displacement of this support from its loads and the displacement of the next.
+    fn follow(&self, loads: [f64; 2], next: [f64; 2]) -> [f64; 2] {
+        let c = &self.coupling;
+        let rest = [
+            loads[0] - (c[0][0] * next[0] + c[0][1] * next[1]),
+            loads[1] - (c[1][0] * next[0] + c[1][1] * next[1]),
+        ];
+        times(self.inverse, rest)
+    }
+}
+
+/// Force a bay's own stiffness sets against displacements of its ends, at the left end.
+fn on_left(bay: &Bay, left: [f64; 2], right: [f64; 2]) -> f64 {
+    let k = &bay.k[0];
+    k[0] * left[0] + k[1] * left[1] + k[2] * right[0] + k[3] * right[1]
+}
+
+/// The same at the right end.
+fn on_right(bay: &Bay, left: [f64; 2], right: [f64; 2]) -> f64 {
+    let k = &bay.k[2];
+    k[0] * left[0] + k[1] * left[1] + k[2] * right[0] + k[3] * right[1]
 }
 
 /// Share of a rotational stiffness below which what condensation leaves of it is rounding.

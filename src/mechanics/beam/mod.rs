@@ -7,8 +7,9 @@
 //! loads beyond the outer supports as force and moment on them.
 //!
 //! **Why candidates.** The search asks for the same beam on many different subsets of the same
-//! supports. A [`Strip`] holds everything that belongs to a pair of neighbouring supports, worked
-//! out once; a [`Chain`] walks through one subset and can take back its last support.
+//! supports. A [`Strip`] keeps what belongs to a pair of neighbouring supports from the first time
+//! it is asked for (most pairs never are neighbours); a [`Chain`] walks through one subset, can
+//! take back its last support, and carries every load case only as far as it has to.
 //!
 //! **Signs.** `x` grows to the right; loads, deflections and support forces are positive towards
 //! the roof; a moment is positive when it stretches the face towards the roof.
@@ -21,11 +22,15 @@
 //! **Checked by** `tests/reference` (span tables, textbook examples, general frame solvers) and
 //! `tests/properties` (equilibrium, mirror symmetry).
 
+mod bay;
 mod chain;
 mod span;
 
-pub use chain::{Chain, Closed, Supports};
-use span::HeldSpan;
+use std::cell::OnceCell;
+use std::ops::Range;
+
+use bay::Bay;
+pub use chain::{Chain, Closed, Influences, LeftPart, Supports};
 
 /// One load case: a force at each of the strip's load points and a line load over its length.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,10 +52,9 @@ pub struct Strip {
     hinges: Vec<f64>,
     load_points: Vec<f64>,
     cases: Vec<Case>,
-    elements: Vec<Element>,
-    fixed: Vec<[f64; 4]>,
-    overhang_left: Vec<[f64; 2]>,
-    overhang_right: Vec<[f64; 2]>,
+    totals: Vec<f64>,
+    /// Bay between every two candidates, by left and right one.
+    bays: Vec<OnceCell<Box<Bay>>>,
 }
 
 /// What a strip is made of.
@@ -74,51 +78,24 @@ pub struct StripParts {
     pub cases: Vec<Case>,
 }
 
-/// Stiffness of the beam between two neighbouring supports, in the order
-/// `w_left, θ_left, w_right, θ_right`.
-#[derive(Debug, Clone, Copy)]
-struct Element {
-    k: [[f64; 4]; 4],
-    /// More than one hinge between two supports: a bar without a support of its own, refused.
-    mechanism: bool,
-}
-
 impl Strip {
-    /// Works out everything that belongs to pairs of supports.
+    /// A strip of which nothing is worked out yet but the sums of its loads.
     #[must_use]
     pub fn new(parts: StripParts) -> Self {
-        let n = parts.candidates.len();
-        let cases = parts.cases.len();
-        let mut strip = Self {
+        let length = parts.end - parts.start;
+        let total = |case: &Case| case.points.iter().sum::<f64>() + case.uniform * length;
+        Self {
             start: parts.start,
             end: parts.end,
             rigidity: parts.rigidity,
             stiffness: parts.stiffness,
+            bays: vec![OnceCell::new(); parts.candidates.len().pow(2)],
             candidates: parts.candidates,
             hinges: parts.hinges,
             load_points: parts.load_points,
+            totals: parts.cases.iter().map(total).collect(),
             cases: parts.cases,
-            elements: Vec::with_capacity(n * n),
-            fixed: vec![[0.0; 4]; n * n * cases],
-            overhang_left: vec![[0.0; 2]; n * cases],
-            overhang_right: vec![[0.0; 2]; n * cases],
-        };
-        let mut forces = vec![[0.0; 4]; cases];
-        for i in 0..n {
-            for j in 0..n {
-                strip.elements.push(strip.element(i, j));
-                if i < j {
-                    strip.fixed_end_forces(i, j, &mut forces);
-                    let pair = (i * n + j) * cases;
-                    strip.fixed[pair..pair + cases].copy_from_slice(&forces);
-                }
-            }
-            for c in 0..cases {
-                strip.overhang_left[i * cases + c] = strip.overhang(i, c, Side::Left);
-                strip.overhang_right[i * cases + c] = strip.overhang(i, c, Side::Right);
-            }
         }
-        strip
     }
 
     /// Left and right end, mm.
@@ -159,102 +136,46 @@ impl Strip {
     /// Sum of all loads of a case, N.
     #[must_use]
     pub fn total_load(&self, case: usize) -> f64 {
-        let case = &self.cases[case];
-        case.points.iter().sum::<f64>() + case.uniform * (self.end - self.start)
+        self.totals[case]
     }
 
-    fn element(&self, i: usize, j: usize) -> Element {
-        let mut k = [[0.0; 4]; 4];
-        if i >= j {
-            return Element { k, mechanism: false };
-        }
-        let (a, b) = (self.candidates[i], self.candidates[j]);
-        let l = b - a;
-        let ei = self.rigidity;
-        let mut inside = self.hinges.iter().filter(|h| a <= **h && **h < b);
-        match (inside.next(), inside.next()) {
-            (None, _) => {
-                let (k0, k1, k2) = (12.0 * ei / l.powi(3), 6.0 * ei / l.powi(2), 2.0 * ei / l);
-                k = [
-                    [k0, k1, -k0, k1],
-                    [k1, 2.0 * k2, -k1, k2],
-                    [-k0, -k1, k0, -k1],
-                    [k1, k2, -k1, 2.0 * k2],
-                ];
-                Element { k, mechanism: false }
-            }
-            (Some(h), None) => {
-                // Two cantilevers that pass shear to each other: one stiffness, one mode.
-                let (la, lb) = (h - a, b - h);
-                let shear = 3.0 * ei / (la.powi(3) + lb.powi(3));
-                let v = [1.0, la, -1.0, lb];
-                for (row, vr) in k.iter_mut().zip(v) {
-                    for (cell, vc) in row.iter_mut().zip(v) {
-                        *cell = shear * vr * vc;
-                    }
-                }
-                Element { k, mechanism: false }
-            }
-            (Some(_), Some(_)) => Element { k, mechanism: true },
-        }
+    /// The bay between two candidates, the left one first.
+    fn bay(&self, i: usize, j: usize) -> &Bay {
+        self.bays[i * self.candidates.len() + j].get_or_init(|| Box::new(Bay::of(self, i, j)))
     }
 
-    /// Forces and moments the loads between two supports put on them while these are held, for
-    /// every case: written over `out`.
-    fn fixed_end_forces(&self, i: usize, j: usize, out: &mut [[f64; 4]]) {
-        let (xa, xb) = (self.candidates[i], self.candidates[j]);
-        let hinge = self.hinges.iter().find(|h| xa <= **h && **h < xb).map(|h| h - xa);
-        let span = HeldSpan { length: xb - xa, hinge };
-        let line = span.under_line_load();
-        for (forces, case) in out.iter_mut().zip(&self.cases) {
-            *forces = line.map(|f| f * case.uniform);
-        }
-        for (p, x) in self.load_points.iter().enumerate() {
-            if xa < *x && *x <= xb {
-                let share = span.under_point_load(x - xa);
-                for (forces, case) in out.iter_mut().zip(&self.cases) {
-                    for (force, part) in forces.iter_mut().zip(share) {
-                        *force += part * case.points[p];
-                    }
-                }
-            }
-        }
-    }
-
-    /// Force and moment on an outermost support from everything beyond it.
-    fn overhang(&self, i: usize, case: usize, side: Side) -> [f64; 2] {
+    /// Force and moment on the leftmost support from everything on its left. A load on the axis of
+    /// a support counts once: with what is on its left.
+    fn left_overhang(&self, i: usize, case: usize) -> [f64; 2] {
         let x0 = self.candidates[i];
+        let beyond = self.load_points.partition_point(|x| *x <= x0);
+        let lever = |x: &f64| x0 - x;
+        let [force, moment] = self.overhang(case, x0 - self.start, 0..beyond, lever);
+        [force, -moment]
+    }
+
+    /// Force and moment on the rightmost support from everything on its right.
+    fn right_overhang(&self, i: usize, case: usize) -> [f64; 2] {
+        let x0 = self.candidates[i];
+        let beyond = self.load_points.partition_point(|x| *x <= x0);
+        self.overhang(case, self.end - x0, beyond..self.load_points.len(), |x| x - x0)
+    }
+
+    fn overhang(
+        &self,
+        case: usize,
+        reach: f64,
+        beyond: Range<usize>,
+        lever: impl Fn(&f64) -> f64,
+    ) -> [f64; 2] {
         let case = &self.cases[case];
-        let reach = match side {
-            Side::Left => x0 - self.start,
-            Side::Right => self.end - x0,
-        };
         let mut force = case.uniform * reach;
         let mut moment = case.uniform * reach * reach / 2.0;
-        for (x, p) in self.load_points.iter().zip(&case.points) {
-            let beyond = match side {
-                Side::Left => x0 - x,
-                Side::Right => x - x0,
-            };
-            // A load on the axis of a support counts once: with the span on its left, or here.
-            let counts = match side {
-                Side::Left => beyond >= 0.0,
-                Side::Right => beyond > 0.0,
-            };
-            if counts {
-                force += p;
-                moment += p * beyond;
-            }
+        let loads = self.load_points[beyond.clone()].iter().zip(&case.points[beyond]);
+        for (x, p) in loads {
+            force += p;
+            moment += p * lever(x);
         }
-        match side {
-            Side::Left => [force, -moment],
-            Side::Right => [force, moment],
-        }
+        [force, moment]
     }
-}
-
-#[derive(Clone, Copy)]
-enum Side {
-    Left,
-    Right,
 }

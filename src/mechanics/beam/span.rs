@@ -1,4 +1,4 @@
-//! A span held at both ends: what loads between two supports put on them.
+//! A span held at both ends: its stiffness, and what loads between two supports put on them.
 
 /// A span held at both ends, with at most one hinge: what unit loads put on its ends, in the order
 /// of the element between them.
@@ -8,6 +8,25 @@ pub(super) struct HeldSpan {
 }
 
 impl HeldSpan {
+    /// Its stiffness in the order of the element between its ends.
+    pub(super) fn stiffness(&self, ei: f64) -> [[f64; 4]; 4] {
+        let l = self.length;
+        let Some(la) = self.hinge else {
+            let (k0, k1, k2) = (12.0 * ei / l.powi(3), 6.0 * ei / l.powi(2), 2.0 * ei / l);
+            return [
+                [k0, k1, -k0, k1],
+                [k1, 2.0 * k2, -k1, k2],
+                [-k0, -k1, k0, -k1],
+                [k1, k2, -k1, 2.0 * k2],
+            ];
+        };
+        // Two cantilevers that pass shear to each other: one stiffness, one mode.
+        let lb = l - la;
+        let shear = 3.0 * ei / (la.powi(3) + lb.powi(3));
+        let mode = [1.0, la, -1.0, lb];
+        mode.map(|row| mode.map(|column| shear * row * column))
+    }
+
     /// Under a line load of 1 over its whole length.
     pub(super) fn under_line_load(&self) -> [f64; 4] {
         let l = self.length;
