@@ -4,6 +4,7 @@
 
 use std::net::SocketAddr;
 use std::num::NonZeroUsize;
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::builder::BoolishValueParser;
@@ -26,13 +27,32 @@ pub struct Cli {
 pub enum Command {
     /// Answer requests over HTTP until told to stop (the default)
     Serve,
-    /// Compute one job without HTTP: answer on standard output, problem on standard error
+    /// Compute jobs without HTTP: one layout, or a file with a job on each line
     ///
-    /// Exit status: 0 answered (whatever the verdict), 1 the request has faults, 2 the job could
-    /// not be read or the answer not be written.
+    /// One layout: the answer goes to standard output, a problem to standard error. With `--jobs`
+    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error;
+    /// to go on after an interruption, ask for the lines after the last one answered.
+    ///
+    /// Exit status: 0 all answered (whatever the verdicts), 1 a request has faults, 2 the input
+    /// could not be read to its end or an answer not be written.
     Solve {
-        /// File with the request; standard input when absent or `-`
+        /// File with the request for a layout; standard input when absent or `-`
         file: Option<PathBuf>,
+        /// File with a job on each line; `-` for standard input
+        #[arg(long, value_name = "FILE", conflicts_with = "file")]
+        jobs: Option<PathBuf>,
+        /// Lines to answer, counted from 1: `1001..2000`, `1001..` or `..2000`, both ends included
+        #[arg(long, requires = "jobs", value_parser = lines, conflicts_with = "part")]
+        lines: Option<RangeInclusive<u64>>,
+        /// Answer one of several equal parts of the file: `0/8` is the first of eight
+        #[arg(long, requires = "jobs", value_parser = part)]
+        part: Option<(u64, NonZeroUsize)>,
+        /// File for the answers to `--jobs`; standard output when absent
+        #[arg(long, value_name = "FILE", requires = "jobs")]
+        output: Option<PathBuf>,
+        /// Computations at once; the number of cores when absent
+        #[arg(long, requires = "jobs")]
+        threads: Option<NonZeroUsize>,
         /// Add every quantity with symbol, value, unit and clause to the answer
         #[arg(long)]
         trace: bool,
@@ -92,6 +112,28 @@ pub struct OpenToAnyone {
     pub address: SocketAddr,
 }
 
+/// Reads `A..B`, either end of which may be absent.
+fn lines(text: &str) -> Result<RangeInclusive<u64>, String> {
+    let (first, last) = text.split_once("..").ok_or("two numbers with .. between are needed")?;
+    let end = |text: &str, open: u64| match text {
+        "" => Ok(open),
+        text => text.parse().map_err(|_| format!("\"{text}\" is not the number of a line")),
+    };
+    let (first, last) = (end(first, 1)?, end(last, u64::MAX)?);
+    if first == 0 || last < first {
+        return Err("lines count from 1, and the first is not after the last".to_owned());
+    }
+    Ok(first..=last)
+}
+
+/// Reads `I/N`.
+fn part(text: &str) -> Result<(u64, NonZeroUsize), String> {
+    let parsed = text.split_once('/').and_then(|(i, n)| Some((i.parse().ok()?, n.parse().ok()?)));
+    parsed
+        .filter(|(index, of): &(u64, NonZeroUsize)| *index < of.get() as u64)
+        .ok_or_else(|| "a part and their number are needed, the first being 0: 0/8".to_owned())
+}
+
 impl Settings {
     /// The address to listen on.
     ///
@@ -136,6 +178,20 @@ mod tests {
         assert!(settings(&["--bind", "0.0.0.0:80", "--anonymous"]).checked_bind().is_ok());
         assert!(settings(&["--bind", "[::1]:80"]).checked_bind().is_ok());
         assert!(settings(&["serve", "--bind", "127.0.0.2:80"]).checked_bind().is_ok());
+    }
+
+    #[test]
+    fn lines_and_parts_are_read_or_refused() {
+        assert_eq!(lines("3..5"), Ok(3..=5));
+        assert_eq!(lines("3.."), Ok(3..=u64::MAX));
+        assert_eq!(lines("..5"), Ok(1..=5));
+        assert_eq!(part("7/8"), Ok((7, NonZeroUsize::new(8).expect("not zero"))));
+        for wrong in ["", "3", "0..5", "5..3", "a..b", "-1..2"] {
+            assert!(lines(wrong).is_err(), "{wrong}");
+        }
+        for wrong in ["", "8", "8/8", "0/0", "1/x", "-1/8"] {
+            assert!(part(wrong).is_err(), "{wrong}");
+        }
     }
 
     #[test]

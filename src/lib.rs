@@ -5,7 +5,7 @@
 
 // Plain comments: the documentation of a module is its own header.
 pub mod config; // flags and environment, read once into one struct
-pub mod solve; // one job without HTTP: file or standard input in, answer or problem out
+pub mod solve; // jobs without HTTP: files and pipes in, answers or problems out
 pub mod http; // routes, checked bodies, problems, published description
 pub mod jobs; // one pure pipeline per endpoint: request in, answer or faults out
 pub mod components; // the embedded illustrative parts a request may name by id

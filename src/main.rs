@@ -8,7 +8,9 @@ use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, documents, router};
+use hookspan::jobs::layout::Options;
 use hookspan::solve;
+use hookspan::solve::lines::Share;
 use tracing_subscriber::EnvFilter;
 
 fn main() -> ExitCode {
@@ -18,8 +20,23 @@ fn main() -> ExitCode {
         return ExitCode::from(2);
     }
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Solve { file, trace } => {
+        Command::Solve { file, jobs: None, trace, .. } => {
             ExitCode::from(solve::run(file.as_deref(), trace, &mut stdout(), &mut stderr()) as u8)
+        }
+        Command::Solve { jobs: Some(jobs), lines, part, output, threads, trace, .. } => {
+            let share = match part {
+                Some((index, of)) => Share::Part { index, of },
+                None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
+            };
+            let settings = solve::lines::Settings {
+                jobs,
+                output,
+                share,
+                threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
+                max_line_bytes: cli.settings.max_body_bytes,
+                options: Options { trace },
+            };
+            ExitCode::from(solve::lines::run(&settings, &mut stderr()) as u8)
         }
         Command::Openapi => {
             let written = stdout().write_all(documents::openapi_text().as_bytes());

@@ -44,7 +44,7 @@ const WORDS: &[(&str, &[&str])] = &[
     ("HeaderMap",   &["http"]),
     ("jsonschema",  &["http"]),
     ("clap",        &["config", "main"]),
-    ("tokio",       &["http", "main"]),
+    ("tokio",       &["http", "main", "solve"]),
     ("utoipa",      &["http", "model"]),
 ];
 

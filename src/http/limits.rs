@@ -45,6 +45,11 @@ impl Places {
         self.count
     }
 
+    #[cfg(test)]
+    pub(super) fn are_free(&self) -> bool {
+        self.free.available_permits() == self.count
+    }
+
     /// Runs a computation off the threads that serve connections, once a place is free. The
     /// place stays taken until the computation ends, even when the caller has hung up.
     ///
@@ -119,6 +124,45 @@ mod tests {
         release.send(()).expect("the first computation is waiting");
         assert!(first.await.expect("it ran").expect("it had its place"));
         assert!(places.compute(|| ()).await.is_ok(), "the place is free again");
+    }
+
+    /// However many lines of batches wait, a single request waits for one of them at most.
+    #[tokio::test]
+    async fn a_single_request_goes_before_the_waiting_lines_of_a_batch() {
+        let places = one_place(Duration::from_secs(30));
+        let (say, hear) = mpsc::channel();
+        let (release, held) = mpsc::channel::<()>();
+        let mut lines = Vec::new();
+        let first = (places.clone(), say.clone());
+        lines.push(tokio::spawn(async move {
+            let (places, say) = first;
+            let work = move || held.recv().is_ok() && say.send("line").is_ok();
+            places.compute_in_turn(work).await.expect("it runs")
+        }));
+        while places.free.available_permits() > 0 {
+            tokio::task::yield_now().await;
+        }
+        for _ in 0..3 {
+            let (places, say) = (places.clone(), say.clone());
+            lines.push(tokio::spawn(async move {
+                places.compute_in_turn(move || say.send("line").is_ok()).await.expect("it runs")
+            }));
+        }
+        let single = {
+            let places = places.clone();
+            tokio::spawn(async move { places.compute(move || say.send("single").is_ok()).await })
+        };
+        // All of them wait now: this runtime has one thread, and each was polled once.
+        for _ in 0..10 {
+            tokio::task::yield_now().await;
+        }
+        release.send(()).expect("the first line waits");
+        assert!(single.await.expect("it ran").expect("it had its place"));
+        for line in lines {
+            assert!(line.await.expect("it ran"));
+        }
+        let order: Vec<_> = hear.iter().collect();
+        assert_eq!(order, ["line", "single", "line", "line", "line"]);
     }
 
     #[tokio::test]

@@ -137,6 +137,12 @@ impl Tally {
         self.0.refused += 1;
     }
 
+    /// Lines so far.
+    #[must_use]
+    pub const fn lines(&self) -> u64 {
+        self.0.lines
+    }
+
     /// Both accounts together.
     pub fn add(&mut self, other: &Self) {
         let (ours, theirs) = (&mut self.0, &other.0);

@@ -3,9 +3,9 @@
 use std::io::Write;
 use std::process::{Command, Output, Stdio};
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
-use crate::server::{BARN, post};
+use crate::server::{ACTIONS, BARN, BUILT, example, post, send};
 
 fn hookspan(arguments: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_hookspan"))
@@ -59,6 +59,95 @@ fn what_cannot_be_read_ends_with_2() {
     let output = hookspan(&["solve", "/no/such/file.json"], b"");
     assert_eq!(output.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&output.stderr).contains("cannot read"));
+}
+
+/// Three good lines, a bad one and an empty one.
+fn jobs() -> String {
+    let line = |id: &str, kind: &str, job: &str| {
+        json!({"id": id, "kind": kind, "job": example(job)}).to_string()
+    };
+    let lines = [
+        line("a", "layout", BARN),
+        line("b", "recheck", BUILT),
+        "not JSON".to_owned(),
+        String::new(),
+        line("c", "actions", ACTIONS),
+    ];
+    lines.join("\n") + "\n"
+}
+
+/// A file of this test's own.
+fn file(name: &str, text: &str) -> String {
+    let path = std::env::temp_dir().join(format!("hookspan-{}-{name}", std::process::id()));
+    std::fs::write(&path, text).expect("it can be written");
+    path.into_os_string().into_string().expect("a plain path")
+}
+
+/// What was written, as text: answers and summary.
+fn said(output: &Output) -> (&str, Value) {
+    let summary: Value = serde_json::from_slice(&output.stderr)
+        .unwrap_or_else(|e| panic!("{e}: {}", String::from_utf8_lossy(&output.stderr)));
+    (std::str::from_utf8(&output.stdout).expect("text"), summary["summary"].clone())
+}
+
+#[test]
+fn many_jobs_give_the_same_lines_as_over_http() {
+    let headers = [("content-type", "application/x-ndjson")];
+    let over_http = send("POST", "/v1/batches", &headers, jobs().as_bytes());
+    let (answers, summary) =
+        over_http.text().trim_end().rsplit_once('\n').expect("lines and a summary");
+    let name = file("many", &jobs());
+    for arguments in [
+        &["solve", "--jobs", &name][..],
+        &["solve", "--jobs", "-"],
+        &["solve", "--jobs", "-", "--threads", "1"],
+    ] {
+        let output = hookspan(arguments, jobs().as_bytes());
+        assert_eq!(output.status.code(), Some(1), "a line has a problem: {arguments:?}");
+        let (text, account) = said(&output);
+        assert!(text.trim_end() == answers, "{arguments:?}: not the same bytes");
+        assert_eq!(
+            json!({"summary": account}),
+            serde_json::from_str::<Value>(summary).expect("JSON")
+        );
+    }
+    std::fs::remove_file(name).expect("it is there");
+}
+
+#[test]
+fn a_file_of_jobs_can_be_gone_on_with_and_parted() {
+    let name = file("parted", &jobs());
+    let whole = hookspan(&["solve", "--jobs", &name], b"");
+    let whole: Vec<&str> = said(&whole).0.lines().collect();
+    let rest = hookspan(&["solve", "--jobs", &name, "--lines", "4.."], b"");
+    assert_eq!(rest.status.code(), Some(0), "the bad line is passed over");
+    assert_eq!(said(&rest).0.lines().collect::<Vec<_>>(), whole[3..]);
+    let mut parts = Vec::new();
+    for index in 0..3 {
+        let (part, out) = (format!("{index}/3"), file(&format!("part-{index}"), ""));
+        let output = hookspan(&["solve", "--jobs", &name, "--part", &part, "--output", &out], b"");
+        assert!(output.stdout.is_empty(), "answers go to the file");
+        let text = std::fs::read_to_string(&out).expect("it was written");
+        parts.extend(text.lines().map(str::to_owned));
+        std::fs::remove_file(out).expect("it is there");
+    }
+    assert_eq!(parts, whole);
+    std::fs::remove_file(name).expect("it is there");
+}
+
+#[test]
+fn a_file_of_jobs_that_cannot_be_read_or_parted_ends_with_2() {
+    for arguments in [
+        &["solve", "--jobs", "/no/such/file.ndjson"][..],
+        &["solve", "--jobs", "-", "--part", "0/2"],
+        &["solve", "--jobs", "-", "--output", "/no/such/folder/out.ndjson"],
+        &["solve", "--jobs", "-", "--lines", "5..3"],
+        &["solve", "--lines", "1..3"],
+    ] {
+        let output = hookspan(arguments, b"");
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        assert!(!output.stderr.is_empty());
+    }
 }
 
 #[test]

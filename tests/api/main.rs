@@ -2,6 +2,7 @@
 
 mod actions;
 mod bad_requests;
+mod batches;
 mod catalogue;
 mod command_line;
 mod documents;

@@ -130,3 +130,96 @@ impl Drop for Wanted {
         self.0.store(false, Ordering::Relaxed);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::convert::Infallible;
+    use std::sync::atomic::AtomicUsize;
+    use std::time::Duration;
+
+    use futures_util::stream;
+
+    use super::*;
+    use crate::http::limits::Limits;
+
+    const PLACES: usize = 2;
+
+    fn places() -> Places {
+        Places::new(&Limits {
+            max_body_bytes: 1,
+            jobs_at_once: PLACES,
+            queue: Duration::from_secs(1),
+        })
+    }
+
+    fn terms(stop: watch::Receiver<bool>) -> Terms {
+        Terms { max_line_bytes: 1000, lines: 1..=u64::MAX, options: Options::default(), stop }
+    }
+
+    /// An input without end, each piece with `lines` lines, that counts what was taken of it.
+    fn endless(
+        lines: usize,
+        taken: Arc<AtomicUsize>,
+    ) -> impl Stream<Item = Result<Bytes, Infallible>> + Send + Unpin {
+        stream::iter(std::iter::repeat_with(move || {
+            taken.fetch_add(1, Ordering::Relaxed);
+            Ok(Bytes::from("{}\n".repeat(lines)))
+        }))
+    }
+
+    #[tokio::test(flavor = "multi_thread")]
+    async fn nothing_more_is_read_while_no_answer_is_taken() {
+        let (_end, stop) = watch::channel(false);
+        let taken = Arc::new(AtomicUsize::new(0));
+        let input = endless(1, Arc::clone(&taken));
+        let mut batch = Box::pin(run(input, places(), terms(stop)));
+        let most = HANDFULS_PER_PLACE * PLACES;
+        for answers in 1..=20 {
+            assert!(matches!(batch.next().await, Some(Output::Lines { .. })));
+            let read = taken.load(Ordering::Relaxed);
+            assert!(read <= most + answers, "{read} lines read for {answers} answers");
+        }
+        let read = taken.load(Ordering::Relaxed);
+        tokio::time::sleep(Duration::from_millis(50)).await;
+        assert_eq!(taken.load(Ordering::Relaxed), read, "it reads on by itself");
+    }
+
+    #[tokio::test(flavor = "multi_thread")]
+    async fn no_work_goes_on_for_who_has_left() {
+        let (_end, stop) = watch::channel(false);
+        let taken = Arc::new(AtomicUsize::new(0));
+        let places = places();
+        let mut batch =
+            Box::pin(run(endless(100, Arc::clone(&taken)), places.clone(), terms(stop)));
+        assert!(batch.next().await.is_some());
+        drop(batch);
+        let read = taken.load(Ordering::Relaxed);
+        // A place would be taken at once if lines of the batch still stood in the queue.
+        for _ in 0..PLACES {
+            places.compute(|| ()).await.expect("a place is free");
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+        assert!(places.are_free(), "a line is still computed");
+        assert_eq!(taken.load(Ordering::Relaxed), read, "it reads on");
+    }
+
+    #[tokio::test(flavor = "multi_thread")]
+    async fn a_batch_that_is_told_to_stop_says_where_to_go_on() {
+        let (end, stop) = watch::channel(false);
+        let input = endless(3, Arc::default());
+        let mut batch = Box::pin(run(input, places(), terms(stop)));
+        let mut lines = 0;
+        let summary = loop {
+            match batch.next().await.expect("the summary comes") {
+                Output::Lines { tally, .. } => {
+                    lines += tally.lines();
+                    end.send_replace(true);
+                }
+                Output::End(summary) => break summary,
+            }
+        };
+        assert!(!summary.complete);
+        assert_eq!((summary.lines, summary.next_line), (lines, lines + 1));
+        assert!(batch.next().await.is_none(), "nothing follows the summary");
+    }
+}

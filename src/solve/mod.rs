@@ -1,7 +1,9 @@
-//! One job without HTTP: the same gate, the same computation, the same answer and the same
-//! problem, over files and pipes, so that any batch scheduler can spread jobs.
+//! Jobs without HTTP: the same gate, the same computation, the same answers and the same problems,
+//! over files and pipes, so that any scheduler can spread jobs. Here one job; in [`lines`] many.
 //!
 //! **Layer.** Top, beside `http`, whose gate and problems it uses.
+
+pub mod lines;
 
 use std::io::{Read, Write};
 use std::path::Path;
@@ -13,11 +15,11 @@ use crate::model::layout::LayoutRequest;
 /// How `solve` ended; the numbers are the exit status.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
-    /// An answer was written, whatever its verdict.
+    /// Every answer was written, whatever its verdict.
     Answered = 0,
-    /// The request has faults; the problem was written.
+    /// A request has faults; its problem was written.
     Refused = 1,
-    /// The request could not be read or the answer not be written.
+    /// The input could not be read to its end or an answer not be written.
     Unreadable = 2,
 }
 
