@@ -152,10 +152,9 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
 /// Schemas a request can contain: an unknown member is refused in every one of them.
 #[test]
 fn every_object_of_the_request_refuses_unknown_members() {
-    let mut reached =
-        ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"]
-            .map(str::to_owned)
-            .to_vec();
+    let mut reached = ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"]
+        .map(str::to_owned)
+        .to_vec();
     let mut next = 0;
     while let Some(name) = reached.get(next).cloned() {
         next += 1;

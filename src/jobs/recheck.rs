@@ -9,8 +9,8 @@ use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
-use super::warnings::Warnings;
 use super::request::Request;
+use super::warnings::Warnings;
 use super::{report, rounding, trace};
 
 impl Request for RecheckRequest {

@@ -11,7 +11,7 @@ use crate::placement::search::Outcome;
 
 use super::elements::{combination_id, hook_id};
 use super::findings::{cure, label};
-use super::rounding::{mm, utilisation};
+use super::rounding::{mm, utilisation_text};
 
 /// Writes the feet to set anew and the hooks to add, and how the job stands with them: its verdict
 /// and its highest utilisation. `then` is the job as it was, `now` with its feet set anew.
@@ -113,9 +113,9 @@ fn reason(job: &Job, checked: &Checked, repair: &Repair) -> String {
         Some(at) => format!("a hook on rafter {}", places[at].rafter),
     };
     format!(
-        "With hooks on every free rafter {element} governs with {} {:.2} in {}. What would help: {}.",
+        "With hooks on every free rafter {element} governs with {} {} in {}. What would help: {}.",
         label(check),
-        utilisation(governing.utilisation),
+        utilisation_text(governing.utilisation),
         combination_id(job, governing.combination),
         cure(check)
     )

@@ -12,7 +12,7 @@ use crate::units::Length;
 
 use crate::jobs::intake::Remarks;
 use crate::jobs::report::elements::{combination_id, hook_id, hooks_on};
-use crate::jobs::rounding::{mm, utilisation};
+use crate::jobs::rounding::{mm, utilisation, utilisation_text};
 use crate::jobs::warnings::{self as kinds, WarningKind, Warnings, number, text};
 
 /// A utilisation this little over its bound is the rounding of the arithmetic.
@@ -247,8 +247,9 @@ fn over(
         kind,
         path,
         format!(
-            "{element}: {} {used:.2} in {combination}{limit}. What would help: {}.",
+            "{element}: {} {} in {combination}{limit}. What would help: {}.",
             super::rails::label(check),
+            utilisation_text(governing.utilisation),
             super::rails::cure(check)
         ),
         [

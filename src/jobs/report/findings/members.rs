@@ -2,7 +2,7 @@
 
 use crate::covering::{Laying, courses};
 use crate::jobs::report::elements::{combination_id, hook_id, module_id};
-use crate::jobs::rounding::{load, mm, utilisation};
+use crate::jobs::rounding::{load, mm, utilisation, utilisation_text};
 
 use crate::checks::Governing;
 use crate::jobs::warnings::{self as kinds, Warnings, number, text};
@@ -136,7 +136,11 @@ pub(super) fn modules(job: &Job, layout: &Layout, out: &mut Warnings) {
         out.add(
             kind,
             format!("/modules/{i}"),
-            format!("{}: {value:.2} of what it takes{limit}.{others}", say(module)),
+            format!(
+                "{}: {} of what it takes{limit}.{others}",
+                say(module),
+                utilisation_text(used(module))
+            ),
             [
                 ("module", text(id)),
                 ("utilisation", number(value)),
@@ -206,10 +210,11 @@ pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Warnings) {
             &kinds::RAFTER,
             format!("/rafters/{i}"),
             format!(
-                "Rafter {} reaches {value:.2} in {what} in {}; rafters over the limit: {}. No \
+                "Rafter {} reaches {} in {what} in {}; rafters over the limit: {}. No \
                  spread of the hooks that was tried brings them within it: ask a structural \
                  engineer.",
                 rafter.rafter,
+                utilisation_text(governing.utilisation),
                 combination_id(job, governing.combination),
                 all.join(", ")
             ),

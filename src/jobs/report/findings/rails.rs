@@ -1,7 +1,7 @@
 //! Rails: why no choice of hooks passes, and rails that meet.
 
 use crate::jobs::report::elements::{combination_id, hook_id};
-use crate::jobs::rounding::{mm, utilisation};
+use crate::jobs::rounding::{mm, utilisation, utilisation_text};
 
 use crate::checks::segment::{HookResult, SegmentResult};
 use crate::checks::{Check, Governing};
@@ -117,7 +117,9 @@ fn no_pattern(
     let failing: Vec<String> = worst_by_check(result)
         .into_iter()
         .filter(|(_, used)| *used > bound)
-        .map(|(check, used)| format!("{} {:.2} ({})", label(check), utilisation(used), cure(check)))
+        .map(|(check, used)| {
+            format!("{} {} ({})", label(check), utilisation_text(used), cure(check))
+        })
         .collect();
     let limit =
         if bound < 1.0 { format!(" The limit asked for is {bound}.") } else { String::new() };
@@ -126,9 +128,10 @@ fn no_pattern(
         path,
         format!(
             "No choice of hooks on rail {rail} passes{pattern}. With all {candidates} candidates \
-             used, {element} governs with {} {used:.2} in {combination}. Over the limit, and what \
+             used, {element} governs with {} {} in {combination}. Over the limit, and what \
              would help: {}.{limit}",
             label(check),
+            utilisation_text(governing.utilisation),
             failing.join("; "),
         ),
         [
