@@ -14,6 +14,7 @@ mod mirror;
 mod more_load;
 mod patterns;
 mod rafters;
+mod rails;
 mod rechecks;
 mod search;
 mod survey;
