@@ -15,6 +15,7 @@ mod mirror;
 mod more_load;
 mod patterns;
 mod rafters;
+mod rails;
 mod rechecks;
 mod search;
 mod survey;
