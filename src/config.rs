@@ -82,6 +82,9 @@ pub struct Settings {
     /// Longest wait of a request for its computation to begin, seconds
     #[arg(long, global = true, env = "HOOKSPAN_QUEUE_SECONDS", default_value_t = 2)]
     pub queue_seconds: u64,
+    /// Time between the signal to stop and the end of listening, in which `/readyz` says no, seconds
+    #[arg(long, global = true, env = "HOOKSPAN_DRAIN_SECONDS", default_value_t = 0)]
+    pub drain_seconds: u64,
     /// What to log: a level, or levels by module
     #[arg(long, global = true, env = "HOOKSPAN_LOG", default_value = "info")]
     pub log: String,

@@ -76,12 +76,25 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
         .await
         .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
-    axum::serve(listener, router(App::new(&limits))).with_graceful_shutdown(stopped()).await?;
+    let app = App::new(&limits);
+    let drained = drained(app.clone(), Duration::from_secs(settings.drain_seconds));
+    axum::serve(listener, router(app)).with_graceful_shutdown(drained).await?;
     tracing::info!("stopped");
     Ok(())
 }
 
-/// Returns when the process is asked to end; requests under way are finished first.
+/// Returns when listening is to end: once the process was asked to, and those who send requests
+/// have had time to see that it is no longer ready. Requests under way are finished after that;
+/// batches end with the lines they have read, and say where to go on.
+async fn drained(app: App, time: Duration) {
+    stopped().await;
+    tracing::info!(?time, "draining");
+    app.no_longer_ready();
+    tokio::time::sleep(time).await;
+    app.end_batches();
+}
+
+/// Returns when the process is asked to end.
 async fn stopped() {
     #[cfg(unix)]
     if let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {

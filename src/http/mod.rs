@@ -20,6 +20,7 @@ mod routes;
 
 use std::any::Any;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use axum::Router;
 use axum::body::{Body, Bytes};
@@ -63,6 +64,7 @@ pub struct App {
     /// True once this instance is about to end.
     ending: watch::Receiver<bool>,
     end: Arc<watch::Sender<bool>>,
+    ready: Arc<AtomicBool>,
 }
 
 impl App {
@@ -78,10 +80,16 @@ impl App {
         Self {
             ending,
             end: Arc::new(end),
+            ready: Arc::new(AtomicBool::new(true)),
             places: Places::new(limits),
             max_body_bytes: limits.max_body_bytes,
             landing_page: landing::page().into(),
         }
+    }
+
+    /// From now on `/readyz` says no; requests are still answered.
+    pub fn no_longer_ready(&self) {
+        self.ready.store(false, Ordering::Relaxed);
     }
 
     /// Ends batches: they read no further line and say in their summary where to go on.

@@ -69,6 +69,15 @@ impl IntoResponses for ListProblems {
     }
 }
 
+/// Problems of the question whether the service takes requests.
+pub struct ReadyProblems;
+
+impl IntoResponses for ReadyProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        documented(&[ProblemCode::Busy, ProblemCode::Internal])
+    }
+}
+
 fn documented(codes: &[ProblemCode]) -> BTreeMap<String, RefOr<response::Response>> {
     codes.iter().map(|code| (code.status().as_str().to_owned(), document(*code).into())).collect()
 }

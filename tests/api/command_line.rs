@@ -172,7 +172,7 @@ fn an_open_address_is_refused_unless_meant() {
 fn it_serves_by_default_and_stops_in_order() {
     use std::io::{BufRead, BufReader};
     let mut child = Command::new(env!("CARGO_BIN_EXE_hookspan"))
-        .args(["--bind", "127.0.0.1:0", "--log-format", "json"])
+        .args(["--bind", "127.0.0.1:0", "--log-format", "json", "--drain-seconds", "2"])
         .stderr(Stdio::piped())
         .spawn()
         .expect("the program starts");
@@ -188,5 +188,16 @@ fn it_serves_by_default_and_stops_in_order() {
     assert_eq!(reply.status(), 200);
     let stop = Command::new("kill").args(["-TERM", &child.id().to_string()]).status();
     assert!(stop.expect("kill runs").success());
+    let said = std::iter::from_fn(|| log.next()).map(|line| line.expect("the log is text"));
+    assert!(said.into_iter().any(|line| line.contains("draining")), "it says that it drains");
+    // Asked once more: still answered, and sent elsewhere.
+    std::thread::sleep(std::time::Duration::from_millis(200));
+    let agent: ureq::Agent =
+        ureq::Agent::config_builder().http_status_as_error(false).build().into();
+    let status = |path| {
+        let reply = agent.get(format!("http://{address}{path}")).call().expect("it answers");
+        reply.status().as_u16()
+    };
+    assert_eq!((status("/readyz"), status("/livez")), (503, 200));
     assert_eq!(child.wait().expect("it ends").code(), Some(0));
 }

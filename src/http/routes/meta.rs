@@ -1,13 +1,18 @@
 //! The service itself: its description and its health.
 
+use std::sync::atomic::Ordering;
+
+use axum::extract::State;
 use axum::http::HeaderValue;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use crate::http::App;
 use crate::http::documents;
-use crate::http::responses::{ListProblems, json};
+use crate::http::problem::Problem;
+use crate::http::responses::{ListProblems, ReadyProblems, json};
 
 /// Health of this instance.
 #[derive(Debug, Serialize, ToSchema)]
@@ -47,11 +52,12 @@ pub async fn get_livez() -> Response {
 
 /// Ask whether the service takes requests
 ///
-/// It does as soon as it listens: everything it needs is prepared before.
+/// It does as soon as it listens: everything it needs is prepared before. It does not once it was
+/// asked to stop: then whoever sends requests should send them elsewhere.
 #[utoipa::path(
     get, path = "/readyz", tag = "service", operation_id = "get_readyz",
-    responses((status = OK, description = "It takes requests.", body = Health), ListProblems),
+    responses((status = OK, description = "It takes requests.", body = Health), ReadyProblems),
 )]
-pub async fn get_readyz() -> Response {
-    json(&OK)
+pub async fn get_readyz(State(app): State<App>) -> Response {
+    if app.ready.load(Ordering::Relaxed) { json(&OK) } else { Problem::busy(1).into_response() }
 }
