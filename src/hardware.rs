@@ -22,6 +22,8 @@ pub struct Hook {
     pub slope_stiffness: Option<Stiffness>,
     /// Underside of the arm where it leaves the covering.
     pub arm_underside: Length,
+    /// Thickness of the arm.
+    pub arm_thickness: Length,
     /// Width of the arm.
     pub arm_width: Length,
     /// From the foot's lower edge down the slope to the rail bolt.

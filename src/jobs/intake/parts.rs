@@ -136,6 +136,7 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
         normal_stiffness: stiffness(normal),
         slope_stiffness: stiffness(slope),
         arm_underside: mm(wire.arm.underside_height_mm),
+        arm_thickness: mm(wire.arm.thickness_mm),
         arm_width: mm(wire.arm.width_mm),
         reach: mm(wire.arm.reach_mm),
         bolt_height: mm(wire.arm.bolt_height_mm),

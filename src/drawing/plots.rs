@@ -1,0 +1,1 @@
+//! Plots along one rail.

@@ -1,0 +1,1 @@
+//! Section through one hook.

@@ -1,0 +1,142 @@
+//! What people read, in every language: one row per text, so a text that is missing in one language
+//! does not compile.
+//!
+//! Codes, ids and the JSON are the same in every language and are not here.
+//!
+//! **Layer.** Bottom, beside `units`.
+
+/// Languages drawings and sheets are written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// German.
+    German,
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Self; 2] = [Self::English, Self::German];
+
+    /// Its tag (BCP 47).
+    #[must_use]
+    pub const fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::German => "de",
+        }
+    }
+
+    /// What is written in it.
+    #[must_use]
+    pub const fn words(self) -> &'static Words {
+        match self {
+            Self::English => &ENGLISH,
+            Self::German => &GERMAN,
+        }
+    }
+}
+
+macro_rules! words {
+    ($($name:ident: $english:literal, $german:literal;)+) => {
+        /// Every text of one language.
+        #[derive(Debug)]
+        pub struct Words {
+            $(#[doc = $english] pub $name: &'static str,)+
+        }
+        const ENGLISH: Words = Words { $($name: $english,)+ };
+        const GERMAN: Words = Words { $($name: $german,)+ };
+    };
+}
+
+words! {
+    // Roof and parts.
+    eaves: "Eaves", "Traufe";
+    ridge: "Ridge", "First";
+    left_verge: "Left verge", "Linker Ortgang";
+    right_verge: "Right verge", "Rechter Ortgang";
+    rafter: "Rafter", "Sparren";
+    rafters: "Rafters", "Sparren";
+    course: "course", "Ziegelreihe";
+    hook: "Hook", "Dachhaken";
+    hooks: "Hooks", "Dachhaken";
+    rail: "Rail", "Schiene";
+    rails: "Rails", "Schienen";
+    module: "Module", "Modul";
+    modules: "Modules", "Module";
+    packers: "Packers", "Unterlegplatten";
+    screws: "Screws", "Schrauben";
+    clearance: "Clearance", "Freiraum";
+    chimney: "Chimney", "Kamin";
+    roof_window: "Roof window", "Dachfenster";
+    dormer: "Dormer", "Gaube";
+    vent: "Vent", "Lüfter";
+    flue: "Flue", "Abgasrohr";
+    snow_guard: "Snow guard", "Schneefang";
+    step_iron: "Step iron", "Dachtritt";
+    aerial: "Aerial", "Antenne";
+    other_obstacle: "Obstacle", "Hindernis";
+
+    // Drawing of the slope.
+    roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
+    seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
+        "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
+    count_from_zero: "Rafters and courses count from 0, as in the data.",
+        "Sparren und Ziegelreihen zählen ab 0, wie in den Daten.";
+    from_left: "x: from the left end of the eaves to the rafter axis",
+        "x: vom linken Ende der Traufe bis zur Sparrenachse";
+    from_eaves: "y: from the eaves line up the slope to the rail",
+        "y: von der Trauflinie die Schräge hinauf bis zur Schiene";
+    legend: "Legend", "Legende";
+    legend_hook: "Hook; the dark sector is its utilisation",
+        "Dachhaken; der dunkle Sektor ist seine Auslastung";
+    legend_most_used: "Double ring: the hook used most", "Doppelring: am stärksten ausgelasteter Haken";
+    legend_over: "Square: loaded beyond its limit", "Quadrat: über seine Grenze belastet";
+    legend_unverified: "Diamond: not verified", "Raute: nicht nachgewiesen";
+    legend_rail: "Rail", "Schiene";
+    legend_splice: "Splice, with its x", "Schienenstoß, mit x";
+    legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
+    legend_module: "Module, field/row/column", "Modul, Feld/Zeile/Spalte";
+    legend_rafter: "Rafter with axis", "Sparren mit Achse";
+    legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
+    legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
+    legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
+    wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
+    wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";
+    wind_from_right: "wind onto the right verge", "Wind auf den rechten Ortgang";
+    most_used: "most used", "höchste Auslastung";
+
+    // Section.
+    section: "Section through hook", "Schnitt durch Dachhaken";
+    section_note: "Square to the eaves, slope drawn level. Outline of hook and tiles simplified; dimensions true.",
+        "Senkrecht zur Traufe, Dachschräge waagrecht gezeichnet. Haken und Ziegel vereinfacht, Maße wahr.";
+    towards_eaves: "to the eaves", "zur Traufe";
+    towards_ridge: "to the ridge", "zum First";
+    pitch: "Pitch", "Dachneigung";
+    batten: "Batten", "Traglattung";
+    layers_under_foot: "Layers under the foot", "Schichten unter der Grundplatte";
+    layers_beside_foot: "Layers beside the foot", "Schichten neben der Grundplatte";
+    foot: "Foot", "Grundplatte";
+    arm: "Arm", "Hakenarm";
+    tile_below: "Tile below the arm", "Ziegel unter dem Hakenarm";
+    tile_above: "Tile above: let the arm in or use a substitute tile",
+        "Ziegel darüber: Arm einlassen oder Ersatzziegel";
+    reach: "Reach of the arm", "Ausladung des Arms";
+    bolt_height: "Bolt height", "Bolzenhöhe";
+    bolt_beyond_exit: "Bolt beyond tail edge", "Bolzen vor Ziegelunterkante";
+    embedment: "Embedment", "Einbindetiefe";
+    detail: "Detail at the tail edge", "Detail an der Ziegelunterkante";
+    before_load: "before load", "unbelastet";
+    under_load: "under load", "belastet";
+    not_verified: "not verified", "nicht nachgewiesen";
+    no_packers: "none", "keine";
+    drawn_larger: "drawn larger", "vergrößert";
+
+    // Plots.
+    plot_utilisation: "Utilisation along the rail", "Auslastung entlang der Schiene";
+    plot_moment: "Bending moment square to the roof", "Biegemoment senkrecht zum Dach";
+    plot_deflection: "Deflection square to the roof", "Durchbiegung senkrecht zum Dach";
+    limit: "limit", "Grenze";
+}
