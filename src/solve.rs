@@ -6,10 +6,9 @@
 use std::io::{Read, Write};
 use std::path::Path;
 
-use crate::http::check;
-use crate::http::problem::Problem;
-use crate::jobs;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::http::job;
+use crate::jobs::layout::Options;
+use crate::model::layout::LayoutRequest;
 
 /// How `solve` ended; the numbers are the exit status.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,7 +38,7 @@ pub fn run(
             return Outcome::Unreadable;
         }
     };
-    let (written, outcome) = match answer(&bytes, trace) {
+    let (written, outcome) = match job::answer::<LayoutRequest>(&bytes, &Options { trace }) {
         Ok(answer) => (line(out, &answer), Outcome::Answered),
         Err(problem) => (line(err, &problem), Outcome::Refused),
     };
@@ -50,15 +49,6 @@ pub fn run(
             Outcome::Unreadable
         }
     }
-}
-
-/// The answer to the request in `bytes`.
-fn answer(bytes: &[u8], trace: bool) -> Result<LayoutAnswer, Problem> {
-    let checked = check::read::<LayoutRequest>(bytes)?;
-    let digest = jobs::digest::input_digest(checked.document());
-    let (request, order) = checked.into_parts();
-    jobs::layout::run(&request, digest, &jobs::layout::Options { trace })
-        .map_err(|faults| Problem::faults(order.sort(faults)))
 }
 
 fn read(file: Option<&Path>) -> std::io::Result<Vec<u8>> {

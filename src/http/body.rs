@@ -1,5 +1,4 @@
-//! A checked body, as handlers ask for it: media type, size, then the gate of
-//! [`crate::http::check`].
+//! A body as handlers ask for it: its media type and its size are right, nobody has read it yet.
 
 use axum::body::Bytes;
 use axum::extract::rejection::{BytesRejection, FailedToBufferBody};
@@ -8,21 +7,18 @@ use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 
 use crate::http::App;
-use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::{Problem, ProblemCode};
 
-/// A body that is declared as JSON, within the size limit and free of faults.
+/// A body that is declared as JSON and within the size limit.
 #[derive(Debug)]
-pub struct Body<T>(pub Checked<T>);
+pub struct Body(pub Bytes);
 
-impl<T: Checkable> FromRequest<App> for Body<T> {
+impl FromRequest<App> for Body {
     type Rejection = Problem;
 
     async fn from_request(request: Request, app: &App) -> Result<Self, Problem> {
         declared_as_json(request.headers())?;
-        let bytes =
-            Bytes::from_request(request, app).await.map_err(|error| refused(&error, app))?;
-        Ok(Self(check::read(&bytes)?))
+        Bytes::from_request(request, app).await.map(Self).map_err(|error| refused(&error, app))
     }
 }
 

@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use crate::http::check;
 use crate::http::documents::EXAMPLE_JOB;
+use crate::http::job;
 use crate::http::problem::ProblemCode;
-use crate::jobs;
+use crate::jobs::layout::Options;
 use crate::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
 
 /// The start page, with the result of the example job as this build computes it.
@@ -56,15 +56,10 @@ pub(super) fn problem_page(code: ProblemCode) -> String {
 
 /// The example job in a few figures.
 fn example() -> String {
-    let Ok(checked) = check::read::<LayoutRequest>(EXAMPLE_JOB.as_bytes()) else {
-        return "<p>The example job does not fit this build.</p>".to_owned();
-    };
-    let digest = jobs::digest::input_digest(checked.document());
-    let options = jobs::layout::Options { trace: false };
-    match jobs::layout::run(&checked.request, digest, &options) {
+    match job::answer::<LayoutRequest>(EXAMPLE_JOB.as_bytes(), &Options::default()) {
         Ok(answer) => summary(&answer),
-        Err(faults) => {
-            tracing::warn!(faults = faults.len(), "the example job has faults");
+        Err(problem) => {
+            tracing::warn!(?problem, "the example job is refused");
             "<p>The example job could not be computed by this build.</p>".to_owned()
         }
     }

@@ -9,6 +9,7 @@
 pub mod body;
 pub mod check;
 pub mod documents;
+pub mod job;
 mod landing;
 pub mod limits;
 pub mod problem;
@@ -20,6 +21,7 @@ use std::any::Any;
 use std::sync::Arc;
 
 use axum::Router;
+use axum::body::{Body, Bytes};
 use axum::extract::{DefaultBodyLimit, Request};
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
@@ -37,8 +39,11 @@ use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::http::check::Checkable;
+use crate::http::job::Kind;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
+use crate::http::query::TraceLevel;
+use crate::http::responses::json;
 use crate::http::routes::{catalogue, layouts, meta, rechecks};
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
@@ -62,6 +67,19 @@ impl App {
             max_body_bytes: limits.max_body_bytes,
             landing_page: landing::page().into(),
         }
+    }
+
+    /// What a handler of a job does: all of it, from the bytes of the request to those of the
+    /// answer, off the threads that serve connections.
+    async fn answer<R: Kind>(
+        &self,
+        query: Option<&str>,
+        body: Bytes,
+    ) -> Result<Response<Body>, Problem> {
+        let options = TraceLevel::from_query(query)?.into();
+        self.places
+            .compute(move || job::answer::<R>(&body, &options).map(|answer| json(&answer)))
+            .await?
     }
 }
 
@@ -127,7 +145,7 @@ fn span(request: &Request) -> tracing::Span {
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "the layer asks for this signature")]
-fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<axum::body::Body> {
+fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<Body> {
     let cause = cause
         .downcast_ref::<String>()
         .map(String::as_str)

@@ -5,6 +5,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::http::problem::Problem;
+use crate::jobs::layout::Options;
 use crate::model::fault::{Fault, FaultCode};
 
 /// How much of the calculation an answer shows.
@@ -54,6 +55,12 @@ impl TraceLevel {
         }
         faults.dedup();
         if faults.is_empty() { Ok(level.unwrap_or_default()) } else { Err(Problem::faults(faults)) }
+    }
+}
+
+impl From<TraceLevel> for Options {
+    fn from(level: TraceLevel) -> Self {
+        Self { trace: level == TraceLevel::Full }
     }
 }
 

@@ -5,6 +5,7 @@ use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::placement::layout::lay_out;
 
 use super::intake::{self, Taken};
+use super::request::Request;
 use super::{report, trace};
 
 /// What the caller asks of the answer beyond the layout.
@@ -12,6 +13,14 @@ use super::{report, trace};
 pub struct Options {
     /// List every quantity with symbol, value, unit and clause.
     pub trace: bool,
+}
+
+impl Request for LayoutRequest {
+    type Answer = LayoutAnswer;
+
+    fn answer(&self, input_digest: String, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
+        run(self, input_digest, options)
+    }
 }
 
 /// Lays out a job. Pure: the same request gives the same answer.

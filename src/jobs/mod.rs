@@ -8,6 +8,7 @@ pub mod intake;
 pub mod layout;
 pub mod recheck;
 pub mod report;
+pub mod request;
 pub mod rounding;
 pub mod trace;
 pub mod warnings;

@@ -9,7 +9,17 @@ use crate::placement::repair;
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
+use super::request::Request;
 use super::{report, rounding, trace};
+
+impl Request for RecheckRequest {
+    type Answer = RecheckAnswer;
+    const RECORD: Option<&'static str> = Some("recorded");
+
+    fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
+        run(self, input_digest, options)
+    }
+}
 
 /// Checks a job as built. Pure: the same request gives the same answer.
 ///

@@ -1,7 +1,7 @@
 //! `POST /v1/layouts`.
 
 use axum::extract::{RawQuery, State};
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
@@ -9,8 +9,7 @@ use crate::http::check::{Checkable, Contract};
 use crate::http::documents::example_request;
 use crate::http::problem::Problem;
 use crate::http::query::TraceLevel;
-use crate::http::responses::{JobProblems, json};
-use crate::jobs;
+use crate::http::responses::JobProblems;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 
 impl Checkable for LayoutRequest {
@@ -38,18 +37,7 @@ impl Checkable for LayoutRequest {
 pub async fn create_layout(
     State(app): State<App>,
     RawQuery(query): RawQuery,
-    Body(checked): Body<LayoutRequest>,
+    Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    let trace = TraceLevel::from_query(query.as_deref())? == TraceLevel::Full;
-    let answer = app
-        .places
-        .compute(move || {
-            let digest = jobs::digest::input_digest(checked.document());
-            let (request, order) = checked.into_parts();
-            jobs::layout::run(&request, digest, &jobs::layout::Options { trace })
-                .map_err(|faults| order.sort(faults))
-        })
-        .await?
-        .map_err(Problem::faults)?;
-    Ok(json(&answer).into_response())
+    app.answer::<LayoutRequest>(query.as_deref(), bytes).await
 }

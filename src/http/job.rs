@@ -1,0 +1,37 @@
+//! One job from bytes to answer, of whatever kind: the gate, the digest, the pipeline, faults in the
+//! order of the document. No HTTP in here; the command line and batches use the same function.
+
+use crate::http::check::{self, Checkable, Checked};
+use crate::http::problem::Problem;
+use crate::jobs::digest::input_digest;
+use crate::jobs::layout::Options;
+use crate::jobs::request::Request;
+
+/// A kind of job this service takes: a published contract and a pipeline.
+pub trait Kind: Checkable + Request {}
+
+impl<R: Checkable + Request> Kind for R {}
+
+/// The answer to the request in `bytes`.
+///
+/// # Errors
+/// A problem with everything that is wrong with the request.
+pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Problem> {
+    answer_checked::<R>(check::read(bytes)?, options)
+}
+
+/// The answer to a request that passed the gate.
+///
+/// # Errors
+/// A problem with every fault that only the pipeline sees.
+pub fn answer_checked<R: Kind>(
+    checked: Checked<R>,
+    options: &Options,
+) -> Result<R::Answer, Problem> {
+    let digest = match R::RECORD {
+        Some(record) => input_digest(&checked.document_without(record)),
+        None => input_digest(checked.document()),
+    };
+    let (request, order) = checked.into_parts();
+    request.answer(digest, options).map_err(|faults| Problem::faults(order.sort(faults)))
+}

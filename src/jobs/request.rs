@@ -1,0 +1,24 @@
+//! What every kind of job has in common: a request, the digest that names it, the pipeline that
+//! answers it. Routes, the command line and batches know jobs by this and by nothing else.
+
+use serde::Serialize;
+
+use crate::model::fault::Fault;
+
+use super::layout::Options;
+
+/// A request that one pure pipeline answers.
+pub trait Request {
+    /// What it is answered with.
+    type Answer: Serialize;
+
+    /// Member of the request that tells of an earlier answer: it is no part of the job, so the
+    /// digest leaves it out.
+    const RECORD: Option<&'static str> = None;
+
+    /// The answer. Pure: the same request gives the same answer.
+    ///
+    /// # Errors
+    /// Every fault of the request that its schema cannot see.
+    fn answer(&self, input_digest: String, options: &Options) -> Result<Self::Answer, Vec<Fault>>;
+}
