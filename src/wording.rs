@@ -139,4 +139,15 @@ words! {
     plot_moment: "Bending moment square to the roof", "Biegemoment senkrecht zum Dach";
     plot_deflection: "Deflection square to the roof", "Durchbiegung senkrecht zum Dach";
     limit: "limit", "Grenze";
+
+    // The result in a line, and small print.
+    holds: "Holds", "Hält";
+    holds_with_warnings: "Holds, with warnings", "Hält, mit Warnungen";
+    fails: "Fails", "Hält nicht";
+    incomplete: "Incomplete: not everything is verified", "Unvollständig: nicht alles ist nachgewiesen";
+    used_most: "highest utilisation", "höchste Auslastung";
+    fewest_proven: "fewest possible, proven", "geringstmögliche Anzahl, bewiesen";
+    planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
+        "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
+    request_digest: "Request", "Anfrage";
 }

@@ -123,7 +123,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
     let mut y = bottom + ordinates::LEADER + figures + 18.0;
     canvas.label(Label::new(format!("↓ {}", words.eaves), [centre, y]).bold());
 
-    y = ending(&mut canvas, job, &marks, direction, words, [y + 34.0, paper], scale);
+    y = ending(&mut canvas, job, layout, &marks, direction, words, [y + 34.0, paper], scale);
     for line in caption.footer.iter().flat_map(|l| text::wrap(l, SMALL, paper - 2.0 * EDGE)) {
         canvas.label(Label::new(line, [EDGE, y]).size(SMALL).from_start());
         y += SMALL * 1.5;
@@ -145,21 +145,25 @@ fn scale(job: &Job, layout: &Layout, marks: &[HookMark]) -> f64 {
         .filter(|pair| pair[0].at[0] == pair[1].at[0])
         .map(|pair| pair[1].arm_x - pair[0].arm_x)
         .fold(f64::INFINITY, f64::min);
-    let one_above = closest(layout.rails.iter().map(|rail| rail.line.y.mm()));
+    let one_above = closest(layout);
     // A built job may have hooks a hand apart; its labels then look for other places.
     let needed = ((longest + 6.0) / side_by_side.max(250.0)).max(64.0 / one_above.max(250.0));
-    usual.max(needed.min(0.25))
+    usual.max(needed.min(0.2))
 }
 
-/// Smallest distance between different heights.
-fn closest(heights: impl Iterator<Item = f64>) -> f64 {
-    let mut heights: Vec<f64> = heights.collect();
-    heights.sort_by(f64::total_cmp);
-    heights
-        .windows(2)
-        .map(|pair| pair[1] - pair[0])
-        .filter(|apart| *apart > 0.5)
-        .fold(f64::INFINITY, f64::min)
+/// Smallest distance up the slope between rails that run above each other.
+fn closest(layout: &Layout) -> f64 {
+    let lines = || layout.rails.iter().map(|rail| &rail.line);
+    let mut smallest = f64::INFINITY;
+    for (i, one) in lines().enumerate() {
+        for other in lines().skip(i + 1) {
+            let apart = (one.y - other.y).abs().mm();
+            if apart > 0.5 && one.start() < other.end() && other.start() < one.end() {
+                smallest = smallest.min(apart);
+            }
+        }
+    }
+    smallest
 }
 
 fn heading(canvas: &mut Canvas, caption: &Caption, words: &Words, paper: f64) -> f64 {
@@ -547,6 +551,7 @@ fn field_chains(canvas: &mut Canvas, view: &View, job: &Job) {
 fn ending(
     canvas: &mut Canvas,
     job: &Job,
+    layout: &Layout,
     marks: &[HookMark],
     direction: Option<Direction>,
     words: &Words,
@@ -561,8 +566,15 @@ fn ending(
             which.push(entry);
         }
     }
-    which.extend([Entry::Rail, Entry::Splice, Entry::Gap, Entry::Module, Entry::Rafter]);
-    which.push(Entry::Course);
+    which.push(Entry::Rail);
+    let ends = || layout.rails.iter().flat_map(|rail| &rail.line.segments);
+    if ends().any(|ends| !loading::splices(job, *ends).is_empty()) {
+        which.push(Entry::Splice);
+    }
+    if layout.rails.iter().any(|rail| rail.line.segments.len() > 1) {
+        which.push(Entry::Gap);
+    }
+    which.extend([Entry::Module, Entry::Rafter, Entry::Course]);
     if direction.is_some() {
         which.push(Entry::Zone);
     }

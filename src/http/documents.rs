@@ -33,7 +33,7 @@ const EXAMPLE_RECHECK: &str = include_str!("../../tests/data/recheck-barn.json")
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel)),
+    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag)),
 )]
 struct Heading;
 

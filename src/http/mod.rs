@@ -14,6 +14,7 @@ mod landing;
 pub mod limits;
 pub mod problem;
 mod query;
+mod representation;
 mod responses;
 mod routes;
 
@@ -26,7 +27,7 @@ use axum::extract::{DefaultBodyLimit, Request};
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
-use axum::http::{HeaderValue, Response};
+use axum::http::{HeaderMap, HeaderValue, Response};
 use axum::middleware::map_response;
 use axum::response::IntoResponse;
 use axum::routing::get;
@@ -42,9 +43,11 @@ use crate::http::check::Checkable;
 use crate::http::job::Kind;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
+use crate::http::query::{Asked, TraceLevel};
+use crate::http::representation::Form;
 use crate::http::responses::json;
 use crate::http::routes::{catalogue, layouts, meta, rechecks};
+use crate::jobs::shown::Drawn;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 
@@ -67,6 +70,32 @@ impl App {
             max_body_bytes: limits.max_body_bytes,
             landing_page: landing::page().into(),
         }
+    }
+
+    /// The same where the answer also has other forms. Which it gets, and in which language, is
+    /// for the caller to say.
+    async fn show<R: Kind + Drawn>(
+        &self,
+        headers: &HeaderMap,
+        query: Option<&str>,
+        body: Bytes,
+    ) -> Result<Response<Body>, Problem> {
+        let form = representation::chosen(headers, &Form::ALL)?;
+        let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
+        let shown = move || match wanted {
+            Asked::Answer(trace) => job::answer::<R>(&body, &trace.into()).map(|a| json(&a)),
+            Asked::Drawing(view, language) => {
+                let language = language.unwrap_or(spoken);
+                let svg = job::shown::<R>(&body, |r, digest| r.drawing(digest, &view, language))?;
+                Ok(representation::text(form, svg))
+            }
+            Asked::Sheet(language) => {
+                let language = language.unwrap_or(spoken);
+                let html = job::shown::<R>(&body, |r, digest| r.sheet(digest, language))?;
+                Ok(representation::text(form, html))
+            }
+        };
+        self.places.compute(shown).await?.map(representation::varying)
     }
 
     /// What a handler of a job does: all of it, from the bytes of the request to those of the

@@ -10,5 +10,6 @@ pub mod recheck;
 pub mod report;
 pub mod request;
 pub mod rounding;
+pub mod shown;
 pub mod trace;
 pub mod warnings;
