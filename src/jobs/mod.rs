@@ -10,6 +10,7 @@ pub mod recheck;
 pub mod report;
 pub mod request;
 pub mod rounding;
+mod sheet;
 pub mod shown;
 pub mod trace;
 pub mod warnings;

@@ -1,6 +1,8 @@
 //! A job as people look at it: drawings and the printable sheet, from the same core and the same
 //! answer as the JSON.
 
+use serde::Serialize;
+
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
@@ -11,7 +13,8 @@ use crate::placement::layout::{Layout, lay_out};
 use crate::wording::{Language, Words};
 
 use super::intake::{self, Taken, TakenBuilt};
-use super::report;
+use super::sheet::{self, Sheet};
+use super::{report, trace};
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,8 +61,24 @@ impl Drawn for LayoutRequest {
         figure(&job, &layout, view, &caption, language).map(Figure::into_file)
     }
 
-    fn sheet(&self, _input_digest: &str, _language: Language) -> Result<String, Vec<Fault>> {
-        Err(Vec::new())
+    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
+        let Taken { job, assumptions, remarks } = intake::take(self)?;
+        let layout = lay_out(&job);
+        let answer = report::layout(&job, &layout, assumptions, &remarks);
+        let result = result_of(&answer, language.words());
+        let caption =
+            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
+        Ok(sheet::write(
+            &Sheet {
+                job: &job,
+                layout: &layout,
+                content: (&answer).into(),
+                caption: &caption,
+                trace: &trace::lines(&job, &layout),
+                request: &readable(self),
+            },
+            language,
+        ))
     }
 }
 
@@ -81,9 +100,33 @@ impl Drawn for RecheckRequest {
         figure(&job, &checked.layout, view, &caption, language).map(Figure::into_file)
     }
 
-    fn sheet(&self, _input_digest: &str, _language: Language) -> Result<String, Vec<Fault>> {
-        Err(Vec::new())
+    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
+        let TakenBuilt { taken: Taken { job, assumptions, remarks }, built, lines } =
+            intake::take_built(self)?;
+        let checked = built::check(&job, &built, lines);
+        let answer = report::recheck(&job, &built, &checked, assumptions, &remarks);
+        let result =
+            result(answer.verdict, answer.hooks.len(), &answer.utilisation, language.words());
+        let caption =
+            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
+        Ok(sheet::write(
+            &Sheet {
+                job: &job,
+                layout: &checked.layout,
+                content: (&answer).into(),
+                caption: &caption,
+                trace: &trace::lines(&job, &checked.layout),
+                request: &readable(self),
+            },
+            language,
+        ))
     }
+}
+
+/// A request as indented JSON.
+fn readable(request: &impl Serialize) -> String {
+    // A request was JSON before it was read, so this does not fail.
+    serde_json::to_string_pretty(request).unwrap_or_default()
 }
 
 /// One view of a layout.
