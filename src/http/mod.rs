@@ -131,6 +131,7 @@ pub fn router(app: App) -> Router {
     let max_body_bytes = app.max_body_bytes;
     let routes = Router::from(api())
         .route("/", get(documents::landing_page))
+        .route("/start.js", get(documents::start_script))
         .route("/problems/{code}", get(documents::problem_page))
         .merge(documents::docs())
         .with_state(app)

@@ -13,8 +13,8 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::model::actions::Actions;
 use crate::model::layout::{
-    Assumption, Caution, Engine, HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer,
-    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
+    Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer,
+    RailAnswer, TraceLine, Verdict, Warning,
 };
 use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
@@ -27,7 +27,6 @@ const STYLE: &str = include_str!("sheet.css");
 
 /// What every kind of answer tells a sheet.
 pub struct Content<'a> {
-    engine: &'a Engine,
     verdict: Verdict,
     utilisation: &'a JobUtilisation,
     actions: &'a Actions,
@@ -45,7 +44,6 @@ macro_rules! content_of {
         impl<'a> From<&'a $answer> for Content<'a> {
             fn from(answer: &'a $answer) -> Self {
                 Self {
-                    engine: &answer.engine,
                     verdict: answer.verdict,
                     utilisation: &answer.utilisation,
                     actions: &answer.actions,
