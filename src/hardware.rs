@@ -22,16 +22,20 @@ pub struct Hook {
     pub slope_stiffness: Option<Stiffness>,
     /// Underside of the arm where it leaves the covering.
     pub arm_underside: Length,
-    /// Thickness of the arm.
-    pub arm_thickness: Length,
     /// Width of the arm.
     pub arm_width: Length,
+    /// Thickness of the arm.
+    pub arm_thickness: Length,
     /// From the foot's lower edge down the slope to the rail bolt.
     pub reach: Length,
     /// Height of the rail bolt.
     pub bolt_height: Length,
     /// From the tail edge the arm leaves under, down the slope to the rail bolt.
     pub bolt_beyond_exit: Length,
+    /// How far the bolt can be moved in its slot.
+    pub slot_range: Length,
+    /// Metal tiles that take the place of tiles at one hook.
+    pub substitute_tiles: u32,
     /// The foot.
     pub foot: Foot,
 }

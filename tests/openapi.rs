@@ -130,9 +130,11 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let barn = include_str!("data/layout-barn.json");
     let cottage = include_str!("data/layout-cottage.json");
     let built = include_str!("data/recheck-barn.json");
+    let survey = include_str!("data/survey-barn.json");
     for (name, path, shown, others) in [
         ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
         ("RecheckRequest", "/v1/rechecks", built, vec![]),
+        ("SurveyRequest", "/v1/surveys", survey, vec![]),
     ] {
         let (validator, example) = request(name, path);
         for text in others.into_iter().chain([shown]) {
@@ -148,7 +150,8 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
 /// Schemas a request can contain: an unknown member is refused in every one of them.
 #[test]
 fn every_object_of_the_request_refuses_unknown_members() {
-    let mut reached = vec!["LayoutRequest".to_owned(), "RecheckRequest".to_owned()];
+    let mut reached =
+        ["LayoutRequest", "RecheckRequest", "SurveyRequest"].map(str::to_owned).to_vec();
     let mut next = 0;
     while let Some(name) = reached.get(next).cloned() {
         next += 1;

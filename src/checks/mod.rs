@@ -15,6 +15,7 @@ pub mod rafter;
 pub mod rail;
 pub mod screws;
 pub mod segment;
+pub mod sideways;
 pub mod stacks;
 
 /// The checks by name.

@@ -55,6 +55,26 @@ pub fn exit_at(covering: &Covering, course: i64, x: Length) -> Exit {
     Exit { course, column: whole(column), side_joint: pitch * beside.min(1.0 - beside) }
 }
 
+/// Column of the tile of a course at `x`.
+#[must_use]
+pub fn column_at(covering: &Covering, course: i64, x: Length) -> i64 {
+    exit_at(covering, course, x).column
+}
+
+/// Side joint on the left of a tile.
+#[must_use]
+pub fn left_joint(covering: &Covering, course: i64, column: i64) -> Length {
+    course_origin(covering, course) + covering.cover_width * column as f64
+}
+
+/// Number of a tile of a course counted from the left verge, whose first, cut or whole, is 1.
+#[must_use]
+pub fn from_verge(covering: &Covering, course: i64, column: i64, verge: Length) -> i64 {
+    /// A sliver of a tile that is only rounding is none.
+    const ROUNDING: Length = Length::from_mm(0.1);
+    column.saturating_sub(column_at(covering, course, verge + ROUNDING)).saturating_add(1)
+}
+
 /// Troughs of a course on the tiles around `x`, left to right; `x` itself where the covering lets
 /// an arm out anywhere.
 #[must_use]

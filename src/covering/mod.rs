@@ -3,6 +3,8 @@
 //! **Layer.** Knows no standard and no hook.
 
 pub mod courses;
+pub mod opening;
+pub mod passage;
 pub mod stack;
 
 use crate::units::Length;
@@ -34,6 +36,10 @@ pub struct Covering {
     pub joint_origin: Length,
     /// Where an arm can leave, from a tile's left joint; empty = anywhere.
     pub troughs: Vec<Length>,
+    /// How far the head of a tile stands above the upper edge of its batten.
+    pub head_projection: Length,
+    /// Middles of the nibs that hang a tile on its batten, from its left edge; empty = none.
+    pub nibs: Vec<Length>,
 }
 
 /// Ways of laying.

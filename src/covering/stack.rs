@@ -27,24 +27,31 @@ pub fn headlap(covering: &Covering) -> Length {
     }
 }
 
-/// Clear length along the slope between two battens, where a foot can stand: one batten spacing
-/// less the batten. A tile's head may still stand into it.
+/// Slope of a tile against the rafter, rise over run: a tile lies that much flatter. `t/g` for one
+/// layer a gauge, `2t/G` for the two of a crown covering.
 #[must_use]
-pub fn clear_bay(covering: &Covering) -> Length {
-    covering.gauge - covering.batten_width
+pub fn tile_slope(covering: &Covering) -> f64 {
+    let layers = if covering.laying == Laying::Crown { 2.0 } else { 1.0 };
+    covering.tile_thickness / covering.gauge * layers
+}
+
+/// Tiles on a square metre of slope: one for every gauge and cover width, two in a crown covering.
+#[must_use]
+pub fn tiles_per_m2(covering: &Covering) -> f64 {
+    let layers = if covering.laying == Laying::Crown { 2.0 } else { 1.0 };
+    layers / (covering.gauge * covering.cover_width).m2()
 }
 
 /// Top of the tile under the arm, where the arm leaves, above the underside of the battens.
 #[must_use]
 pub fn lower_tile_top(covering: &Covering) -> Length {
     let t = covering.tile_thickness;
-    let h = headlap(covering);
     let layers = match covering.laying {
-        Laying::DoubleLap => t * 2.0 + t * (h / covering.gauge),
-        Laying::Crown => t * 2.0 + t * (2.0 * (h / covering.gauge)),
-        Laying::Interlocking => t + t * (h / covering.gauge),
+        Laying::DoubleLap | Laying::Crown => t * 2.0,
+        Laying::Interlocking => t,
     };
-    covering.batten_thickness + layers + covering.camber
+    let rise = headlap(covering) * tile_slope(covering);
+    covering.batten_thickness + layers + rise + covering.camber
 }
 
 #[cfg(test)]
@@ -66,6 +73,8 @@ mod tests {
             half_bond: true,
             joint_origin: Length::ZERO,
             troughs: Vec::new(),
+            head_projection: mm(15.0),
+            nibs: Vec::new(),
         }
     }
 

@@ -21,6 +21,9 @@ pub const EXAMPLE_JOB: &str = include_str!("../../tests/data/layout-barn.json");
 /// The example of a built job.
 const EXAMPLE_RECHECK: &str = include_str!("../../tests/data/recheck-barn.json");
 
+/// The example of a survey.
+const EXAMPLE_SURVEY: &str = include_str!("../../tests/data/survey-barn.json");
+
 /// Everything of the description that does not follow from the routes.
 #[derive(OpenApi)]
 #[openapi(
@@ -32,6 +35,7 @@ const EXAMPLE_RECHECK: &str = include_str!("../../tests/data/recheck-barn.json")
     tags(
         (name = "layouts", description = "Lay out a job and check it."),
         (name = "rechecks", description = "Check a job as it was built."),
+        (name = "surveys", description = "Choose packers and slots from what was measured on the roof."),
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
@@ -70,6 +74,11 @@ pub(super) fn example_request() -> Value {
 /// The example of a built job as a JSON value, for the description.
 pub(super) fn example_recheck() -> Value {
     serde_json::from_str(EXAMPLE_RECHECK).expect("the embedded example is JSON")
+}
+
+/// The example of a survey as a JSON value, for the description.
+pub(super) fn example_survey() -> Value {
+    serde_json::from_str(EXAMPLE_SURVEY).expect("the embedded example is JSON")
 }
 
 /// `GET /docs`: the browser of the description, all of it served from here.

@@ -46,10 +46,11 @@ use crate::http::problem::Problem;
 use crate::http::query::{Asked, TraceLevel};
 use crate::http::representation::Form;
 use crate::http::responses::json;
-use crate::http::routes::{catalogue, layouts, meta, rechecks};
+use crate::http::routes::{catalogue, layouts, meta, rechecks, surveys};
 use crate::jobs::shown::Drawn;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
+use crate::model::survey::SurveyRequest;
 
 /// What every handler can reach.
 #[derive(Debug, Clone)]
@@ -65,6 +66,7 @@ impl App {
     pub fn new(limits: &Limits) -> Self {
         LayoutRequest::contract().prepare();
         RecheckRequest::contract().prepare();
+        SurveyRequest::contract().prepare();
         Self {
             places: Places::new(limits),
             max_body_bytes: limits.max_body_bytes,
@@ -117,6 +119,7 @@ fn api() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(documents::heading())
         .routes(routes!(layouts::create_layout))
         .routes(routes!(rechecks::create_recheck))
+        .routes(routes!(surveys::create_survey))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))

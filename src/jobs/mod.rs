@@ -12,5 +12,6 @@ pub mod request;
 pub mod rounding;
 mod sheet;
 pub mod shown;
+pub mod survey;
 pub mod trace;
 pub mod warnings;

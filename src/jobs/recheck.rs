@@ -5,11 +5,12 @@ use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::rail_lines::RailLine;
-use crate::placement::repair;
+use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::layout::Options;
 use super::request::Request;
+use super::warnings::Warnings;
 use super::{report, rounding, trace};
 
 impl Request for RecheckRequest {
@@ -32,21 +33,35 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let TakenBuilt { taken, built, lines } = intake::take_built(request)?;
-    let checked = built::check(&taken.job, &built, lines.clone());
-    let mut answer =
-        report::recheck(&taken.job, &built, &checked, taken.assumptions.clone(), &taken.remarks);
+    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
+    let mut answer = answer(&taken, &built, lines, &Warnings::default(), *options);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.suggestion = suggestion(&taken, &built, &checked, lines);
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
-    if options.trace {
-        answer.trace = Some(trace::lines(&taken.job, &checked.layout));
-    }
     Ok(answer)
 }
 
-/// Hooks to add where rails do not hold, and the whole job checked with them.
+/// The answer about a built job: its checks, and what would mend it. `noted` is what else its
+/// reader must know.
+pub(super) fn answer(
+    taken: &Taken,
+    built: &Built,
+    lines: Vec<RailLine>,
+    noted: &Warnings,
+    options: Options,
+) -> RecheckAnswer {
+    let Taken { job, assumptions, remarks } = taken;
+    let checked = built::check(job, built, lines.clone());
+    let mut answer = report::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
+    answer.suggestion = suggestion(taken, built, &checked, lines);
+    if options.trace {
+        answer.trace = Some(trace::lines(job, &checked.layout));
+    }
+    answer
+}
+
+/// Feet to set anew and hooks to add where a job does not hold, and the whole job checked with
+/// them. Feet come first: where they suffice no hook is added.
 fn suggestion(
     taken: &Taken,
     built: &Built,
@@ -54,14 +69,22 @@ fn suggestion(
     lines: Vec<RailLine>,
 ) -> Option<Suggestion> {
     let Taken { job, remarks, .. } = taken;
-    let repairs = repair::repairs(job, built, checked);
-    if repairs.is_empty() {
+    let refits = refit::refits(job, built, checked);
+    let refitted = (!refits.is_empty()).then(|| {
+        let feet: Vec<_> = refits.iter().map(|r| (r.hook, r.way.clone())).collect();
+        let with = built.with_feet(job, &feet);
+        let checked = built::check(job, &with, lines.clone());
+        (with, checked)
+    });
+    let (built, now) = refitted.as_ref().map_or((built, checked), |(b, c)| (b, c));
+    let repairs = repair::repairs(job, built, now);
+    if refits.is_empty() && repairs.is_empty() {
         return None;
     }
     let with = repair::repaired(job, built, &repairs);
     let after = built::check(job, &with, lines);
     let stands = report::standing(job, &with, &after, remarks);
-    Some(report::suggestion(job, checked, &repairs, stands))
+    Some(report::suggestion((job, built), (checked, now), &refits, &repairs, stands))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

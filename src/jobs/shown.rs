@@ -14,6 +14,7 @@ use crate::wording::{Language, Words};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::sheet::{self, Sheet};
+use super::warnings::Warnings;
 use super::{report, trace};
 
 /// What is drawn.
@@ -92,7 +93,8 @@ impl Drawn for RecheckRequest {
         let TakenBuilt { taken: Taken { job, assumptions, remarks }, built, lines } =
             intake::take_built(self)?;
         let checked = built::check(&job, &built, lines);
-        let answer = report::recheck(&job, &built, &checked, assumptions, &remarks);
+        let answer =
+            report::recheck(&job, &built, &checked, assumptions, &remarks, &Warnings::default());
         let result =
             result(answer.verdict, answer.hooks.len(), &answer.utilisation, language.words());
         let caption =
@@ -104,7 +106,8 @@ impl Drawn for RecheckRequest {
         let TakenBuilt { taken: Taken { job, assumptions, remarks }, built, lines } =
             intake::take_built(self)?;
         let checked = built::check(&job, &built, lines);
-        let answer = report::recheck(&job, &built, &checked, assumptions, &remarks);
+        let answer =
+            report::recheck(&job, &built, &checked, assumptions, &remarks, &Warnings::default());
         let result =
             result(answer.verdict, answer.hooks.len(), &answer.utilisation, language.words());
         let caption =

@@ -112,6 +112,18 @@ catalogue! {
     STACK_HIGH = "packers.stack-too-high", Failure,
         "The packers under a built hook are a higher stack than they allow.",
         "limit declared for the packers";
+    NO_STACK = "survey.no-stack-clears-tile", Failure,
+        "At a surveyed hook no stack of packers lifts the arm clear of the tile below and keeps it off the tile above.",
+        "measurements of the survey; limit declared for the packers";
+    NOT_STRAIGHT = "survey.rail-not-straight", Failure,
+        "No packers and slot settings bring a surveyed rail out straight.",
+        "measurements of the survey; slot range declared for the hook";
+    NOT_MEASURED = "survey.not-measured", Unverified,
+        "Clearance or level of hooks on a surveyed rail is not measured: packers and slots cannot be chosen.",
+        "a straight rail needs every hook of it";
+    NOT_DECIDED = "survey.search-ended", Unverified,
+        "The search for packers and slots ended at its limit before it found any.",
+        "the search is exact and bounded";
     SCREW_SILENT = "screw.outside-rules", Unverified,
         "The rules do not cover the screw or its spacing; its resistance is not verified.",
         "EN 1995-1-1 8.7.2, Table 8.1";
@@ -133,6 +145,12 @@ catalogue! {
     SHORT_SIDE = "clamp.short-side-zone-unknown", Unverified,
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module";
+    SLOT_END = "survey.slot-nearly-used-up", Caution,
+        "A bolt comes to sit near the end of its slot: nothing is left to adjust for what was measured a little wrong.",
+        "common practice, no source: a millimetre is about what a string line is read to";
+    PACKING_NOT_BEST = "survey.packing-not-proven", Caution,
+        "Packers and slots do, but the search ended before it was proven that less packing would not.",
+        "the search is exact and bounded";
     LIMIT = "search.limit-reached", Caution,
         "The search stopped at its limit; fewer hooks may do.",
         "wishes.search_limit";
@@ -142,6 +160,15 @@ catalogue! {
     FOOT_BAY_TIGHT = "hook.foot-tight-in-bay", Caution,
         "The foot fills the clear space between two battens; heads of tiles stand into it.",
         "common practice, no source: heads stand about 15 mm into the space";
+    FOOT_OFF_BAY = "hook.foot-meets-batten-or-tile", Caution,
+        "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
+        "geometry of covering and hook";
+    LOWER_JOINT = "tile.arm-along-joint-below", Caution,
+        "An arm lies along a side joint of the tiles below it instead of over the middle of one.",
+        "common practice, no source: that joint is to stay covered and free of load";
+    NOTCH_THROUGH = "tile.notch-deeper-than-tile", Caution,
+        "The arm takes more height than the tile above it is thick: no notch leaves a tile, and no substitute tiles are given.",
+        "geometry of covering and hook";
     COUNTER_BATTEN_EDGE = "screw.near-counter-batten-edge", Caution,
         "Screws stand near the edge of the counter-batten and may split it.",
         "EN 1995-1-1 Table 8.2, taken for the counter-batten too";
@@ -204,6 +231,13 @@ impl Warnings {
             params: params.into_iter().collect::<BTreeMap<_, _>>(),
             source: kind.source.to_owned(),
         });
+    }
+
+    /// These and some more.
+    #[must_use]
+    pub fn and(mut self, more: &Self) -> Self {
+        self.0.extend(more.0.iter().cloned());
+        self
     }
 
     /// The warnings, most severe first, and the verdict they leave.

@@ -115,11 +115,31 @@ pub struct Wishes {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 50, example = 5.0)]
     pub min_clearance_mm: Option<f64>,
+    /// Least room between arm and tile above, mm. Assumed 3 (common practice).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 50, example = 3.0)]
+    pub min_room_above_mm: Option<f64>,
+    /// Where arms stand under tiles that let them out anywhere. Assumed `towards_side_joint`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub arm_position: Option<ArmPosition>,
     /// Most hook patterns the search may weigh for one rail segment before it answers with the
     /// best found and a lower bound. Assumed 200 000.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 200_000)]
     pub search_limit: Option<u64>,
+}
+
+/// Where arms stand under tiles that let them out anywhere; under interlocking tiles they stand in
+/// troughs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ArmPosition {
+    /// As near to a side joint of the tile they leave under as the foot allows and as makes no hook
+    /// and no rail more used than the most used one.
+    TowardsSideJoint,
+    /// On the axis of the rafter.
+    RafterAxis,
 }
 
 /// What the layout aims for.

@@ -49,6 +49,11 @@ pub struct BuiltHook {
     /// must lie within 25 mm of a rafter of the request, unless `found.rafter_x_mm` is given.
     #[schema(minimum = -200_000, maximum = 200_000, example = 862.0)]
     pub x_mm: f64,
+    /// Where its arm leaves the covering, from the left end of the eaves line, mm. Assumed on the
+    /// rafter's axis, or in the nearest trough of an interlocking tile.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 877.0)]
+    pub arm_x_mm: Option<f64>,
     /// Packers under the foot, mm. Assumed none.
     #[serde(default)]
     #[schema(max_items = 20, minimum = 0.1, maximum = 100, example = json!([3.0]))]
@@ -80,6 +85,11 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -100, maximum = 200, example = 6.0)]
     pub clearance_mm: Option<f64>,
+    /// From the arm's axis to the nearest side joint of the course it leaves under, mm. Assumed from
+    /// the grid of the covering.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 1000, example = 12.0)]
+    pub side_joint_mm: Option<f64>,
     /// Length of the screws that were used, mm; thread and diameter are those of the screw given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 1000, example = 160.0)]

@@ -53,6 +53,8 @@ pub struct LayoutAnswer {
     pub optimality: Optimality,
     /// The actions.
     pub actions: Actions,
+    /// The covering as computed.
+    pub covering: CoveringAnswer,
     /// The rails.
     pub rails: Vec<RailAnswer>,
     /// The hooks, rail by rail from left to right.
@@ -256,8 +258,14 @@ pub struct HookAnswer {
     pub course: i64,
     /// Tile the arm leaves under: columns counted from 0 at the joint origin.
     pub column: i64,
+    /// The same tile counted from the left verge, where the first one, cut or whole, is 1.
+    pub column_from_verge: i64,
+    /// How far the arm stands off the axis of the rafter, right positive, mm.
+    pub arm_shift_mm: f64,
     /// From the arm's axis to the nearest side joint of that course, mm.
     pub side_joint_mm: f64,
+    /// What is to be done to the tiles.
+    pub tiles: TileWork,
     /// Force square to the roof in the governing combination, positive pressing, kN.
     pub normal_kn: f64,
     /// Force down the slope in the governing combination, kN.
@@ -282,6 +290,117 @@ pub struct HookAnswer {
     pub screw_tension_kn: f64,
     /// Largest shear on a screw, any combination, kN.
     pub screw_shear_kn: f64,
+}
+
+/// What is to be done to the tiles at one hook. Courses and columns are those of the grid: courses
+/// from 0 at the first full course, columns from 0 at the joint origin.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct TileWork {
+    /// Tiles that come off, lowest course first; with half of them in hand the foot can be screwed.
+    pub lift: Vec<TileRun>,
+    /// How many that are.
+    pub lift_count: u64,
+    /// Tiles that metal ones take the place of, in the order in which they are laid.
+    pub substitute: Vec<SubstituteTile>,
+    /// Tile beside the one over the arm that is to be notched at its edge as well, because the arm
+    /// stands at their joint.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub notch_beside: Option<TilePlace>,
+    /// Tile whose nib is in the way and is to be knocked off; absent when all nibs stay.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub nib_to_remove: Option<TilePlace>,
+    /// From the arm's axis to the nearest side joint of the course below, mm.
+    pub lower_joint_mm: f64,
+    /// How far the tile above must stand clear of the tile below where the arm leaves: clearance,
+    /// arm and the room above it, mm.
+    pub room_for_arm_mm: f64,
+}
+
+/// Neighbouring tiles of one course.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TileRun {
+    /// Course.
+    pub course: i64,
+    /// First and last column.
+    #[schema(value_type = Vec<i64>, min_items = 2, max_items = 2)]
+    pub columns: [i64; 2],
+    /// The same counted from the left verge, where the first tile, cut or whole, is 1.
+    #[schema(value_type = Vec<i64>, min_items = 2, max_items = 2)]
+    pub from_verge: [i64; 2],
+    /// Row of the course, in a crown covering.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub row: Option<TileRow>,
+}
+
+/// Row of a course of a crown covering.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum TileRow {
+    /// The row that is seen.
+    Cover,
+    /// The row under it, half a tile to the right of it.
+    Bed,
+}
+
+/// A tile.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+pub struct TilePlace {
+    /// Course.
+    pub course: i64,
+    /// Column of that course.
+    pub column: i64,
+}
+
+/// A tile that a metal one takes the place of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+pub struct SubstituteTile {
+    /// Course.
+    pub course: i64,
+    /// Column of that course.
+    pub column: i64,
+    /// Where it lies to the arm.
+    pub place: SubstitutePlace,
+}
+
+/// Where a substitute tile lies to the arm.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SubstitutePlace {
+    /// Under it.
+    Below,
+    /// Over it.
+    Above,
+    /// Beside the one over it.
+    Beside,
+}
+
+/// The covering as computed, to be held against the roof.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct CoveringAnswer {
+    /// Overlap of a course by the next one that still covers it, mm.
+    pub headlap_mm: f64,
+    /// How much flatter than the rafters the tiles lie, degrees.
+    pub tile_slope_deg: f64,
+    /// Pitch of the tiles themselves, degrees.
+    pub tile_pitch_deg: f64,
+    /// Tiles on a square metre of slope.
+    pub tiles_per_m2: f64,
+    /// Top of the tile under the arm where the arm leaves, above the underside of the battens, mm.
+    pub lower_tile_top_mm: f64,
+    /// Length over which the arm lies between tiles, mm.
+    pub covered_length_mm: f64,
+    /// Length between the head of a tile and the next batten, where a foot can stand, mm.
+    pub clear_bay_mm: f64,
+    /// From the head of the tile below the arm up to the foot, negative when it stands on it, mm.
+    pub foot_above_head_mm: f64,
+    /// From the foot up to the next batten, negative when it meets it, mm.
+    pub foot_below_batten_mm: f64,
+    /// From the batten of the tile below up to the underside of the arm, unpacked, for an arm that
+    /// follows the slope of the tiles, mm.
+    pub arm_over_batten_mm: f64,
 }
 
 /// Utilisation of a hook by check; each is the largest over all combinations.

@@ -16,3 +16,4 @@ pub mod recheck;
 pub mod roof;
 mod shapes;
 pub mod site;
+pub mod survey;

@@ -8,8 +8,8 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::layout::{
-    Assumption, Caution, Engine, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer,
-    RailAnswer, TraceLine, Verdict, Warning,
+    Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, ModuleAnswer,
+    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
 };
 use super::roof::Roof;
 use super::site::{RulesChoice, Site};
@@ -90,7 +90,7 @@ pub struct RecheckAnswer {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub difference: Option<Difference>,
-    /// Hooks to add, where a rail does not hold.
+    /// What would make it hold, where it does not.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub suggestion: Option<Suggestion>,
@@ -98,6 +98,8 @@ pub struct RecheckAnswer {
     pub missing: Vec<MissingEvidence>,
     /// The actions.
     pub actions: Actions,
+    /// The covering as computed.
+    pub covering: CoveringAnswer,
     /// The rails.
     pub rails: Vec<RailAnswer>,
     /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
@@ -159,10 +161,13 @@ pub struct MissingEvidence {
     pub why: String,
 }
 
-/// Hooks to add where rails do not hold; every hook that stands stays as it is.
+/// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every
+/// hook stays where it stands.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Suggestion {
-    /// The hooks, set as a layout would set them.
+    /// Hooks whose foot is to be set anew, with other packers or longer screws.
+    pub refit: Vec<RefittedFoot>,
+    /// Hooks to add, set as a layout would set them.
     pub add: Vec<AddedHook>,
     /// What was found for each part of a rail that does not hold.
     pub segments: Vec<SegmentRepair>,
@@ -170,6 +175,18 @@ pub struct Suggestion {
     pub verdict: Verdict,
     /// Highest utilisation of the whole job with them.
     pub max_utilisation: f64,
+}
+
+/// A foot to set anew.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RefittedFoot {
+    /// The hook.
+    #[schema(example = "A1-1")]
+    pub hook: String,
+    /// Packers for under the foot, mm: the lowest stack that clears the tile.
+    pub packers_mm: Vec<f64>,
+    /// Length of the screws, mm: as they are, or the shortest usual one that holds.
+    pub screw_length_mm: f64,
 }
 
 /// A hook to add.
@@ -209,6 +226,8 @@ pub struct SegmentRepair {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum RepairOutcome {
+    /// It holds once feet are set anew; no hook is to be added.
+    FeetSuffice,
     /// The fewest that make it hold, proven.
     FewestProven,
     /// These make it hold; fewer may.

@@ -253,6 +253,15 @@ pub struct Tile {
     /// Rise of the tile's middle above its ends, mm.
     #[schema(minimum = 0, maximum = 30, example = 0.0)]
     pub camber_mm: f64,
+    /// How far its head stands above the upper edge of its batten, mm. Assumed 15, interlocking 0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 60, example = 15.0)]
+    pub head_projection_mm: Option<f64>,
+    /// Middles of its nibs from its left edge, mm; empty where it has none. Assumed one in the
+    /// middle of a plain tile, none of a slate; of no consequence for interlocking tiles.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 4, minimum = 0, maximum = 1000, example = json!([90.0]))]
+    pub nib_offsets_mm: Option<Vec<f64>>,
 }
 
 /// The tiling batten.

@@ -11,7 +11,7 @@ use crate::units::Length;
 use super::array::Field;
 use super::expansion;
 use super::layout::{self, LaidSegment, Layout, Rail};
-use super::loading::{self, Footing};
+use super::loading::{self, Footing, FoundFooting};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
 use super::{Job, sideways};
@@ -44,6 +44,8 @@ pub struct BuiltHook {
     pub rail: usize,
     /// Axis of the rafter under it.
     pub x: Length,
+    /// Where its arm stands, if that is known.
+    pub arm_x: Option<Length>,
     /// That axis was measured at the hook: it is a rafter, wherever the drawing has it.
     pub measured: bool,
     /// How its foot is set, by place among the footings.
@@ -57,8 +59,24 @@ pub struct Built {
     pub rails: Vec<BuiltRail>,
     /// Hooks.
     pub hooks: Vec<BuiltHook>,
-    /// Ways the feet are set.
+    /// Ways the feet were found set.
+    pub ways: Vec<FoundFooting>,
+    /// What each of them comes to, in the same order.
     pub footings: Vec<Footing>,
+}
+
+impl Built {
+    /// The same with the feet of some hooks, by place, set in another way.
+    #[must_use]
+    pub fn with_feet(&self, job: &Job, feet: &[(usize, FoundFooting)]) -> Self {
+        let mut with = self.clone();
+        for (hook, way) in feet {
+            with.hooks[*hook].footing = with.footings.len();
+            with.footings.push(Footing::found(job, way));
+            with.ways.push(way.clone());
+        }
+        with
+    }
 }
 
 /// Why a rail cannot be computed.
@@ -309,7 +327,9 @@ fn rail(
         let ends = line.segments[s];
         // An arm that is there left the covering somewhere: where no trough is in reach, or it lies
         // beyond the rail, the axis is as good a place as any.
-        let arm_x = sideways::arm_position(job, line.course, hook.x, ends)
+        let arm_x = hook
+            .arm_x
+            .or_else(|| sideways::arm_position(job, line.course, hook.x, ends))
             .filter(|arm_x| under(&ends, *arm_x))
             .unwrap_or(hook.x);
         if last.is_some_and(|last| arm_x - last < job.hook.arm_width) {

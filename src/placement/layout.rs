@@ -3,7 +3,7 @@
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterSection};
-use crate::checks::segment::{Scope, Segment, SegmentResult, Workspace};
+use crate::checks::segment::{HookResult, Scope, Segment, SegmentResult, Workspace};
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
@@ -12,7 +12,7 @@ use super::array::{self, Placed};
 use super::loading::{self, Component, Footing};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Found, Outcome, Pattern};
-use super::{Job, Objective};
+use super::{ArmPosition, Job, Objective, side_joints};
 
 /// A layout with all its checks.
 #[derive(Debug, Clone)]
@@ -39,6 +39,17 @@ pub struct Rail {
 }
 
 impl Rail {
+    /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
+    #[must_use]
+    pub fn result_of(&self, hook: &str) -> Option<&HookResult> {
+        let at = self.hooks.iter().position(|name| name == hook)?;
+        let mut results = self.segments.iter().flat_map(|laid| {
+            let count = laid.found.subset.len();
+            (0..count).map(move |h| laid.result.as_ref().and_then(|result| result.hooks.get(h)))
+        });
+        results.nth(at).flatten()
+    }
+
     /// Names the hooks by rail and number.
     fn count_hooks(&mut self) {
         let count: usize = self.segments.iter().map(|s| s.found.subset.len()).sum();
@@ -138,8 +149,35 @@ pub fn lay_out(job: &Job) -> Layout {
         rails = spread;
         rafters = self::rafters(job, &footings, &rails, &modules);
     }
+    if job.wishes.arms == ArmPosition::TowardsSideJoint
+        && let Some(moved) = arms_moved(job, &footings, &rails)
+    {
+        // Rafters are looked at job by job: what moving arms does to them counts as well.
+        let under = self::rafters(job, &footings, &moved, &modules);
+        if rafters_pass(job, &under) || !rafters_pass(job, &rafters) {
+            (rails, rafters) = (moved, under);
+        }
+    }
     rails.iter_mut().for_each(Rail::count_hooks);
     Layout { footings, rails, modules, rafters }
+}
+
+/// The rails with arms nearer to side joints; `None` when none moves.
+fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rail>> {
+    let results = rails.iter().flat_map(|rail| &rail.segments).filter_map(|s| s.result.as_ref());
+    let bound = results.map(|result| result.governing().1.utilisation).fold(0.0, f64::max);
+    let mut moved: Option<Vec<Rail>> = None;
+    for (r, rail) in rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let ends = rail.line.segments[s];
+            let nearer =
+                side_joints::towards_joints(job, footings, &rail.line, (laid, ends), bound);
+            if let Some(nearer) = nearer {
+                moved.get_or_insert_with(|| rails.to_vec())[r].segments[s] = nearer;
+            }
+        }
+    }
+    moved
 }
 
 fn rafters_pass(job: &Job, rafters: &[RafterResult]) -> bool {

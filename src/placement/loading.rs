@@ -36,6 +36,8 @@ pub struct Footing {
     pub rafter_width: Length,
     /// Width of timber the foot bears on.
     pub bearing_width: Length,
+    /// Measured distance of the arm to the nearest side joint.
+    pub side_joint: Option<Length>,
     /// How the screws sit.
     pub seat: Seat,
     /// What they carry.
@@ -55,6 +57,23 @@ pub struct FoundFooting {
     pub screw_length: Length,
     /// Measured clearance before load, packers in place.
     pub clearance: Option<Length>,
+    /// Measured distance of the arm to the nearest side joint.
+    pub side_joint: Option<Length>,
+}
+
+impl FoundFooting {
+    /// As a layout would set it.
+    #[must_use]
+    pub fn drawn(job: &Job) -> Self {
+        Self {
+            packers: Footing::of(job).packers.unwrap_or_default(),
+            layers: job.roof.layers.clone(),
+            rafter_width: job.roof.rafters.width,
+            screw_length: job.screw.length,
+            clearance: None,
+            side_joint: None,
+        }
+    }
 }
 
 impl Footing {
@@ -85,7 +104,8 @@ impl Footing {
         let packers = Some(found.packers.clone());
         let set = Self::set(job, packers, &found.layers, found.rafter_width, &screw, bare);
         // What was measured stands as it was measured, to the last digit.
-        Self { clearance: found.clearance.unwrap_or(set.clearance), ..set }
+        let clearance = found.clearance.unwrap_or(set.clearance);
+        Self { clearance, side_joint: found.side_joint, ..set }
     }
 
     fn set(
@@ -104,13 +124,15 @@ impl Footing {
             clearance: bare_clearance + packed,
             rafter_width,
             bearing_width: layers.bearing_width,
+            side_joint: None,
             capacity: screws::capacity(screw, &job.hook.foot, &seat, job.timber),
             seat,
         }
     }
 
     /// What the checks need of it.
-    fn setting(&self, job: &Job) -> Setting {
+    #[must_use]
+    pub fn setting(&self, job: &Job) -> Setting {
         Setting {
             // Without a clearance to start from there is nothing to use up: that fails by itself.
             clearance: if self.packers.is_some() {

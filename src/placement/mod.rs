@@ -9,8 +9,10 @@ pub mod free_ends;
 pub mod layout;
 pub mod loading;
 pub mod rail_lines;
+pub mod refit;
 pub mod repair;
 pub mod search;
+pub mod side_joints;
 pub mod sideways;
 
 use crate::actions::Actions;
@@ -61,8 +63,21 @@ pub struct Wishes {
     pub max_utilisation: f64,
     /// Least unloaded clearance.
     pub min_clearance: Length,
+    /// Least room between arm and tile above.
+    pub min_room_above: Length,
+    /// Where arms stand under tiles that let them out anywhere.
+    pub arms: ArmPosition,
     /// Patterns weighed per segment at most.
     pub search_limit: u64,
+}
+
+/// Where arms stand under tiles that let them out anywhere.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ArmPosition {
+    /// As near to a side joint as costs nothing.
+    TowardsSideJoint,
+    /// On the axis of the rafter.
+    RafterAxis,
 }
 
 /// Aim of the layout.

@@ -9,7 +9,7 @@ use crate::units::Length;
 
 use super::built::{Built, BuiltHook, Checked};
 use super::layout::{LaidSegment, Rail};
-use super::loading::{self, Footing};
+use super::loading::{self, Footing, FoundFooting};
 use super::search::{self, Found, Pattern};
 use super::{Job, sideways};
 
@@ -58,14 +58,20 @@ pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
     out
 }
 
-fn holds(job: &Job, laid: &LaidSegment) -> bool {
-    let places = &laid.segment.candidates;
-    let ends_held = places.first().is_some_and(|c| c.may_be_first)
-        && places.last().is_some_and(|c| c.may_be_last);
+/// Whether the supports of a segment and every check of it by utilisation pass.
+#[must_use]
+pub fn holds(job: &Job, laid: &LaidSegment) -> bool {
     let within = |result: &SegmentResult| {
         result.governing().1.utilisation <= job.wishes.max_utilisation + ROUNDING
     };
-    ends_held && laid.result.as_ref().is_some_and(within)
+    ends_held(laid) && laid.result.as_ref().is_some_and(within)
+}
+
+/// Whether the outermost hooks of a built segment are near enough to its ends.
+#[must_use]
+pub fn ends_held(laid: &LaidSegment) -> bool {
+    let places = &laid.segment.candidates;
+    places.first().is_some_and(|c| c.may_be_first) && places.last().is_some_and(|c| c.may_be_last)
 }
 
 fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> Repair {
@@ -116,12 +122,14 @@ fn free_places(
 pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
     let mut with = built.clone();
     with.footings.push(Footing::of(job));
+    with.ways.push(FoundFooting::drawn(job));
     for repair in repairs {
         for place in repair.added() {
             with.hooks.push(BuiltHook {
                 id: format!("{}+{}", built.rails[repair.rail].id, place.rafter),
                 rail: repair.rail,
                 x: place.x,
+                arm_x: Some(place.arm_x),
                 measured: false,
                 footing: built.footings.len(),
             });

@@ -8,3 +8,5 @@ mod layouts;
 mod rechecks;
 mod server;
 mod shell;
+mod surveys;
+mod tiles;

@@ -38,7 +38,7 @@ fn laid_out() -> (Value, Value) {
         list(&layout["rails"]).iter().map(|r| pick(r, &["id", "y_mm"])).collect();
     let hooks: Vec<Value> = list(&layout["hooks"])
         .iter()
-        .map(|h| pick(h, &["id", "rail", "x_mm", "packers_mm"]))
+        .map(|h| pick(h, &["id", "rail", "x_mm", "arm_x_mm", "packers_mm"]))
         .collect();
     job["built"] = json!({"rails": rails, "hooks": hooks});
     (job, layout)
@@ -179,11 +179,11 @@ fn a_hook_to_add_is_suggested_where_one_is_missing() {
     assert!(number(&suggestion["max_utilisation"]) <= 1.0);
 }
 
-/// No hook beside it helps one whose arm lies on the tile already.
+/// No hook beside it helps one whose arm lies on the tile already, deeper than packers reach.
 #[test]
 fn where_no_hook_added_helps_the_reason_is_said() {
     let (mut job, _) = laid_out();
-    job["built"]["hooks"][2]["found"] = json!({"clearance_mm": 0.0});
+    job["built"]["hooks"][2]["found"] = json!({"clearance_mm": -20.0});
     let answer = check(&job);
     let part = &answer["suggestion"]["segments"][0];
     assert_eq!(part["outcome"], "none_helps", "{}", answer["suggestion"]);
@@ -247,4 +247,78 @@ fn the_trace_names_the_screws_of_every_way_a_foot_is_set() {
         .map(|line| number(&line["value"]))
         .collect();
     assert_eq!(lengths.len(), 4, "feet with and without packers: {lengths:?}");
+}
+
+/// The job with everything a suggestion says done.
+fn mended(job: &Value, suggestion: &Value) -> Value {
+    let mut job = job.clone();
+    let hooks = job["built"]["hooks"].as_array_mut().expect("hooks");
+    for foot in list(&suggestion["refit"]) {
+        let hook = hooks.iter_mut().find(|hook| hook["id"] == foot["hook"]).expect("a hook");
+        let packed = |stack: &Value| list(stack).iter().map(number).sum::<f64>();
+        let rise = packed(&foot["packers_mm"]) - packed(&hook["packers_mm"]);
+        if let Some(clearance) = hook["found"].get("clearance_mm").map(number) {
+            hook["found"]["clearance_mm"] = json!(clearance + rise);
+        }
+        hook["packers_mm"] = foot["packers_mm"].clone();
+        hook["found"]["screw_length_mm"] = foot["screw_length_mm"].clone();
+    }
+    for (number, hook) in list(&suggestion["add"]).iter().enumerate() {
+        let mut hook = hook.clone();
+        hook.as_object_mut().expect("a hook").remove("rafter");
+        hook["id"] = json!(format!("new {number}"));
+        hooks.push(hook);
+    }
+    job
+}
+
+#[test]
+fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
+    let (mut job, layout) = laid_out();
+    assert_ne!(layout["verdict"], "fails");
+    job["built"]["hooks"][3]["found"] = json!({"clearance_mm": 2.2});
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "fails");
+    assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
+    let suggestion = &answer["suggestion"];
+    // 2.2 mm and 3 mm of packing are the first 5 mm; the screws hold with it as they are.
+    let foot =
+        json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [3.0], "screw_length_mm": 140.0}]);
+    assert_eq!(suggestion["refit"], foot);
+    assert!(list(&suggestion["add"]).is_empty());
+    let after = check(&mended(&job, suggestion));
+    assert_eq!(after["verdict"], suggestion["verdict"]);
+    assert_ne!(after["verdict"], "fails");
+    assert_eq!(after["utilisation"]["max"], suggestion["max_utilisation"]);
+}
+
+#[test]
+fn screws_too_short_are_replaced_by_the_shortest_usual_ones_that_hold() {
+    let (mut job, layout) = laid_out();
+    // 70 mm less 6 mm of plate and 30 mm of counter-batten: 34 mm, less than six diameters.
+    job["built"]["hooks"][3]["found"] = json!({"screw_length_mm": 70.0});
+    let answer = check(&job);
+    assert_eq!(warnings(&answer, "screw.too-short").len(), 1);
+    let suggestion = &answer["suggestion"];
+    assert_eq!(suggestion["refit"][0]["hook"], layout["hooks"][3]["id"]);
+    let length = number(&suggestion["refit"][0]["screw_length_mm"]);
+    assert!(list(&suggestion["add"]).is_empty());
+    let after = check(&mended(&job, suggestion));
+    assert_ne!(after["verdict"], "fails");
+    // One usual length less does not do.
+    job["built"]["hooks"][3]["found"] = json!({"screw_length_mm": length - 20.0});
+    assert_eq!(check(&job)["verdict"], "fails");
+}
+
+#[test]
+fn where_feet_do_not_suffice_hooks_are_added_and_both_together_hold() {
+    let mut job = barn();
+    job["built"]["hooks"][0]["found"] = json!({"clearance_mm": 1.0});
+    let answer = check(&job);
+    let suggestion = &answer["suggestion"];
+    assert!(list(&suggestion["refit"]).iter().any(|foot| foot["hook"] == "A1-1"));
+    assert!(!list(&suggestion["add"]).is_empty());
+    let after = check(&mended(&job, suggestion));
+    assert_eq!(after["verdict"], suggestion["verdict"]);
+    assert_ne!(after["verdict"], "fails", "{}", after["warnings"]);
 }

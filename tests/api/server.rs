@@ -20,6 +20,9 @@ pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 /// The barn as it was built.
 pub const BUILT: &str = include_str!("../data/recheck-barn.json");
 
+/// What was measured along a rail of it.
+pub const SURVEY: &str = include_str!("../data/survey-barn.json");
+
 /// What came back.
 pub struct Reply {
     pub status: u16,

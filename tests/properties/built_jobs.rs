@@ -128,6 +128,7 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
                     id: hook.id.clone(),
                     rail: hook.rail.clone(),
                     x_mm: hook.x_mm,
+                    arm_x_mm: Some(hook.arm_x_mm),
                     packers_mm: hook.packers_mm.clone(),
                     found: None,
                 })
@@ -135,6 +136,11 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
         },
         recorded: None,
     }
+}
+
+/// The arms where the search for the fewest hooks has them.
+pub fn on_axes(built: &mut Built) {
+    built.hooks.iter_mut().for_each(|hook| hook.arm_x_mm = None);
 }
 
 /// Something else at some hooks than was drawn.
@@ -183,6 +189,7 @@ pub fn change(built: &mut Built, oddities: &[Oddity]) {
             rafter_width_mm: width,
             counter_batten_mm: batten,
             clearance_mm: clearance,
+            side_joint_mm: None,
             screw_length_mm: screw,
         });
     }

@@ -1,7 +1,7 @@
 //! Random jobs: the two example roofs with everything varied that a layout depends on.
 
 use hookspan::jobs::intake;
-use hookspan::model::array::{Objective, Orientation, Wishes};
+use hookspan::model::array::{ArmPosition, Objective, Orientation, Wishes};
 use hookspan::model::components::{Hook, HookChoice, HookStiffness, Rail, RailChoice, Splice};
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::site::{SnowSite, WindSite};
@@ -25,6 +25,8 @@ pub struct Draft {
     parts: PartsDraft,
     /// Aim of the layout.
     pub objective: Objective,
+    /// Where arms stand.
+    pub arms: ArmPosition,
 }
 
 #[derive(Debug, Clone)]
@@ -72,14 +74,16 @@ struct PartsDraft {
 
 /// Jobs of every kind.
 pub fn any_job() -> impl Strategy<Value = Draft> {
-    (any::<bool>(), sites(), timbers(), arrays(), parts(), objectives()).prop_map(
-        |(interlocking, site, timber, array, parts, objective)| Draft {
+    let arms = prop_oneof![Just(ArmPosition::TowardsSideJoint), Just(ArmPosition::RafterAxis)];
+    (any::<bool>(), sites(), timbers(), arrays(), parts(), objectives(), arms).prop_map(
+        |(interlocking, site, timber, array, parts, objective, arms)| Draft {
             interlocking,
             site,
             timber,
             array,
             parts,
             objective,
+            arms,
         },
     )
 }
@@ -89,6 +93,7 @@ pub fn any_job() -> impl Strategy<Value = Draft> {
 pub fn plain_job() -> impl Strategy<Value = Draft> {
     any_job().prop_map(|mut draft| {
         draft.objective = Objective::FewestHooks;
+        draft.arms = ArmPosition::RafterAxis;
         draft.parts.hinged = false;
         draft.parts.max_continuous_mm = 50_000.0;
         draft
@@ -99,6 +104,7 @@ pub fn plain_job() -> impl Strategy<Value = Draft> {
 pub fn short_job() -> impl Strategy<Value = Draft> {
     any_job().prop_map(|mut draft| {
         draft.objective = Objective::FewestHooks;
+        draft.arms = ArmPosition::RafterAxis;
         draft.array.rows = 1;
         let places = if draft.array.landscape { 3 } else { 5 };
         draft.array.columns = draft.array.columns.min(places);
@@ -202,6 +208,7 @@ impl Draft {
         self.put_parts(&mut request);
         request.wishes = Some(Wishes {
             objective: Some(self.objective),
+            arm_position: Some(self.arms),
             search_limit: Some(20_000),
             ..Wishes::default()
         });

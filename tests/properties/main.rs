@@ -4,6 +4,7 @@
 //! nothing is written down between runs.
 
 mod answers;
+mod arms;
 mod beams;
 mod built_jobs;
 mod equilibrium;

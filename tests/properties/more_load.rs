@@ -54,7 +54,7 @@ fn more_snow_never_lowers_a_utilisation() {
 fn more_snow_never_needs_fewer_hooks() {
     let [rails, more_hooks] = std::array::from_fn(|_| Tally::default());
     let cases = (plain_job(), 0.0..2.0, 0.5..4.0);
-    runner(80)
+    runner(120)
         .run(&cases, |(draft, snow, more)| {
             let request = draft.request();
             let (less, more) = (under(&request, snow), under(&request, snow + more));

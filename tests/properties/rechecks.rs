@@ -8,7 +8,7 @@ use hookspan::placement::loading::{self, Footing};
 use hookspan::placement::{built, repair};
 use proptest::prelude::*;
 
-use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities};
+use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities, on_axes};
 use crate::{Tally, runner};
 
 /// 200 built jobs with whatever found: on every rail that stands, the hooks carry its loads, no
@@ -83,7 +83,8 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
             if answer.verdict == Verdict::Fails || !answer.optimality.proven {
                 return Ok(());
             }
-            let whole = as_drawn(&request, &answer);
+            let mut whole = as_drawn(&request, &answer);
+            on_axes(&mut whole.built);
             for at in 0..whole.built.hooks.len() {
                 let mut fewer = whole.clone();
                 let gone = fewer.built.hooks.remove(at);
@@ -111,6 +112,7 @@ fn a_suggestion_that_is_built_holds() {
                 return Ok(());
             }
             let mut request = as_drawn(&request, &answer);
+            on_axes(&mut request.built);
             for at in lost {
                 request.built.hooks.remove(at.index(request.built.hooks.len()));
             }
@@ -129,6 +131,7 @@ fn a_suggestion_that_is_built_holds() {
                     id: format!("new {number}"),
                     rail: hook.rail.clone(),
                     x_mm: hook.x_mm,
+                    arm_x_mm: None,
                     packers_mm: hook.packers_mm.clone(),
                     found: None,
                 });
@@ -196,4 +199,60 @@ fn no_choice_of_free_rafters_beats_the_suggestion() {
         .unwrap();
     found.at_least(20, "rails that hooks added make hold");
     none.at_least(5, "rails that no hooks added make hold");
+}
+
+/// Whatever was found: feet set anew and hooks added as suggested give the verdict and utilisation
+/// suggested, and where feet are said to suffice, they do.
+#[test]
+fn what_is_suggested_for_feet_and_hooks_comes_true() {
+    let [refitted, sufficed, jobs] = std::array::from_fn(|_| Tally::default());
+    runner(250)
+        .run(&(drafts(), oddities()), |(draft, odd)| {
+            let request = draft.request();
+            let Some(answer) = lay_out(&request) else { return Ok(()) };
+            let mut request = as_drawn(&request, &answer);
+            on_axes(&mut request.built);
+            change(&mut request.built, &odd);
+            let Some(suggestion) = check(&request).suggestion else { return Ok(()) };
+            for foot in &suggestion.refit {
+                let hook = request.built.hooks.iter_mut().find(|hook| hook.id == foot.hook);
+                let hook = hook.expect("a foot of a hook that stands");
+                let rise =
+                    foot.packers_mm.iter().sum::<f64>() - hook.packers_mm.iter().sum::<f64>();
+                let mut found = hook.found.clone().unwrap_or_default();
+                found.clearance_mm = found.clearance_mm.map(|clearance| clearance + rise);
+                found.screw_length_mm = Some(foot.screw_length_mm);
+                hook.found = Some(found);
+                hook.packers_mm.clone_from(&foot.packers_mm);
+                refitted.see(true);
+            }
+            for (number, hook) in suggestion.add.iter().enumerate() {
+                request.built.hooks.push(BuiltHook {
+                    id: format!("new {number}"),
+                    rail: hook.rail.clone(),
+                    x_mm: hook.x_mm,
+                    arm_x_mm: None,
+                    packers_mm: hook.packers_mm.clone(),
+                    found: None,
+                });
+            }
+            let after = check(&request);
+            prop_assert_eq!(after.verdict, suggestion.verdict);
+            // Packers are printed to a hundredth of a millimetre.
+            let off = (after.utilisation.max - suggestion.max_utilisation).abs();
+            prop_assert!(off <= 1e-3 * suggestion.max_utilisation, "off by {off}");
+            for part in &suggestion.segments {
+                if part.outcome == RepairOutcome::FeetSuffice {
+                    let rail = after.rails.iter().find(|rail| rail.id == part.rail);
+                    prop_assert!(rail.is_some_and(|rail| rail.utilisation <= 1.0));
+                    sufficed.see(true);
+                }
+            }
+            jobs.see(true);
+            Ok(())
+        })
+        .unwrap();
+    jobs.at_least(60, "jobs with suggestions");
+    refitted.at_least(40, "feet set anew");
+    sufficed.at_least(10, "rails that new feet made hold");
 }

@@ -4,3 +4,4 @@ pub mod catalogue;
 pub mod layouts;
 pub mod meta;
 pub mod rechecks;
+pub mod surveys;

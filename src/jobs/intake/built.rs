@@ -25,7 +25,8 @@ pub struct TakenBuilt {
 }
 
 /// What says nothing where nothing is laid out.
-const OF_LAYOUTS_ONLY: [&str; 2] = ["/wishes/objective", "/wishes/search_limit"];
+const OF_LAYOUTS_ONLY: [&str; 3] =
+    ["/wishes/objective", "/wishes/search_limit", "/wishes/arm_position"];
 
 impl<'a> From<&'a RecheckRequest> for Common<'a> {
     fn from(request: &'a RecheckRequest) -> Self {
@@ -46,24 +47,39 @@ impl<'a> From<&'a RecheckRequest> for Common<'a> {
 /// Every fault that the schema cannot see.
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
-    let common = Common::from(request);
-    let job = super::job(&common, &mut notes);
-    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
-    let named = rails_by_name(&request.built, &mut notes);
-    let built = hooks(&common, job.as_ref(), &request.built, &named, &mut notes);
-    let placed = job.zip(built).and_then(|(job, built)| {
-        let lines = lines(&job, &built, &mut notes)?;
-        assumed(&job, &request.built, &built, &mut notes);
-        Some((job, built, lines))
-    });
-    match placed {
-        Some((job, built, lines)) if notes.faults.is_empty() => Ok(TakenBuilt {
-            taken: Taken { job, assumptions: notes.assumptions, remarks: notes.remarks },
-            built,
-            lines,
-        }),
+    let understood = understand(&Common::from(request), &request.built, &mut notes);
+    match understood {
+        Some(understood) if notes.faults.is_empty() => Ok(understood.with(notes)),
         _ => Err(notes.faults),
     }
+}
+
+/// A built job as far as its notes are not yet in it.
+pub struct Understood {
+    pub job: Job,
+    pub built: Built,
+    pub lines: Vec<RailLine>,
+}
+
+impl Understood {
+    /// Closes the notes.
+    pub fn with(self, notes: Notes) -> TakenBuilt {
+        let Self { job, built, lines } = self;
+        let taken = Taken { job, assumptions: notes.assumptions, remarks: notes.remarks };
+        TakenBuilt { taken, built, lines }
+    }
+}
+
+/// Reads a job and what was built of it. `None` only with faults noted.
+pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
+    let job = super::job(common, notes);
+    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
+    let named = rails_by_name(wire, notes);
+    let built = hooks(common, job.as_ref(), wire, &named, notes)?;
+    let job = job?;
+    let lines = lines(&job, &built, notes)?;
+    assumed(&job, wire, &built, notes);
+    Some(Understood { job, built, lines })
 }
 
 fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {
@@ -130,24 +146,23 @@ fn hooks(
             id: hook.id.clone(),
             rail: rail.unwrap_or_default(),
             x: Length::from_mm(measured.unwrap_or(hook.x_mm)),
+            arm_x: hook.arm_x_mm.map(Length::from_mm),
             measured: measured.is_some(),
             footing,
         });
     }
     let job = job.filter(|_| notes.faults.len() == before)?;
-    Some(Built {
-        rails: wire
-            .rails
-            .iter()
-            .map(|rail| BuiltRail {
-                id: rail.id.clone(),
-                y: Length::from_mm(rail.y_mm),
-                ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
-            })
-            .collect(),
-        hooks,
-        footings: ways.iter().map(|way| Footing::found(job, way)).collect(),
-    })
+    let rails = wire
+        .rails
+        .iter()
+        .map(|rail| BuiltRail {
+            id: rail.id.clone(),
+            y: Length::from_mm(rail.y_mm),
+            ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
+        })
+        .collect();
+    let footings = ways.iter().map(|way| Footing::found(job, way)).collect();
+    Some(Built { rails, hooks, ways, footings })
 }
 
 /// How the foot of one hook is set.
@@ -178,6 +193,7 @@ fn way_of(
         rafter_width: Length::from_mm(rafter_width),
         screw_length: found.screw_length_mm.map_or(job?.screw.length, Length::from_mm),
         clearance: found.clearance_mm.map(Length::from_mm),
+        side_joint: found.side_joint_mm.map(Length::from_mm),
     })
 }
 

@@ -6,23 +6,27 @@ mod built;
 mod parts;
 mod roof;
 mod site;
+mod survey;
 
 use crate::actions::Actions;
 use crate::actions::combinations;
 use crate::actions::snow::Snow;
 use crate::actions::weight::Weight;
 use crate::actions::wind::{Building, Wind};
-use crate::model::array::{Array, Objective as WireObjective, Wishes as WireWishes};
+use crate::model::array::{
+    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
+};
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Assumption, LayoutRequest};
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
-use crate::placement::{Job, Objective, Wishes};
+use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::Length;
 
 pub use built::{TakenBuilt, take_built};
+pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 
 /// What every kind of job is described by, wherever its request keeps it.
 #[derive(Debug, Clone, Copy)]
@@ -156,7 +160,7 @@ fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
-    let wire = wire.cloned().unwrap_or_default();
+    let wire = &wire.cloned().unwrap_or_default();
     let objective = notes.assume(
         "/wishes/objective",
         wire.objective,
@@ -184,6 +188,14 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "5 mm",
             "common practice for the unloaded arm; no standard says it",
         )),
+        min_room_above: Length::from_mm(notes.assume(
+            "/wishes/min_room_above_mm",
+            wire.min_room_above_mm,
+            3.0,
+            "3 mm",
+            "common practice: the tile above must not ride on the arm; no standard says it",
+        )),
+        arms: arms(wire, notes),
         search_limit: notes.assume(
             "/wishes/search_limit",
             wire.search_limit,
@@ -191,6 +203,21 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "200000",
             "bounds the time of one rail segment",
         ),
+    }
+}
+
+fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
+    let wanted = notes.assume(
+        "/wishes/arm_position",
+        wire.arm_position,
+        WireArmPosition::TowardsSideJoint,
+        "towards_side_joint",
+        "common practice: near a joint a tile is notched at its edge and the arm lies over the \
+         middle of the tile below",
+    );
+    match wanted {
+        WireArmPosition::TowardsSideJoint => ArmPosition::TowardsSideJoint,
+        WireArmPosition::RafterAxis => ArmPosition::RafterAxis,
     }
 }
 

@@ -253,6 +253,27 @@ pub fn layers_of(given: &WireLayers, counter_batten: f64, rafter_width: f64) -> 
     })
 }
 
+/// How far the head of a flat tile stands above its batten when nothing is said, mm.
+const HEAD_PROJECTION: f64 = 15.0;
+
+fn nibs(wire: &WireCovering, notes: &mut Notes) -> Vec<Length> {
+    let middle = || vec![wire.tile.width_mm / 2.0];
+    let given = wire.tile.nib_offsets_mm.clone();
+    let nibs = match wire.kind {
+        CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => notes.assume(
+            "/roof/covering/tile/nib_offsets_mm",
+            given,
+            middle(),
+            "one nib in the middle",
+            "common practice, no source; it decides whether a nib is in the way of the arm",
+        ),
+        CoveringKind::SlateDoubleLap => given.unwrap_or_default(),
+        // They are pushed up whole, and their nibs with them.
+        CoveringKind::Interlocking => Vec::new(),
+    };
+    nibs.into_iter().map(Length::from_mm).collect()
+}
+
 fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
     let mm = Length::from_mm;
     let laying = match wire.kind {
@@ -277,6 +298,13 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
             "no troughs are given, so the arm is taken to leave on the rafter axis",
         );
     }
+    let head_projection = notes.assume(
+        "/roof/covering/tile/head_projection_mm",
+        wire.tile.head_projection_mm,
+        if interlocking { 0.0 } else { HEAD_PROJECTION },
+        if interlocking { "0 mm" } else { "15 mm" },
+        "common practice, no source; the heads of tiles take that much of the space for the foot",
+    );
     let cover_width = wire.cover_width_mm.unwrap_or(wire.tile.width_mm + wire.joint_mm);
     let covering = Covering {
         laying,
@@ -291,6 +319,8 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
         half_bond: wire.bond == Bond::Half,
         joint_origin: mm(wire.joint_origin_mm),
         troughs: wire.trough_offsets_mm.iter().flatten().copied().map(mm).collect(),
+        head_projection: mm(head_projection),
+        nibs: nibs(wire, notes),
     };
     let headlap = stack::headlap(&covering);
     if headlap <= Length::ZERO {

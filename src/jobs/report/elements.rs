@@ -3,6 +3,7 @@
 use crate::checks::Governing;
 use crate::checks::segment::Candidate;
 use crate::covering::courses;
+use crate::covering::opening::{Row, Tile};
 use crate::model::layout::{
     HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
     RailAnswer, RailUtilisation, SegmentAnswer,
@@ -14,6 +15,7 @@ use crate::placement::loading;
 use crate::units::Length;
 
 use super::rounding::{load, mm, utilisation};
+use super::tiles;
 
 /// Name of a combination.
 #[must_use]
@@ -132,6 +134,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
     let result = laid.result.as_ref().map(|r| r.hooks[at[2]]);
     let footing = &layout.footings[candidate.setting];
     let exit = courses::exit_at(&job.covering, rail.line.course, candidate.arm_x);
+    let side_joint = footing.side_joint.unwrap_or(exit.side_joint);
     let edges = job.roof.outline.edges_beside(candidate.x.mm(), rail.line.y.mm());
     let governing = result.map(|r| r.governing().1);
     let used = |of: fn(&crate::checks::segment::HookResult) -> Governing| {
@@ -153,7 +156,14 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         from_right_edge_mm: edges.map_or(0.0, |e| mm(e[1] - candidate.x.mm())),
         course: exit.course,
         column: exit.column,
-        side_joint_mm: mm(exit.side_joint.mm()),
+        column_from_verge: tiles::from_verge(
+            job,
+            Tile { course: exit.course, column: exit.column },
+            Row::Cover,
+        ),
+        arm_shift_mm: mm((candidate.arm_x - candidate.x).mm()),
+        side_joint_mm: mm(side_joint.mm()),
+        tiles: tiles::work(job, rail.line.course, candidate, side_joint, footing.clearance),
         normal_kn: load(result.map_or(0.0, |r| r.normal.kn())),
         slope_kn: load(result.map_or(0.0, |r| r.slope.kn())),
         combination: governing.map_or_else(String::new, |g| combination_id(job, g.combination)),

@@ -4,6 +4,8 @@ mod actions;
 mod elements;
 mod findings;
 mod suggestion;
+pub mod survey;
+mod tiles;
 
 use crate::checks::Check;
 use crate::model::layout::{
@@ -18,6 +20,7 @@ use crate::placement::search::Outcome;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
+use super::warnings::Warnings;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use suggestion::suggestion;
 
@@ -42,6 +45,7 @@ pub fn layout(
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
         actions: actions::actions(job),
+        covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -53,7 +57,8 @@ pub fn layout(
     }
 }
 
-/// Writes the answer of a recheck. Reference, digest, difference and trace are the caller's to add.
+/// Writes the answer of a recheck, with what else was `noted`. Reference, digest, difference,
+/// suggestion and trace are the caller's to add.
 #[must_use]
 pub fn recheck(
     job: &Job,
@@ -61,10 +66,12 @@ pub fn recheck(
     checked: &Checked,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
+    noted: &Warnings,
 ) -> RecheckAnswer {
     let layout = &checked.layout;
     assumptions.extend(choices_of_model());
-    let (warnings, verdict) = findings::of_built(job, built, checked, remarks).judge();
+    let findings = findings::of_built(job, built, checked, remarks);
+    let (warnings, verdict) = findings.and(noted).judge();
     RecheckAnswer {
         reference: None,
         engine: engine(job),
@@ -75,6 +82,7 @@ pub fn recheck(
         suggestion: None,
         missing: missing(&warnings),
         actions: actions::actions(job),
+        covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),

@@ -1,23 +1,25 @@
 //! What could be done about a built job that does not hold.
 
 use crate::model::layout::Verdict;
-use crate::model::recheck::{AddedHook, RepairOutcome, SegmentRepair, Suggestion};
+use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
 use crate::placement::Job;
-use crate::placement::built::Checked;
+use crate::placement::built::{Built, Checked};
 use crate::placement::loading::Footing;
-use crate::placement::repair::Repair;
+use crate::placement::refit::Refit;
+use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
 
 use super::elements::{combination_id, hook_id};
 use super::findings::{cure, label};
 use super::rounding::{mm, utilisation};
 
-/// Writes the hooks to add, and how the job stands with them: `after`, by its verdict and its
-/// highest utilisation.
+/// Writes the feet to set anew and the hooks to add, and how the job stands with them: its verdict
+/// and its highest utilisation. `then` is the job as it was, `now` with its feet set anew.
 #[must_use]
 pub fn suggestion(
-    job: &Job,
-    checked: &Checked,
+    (job, built): (&Job, &Built),
+    (then, now): (&Checked, &Checked),
+    refits: &[Refit],
     repairs: &[Repair],
     (verdict, max_utilisation): (Verdict, f64),
 ) -> Suggestion {
@@ -26,7 +28,7 @@ pub fn suggestion(
     let add = repairs
         .iter()
         .flat_map(|repair| {
-            let rail = &checked.layout.rails[repair.rail].line.id;
+            let rail = &now.layout.rails[repair.rail].line.id;
             let packers = &packers;
             repair.added().map(move |place| AddedHook {
                 rail: rail.clone(),
@@ -36,12 +38,40 @@ pub fn suggestion(
             })
         })
         .collect();
+    let reset = |refit: &Refit| RefittedFoot {
+        hook: built.hooks[refit.hook].id.clone(),
+        packers_mm: refit.way.packers.iter().map(|p| mm(p.mm())).collect(),
+        screw_length_mm: mm(refit.way.screw_length.mm()),
+    };
+    let mut segments = mended(job, then, now);
+    segments.extend(repairs.iter().map(|repair| segment(job, now, repair)));
     Suggestion {
+        refit: refits.iter().map(reset).collect(),
         add,
-        segments: repairs.iter().map(|repair| segment(job, checked, repair)).collect(),
+        segments,
         verdict,
         max_utilisation,
     }
+}
+
+/// The segments that hold now and did not then.
+fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
+    let mut out = Vec::new();
+    for (before, after) in then.layout.rails.iter().zip(&now.layout.rails) {
+        for (s, (before, now)) in before.segments.iter().zip(&after.segments).enumerate() {
+            if !repair::holds(job, before) && repair::holds(job, now) {
+                out.push(SegmentRepair {
+                    rail: after.line.id.clone(),
+                    segment: s as u64,
+                    outcome: RepairOutcome::FeetSuffice,
+                    free_rafters: 0,
+                    add: 0,
+                    reason: None,
+                });
+            }
+        }
+    }
+    out
 }
 
 fn segment(job: &Job, checked: &Checked, repair: &Repair) -> SegmentRepair {

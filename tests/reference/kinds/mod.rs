@@ -1,5 +1,6 @@
 //! What the kinds of cases compute, one file per part of the crate.
 
+mod covering;
 mod dowels;
 mod loads;
 mod mechanics;
@@ -28,6 +29,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Values {
         timber::compute,
         dowels::compute,
         mechanics::compute,
+        covering::compute,
     ];
     parts
         .iter()

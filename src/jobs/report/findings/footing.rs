@@ -1,7 +1,8 @@
 //! The foot on the roof: clearance, screws, bay, edges.
 
 use crate::checks::screws::{self, Nearness};
-use crate::covering::{Laying, stack};
+use crate::checks::sideways;
+use crate::covering::passage;
 use crate::jobs::report::elements::combination_id;
 use crate::jobs::rounding::{load, mm};
 use crate::jobs::warnings::{self as kinds, Warnings, number};
@@ -160,30 +161,53 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
     }
 }
 
-/// Whether the foot fits between two battens.
+/// Whether the foot fits between two battens, and stands there where the arm wants it.
 fn bay(job: &Job, out: &mut Warnings) {
-    /// How far heads of tiles stand into the space between battens; common practice.
-    const HEADS: Length = Length::from_mm(15.0);
-    let bay = stack::clear_bay(&job.covering);
-    let foot = job.hook.foot.length;
-    let kind = if foot > bay {
-        &kinds::FOOT_BAY
-    } else if foot > bay - HEADS && job.covering.laying != Laying::Interlocking {
-        &kinds::FOOT_BAY_TIGHT
-    } else {
+    let (covering, hook) = (&job.covering, &job.hook);
+    let bay = passage::between_battens(covering);
+    let clear = passage::clear_bay(covering);
+    let foot = hook.foot.length;
+    if foot > clear {
+        let kind = if foot > bay { &kinds::FOOT_BAY } else { &kinds::FOOT_BAY_TIGHT };
+        out.add(
+            kind,
+            "/covering",
+            format!(
+                "The foot is {} mm long; between two battens there are {} mm, {} mm of them clear of \
+                 the heads of tiles.",
+                mm(foot.mm()),
+                mm(bay.mm()),
+                mm(clear.mm())
+            ),
+            [
+                ("foot_mm", number(mm(foot.mm()))),
+                ("bay_mm", number(mm(bay.mm()))),
+                ("clear_mm", number(mm(clear.mm()))),
+            ],
+        );
         return;
-    };
-    out.add(
-        kind,
-        "",
-        format!(
-            "The foot is {} mm long; between two battens there are {} mm, less where heads of tiles \
-             stand into the space.",
-            mm(foot.mm()),
-            mm(bay.mm())
-        ),
-        [("foot_mm", number(mm(foot.mm()))), ("bay_mm", number(mm(bay.mm())))],
-    );
+    }
+    let shift = passage::foot_room(covering, hook.reach - hook.bolt_beyond_exit, foot).shift();
+    // A millimetre is less than battens are laid to.
+    if shift.abs() > Length::from_mm(1.0) {
+        let (way, meets) = if shift > Length::ZERO {
+            ("up", "on the head of the tile below")
+        } else {
+            ("down", "under the next batten")
+        };
+        out.add(
+            &kinds::FOOT_OFF_BAY,
+            "/covering",
+            format!(
+                "With its bolt {} mm below the tail edge the arm leaves under, the foot comes to \
+                 stand {} mm {meets}: set hooks and rail {} mm {way} the slope, or trim.",
+                mm(hook.bolt_beyond_exit.mm()),
+                mm(shift.abs().mm()),
+                mm(shift.abs().mm())
+            ),
+            [("shift_mm", number(mm(shift.mm())))],
+        );
+    }
 }
 
 fn counter_batten(job: &Job, out: &mut Warnings) {
@@ -213,21 +237,10 @@ fn counter_batten(job: &Job, out: &mut Warnings) {
 
 /// The turning of a foot adds a part across the grain to the screws' load.
 pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mut Warnings) {
-    let foot = &job.hook.foot;
-    let n = foot.screws.len() as f64;
-    let centre = foot.screws.iter().map(|s| s[1]).sum::<Length>() / n;
-    let polar: f64 = foot.screws.iter().map(|s| (s[1] - centre).mm().powi(2)).sum();
-    let reach = foot.screws.iter().map(|s| (s[1] - centre).abs()).fold(Length::ZERO, Length::max);
-    if polar <= 0.0 {
-        return;
-    }
-    let across = offset.mm() * reach.mm() / polar;
-    let angle = Angle::from_deg((across * n).atan().to_degrees());
-    let predrilling = screws::predrilling(&job.screw);
-    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, angle).a4_t;
     let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
-    let have = screws::edge_distance(foot, narrowest.unwrap_or(job.roof.rafters.width));
-    if have < need {
+    let width = narrowest.unwrap_or(job.roof.rafters.width);
+    let edge = sideways::loaded_edge(&job.hook.foot, &job.screw, offset, width);
+    if let Some(edge) = edge.filter(|edge| edge.have < edge.need) {
         out.add(
             &kinds::SIDEWAYS_EDGE,
             "",
@@ -235,11 +248,11 @@ pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mu
                 "With the arm {} mm off the axis a screw's load points {:.0}° off the grain; it \
                  stands {} mm from the edge of the rafter where {} mm are asked for.",
                 mm(offset.mm()),
-                angle.deg(),
-                mm(have.mm()),
-                mm(need.mm())
+                edge.angle.deg(),
+                mm(edge.have.mm()),
+                mm(edge.need.mm())
             ),
-            [("have_mm", number(mm(have.mm()))), ("need_mm", number(mm(need.mm())))],
+            [("have_mm", number(mm(edge.have.mm()))), ("need_mm", number(mm(edge.need.mm())))],
         );
     }
 }

@@ -1,6 +1,7 @@
 //! Hooks off their axis, modules, clamps and rafters.
 
-use crate::jobs::report::elements::{combination_id, module_id};
+use crate::covering::{Laying, courses};
+use crate::jobs::report::elements::{combination_id, hook_id, module_id};
 use crate::jobs::rounding::{load, mm, utilisation};
 
 use crate::checks::Governing;
@@ -30,6 +31,57 @@ pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Warnings) {
             [("offset_mm", number(mm(farthest.mm())))],
         );
         super::footing::sideways_edge(job, layout, farthest, out);
+    }
+}
+
+/// Arms that lie along a joint of the tiles below, and notches no tile survives.
+pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Warnings) {
+    let (covering, hook) = (&job.covering, &job.hook);
+    if covering.laying == Laying::Interlocking {
+        return;
+    }
+    let mut along = Vec::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            for (h, place) in laid.found.subset.iter().enumerate() {
+                let arm = laid.segment.candidates[*place].arm_x;
+                let below = courses::exit_at(covering, rail.line.course - 1, arm);
+                if below.side_joint < hook.arm_width / 2.0 {
+                    along.push(hook_id(layout, [r, s, h]));
+                }
+            }
+        }
+    }
+    if !along.is_empty() {
+        let hooks = along.join(", ");
+        out.add(
+            &kinds::LOWER_JOINT,
+            "/hooks",
+            format!(
+                "Hooks {hooks}: the arm lies along a side joint of the tiles below it. A substitute \
+                 tile under the arm, or an arm nearer to the joint above, covers it."
+            ),
+            [("hooks", text(hooks)), ("count", number(along.len() as f64))],
+        );
+    }
+    let footings = layout.footings.iter();
+    let highest = footings.map(|f| f.clearance).fold(Length::ZERO, Length::max);
+    let room = highest + hook.arm_thickness + job.wishes.min_room_above;
+    if hook.substitute_tiles == 0 && room > covering.tile_thickness {
+        out.add(
+            &kinds::NOTCH_THROUGH,
+            "/hooks",
+            format!(
+                "Clearance, arm and the room above it take {} mm; the tile above is {} mm thick. Use \
+                 metal substitute tiles.",
+                mm(room.mm()),
+                mm(covering.tile_thickness.mm())
+            ),
+            [
+                ("room_mm", number(mm(room.mm()))),
+                ("tile_mm", number(mm(covering.tile_thickness.mm()))),
+            ],
+        );
     }
 }
 

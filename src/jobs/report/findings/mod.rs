@@ -36,6 +36,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Warnings) 
     ends::short_sides(job, layout, out);
     footing::feet(job, layout, out);
     members::arms(job, layout, out);
+    members::tiles(job, layout, out);
     members::modules(job, layout, out);
     members::rafters(job, layout, out);
     details::details(job, layout, out);

@@ -1,0 +1,47 @@
+//! `POST /v1/surveys`.
+
+use axum::extract::{RawQuery, State};
+use axum::response::Response;
+
+use crate::http::App;
+use crate::http::body::Body;
+use crate::http::check::{Checkable, Contract};
+use crate::http::documents::example_survey;
+use crate::http::problem::Problem;
+use crate::http::query::TraceLevel;
+use crate::http::responses::JobProblems;
+use crate::model::survey::{SurveyAnswer, SurveyRequest};
+
+impl Checkable for SurveyRequest {
+    fn contract() -> &'static Contract {
+        static CONTRACT: Contract = Contract::new("SurveyRequest");
+        &CONTRACT
+    }
+}
+
+/// Choose packers and slots for a surveyed rail
+///
+/// Takes a job whose hooks stand or are about to, and what was measured along one of its rails:
+/// clearance under each arm and how far each bearing face stands out above a taut string. Answers
+/// which packers go under which foot and where each bolt sits in its slot so that the rail comes
+/// out straight, every arm has its clearance, before load and under it, and packing is least; or
+/// why that cannot be and what would help. Then rechecks the whole job with what was found and
+/// chosen. Missing measurements make the verdict `incomplete`, and `missing` lists them. The same
+/// request gives the same bytes.
+#[utoipa::path(
+    post, path = "/v1/surveys", tag = "surveys", operation_id = "create_survey",
+    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer.")),
+    request_body(
+        content = SurveyRequest, content_type = "application/json",
+        description = "The job as for a recheck, and what was measured along one rail.",
+        example = json!(example_survey()),
+    ),
+    responses((status = OK, description = "Packers and slots, and the job with its checks.", body = SurveyAnswer), JobProblems),
+)]
+pub async fn create_survey(
+    State(app): State<App>,
+    RawQuery(query): RawQuery,
+    Body(bytes): Body,
+) -> Result<Response, Problem> {
+    app.answer::<SurveyRequest>(query.as_deref(), bytes).await
+}

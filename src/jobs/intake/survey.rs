@@ -1,0 +1,175 @@
+//! What was measured along a rail, joined to what was built.
+
+use crate::model::built::{Built as WireBuilt, Found};
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::survey::{Measured, MeasuredHook, SurveyRequest};
+use crate::survey::MOST_HOOKS;
+use crate::units::Length;
+
+use super::built::{TakenBuilt, understand};
+use super::{Common, Notes};
+
+/// A survey understood.
+#[derive(Debug, Clone)]
+pub struct TakenSurvey {
+    /// The job with what was measured in the place of what was drawn.
+    pub built: TakenBuilt,
+    /// The rail that was measured, by place.
+    pub rail: usize,
+    /// Every hook of that rail, from left to right.
+    pub hooks: Vec<SurveyedHook>,
+}
+
+/// What is known of one hook of the rail.
+#[derive(Debug, Clone, Copy)]
+pub struct SurveyedHook {
+    /// The hook, by place among those built.
+    pub hook: usize,
+    /// Its place among those measured; none when it was not.
+    pub measured: Option<usize>,
+    /// Clearance with the packers in place.
+    pub clearance: Option<Length>,
+    /// Bearing face above the string.
+    pub level: Option<Length>,
+    /// Room to the tile above.
+    pub room_above: Option<Length>,
+}
+
+impl<'a> From<&'a SurveyRequest> for Common<'a> {
+    fn from(request: &'a SurveyRequest) -> Self {
+        Self {
+            rules: &request.rules,
+            site: &request.site,
+            roof: &request.roof,
+            array: &request.array,
+            components: &request.components,
+            wishes: request.wishes.as_ref(),
+        }
+    }
+}
+
+/// Understands a survey.
+///
+/// # Errors
+/// Every fault that the schema cannot see.
+pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
+    let mut notes = Notes::default();
+    let rail = rail(request, &mut notes);
+    let places = places(request, &mut notes);
+    let joined = joined(&request.built, &request.measured, &places);
+    let understood = understand(&Common::from(request), &joined, &mut notes);
+    restate(&mut notes.faults, &request.measured, &places);
+    match (understood, rail) {
+        (Some(understood), Some(rail)) if notes.faults.is_empty() => {
+            let built = understood.with(notes);
+            let hooks = hooks(request, &built, rail, &places);
+            Ok(TakenSurvey { built, rail, hooks })
+        }
+        _ => Err(notes.faults),
+    }
+}
+
+fn rail(request: &SurveyRequest, notes: &mut Notes) -> Option<usize> {
+    let name = &request.measured.rail;
+    let place = request.built.rails.iter().position(|rail| rail.id == *name);
+    let hooks = request.built.hooks.iter().filter(|hook| hook.rail == *name).count();
+    if place.is_none() {
+        notes.fault(
+            "/measured/rail",
+            FaultCode::UnknownValue,
+            format!("No rail is called \"{name}\"."),
+        );
+    } else if hooks == 0 || hooks > MOST_HOOKS {
+        notes.fault(
+            "/measured/rail",
+            FaultCode::OutOfRange,
+            format!("Rail \"{name}\" has {hooks} hooks; a survey takes 1 to {MOST_HOOKS}."),
+        );
+    }
+    place
+}
+
+/// Place of every measured hook among those built.
+fn places(request: &SurveyRequest, notes: &mut Notes) -> Vec<Option<usize>> {
+    let SurveyRequest { built, measured, .. } = request;
+    let mut places: Vec<Option<usize>> = Vec::with_capacity(measured.hooks.len());
+    for (m, hook) in measured.hooks.iter().enumerate() {
+        let place = built.hooks.iter().position(|other| other.id == hook.id);
+        let mut fault = |code, detail| {
+            notes.fault(format!("/measured/hooks/{m}/id"), code, detail);
+        };
+        match place {
+            None => {
+                fault(FaultCode::UnknownValue, format!("No hook is called \"{}\".", hook.id));
+            }
+            Some(h) if built.hooks[h].rail != measured.rail => fault(
+                FaultCode::Contradiction,
+                format!("Hook \"{}\" belongs to rail \"{}\".", hook.id, built.hooks[h].rail),
+            ),
+            Some(_) if places.contains(&place) => {
+                fault(FaultCode::Contradiction, format!("Hook \"{}\" is measured twice.", hook.id));
+            }
+            Some(_) => {}
+        }
+        places.push(place);
+    }
+    places
+}
+
+/// What was built, with what was measured in its place.
+fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> WireBuilt {
+    let mut joined = built.clone();
+    for (hook, place) in measured.hooks.iter().zip(places) {
+        let Some(at) = place.and_then(|place| joined.hooks.get_mut(place)) else { continue };
+        let before = at.found.take().unwrap_or_default();
+        let MeasuredHook { rafter_x_mm, rafter_width_mm, .. } = *hook;
+        at.found = Some(Found {
+            rafter_x_mm: rafter_x_mm.or(before.rafter_x_mm),
+            rafter_width_mm: rafter_width_mm.or(before.rafter_width_mm),
+            counter_batten_mm: hook.counter_batten_mm.or(before.counter_batten_mm),
+            clearance_mm: hook.clearance_mm.or(before.clearance_mm),
+            side_joint_mm: hook.side_joint_mm.or(before.side_joint_mm),
+            screw_length_mm: hook.screw_length_mm.or(before.screw_length_mm),
+        });
+    }
+    joined
+}
+
+/// Points faults of what was joined at where the caller wrote it.
+fn restate(faults: &mut [Fault], measured: &Measured, places: &[Option<usize>]) {
+    for (m, (hook, place)) in measured.hooks.iter().zip(places).enumerate() {
+        let (Some(h), true) = (place, hook.counter_batten_mm.is_some()) else { continue };
+        let joined = format!("/built/hooks/{h}/found/counter_batten_mm");
+        for fault in faults.iter_mut().filter(|fault| fault.pointer == joined) {
+            fault.pointer = format!("/measured/hooks/{m}/counter_batten_mm");
+        }
+    }
+}
+
+/// Every hook of the rail from left to right, with what was measured at it.
+fn hooks(
+    request: &SurveyRequest,
+    built: &TakenBuilt,
+    rail: usize,
+    places: &[Option<usize>],
+) -> Vec<SurveyedHook> {
+    let all = &built.built.hooks;
+    let mut own: Vec<usize> = (0..all.len()).filter(|h| all[*h].rail == rail).collect();
+    own.sort_by(|a, b| all[*a].x.mm().total_cmp(&all[*b].x.mm()));
+    own.into_iter()
+        .map(|hook| {
+            let measured = places.iter().position(|place| *place == Some(hook));
+            let at = measured.map(|m| &request.measured.hooks[m]);
+            let length =
+                |of: fn(&MeasuredHook) -> Option<f64>| at.and_then(of).map(Length::from_mm);
+            let found = request.built.hooks[hook].found.as_ref().and_then(|f| f.clearance_mm);
+            SurveyedHook {
+                hook,
+                measured,
+                clearance: length(|h| h.clearance_mm).or(found.map(Length::from_mm)),
+                level: length(|h| h.level_mm),
+                room_above: length(|h| h.room_above_mm),
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,166 @@
+//! Feet that stand, set anew: packers that lift an arm clear of its tile, longer screws that hold.
+//!
+//! What a hook carries follows from rail, rafters and stiffness, not from how its foot is set. So
+//! each foot is looked at by itself, against the forces it has, and what is found for it is exact:
+//! the lowest stack that clears the tile before load and under it, then the shortest usual screw
+//! that holds with that stack. A screw may end in the rafter, not below it.
+
+use crate::checks::clearance;
+use crate::checks::screws;
+use crate::checks::segment::{HookResult, Limit};
+use crate::units::Length;
+
+use super::Job;
+use super::built::{Built, Checked};
+use super::layout::LaidSegment;
+use super::loading::{self, Footing, FoundFooting};
+use super::repair;
+
+/// Lengths wood screws for hooks come in, mm (common practice, no source).
+const USUAL_LENGTHS_MM: [f64; 17] = [
+    80.0, 100.0, 120.0, 140.0, 160.0, 180.0, 200.0, 220.0, 240.0, 260.0, 280.0, 300.0, 320.0,
+    340.0, 360.0, 380.0, 400.0,
+];
+
+/// A utilisation this little over its bound is the rounding of the arithmetic.
+const ROUNDING: f64 = 1e-9;
+
+/// A foot to set anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refit {
+    /// The hook, by place among those built.
+    pub hook: usize,
+    /// How to set it.
+    pub way: FoundFooting,
+}
+
+/// The feet to set anew: all of a segment where that alone makes it hold, and elsewhere those whose
+/// arm stands too near to its tile before any load, which no hook added would change.
+#[must_use]
+pub fn refits(job: &Job, built: &Built, checked: &Checked) -> Vec<Refit> {
+    let mut out = Vec::new();
+    for rail in &checked.layout.rails {
+        let mut names = rail.hooks.iter();
+        for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
+            let Some(result) = &laid.result else {
+                names.by_ref().take(laid.found.subset.len()).for_each(drop);
+                continue;
+            };
+            let mut feet = Vec::new();
+            for h in 0..laid.found.subset.len() {
+                let named = names.next();
+                let hook = named.and_then(|id| built.hooks.iter().position(|b| b.id == *id));
+                let Some(hook) = hook else { continue };
+                feet.push(foot(job, built, hook, (laid, h, *ends)));
+            }
+            let rail_within = within(job, result.bending.utilisation)
+                && within(job, result.deflection.utilisation);
+            let hooks_within = result.hooks.iter().all(|hook| within(job, hook.hook.utilisation));
+            let alone = rail_within
+                && hooks_within
+                && repair::ends_held(laid)
+                && feet.iter().all(|foot| !matches!(foot, Foot::Beyond { .. }));
+            out.extend(feet.into_iter().filter_map(|foot| match foot {
+                Foot::Refit { refit, too_near } => (alone || too_near).then_some(refit),
+                Foot::Beyond { packed } => packed,
+                Foot::Holds => None,
+            }));
+        }
+    }
+    out
+}
+
+fn within(job: &Job, utilisation: f64) -> bool {
+    utilisation <= job.wishes.max_utilisation + ROUNDING
+}
+
+/// What can be done about one foot.
+enum Foot {
+    /// Nothing has to be.
+    Holds,
+    /// This makes it hold; it may also have been too near to its tile.
+    Refit { refit: Refit, too_near: bool },
+    /// Nothing makes it hold under its load; packers may still clear the tile before load.
+    Beyond { packed: Option<Refit> },
+}
+
+fn foot(
+    job: &Job,
+    built: &Built,
+    hook: usize,
+    (laid, h, ends): (&LaidSegment, usize, [Length; 2]),
+) -> Foot {
+    let place = built.hooks[hook].footing;
+    let (footing, way) = (&built.footings[place], &built.ways[place]);
+    let Some(result) = laid.result.as_ref().and_then(|result| result.hooks.get(h)) else {
+        return Foot::Holds;
+    };
+    let too_near = footing.clearance < job.wishes.min_clearance;
+    let screwed = footing.capacity.is_ok() && within(job, result.screws.utilisation);
+    if !too_near && screwed && within(job, result.clearance.utilisation) {
+        return Foot::Holds;
+    }
+    let stack = |want: Length| {
+        let packers = clearance::packers_for(&job.packers, footing.bare_clearance, want)?;
+        let height: Length = packers.iter().copied().sum();
+        let clearance = way.clearance.map(|_| footing.bare_clearance + height);
+        Some(FoundFooting { packers, clearance, ..way.clone() })
+    };
+    let enough = job.wishes.min_clearance.max(movement(job, result));
+    let packed = if footing.clearance < enough { stack(enough) } else { Some(way.clone()) };
+    let refit = packed.and_then(|packed| {
+        let way = shortest_screws(job, &packed, (laid, h, ends))?;
+        Some(Refit { hook, way })
+    });
+    refit.map_or_else(
+        || {
+            let before_load = if too_near { stack(job.wishes.min_clearance) } else { None };
+            Foot::Beyond { packed: before_load.map(|way| Refit { hook, way }) }
+        },
+        |refit| Foot::Refit { refit, too_near },
+    )
+}
+
+/// Clearance a hook uses up under the characteristic load, with what is to be kept in reserve.
+fn movement(job: &Job, result: &HookResult) -> Length {
+    let moved = job.hook.normal_stiffness.map(|k| result.service_press / k);
+    moved.map_or(Length::ZERO, |moved| moved / job.wishes.max_utilisation)
+}
+
+/// The way with the screws it has, or the shortest usual ones that hold; `None` when none do.
+fn shortest_screws(
+    job: &Job,
+    way: &FoundFooting,
+    at: (&LaidSegment, usize, [Length; 2]),
+) -> Option<FoundFooting> {
+    let longer =
+        USUAL_LENGTHS_MM.map(Length::from_mm).into_iter().filter(|l| *l > way.screw_length);
+    let mut lengths = std::iter::once(way.screw_length).chain(longer);
+    lengths.find_map(|screw_length| {
+        let way = FoundFooting { screw_length, ..way.clone() };
+        screws_hold(job, &way, at).then_some(way)
+    })
+}
+
+fn screws_hold(
+    job: &Job,
+    way: &FoundFooting,
+    (laid, h, ends): (&LaidSegment, usize, [Length; 2]),
+) -> bool {
+    let footing = Footing::found(job, way);
+    if footing.capacity.is_err() || footing.seat.embedment > job.roof.rafters.depth {
+        return false;
+    }
+    let Some(result) = &laid.result else { return false };
+    let stands = &laid.segment.candidates[laid.found.subset[h]];
+    let place = [stands.x, stands.arm_x];
+    let foot = loading::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
+    let resistances = footing.setting(job).screws;
+    laid.segment.cases.iter().zip(&result.forces).zip(&resistances).all(
+        |((case, forces), resistance)| {
+            let [normal, slope] = forces[h];
+            matches!(case.limit, Limit::Service)
+                || within(job, screws::utilisation(&foot, resistance, normal, slope))
+        },
+    )
+}

@@ -1,0 +1,158 @@
+//! Arms moved towards a side joint of the tile they leave under.
+//!
+//! Near a joint a tile is notched at its edge instead of in its middle, and with half bond the arm
+//! lies over the middle of the tile below instead of along a joint of it. The foot turns for it, so
+//! an arm moves only as far as
+//! * the foot's own range and the screws' distance to the edge of the rafter allow,
+//! * no hook and no rail is used more than the most used one of the job was before, and
+//! * both free ends stay within their limit.
+//!
+//! Number of hooks, proof and highest utilisation therefore stay what the search made them; how near
+//! the arms come is then as near as a stepwise retreat found, not proven nearest.
+//!
+//! Under interlocking tiles arms stand in troughs and stay there.
+
+use crate::checks::segment::Candidate;
+use crate::checks::sideways;
+use crate::covering::courses;
+use crate::units::Length;
+
+use super::Job;
+use super::layout::LaidSegment;
+use super::loading::{self, Footing};
+use super::rail_lines::RailLine;
+
+/// Steps an arm retreats by when it cannot go the whole way: quarters of it.
+const STEPS: u32 = 4;
+
+/// Two joints whose distances differ by no more than this are equally near.
+const AS_NEAR: Length = Length::from_mm(0.1);
+
+/// A utilisation this little over its bound is the rounding of the arithmetic.
+const ROUNDING: f64 = 1e-9;
+
+/// The segment with its arms nearer to side joints, no hook and no rail used more than `bound`;
+/// `None` when none can move.
+#[must_use]
+pub fn towards_joints(
+    job: &Job,
+    footings: &[Footing],
+    line: &RailLine,
+    (laid, ends): (&LaidSegment, [Length; 2]),
+    bound: f64,
+) -> Option<LaidSegment> {
+    if !laid.found.outcome.passes() || laid.result.is_none() {
+        return None;
+    }
+    let bound = bound + ROUNDING;
+    let chosen = &laid.found.subset;
+    let wanted: Vec<Length> = chosen
+        .iter()
+        .enumerate()
+        .map(|(h, place)| {
+            let place = &laid.segment.candidates[*place];
+            let way = way_to_joint(job, footings, line, place, ends);
+            let there = off_axis(job, footings, place, way, ends);
+            let holds_left = h > 0 || (there.may_be_first && ends[0] <= there.arm_x);
+            let holds_right = h + 1 < chosen.len() || (there.may_be_last && there.arm_x <= ends[1]);
+            if holds_left && holds_right { way } else { Length::ZERO }
+        })
+        .collect();
+    let mut steps: Vec<u32> =
+        wanted.iter().map(|way| if *way == Length::ZERO { 0 } else { STEPS }).collect();
+    while steps.iter().any(|step| *step > 0) {
+        let moved = moved(job, footings, line, (laid, ends), &wanted, &steps)?;
+        let Some(result) = &moved.result else { return None };
+        let rail = result.bending.utilisation.max(result.deflection.utilisation);
+        let over: Vec<bool> =
+            result.hooks.iter().map(|hook| hook.governing().1.utilisation > bound).collect();
+        if rail <= bound && !over.contains(&true) {
+            return Some(moved);
+        }
+        retreat(&mut steps, &over);
+    }
+    None
+}
+
+/// Whoever is over retreats a step; where it stands on its axis already, its neighbours do, and
+/// where they do as well, or the rail is over, all.
+fn retreat(steps: &mut [u32], over: &[bool]) {
+    let back = |steps: &mut [u32], mut who: Vec<usize>| {
+        who.retain(|h| steps.get(*h).is_some_and(|step| *step > 0));
+        for h in &who {
+            steps[*h] -= 1;
+        }
+        !who.is_empty()
+    };
+    let blamed: Vec<usize> = (0..over.len()).filter(|h| over[*h]).collect();
+    let mut beside: Vec<usize> =
+        blamed.iter().flat_map(|h| [h.checked_sub(1), Some(h + 1)]).flatten().collect();
+    beside.sort_unstable();
+    beside.dedup();
+    if !back(steps, blamed) && !back(steps, beside) {
+        let all = (0..steps.len()).collect();
+        back(steps, all);
+    }
+}
+
+/// How far an arm on its axis may go to the nearest side joint, in whole millimetres, right
+/// positive; of two equally near joints to the one nearer to an end of the rail.
+fn way_to_joint(
+    job: &Job,
+    footings: &[Footing],
+    line: &RailLine,
+    place: &Candidate,
+    ends: [Length; 2],
+) -> Length {
+    let x = place.x;
+    if place.arm_x != x || !job.covering.troughs.is_empty() {
+        return Length::ZERO;
+    }
+    let column = courses::column_at(&job.covering, line.course, x);
+    let left = courses::left_joint(&job.covering, line.course, column);
+    let [to_left, to_right] = [x - left, left + job.covering.cover_width - x];
+    let nearer_right = if (to_right - to_left).abs() <= AS_NEAR {
+        ends[1] - x < x - ends[0]
+    } else {
+        to_right < to_left
+    };
+    let width = footings[place.setting].rafter_width;
+    let most = sideways::largest_offset(&job.hook.foot, &job.screw, width);
+    let way = |to: Length| Length::from_mm(to.min(most).mm().floor());
+    if nearer_right { way(to_right) } else { -way(to_left) }
+}
+
+/// The segment with arms that many steps of their way off their axes; `None` where two would meet.
+fn moved(
+    job: &Job,
+    footings: &[Footing],
+    line: &RailLine,
+    (laid, ends): (&LaidSegment, [Length; 2]),
+    wanted: &[Length],
+    steps: &[u32],
+) -> Option<LaidSegment> {
+    let mut places = laid.segment.candidates.clone();
+    for ((at, way), step) in laid.found.subset.iter().zip(wanted).zip(steps) {
+        // A millimetre is what setting out is good for.
+        let off = (way.mm() * f64::from(*step) / f64::from(STEPS)).trunc();
+        places[*at] = off_axis(job, footings, &places[*at], Length::from_mm(off), ends);
+    }
+    let apart = |pair: &[Candidate]| pair[1].arm_x - pair[0].arm_x >= job.hook.arm_width;
+    places.windows(2).all(apart).then(|| {
+        let segment = loading::segment(job, footings, line, ends, places);
+        let result = segment.examine(&laid.found.subset);
+        LaidSegment { segment, found: laid.found.clone(), result }
+    })
+}
+
+fn off_axis(
+    job: &Job,
+    footings: &[Footing],
+    place: &Candidate,
+    off: Length,
+    ends: [Length; 2],
+) -> Candidate {
+    let footing = (&footings[place.setting], place.setting);
+    let there = loading::candidate(job, footing, place.rafter, [place.x, place.x + off], ends);
+    Candidate { stands: place.stands, ..there }
+}

@@ -1,0 +1,259 @@
+//! What a survey promises: packers only where they are needed, a straight rail or a precise reason
+//! why not, what is missing as a result, and the job rechecked with what was found and chosen.
+
+use serde_json::{Value, json};
+
+use crate::server::{SURVEY, answer, example, list, number, post, warnings};
+
+/// Slot range and stack limit of the example.
+const SLOT_MM: f64 = 25.0;
+
+fn barn() -> Value {
+    example(SURVEY)
+}
+
+fn survey(job: &Value) -> Value {
+    answer("/v1/surveys", job)
+}
+
+fn settings(answer: &Value) -> &[Value] {
+    list(&answer["survey"]["hooks"])
+}
+
+/// The answer of the recheck about one hook.
+fn checked<'a>(answer: &'a Value, id: &Value) -> &'a Value {
+    list(&answer["hooks"]).iter().find(|hook| hook["id"] == *id).expect("a hook of that name")
+}
+
+#[test]
+fn every_hook_of_the_example_gets_a_stack_and_a_slot_on_one_straight_line() {
+    let job = barn();
+    let answer = survey(&job);
+    let survey = &answer["survey"];
+    assert_eq!((&survey["rail"], &survey["outcome"]), (&json!("A1"), &json!("levelled")));
+    assert_eq!(survey["line"]["proven"], true);
+    let measured = list(&job["measured"]["hooks"]);
+    assert_eq!(settings(&answer).len(), measured.len());
+    let mut bolts = Vec::new();
+    for (found, set) in measured.iter().zip(settings(&answer)) {
+        assert_eq!(found["id"], set["id"]);
+        let packed: f64 = list(&set["packers_mm"]).iter().map(number).sum();
+        assert!((packed - number(&set["packed_mm"])).abs() < 1e-9);
+        // Nothing was under these feet before.
+        let clearance = number(&found["clearance_mm"]) + packed;
+        assert!((clearance - number(&set["clearance_mm"])).abs() < 1e-9);
+        assert!(clearance >= 5.0, "{set}");
+        let left = clearance - number(&set["deflection_mm"]);
+        assert!((left - number(&set["clearance_under_load_mm"])).abs() < 0.011, "{set}");
+        assert!(left >= 0.0, "{set}");
+        let (slot, middle) = (number(&set["slot_mm"]), number(&set["slot_from_middle_mm"]));
+        assert!((0.0..=SLOT_MM).contains(&slot) && (slot - SLOT_MM / 2.0 - middle).abs() < 0.011);
+        let bolt = number(&found["level_mm"]) + packed + slot;
+        bolts.push((number(&found["rafter_x_mm"]), bolt));
+    }
+    let ((x0, z0), (x1, z1)) = (bolts[0], bolts[bolts.len() - 1]);
+    for (x, z) in &bolts {
+        let on_line = z0 + (z1 - z0) * (x - x0) / (x1 - x0);
+        assert!((z - on_line).abs() < 0.03, "the rail bends at {x}: {z} against {on_line}");
+    }
+    assert!((number(&survey["line"]["rise_mm"]) - (z1 - z0)).abs() < 0.03);
+}
+
+/// Common practice, no source: 5 mm of clearance before load.
+#[test]
+fn who_stands_below_the_common_five_millimetres_is_packed_and_the_rest_only_for_level() {
+    let answer = survey(&barn());
+    for set in settings(&answer) {
+        let bare = number(&set["clearance_mm"]) - number(&set["packed_mm"]);
+        let why = set["packed_for"].as_str().expect("a reason");
+        match (bare < 5.0, number(&set["packed_mm"]) > 0.0) {
+            (true, packed) => assert!(packed && why == "clearance", "{set}"),
+            (false, true) => assert!(why == "level" || number(&set["deflection_mm"]) > bare),
+            (false, false) => assert_eq!(why, "nothing", "{set}"),
+        }
+    }
+    let packed = |id: &str| {
+        let set = settings(&answer).iter().find(|set| set["id"] == id).expect("a hook");
+        number(&set["packed_mm"])
+    };
+    // Measured at 2.5 mm, 3 mm and 4 mm.
+    assert!((packed("A1-1") - 3.0).abs() < 1e-9);
+    assert!((packed("A1-4") - 2.0).abs() < 1e-9);
+    assert!((packed("A1-5") - 1.0).abs() < 1e-9);
+    assert!((number(&answer["survey"]["line"]["packing_mm"]) - 6.0).abs() < 1e-9);
+}
+
+#[test]
+fn the_job_is_rechecked_where_the_rafters_are_and_with_the_packers_chosen() {
+    let job = barn();
+    let answer = survey(&job);
+    for (found, set) in list(&job["measured"]["hooks"]).iter().zip(settings(&answer)) {
+        let hook = checked(&answer, &set["id"]);
+        assert_eq!(hook["packers_mm"], set["packers_mm"]);
+        assert_eq!(hook["clearance_mm"], set["clearance_mm"]);
+        assert_eq!(hook["clearance_under_load_mm"], set["clearance_under_load_mm"]);
+        assert!((number(&hook["x_mm"]) - number(&found["rafter_x_mm"])).abs() < 1e-9);
+        // A packer keeps that much of the screw out of the rafter: 140 - 6 foot - 30 counter-batten.
+        let embedment = 140.0 - 6.0 - 30.0 - number(&set["packed_mm"]);
+        assert!((number(&hook["embedment_mm"]) - embedment).abs() < 1e-9, "{hook}");
+    }
+    assert_eq!(answer["reference"], "mill-barn-south");
+    // Hooks on every second rafter do not hold this barn, levelled or not.
+    assert_eq!(answer["verdict"], "fails");
+    assert!(!list(&answer["suggestion"]["add"]).is_empty());
+}
+
+#[test]
+fn the_same_request_gives_the_same_bytes() {
+    assert_eq!(
+        post("/v1/surveys", SURVEY.as_bytes()).body,
+        post("/v1/surveys", SURVEY.as_bytes()).body
+    );
+}
+
+#[test]
+fn what_is_not_measured_is_named_and_makes_the_answer_incomplete_not_a_problem() {
+    let mut job = barn();
+    let hooks = job["measured"]["hooks"].as_array_mut().expect("hooks");
+    hooks[2].as_object_mut().expect("a hook").remove("clearance_mm");
+    hooks[4].as_object_mut().expect("a hook").remove("level_mm");
+    hooks.pop();
+    let answer = survey(&job);
+    assert_eq!(answer["survey"]["outcome"], "incomplete");
+    assert!(settings(&answer).is_empty());
+    let missing: Vec<&Value> = list(&answer["missing"]).iter().map(|m| &m["pointer"]).collect();
+    assert_eq!(
+        missing,
+        [
+            "/measured/hooks/2/clearance_mm",
+            "/measured/hooks/4/level_mm",
+            "/measured/hooks",
+            "/measured/hooks",
+        ]
+    );
+    assert_eq!(warnings(&answer, "survey.not-measured").len(), 1);
+    assert_eq!(answer["verdict"], "incomplete", "{:?}", answer["warnings"]);
+}
+
+#[test]
+fn a_rail_that_cannot_be_straight_says_which_hooks_by_how_much_and_what_helps() {
+    let mut job = barn();
+    // One face 60 mm proud: 25 mm of slot and 20 mm of packers at its neighbours cannot meet it.
+    job["measured"]["hooks"][2]["level_mm"] = json!(60.0);
+    let answer = survey(&job);
+    assert_eq!(answer["survey"]["outcome"], "impossible");
+    let obstruction = &answer["survey"]["obstruction"];
+    assert_eq!(obstruction["kind"], "not_straight");
+    assert!(list(&obstruction["hooks"]).contains(&json!("A1-3")), "{obstruction}");
+    let by = number(&obstruction["by_mm"]);
+    assert!(by > 0.0);
+    assert_eq!(answer["verdict"], "fails");
+    assert_eq!(warnings(&answer, "survey.rail-not-straight").len(), 1);
+    // Each remedy does what it says: the slots it asks for make the rail straight.
+    let longer = list(&obstruction["remedies"])
+        .iter()
+        .find(|remedy| remedy["kind"] == "longer_slot")
+        .expect("longer slots always help in the end");
+    job["components"]["hook"]["slot_range_mm"] = json!(SLOT_MM + number(&longer["mm"]));
+    assert_eq!(survey(&job)["survey"]["outcome"], "levelled");
+    job["components"]["hook"]["slot_range_mm"] = json!(SLOT_MM + number(&longer["mm"]) - 0.1);
+    assert_eq!(survey(&job)["survey"]["outcome"], "impossible");
+}
+
+/// Common practice, no source: 3 mm between arm and tile above.
+#[test]
+fn the_tile_above_keeps_its_common_three_millimetres() {
+    let with_room = |room: f64| {
+        let mut job = barn();
+        job["measured"]["hooks"][0]["room_above_mm"] = json!(room);
+        survey(&job)
+    };
+    // Hook A1-1 needs 3 mm of packing: 6 mm of room leave 3 mm, 5.9 mm do not.
+    let enough = with_room(6.0);
+    assert_eq!(enough["survey"]["outcome"], "levelled");
+    assert!((number(&settings(&enough)[0]["room_above_mm"]) - 3.0).abs() < 1e-9);
+    let tight = with_room(5.9);
+    assert_eq!(tight["survey"]["obstruction"]["kind"], "no_stack");
+    assert_eq!(tight["survey"]["obstruction"]["hooks"], json!(["A1-1"]));
+    assert_eq!(warnings(&tight, "survey.no-stack-clears-tile").len(), 1);
+    // Whoever is content with less room says so.
+    let mut job = barn();
+    job["measured"]["hooks"][0]["room_above_mm"] = json!(5.9);
+    job["wishes"] = json!({"min_room_above_mm": 2.0});
+    assert_eq!(survey(&job)["survey"]["outcome"], "levelled");
+}
+
+/// Common practice, no source: about 25 mm of height adjustment at the slot.
+#[test]
+fn twenty_five_millimetres_of_adjustment_level_that_much_without_packers() {
+    let at = |low: f64| {
+        let mut job = barn();
+        for (h, hook) in
+            job["measured"]["hooks"].as_array_mut().expect("hooks").iter_mut().enumerate()
+        {
+            hook["clearance_mm"] = json!(30.0);
+            hook["level_mm"] = json!(if h % 2 == 0 { 0.0 } else { -low });
+        }
+        survey(&job)
+    };
+    assert!(number(&at(SLOT_MM)["survey"]["line"]["packing_mm"]).abs() < 1e-9);
+    assert!(number(&at(SLOT_MM + 0.5)["survey"]["line"]["packing_mm"]) > 0.0);
+}
+
+#[test]
+fn a_bolt_at_the_end_of_its_slot_is_pointed_out() {
+    let answer = survey(&barn());
+    let at_end: Vec<&Value> = settings(&answer)
+        .iter()
+        .filter(|set| {
+            let slot = number(&set["slot_mm"]);
+            slot.min(SLOT_MM - slot) < 1.0
+        })
+        .map(|set| &set["id"])
+        .collect();
+    let told: Vec<&Value> = list(&answer["warnings"])
+        .iter()
+        .filter(|w| w["code"] == "survey.slot-nearly-used-up")
+        .map(|w| &w["params"]["hook"])
+        .collect();
+    assert!(!at_end.is_empty());
+    assert_eq!(told, at_end);
+}
+
+#[test]
+fn a_hook_of_unknown_stiffness_is_levelled_but_never_said_to_hold() {
+    let mut job = barn();
+    job["components"]["hook"].as_object_mut().expect("a hook").remove("stiffness");
+    let answer = survey(&job);
+    assert_eq!(answer["survey"]["outcome"], "levelled");
+    for set in settings(&answer) {
+        assert!(set.get("clearance_under_load_mm").is_none() && set.get("deflection_mm").is_none());
+    }
+    assert_eq!(warnings(&answer, "clearance.stiffness-unknown").len(), 1);
+}
+
+#[test]
+fn faults_of_a_survey_are_all_named_at_once() {
+    let mut job = barn();
+    job["measured"]["rail"] = json!("B9");
+    job["measured"]["hooks"][0]["id"] = json!("A9-9");
+    job["measured"]["hooks"][1]["counter_batten_mm"] = json!(0.0);
+    job["measured"]["hooks"][3]["id"] = json!("A1-3");
+    let problem = post("/v1/surveys", &serde_json::to_vec(&job).expect("JSON")).problem();
+    assert_eq!(problem["status"], 422);
+    let pointers: Vec<&Value> = list(&problem["errors"]).iter().map(|e| &e["pointer"]).collect();
+    // No hook belongs to a rail that is not there.
+    for expected in [
+        "/measured/rail",
+        "/measured/hooks/0/id",
+        "/measured/hooks/1/counter_batten_mm",
+        "/measured/hooks/3/id",
+    ] {
+        assert!(pointers.iter().any(|p| **p == expected), "{expected} is not among {pointers:?}");
+    }
+    let mut job = barn();
+    job["measured"]["hooks"][5]["id"] = json!("A2-6");
+    let problem = post("/v1/surveys", &serde_json::to_vec(&job).expect("JSON")).problem();
+    assert_eq!(problem["errors"][0]["pointer"], "/measured/hooks/5/id");
+    assert_eq!(problem["errors"][0]["code"], "contradiction");
+}
