@@ -168,7 +168,13 @@ words! {
     clearance_felt: "Clearance measured", "Freiraum gemessen";
     tiles_closed: "Tiles closed", "Deckung geschlossen";
     needed_clearance: "Clearance", "Freiraum";
-    tiles_to_lift: "Tiles to lift", "Ziegel anheben";
+    tiles_to_lift: "Tiles to take off, course / columns", "Ziegel abdecken, Reihe / Spalten";
+    tile_treatment: "Tiles to treat, course / column", "Ziegel bearbeiten, Reihe / Spalte";
+    substitute_below: "metal tile below", "Blechziegel unten";
+    substitute_above: "metal tile above", "Blechziegel oben";
+    substitute_beside: "metal tile beside", "Blechziegel daneben";
+    notch: "notch", "ausklinken";
+    nib_off: "nib off", "Nase ab";
     rail_cuts: "Rails", "Schienen";
     from_x: "from x", "von x";
     to_x: "to x", "bis x";

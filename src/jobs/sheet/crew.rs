@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use crate::model::layout::HookAnswer;
+use crate::model::layout::{HookAnswer, SubstitutePlace};
 use crate::wording::Words;
 
 use super::{Content, Sheet, mm, places};
@@ -29,6 +29,8 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                         th scope="col" { (words.arm_x) }
                         th scope="col" { (words.course_and_column) }
                         th scope="col" { (words.side_joint) }
+                        th scope="col" { (words.tiles_to_lift) }
+                        th scope="col" { (words.tile_treatment) }
                         th scope="col" { (words.packers) }
                         th scope="col" { (words.screw) }
                         th scope="col" { (words.needed_clearance) }
@@ -39,7 +41,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 }
                 tbody {
                     @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
-                        (row(sheet, hook))
+                        (row(sheet, hook, words))
                     }
                 }
             }
@@ -48,7 +50,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
-fn row(sheet: &Sheet<'_>, hook: &HookAnswer) -> Markup {
+fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
     let screw = &sheet.job.screw;
     html! {
         tr {
@@ -60,6 +62,14 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer) -> Markup {
             td { (mm(hook.arm_x_mm)) }
             td { (hook.course) " / " (hook.column) }
             td { (mm(hook.side_joint_mm)) }
+            td {
+                @for (i, run) in hook.tiles.lift.iter().enumerate() {
+                    @if i > 0 { br; }
+                    (run.course) " / " (run.columns[0])
+                    @if run.columns[1] > run.columns[0] { "–" (run.columns[1]) }
+                }
+            }
+            td .work { (tile_work(hook, words)) }
             td {
                 @if hook.packers_mm.is_empty() { "–" } @else {
                     @for (i, packer) in hook.packers_mm.iter().enumerate() {
@@ -76,6 +86,30 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer) -> Markup {
             td .tick { "☐" }
             td .tick { "☐" }
         }
+    }
+}
+
+/// Substitute tiles, notches and nibs, each with course and column.
+fn tile_work(hook: &HookAnswer, words: &Words) -> Markup {
+    let tiles = &hook.tiles;
+    let place = |course: i64, column: i64| format!("{course} / {column}");
+    let mut lines: Vec<String> = tiles
+        .substitute
+        .iter()
+        .map(|tile| {
+            let position = match tile.place {
+                SubstitutePlace::Below => words.substitute_below,
+                SubstitutePlace::Above => words.substitute_above,
+                SubstitutePlace::Beside => words.substitute_beside,
+            };
+            format!("{position} {}", place(tile.course, tile.column))
+        })
+        .collect();
+    for (tile, what) in [(tiles.notch_beside, words.notch), (tiles.nib_to_remove, words.nib_off)] {
+        lines.extend(tile.map(|tile| format!("{what} {}", place(tile.course, tile.column))));
+    }
+    html! {
+        @for (i, line) in lines.iter().enumerate() { @if i > 0 { br; } (line) }
     }
 }
 
