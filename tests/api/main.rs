@@ -4,6 +4,7 @@ mod bad_requests;
 mod catalogue;
 mod command_line;
 mod documents;
+mod drawings;
 mod layouts;
 mod rechecks;
 mod server;
