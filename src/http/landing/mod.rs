@@ -170,7 +170,7 @@ fn request_form() -> Markup {
                     }
                 }
                 label for="text" { "The whole request, JSON" }
-                textarea #text rows="22" spellcheck="false" autocomplete="off" wrap="off"
+                textarea #text rows="22" spellcheck="false" autocomplete="off"
                     aria-describedby="help" { (EXAMPLE_JOB.trim_end()) }
                 p #help .note {
                     "Ctrl + Enter computes. With a file: "
