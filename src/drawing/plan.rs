@@ -123,7 +123,8 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
     let mut y = bottom + ordinates::LEADER + figures + 18.0;
     canvas.label(Label::new(format!("↓ {}", words.eaves), [centre, y]).bold());
 
-    y = ending(&mut canvas, job, layout, &marks, direction, words, [y + 34.0, paper], scale);
+    let which = shown_entries(job, layout, &marks, direction);
+    y = ending(&mut canvas, &which, direction, words, [y + 34.0, paper], scale);
     for line in caption.footer.iter().flat_map(|l| text::wrap(l, SMALL, paper - 2.0 * EDGE)) {
         canvas.label(Label::new(line, [EDGE, y]).size(SMALL).from_start());
         y += SMALL * 1.5;
@@ -217,15 +218,15 @@ fn covering(canvas: &mut Canvas, view: &View, job: &Job) {
 
 /// The parts of a level line that lie inside an outline.
 fn inside(outline: &Outline, y: f64) -> Vec<[f64; 2]> {
-    crossings(outline.points().iter().map(|p| [p.x, p.y]).collect(), y)
+    crossings(&outline.points().iter().map(|p| [p.x, p.y]).collect::<Vec<_>>(), y)
 }
 
 /// The parts of an upright line that lie inside an outline.
 fn inside_upright(outline: &Outline, x: f64) -> Vec<[f64; 2]> {
-    crossings(outline.points().iter().map(|p| [p.y, p.x]).collect(), x)
+    crossings(&outline.points().iter().map(|p| [p.y, p.x]).collect::<Vec<_>>(), x)
 }
 
-fn crossings(points: Vec<[f64; 2]>, at: f64) -> Vec<[f64; 2]> {
+fn crossings(points: &[[f64; 2]], at: f64) -> Vec<[f64; 2]> {
     let mut cuts: Vec<f64> = points
         .iter()
         .zip(points.iter().cycle().skip(1))
@@ -547,19 +548,13 @@ fn field_chains(canvas: &mut Canvas, view: &View, job: &Job) {
     }
 }
 
-/// Scale bar and legend; says where it ends.
-fn ending(
-    canvas: &mut Canvas,
+/// What of the legend a job needs.
+fn shown_entries(
     job: &Job,
     layout: &Layout,
     marks: &[HookMark],
     direction: Option<Direction>,
-    words: &Words,
-    [top, paper]: [f64; 2],
-    scale: f64,
-) -> f64 {
-    canvas.label(Label::new(words.legend, [EDGE, top]).bold().from_start());
-    legend::scale_bar(canvas, [paper - EDGE - 14.0, top], scale);
+) -> Vec<Entry> {
     let mut which = vec![Entry::Hook, Entry::MostUsed];
     for (state, entry) in [(State::Over, Entry::Over), (State::Unverified, Entry::Unverified)] {
         if marks.iter().any(|mark| mark.state == state) {
@@ -581,13 +576,27 @@ fn ending(
     if !job.roof.obstacles.is_empty() {
         which.push(Entry::Obstacle);
     }
+    which
+}
+
+/// Scale bar and legend; says where it ends.
+fn ending(
+    canvas: &mut Canvas,
+    which: &[Entry],
+    direction: Option<Direction>,
+    words: &Words,
+    [top, paper]: [f64; 2],
+    scale: f64,
+) -> f64 {
+    canvas.label(Label::new(words.legend, [EDGE, top]).bold().from_start());
+    legend::scale_bar(canvas, [paper - EDGE - 14.0, top], scale);
     let wind = direction.map_or("", |direction| match direction {
         Direction::Front => words.wind_from_front,
         Direction::Back => words.wind_from_back,
         Direction::Left => words.wind_from_left,
         Direction::Right => words.wind_from_right,
     });
-    let entries = legend::entries(&which, wind, words);
+    let entries = legend::entries(which, wind, words);
     let room = paper - 2.0 * EDGE;
     legend::draw(canvas, &entries, [EDGE, top + 26.0], room);
     top + 26.0 + legend::height(&entries, room) + 18.0

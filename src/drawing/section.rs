@@ -311,7 +311,7 @@ fn tiles(canvas: &mut Canvas, view: &View, job: &Job, shape: &Shape, words: &Wor
         let s = u - shape.tail - course * gauge;
         base + f64::from(layers - 1) * t + shape.slope * (length - s) + t / 2.0
     };
-    let below = (shape.u[0] + shape.tail) / 2.0 - 18.0;
+    let below = f64::midpoint(shape.u[0], shape.tail) - 18.0;
     key.add(canvas, view.at(below, top(-1.0, below) - 2.0), words.tile_below);
     let above = shape.tail + gauge * 0.3;
     key.add(canvas, view.at(above, shape.arm + 34.0), words.tile_above);

@@ -213,7 +213,7 @@ pub fn spread(wanted: &[(f64, f64)], gap: f64) -> Vec<f64> {
             first_width: width,
         };
         while let Some(before) = groups.pop() {
-            let need = (before.last_width + next.first_width) / 2.0 + gap;
+            let need = f64::midpoint(before.last_width, next.first_width) + gap;
             if next.first() - before.last() >= need {
                 groups.push(before);
                 break;

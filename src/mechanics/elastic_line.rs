@@ -44,10 +44,10 @@ pub fn elastic_line(profile: &Profile, rigidity: f64) -> Option<Vec<[f64; 2]>> {
         states[i] = (states[i + 1].0 - before * interval(i) - bent.0, before);
     }
     let mut line = Vec::with_capacity(states.len() * POINTS as usize);
-    for i in 0..states.len() - 1 {
+    for (i, state) in states.iter().enumerate().take(states.len() - 1) {
         for point in 0..POINTS {
             let d = interval(i) * f64::from(point) / f64::from(POINTS);
-            line.push([profile.x[i] + d, step(i, states[i], d).0]);
+            line.push([profile.x[i] + d, step(i, *state, d).0]);
         }
     }
     line.push([*profile.x.last()?, states.last()?.0]);

@@ -119,7 +119,7 @@ fn hooks_are_drawn_to_scale_with_name_and_utilisation() {
                 .descendants()
                 .find(|node| node.attribute("data-name") == Some(id))
                 .unwrap_or_else(|| panic!("{id} is not drawn"));
-            let disc = group.descendants().filter(|node| node.has_tag_name("circle")).next_back();
+            let disc = group.descendants().rfind(|node| node.has_tag_name("circle"));
             disc.map(|disc| (figure(disc, "cx").expect("cx"), figure(disc, "cy").expect("cy")))
         };
         let mut drawn = Vec::new();

@@ -99,7 +99,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         h2 #crew { (words.for_the_crew) }
                         (cautions(&sheet.content, language))
                         (warnings(&sheet.content, language))
-                        (figure(plan::draw(sheet.job, sheet.layout, &bare(), language), "wide"))
+                        (figure(&plan::draw(sheet.job, sheet.layout, &bare(), language), "wide"))
                         (crew::setting_out(sheet, words))
                         (crew::rails(&sheet.content, words))
                         (section_figure(sheet, language))
@@ -210,16 +210,15 @@ fn warnings(content: &Content<'_>, language: Language) -> Markup {
     }
 }
 
-fn figure(figure: Figure, class: &str) -> Markup {
+fn figure(figure: &Figure, class: &str) -> Markup {
     // A picture that is taller than wide must not be cut by the end of a page.
     html! { figure class=(class) tabindex="0" { (figure.svg) } }
 }
 
 fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {
-    match section::draw(sheet.job, sheet.layout, None, &bare(), language) {
-        Ok(drawn) => figure(drawn, "section"),
-        Err(_) => html! {},
-    }
+    let drawn = section::draw(sheet.job, sheet.layout, None, &bare(), language);
+    // A layout without hooks has no section.
+    html! { @if let Ok(drawn) = &drawn { (figure(drawn, "section")) } }
 }
 
 fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
@@ -228,7 +227,7 @@ fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
         h3 { (words.plots) }
         p { (words.plots_note) }
         @for rail in 0..sheet.layout.rails.len() {
-            (figure(plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
+            (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
         }
     }
 }
