@@ -82,8 +82,8 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    count_from_zero: "Rafters and courses count from 0, as in the data.",
-        "Sparren und Ziegelreihen zählen ab 0, wie in den Daten.";
+    count_from_zero: "Rafters, courses and columns count from 0, as in the data.",
+        "Sparren, Ziegelreihen und Spalten zählen ab 0, wie in den Daten.";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
     from_eaves: "y: from the eaves line up the slope to the rail",
@@ -228,7 +228,10 @@ words! {
     modules_checked: "Modules and clamps", "Module und Klemmen";
     clamp: "Clamp", "Klemme";
     plots: "Along the rails", "Entlang der Schienen";
-    plots_note: "Bars: largest utilisation of each hook with the check that governs. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
-        "Balken: größte Auslastung jedes Hakens mit dem maßgebenden Nachweis. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";
+    hook_initial: "H", "H";
+    screws_initial: "S", "S";
+    clearance_initial: "C", "F";
+    plots_note: "Bars: largest utilisation of each hook, numbered along the rail, with the check that governs: H hook, S screws, C clearance. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
+        "Balken: größte Auslastung jedes Hakens, entlang der Schiene gezählt, mit dem maßgebenden Nachweis: H Haken, S Schrauben, F Freiraum. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";
     signed_off: "Set out by / checked by / date", "Eingemessen von / geprüft von / Datum";
 }

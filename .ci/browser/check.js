@@ -234,7 +234,10 @@ try {
       await shot(sheet, `sheet-desktop-${language}`);
       const pdf = await sheet.pdf({ preferCSSPageSize: true, path: process.env.SHOTS && join(process.env.SHOTS, `sheet-${language}.pdf`) });
       assert.ok(pdf.length > 20_000);
+      // A page turned into a phone's is loaded anew, and what was set is gone.
       await sheet.setViewport({ width: 390, height: 844, isMobile: true });
+      await sheet.setContent(html);
+      assert.ok((await sheet.$$("tr")).length > 40);
       assert.ok(await sheet.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1));
       await shot(sheet, `sheet-phone-${language}`);
       await sheet.close();

@@ -47,7 +47,7 @@ pub fn draw(job: &Job, layout: &Layout, rail: usize, language: Language) -> Figu
 
     let mut y = 40.0;
     utilisations(&mut canvas, job, rail.segments.as_slice(), &rail.hooks, &axis, words, y);
-    y += HIGH + 52.0;
+    y += HIGH + 72.0;
     moments(&mut canvas, &rail.segments, &axis, words, y);
     y += HIGH + 40.0;
     deflections(&mut canvas, &rail.segments, &axis, words, y);
@@ -92,14 +92,13 @@ fn utilisations(
         let x = axis.x(*x);
         canvas.rect(&BAR, &Rect { x: [x - 9.0, x + 9.0], y: [floor - high(*used), floor] });
         let initial = match check {
-            Check::Screws => words.screws,
-            Check::Clearance => words.clearance,
-            _ => words.hook,
+            Check::Screws => words.screws_initial,
+            Check::Clearance => words.clearance_initial,
+            _ => words.hook_initial,
         };
         let above = [[x, floor - high(*used) - 9.0], [x, floor - high(*used) - 22.0]];
         canvas.label_where_clear(&Label::new(percent(*used), [x, 0.0]).size(SMALL), above);
-        let short: String = initial.chars().take(2).collect();
-        canvas.label_where_clear(&Label::new(short, [x, 0.0]).size(SMALL), [[x, floor + 10.0]]);
+        canvas.label_where_clear(&Label::new(initial, [x, 0.0]).size(SMALL), [[x, floor + 10.0]]);
         let number = name.rsplit('-').next().unwrap_or(name);
         let label = Label::new(number, [x, 0.0]).size(SMALL).bold();
         canvas.label_where_clear(&label, [[x, floor + 25.0]]);

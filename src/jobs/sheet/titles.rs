@@ -74,6 +74,15 @@ const WARNINGS: &[(&str, &str)] = &[
     ("rail.off-course-line", "Eine Schiene liegt nicht, wo ihre Hakenarme aus der Deckung träten."),
     ("rail.end-shorter-than-clamp", "Die Schiene endet vor der Endklemme."),
     ("hook.no-trough-in-reach", "Manche Sparren nehmen keinen Dachhaken auf, weil kein Wellental erreichbar ist."),
+    ("hook.foot-meets-batten-or-tile", "Die Grundplatte steht einer Traglatte oder einem Ziegelkopf im Weg, wenn die Latten liegen wie angenommen."),
+    ("tile.arm-along-joint-below", "Der Hakenarm liegt über einer Seitenfuge der Reihe darunter."),
+    ("tile.notch-deeper-than-tile", "Die nötige Ausklinkung ist tiefer, als der Ziegel dick ist: Ersatzziegel nehmen."),
+    ("survey.no-stack-clears-tile", "Kein Stapel von Unterlegplatten hält den Hakenarm vom Ziegel frei."),
+    ("survey.rail-not-straight", "Mit diesen Unterlegplatten und Langlöchern wird die Schiene nicht gerade."),
+    ("survey.not-measured", "Maße fehlen: Unterlegplatten können nicht gewählt werden."),
+    ("survey.search-ended", "Die Suche nach Unterlegplatten wurde abgebrochen."),
+    ("survey.slot-nearly-used-up", "Ein Langloch ist fast ausgeschöpft."),
+    ("survey.packing-not-proven", "Dass weniger Unterlegplatten nicht reichen, ist nicht bewiesen."),
 ];
 
 /// Cautions in German.
