@@ -21,7 +21,7 @@ use super::text::{self, LARGE, Label, NORMAL, SMALL, Weight};
 
 /// How things on the slope are drawn.
 pub(super) mod pens {
-    use super::super::canvas::{FAINT, INK, Pen, THIN};
+    use crate::drawing::canvas::{FAINT, INK, Pen, THIN};
 
     pub const ROOF: Pen = Pen::line(INK, 2.4);
     pub const COURSE: Pen = Pen::line(THIN, 0.7);

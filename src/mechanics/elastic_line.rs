@@ -56,9 +56,9 @@ pub fn elastic_line(profile: &Profile, rigidity: f64) -> Option<Vec<[f64; 2]>> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::beam::{Case, Chain, Strip, StripParts, Supports};
-    use super::super::sweep::{self, Part};
     use super::*;
+    use crate::mechanics::beam::{Case, Chain, Strip, StripParts, Supports};
+    use crate::mechanics::sweep::{self, Part};
 
     fn profile(stiffness: Option<f64>) -> Profile {
         let strip = Strip::new(StripParts {

@@ -77,7 +77,7 @@ const WARNINGS: &[(&str, &str)] = &[
     ("hook.foot-meets-batten-or-tile", "Die Grundplatte steht einer Traglatte oder einem Ziegelkopf im Weg, wenn die Latten liegen wie angenommen."),
     ("tile.arm-along-joint-below", "Der Hakenarm liegt über einer Seitenfuge der Reihe darunter."),
     ("tile.notch-deeper-than-tile", "Die nötige Ausklinkung ist tiefer, als der Ziegel dick ist: Ersatzziegel nehmen."),
-    ("survey.no-stack-clears-tile", "Kein Stapel von Unterlegplatten hält den Hakenarm vom Ziegel frei."),
+    ("survey.no-stack-clears-tile", "Kein Stapel von Unterlegplatten hält den Hakenarm vom unteren und vom oberen Ziegel frei."),
     ("survey.rail-not-straight", "Mit diesen Unterlegplatten und Langlöchern wird die Schiene nicht gerade."),
     ("survey.not-measured", "Maße fehlen: Unterlegplatten können nicht gewählt werden."),
     ("survey.search-ended", "Die Suche nach Unterlegplatten wurde abgebrochen."),
