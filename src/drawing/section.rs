@@ -4,9 +4,9 @@
 //!
 //! **Frame.** `u` up the slope from the rail bolt, `z` square to it from the face the foot bears on.
 //!
-//! **Simplified.** Between foot and tail edge the arm is drawn parallel to the tiles; a tile's head
-//! is drawn 15 mm above its batten's upper edge (common practice, no source), down to 8 where the
-//! foot needs the room; slots stand in the middle. Lengths that are written are those of the calculation.
+//! **Simplified.** Between foot and tail edge the arm is drawn parallel to the tiles; slots stand in
+//! the middle. Battens lie where the covering has them: a foot that meets one is drawn so. Lengths
+//! that are written are those of the calculation.
 
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Rect;
@@ -26,8 +26,6 @@ const EDGE: f64 = 24.0;
 const SCALE: f64 = 1.5;
 /// Units to the mm of the detail.
 const DETAIL: f64 = 7.0;
-/// A tile's head above the upper edge of its batten, most and least, mm.
-const HEAD_ABOVE_BATTEN: [f64; 2] = [15.0, 8.0];
 /// Least width of the paper.
 const LEAST_PAPER: f64 = 900.0;
 
@@ -110,17 +108,6 @@ impl Shape {
             battens,
         }
     }
-}
-
-/// How far the heads stand above the battens: as usual, or as little as leaves the foot its room.
-fn head_above_batten(covering: &Covering, shape: &Shape) -> f64 {
-    let [most, least] = HEAD_ABOVE_BATTEN;
-    let (length, gauge) = (covering.tile_length.mm(), covering.gauge.mm());
-    // The first batten whose lower edge lies beyond the foot's lower edge is the one above it.
-    let lower_edge = shape.tail + length - most - covering.batten_width.mm();
-    let courses = ((shape.foot[0] - lower_edge) / gauge).ceil();
-    let missing = shape.foot[1] - (lower_edge + courses * gauge);
-    if (0.0..=most - least).contains(&missing) { most - missing } else { most }
 }
 
 /// Rise of a tile over the rafter, per mm; see [`stack`] for where it comes from.
@@ -263,13 +250,12 @@ fn tiles(canvas: &mut Canvas, view: &View, job: &Job, shape: &Shape, words: &Wor
     let base = shape.battens + covering.batten_thickness.mm();
     let layers = if covering.laying == Laying::Crown { 2 } else { 1 };
     let mut batten_named = false;
-    let head = head_above_batten(covering, shape);
     // Enough courses to either side for whatever lies in view.
     let reach = ((shape.u[1] - shape.u[0]) / gauge).ceil().min(60.0) + 4.0;
     let mut course = -reach;
     while course <= reach {
         let tail = shape.tail + course * gauge;
-        let upper = tail + length - head;
+        let upper = tail + length - covering.head_projection.mm();
         let batten = [upper - covering.batten_width.mm(), upper];
         if shape.u[0] < batten[0] && batten[1] < shape.u[1] {
             let z = [shape.battens, base];
