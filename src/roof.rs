@@ -20,9 +20,26 @@ pub struct Roof {
     pub layers: Layers,
 }
 
+/// Kinds of obstacle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names are the trade's own")]
+pub enum ObstacleKind {
+    Chimney,
+    RoofWindow,
+    Dormer,
+    Vent,
+    Flue,
+    SnowGuard,
+    StepIron,
+    Aerial,
+    Other,
+}
+
 /// Something modules keep away from.
 #[derive(Debug, Clone)]
 pub struct Obstacle {
+    /// What it is.
+    pub kind: ObstacleKind,
     /// Its outline.
     pub outline: Outline,
     /// Strip around it that stays free.

@@ -16,10 +16,11 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("lib",        &[]),
     ("config",     &[]),
     ("solve",      &["http", "jobs", "model"]),
-    ("http",       &["jobs", "components", "model", "rules"]), // rules: the catalogue only
-    ("jobs",       &["components", "model", "placement", "survey", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("http",       &["jobs", "components", "model", "rules", "wording"]), // rules: the catalogue only
+    ("jobs",       &["components", "model", "drawing", "placement", "survey", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
     ("components", &["model"]),
     ("model",      &[]),
+    ("drawing",    &["placement", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
     ("placement",  &["checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("survey",     &["checks", "covering", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("checks",     &["covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
@@ -31,6 +32,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("hardware",   &["geometry", "units"]),
     ("geometry",   &["units"]),
     ("units",      &[]),
+    ("wording",    &[]),
 ];
 
 /// Words that belong to some rooms only.

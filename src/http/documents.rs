@@ -5,6 +5,8 @@ use std::sync::OnceLock;
 
 use axum::Router;
 use axum::extract::{Path, State};
+use axum::http::HeaderValue;
+use axum::http::header::CONTENT_TYPE;
 use axum::response::{Html, IntoResponse, Response};
 use serde_json::{Value, json};
 use utoipa::OpenApi;
@@ -42,7 +44,7 @@ const EXAMPLE_ACTIONS: &str = include_str!("../../tests/data/actions-barn.json")
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel)),
+    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag)),
 )]
 struct Heading;
 
@@ -125,6 +127,12 @@ pub(super) fn docs() -> Router<App> {
 /// `GET /`: what this is, for people.
 pub(super) async fn landing_page(State(app): State<App>) -> Html<String> {
     Html(app.landing_page.as_ref().to_owned())
+}
+
+/// `GET /start.js`: the script of the start page.
+pub(super) async fn start_script() -> Response {
+    let kind = HeaderValue::from_static("text/javascript; charset=utf-8");
+    ([(CONTENT_TYPE, kind)], landing::SCRIPT).into_response()
 }
 
 /// `GET /problems/{code}`: where the `type` of a problem leads.

@@ -6,6 +6,7 @@ use crate::http::problem::Problem;
 use crate::jobs::digest::input_digest;
 use crate::jobs::layout::Options;
 use crate::jobs::request::Request;
+use crate::model::fault::Fault;
 
 /// A kind of job this service takes: a published contract and a pipeline.
 pub trait Kind: Checkable + Request {}
@@ -20,6 +21,21 @@ pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Pro
     answer_checked::<R>(check::read(bytes)?, options)
 }
 
+/// Another form of the answer to the request in `bytes`, made by `show` from the request and its
+/// digest.
+///
+/// # Errors
+/// A problem with everything that is wrong with the request.
+pub fn shown<R: Kind>(
+    bytes: &[u8],
+    show: impl FnOnce(&R, &str) -> Result<String, Vec<Fault>>,
+) -> Result<String, Problem> {
+    let checked = check::read::<R>(bytes)?;
+    let digest = digest_of(&checked);
+    let (request, order) = checked.into_parts();
+    show(&request, &digest).map_err(|faults| Problem::faults(order.sort(faults)))
+}
+
 /// The answer to a request that passed the gate.
 ///
 /// # Errors
@@ -28,10 +44,15 @@ pub fn answer_checked<R: Kind>(
     checked: Checked<R>,
     options: &Options,
 ) -> Result<R::Answer, Problem> {
-    let digest = match R::RECORD {
-        Some(record) => input_digest(&checked.document_without(record)),
-        None => input_digest(checked.document()),
-    };
+    let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
     request.answer(digest, options).map_err(|faults| Problem::faults(order.sort(faults)))
+}
+
+/// Digest of a request without its record of an earlier answer.
+fn digest_of<R: Kind>(checked: &Checked<R>) -> String {
+    match R::RECORD {
+        Some(record) => input_digest(&checked.document_without(record)),
+        None => input_digest(checked.document()),
+    }
 }

@@ -15,6 +15,7 @@ mod landing;
 pub mod limits;
 pub mod problem;
 mod query;
+mod representation;
 mod responses;
 mod routes;
 
@@ -28,7 +29,7 @@ use axum::extract::{DefaultBodyLimit, Request};
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
-use axum::http::{HeaderValue, Response};
+use axum::http::{HeaderMap, HeaderValue, Response};
 use axum::middleware::map_response;
 use axum::response::IntoResponse;
 use axum::routing::get;
@@ -47,9 +48,12 @@ use crate::http::check::Checkable;
 use crate::http::job::Kind;
 use crate::http::limits::{Limits, Places};
 use crate::http::problem::Problem;
+use crate::http::query::Asked;
+use crate::http::representation::Form;
 use crate::http::responses::json;
 use crate::http::routes::{actions, batches, catalogue, layouts, meta, rechecks, surveys};
 use crate::jobs::layout::Options;
+use crate::jobs::shown::Drawn;
 use crate::model::actions::ActionsRequest;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
@@ -108,6 +112,32 @@ impl App {
             .compute(move || job::answer::<R>(&body, &options).map(|answer| json(&answer)))
             .await?
     }
+
+    /// The same where the answer also has other forms. Which it gets, and in which language, is
+    /// for the caller to say.
+    async fn show<R: Kind + Drawn>(
+        &self,
+        headers: &HeaderMap,
+        query: Option<&str>,
+        body: Bytes,
+    ) -> Result<Response<Body>, Problem> {
+        let form = representation::chosen(headers, &Form::ALL)?;
+        let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
+        let shown = move || match wanted {
+            Asked::Answer(trace) => job::answer::<R>(&body, &trace.into()).map(|a| json(&a)),
+            Asked::Drawing(view, language) => {
+                let language = language.unwrap_or(spoken);
+                let svg = job::shown::<R>(&body, |r, digest| r.drawing(digest, &view, language))?;
+                Ok(representation::text(form, svg))
+            }
+            Asked::Sheet(language) => {
+                let language = language.unwrap_or(spoken);
+                let html = job::shown::<R>(&body, |r, digest| r.sheet(digest, language))?;
+                Ok(representation::text(form, html))
+            }
+        };
+        self.places.compute(shown).await?.map(representation::varying)
+    }
 }
 
 /// Every documented route.
@@ -132,6 +162,7 @@ pub fn router(app: App) -> Router {
     let max_body_bytes = app.max_body_bytes;
     let routes = Router::from(api())
         .route("/", get(documents::landing_page))
+        .route("/start.js", get(documents::start_script))
         .route("/problems/{code}", get(documents::problem_page))
         .merge(documents::docs())
         .with_state(app)

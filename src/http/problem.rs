@@ -67,6 +67,8 @@ pub enum ProblemCode {
     NotFound,
     /// The address does not take this method.
     MethodNotAllowed,
+    /// No form of the answer is one the caller takes.
+    NotAcceptable,
     /// Too many computations are under way.
     Busy,
     /// A mistake of this service; the log holds its cause under the request id.
@@ -75,13 +77,14 @@ pub enum ProblemCode {
 
 impl ProblemCode {
     /// Every kind.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::MalformedJson,
         Self::InvalidRequest,
         Self::UnsupportedMediaType,
         Self::TooLarge,
         Self::NotFound,
         Self::MethodNotAllowed,
+        Self::NotAcceptable,
         Self::Busy,
         Self::Internal,
     ];
@@ -96,6 +99,7 @@ impl ProblemCode {
             Self::TooLarge             => (StatusCode::PAYLOAD_TOO_LARGE,      "/problems/too_large",              "The body is too large",                  "Send a smaller body, or ask the operator to raise the limit."),
             Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
             Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
+            Self::NotAcceptable        => (StatusCode::NOT_ACCEPTABLE,         "/problems/not_acceptable",         "No form of the answer is accepted",      "Accept one of the media types that `detail` lists; `application/json` is always among them."),
             Self::Busy                 => (StatusCode::SERVICE_UNAVAILABLE,    "/problems/busy",                   "Too many computations are under way",    "Send the same request again after `Retry-After` seconds."),
             Self::Internal             => (StatusCode::INTERNAL_SERVER_ERROR,  "/problems/internal",               "A mistake of this service",              "Tell the operator the `x-request-id` of the answer."),
         }

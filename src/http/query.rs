@@ -1,12 +1,15 @@
 //! Query parameters. An unknown one is a fault, as an unknown field of the body is: a misspelt
-//! `trace` must not pass for a request without.
+//! `trace` must not pass for a request without. So is one that the form asked for has no use for.
 
 use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::http::problem::Problem;
+use crate::http::representation::Form;
 use crate::jobs::layout::Options;
+use crate::jobs::shown::View;
 use crate::model::fault::{Fault, FaultCode};
+use crate::wording::Language;
 
 /// How much of the calculation an answer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
@@ -19,46 +22,26 @@ pub enum TraceLevel {
     Full,
 }
 
+impl From<TraceLevel> for Options {
+    fn from(level: TraceLevel) -> Self {
+        Self { trace: level == TraceLevel::Full }
+    }
+}
+
 impl TraceLevel {
     /// Reads `trace` from a query that can have nothing else.
     ///
     /// # Errors
-    /// `invalid_request` with one fault for every parameter that is unknown, repeated or has an
-    /// unknown value. Their pointer is `""`: a query has no place in the body.
+    /// `invalid_request`, as [`Asked::from_query`].
     pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
-        let mut level = None;
-        let mut faults = Vec::new();
-        let mut refuse = |code, detail: &str| faults.push(Fault::new("", code, detail));
-        for pair in query.unwrap_or_default().split('&').filter(|pair| !pair.is_empty()) {
-            let (name, value) = pair.split_once('=').unwrap_or((pair, ""));
-            let wanted = match (name, value) {
-                ("trace", "full") => Self::Full,
-                ("trace", "none") => Self::None,
-                ("trace", _) => {
-                    refuse(
-                        FaultCode::UnknownValue,
-                        "The query parameter \"trace\" has an unknown value; allowed are: none, full.",
-                    );
-                    continue;
-                }
-                _ => {
-                    refuse(
-                        FaultCode::UnknownField,
-                        "The query has an unknown parameter; the only one is \"trace\".",
-                    );
-                    continue;
-                }
-            };
-            if level.replace(wanted).is_some() {
-                refuse(FaultCode::Contradiction, "The query gives \"trace\" more than once.");
-            }
-        }
-        faults.dedup();
-        if faults.is_empty() { Ok(level.unwrap_or_default()) } else { Err(Problem::faults(faults)) }
+        let mut reader = Reader::over(query);
+        let level = reader.trace();
+        reader.finish(&["trace"])?;
+        Ok(level)
     }
 }
 
-/// A query where no parameter is known.
+/// Reads a query where no parameter is known.
 ///
 /// # Errors
 /// `invalid_request` when there is one.
@@ -70,9 +53,167 @@ pub fn none(query: Option<&str>) -> Result<(), Problem> {
     Err(Problem::faults(vec![Fault::new("", FaultCode::UnknownField, detail)]))
 }
 
-impl From<TraceLevel> for Options {
-    fn from(level: TraceLevel) -> Self {
-        Self { trace: level == TraceLevel::Full }
+/// What a drawing shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ViewName {
+    /// The slope with everything on it.
+    Slope,
+    /// The section through a hook.
+    Section,
+}
+
+/// Languages of drawings and sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum LanguageTag {
+    /// English.
+    En,
+    /// German.
+    De,
+}
+
+impl From<LanguageTag> for Language {
+    fn from(tag: LanguageTag) -> Self {
+        match tag {
+            LanguageTag::En => Self::English,
+            LanguageTag::De => Self::German,
+        }
+    }
+}
+
+/// What is asked of a job, in the form its answer is to have.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Asked {
+    /// The answer.
+    Answer(TraceLevel),
+    /// A drawing.
+    Drawing(View, Option<Language>),
+    /// The sheet.
+    Sheet(Option<Language>),
+}
+
+impl Asked {
+    /// Reads the parameters that go with a form.
+    ///
+    /// # Errors
+    /// `invalid_request` with one fault for every parameter that is unknown, repeated, has an
+    /// unknown value or does not go with the form. Their pointer is `""`: a query has no place in
+    /// the body.
+    pub fn from_query(form: Form, query: Option<&str>) -> Result<Self, Problem> {
+        let mut reader = Reader::over(query);
+        match form {
+            Form::Json => {
+                let level = reader.trace();
+                reader.finish(&["trace"]).map(|()| Self::Answer(level))
+            }
+            Form::Drawing => {
+                let (view, language) = (reader.view(), reader.language());
+                reader.finish(&["view", "hook", "lang"]).map(|()| Self::Drawing(view, language))
+            }
+            Form::Sheet => {
+                let language = reader.language();
+                reader.finish(&["lang"]).map(|()| Self::Sheet(language))
+            }
+        }
+    }
+}
+
+/// Every parameter there is, and the form it goes with.
+const PARAMETERS: [(&str, &str); 4] = [
+    ("trace", "JSON"),
+    ("view", "a drawing (Accept: image/svg+xml)"),
+    ("hook", "view=section of a drawing (Accept: image/svg+xml)"),
+    ("lang", "a drawing or a sheet (Accept: image/svg+xml or text/html)"),
+];
+
+struct Reader {
+    pairs: Vec<(String, String)>,
+    faults: Vec<Fault>,
+}
+
+impl Reader {
+    fn over(query: Option<&str>) -> Self {
+        let pairs = form_urlencoded::parse(query.unwrap_or_default().as_bytes()).into_owned();
+        Self { pairs: pairs.collect(), faults: Vec::new() }
+    }
+
+    fn refuse(&mut self, code: FaultCode, detail: impl Into<String>) {
+        self.faults.push(Fault::new("", code, detail));
+    }
+
+    /// The value of a parameter, given at most once.
+    fn value(&mut self, name: &str) -> Option<String> {
+        let mut values = self.pairs.iter().filter(|pair| pair.0 == name).map(|pair| pair.1.clone());
+        let (first, second) = (values.next(), values.next());
+        drop(values);
+        if second.is_some() {
+            let detail = format!("The query gives \"{name}\" more than once.");
+            self.refuse(FaultCode::Contradiction, detail);
+        }
+        first
+    }
+
+    /// One of the allowed values of a parameter.
+    fn choice<T: Copy>(&mut self, name: &str, allowed: &[(&str, T)]) -> Option<T> {
+        let value = self.value(name)?;
+        let found = allowed.iter().find(|(text, _)| *text == value).map(|(_, choice)| *choice);
+        if found.is_none() {
+            let names: Vec<&str> = allowed.iter().map(|(text, _)| *text).collect();
+            let detail = format!(
+                "The query parameter \"{name}\" has an unknown value; allowed are: {}.",
+                names.join(", ")
+            );
+            self.refuse(FaultCode::UnknownValue, detail);
+        }
+        found
+    }
+
+    fn trace(&mut self) -> TraceLevel {
+        let levels = [("none", TraceLevel::None), ("full", TraceLevel::Full)];
+        self.choice("trace", &levels).unwrap_or_default()
+    }
+
+    fn language(&mut self) -> Option<Language> {
+        self.choice("lang", &[("en", LanguageTag::En), ("de", LanguageTag::De)]).map(Into::into)
+    }
+
+    fn view(&mut self) -> View {
+        let views = [("slope", ViewName::Slope), ("section", ViewName::Section)];
+        let view = self.choice("view", &views);
+        let hook = self.value("hook");
+        if view == Some(ViewName::Section) {
+            return View::Section(hook);
+        }
+        if hook.is_some() {
+            self.refuse(
+                FaultCode::Contradiction,
+                "The query parameter \"hook\" goes with view=section only.",
+            );
+        }
+        View::Slope
+    }
+
+    fn finish(mut self, allowed: &[&str]) -> Result<(), Problem> {
+        for name in self.pairs.iter().map(|pair| pair.0.clone()).collect::<Vec<_>>() {
+            let known = PARAMETERS.iter().find(|(known, _)| *known == name);
+            match known {
+                _ if allowed.contains(&name.as_str()) => {}
+                Some((_, form)) => self.refuse(
+                    FaultCode::Contradiction,
+                    format!("The query parameter \"{name}\" goes with {form} only."),
+                ),
+                None => self.refuse(
+                    FaultCode::UnknownField,
+                    format!(
+                        "The query has an unknown parameter; known are: {}.",
+                        allowed.join(", ")
+                    ),
+                ),
+            }
+        }
+        self.faults.dedup();
+        if self.faults.is_empty() { Ok(()) } else { Err(Problem::faults(self.faults)) }
     }
 }
 
@@ -89,6 +230,22 @@ mod tests {
         assert_eq!(read(Some("trace=none")).expect("known"), TraceLevel::None);
         for wrong in ["trace", "trace=Full", "Trace=full", "x=1", "trace=full&trace=none"] {
             assert!(read(Some(wrong)).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_parameter_goes_with_its_form() {
+        let drawing = |query| Asked::from_query(Form::Drawing, Some(query)).ok();
+        assert_eq!(drawing(""), Some(Asked::Drawing(View::Slope, None)));
+        assert_eq!(
+            drawing("view=section&hook=A%201-2&lang=de"),
+            Some(Asked::Drawing(View::Section(Some("A 1-2".to_owned())), Some(Language::German)))
+        );
+        for wrong in ["hook=A1-1", "view=slope&hook=A1-1", "trace=full", "lang=fr", "view=x"] {
+            assert_eq!(drawing(wrong), None, "{wrong}");
+        }
+        for (form, wrong) in [(Form::Json, "lang=de"), (Form::Sheet, "view=slope")] {
+            assert!(Asked::from_query(form, Some(wrong)).is_err(), "{wrong}");
         }
     }
 }

@@ -51,6 +51,17 @@ impl IntoResponses for StreamProblems {
     }
 }
 
+/// Problems of an operation that also draws.
+pub struct DrawnProblems;
+
+impl IntoResponses for DrawnProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        let mut responses = JobProblems::responses();
+        responses.extend(documented(&[ProblemCode::NotAcceptable]));
+        responses
+    }
+}
+
 /// Problems of an operation that looks one thing up.
 pub struct LookupProblems;
 

@@ -12,6 +12,8 @@ pub mod recheck;
 pub mod report;
 pub mod request;
 pub mod rounding;
+mod sheet;
+pub mod shown;
 pub mod survey;
 pub mod trace;
 pub mod warnings;

@@ -3,5 +3,6 @@
 //! **Layer.** Knows no roof, no product and no standard.
 
 pub mod beam;
+pub mod elastic_line;
 pub mod plate;
 pub mod sweep;

@@ -40,20 +40,27 @@ fn the_browser_of_the_description_is_complete_without_other_hosts() {
 }
 
 #[test]
-fn the_start_page_is_plain_html_whose_links_work() {
+fn the_start_page_is_whole_and_its_links_work() {
     let page = get("/");
     assert_eq!(page.status, 200);
     assert!(page.header("content-type").starts_with("text/html"));
     let html = page.text();
     for part in
-        ["<!doctype html>", "<html lang=\"en\">", "<title>hookspan</title>", "<main>", "<h1>"]
+        ["<!DOCTYPE html>", "<html lang=\"en\">", "<title>hookspan</title>", "<main>", "<h1>"]
     {
         assert!(html.contains(part), "{part} is missing");
     }
-    assert!(!html.contains("<script"), "the page needs no script");
+    // One script, from here: the page allows no other.
+    assert_eq!(html.matches("<script").count(), 1);
+    let script = get("/start.js");
+    assert!(script.header("content-type").starts_with("text/javascript"));
+    assert!(page.header("content-security-policy").contains("default-src 'self'"));
     let mut links = 0;
     for piece in html.split("href=\"").skip(1) {
         let target = piece.split('"').next().expect("a closed attribute");
+        if target.starts_with("data:") {
+            continue;
+        }
         assert_eq!(get(target).status, 200, "{target}");
         links += 1;
     }

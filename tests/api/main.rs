@@ -6,6 +6,7 @@ mod batches;
 mod catalogue;
 mod command_line;
 mod documents;
+mod drawings;
 mod layouts;
 mod rechecks;
 mod server;

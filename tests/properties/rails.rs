@@ -47,9 +47,12 @@ fn hook(given: &Value) -> Hook {
         slope_stiffness: spring("slope_stiffness_n_per_mm"),
         arm_underside: mm(70.0),
         arm_width: mm(30.0),
+        arm_thickness: Length::ZERO,
         reach: mm(200.0),
         bolt_height: mm(100.0),
         bolt_beyond_exit: mm(30.0),
+        slot_range: Length::ZERO,
+        substitute_tiles: 0,
         foot: foot(),
     }
 }

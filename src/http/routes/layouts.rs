@@ -1,6 +1,7 @@
 //! `POST /v1/layouts`.
 
 use axum::extract::{RawQuery, State};
+use axum::http::HeaderMap;
 use axum::response::Response;
 
 use crate::http::App;
@@ -8,8 +9,8 @@ use crate::http::body::Body;
 use crate::http::check::{Checkable, Contract};
 use crate::http::documents::example_request;
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
-use crate::http::responses::JobProblems;
+use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::responses::DrawnProblems;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 
 impl Checkable for LayoutRequest {
@@ -24,21 +25,33 @@ impl Checkable for LayoutRequest {
 /// Places rails and hooks for the modules of one roof slope and checks them: hook, screws,
 /// clearance above the tile, rail, clamps, modules and rafters. A layout that fails a check is an
 /// answer, not a problem: read `verdict` and `warnings`. The same request gives the same bytes.
+///
+/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
 #[utoipa::path(
     post, path = "/v1/layouts", tag = "layouts", operation_id = "create_layout",
-    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer.")),
+    params(
+        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
+        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
+        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
+        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
+    ),
     request_body(
         content = LayoutRequest, content_type = "application/json",
         description = "The job: site, roof, array, parts and wishes.",
         example = json!(example_request()),
     ),
-    responses((status = OK, description = "The layout with its checks.", body = LayoutAnswer), JobProblems),
+    responses(
+        (status = OK, description = "The layout with its checks.", content(
+            (LayoutAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+        )),
+        DrawnProblems,
+    ),
 )]
 pub async fn create_layout(
     State(app): State<App>,
+    headers: HeaderMap,
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    let trace = TraceLevel::from_query(query.as_deref())?;
-    app.answer::<LayoutRequest>(trace.into(), bytes).await
+    app.show::<LayoutRequest>(&headers, query.as_deref(), bytes).await
 }

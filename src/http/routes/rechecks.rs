@@ -1,6 +1,7 @@
 //! `POST /v1/rechecks`.
 
 use axum::extract::{RawQuery, State};
+use axum::http::HeaderMap;
 use axum::response::Response;
 
 use crate::http::App;
@@ -8,8 +9,8 @@ use crate::http::body::Body;
 use crate::http::check::{Checkable, Contract};
 use crate::http::documents::example_recheck;
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
-use crate::http::responses::JobProblems;
+use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::responses::DrawnProblems;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 
 impl Checkable for RecheckRequest {
@@ -26,21 +27,33 @@ impl Checkable for RecheckRequest {
 /// answer, not a problem: read `verdict` and `warnings`. What cannot be verified makes the verdict
 /// `incomplete` at best, and `missing` says what is to be found out. The same request gives the
 /// same bytes.
+///
+/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
 #[utoipa::path(
     post, path = "/v1/rechecks", tag = "rechecks", operation_id = "create_recheck",
-    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer.")),
+    params(
+        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
+        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
+        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
+        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
+    ),
     request_body(
         content = RecheckRequest, content_type = "application/json",
         description = "The job as for a layout, and its rails and hooks as built.",
         example = json!(example_recheck()),
     ),
-    responses((status = OK, description = "The job with its checks.", body = RecheckAnswer), JobProblems),
+    responses(
+        (status = OK, description = "The job with its checks.", content(
+            (RecheckAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+        )),
+        DrawnProblems,
+    ),
 )]
 pub async fn create_recheck(
     State(app): State<App>,
+    headers: HeaderMap,
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    let trace = TraceLevel::from_query(query.as_deref())?;
-    app.answer::<RecheckRequest>(trace.into(), bytes).await
+    app.show::<RecheckRequest>(&headers, query.as_deref(), bytes).await
 }

@@ -4,10 +4,11 @@ use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
 use crate::model::roof::{
-    BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers, Point,
-    Rafters as WireRafters, Roof as WireRoof, StrengthClass,
+    BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
+    ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters, Roof as WireRoof,
+    StrengthClass,
 };
-use crate::roof::{Layers, Obstacle, Rafters, Roof};
+use crate::roof::{Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use crate::rules::en1995_1_1_2004::timber::{Timber, strength_class};
 use crate::units::{Angle, Length, Pressure};
 
@@ -65,6 +66,20 @@ pub fn outline(points: &[Point], notes: &mut Notes) -> Option<Outline> {
         .ok()
 }
 
+const fn kind_of(wire: WireObstacleKind) -> ObstacleKind {
+    match wire {
+        WireObstacleKind::Chimney => ObstacleKind::Chimney,
+        WireObstacleKind::RoofWindow => ObstacleKind::RoofWindow,
+        WireObstacleKind::Dormer => ObstacleKind::Dormer,
+        WireObstacleKind::Vent => ObstacleKind::Vent,
+        WireObstacleKind::Flue => ObstacleKind::Flue,
+        WireObstacleKind::SnowGuard => ObstacleKind::SnowGuard,
+        WireObstacleKind::StepIron => ObstacleKind::StepIron,
+        WireObstacleKind::Aerial => ObstacleKind::Aerial,
+        WireObstacleKind::Other => ObstacleKind::Other,
+    }
+}
+
 fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
     let mut out = Vec::with_capacity(wire.obstacles.len());
     for (i, obstacle) in wire.obstacles.iter().enumerate() {
@@ -76,7 +91,11 @@ fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
             "no strip around the obstacle is asked for",
         );
         match Outline::new(&obstacle.outline_mm) {
-            Ok(outline) => out.push(Obstacle { outline, clearance: Length::from_mm(clearance) }),
+            Ok(outline) => out.push(Obstacle {
+                kind: kind_of(obstacle.kind),
+                outline,
+                clearance: Length::from_mm(clearance),
+            }),
             Err(bad) => notes.fault(
                 format!("/roof/obstacles/{i}/outline_mm"),
                 FaultCode::BadOutline,

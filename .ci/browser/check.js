@@ -1,0 +1,250 @@
+// Start page, drawings and sheets in a real browser: they load, can be used with the keyboard
+// alone, show each fault beside its place, and have no serious fault of markup or accessibility.
+//
+// Needs the service built, Chromium on the path (or CHROMIUM), and this folder's packages.
+// Screenshots go to the folder named by SHOTS, if it is set.
+
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import { HtmlValidate } from "html-validate";
+import puppeteer from "puppeteer-core";
+
+const root = join(import.meta.dirname, "../..");
+const job = (name) => readFileSync(join(root, "tests/data", `layout-${name}.json`), "utf8");
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const chromium =
+  process.env.CHROMIUM || ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find(existsSync);
+assert.ok(chromium, "no Chromium was found; name one in CHROMIUM");
+
+function freePort() {
+  return new Promise((done) => {
+    const probe = createServer().listen(0, "127.0.0.1", () => {
+      const { port } = probe.address();
+      probe.close(() => done(port));
+    });
+  });
+}
+
+const port = await freePort();
+const origin = `http://127.0.0.1:${port}`;
+const binary = process.env.HOOKSPAN || join(process.env.CARGO_TARGET_DIR || join(root, "target"), "debug/hookspan");
+const service = spawn(binary, ["--bind", `127.0.0.1:${port}`, "--log", "error"], { stdio: "inherit" });
+const browser = await puppeteer.launch({
+  executablePath: chromium,
+  headless: true,
+  args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"],
+});
+
+let checks = 0;
+async function check(name, work) {
+  await work();
+  checks += 1;
+  console.log(`ok  ${name}`);
+}
+
+async function shown(accept, name, query = "", language = "en") {
+  const reply = await fetch(`${origin}/v1/layouts${query}`, {
+    method: "POST",
+    headers: { accept, "accept-language": language, "content-type": "application/json" },
+    body: job(name),
+  });
+  assert.equal(reply.status, 200, await reply.clone().text());
+  return reply.text();
+}
+
+async function shot(page, name) {
+  if (!process.env.SHOTS) return;
+  mkdirSync(process.env.SHOTS, { recursive: true });
+  await page.screenshot({ path: join(process.env.SHOTS, `${name}.png`), fullPage: true });
+}
+
+const markup = new HtmlValidate({
+  extends: ["html-validate:standard"],
+  rules: {
+    // Both ways are HTML: the writer of the pages chooses one, and long lines are no fault.
+    "void-style": "off",
+    "doctype-style": "off",
+    "attribute-boolean-style": "off",
+    "no-trailing-whitespace": "off",
+    "long-title": "off",
+    // Drawings are SVG, which has attributes and elements of its own.
+    "no-inline-style": "off",
+  },
+});
+
+async function valid(html) {
+  const report = await markup.validateString(html);
+  const said = report.results.flatMap((r) => r.messages.map((m) => `${m.ruleId} ${m.line}:${m.column} ${m.message}`));
+  assert.deepEqual([...new Set(said)].slice(0, 10), []);
+}
+
+async function accessible(page) {
+  await page.evaluate(axe);
+  const result = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+  const grave = result.violations.filter((v) => ["serious", "critical"].includes(v.impact));
+  assert.deepEqual(grave.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 160)}`), []);
+  assert.ok(result.passes.length > 10, "axe looked at next to nothing");
+}
+
+// Boxes of all labels of a drawing, as the browser itself lays them out.
+function overlaps() {
+  const boxes = [...document.querySelectorAll("svg text")].map((text) => {
+    const { left, right, top, bottom } = text.getBoundingClientRect();
+    // The box of a line of text is higher than its letters.
+    const [x, y] = text.hasAttribute("transform") ? [right - left, 0] : [0, bottom - top];
+    return { say: text.textContent, left: left + x * 0.16, right: right - x * 0.16, top: top + y * 0.16, bottom: bottom - y * 0.16 };
+  });
+  const found = [];
+  boxes.forEach((a, i) => {
+    for (const b of boxes.slice(i + 1)) {
+      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) found.push(`${a.say} | ${b.say}`);
+    }
+  });
+  return { count: boxes.length, found };
+}
+
+try {
+  for (let tries = 0; ; tries += 1) {
+    try { await fetch(`${origin}/readyz`); break; } catch (error) {
+      if (tries > 100) throw error;
+      await new Promise((done) => setTimeout(done, 100));
+    }
+  }
+  const page = await browser.newPage();
+  const elsewhere = [];
+  const complaints = [];
+  page.on("request", (request) => { if (!/^(data|blob|about):/.test(request.url()) && !request.url().startsWith(origin)) elsewhere.push(request.url()); });
+  page.on("console", (message) => { if (message.type() === "error") complaints.push(message.text()); });
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  const text = (selector) => page.$eval(selector, (node) => node.textContent);
+  const settled = () => page.waitForFunction(() => !document.querySelector("[aria-busy=true]"));
+
+  await check("the start page loads whole and is valid", async () => {
+    await page.setViewport({ width: 1280, height: 900 });
+    await page.goto(origin, { waitUntil: "networkidle0" });
+    assert.match(await text("#summary"), /Holds, with warnings/);
+    assert.ok(await page.$("#drawing svg"));
+    await valid(await (await fetch(origin)).text());
+    await accessible(page);
+    await shot(page, "page-desktop");
+  });
+
+  await check("it fits a phone without scrolling sideways, also in the dark", async () => {
+    await page.setViewport({ width: 390, height: 844, isMobile: true, hasTouch: true });
+    await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: "dark" }]);
+    await page.reload({ waitUntil: "networkidle0" });
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth));
+    await accessible(page);
+    await shot(page, "page-phone-dark");
+    await page.emulateMediaFeatures([]);
+    await shot(page, "page-phone");
+    await page.setViewport({ width: 1280, height: 900 });
+  });
+
+  await check("with the keyboard alone a changed value gives a new verdict", async () => {
+    await page.reload({ waitUntil: "networkidle0" });
+    const focused = () => page.evaluate(() => document.activeElement.dataset.pointer || document.activeElement.id);
+    for (let presses = 0; (await focused()) !== "/components/hook/resistance/lift_kn"; presses += 1) {
+      assert.ok(presses < 40, "the field cannot be reached");
+      await page.keyboard.press("Tab");
+    }
+    await page.keyboard.type("0.4");
+    await page.keyboard.press("Enter");
+    await settled();
+    await page.waitForFunction(() => document.querySelector("#summary dd").textContent === "Fails");
+    assert.match(await page.$eval("#text", (node) => node.value), /"lift_kn": 0\.4/);
+    assert.match(await text("#drawing"), /loaded beyond its limit/);
+    await shot(page, "page-fails");
+  });
+
+  await check("a bad value shows its problem beside the field, and the list leads to its line", async () => {
+    await page.reload({ waitUntil: "networkidle0" });
+    const pitch = await page.$('[data-pointer="/roof/pitch_deg"]');
+    await pitch.click({ clickCount: 3 });
+    await page.keyboard.type("95");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => !document.querySelector("#problems").hidden);
+    assert.equal(await pitch.evaluate((node) => node.getAttribute("aria-invalid")), "true");
+    assert.match(await text("#fault-0"), /95/);
+    assert.match(await text("#problems li"), /Line \d+: \/roof\/pitch_deg/);
+    await accessible(page);
+    await shot(page, "page-problem");
+    await page.focus("#problems li button");
+    await page.keyboard.press("Enter");
+    const chosen = await page.$eval("#text", (node) => node.value.slice(node.selectionStart, node.selectionEnd));
+    assert.equal(chosen, "95");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "text");
+  });
+
+  await check("what is no JSON is shown with its line", async () => {
+    await page.$eval("#text", (node) => { node.value = '{\n  "rules": ,\n}'; });
+    await page.focus("#text");
+    await page.keyboard.down("Control");
+    await page.keyboard.press("Enter");
+    await page.keyboard.up("Control");
+    await page.waitForFunction(() => /Line 2, column/.test(document.querySelector("#problems").textContent));
+  });
+
+  await check("section and language change the drawing, the sheet opens", async () => {
+    await page.reload({ waitUntil: "networkidle0" });
+    await page.click("#section");
+    await page.waitForFunction(() => /Section through hook/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    await page.select("#language", "de");
+    await page.waitForFunction(() => /Schnitt durch Dachhaken/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    const opened = new Promise((done) => browser.once("targetcreated", done));
+    await page.click("#sheet");
+    const sheet = await (await opened).page();
+    await sheet.waitForFunction(() => /Für die Montage/.test(document.body.textContent));
+    await sheet.close();
+  });
+
+  assert.deepEqual(elsewhere, [], "something was fetched from elsewhere");
+  // The browser reports the refusals that were asked for above; nothing else may be among them.
+  assert.deepEqual(complaints.filter((say) => !/status of 4\d\d/.test(say)), []);
+
+  for (const name of ["barn", "cottage", "stable"]) {
+    for (const [view, query] of [["slope", ""], ["section", "?view=section"]]) {
+      for (const language of ["en", "de"]) {
+        await check(`${view} of the ${name}, ${language}: no label over another`, async () => {
+          const file = await shown("image/svg+xml", name, query, language);
+          await page.setContent(file.replace(/^<\?xml.*\?>/, ""));
+          const { count, found } = await page.evaluate(overlaps);
+          assert.ok(count > 20, `only ${count} labels`);
+          assert.deepEqual(found, []);
+          await shot(page, `${view}-${name}-${language}`);
+        });
+      }
+    }
+  }
+
+  for (const language of ["en", "de"]) {
+    await check(`the sheet is valid, accessible and prints, ${language}`, async () => {
+      const html = await shown("text/html", "barn", "", language);
+      await valid(html);
+      const sheet = await browser.newPage();
+      await sheet.setViewport({ width: 1280, height: 900 });
+      await sheet.setContent(html);
+      await accessible(sheet);
+      await shot(sheet, `sheet-desktop-${language}`);
+      const pdf = await sheet.pdf({ preferCSSPageSize: true, path: process.env.SHOTS && join(process.env.SHOTS, `sheet-${language}.pdf`) });
+      assert.ok(pdf.length > 20_000);
+      // A page turned into a phone's is loaded anew, and what was set is gone.
+      await sheet.setViewport({ width: 390, height: 844, isMobile: true });
+      await sheet.setContent(html);
+      assert.ok((await sheet.$$("tr")).length > 40);
+      assert.ok(await sheet.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1));
+      await shot(sheet, `sheet-phone-${language}`);
+      await sheet.close();
+    });
+  }
+  console.log(`${checks} checks passed`);
+} finally {
+  await browser.close();
+  service.kill();
+}

@@ -1,0 +1,148 @@
+//! Hooks as the drawings show them.
+
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+
+use super::canvas::{ALARM, Canvas, INK, N, Pen};
+
+/// How a hook stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// Within its limit.
+    Within,
+    /// Over it.
+    Over,
+    /// Something about it is not verified.
+    Unverified,
+}
+
+/// A hook on the slope.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HookMark {
+    /// Its name.
+    pub id: String,
+    /// Rail, segment and hook.
+    pub at: [usize; 3],
+    /// Rafter.
+    pub rafter: usize,
+    /// Rafter axis, arm and rail line, mm.
+    pub x: f64,
+    /// Where the arm holds the rail, mm.
+    pub arm_x: f64,
+    /// The rail line, mm.
+    pub y: f64,
+    /// Largest utilisation.
+    pub used: f64,
+    /// How it stands.
+    pub state: State,
+}
+
+/// Every hook of a layout, rail by rail from left to right.
+#[must_use]
+pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
+    let mut marks = Vec::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        let mut names = rail.hooks.iter();
+        for (s, laid) in rail.segments.iter().enumerate() {
+            for (h, candidate) in laid.found.subset.iter().enumerate() {
+                let candidate = &laid.segment.candidates[*candidate];
+                let footing = &layout.footings[candidate.setting];
+                let result = laid.result.as_ref().map(|result| result.hooks[h]);
+                let used = result.map_or(0.0, |r| r.governing().1.utilisation);
+                let verified = result.is_some()
+                    && footing.capacity.is_ok()
+                    && footing.packers.is_some()
+                    && job.hook.normal_stiffness.is_some();
+                marks.push(HookMark {
+                    id: names.next().cloned().unwrap_or_default(),
+                    at: [r, s, h],
+                    rafter: candidate.rafter,
+                    x: candidate.x.mm(),
+                    arm_x: candidate.arm_x.mm(),
+                    y: rail.line.y.mm(),
+                    used,
+                    state: if used > 1.0 + 1e-9 {
+                        State::Over
+                    } else if verified {
+                        State::Within
+                    } else {
+                        State::Unverified
+                    },
+                });
+            }
+        }
+    }
+    marks
+}
+
+/// The hook with the largest utilisation, of equals the first.
+#[must_use]
+pub fn most_used(marks: &[HookMark]) -> Option<&HookMark> {
+    marks.iter().reduce(|worst, mark| if mark.used > worst.used { mark } else { worst })
+}
+
+/// A utilisation in per cent, upwards: what prints as 100 % is no more.
+#[must_use]
+pub fn percent(used: f64) -> String {
+    if used >= 10.0 {
+        "> 999 %".to_owned()
+    } else {
+        format!("{} %", (used * 100.0 - 1e-7).ceil() + 0.0)
+    }
+}
+
+/// Radius of a hook's disc.
+pub const RADIUS: f64 = 8.0;
+
+/// Draws the sign of a hook.
+pub fn draw(canvas: &mut Canvas, [x, y]: [f64; 2], used: f64, state: State, is_worst: bool) {
+    let r = RADIUS;
+    let outline = Pen::line(INK, 1.8).filled("#fff");
+    if is_worst {
+        canvas.circle(&Pen::line(ALARM, 1.8).filled("#fff"), [x, y], r + 4.0);
+    }
+    match state {
+        State::Over => {
+            let square = [[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
+            canvas.polygon(&Pen::line(INK, 1.8).filled(ALARM), &square);
+            // An exclamation mark, drawn so that it needs no font.
+            canvas.line(&Pen::line("#fff", 2.6), &[[x, y - 5.0], [x, y + 1.5]]);
+            canvas.line(&Pen::line("#fff", 2.6), &[[x, y + 3.4], [x, y + 5.8]]);
+        }
+        State::Unverified => {
+            let d = r * 1.25;
+            canvas.polygon(&outline, &[[x, y - d], [x + d, y], [x, y + d], [x - d, y]]);
+            sector(canvas, [x, y], r * 0.66, used);
+        }
+        State::Within => {
+            canvas.circle(&outline, [x, y], r);
+            sector(canvas, [x, y], r - 1.6, used);
+        }
+    }
+}
+
+/// A filled sector, clockwise from the top.
+fn sector(canvas: &mut Canvas, [x, y]: [f64; 2], r: f64, share: f64) {
+    let ink = Pen { line: "none", width: 0.0, dash: "", fill: INK };
+    if share >= 0.9999 {
+        canvas.circle(&ink, [x, y], r);
+    } else if share > 0.0 {
+        let angle = share * std::f64::consts::TAU;
+        let end = [x + r * angle.sin(), y - r * angle.cos()];
+        let large = u8::from(share > 0.5);
+        canvas.path(
+            &ink,
+            &format!(
+                "M{} {}L{} {}A{} {} 0 {large} 1 {} {}Z",
+                N(x),
+                N(y),
+                N(x),
+                N(y - r),
+                N(r),
+                N(r),
+                N(end[0]),
+                N(end[1])
+            ),
+        );
+    }
+}

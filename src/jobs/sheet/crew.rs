@@ -1,0 +1,154 @@
+//! The crew's part: one row per hook to set out by, and the rails.
+
+use maud::{Markup, html};
+
+use crate::model::layout::{HookAnswer, SubstitutePlace};
+use crate::wording::Words;
+
+use super::{Content, Sheet, mm, places};
+
+/// The setting-out table, one body per rail so that a rail starts with its own heading.
+pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let content = &sheet.content;
+    html! {
+        h3 { (words.setting_out) }
+        p { (words.setting_out_note) }
+        @for rail in content.rails {
+            table .setting-out {
+                caption {
+                    (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
+                    @if let Some(course) = rail.course { " · " (words.course) " " (course) }
+                }
+                thead {
+                    tr {
+                        th scope="col" { (words.hook) }
+                        th scope="col" { (words.rafter) }
+                        th scope="col" { "x" }
+                        th scope="col" { "y" }
+                        th scope="col" { (words.from_right_edge) }
+                        th scope="col" { (words.arm_x) }
+                        th scope="col" { (words.course_and_column) }
+                        th scope="col" { (words.side_joint) }
+                        th scope="col" { (words.tiles_to_lift) }
+                        th scope="col" { (words.tile_treatment) }
+                        th scope="col" { (words.packers) }
+                        th scope="col" { (words.screw) }
+                        th scope="col" { (words.needed_clearance) }
+                        th scope="col" { (words.screws_in) }
+                        th scope="col" { (words.clearance_felt) }
+                        th scope="col" { (words.tiles_closed) }
+                    }
+                }
+                tbody {
+                    @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
+                        (row(sheet, hook, words))
+                    }
+                }
+            }
+        }
+        p .sign { (words.signed_off) ": " span {} }
+    }
+}
+
+fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
+    let screw = &sheet.job.screw;
+    html! {
+        tr {
+            th scope="row" { (hook.id) }
+            td { (hook.rafter) }
+            td .main { (mm(hook.x_mm)) }
+            td .main { (mm(hook.y_mm)) }
+            td { (mm(hook.from_right_edge_mm)) }
+            td { (mm(hook.arm_x_mm)) }
+            td { (hook.course) " / " (hook.column) }
+            td { (mm(hook.side_joint_mm)) }
+            td {
+                @for (i, run) in hook.tiles.lift.iter().enumerate() {
+                    @if i > 0 { br; }
+                    (run.course) " / " (run.columns[0])
+                    @if run.columns[1] > run.columns[0] { "–" (run.columns[1]) }
+                }
+            }
+            td .work { (tile_work(hook, words)) }
+            td {
+                @if hook.packers_mm.is_empty() { "–" } @else {
+                    @for (i, packer) in hook.packers_mm.iter().enumerate() {
+                        @if i > 0 { " + " } (packer)
+                    }
+                }
+            }
+            td {
+                (sheet.job.hook.foot.screws.len()) " × " (mm(screw.diameter.mm())) " × "
+                (mm(screw.length.mm()))
+            }
+            td { @if let Some(clearance) = hook.clearance_mm { (format!("{clearance:.1}")) } }
+            td .tick { "☐" }
+            td .tick { "☐" }
+            td .tick { "☐" }
+        }
+    }
+}
+
+/// Substitute tiles, notches and nibs, each with course and column.
+fn tile_work(hook: &HookAnswer, words: &Words) -> Markup {
+    let tiles = &hook.tiles;
+    let place = |course: i64, column: i64| format!("{course} / {column}");
+    let mut lines: Vec<String> = tiles
+        .substitute
+        .iter()
+        .map(|tile| {
+            let position = match tile.place {
+                SubstitutePlace::Below => words.substitute_below,
+                SubstitutePlace::Above => words.substitute_above,
+                SubstitutePlace::Beside => words.substitute_beside,
+            };
+            format!("{position} {}", place(tile.course, tile.column))
+        })
+        .collect();
+    for (tile, what) in [(tiles.notch_beside, words.notch), (tiles.nib_to_remove, words.nib_off)] {
+        lines.extend(tile.map(|tile| format!("{what} {}", place(tile.course, tile.column))));
+    }
+    html! {
+        @for (i, line) in lines.iter().enumerate() { @if i > 0 { br; } (line) }
+    }
+}
+
+/// The rails.
+pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        h3 { (words.rail_cuts) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.rail) }
+                    th scope="col" { "y" }
+                    th scope="col" { (words.from_x) }
+                    th scope="col" { (words.to_x) }
+                    th scope="col" { (words.length) }
+                    th scope="col" { (words.splices_at) }
+                    th scope="col" { (words.gaps_at) }
+                    th scope="col" { (words.free_ends) }
+                }
+            }
+            tbody {
+                @for rail in content.rails {
+                    tr {
+                        th scope="row" { (rail.id) }
+                        td { (mm(rail.y_mm)) }
+                        td { (mm(rail.start_mm)) }
+                        td { (mm(rail.end_mm)) }
+                        td { (mm(rail.length_mm)) }
+                        td { (places(rail.segments.iter().flat_map(|s| s.splices_mm.iter().copied()))) }
+                        td { (places(rail.expansion_gaps_mm.iter().copied())) }
+                        td {
+                            @for (i, segment) in rail.segments.iter().enumerate() {
+                                @if i > 0 { "; " }
+                                (mm(segment.left_cantilever_mm)) " / " (mm(segment.right_cantilever_mm))
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,244 @@
+//! The engineer's part: utilisations, actions with their clauses, assumptions, inputs.
+
+use maud::{Markup, html};
+
+use crate::model::actions::Situation;
+use crate::wording::Words;
+
+use super::{Content, Sheet, mm, percent};
+
+fn kn(value: f64) -> String {
+    format!("{value:.2}").replace('-', "−")
+}
+
+fn share(value: Option<f64>, words: &Words) -> String {
+    value.map_or_else(|| words.not_verified.to_owned(), percent)
+}
+
+/// Every hook with its checks.
+pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        h3 { (words.utilisations) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.hook) }
+                    th scope="col" { (words.normal_force) }
+                    th scope="col" { (words.slope_force) }
+                    th scope="col" { (words.hook) }
+                    th scope="col" { (words.screws) }
+                    th scope="col" { (words.clearance) }
+                    th scope="col" { (words.unloaded_mm) }
+                    th scope="col" { (words.under_load_mm) }
+                    th scope="col" { (words.embedment) ", mm" }
+                    th scope="col" { (words.combination) }
+                }
+            }
+            tbody {
+                @for hook in content.hooks {
+                    @let worst = hook.id == content.utilisation.element;
+                    tr .worst[worst] {
+                        th scope="row" { @if worst { "▶ " } (hook.id) }
+                        td { (kn(hook.normal_kn)) }
+                        td { (kn(hook.slope_kn)) }
+                        td { (percent(hook.utilisation.hook)) }
+                        td { (share(hook.utilisation.screws, words)) }
+                        td { (share(hook.utilisation.clearance, words)) }
+                        td { @if let Some(mm) = hook.clearance_mm { (format!("{mm:.1}")) } }
+                        td {
+                            @if let Some(mm) = hook.clearance_under_load_mm { (format!("{mm:.1}")) }
+                        }
+                        td { (mm(hook.embedment_mm)) }
+                        td { code { (hook.combination) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Rails, rafters and modules.
+pub fn members(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        h3 { (words.rails_checked) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.rail) }
+                    th scope="col" { (words.bending) }
+                    th scope="col" { (words.deflection) }
+                    th scope="col" { (words.deflection) ", mm" }
+                    th scope="col" { (words.limit_mm) ", mm" }
+                    th scope="col" { (words.combination) }
+                }
+            }
+            tbody {
+                @for rail in content.rails {
+                    tr {
+                        th scope="row" { (rail.id) }
+                        td { (percent(rail.utilisation_by_check.bending)) }
+                        td { (percent(rail.utilisation_by_check.deflection)) }
+                        td { (format!("{:.1}", rail.deflection_mm)) }
+                        td { (format!("{:.1}", rail.deflection_limit_mm)) }
+                        td { code { (rail.utilisation_by_check.combination) } }
+                    }
+                }
+            }
+        }
+        h3 { (words.rafters_checked) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.rafter) }
+                    th scope="col" { "x" }
+                    th scope="col" { (words.hooks) }
+                    th scope="col" { (words.press) }
+                    th scope="col" { (words.lift) }
+                    th scope="col" { (words.down) }
+                    th scope="col" { (words.added_load) }
+                    th scope="col" { (words.bending) }
+                    th scope="col" { (words.shear) }
+                }
+            }
+            tbody {
+                @for rafter in content.rafters {
+                    @let used = rafter.utilisation.as_ref();
+                    tr {
+                        th scope="row" { (rafter.rafter) }
+                        td { (mm(rafter.x_mm)) }
+                        td { (rafter.hooks.join(", ")) }
+                        td { (kn(rafter.press_kn)) }
+                        td { (kn(rafter.lift_kn)) }
+                        td { (kn(rafter.slope_kn)) }
+                        td { (percent(rafter.added_load_share)) }
+                        td { (share(used.map(|u| u.bending), words)) }
+                        td { (share(used.map(|u| u.shear), words)) }
+                    }
+                }
+            }
+        }
+        h3 { (words.modules_checked) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.module) }
+                    th scope="col" { (words.press) "/m²" }
+                    th scope="col" { (words.lift) "/m²" }
+                    th scope="col" { (words.clamp) ", kN" }
+                    th scope="col" { (words.utilisation) }
+                }
+            }
+            tbody {
+                @for module in content.modules {
+                    tr {
+                        th scope="row" { (module.id) }
+                        td { (kn(module.press_kn_per_m2)) }
+                        td { (kn(module.lift_kn_per_m2)) }
+                        td { (kn(module.clamp_lift_kn)) }
+                        td { (percent(module.utilisation.max)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Actions, intermediate values and combinations with their clauses.
+pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let actions = sheet.content.actions;
+    html! {
+        h3 { (words.actions) }
+        p lang="en" {
+            (actions.snow.ground_load_source) "; " (actions.wind.peak_pressure_source)
+        }
+        table .trace {
+            thead {
+                tr {
+                    th scope="col" { (words.quantity) }
+                    th scope="col" { (words.symbol) }
+                    th scope="col" { (words.value) }
+                    th scope="col" { (words.clause) }
+                }
+            }
+            tbody {
+                // Those of the whole job; forces of single hooks are in the trace of the JSON.
+                @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
+                    tr {
+                        td lang="en" { (line.quantity) }
+                        td { code { (line.symbol) } }
+                        td { (line.value) " " (line.unit) }
+                        td { (line.clause) }
+                    }
+                }
+            }
+        }
+        h3 { (words.combinations) }
+        table {
+            thead {
+                tr {
+                    th scope="col" { (words.combination) }
+                    th scope="col" { (words.weight) }
+                    th scope="col" { (words.snow) }
+                    th scope="col" { (words.wind) }
+                    th scope="col" { "k" sub { "mod" } }
+                    th scope="col" { (words.clause) }
+                }
+            }
+            tbody {
+                @for combination in &actions.combinations {
+                    tr {
+                        th scope="row" { code { (combination.id) } }
+                        td { (kn(combination.weight)) }
+                        td { (kn(combination.snow + combination.exceptional_snow)) }
+                        td { (kn(combination.wind)) }
+                        td {
+                            @if combination.situation != Situation::Characteristic {
+                                (kn(combination.k_mod))
+                            }
+                        }
+                        td { (combination.clause) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Everything that was assumed.
+pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        h3 { (words.assumptions) }
+        table .assumptions {
+            thead {
+                tr {
+                    th scope="col" { (words.place) }
+                    th scope="col" { (words.assumed) }
+                    th scope="col" { (words.why) }
+                }
+            }
+            tbody {
+                @for assumption in content.assumptions {
+                    tr {
+                        td {
+                            @if assumption.pointer.is_empty() {
+                                (words.choice_of_model)
+                            } @else {
+                                code { (assumption.pointer) }
+                            }
+                        }
+                        td lang="en" { (assumption.value) }
+                        td lang="en" { (assumption.why) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The request.
+pub fn inputs(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    html! {
+        h3 #inputs { (words.inputs) }
+        pre .inputs tabindex="0" role="region" aria-labelledby="inputs" { (sheet.request) }
+    }
+}

@@ -1,0 +1,237 @@
+//! What people read, in every language: one row per text, so a text that is missing in one language
+//! does not compile.
+//!
+//! Codes, ids and the JSON are the same in every language and are not here.
+//!
+//! **Layer.** Bottom, beside `units`.
+
+/// Languages drawings and sheets are written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// German.
+    German,
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Self; 2] = [Self::English, Self::German];
+
+    /// Its tag (BCP 47).
+    #[must_use]
+    pub const fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::German => "de",
+        }
+    }
+
+    /// What is written in it.
+    #[must_use]
+    pub const fn words(self) -> &'static Words {
+        match self {
+            Self::English => &ENGLISH,
+            Self::German => &GERMAN,
+        }
+    }
+}
+
+macro_rules! words {
+    ($($name:ident: $english:literal, $german:literal;)+) => {
+        /// Every text of one language.
+        #[derive(Debug)]
+        pub struct Words {
+            $(#[doc = $english] pub $name: &'static str,)+
+        }
+        const ENGLISH: Words = Words { $($name: $english,)+ };
+        const GERMAN: Words = Words { $($name: $german,)+ };
+    };
+}
+
+words! {
+    // Roof and parts.
+    eaves: "Eaves", "Traufe";
+    ridge: "Ridge", "First";
+    left_verge: "Left verge", "Linker Ortgang";
+    right_verge: "Right verge", "Rechter Ortgang";
+    rafter: "Rafter", "Sparren";
+    rafters: "Rafters", "Sparren";
+    course: "course", "Ziegelreihe";
+    hook: "Hook", "Dachhaken";
+    hooks: "Hooks", "Dachhaken";
+    rail: "Rail", "Schiene";
+    rails: "Rails", "Schienen";
+    module: "Module", "Modul";
+    modules: "Modules", "Module";
+    packers: "Packers", "Unterlegplatten";
+    screws: "Screws", "Schrauben";
+    clearance: "Clearance", "Freiraum";
+    chimney: "Chimney", "Kamin";
+    roof_window: "Roof window", "Dachfenster";
+    dormer: "Dormer", "Gaube";
+    vent: "Vent", "Lüfter";
+    flue: "Flue", "Abgasrohr";
+    snow_guard: "Snow guard", "Schneefang";
+    step_iron: "Step iron", "Dachtritt";
+    aerial: "Aerial", "Antenne";
+    other_obstacle: "Obstacle", "Hindernis";
+
+    // Drawing of the slope.
+    roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
+    seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
+        "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
+    count_from_zero: "Rafters, courses and columns count from 0, as in the data.",
+        "Sparren, Ziegelreihen und Spalten zählen ab 0, wie in den Daten.";
+    from_left: "x: from the left end of the eaves to the rafter axis",
+        "x: vom linken Ende der Traufe bis zur Sparrenachse";
+    from_eaves: "y: from the eaves line up the slope to the rail",
+        "y: von der Trauflinie die Schräge hinauf bis zur Schiene";
+    legend: "Legend", "Legende";
+    legend_hook: "Hook; the dark sector is its utilisation",
+        "Dachhaken; der dunkle Sektor ist seine Auslastung";
+    legend_most_used: "Double ring: the hook used most", "Doppelring: am stärksten ausgelasteter Haken";
+    legend_over: "Square: loaded beyond its limit", "Quadrat: über seine Grenze belastet";
+    legend_unverified: "Diamond: not verified", "Raute: nicht nachgewiesen";
+    legend_rail: "Rail", "Schiene";
+    legend_splice: "Splice, with its x", "Schienenstoß, mit x";
+    legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
+    legend_module: "Module, field/row/column", "Modul, Feld/Zeile/Spalte";
+    legend_rafter: "Rafter with axis", "Sparren mit Achse";
+    legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
+    legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
+    legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
+    wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
+    wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";
+    wind_from_right: "wind onto the right verge", "Wind auf den rechten Ortgang";
+    most_used: "most used", "höchste Auslastung";
+
+    // Section.
+    section: "Section through hook", "Schnitt durch Dachhaken";
+    section_note: "Square to the eaves, slope drawn level. Outline of hook and tiles simplified; dimensions true.",
+        "Senkrecht zur Traufe, Dachschräge waagrecht gezeichnet. Haken und Ziegel vereinfacht, Maße wahr.";
+    towards_eaves: "to the eaves", "zur Traufe";
+    towards_ridge: "to the ridge", "zum First";
+    pitch: "Pitch", "Dachneigung";
+    batten: "Batten", "Traglattung";
+    layers_under_foot: "Layers under the foot", "Schichten unter der Grundplatte";
+    layers_beside_foot: "Layers beside the foot", "Schichten neben der Grundplatte";
+    foot: "Foot", "Grundplatte";
+    arm: "Arm", "Hakenarm";
+    tile_below: "Tile below the arm", "Ziegel unter dem Hakenarm";
+    tile_above: "Tile above: let the arm in or use a substitute tile",
+        "Ziegel darüber: Arm einlassen oder Ersatzziegel";
+    reach: "Reach of the arm", "Ausladung des Arms";
+    bolt_height: "Bolt height", "Bolzenhöhe";
+    bolt_beyond_exit: "Bolt beyond tail edge", "Bolzen vor Ziegelunterkante";
+    embedment: "Embedment", "Einbindetiefe";
+    detail: "Detail at the tail edge", "Detail an der Ziegelunterkante";
+    before_load: "before load", "unbelastet";
+    under_load: "under load", "belastet";
+    not_verified: "not verified", "nicht nachgewiesen";
+    no_packers: "none", "keine";
+    drawn_larger: "drawn larger", "vergrößert";
+
+    // Plots.
+    plot_utilisation: "Utilisation along the rail", "Auslastung entlang der Schiene";
+    plot_moment: "Bending moment square to the roof", "Biegemoment senkrecht zum Dach";
+    plot_deflection: "Deflection square to the roof", "Durchbiegung senkrecht zum Dach";
+    limit: "limit", "Grenze";
+
+    // The result in a line, and small print.
+    holds: "Holds", "Hält";
+    holds_with_warnings: "Holds, with warnings", "Hält, mit Warnungen";
+    fails: "Fails", "Hält nicht";
+    incomplete: "Incomplete: not everything is verified", "Unvollständig: nicht alles ist nachgewiesen";
+    used_most: "highest utilisation", "höchste Auslastung";
+    fewest_proven: "fewest possible, proven", "geringstmögliche Anzahl, bewiesen";
+    planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
+        "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
+    request_digest: "Request", "Anfrage";
+
+    // The sheet.
+    sheet: "Setting-out and check sheet", "Verlege- und Nachweisblatt";
+    contents: "Contents", "Inhalt";
+    for_the_crew: "For the crew", "Für die Montage";
+    for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
+    setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
+    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Counting begins at 0. Tick what is done.",
+        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Gezählt wird ab 0. Erledigtes abhaken.";
+    arm_x: "Arm at x", "Arm bei x";
+    from_right_edge: "To right edge", "Zum rechten Rand";
+    course_and_column: "Course / column", "Reihe / Spalte";
+    side_joint: "To side joint", "Zur Seitenfuge";
+    screw: "Screw", "Schraube";
+    screws_in: "Screws in", "Verschraubt";
+    clearance_felt: "Clearance measured", "Freiraum gemessen";
+    tiles_closed: "Tiles closed", "Deckung geschlossen";
+    needed_clearance: "Clearance", "Freiraum";
+    tiles_to_lift: "Tiles to take off, course / columns", "Ziegel abdecken, Reihe / Spalten";
+    tile_treatment: "Tiles to treat, course / column", "Ziegel bearbeiten, Reihe / Spalte";
+    substitute_below: "metal tile below", "Blechziegel unten";
+    substitute_above: "metal tile above", "Blechziegel oben";
+    substitute_beside: "metal tile beside", "Blechziegel daneben";
+    notch: "notch", "ausklinken";
+    nib_off: "nib off", "Nase ab";
+    rail_cuts: "Rails", "Schienen";
+    from_x: "from x", "von x";
+    to_x: "to x", "bis x";
+    length: "Length", "Länge";
+    splices_at: "Splices at x", "Stöße bei x";
+    gaps_at: "Expansion gaps at x", "Dehnfugen bei x";
+    free_ends: "Free ends left / right", "Freie Enden links / rechts";
+    warnings: "Warnings", "Warnungen";
+    no_warnings: "No warnings.", "Keine Warnungen.";
+    failure: "Failure", "Versagen";
+    unverified: "Not verified", "Nicht nachgewiesen";
+    caution: "Caution", "Vorsicht";
+    notice: "Notice", "Hinweis";
+    cautions: "Before anyone climbs", "Bevor jemand aufs Dach steigt";
+    verdict: "Verdict", "Ergebnis";
+    governed_by: "governed by", "maßgebend";
+    in_combination: "in combination", "in Kombination";
+    inputs: "Inputs as received", "Eingaben wie erhalten";
+    field: "Value", "Wert";
+    place: "Place in the request", "Stelle der Anfrage";
+    assumptions: "Assumptions", "Annahmen";
+    assumed: "Assumed", "Angenommen";
+    why: "Why", "Warum";
+    choice_of_model: "model", "Modell";
+    actions: "Actions and intermediate values", "Einwirkungen und Zwischenwerte";
+    quantity: "Quantity", "Größe";
+    symbol: "Symbol", "Zeichen";
+    value: "Value", "Wert";
+    clause: "Clause", "Abschnitt";
+    combinations: "Combinations", "Kombinationen";
+    weight: "Weight", "Eigenlast";
+    snow: "Snow", "Schnee";
+    wind: "Wind", "Wind";
+    utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
+    utilisation: "Utilisation", "Auslastung";
+    combination: "Combination", "Kombination";
+    normal_force: "N, kN (pressing +)", "N, kN (Druck +)";
+    slope_force: "S, kN (down the slope +)", "S, kN (hangabwärts +)";
+    under_load_mm: "Under load, mm", "Belastet, mm";
+    unloaded_mm: "Before load, mm", "Unbelastet, mm";
+    rails_checked: "Utilisation of the rails", "Auslastung der Schienen";
+    bending: "Bending", "Biegung";
+    deflection: "Deflection", "Durchbiegung";
+    limit_mm: "Limit", "Grenzwert";
+    rafters_checked: "Rafters", "Sparren";
+    press: "Pressing, kN", "Druck, kN";
+    lift: "Lifting, kN", "Sog, kN";
+    down: "Down the slope, kN", "Hangabtrieb, kN";
+    added_load: "Added load", "Zusatzlast";
+    shear: "Shear", "Schub";
+    modules_checked: "Modules and clamps", "Module und Klemmen";
+    clamp: "Clamp", "Klemme";
+    plots: "Along the rails", "Entlang der Schienen";
+    hook_initial: "H", "H";
+    screws_initial: "S", "S";
+    clearance_initial: "C", "F";
+    plots_note: "Bars: largest utilisation of each hook, numbered along the rail, with the check that governs: H hook, S screws, C clearance. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
+        "Balken: größte Auslastung jedes Hakens, entlang der Schiene gezählt, mit dem maßgebenden Nachweis: H Haken, S Schrauben, F Freiraum. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";
+    signed_off: "Set out by / checked by / date", "Eingemessen von / geprüft von / Datum";
+}
