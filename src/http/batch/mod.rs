@@ -3,10 +3,10 @@
 //! The input is pulled: nothing more is read while as many lines are under way as may be, and
 //! nothing more is computed while the answers before are not taken. A reader who stops reading
 //! stops the batch, and one who leaves ends it. The same stream serves a connection
-//! ([`crate::http::routes::batches`]) and a file ([`crate::solve`]).
+//! (`crate::http::routes::batches`) and a file ([`crate::solve`]).
 //!
 //! Lines are handed to the workers by the handful, so that small jobs do not cost more to hand
-//! over than to compute. A handful is what has arrived, up to [`HANDFUL_BYTES`]: a line that comes
+//! over than to compute. A handful is what has arrived, up to `HANDFUL_BYTES`: a line that comes
 //! alone is computed at once.
 
 mod line;
