@@ -32,6 +32,10 @@ pub struct Hook {
     pub bolt_beyond_exit: Length,
     /// The foot.
     pub foot: Foot,
+    /// Weight; the statics leave it out.
+    pub weight: Force,
+    /// Metal substitute tiles one hook needs.
+    pub substitute_tiles: u32,
 }
 
 /// The foot plate.
@@ -89,6 +93,12 @@ pub struct RailProfile {
     pub weight: LineLoad,
     /// Longest stock length.
     pub longest_stock: Length,
+    /// Every stock length, in any order.
+    pub stock_lengths: Vec<Length>,
+    /// Width of a saw cut.
+    pub kerf: Length,
+    /// Length of rail a splice takes, half to either side of the joint.
+    pub splice_length: Length,
     /// Longest free end.
     pub max_cantilever: Length,
     /// Longest rail without expansion gap.

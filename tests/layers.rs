@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → jobs → {placement, survey} → checks → {covering, actions, rules,
+//! `{main, solve, http} → jobs → {parts → placement, survey} → checks → {covering, actions, rules,
 //! mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
 //! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
@@ -17,9 +17,10 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("config",     &[]),
     ("solve",      &["http", "jobs", "model"]),
     ("http",       &["jobs", "components", "model", "rules"]), // rules: the catalogue only
-    ("jobs",       &["components", "model", "placement", "survey", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("jobs",       &["components", "model", "placement", "survey", "parts", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("components", &["model"]),
     ("model",      &[]),
+    ("parts",      &["placement", "units"]),
     ("placement",  &["checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("survey",     &["checks", "covering", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("checks",     &["covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
