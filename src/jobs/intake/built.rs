@@ -25,7 +25,12 @@ pub struct TakenBuilt {
 }
 
 /// What says nothing where nothing is laid out.
-const OF_LAYOUTS_ONLY: [&str; 2] = ["/wishes/objective", "/wishes/search_limit"];
+const OF_LAYOUTS_ONLY: [&str; 4] = [
+    "/wishes/objective",
+    "/wishes/search_limit",
+    "/wishes/order",
+    "/components/rail/splice_length_mm",
+];
 
 impl<'a> From<&'a RecheckRequest> for Common<'a> {
     fn from(request: &'a RecheckRequest) -> Self {
@@ -47,8 +52,8 @@ impl<'a> From<&'a RecheckRequest> for Common<'a> {
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
     let common = Common::from(request);
-    let job = super::job(&common, &mut notes);
-    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
+    let (job, order) = super::job(&common, &mut notes).unzip();
+    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
     let named = rails_by_name(&request.built, &mut notes);
     let built = hooks(&common, job.as_ref(), &request.built, &named, &mut notes);
     let placed = job.zip(built).and_then(|(job, built)| {
@@ -56,9 +61,9 @@ pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
         assumed(&job, &request.built, &built, &mut notes);
         Some((job, built, lines))
     });
-    match placed {
-        Some((job, built, lines)) if notes.faults.is_empty() => Ok(TakenBuilt {
-            taken: Taken { job, assumptions: notes.assumptions, remarks: notes.remarks },
+    match placed.zip(order) {
+        Some(((job, built, lines), order)) if notes.faults.is_empty() => Ok(TakenBuilt {
+            taken: Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks },
             built,
             lines,
         }),

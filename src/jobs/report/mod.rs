@@ -3,6 +3,7 @@
 mod actions;
 mod elements;
 mod findings;
+mod parts;
 mod suggestion;
 
 use crate::checks::Check;
@@ -14,11 +15,14 @@ use crate::model::recheck::{MissingEvidence, RecheckAnswer};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
+use crate::placement::loading;
 use crate::placement::search::Outcome;
+use crate::units::Length;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use parts::Ordered;
 pub use suggestion::suggestion;
 
 use super::{rounding, warnings as kinds};
@@ -28,11 +32,13 @@ use super::{rounding, warnings as kinds};
 pub fn layout(
     job: &Job,
     layout: &Layout,
+    ordered: &Ordered<'_>,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
 ) -> LayoutAnswer {
     assumptions.extend(choices_of_model());
-    let (warnings, verdict) = findings::of(job, layout, remarks).judge();
+    assumptions.extend(parts::choices_of_model());
+    let (warnings, verdict) = findings::of(job, layout, ordered.take_off, remarks).judge();
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
@@ -42,9 +48,10 @@ pub fn layout(
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
         actions: actions::actions(job),
-        rails: elements::rails(job, layout),
+        rails: elements::rails(job, layout, |place, _| ordered.splices(layout, place)),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
+        parts: parts::parts(job, layout, ordered),
         hooks,
         warnings,
         cautions: CAUTIONS.to_vec(),
@@ -75,7 +82,7 @@ pub fn recheck(
         suggestion: None,
         missing: missing(&warnings),
         actions: actions::actions(job),
-        rails: elements::rails(job, layout),
+        rails: elements::rails(job, layout, |_, ends| equal_bars(job, ends)),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -91,6 +98,11 @@ pub fn recheck(
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
     let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
     (verdict, worst_of(job, &checked.layout).max)
+}
+
+/// Where equal bars meet: what a recheck knows of the splices.
+fn equal_bars(job: &Job, ends: [Length; 2]) -> Vec<f64> {
+    loading::splices(job, ends).into_iter().map(rounding::mm).collect()
 }
 
 fn engine(job: &Job) -> Engine {
