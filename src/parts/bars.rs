@@ -1,4 +1,4 @@
-//! Which bars to buy and what to cut from each: exact one-dimensional cutting stock with several
+//! Which bars to buy and what to cut from each: one-dimensional cutting stock with several
 //! stock lengths, where some of what is cut may be made up in more than one way.
 //!
 //! **Statement.** Groups of like segments each have ways to be made up of pieces; every copy takes

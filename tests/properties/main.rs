@@ -6,6 +6,7 @@
 mod answers;
 mod beams;
 mod built_jobs;
+mod cutting;
 mod equilibrium;
 mod figures;
 mod hostile;
@@ -17,6 +18,7 @@ mod rafters;
 mod rechecks;
 mod search;
 mod survey;
+mod take_off;
 
 use std::cell::Cell;
 
