@@ -6,6 +6,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use hookspan::http::check;
 use hookspan::jobs::{digest, intake, layout};
 use hookspan::model::layout::LayoutRequest;
+use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use std::hint::black_box;
 
@@ -25,7 +26,9 @@ fn layouts(criterion: &mut Criterion) {
         let answer = || {
             layout::run(&request, input_digest.clone(), &options).expect("the example has no fault")
         };
-        let job = intake::take(&request).expect("the example has no fault").job;
+        let intake::Taken { job, order, .. } =
+            intake::take(&request).expect("the example has no fault");
+        let laid_out = lay_out(&job);
         let finished = answer();
 
         group.bench_function("read", |b| b.iter(|| black_box(read())));
@@ -34,6 +37,9 @@ fn layouts(criterion: &mut Criterion) {
         });
         group.bench_function("actions", |b| b.iter(|| black_box(intake::take(&request))));
         group.bench_function("placement_and_checks", |b| b.iter(|| black_box(lay_out(&job))));
+        group.bench_function("take_off_and_cutting", |b| {
+            b.iter(|| black_box(take_off(&job, &laid_out, &order)));
+        });
         group.bench_function("layout", |b| b.iter(|| black_box(answer())));
         group.bench_function("end_to_end", |b| {
             b.iter(|| {

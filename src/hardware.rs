@@ -38,6 +38,8 @@ pub struct Hook {
     pub substitute_tiles: u32,
     /// The foot.
     pub foot: Foot,
+    /// Weight; the statics leave it out.
+    pub weight: Force,
 }
 
 /// The foot plate.
@@ -95,6 +97,12 @@ pub struct RailProfile {
     pub weight: LineLoad,
     /// Longest stock length.
     pub longest_stock: Length,
+    /// Every stock length, in any order.
+    pub stock_lengths: Vec<Length>,
+    /// Width of a saw cut.
+    pub kerf: Length,
+    /// Length of rail a splice takes, half to either side of the joint.
+    pub splice_length: Length,
     /// Longest free end.
     pub max_cantilever: Length,
     /// Longest rail without expansion gap.

@@ -12,6 +12,7 @@ pub mod components; // the embedded illustrative parts a request may name by id
 pub mod model; // the wire: what a request may say and what an answer says
 pub mod placement; // where rails and hooks go, and the proof that fewer will not do
 pub mod drawing; // pictures of a layout: the slope, the section through a hook, plots along a rail
+pub mod parts; // what to order, how to cut the rails, what to carry up
 pub mod survey; // what was measured on the roof: packers and slots that make a straight rail
 pub mod checks; // does it hold: demand against resistance, one file per member
 pub mod actions; // what acts on the array: snow, wind, weight, and how they combine

@@ -253,6 +253,12 @@ pub const fn weight_of_kg(mass_kg: f64) -> Force {
     Force::from_n(mass_kg * 9.81)
 }
 
+/// Mass of a [weight](weight_of_kg).
+#[must_use]
+pub const fn kg_of_weight(weight: Force) -> f64 {
+    weight.n() / 9.81
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

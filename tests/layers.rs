@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → jobs → {placement, survey} → checks → {covering, actions, rules,
+//! `{main, solve, http} → jobs → {parts → placement, survey} → checks → {covering, actions, rules,
 //! mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
 //! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
@@ -17,10 +17,11 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("config",     &[]),
     ("solve",      &["http", "jobs", "model"]),
     ("http",       &["jobs", "components", "model", "rules", "wording"]), // rules: the catalogue only
-    ("jobs",       &["components", "model", "drawing", "placement", "survey", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
+    ("jobs",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
     ("components", &["model"]),
     ("model",      &[]),
     ("drawing",    &["placement", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
+    ("parts",      &["placement", "units"]),
     ("placement",  &["checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("survey",     &["checks", "covering", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("checks",     &["covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),

@@ -2,6 +2,7 @@
 
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::parts::take_off::take_off;
 use crate::placement::layout::lay_out;
 
 use super::intake::{self, Taken};
@@ -32,9 +33,12 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
-    let Taken { job, assumptions, remarks } = intake::take(request)?;
+    let Taken { job, order, assumptions, remarks } = intake::take(request)?;
     let layout = lay_out(&job);
-    let mut answer = report::layout(&job, &layout, assumptions, &remarks);
+    let take_off = take_off(&job, &layout, &order);
+    let ordered =
+        report::Ordered { components: &request.components, order: &order, take_off: &take_off };
+    let mut answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {

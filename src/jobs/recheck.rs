@@ -50,7 +50,7 @@ pub(super) fn answer(
     noted: &Warnings,
     options: Options,
 ) -> RecheckAnswer {
-    let Taken { job, assumptions, remarks } = taken;
+    let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
     let mut answer = report::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
     answer.suggestion = suggestion(taken, built, &checked, lines);

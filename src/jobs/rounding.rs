@@ -12,6 +12,18 @@ pub fn load(value: f64) -> f64 {
     to(value, 1e4)
 }
 
+/// A mass in kg, to a gram.
+#[must_use]
+pub fn kg(value: f64) -> f64 {
+    to(value, 1e3)
+}
+
+/// A share in percent, to a hundredth.
+#[must_use]
+pub fn percent(value: f64) -> f64 {
+    to(value, 100.0)
+}
+
 /// A factor or coefficient, to six decimals.
 #[must_use]
 pub fn factor(value: f64) -> f64 {

@@ -7,6 +7,7 @@ use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::RecheckRequest;
+use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::built;
 use crate::placement::layout::{Layout, lay_out};
@@ -53,9 +54,12 @@ impl Drawn for LayoutRequest {
         view: &View,
         language: Language,
     ) -> Result<String, Vec<Fault>> {
-        let Taken { job, assumptions, remarks } = intake::take(self)?;
+        let Taken { job, order, assumptions, remarks } = intake::take(self)?;
         let layout = lay_out(&job);
-        let answer = report::layout(&job, &layout, assumptions, &remarks);
+        let take_off = take_off(&job, &layout, &order);
+        let ordered =
+            report::Ordered { components: &self.components, order: &order, take_off: &take_off };
+        let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
         let result = result_of(&answer, language.words());
         let caption =
             caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
@@ -63,9 +67,12 @@ impl Drawn for LayoutRequest {
     }
 
     fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let Taken { job, assumptions, remarks } = intake::take(self)?;
+        let Taken { job, order, assumptions, remarks } = intake::take(self)?;
         let layout = lay_out(&job);
-        let answer = report::layout(&job, &layout, assumptions, &remarks);
+        let take_off = take_off(&job, &layout, &order);
+        let ordered =
+            report::Ordered { components: &self.components, order: &order, take_off: &take_off };
+        let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
         let result = result_of(&answer, language.words());
         let caption =
             caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
@@ -90,7 +97,7 @@ impl Drawn for RecheckRequest {
         view: &View,
         language: Language,
     ) -> Result<String, Vec<Fault>> {
-        let TakenBuilt { taken: Taken { job, assumptions, remarks }, built, lines } =
+        let TakenBuilt { taken: Taken { job, assumptions, remarks, .. }, built, lines } =
             intake::take_built(self)?;
         let checked = built::check(&job, &built, lines);
         let answer =
@@ -103,7 +110,7 @@ impl Drawn for RecheckRequest {
     }
 
     fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let TakenBuilt { taken: Taken { job, assumptions, remarks }, built, lines } =
+        let TakenBuilt { taken: Taken { job, assumptions, remarks, .. }, built, lines } =
             intake::take_built(self)?;
         let checked = built::check(&job, &built, lines);
         let answer =

@@ -151,6 +151,9 @@ catalogue! {
     PACKING_NOT_BEST = "survey.packing-not-proven", Caution,
         "Packers and slots do, but the search ended before it was proven that less packing would not.",
         "the search is exact and bounded";
+    SPLICE_RULES = "rail.splice-outside-rules", Caution,
+        "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",
+        "common practice: pieces on two hooks each, splices off hooks and clamps";
     LIMIT = "search.limit-reached", Caution,
         "The search stopped at its limit; fewer hooks may do.",
         "wishes.search_limit";
@@ -205,6 +208,12 @@ catalogue! {
     END_CLAMP = "rail.end-shorter-than-clamp", Caution,
         "The rail ends before the end clamp does.",
         "common practice, no source: the rail carries the end clamp over its whole length";
+    SPLICE_MIDDLE = "rail.splice-in-middle-third", Notice,
+        "A splice lies in the middle third of a span: no cutting of the rail avoids it, or the splices are hinges.",
+        "common practice: splices stay away from the middle of a span";
+    CUTTING_NOT_PROVEN = "parts.cutting-not-proven", Notice,
+        "The search for the cutting plan stopped at its limit; a plan that buys less rail may exist.",
+        "bounded effort of the cutting plan";
     OUT_OF_REACH = "hook.no-trough-in-reach", Notice,
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",
         "geometry of covering and foot";

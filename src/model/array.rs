@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::parts::OrderWishes;
 use super::shapes::{CellSchema, PointSchema};
 
 /// The array.
@@ -128,6 +129,10 @@ pub struct Wishes {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 200_000)]
     pub search_limit: Option<u64>,
+    /// What the order and the cutting of the rails should look like.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub order: Option<OrderWishes>,
 }
 
 /// Where arms stand under tiles that let them out anywhere; under interlocking tiles they stand in

@@ -290,6 +290,11 @@ pub struct Rail {
     pub deflection_limit_ratio: f64,
     /// What a splice passes on.
     pub splice: Splice,
+    /// Length of rail a splice takes, half to either side of the joint, mm. Assumed 200 (common
+    /// practice, no source).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 1000, example = 200.0)]
+    pub splice_length_mm: Option<f64>,
 }
 
 /// What a splice passes on.

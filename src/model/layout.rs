@@ -6,6 +6,7 @@ use utoipa::ToSchema;
 use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::components::Components;
+use super::parts::PartsAnswer;
 use super::roof::Roof;
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
@@ -63,6 +64,8 @@ pub struct LayoutAnswer {
     pub rafters: Vec<RafterAnswer>,
     /// The modules.
     pub modules: Vec<ModuleAnswer>,
+    /// What to order, how to cut the rails, what to carry up.
+    pub parts: PartsAnswer,
     /// What the reader must know, most severe first.
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
@@ -219,7 +222,8 @@ pub struct SegmentAnswer {
     pub left_cantilever_mm: f64,
     /// Free length right of the last hook, mm.
     pub right_cantilever_mm: f64,
-    /// Where equal bars no longer than the longest stock length meet, mm.
+    /// Where its pieces meet, mm. In a layout as the cutting plan says; in a recheck where equal
+    /// bars no longer than the longest stock length meet, which counts where splices are hinges.
     pub splices_mm: Vec<f64>,
 }
 

@@ -13,6 +13,7 @@ pub mod catalogue;
 pub mod components;
 pub mod fault;
 pub mod layout;
+pub mod parts;
 pub mod recheck;
 pub mod roof;
 mod shapes;

@@ -163,3 +163,40 @@ fn the_trace_shows_the_figures_of_the_answer() {
     assert!((value("F_ax,Rk") - 7.04).abs() < 1e-6);
     assert!((value("q_p") - 0.65).abs() < 1e-9);
 }
+
+/// Rails of 10 446 mm from bars of 5500 mm: two pieces each, both longer than 4400 mm, so no less
+/// than two of the longest bars; one of them stays whole and 5500 − 4946 − 3 = 551 mm remain.
+#[test]
+fn the_order_of_the_barn_is_as_counted_by_hand() {
+    let answer = solve(&example(BARN));
+    let parts = &answer["parts"];
+    let line = |kind: &str| {
+        let found = list(&parts["lines"]).iter().find(|line| line["kind"] == kind);
+        found.unwrap_or_else(|| panic!("no {kind} in the order"))
+    };
+    let hooks = list(&answer["hooks"]).len();
+    assert_eq!(line("screw")["needed"], 2 * hooks);
+    assert_eq!(line("screw")["why"], format!("{hooks} hooks × 2 screws"));
+    assert_eq!(line("mid_clamp")["needed"], 4 * 8);
+    assert_eq!(line("end_clamp")["needed"], 4 * 2);
+    assert_eq!(line("rail_bar")["needed"], 8);
+    let cutting = &parts["cutting"];
+    assert_eq!(cutting["bought_mm"], 44000.0);
+    assert_eq!(cutting["proven"], true);
+    for bar in list(&cutting["bars"]) {
+        let whole = bar["cuts"] == 0;
+        assert_eq!(bar["offcut_mm"], if whole { 0.0 } else { 551.0 });
+    }
+    for splice in list(&cutting["splices"]) {
+        assert_eq!(splice["rules"], "all");
+    }
+}
+
+#[test]
+fn a_least_piece_no_bar_can_be_halved_into_is_a_fault() {
+    let mut job = example(BARN);
+    job["wishes"]["order"] = json!({"min_piece_mm": 2751});
+    let problem = post("/v1/layouts", job.to_string().as_bytes()).problem();
+    assert_eq!(problem["errors"][0]["pointer"], "/wishes/order/min_piece_mm");
+    assert_eq!(list(&problem["errors"]).len(), 1);
+}

@@ -86,9 +86,15 @@ fn the_same_request_gives_the_same_bytes_and_the_record_is_no_part_of_the_job() 
 
 #[test]
 fn a_layout_built_as_drawn_is_used_as_the_layout_says() {
-    let (job, layout) = laid_out();
-    let answer = check(&job);
+    let (job, mut layout) = laid_out();
+    let mut answer = check(&job);
     assert_eq!(answer["verdict"], layout["verdict"], "{}", answer["warnings"]);
+    // A built job does not tell where its stiff splices are; a layout plans them.
+    for rail in [&mut answer, &mut layout].into_iter().filter_map(|a| a["rails"].as_array_mut()) {
+        for segment in rail.iter_mut().filter_map(|r| r["segments"].as_array_mut()).flatten() {
+            segment["splices_mm"].take();
+        }
+    }
     for part in ["utilisation", "hooks", "rails", "rafters", "modules", "actions"] {
         assert_eq!(answer[part], layout[part], "{part}");
     }

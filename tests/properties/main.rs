@@ -7,6 +7,7 @@ mod answers;
 mod arms;
 mod beams;
 mod built_jobs;
+mod cutting;
 mod equilibrium;
 mod figures;
 mod hostile;
@@ -19,6 +20,7 @@ mod rails;
 mod rechecks;
 mod search;
 mod survey;
+mod take_off;
 
 use std::cell::Cell;
 

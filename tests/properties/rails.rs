@@ -53,6 +53,7 @@ fn hook(given: &Value) -> Hook {
         bolt_beyond_exit: mm(30.0),
         slot_range: Length::ZERO,
         substitute_tiles: 0,
+        weight: Force::ZERO,
         foot: foot(),
     }
 }

@@ -91,6 +91,8 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
         &request.components.clone().unwrap_or_default(),
         &mut notes,
     );
+    // Only its weight acts: how its splices are made is no matter here.
+    notes.assumptions.retain(|a| a.pointer != "/components/rail/splice_length_mm");
     let taken = annex.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((annex, site), outline), weight)| {
         let bounds = outline.bounds();

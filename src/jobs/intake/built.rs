@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::model::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::recheck::RecheckRequest;
+use crate::parts::Order;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
 use crate::placement::loading::{Footing, FoundFooting};
@@ -25,8 +26,13 @@ pub struct TakenBuilt {
 }
 
 /// What says nothing where nothing is laid out.
-const OF_LAYOUTS_ONLY: [&str; 3] =
-    ["/wishes/objective", "/wishes/search_limit", "/wishes/arm_position"];
+const OF_LAYOUTS_ONLY: [&str; 5] = [
+    "/wishes/objective",
+    "/wishes/search_limit",
+    "/wishes/arm_position",
+    "/wishes/order",
+    "/components/rail/splice_length_mm",
+];
 
 impl<'a> From<&'a RecheckRequest> for Common<'a> {
     fn from(request: &'a RecheckRequest) -> Self {
@@ -57,6 +63,7 @@ pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
 /// A built job as far as its notes are not yet in it.
 pub struct Understood {
     pub job: Job,
+    pub order: Order,
     pub built: Built,
     pub lines: Vec<RailLine>,
 }
@@ -64,22 +71,22 @@ pub struct Understood {
 impl Understood {
     /// Closes the notes.
     pub fn with(self, notes: Notes) -> TakenBuilt {
-        let Self { job, built, lines } = self;
-        let taken = Taken { job, assumptions: notes.assumptions, remarks: notes.remarks };
+        let Self { job, order, built, lines } = self;
+        let taken = Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks };
         TakenBuilt { taken, built, lines }
     }
 }
 
 /// Reads a job and what was built of it. `None` only with faults noted.
 pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
-    let job = super::job(common, notes);
-    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.contains(&a.pointer.as_str()));
+    let (job, order) = super::job(common, notes).unzip();
+    notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
     let named = rails_by_name(wire, notes);
     let built = hooks(common, job.as_ref(), wire, &named, notes)?;
-    let job = job?;
+    let (job, order) = job.zip(order)?;
     let lines = lines(&job, &built, notes)?;
     assumed(&job, wire, &built, notes);
-    Some(Understood { job, built, lines })
+    Some(Understood { job, order, built, lines })
 }
 
 fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {

@@ -4,6 +4,7 @@
 mod actions;
 mod array;
 mod built;
+mod order;
 mod parts;
 mod roof;
 mod site;
@@ -18,6 +19,7 @@ use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Assumption, LayoutRequest};
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
+use crate::parts::Order;
 use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
 use crate::units::Length;
@@ -63,6 +65,8 @@ impl<'a> From<&'a LayoutRequest> for Common<'a> {
 pub struct Taken {
     /// The job.
     pub job: Job,
+    /// What its order should look like.
+    pub order: Order,
     /// What was assumed.
     pub assumptions: Vec<Assumption>,
     /// What the rest of the answer needs to know of the request.
@@ -90,14 +94,14 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let mut notes = Notes::default();
     let job = job(&request.into(), &mut notes);
     match job {
-        Some(job) if notes.faults.is_empty() => {
-            Ok(Taken { job, assumptions: notes.assumptions, remarks: notes.remarks })
+        Some((job, order)) if notes.faults.is_empty() => {
+            Ok(Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks })
         }
         _ => Err(notes.faults),
     }
 }
 
-fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
+fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let place = Place::from(request);
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let annex = site::annex(request.rules, notes);
@@ -107,13 +111,15 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
     let parts = parts::parts(request.components, notes);
     let wishes = wishes(request.wishes, notes);
+    let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
+    let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
 
     let weight =
         Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
     let bounds = roof.roof.outline.bounds();
     let actions = actions::actions(&place, annex, site, &bounds, module.area(), weight, notes)?;
-    Some(Job {
+    let job = Job {
         annex,
         roof: roof.roof,
         covering: roof.covering,
@@ -127,7 +133,8 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<Job> {
         packers: parts.packers,
         actions,
         wishes,
-    })
+    };
+    Some((job, order))
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {

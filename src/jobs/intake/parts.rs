@@ -59,9 +59,10 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
 /// The rail by itself.
 pub fn chosen_rail(wire: &RailChoice, notes: &mut Notes) -> Option<RailProfile> {
     match wire {
-        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes).map(rail),
-        RailChoice::Inline(part) => Some(rail(part)),
+        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes),
+        RailChoice::Inline(part) => Some(&**part),
     }
+    .map(|part| rail(part, notes))
 }
 
 /// The clamp by itself.
@@ -160,6 +161,7 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
             lateral_range: mm(foot.lateral_range_mm),
             screws: foot.screws_mm.iter().map(|s| s.map(mm)).collect(),
         },
+        weight: weight_of_kg(wire.mass_kg),
     }
 }
 
@@ -209,7 +211,7 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     }
 }
 
-fn rail(wire: &WireRail) -> RailProfile {
+fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
     RailProfile {
         depth: Length::from_mm(wire.depth_mm),
@@ -220,6 +222,15 @@ fn rail(wire: &WireRail) -> RailProfile {
         proof_strength: Stress::from_n_per_mm2(wire.proof_strength_n_per_mm2),
         weight: LineLoad::from_kn_per_m(weight_of_kg(wire.mass_kg_per_m).kn()),
         longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
+        stock_lengths: wire.stock_lengths_mm.iter().copied().map(Length::from_mm).collect(),
+        kerf: Length::from_mm(wire.kerf_mm),
+        splice_length: Length::from_mm(notes.assume(
+            "/components/rail/splice_length_mm",
+            wire.splice_length_mm,
+            200.0,
+            "200 mm",
+            "common practice, no source; hooks and clamps keep off that length",
+        )),
         max_cantilever: Length::from_mm(wire.max_cantilever_mm),
         max_continuous: Length::from_mm(wire.max_continuous_mm),
         end_projection: Length::from_mm(wire.end_projection_mm),

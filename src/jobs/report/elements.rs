@@ -11,7 +11,6 @@ use crate::model::layout::{
 use crate::placement::Job;
 use crate::placement::array::Placed;
 use crate::placement::layout::{LaidSegment, Layout, Rail};
-use crate::placement::loading;
 use crate::units::Length;
 
 use super::rounding::{load, mm, utilisation};
@@ -54,12 +53,17 @@ pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String>
     })
 }
 
-/// The rails.
-pub fn rails(job: &Job, layout: &Layout) -> Vec<RailAnswer> {
-    layout.rails.iter().map(|rail| self::rail(job, rail)).collect()
+/// The rails. `splices` says where the pieces of a segment meet: rail and segment, and its ends.
+pub fn rails(
+    job: &Job,
+    layout: &Layout,
+    splices: impl Fn([usize; 2], [Length; 2]) -> Vec<f64>,
+) -> Vec<RailAnswer> {
+    let rails = layout.rails.iter().enumerate();
+    rails.map(|(r, rail)| self::rail(job, rail, |s, ends| splices([r, s], ends))).collect()
 }
 
-fn rail(job: &Job, rail: &Rail) -> RailAnswer {
+fn rail(job: &Job, rail: &Rail, splices: impl Fn(usize, [Length; 2]) -> Vec<f64>) -> RailAnswer {
     let line = &rail.line;
     let mut bending = Governing::NONE;
     let mut deflection = Governing::NONE;
@@ -86,7 +90,8 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
             .segments
             .iter()
             .zip(&line.segments)
-            .map(|(s, e)| segment(job, s, *e))
+            .enumerate()
+            .map(|(s, (laid, ends))| segment(laid, *ends, splices(s, *ends)))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
         utilisation: utilisation(worst.utilisation),
@@ -100,7 +105,7 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
     }
 }
 
-fn segment(job: &Job, laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
+fn segment(laid: &LaidSegment, ends: [Length; 2], splices_mm: Vec<f64>) -> SegmentAnswer {
     let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
     let length = ends[1] - ends[0];
     let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
@@ -110,7 +115,7 @@ fn segment(job: &Job, laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
         end_mm: mm(ends[1].mm()),
         left_cantilever_mm: mm(left.mm()),
         right_cantilever_mm: mm(right.mm()),
-        splices_mm: loading::splices(job, ends).into_iter().map(mm).collect(),
+        splices_mm,
     }
 }
 

@@ -3,6 +3,7 @@
 mod actions;
 mod elements;
 mod findings;
+mod parts;
 mod suggestion;
 pub mod survey;
 mod tiles;
@@ -18,13 +19,16 @@ use crate::model::recheck::{MissingEvidence, RecheckAnswer};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
+use crate::placement::loading;
 use crate::placement::search::Outcome;
 use crate::rules::annex::Annex;
+use crate::units::Length;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
 use super::warnings::Warnings;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use parts::Ordered;
 pub use suggestion::suggestion;
 
 use super::{rounding, warnings as kinds};
@@ -34,11 +38,13 @@ use super::{rounding, warnings as kinds};
 pub fn layout(
     job: &Job,
     layout: &Layout,
+    ordered: &Ordered<'_>,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
 ) -> LayoutAnswer {
     assumptions.extend(choices_of_model());
-    let (warnings, verdict) = findings::of(job, layout, remarks).judge();
+    assumptions.extend(parts::choices_of_model());
+    let (warnings, verdict) = findings::of(job, layout, ordered.take_off, remarks).judge();
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
@@ -49,9 +55,10 @@ pub fn layout(
         optimality: optimality(job, layout),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout),
+        rails: elements::rails(job, layout, |place, _| ordered.splices(layout, place)),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
+        parts: parts::parts(job, layout, ordered),
         hooks,
         warnings,
         cautions: CAUTIONS.to_vec(),
@@ -86,7 +93,7 @@ pub fn recheck(
         missing: missing(&warnings),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout),
+        rails: elements::rails(job, layout, |_, ends| equal_bars(job, ends)),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -124,6 +131,11 @@ pub fn actions_alone(
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
     let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
     (verdict, worst_of(job, &checked.layout).max)
+}
+
+/// Where equal bars meet: what a recheck knows of the splices.
+fn equal_bars(job: &Job, ends: [Length; 2]) -> Vec<f64> {
+    loading::splices(job, ends).into_iter().map(rounding::mm).collect()
 }
 
 fn engine(annex: &Annex) -> Engine {

@@ -6,6 +6,7 @@
 
 mod crew;
 mod engineer;
+mod order;
 mod titles;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
@@ -16,6 +17,7 @@ use crate::model::layout::{
     Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer,
     RailAnswer, TraceLine, Verdict, Warning,
 };
+use crate::model::parts::PartsAnswer;
 use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
@@ -37,13 +39,16 @@ pub struct Content<'a> {
     warnings: &'a [Warning],
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
+    parts: Option<&'a PartsAnswer>,
 }
 
 macro_rules! content_of {
-    ($answer:ident) => {
+    ($answer:ident, $parts:expr) => {
         impl<'a> From<&'a $answer> for Content<'a> {
             fn from(answer: &'a $answer) -> Self {
+                let parts: fn(&'a $answer) -> Option<&'a PartsAnswer> = $parts;
                 Self {
+                    parts: parts(answer),
                     verdict: answer.verdict,
                     utilisation: &answer.utilisation,
                     actions: &answer.actions,
@@ -59,8 +64,8 @@ macro_rules! content_of {
         }
     };
 }
-content_of!(LayoutAnswer);
-content_of!(RecheckAnswer);
+content_of!(LayoutAnswer, |answer| Some(&answer.parts));
+content_of!(RecheckAnswer, |_| None);
 
 /// A sheet's job: the core, and what only the request knows.
 pub struct Sheet<'a> {
@@ -102,6 +107,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (figure(&plan::draw(sheet.job, sheet.layout, &bare(), language), "wide"))
                         (crew::setting_out(sheet, words))
                         (crew::rails(&sheet.content, words))
+                        @if let Some(parts) = sheet.content.parts { (order::order(parts, words)) }
                         (section_figure(sheet, language))
                     }
                     section .engineer aria-labelledby="engineer" {

@@ -6,17 +6,19 @@ mod ends;
 mod footing;
 mod members;
 mod rails;
+mod splices;
 
 pub use built::of as of_built;
 pub use rails::{cure, label};
 
 use crate::jobs::intake::Remarks;
 use crate::jobs::warnings::Warnings;
+use crate::parts::take_off::TakeOff;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 
 /// Every warning of a layout.
-pub fn of(job: &Job, layout: &Layout, remarks: &Remarks) -> Warnings {
+pub fn of(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remarks) -> Warnings {
     let mut out = Warnings::default();
     rails::rails(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
@@ -26,6 +28,7 @@ pub fn of(job: &Job, layout: &Layout, remarks: &Remarks) -> Warnings {
         footing::screws(job, footing, "", &mut out);
     }
     members::out_of_reach(job, layout, &mut out);
+    splices::splices(job, layout, take_off, &mut out);
     whole_job(job, layout, remarks, &mut out);
     out
 }
