@@ -6,7 +6,6 @@ use crate::covering::courses;
 use crate::geometry::{Outline, Rect};
 use crate::placement::Job;
 use crate::placement::layout::{Layout, Rail};
-use crate::placement::loading;
 use crate::roof::ObstacleKind;
 use crate::rules::en1991_1_4_2005::duopitch::Direction;
 use crate::units::Length;
@@ -107,7 +106,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
         self::rail(&mut canvas, &view, job, rail);
     }
     hooks(&mut canvas, &view, &marks, worst.as_deref());
-    rail_labels(&mut canvas, &view, job, layout);
+    rail_labels(&mut canvas, &view, layout);
     obstacle_labels(&mut canvas, &view, job, words);
     zone_labels(&mut canvas, &view, &zones);
     module_labels(&mut canvas, &view, job, layout);
@@ -277,11 +276,11 @@ fn obstacles(canvas: &mut Canvas, view: &View, job: &Job) {
 fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     let depth = (job.rail.depth.mm() * view.scale).max(5.0) / 2.0;
     let y = view.y(rail.line.y.mm());
-    for ends in &rail.line.segments {
+    for (ends, splices) in rail.line.segments.iter().zip(&rail.splices) {
         let x = ends.map(|end| view.x(end.mm()));
         canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
-        for at in loading::splices(job, *ends) {
-            splice(canvas, [view.x(at), y]);
+        for at in splices {
+            splice(canvas, [view.x(at.mm()), y]);
         }
     }
 }
@@ -339,11 +338,11 @@ fn hooks(canvas: &mut Canvas, view: &View, marks: &[HookMark], worst: Option<&st
     }
 }
 
-fn rail_labels(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
+fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
     for rail in &layout.rails {
         let y = view.y(rail.line.y.mm());
         let gaps = rail.line.segments.windows(2).map(|p| ((p[0][1] + p[1][0]) / 2.0).mm());
-        let splices = rail.line.segments.iter().flat_map(|ends| loading::splices(job, *ends));
+        let splices = rail.splices.iter().flatten().map(|at| at.mm());
         for at in gaps.chain(splices) {
             let x = view.x(at);
             let label = Label::new(format!("{at:.0}"), [x, y]).size(SMALL);
@@ -562,8 +561,7 @@ fn shown_entries(
         }
     }
     which.push(Entry::Rail);
-    let ends = || layout.rails.iter().flat_map(|rail| &rail.line.segments);
-    if ends().any(|ends| !loading::splices(job, *ends).is_empty()) {
+    if layout.rails.iter().flat_map(|rail| &rail.splices).any(|splices| !splices.is_empty()) {
         which.push(Entry::Splice);
     }
     if layout.rails.iter().any(|rail| rail.line.segments.len() > 1) {

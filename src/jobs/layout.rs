@@ -34,8 +34,9 @@ pub fn run(
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
     let Taken { job, order, assumptions, remarks } = intake::take(request)?;
-    let layout = lay_out(&job);
+    let mut layout = lay_out(&job);
     let take_off = take_off(&job, &layout, &order);
+    take_off.cut(&mut layout);
     let ordered =
         report::Ordered { components: &request.components, order: &order, take_off: &take_off };
     let mut answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);

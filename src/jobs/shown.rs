@@ -55,8 +55,9 @@ impl Drawn for LayoutRequest {
         language: Language,
     ) -> Result<String, Vec<Fault>> {
         let Taken { job, order, assumptions, remarks } = intake::take(self)?;
-        let layout = lay_out(&job);
+        let mut layout = lay_out(&job);
         let take_off = take_off(&job, &layout, &order);
+        take_off.cut(&mut layout);
         let ordered =
             report::Ordered { components: &self.components, order: &order, take_off: &take_off };
         let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
@@ -68,8 +69,9 @@ impl Drawn for LayoutRequest {
 
     fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
         let Taken { job, order, assumptions, remarks } = intake::take(self)?;
-        let layout = lay_out(&job);
+        let mut layout = lay_out(&job);
         let take_off = take_off(&job, &layout, &order);
+        take_off.cut(&mut layout);
         let ordered =
             report::Ordered { components: &self.components, order: &order, take_off: &take_off };
         let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);

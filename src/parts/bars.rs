@@ -8,7 +8,7 @@
 //! `(length bought, bars)` or `(bars, length bought)`, in that order of importance. What is wasted
 //! is what is bought less what is used, so the least length bought is the least waste too.
 //!
-//! **Bounds.** A [`Price`] per piece such that no bar's pieces cost more than the bar proves that
+//! **Bounds.** A `Price` per piece such that no bar's pieces cost more than the bar proves that
 //! nothing cheaper than the sum of prices exists. Prices used: the length of a piece with its saw
 //! cut, in proportion to the cheapest bar; and for each length, a share of a bar for every piece
 //! at least that long, by how many such a bar holds at most. The length bought is a sum of stock

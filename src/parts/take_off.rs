@@ -154,6 +154,17 @@ pub fn take_off(job: &Job, layout: &Layout, order: &Order) -> TakeOff {
     TakeOff { total, fields, expansion_gaps, cutting, places, mass }
 }
 
+impl TakeOff {
+    /// Puts the splices where the rails are cut.
+    pub fn cut(&self, layout: &mut Layout) {
+        for ([r, s], cut) in self.places.iter().zip(&self.cutting.segments) {
+            let rail = &mut layout.rails[*r];
+            let start = rail.line.segments[*s][0];
+            rail.splices[*s] = cut.splices.iter().map(|x| start + millimetres(*x)).collect();
+        }
+    }
+}
+
 /// A length in whole tenths of a millimetre.
 fn tenths(length: Length) -> i64 {
     #[expect(clippy::cast_possible_truncation, reason = "lengths on a roof are small")]

@@ -352,7 +352,8 @@ fn rail(
             LaidSegment { segment, found, result }
         })
         .collect();
-    Rail { line, segments, hooks: names }
+    let splices = loading::splices_of(job, &line);
+    Rail { line, segments, hooks: names, splices }
 }
 
 /// The rafter a hook stands on: the nearest, if it is near enough or was measured there.

@@ -36,6 +36,8 @@ pub struct Rail {
     pub segments: Vec<LaidSegment>,
     /// Names of its hooks, left to right.
     pub hooks: Vec<String>,
+    /// Where the pieces of each segment meet: as the statics have them, until the rails are cut.
+    pub splices: Vec<Vec<Length>>,
 }
 
 impl Rail {
@@ -265,7 +267,8 @@ fn rails(
                     LaidSegment { segment, found, result }
                 })
                 .collect();
-            Rail { line, segments, hooks: Vec::new() }
+            let splices = loading::splices_of(job, &line);
+            Rail { line, segments, hooks: Vec::new(), splices }
         })
         .collect()
 }

@@ -366,6 +366,13 @@ fn direction_cosine(job: &Job, component: Component) -> f64 {
     }
 }
 
+/// The same for every segment of a rail.
+#[must_use]
+pub fn splices_of(job: &Job, line: &RailLine) -> Vec<Vec<Length>> {
+    let of = |ends: &[Length; 2]| splices(job, *ends).into_iter().map(Length::from_mm).collect();
+    line.segments.iter().map(of).collect()
+}
+
 /// Where the bars of a segment meet: as few equal bars as the longest stock length allows, mm.
 #[must_use]
 pub fn splices(job: &Job, ends: [Length; 2]) -> Vec<f64> {

@@ -2,8 +2,9 @@
 //! language the caller asks for; and the JSON of a caller who asks for nothing.
 
 use roxmltree::{Document, Node};
+use serde_json::Value;
 
-use crate::server::{BARN, BUILT, COTTAGE, Reply, example, list, number, post, send};
+use crate::server::{BARN, BUILT, COTTAGE, Reply, answer, example, list, number, post, send};
 
 /// Sixty modules in three fields, portrait and landscape, an expansion gap, unequal rafters.
 const STABLE: &str = include_str!("../data/layout-stable.json");
@@ -261,5 +262,21 @@ fn what_fails_and_what_is_not_verified_is_drawn_as_such() {
     soft["components"]["hook"].as_object_mut().expect("a hook").remove("stiffness");
     for query in ["", "view=section"] {
         assert!(drawing(query, &soft.to_string()).contains("not verified"), "{query}");
+    }
+}
+
+/// Answer, drawing and cutting plan know one set of splices.
+#[test]
+fn splices_are_drawn_where_the_rails_are_cut() {
+    let answer = answer("/v1/layouts", &example(BARN));
+    let drawing = drawing("", BARN);
+    let cut: Vec<&Value> = list(&answer["parts"]["cutting"]["splices"]).iter().collect();
+    assert!(!cut.is_empty());
+    let of_rails = list(&answer["rails"]).iter().flat_map(|rail| list(&rail["segments"]));
+    let of_rails: Vec<&Value> = of_rails.flat_map(|part| list(&part["splices_mm"])).collect();
+    assert_eq!(of_rails, cut.iter().map(|splice| &splice["x_mm"]).collect::<Vec<_>>());
+    for splice in cut {
+        let label = format!(">{:.0}<", number(&splice["x_mm"]));
+        assert!(drawing.contains(&label), "no splice is drawn at {label}");
     }
 }

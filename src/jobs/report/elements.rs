@@ -53,17 +53,12 @@ pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String>
     })
 }
 
-/// The rails. `splices` says where the pieces of a segment meet: rail and segment, and its ends.
-pub fn rails(
-    job: &Job,
-    layout: &Layout,
-    splices: impl Fn([usize; 2], [Length; 2]) -> Vec<f64>,
-) -> Vec<RailAnswer> {
-    let rails = layout.rails.iter().enumerate();
-    rails.map(|(r, rail)| self::rail(job, rail, |s, ends| splices([r, s], ends))).collect()
+/// The rails.
+pub fn rails(job: &Job, layout: &Layout) -> Vec<RailAnswer> {
+    layout.rails.iter().map(|rail| self::rail(job, rail)).collect()
 }
 
-fn rail(job: &Job, rail: &Rail, splices: impl Fn(usize, [Length; 2]) -> Vec<f64>) -> RailAnswer {
+fn rail(job: &Job, rail: &Rail) -> RailAnswer {
     let line = &rail.line;
     let mut bending = Governing::NONE;
     let mut deflection = Governing::NONE;
@@ -90,8 +85,8 @@ fn rail(job: &Job, rail: &Rail, splices: impl Fn(usize, [Length; 2]) -> Vec<f64>
             .segments
             .iter()
             .zip(&line.segments)
-            .enumerate()
-            .map(|(s, (laid, ends))| segment(laid, *ends, splices(s, *ends)))
+            .zip(&rail.splices)
+            .map(|((laid, ends), splices)| segment(laid, *ends, splices))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
         utilisation: utilisation(worst.utilisation),
@@ -105,7 +100,7 @@ fn rail(job: &Job, rail: &Rail, splices: impl Fn(usize, [Length; 2]) -> Vec<f64>
     }
 }
 
-fn segment(laid: &LaidSegment, ends: [Length; 2], splices_mm: Vec<f64>) -> SegmentAnswer {
+fn segment(laid: &LaidSegment, ends: [Length; 2], splices: &[Length]) -> SegmentAnswer {
     let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
     let length = ends[1] - ends[0];
     let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
@@ -115,7 +110,7 @@ fn segment(laid: &LaidSegment, ends: [Length; 2], splices_mm: Vec<f64>) -> Segme
         end_mm: mm(ends[1].mm()),
         left_cantilever_mm: mm(left.mm()),
         right_cantilever_mm: mm(right.mm()),
-        splices_mm,
+        splices_mm: splices.iter().map(|at| mm(at.mm())).collect(),
     }
 }
 

@@ -19,10 +19,8 @@ use crate::model::recheck::{MissingEvidence, RecheckAnswer};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
-use crate::placement::loading;
 use crate::placement::search::Outcome;
 use crate::rules::annex::Annex;
-use crate::units::Length;
 
 use super::cautions::CAUTIONS;
 use super::intake::{Remarks, rules_id};
@@ -55,7 +53,7 @@ pub fn layout(
         optimality: optimality(job, layout),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout, |place, _| ordered.splices(layout, place)),
+        rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered),
@@ -93,7 +91,7 @@ pub fn recheck(
         missing: missing(&warnings),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout, |_, ends| equal_bars(job, ends)),
+        rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
@@ -131,11 +129,6 @@ pub fn actions_alone(
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
     let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
     (verdict, worst_of(job, &checked.layout).max)
-}
-
-/// Where equal bars meet: what a recheck knows of the splices.
-fn equal_bars(job: &Job, ends: [Length; 2]) -> Vec<f64> {
-    loading::splices(job, ends).into_iter().map(rounding::mm).collect()
 }
 
 fn engine(annex: &Annex) -> Engine {

@@ -29,17 +29,6 @@ pub struct Ordered<'a> {
     pub take_off: &'a TakeOff,
 }
 
-impl Ordered<'_> {
-    /// Where the pieces of a segment meet, from the left end of the eaves line.
-    #[must_use]
-    pub fn splices(&self, layout: &Layout, place: [usize; 2]) -> Vec<f64> {
-        let Ok(index) = self.take_off.places.binary_search(&place) else { return Vec::new() };
-        let start = layout.rails[place[0]].line.segments[place[1]][0];
-        let splices = &self.take_off.cutting.segments[index].splices;
-        splices.iter().map(|x| mm((start + millimetres(*x)).mm())).collect()
-    }
-}
-
 /// The parts.
 pub fn parts(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> PartsAnswer {
     let take_off = ordered.take_off;
@@ -323,12 +312,12 @@ fn splices(layout: &Layout, ordered: &Ordered<'_>) -> Vec<SpliceAnswer> {
     let take_off = ordered.take_off;
     let mut out = Vec::new();
     for (place, cut) in take_off.places.iter().zip(&take_off.cutting.segments) {
-        let line = &layout.rails[place[0]].line;
-        for x_mm in ordered.splices(layout, *place) {
+        let rail = &layout.rails[place[0]];
+        for x in &rail.splices[place[1]] {
             out.push(SpliceAnswer {
-                rail: line.id.clone(),
+                rail: rail.line.id.clone(),
                 segment: place[1] as u64,
-                x_mm,
+                x_mm: mm(x.mm()),
                 rules: match cut.kept {
                     Kept::All => SpliceRules::All,
                     Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
