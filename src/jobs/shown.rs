@@ -6,7 +6,7 @@ use serde::Serialize;
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
-use crate::model::recheck::RecheckRequest;
+use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::built;
@@ -28,32 +28,66 @@ pub enum View {
 }
 
 /// A request whose answer can be drawn.
-pub trait Drawn {
+pub trait Drawn: Serialize {
+    /// The job, its layout and its answer.
+    ///
+    /// # Errors
+    /// Every fault of the request that its schema cannot see.
+    fn seen(&self) -> Result<Seen, Vec<Fault>>;
+
     /// A drawing as an SVG file.
     ///
     /// # Errors
-    /// Every fault of the request that its schema cannot see, and a hook that is not there.
+    /// As [`Drawn::seen`], and a hook that is not there.
     fn drawing(
         &self,
         input_digest: &str,
         view: &View,
         language: Language,
-    ) -> Result<String, Vec<Fault>>;
+    ) -> Result<String, Vec<Fault>> {
+        let seen = self.seen()?;
+        let caption = seen.caption(input_digest, language);
+        figure(&seen, view, &caption, language).map(Figure::into_file)
+    }
 
     /// The printable sheet as an HTML file.
     ///
     /// # Errors
-    /// Every fault of the request that its schema cannot see.
-    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>>;
+    /// As [`Drawn::seen`].
+    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
+        let seen = self.seen()?;
+        let sheet = Sheet {
+            job: &seen.job,
+            layout: &seen.layout,
+            content: match &seen.answer {
+                Answer::Layout(answer) => answer.as_ref().into(),
+                Answer::Recheck(answer) => answer.as_ref().into(),
+            },
+            caption: &seen.caption(input_digest, language),
+            trace: &trace::lines(&seen.job, &seen.layout),
+            request: &readable(self),
+        };
+        Ok(sheet::write(&sheet, language))
+    }
+}
+
+/// What drawings and sheets are made from.
+#[derive(Debug)]
+pub struct Seen {
+    job: Job,
+    layout: Layout,
+    reference: Option<String>,
+    answer: Answer,
+}
+
+#[derive(Debug)]
+enum Answer {
+    Layout(Box<LayoutAnswer>),
+    Recheck(Box<RecheckAnswer>),
 }
 
 impl Drawn for LayoutRequest {
-    fn drawing(
-        &self,
-        input_digest: &str,
-        view: &View,
-        language: Language,
-    ) -> Result<String, Vec<Fault>> {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
         let Taken { job, order, assumptions, remarks } = intake::take(self)?;
         let mut layout = lay_out(&job);
         let take_off = take_off(&job, &layout, &order);
@@ -61,90 +95,52 @@ impl Drawn for LayoutRequest {
         let ordered =
             report::Ordered { components: &self.components, order: &order, take_off: &take_off };
         let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
-        let result = result_of(&answer, language.words());
-        let caption =
-            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
-        figure(&job, &layout, view, &caption, language).map(Figure::into_file)
-    }
-
-    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let Taken { job, order, assumptions, remarks } = intake::take(self)?;
-        let mut layout = lay_out(&job);
-        let take_off = take_off(&job, &layout, &order);
-        take_off.cut(&mut layout);
-        let ordered =
-            report::Ordered { components: &self.components, order: &order, take_off: &take_off };
-        let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
-        let result = result_of(&answer, language.words());
-        let caption =
-            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
-        Ok(sheet::write(
-            &Sheet {
-                job: &job,
-                layout: &layout,
-                content: (&answer).into(),
-                caption: &caption,
-                trace: &trace::lines(&job, &layout),
-                request: &readable(self),
-            },
-            language,
-        ))
+        let answer = Answer::Layout(Box::new(answer));
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Drawn for RecheckRequest {
-    fn drawing(
-        &self,
-        input_digest: &str,
-        view: &View,
-        language: Language,
-    ) -> Result<String, Vec<Fault>> {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
         let TakenBuilt { taken: Taken { job, assumptions, remarks, .. }, built, lines } =
             intake::take_built(self)?;
         let checked = built::check(&job, &built, lines);
-        let answer =
-            report::recheck(&job, &built, &checked, assumptions, &remarks, &Warnings::default());
-        let result =
-            result(answer.verdict, answer.hooks.len(), &answer.utilisation, language.words());
-        let caption =
-            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
-        figure(&job, &checked.layout, view, &caption, language).map(Figure::into_file)
+        let nothing_else = Warnings::default();
+        let answer = report::recheck(&job, &built, &checked, assumptions, &remarks, &nothing_else);
+        let answer = Answer::Recheck(Box::new(answer));
+        Ok(Seen { job, layout: checked.layout, reference: self.reference.clone(), answer })
     }
+}
 
-    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let TakenBuilt { taken: Taken { job, assumptions, remarks, .. }, built, lines } =
-            intake::take_built(self)?;
-        let checked = built::check(&job, &built, lines);
-        let answer =
-            report::recheck(&job, &built, &checked, assumptions, &remarks, &Warnings::default());
-        let result =
-            result(answer.verdict, answer.hooks.len(), &answer.utilisation, language.words());
-        let caption =
-            caption(self.reference.as_deref(), result, &answer.engine, input_digest, language);
-        Ok(sheet::write(
-            &Sheet {
-                job: &job,
-                layout: &checked.layout,
-                content: (&answer).into(),
-                caption: &caption,
-                trace: &trace::lines(&job, &checked.layout),
-                request: &readable(self),
-            },
-            language,
-        ))
+impl Seen {
+    fn caption(&self, input_digest: &str, language: Language) -> Caption {
+        let words = language.words();
+        let (engine, result) = match &self.answer {
+            Answer::Layout(answer) => {
+                let hooks = answer.hooks.len();
+                let text = result(answer.verdict, hooks, &answer.utilisation, words);
+                let proven = answer.optimality.proven;
+                let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
+                (&answer.engine, text)
+            }
+            Answer::Recheck(answer) => {
+                let hooks = answer.hooks.len();
+                (&answer.engine, result(answer.verdict, hooks, &answer.utilisation, words))
+            }
+        };
+        caption(self.reference.as_deref(), result, engine, input_digest, language)
     }
 }
 
 /// A request as indented JSON.
-fn readable(request: &impl Serialize) -> String {
+fn readable(request: &(impl Serialize + ?Sized)) -> String {
     // A request was JSON before it was read, so this does not fail.
     serde_json::to_string_pretty(request).unwrap_or_default()
 }
 
 /// One view of a layout.
 fn figure(
-    job: &Job,
-    layout: &Layout,
+    Seen { job, layout, .. }: &Seen,
     view: &View,
     caption: &Caption,
     language: Language,
@@ -175,11 +171,6 @@ pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
         Verdict::Fails => words.fails,
         Verdict::Incomplete => words.incomplete,
     }
-}
-
-fn result_of(answer: &LayoutAnswer, words: &Words) -> String {
-    let text = result(answer.verdict, answer.hooks.len(), &answer.utilisation, words);
-    if answer.optimality.proven { format!("{text}, {}", words.fewest_proven) } else { text }
 }
 
 fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -> String {

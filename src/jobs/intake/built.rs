@@ -34,19 +34,6 @@ const OF_LAYOUTS_ONLY: [&str; 5] = [
     "/components/rail/splice_length_mm",
 ];
 
-impl<'a> From<&'a RecheckRequest> for Common<'a> {
-    fn from(request: &'a RecheckRequest) -> Self {
-        Self {
-            rules: &request.rules,
-            site: &request.site,
-            roof: &request.roof,
-            array: &request.array,
-            components: &request.components,
-            wishes: request.wishes.as_ref(),
-        }
-    }
-}
-
 /// Understands a recheck.
 ///
 /// # Errors

@@ -17,8 +17,10 @@ use crate::model::array::{
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Assumption, LayoutRequest};
+use crate::model::recheck::RecheckRequest;
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
+use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
 use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
@@ -47,18 +49,23 @@ pub struct Common<'a> {
     pub wishes: Option<&'a WireWishes>,
 }
 
-impl<'a> From<&'a LayoutRequest> for Common<'a> {
-    fn from(request: &'a LayoutRequest) -> Self {
-        Self {
-            rules: &request.rules,
-            site: &request.site,
-            roof: &request.roof,
-            array: &request.array,
-            components: &request.components,
-            wishes: request.wishes.as_ref(),
-        }
-    }
+macro_rules! common_of {
+    ($($request:ty),+) => {
+        $(impl<'a> From<&'a $request> for Common<'a> {
+            fn from(request: &'a $request) -> Self {
+                Self {
+                    rules: &request.rules,
+                    site: &request.site,
+                    roof: &request.roof,
+                    array: &request.array,
+                    components: &request.components,
+                    wishes: request.wishes.as_ref(),
+                }
+            }
+        })+
+    };
 }
+common_of!(LayoutRequest, RecheckRequest, SurveyRequest);
 
 /// A request understood.
 #[derive(Debug, Clone)]

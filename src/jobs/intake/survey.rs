@@ -35,19 +35,6 @@ pub struct SurveyedHook {
     pub room_above: Option<Length>,
 }
 
-impl<'a> From<&'a SurveyRequest> for Common<'a> {
-    fn from(request: &'a SurveyRequest) -> Self {
-        Self {
-            rules: &request.rules,
-            site: &request.site,
-            roof: &request.roof,
-            array: &request.array,
-            components: &request.components,
-            wishes: request.wishes.as_ref(),
-        }
-    }
-}
-
 /// Understands a survey.
 ///
 /// # Errors
