@@ -7,13 +7,16 @@
 //! * no hook and no rail is used more than the most used one of the job was before, and
 //! * both free ends stay within their limit.
 //!
+//! How far a foot lets its arm go is asked of each by itself first, under the forces it has on its
+//! axis: moving arms changes those but little, and the segment is then weighed as it would stand.
+//!
 //! Number of hooks, proof and highest utilisation therefore stay what the search made them; how near
 //! the arms come is then as near as a stepwise retreat found, not proven nearest.
 //!
 //! Under interlocking tiles arms stand in troughs and stay there.
 
-use crate::checks::segment::Candidate;
-use crate::checks::sideways;
+use crate::checks::segment::{Candidate, Limit};
+use crate::checks::{screws, sideways};
 use crate::covering::courses;
 use crate::units::Length;
 
@@ -24,6 +27,9 @@ use super::rail_lines::RailLine;
 
 /// Steps an arm retreats by when it cannot go the whole way: quarters of it.
 const STEPS: u32 = 4;
+
+/// Times a segment is weighed with its arms moved before they stay where they are.
+const ROUNDS: u32 = 3;
 
 /// Two joints whose distances differ by no more than this are equally near.
 const AS_NEAR: Length = Length::from_mm(0.1);
@@ -58,9 +64,15 @@ pub fn towards_joints(
             if holds_left && holds_right { way } else { Length::ZERO }
         })
         .collect();
-    let mut steps: Vec<u32> =
-        wanted.iter().map(|way| if *way == Length::ZERO { 0 } else { STEPS }).collect();
-    while steps.iter().any(|step| *step > 0) {
+    let mut steps: Vec<u32> = wanted
+        .iter()
+        .enumerate()
+        .map(|(h, way)| foot_lets(job, footings, (laid, h, ends), *way, bound))
+        .collect();
+    for _ in 0..ROUNDS {
+        if steps.iter().all(|step| *step == 0) {
+            return None;
+        }
         let moved = moved(job, footings, line, (laid, ends), &wanted, &steps)?;
         let Some(result) = &moved.result else { return None };
         let rail = result.bending.utilisation.max(result.deflection.utilisation);
@@ -72,6 +84,35 @@ pub fn towards_joints(
         retreat(&mut steps, &over);
     }
     None
+}
+
+/// Steps of its way that a foot lets its arm go under the forces it has on its axis.
+fn foot_lets(
+    job: &Job,
+    footings: &[Footing],
+    (laid, h, ends): (&LaidSegment, usize, [Length; 2]),
+    way: Length,
+    bound: f64,
+) -> u32 {
+    let Some(result) = laid.result.as_ref().filter(|_| way != Length::ZERO) else { return 0 };
+    let place = &laid.segment.candidates[laid.found.subset[h]];
+    let resistances = &laid.segment.settings[place.setting].screws;
+    let holds = |step: &u32| {
+        let foot = off_axis(job, footings, place, part_of(way, *step), ends).foot;
+        let cases = laid.segment.cases.iter().zip(resistances).zip(&result.forces);
+        cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
+            |((_, resistance), forces)| {
+                let [normal, slope] = forces[h];
+                screws::utilisation(&foot, resistance, normal, slope) <= bound
+            },
+        )
+    };
+    (1..=STEPS).rev().find(holds).unwrap_or(0)
+}
+
+/// So many steps of a way, in whole millimetres: what setting out is good for.
+fn part_of(way: Length, step: u32) -> Length {
+    Length::from_mm((way.mm() * f64::from(step) / f64::from(STEPS)).trunc())
 }
 
 /// Whoever is over retreats a step; where it stands on its axis already, its neighbours do, and
@@ -133,9 +174,7 @@ fn moved(
 ) -> Option<LaidSegment> {
     let mut places = laid.segment.candidates.clone();
     for ((at, way), step) in laid.found.subset.iter().zip(wanted).zip(steps) {
-        // A millimetre is what setting out is good for.
-        let off = (way.mm() * f64::from(*step) / f64::from(STEPS)).trunc();
-        places[*at] = off_axis(job, footings, &places[*at], Length::from_mm(off), ends);
+        places[*at] = off_axis(job, footings, &places[*at], part_of(*way, *step), ends);
     }
     let apart = |pair: &[Candidate]| pair[1].arm_x - pair[0].arm_x >= job.hook.arm_width;
     places.windows(2).all(apart).then(|| {
