@@ -31,15 +31,17 @@ pub fn headlap(covering: &Covering) -> Length {
 /// layer a gauge, `2t/G` for the two of a crown covering.
 #[must_use]
 pub fn tile_slope(covering: &Covering) -> f64 {
-    let layers = if covering.laying == Laying::Crown { 2.0 } else { 1.0 };
-    covering.tile_thickness / covering.gauge * layers
+    covering.tile_thickness / covering.gauge * layers_a_gauge(covering)
 }
 
 /// Tiles on a square metre of slope: one for every gauge and cover width, two in a crown covering.
 #[must_use]
 pub fn tiles_per_m2(covering: &Covering) -> f64 {
-    let layers = if covering.laying == Laying::Crown { 2.0 } else { 1.0 };
-    layers / (covering.gauge * covering.cover_width).m2()
+    layers_a_gauge(covering) / (covering.gauge * covering.cover_width).m2()
+}
+
+fn layers_a_gauge(covering: &Covering) -> f64 {
+    if covering.laying == Laying::Crown { 2.0 } else { 1.0 }
 }
 
 /// Top of the tile under the arm, where the arm leaves, above the underside of the battens.

@@ -1,5 +1,6 @@
 //! Hooks as the drawings show them.
 
+use crate::checks::segment::Candidate;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 
@@ -40,39 +41,34 @@ pub struct HookMark {
 /// Every hook of a layout, rail by rail from left to right.
 #[must_use]
 pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
-    let mut marks = Vec::new();
-    for (r, rail) in layout.rails.iter().enumerate() {
-        let mut names = rail.hooks.iter();
-        for (s, laid) in rail.segments.iter().enumerate() {
-            for (h, candidate) in laid.found.subset.iter().enumerate() {
-                let candidate = &laid.segment.candidates[*candidate];
-                let footing = &layout.footings[candidate.setting];
-                let result = laid.result.as_ref().map(|result| result.hooks[h]);
-                let used = result.map_or(0.0, |r| r.governing().1.utilisation);
-                let verified = result.is_some()
-                    && footing.capacity.is_ok()
-                    && footing.packers.is_some()
-                    && job.hook.normal_stiffness.is_some();
-                marks.push(HookMark {
-                    id: names.next().cloned().unwrap_or_default(),
-                    at: [r, s, h],
-                    rafter: candidate.rafter,
-                    x: candidate.x.mm(),
-                    arm_x: candidate.arm_x.mm(),
-                    y: rail.line.y.mm(),
-                    used,
-                    state: if used > 1.0 + 1e-9 {
-                        State::Over
-                    } else if verified {
-                        State::Within
-                    } else {
-                        State::Unverified
-                    },
-                });
-            }
+    let mark = |(at, place): ([usize; 3], &Candidate)| {
+        let [r, s, h] = at;
+        let rail = &layout.rails[r];
+        let footing = &layout.footings[place.setting];
+        let result = rail.segments[s].result.as_ref().map(|result| result.hooks[h]);
+        let used = result.map_or(0.0, |r| r.governing().1.utilisation);
+        let verified = result.is_some()
+            && footing.capacity.is_ok()
+            && footing.packers.is_some()
+            && job.hook.normal_stiffness.is_some();
+        HookMark {
+            id: rail.name_of([s, h]).to_owned(),
+            at,
+            rafter: place.rafter,
+            x: place.x.mm(),
+            arm_x: place.arm_x.mm(),
+            y: rail.line.y.mm(),
+            used,
+            state: if used > 1.0 + 1e-9 {
+                State::Over
+            } else if verified {
+                State::Within
+            } else {
+                State::Unverified
+            },
         }
-    }
-    marks
+    };
+    layout.hooks().map(mark).collect()
 }
 
 /// The hook with the largest utilisation, of equals the first.

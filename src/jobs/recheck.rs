@@ -81,9 +81,13 @@ fn suggestion(
     if refits.is_empty() && repairs.is_empty() {
         return None;
     }
-    let with = repair::repaired(job, built, &repairs);
-    let after = built::check(job, &with, lines);
-    let stands = report::standing(job, &with, &after, remarks);
+    let stands = if repairs.is_empty() {
+        report::standing(job, built, now, remarks)
+    } else {
+        let with = repair::repaired(job, built, &repairs);
+        let after = built::check(job, &with, lines);
+        report::standing(job, &with, &after, remarks)
+    };
     Some(report::suggestion((job, built), (checked, now), &refits, &repairs, stands))
 }
 

@@ -223,10 +223,9 @@ fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
     if let Some(edge) = edge {
         clamps.push([from_left(edge), from_left(edge + end_width)]);
     }
-    let places = &laid.segment.candidates;
     Run {
         length: from_left(ends[1]).max(1),
-        hooks: laid.found.subset.iter().map(|place| from_left(places[*place].arm_x)).collect(),
+        hooks: laid.hooks().map(|place| from_left(place.arm_x)).collect(),
         clamps,
         hinges: job.rail.hinged_splices.then(|| {
             let at = loading::splices(job, ends);
@@ -243,8 +242,8 @@ impl Counts {
         self.bolt_sets += hooks;
         self.screws += hooks * job.hook.foot.screws.len() as u64;
         self.substitute_tiles += hooks * u64::from(job.hook.substitute_tiles);
-        for place in &laid.found.subset {
-            let footing = &layout.footings[laid.segment.candidates[*place].setting];
+        for place in laid.hooks() {
+            let footing = &layout.footings[place.setting];
             for packer in footing.packers.iter().flatten() {
                 add(&mut self.packers, *packer, 1);
             }

@@ -3,7 +3,7 @@
 use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterEffects, RafterSection, Train};
-use crate::checks::segment::{HookResult, Segment, SegmentResult, Workspace};
+use crate::checks::segment::{Candidate, HookResult, Segment, SegmentResult, Workspace};
 use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
@@ -41,6 +41,13 @@ pub struct Rail {
 }
 
 impl Rail {
+    /// Name of a hook, by segment and place in it: numbers run through the segments.
+    #[must_use]
+    pub fn name_of(&self, [segment, hook]: [usize; 2]) -> &str {
+        let before: usize = self.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
+        self.hooks.get(before + hook).map_or("", String::as_str)
+    }
+
     /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
     #[must_use]
     pub fn result_of(&self, hook: &str) -> Option<&HookResult> {
@@ -71,6 +78,11 @@ pub struct LaidSegment {
 }
 
 impl LaidSegment {
+    /// The places taken, left to right.
+    pub fn hooks(&self) -> impl Iterator<Item = &Candidate> {
+        self.found.subset.iter().map(|place| &self.segment.candidates[*place])
+    }
+
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
     fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
         let passes = self.segment.weigh_alone(&subset, bound, space).is_some();
@@ -123,6 +135,19 @@ impl Layout {
     pub fn segments(&self) -> impl Iterator<Item = &LaidSegment> {
         self.rails.iter().flat_map(|r| &r.segments)
     }
+
+    /// Every hook, rail by rail from left to right: rail, segment and hook, and its place.
+    pub fn hooks(&self) -> impl Iterator<Item = ([usize; 3], &Candidate)> {
+        hooks_of(&self.rails)
+    }
+}
+
+fn hooks_of(rails: &[Rail]) -> impl Iterator<Item = ([usize; 3], &Candidate)> {
+    rails.iter().enumerate().flat_map(|(r, rail)| {
+        rail.segments.iter().enumerate().flat_map(move |(s, laid)| {
+            laid.hooks().enumerate().map(move |(h, place)| ([r, s, h], place))
+        })
+    })
 }
 
 /// Lays out a job.
@@ -334,12 +359,8 @@ pub(super) fn rafters(
     modules: &[ModuleResult],
 ) -> Vec<RafterResult> {
     let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
-    for (r, rail) in rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            for (h, candidate) in laid.found.subset.iter().enumerate() {
-                hooks[laid.segment.candidates[*candidate].rafter].push([r, s, h]);
-            }
-        }
+    for (at, place) in hooks_of(rails) {
+        hooks[place.rafter].push(at);
     }
     hooks
         .into_iter()

@@ -71,6 +71,17 @@ pub struct Wishes {
     pub search_limit: u64,
 }
 
+impl Wishes {
+    /// Whether a utilisation is within what is wanted.
+    #[must_use]
+    pub fn allow(&self, utilisation: f64) -> bool {
+        utilisation <= self.max_utilisation + ROUNDING
+    }
+}
+
+/// A utilisation this little over its bound is the rounding of the arithmetic.
+pub const ROUNDING: f64 = 1e-9;
+
 /// Where arms stand under tiles that let them out anywhere.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ArmPosition {

@@ -14,16 +14,12 @@ use super::Job;
 use super::built::{Built, Checked};
 use super::layout::LaidSegment;
 use super::loading::{self, Footing, FoundFooting};
-use super::repair;
 
 /// Lengths wood screws for hooks come in, mm (common practice, no source).
 const USUAL_LENGTHS_MM: [f64; 17] = [
     80.0, 100.0, 120.0, 140.0, 160.0, 180.0, 200.0, 220.0, 240.0, 260.0, 280.0, 300.0, 320.0,
     340.0, 360.0, 380.0, 400.0,
 ];
-
-/// A utilisation this little over its bound is the rounding of the arithmetic.
-const ROUNDING: f64 = 1e-9;
 
 /// A foot to set anew.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,25 +36,21 @@ pub struct Refit {
 pub fn refits(job: &Job, built: &Built, checked: &Checked) -> Vec<Refit> {
     let mut out = Vec::new();
     for rail in &checked.layout.rails {
-        let mut names = rail.hooks.iter();
-        for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
-            let Some(result) = &laid.result else {
-                names.by_ref().take(laid.found.subset.len()).for_each(drop);
-                continue;
-            };
+        for (s, (laid, ends)) in rail.segments.iter().zip(&rail.line.segments).enumerate() {
+            let Some(result) = &laid.result else { continue };
             let mut feet = Vec::new();
             for h in 0..laid.found.subset.len() {
-                let named = names.next();
-                let hook = named.and_then(|id| built.hooks.iter().position(|b| b.id == *id));
-                let Some(hook) = hook else { continue };
+                let name = rail.name_of([s, h]);
+                let Some(hook) = built.hooks.iter().position(|b| b.id == name) else { continue };
                 feet.push(foot(job, built, hook, (laid, h, *ends)));
             }
-            let rail_within = within(job, result.bending.utilisation)
-                && within(job, result.deflection.utilisation);
-            let hooks_within = result.hooks.iter().all(|hook| within(job, hook.hook.utilisation));
+            let rail_within = job.wishes.allow(result.bending.utilisation)
+                && job.wishes.allow(result.deflection.utilisation);
+            let hooks_within =
+                result.hooks.iter().all(|hook| job.wishes.allow(hook.hook.utilisation));
             let alone = rail_within
                 && hooks_within
-                && repair::ends_held(laid)
+                && laid.segment.ends_are_short(&laid.found.subset)
                 && feet.iter().all(|foot| !matches!(foot, Foot::Beyond { .. }));
             out.extend(feet.into_iter().filter_map(|foot| match foot {
                 Foot::Refit { refit, too_near } => (alone || too_near).then_some(refit),
@@ -68,10 +60,6 @@ pub fn refits(job: &Job, built: &Built, checked: &Checked) -> Vec<Refit> {
         }
     }
     out
-}
-
-fn within(job: &Job, utilisation: f64) -> bool {
-    utilisation <= job.wishes.max_utilisation + ROUNDING
 }
 
 /// What can be done about one foot.
@@ -96,8 +84,8 @@ fn foot(
         return Foot::Holds;
     };
     let too_near = footing.clearance < job.wishes.min_clearance;
-    let screwed = footing.capacity.is_ok() && within(job, result.screws.utilisation);
-    if !too_near && screwed && within(job, result.clearance.utilisation) {
+    let screwed = footing.capacity.is_ok() && job.wishes.allow(result.screws.utilisation);
+    if !too_near && screwed && job.wishes.allow(result.clearance.utilisation) {
         return Foot::Holds;
     }
     let stack = |want: Length| {
@@ -160,7 +148,7 @@ fn screws_hold(
         |((case, forces), resistance)| {
             let [normal, slope] = forces[h];
             matches!(case.limit, Limit::Service)
-                || within(job, screws::utilisation(&foot, resistance, normal, slope))
+                || job.wishes.allow(screws::utilisation(&foot, resistance, normal, slope))
         },
     )
 }

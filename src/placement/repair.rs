@@ -16,9 +16,6 @@ use super::{Job, sideways};
 /// Most choices weighed for one segment: a built job may have many that fail.
 pub const MOST_WEIGHED: u64 = 20_000;
 
-/// A utilisation this little over its bound is the rounding of the arithmetic.
-const ROUNDING: f64 = 1e-9;
-
 /// What can be done about a segment that does not hold.
 #[derive(Debug, Clone)]
 pub struct Repair {
@@ -61,17 +58,8 @@ pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
 /// Whether the supports of a segment and every check of it by utilisation pass.
 #[must_use]
 pub fn holds(job: &Job, laid: &LaidSegment) -> bool {
-    let within = |result: &SegmentResult| {
-        result.governing().1.utilisation <= job.wishes.max_utilisation + ROUNDING
-    };
-    ends_held(laid) && laid.result.as_ref().is_some_and(within)
-}
-
-/// Whether the outermost hooks of a built segment are near enough to its ends.
-#[must_use]
-pub fn ends_held(laid: &LaidSegment) -> bool {
-    let places = &laid.segment.candidates;
-    places.first().is_some_and(|c| c.may_be_first) && places.last().is_some_and(|c| c.may_be_last)
+    let within = |result: &SegmentResult| job.wishes.allow(result.governing().1.utilisation);
+    laid.segment.ends_are_short(&laid.found.subset) && laid.result.as_ref().is_some_and(within)
 }
 
 fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> Repair {

@@ -20,10 +20,10 @@ use crate::checks::{screws, sideways};
 use crate::covering::courses;
 use crate::units::Length;
 
-use super::Job;
 use super::layout::LaidSegment;
 use super::loading::{self, Footing};
 use super::rail_lines::RailLine;
+use super::{Job, ROUNDING};
 
 /// Steps an arm retreats by when it cannot go the whole way: quarters of it.
 const STEPS: u32 = 4;
@@ -33,9 +33,6 @@ const ROUNDS: u32 = 3;
 
 /// Two joints whose distances differ by no more than this are equally near.
 const AS_NEAR: Length = Length::from_mm(0.1);
-
-/// A utilisation this little over its bound is the rounding of the arithmetic.
-const ROUNDING: f64 = 1e-9;
 
 /// The segment with its arms nearer to side joints, no hook and no rail used more than `bound`;
 /// `None` when none can move.

@@ -28,29 +28,16 @@ pub fn module_id(job: &Job, placed: &Placed) -> String {
     format!("{field}/{}/{}", placed.row, placed.column)
 }
 
-/// Name of a hook: numbers run through the segments of a rail.
+/// Name of a hook.
 #[must_use]
 pub fn hook_id(layout: &Layout, [rail, segment, hook]: [usize; 3]) -> String {
-    let rail = &layout.rails[rail];
-    let before: usize = rail.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
-    rail.hooks.get(before + hook).cloned().unwrap_or_default()
+    layout.rails[rail].name_of([segment, hook]).to_owned()
 }
 
 /// Names of the hooks whose feet are set in one way, rail by rail.
 pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String> + '_ {
-    layout.rails.iter().enumerate().flat_map(move |(r, rail)| {
-        rail.segments.iter().enumerate().flat_map(move |(s, laid)| {
-            let set = move |(_, place): &(usize, &usize)| {
-                laid.segment.candidates[**place].setting == footing
-            };
-            laid.found
-                .subset
-                .iter()
-                .enumerate()
-                .filter(set)
-                .map(move |(h, _)| hook_id(layout, [r, s, h]))
-        })
-    })
+    let set = move |(_, place): &([usize; 3], &Candidate)| place.setting == footing;
+    layout.hooks().filter(set).map(|(at, _)| hook_id(layout, at))
 }
 
 /// The rails.
@@ -116,16 +103,7 @@ fn segment(laid: &LaidSegment, ends: [Length; 2], splices: &[Length]) -> Segment
 
 /// The hooks.
 pub fn hooks(job: &Job, layout: &Layout) -> Vec<HookAnswer> {
-    let mut out = Vec::new();
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            for (h, candidate) in laid.found.subset.iter().enumerate() {
-                let candidate = &laid.segment.candidates[*candidate];
-                out.push(hook(job, layout, [r, s, h], candidate));
-            }
-        }
-    }
-    out
+    layout.hooks().map(|(at, place)| hook(job, layout, at, place)).collect()
 }
 
 fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> HookAnswer {

@@ -15,9 +15,6 @@ use crate::jobs::report::elements::{combination_id, hook_id, hooks_on};
 use crate::jobs::rounding::{mm, utilisation, utilisation_text};
 use crate::jobs::warnings::{self as kinds, WarningKind, Warnings, number, text};
 
-/// A utilisation this little over its bound is the rounding of the arithmetic.
-const ROUNDING: f64 = 1e-9;
-
 /// Every warning of a job as built.
 pub fn of(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> Warnings {
     let mut out = Warnings::default();
@@ -235,10 +232,10 @@ fn over(
     (element, path): (&str, String),
     out: &mut Warnings,
 ) {
-    let bound = job.wishes.max_utilisation;
-    if governing.utilisation <= bound + ROUNDING {
+    if job.wishes.allow(governing.utilisation) {
         return;
     }
+    let bound = job.wishes.max_utilisation;
     let used = utilisation(governing.utilisation);
     let combination = combination_id(job, governing.combination);
     let limit =

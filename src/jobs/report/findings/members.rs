@@ -12,13 +12,8 @@ use crate::units::Length;
 
 /// Arms that stand off the axis of their rafter.
 pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Warnings) {
-    let mut farthest = Length::ZERO;
-    for laid in layout.segments() {
-        for candidate in &laid.found.subset {
-            let candidate = &laid.segment.candidates[*candidate];
-            farthest = farthest.max((candidate.arm_x - candidate.x).abs());
-        }
-    }
+    let off = layout.hooks().map(|(_, place)| (place.arm_x - place.x).abs());
+    let farthest = off.fold(Length::ZERO, Length::max);
     if farthest > Length::ZERO {
         out.add(
             &kinds::ARM_OFF_AXIS,
@@ -40,18 +35,11 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Warnings) {
     if covering.laying == Laying::Interlocking {
         return;
     }
-    let mut along = Vec::new();
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            for (h, place) in laid.found.subset.iter().enumerate() {
-                let arm = laid.segment.candidates[*place].arm_x;
-                let below = courses::exit_at(covering, rail.line.course - 1, arm);
-                if below.side_joint < hook.arm_width / 2.0 {
-                    along.push(hook_id(layout, [r, s, h]));
-                }
-            }
-        }
-    }
+    let over_joint = layout.hooks().filter(|(at, place)| {
+        let below = layout.rails[at[0]].line.course - 1;
+        courses::exit_at(covering, below, place.arm_x).side_joint < hook.arm_width / 2.0
+    });
+    let along: Vec<String> = over_joint.map(|(at, _)| hook_id(layout, at)).collect();
     if !along.is_empty() {
         let hooks = along.join(", ");
         out.add(
