@@ -3,7 +3,8 @@
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::parts::take_off::take_off;
-use crate::placement::layout::lay_out;
+use crate::placement::Job;
+use crate::placement::layout::{Layout, lay_out};
 
 use super::intake::{self, Taken};
 use super::request::Request;
@@ -33,17 +34,23 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
-    let Taken { job, order, assumptions, remarks } = intake::take(request)?;
-    let mut layout = lay_out(&job);
-    let take_off = take_off(&job, &layout, &order);
-    take_off.cut(&mut layout);
-    let ordered =
-        report::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let mut answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
+    let (job, layout, mut answer) = laid_out(request)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
         answer.trace = Some(trace::lines(&job, &layout));
     }
     Ok(answer)
+}
+
+/// The job, its layout with the rails cut, and the answer without reference, digest and trace.
+pub(super) fn laid_out(request: &LayoutRequest) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
+    let Taken { job, order, assumptions, remarks } = intake::take(request)?;
+    let mut layout = lay_out(&job);
+    let take_off = take_off(&job, &layout, &order);
+    take_off.cut(&mut layout);
+    let ordered =
+        report::Ordered { components: &request.components, order: &order, take_off: &take_off };
+    let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
+    Ok((job, layout, answer))
 }

@@ -7,13 +7,13 @@ use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
-use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::built;
-use crate::placement::layout::{Layout, lay_out};
+use crate::placement::layout::Layout;
 use crate::wording::{Language, Words};
 
 use super::intake::{self, Taken, TakenBuilt};
+use super::layout::laid_out;
 use super::sheet::{self, Sheet};
 use super::warnings::Warnings;
 use super::{report, trace};
@@ -88,13 +88,7 @@ enum Answer {
 
 impl Drawn for LayoutRequest {
     fn seen(&self) -> Result<Seen, Vec<Fault>> {
-        let Taken { job, order, assumptions, remarks } = intake::take(self)?;
-        let mut layout = lay_out(&job);
-        let take_off = take_off(&job, &layout, &order);
-        take_off.cut(&mut layout);
-        let ordered =
-            report::Ordered { components: &self.components, order: &order, take_off: &take_off };
-        let answer = report::layout(&job, &layout, &ordered, assumptions, &remarks);
+        let (job, layout, answer) = laid_out(self)?;
         let answer = Answer::Layout(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }

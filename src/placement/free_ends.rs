@@ -198,12 +198,8 @@ impl Place {
 }
 
 fn places(job: &Job, line: &RailLine, ends: [Length; 2]) -> Vec<Place> {
-    let rafters = job.roof.rafters.positions.iter().copied().enumerate();
-    rafters
-        .filter_map(|(rafter, x)| {
-            let arm_x = sideways::arm_position(job, line.course, x, ends)?;
-            Some(Place { at: At { rafter, x }, arm_x })
-        })
+    sideways::places(job, line.course, ends)
+        .map(|(rafter, [x, arm_x])| Place { at: At { rafter, x }, arm_x })
         .collect()
 }
 

@@ -256,15 +256,11 @@ pub fn candidates(
 ) -> Vec<Candidate> {
     let inside = |x: Length| ends[0] <= x && x <= ends[1];
     let mut out: Vec<Candidate> = Vec::new();
-    for (rafter, x) in job.roof.rafters.positions.iter().copied().enumerate() {
-        let Some(arm_x) = sideways::arm_position(job, line.course, x, ends) else {
-            continue;
-        };
+    for (rafter, [x, arm_x]) in sideways::places(job, line.course, ends) {
         let after_last = out.last().is_none_or(|last| last.arm_x < arm_x);
-        if !inside(x) || !inside(arm_x) || !after_last {
-            continue;
+        if inside(x) && inside(arm_x) && after_last {
+            out.push(candidate(job, (footing, 0), rafter, [x, arm_x], ends));
         }
-        out.push(candidate(job, (footing, 0), rafter, [x, arm_x], ends));
     }
     // The outermost rafters hold the ends of the rail, whatever the pattern.
     let outermost = [out.first().map(|c| c.rafter), out.last().map(|c| c.rafter)];

@@ -94,8 +94,7 @@ fn free_places(
     };
     let within = |x: Length| ends[0] <= x && x <= ends[1];
     let mut out: Vec<Candidate> = Vec::new();
-    for (rafter, x) in job.roof.rafters.positions.iter().copied().enumerate() {
-        let Some(arm_x) = sideways::arm_position(job, rail.line.course, x, ends) else { continue };
+    for (rafter, [x, arm_x]) in sideways::places(job, rail.line.course, ends) {
         let room = |other: &Candidate| (other.arm_x - arm_x).abs() >= job.hook.arm_width;
         let taken = standing.iter().any(|other| other.rafter == rafter);
         if within(x) && within(arm_x) && !taken && standing.iter().chain(&out).all(room) {

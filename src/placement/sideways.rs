@@ -2,7 +2,8 @@
 //!
 //! Under interlocking tiles an arm can only leave in a trough: it goes to the nearest one, and of
 //! two equally near to the one nearer to an end of the rail, where it shortens the free end. Under
-//! flat tiles it can leave anywhere and stays on the axis, where the foot is loaded least.
+//! flat tiles it can leave anywhere and is on the axis, where the foot is loaded least, until
+//! `side_joints` moves it.
 
 use crate::covering::courses;
 use crate::units::Length;
@@ -11,6 +12,19 @@ use super::Job;
 
 /// Distances that differ by no more than rounding in the grid.
 const ROUNDING: Length = Length::from_mm(0.1);
+
+/// Every rafter that can take a hook under a rail with these ends, left to right: its number, its
+/// axis and where the arm leaves. They may lie beyond the ends.
+pub fn places(
+    job: &Job,
+    course: i64,
+    ends: [Length; 2],
+) -> impl Iterator<Item = (usize, [Length; 2])> + '_ {
+    let rafters = job.roof.rafters.positions.iter().copied().enumerate();
+    rafters.filter_map(move |(rafter, x)| {
+        arm_position(job, course, x, ends).map(|arm_x| (rafter, [x, arm_x]))
+    })
+}
 
 /// Where the arm of a hook on this rafter leaves a course under a rail with these ends; `None` when
 /// no trough is within the foot's lateral range.

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
-use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed};
+use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed, checkable};
 use crate::http::job::{self, Kind};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::jobs::batch::{Line, Tally};
@@ -36,12 +36,7 @@ pub struct BatchLine {
     job: Value,
 }
 
-impl Checkable for BatchLine {
-    fn contract() -> &'static Contract {
-        static CONTRACT: Contract = Contract::new("BatchLine");
-        &CONTRACT
-    }
-}
+checkable!(BatchLine);
 
 /// One line of the answer: of a line of the batch, or the last one of all.
 #[derive(Debug, Serialize, ToSchema)]

@@ -28,6 +28,20 @@ pub trait Checkable: DeserializeOwned {
     fn contract() -> &'static Contract;
 }
 
+/// Makes a request one that this service takes, by the schema of its own name.
+macro_rules! checkable {
+    ($request:ident) => {
+        impl $crate::http::check::Checkable for $request {
+            fn contract() -> &'static $crate::http::check::Contract {
+                static CONTRACT: $crate::http::check::Contract =
+                    $crate::http::check::Contract::new(stringify!($request));
+                &CONTRACT
+            }
+        }
+    };
+}
+pub(crate) use checkable;
+
 /// A request that passed the gate.
 #[derive(Debug)]
 pub struct Checked<T> {

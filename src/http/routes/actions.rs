@@ -5,7 +5,7 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::{Checkable, Contract};
+use crate::http::check::checkable;
 use crate::http::documents::example_actions;
 use crate::http::problem::Problem;
 use crate::http::query;
@@ -13,12 +13,7 @@ use crate::http::responses::JobProblems;
 use crate::jobs::layout::Options;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 
-impl Checkable for ActionsRequest {
-    fn contract() -> &'static Contract {
-        static CONTRACT: Contract = Contract::new("ActionsRequest");
-        &CONTRACT
-    }
-}
+checkable!(ActionsRequest);
 
 /// Show what acts on a slope, with every number and clause
 ///

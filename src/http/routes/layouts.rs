@@ -6,19 +6,14 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::{Checkable, Contract};
+use crate::http::check::checkable;
 use crate::http::documents::example_request;
 use crate::http::problem::Problem;
 use crate::http::query::{LanguageTag, TraceLevel, ViewName};
 use crate::http::responses::DrawnProblems;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 
-impl Checkable for LayoutRequest {
-    fn contract() -> &'static Contract {
-        static CONTRACT: Contract = Contract::new("LayoutRequest");
-        &CONTRACT
-    }
-}
+checkable!(LayoutRequest);
 
 /// Lay out the hooks of one slope
 ///

@@ -6,19 +6,14 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::{Checkable, Contract};
+use crate::http::check::checkable;
 use crate::http::documents::example_recheck;
 use crate::http::problem::Problem;
 use crate::http::query::{LanguageTag, TraceLevel, ViewName};
 use crate::http::responses::DrawnProblems;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 
-impl Checkable for RecheckRequest {
-    fn contract() -> &'static Contract {
-        static CONTRACT: Contract = Contract::new("RecheckRequest");
-        &CONTRACT
-    }
-}
+checkable!(RecheckRequest);
 
 /// Check the rails and hooks of a built job
 ///

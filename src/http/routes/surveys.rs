@@ -5,19 +5,14 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::{Checkable, Contract};
+use crate::http::check::checkable;
 use crate::http::documents::example_survey;
 use crate::http::problem::Problem;
 use crate::http::query::TraceLevel;
 use crate::http::responses::JobProblems;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 
-impl Checkable for SurveyRequest {
-    fn contract() -> &'static Contract {
-        static CONTRACT: Contract = Contract::new("SurveyRequest");
-        &CONTRACT
-    }
-}
+checkable!(SurveyRequest);
 
 /// Choose packers and slots for a surveyed rail
 ///

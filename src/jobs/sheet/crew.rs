@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::model::layout::{HookAnswer, SubstitutePlace};
 use crate::wording::Words;
 
-use super::{Content, Sheet, mm, places};
+use super::{Content, Sheet, head, mm, places};
 
 /// The setting-out table, one body per rail so that a rail starts with its own heading.
 pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
@@ -19,26 +19,12 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                     (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
                     @if let Some(course) = rail.course { " · " (words.course) " " (course) }
                 }
-                thead {
-                    tr {
-                        th scope="col" { (words.hook) }
-                        th scope="col" { (words.rafter) }
-                        th scope="col" { "x" }
-                        th scope="col" { "y" }
-                        th scope="col" { (words.from_right_edge) }
-                        th scope="col" { (words.arm_x) }
-                        th scope="col" { (words.course_and_column) }
-                        th scope="col" { (words.side_joint) }
-                        th scope="col" { (words.tiles_to_lift) }
-                        th scope="col" { (words.tile_treatment) }
-                        th scope="col" { (words.packers) }
-                        th scope="col" { (words.screw) }
-                        th scope="col" { (words.needed_clearance) }
-                        th scope="col" { (words.screws_in) }
-                        th scope="col" { (words.clearance_felt) }
-                        th scope="col" { (words.tiles_closed) }
-                    }
-                }
+                (head(&[
+                    words.hook, words.rafter, "x", "y", words.from_right_edge, words.arm_x,
+                    words.course_and_column, words.side_joint, words.tiles_to_lift,
+                    words.tile_treatment, words.packers, words.screw, words.needed_clearance,
+                    words.screws_in, words.clearance_felt, words.tiles_closed,
+                ]))
                 tbody {
                     @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
                         (row(sheet, hook, words))
@@ -118,18 +104,10 @@ pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rail_cuts) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.rail) }
-                    th scope="col" { "y" }
-                    th scope="col" { (words.from_x) }
-                    th scope="col" { (words.to_x) }
-                    th scope="col" { (words.length) }
-                    th scope="col" { (words.splices_at) }
-                    th scope="col" { (words.gaps_at) }
-                    th scope="col" { (words.free_ends) }
-                }
-            }
+            (head(&[
+                words.rail, "y", words.from_x, words.to_x, words.length, words.splices_at,
+                words.gaps_at, words.free_ends,
+            ]))
             tbody {
                 @for rail in content.rails {
                     tr {

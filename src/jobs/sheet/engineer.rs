@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::model::actions::Situation;
 use crate::wording::Words;
 
-use super::{Content, Sheet, mm, percent};
+use super::{Content, Sheet, head, mm, percent};
 
 fn kn(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
@@ -20,20 +20,11 @@ pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.utilisations) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.hook) }
-                    th scope="col" { (words.normal_force) }
-                    th scope="col" { (words.slope_force) }
-                    th scope="col" { (words.hook) }
-                    th scope="col" { (words.screws) }
-                    th scope="col" { (words.clearance) }
-                    th scope="col" { (words.unloaded_mm) }
-                    th scope="col" { (words.under_load_mm) }
-                    th scope="col" { (words.embedment) ", mm" }
-                    th scope="col" { (words.combination) }
-                }
-            }
+            (head(&[
+                words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
+                words.clearance, words.unloaded_mm, words.under_load_mm,
+                &format!("{}, mm", words.embedment), words.combination,
+            ]))
             tbody {
                 @for hook in content.hooks {
                     @let worst = hook.id == content.utilisation.element;
@@ -62,16 +53,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rails_checked) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.rail) }
-                    th scope="col" { (words.bending) }
-                    th scope="col" { (words.deflection) }
-                    th scope="col" { (words.deflection) ", mm" }
-                    th scope="col" { (words.limit_mm) ", mm" }
-                    th scope="col" { (words.combination) }
-                }
-            }
+            (head(&[
+                words.rail, words.bending, words.deflection, &format!("{}, mm", words.deflection),
+                &format!("{}, mm", words.limit_mm), words.combination,
+            ]))
             tbody {
                 @for rail in content.rails {
                     tr {
@@ -87,19 +72,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         }
         h3 { (words.rafters_checked) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.rafter) }
-                    th scope="col" { "x" }
-                    th scope="col" { (words.hooks) }
-                    th scope="col" { (words.press) }
-                    th scope="col" { (words.lift) }
-                    th scope="col" { (words.down) }
-                    th scope="col" { (words.added_load) }
-                    th scope="col" { (words.bending) }
-                    th scope="col" { (words.shear) }
-                }
-            }
+            (head(&[
+                words.rafter, "x", words.hooks, words.press, words.lift, words.down,
+                words.added_load, words.bending, words.shear,
+            ]))
             tbody {
                 @for rafter in content.rafters {
                     @let used = rafter.utilisation.as_ref();
@@ -119,15 +95,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         }
         h3 { (words.modules_checked) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.module) }
-                    th scope="col" { (words.press) "/m²" }
-                    th scope="col" { (words.lift) "/m²" }
-                    th scope="col" { (words.clamp) ", kN" }
-                    th scope="col" { (words.utilisation) }
-                }
-            }
+            (head(&[
+                words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
+                &format!("{}, kN", words.clamp), words.utilisation,
+            ]))
             tbody {
                 @for module in content.modules {
                     tr {
@@ -152,14 +123,7 @@ pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
             (actions.snow.ground_load_source) "; " (actions.wind.peak_pressure_source)
         }
         table .trace {
-            thead {
-                tr {
-                    th scope="col" { (words.quantity) }
-                    th scope="col" { (words.symbol) }
-                    th scope="col" { (words.value) }
-                    th scope="col" { (words.clause) }
-                }
-            }
+            (head(&[words.quantity, words.symbol, words.value, words.clause]))
             tbody {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
@@ -209,13 +173,7 @@ pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.assumptions) }
         table .assumptions {
-            thead {
-                tr {
-                    th scope="col" { (words.place) }
-                    th scope="col" { (words.assumed) }
-                    th scope="col" { (words.why) }
-                }
-            }
+            (head(&[words.place, words.assumed, words.why]))
             tbody {
                 @for assumption in content.assumptions {
                     tr {

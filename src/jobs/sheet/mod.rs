@@ -127,6 +127,15 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     page.into_string()
 }
 
+/// The head of a table: the names of its columns.
+fn head(columns: &[&str]) -> Markup {
+    html! {
+        thead {
+            tr { @for column in columns { th scope="col" { (column) } } }
+        }
+    }
+}
+
 /// On the sheet a drawing needs no heading of its own.
 fn bare() -> Caption {
     Caption::default()

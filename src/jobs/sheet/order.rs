@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
 use crate::wording::Words;
 
-use super::mm;
+use super::{head, mm};
 
 /// The three lists.
 pub fn order(parts: &PartsAnswer, words: &Words) -> Markup {
@@ -13,16 +13,7 @@ pub fn order(parts: &PartsAnswer, words: &Words) -> Markup {
         h3 { (words.order) }
         p { (words.order_note) }
         table .order {
-            thead {
-                tr {
-                    th scope="col" { (words.part) }
-                    th scope="col" { (words.needed) }
-                    th scope="col" { (words.spare) }
-                    th scope="col" { (words.ordered) }
-                    th scope="col" { (words.mass) }
-                    th scope="col" { (words.why) }
-                }
-            }
+            (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
             tbody { @for line in &parts.lines { (ordered(line, words)) } }
         }
         (cutting(&parts.cutting, words))
@@ -48,14 +39,7 @@ fn cutting(cutting: &CuttingAnswer, words: &Words) -> Markup {
     html! {
         h3 { (words.cutting) }
         table {
-            thead {
-                tr {
-                    th scope="col" { (words.bar) }
-                    th scope="col" { (words.length) }
-                    th scope="col" { (words.pieces) }
-                    th scope="col" { (words.offcut) }
-                }
-            }
+            (head(&[words.bar, words.length, words.pieces, words.offcut]))
             tbody { @for bar in &cutting.bars { (self::bar(bar)) } }
         }
     }
@@ -81,14 +65,7 @@ fn carried(field: &FieldParts, words: &Words) -> Markup {
     html! {
         table {
             caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg))) }
-            thead {
-                tr {
-                    th scope="col" { (words.part) }
-                    th scope="col" { (words.needed) }
-                    th scope="col" { (words.mass) }
-                    th scope="col" { "☐" }
-                }
-            }
+            (head(&[words.part, words.needed, words.mass, "☐"]))
             tbody {
                 @for line in &field.lines {
                     tr {
