@@ -4,7 +4,7 @@ use hookspan::jobs::{layout, recheck};
 use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
 use hookspan::model::components::HookChoice;
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
-use hookspan::model::recheck::{RecheckAnswer, RecheckRequest};
+use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest};
 use proptest::prelude::*;
 
 const BARN: &str = include_str!("../data/layout-barn.json");
@@ -141,6 +141,20 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
 /// The arms where the search for the fewest hooks has them.
 pub fn on_axes(built: &mut Built) {
     built.hooks.iter_mut().for_each(|hook| hook.arm_x_mm = None);
+}
+
+/// Builds in the hooks of a suggestion.
+pub fn add(built: &mut Built, hooks: &[AddedHook]) {
+    for (number, hook) in hooks.iter().enumerate() {
+        built.hooks.push(BuiltHook {
+            id: format!("new {number}"),
+            rail: hook.rail.clone(),
+            x_mm: hook.x_mm,
+            arm_x_mm: None,
+            packers_mm: hook.packers_mm.clone(),
+            found: None,
+        });
+    }
 }
 
 /// Something else at some hooks than was drawn.

@@ -1,14 +1,13 @@
 //! What is true of every recheck.
 
 use hookspan::jobs::intake;
-use hookspan::model::built::BuiltHook;
 use hookspan::model::layout::Verdict;
 use hookspan::model::recheck::RepairOutcome;
 use hookspan::placement::loading::{self, Footing};
 use hookspan::placement::{built, repair};
 use proptest::prelude::*;
 
-use crate::built_jobs::{as_drawn, change, check, drafts, lay_out, oddities, on_axes};
+use crate::built_jobs::{add, as_drawn, change, check, drafts, lay_out, oddities, on_axes};
 use crate::{Tally, runner};
 
 /// 200 built jobs with whatever found: on every rail that stands, the hooks carry its loads, no
@@ -126,16 +125,7 @@ fn a_suggestion_that_is_built_holds() {
                 prop_assert_eq!(part.outcome, RepairOutcome::FewestProven);
             }
             suggestion.segments.iter().for_each(|_| segments.see(true));
-            for (number, hook) in suggestion.add.iter().enumerate() {
-                request.built.hooks.push(BuiltHook {
-                    id: format!("new {number}"),
-                    rail: hook.rail.clone(),
-                    x_mm: hook.x_mm,
-                    arm_x_mm: None,
-                    packers_mm: hook.packers_mm.clone(),
-                    found: None,
-                });
-            }
+            add(&mut request.built, &suggestion.add);
             let mended_job = check(&request);
             prop_assert!(mended_job.suggestion.is_none());
             prop_assert_eq!(mended_job.verdict, suggestion.verdict);
@@ -226,16 +216,7 @@ fn what_is_suggested_for_feet_and_hooks_comes_true() {
                 hook.packers_mm.clone_from(&foot.packers_mm);
                 refitted.see(true);
             }
-            for (number, hook) in suggestion.add.iter().enumerate() {
-                request.built.hooks.push(BuiltHook {
-                    id: format!("new {number}"),
-                    rail: hook.rail.clone(),
-                    x_mm: hook.x_mm,
-                    arm_x_mm: None,
-                    packers_mm: hook.packers_mm.clone(),
-                    found: None,
-                });
-            }
+            add(&mut request.built, &suggestion.add);
             let after = check(&request);
             prop_assert_eq!(after.verdict, suggestion.verdict);
             // Packers are printed to a hundredth of a millimetre.
