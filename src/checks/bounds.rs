@@ -51,8 +51,8 @@ impl Segment {
         let passes = |hooks: usize| {
             self.cases.iter().zip(&setting.screws).all(|(case, resistance)| {
                 let share = |total: f64| Force::from_n(total / hooks as f64);
-                let n = share(self.normal.total_load(case.normal));
-                let s = share(self.slope.total_load(case.slope));
+                let n = share(self.normal.total_load(&case.normal));
+                let s = share(self.slope.total_load(&case.slope));
                 let used = match &case.limit {
                     Limit::Strength => hook::utilisation(&self.hook, n, s)
                         .max(screws::utilisation(foot, resistance, n, s)),
@@ -97,7 +97,7 @@ impl Segment {
             let [own_n, own_s] =
                 borne.of(index, bound, || self.own_ranges(least, &resistance, bound));
             let (left_n, left_s) =
-                match (normal.influences(case.normal), slope.influences(case.slope)) {
+                match (normal.influences(&case.normal), slope.influences(&case.slope)) {
                     (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
                     (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
                     // Over a last hook that the rail left of it hangs from by a hinge alone, nothing
@@ -125,8 +125,8 @@ impl Segment {
                     return true;
                 }
             }
-            let rest_n = at_n.left_of(self.normal.total_load(case.normal), &left_n.sum);
-            let rest_s = at_s.left_of(self.slope.total_load(case.slope), &left_s.sum);
+            let rest_n = at_n.left_of(self.normal.total_load(&case.normal), &left_n.sum);
+            let rest_s = at_s.left_of(self.slope.total_load(&case.slope), &left_s.sum);
             let share = 1.0 / more as f64;
             if self.least_used(least, &resistance, rest_n.times(share), rest_s.times(share)) > bound
             {

@@ -34,19 +34,26 @@ impl RailLimits {
         }
     }
 
+    /// Bending utilisation under two moments in one place, normal and slope, N·mm.
+    #[must_use]
+    pub fn bending_of(&self, moments: [f64; 2]) -> f64 {
+        let [n, s] = moments.map(Moment::from_nmm);
+        biaxial_utilisation(n, self.normal, s, self.slope)
+    }
+
     /// Largest bending utilisation along a rail under one combination; 0 when it is not above
     /// `known`.
     #[must_use]
     pub fn bending_above(&self, known: f64, normal: &Profile, slope: &Profile) -> f64 {
-        let used = |n, s| {
-            let moment = Moment::from_nmm;
-            biaxial_utilisation(moment(n), self.normal, moment(s), self.slope)
-        };
-        // Both moments at their largest in one place is the worst there can be.
-        if used(normal.moment_at_most(), slope.moment_at_most()) < known {
-            return 0.0;
-        }
-        sweep::largest_of_two(normal, slope, used).0
+        let (most, _) = sweep::largest_of_two(normal, slope, |n, s| self.bending_of([n, s]));
+        if most < known { 0.0 } else { most }
+    }
+
+    /// Share of what is allowed that a deflection is, told as its share of the length of a span or
+    /// of twice that of a free end.
+    #[must_use]
+    pub fn deflection_of(&self, share_of_length: f64) -> f64 {
+        share_of_length * self.ratio
     }
 
     /// Deflection allowed of a span or a free end, mm.

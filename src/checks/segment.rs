@@ -4,9 +4,12 @@
 //! A [`Segment`] is built once and then weighs any subset of its candidates. The search and the
 //! answer go through the same functions; the search only stops at the first check over its bound.
 
+use std::ops::Index;
+use std::sync::Arc;
+
 use crate::hardware::Hook;
-use crate::mechanics::beam::{Chain, Closed, Strip, Supports};
-use crate::mechanics::sweep::{Deflection, Profile};
+use crate::mechanics::beam::{Chain, Reactions, Strip, Superposition};
+use crate::mechanics::sweep::{Deflection, Profile, Sweep};
 use crate::units::{Force, Length};
 
 use super::foot::FootModel;
@@ -21,10 +24,10 @@ pub struct Case {
     pub combination: usize,
     /// Strength or serviceability.
     pub limit: Limit,
-    /// Its case in the normal strip.
-    pub normal: usize,
-    /// Its case in the slope strip.
-    pub slope: usize,
+    /// Its load on the normal strip.
+    pub normal: Superposition,
+    /// Its load on the slope strip.
+    pub slope: Superposition,
 }
 
 /// What a combination is checked for.
@@ -55,8 +58,8 @@ pub struct Candidate {
     pub x: Length,
     /// Where the arm holds the rail.
     pub arm_x: Length,
-    /// The foot with its levers.
-    pub foot: FootModel,
+    /// The foot with its levers, one for all that are alike.
+    pub foot: Arc<FootModel>,
     /// How it is set: which of the segment's settings.
     pub setting: usize,
     /// Close enough to the left end to be the first.
@@ -92,43 +95,14 @@ pub struct Segment {
 /// Buffers one thread of work reuses.
 #[derive(Debug, Clone, Default)]
 pub struct Workspace {
-    normal: Vec<Solution>,
-    slope: Vec<Solution>,
+    /// Forces on the hooks of the subset looked at, normal and slope.
+    reactions: [Reactions; 2],
+    /// Moments along the rail.
+    sweeps: [Sweep; 2],
+    /// The same under one combination.
+    profiles: [Profile; 2],
+    /// Cases, those that refused last first.
     pub(super) order: Vec<usize>,
-}
-
-/// A strip under one of its cases, as far as it was asked for: combinations may share a case, and
-/// most subsets fail before every case was looked at.
-#[derive(Debug, Clone, Default)]
-struct Solution {
-    known: Known,
-    supports: Supports,
-    profile: Profile,
-}
-
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord)]
-enum Known {
-    #[default]
-    Nothing,
-    Forces,
-    Moments,
-}
-
-impl Solution {
-    fn solve(&mut self, chain: &Closed<'_>, case: usize) {
-        if self.known < Known::Forces {
-            chain.solve(case, &mut self.supports);
-            self.known = Known::Forces;
-        }
-    }
-
-    /// Of a solved subset.
-    fn sweep(&mut self, strip: &Strip, case: usize, subset: &[usize]) {
-        if self.known < Known::Moments {
-            self.profile.fill(strip, case, subset, &self.supports.force);
-            self.known = Known::Moments;
-        }
-    }
 }
 
 /// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
@@ -180,14 +154,36 @@ impl HookResult {
 pub struct SegmentResult {
     /// Each hook of the subset.
     pub hooks: Vec<HookResult>,
-    /// Normal and slope force of each hook in each case: `forces[case][hook]`.
-    pub forces: Vec<Vec<[Force; 2]>>,
+    /// Normal and slope force of each hook in each case.
+    pub forces: Forces,
     /// Bending of the rail.
     pub bending: Governing,
     /// Deflection of the rail.
     pub deflection: Governing,
     /// Where the rail's deflection governs.
     pub deflected: Option<Deflection>,
+}
+
+/// Normal and slope force of each hook in each case: `forces[case][hook]`.
+#[derive(Debug, Clone, Default)]
+pub struct Forces {
+    hooks: usize,
+    of_case: Vec<[Force; 2]>,
+}
+
+impl Forces {
+    /// Case by case, the forces of all hooks.
+    pub fn iter(&self) -> impl Iterator<Item = &[[Force; 2]]> {
+        self.of_case.chunks_exact(self.hooks.max(1))
+    }
+}
+
+impl Index<usize> for Forces {
+    type Output = [[Force; 2]];
+
+    fn index(&self, case: usize) -> &[[Force; 2]] {
+        &self.of_case[case * self.hooks..][..self.hooks]
+    }
 }
 
 impl SegmentResult {
@@ -223,8 +219,8 @@ impl Segment {
         space: &mut Workspace,
     ) -> Option<f64> {
         let mut worst = self.weigh_hooks(normal, slope, subset, bound, space)?;
+        self.sweep(subset, space);
         for case in &self.cases {
-            self.sweep(case, subset, space);
             let largest = self.rail_in(case, space, worst);
             if largest > bound {
                 return None;
@@ -246,10 +242,11 @@ impl Segment {
     ) -> Option<f64> {
         let (normal, slope) = (normal.close()?, slope.close()?);
         self.prepare(space);
+        normal.solve(&mut space.reactions[0]);
+        slope.solve(&mut space.reactions[1]);
         let mut worst = 0.0_f64;
         for rank in 0..self.cases.len() {
             let index = space.order[rank];
-            solve(&self.cases[index], &normal, &slope, space);
             let largest = self.hooks_in(index, subset, space, bound);
             if largest > bound {
                 space.order[..=rank].rotate_right(1);
@@ -279,26 +276,21 @@ impl Segment {
         })
     }
 
-    /// Fits a workspace to this segment and to a subset nothing is known of yet.
+    /// Fits a workspace to this segment.
     pub fn prepare(&self, space: &mut Workspace) {
         if space.order.len() != self.cases.len() {
             space.order = (0..self.cases.len()).collect();
-        }
-        space.normal.resize_with(self.normal.cases().len(), Solution::default);
-        space.slope.resize_with(self.slope.cases().len(), Solution::default);
-        for solution in space.normal.iter_mut().chain(&mut space.slope) {
-            solution.known = Known::Nothing;
         }
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
     fn hooks_in(&self, case: usize, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
-        let Case { limit, normal, slope, .. } = self.cases[case];
+        let Case { limit, normal, slope, .. } = &self.cases[case];
+        let [on_normal, on_slope] = &space.reactions;
         let mut worst = 0.0_f64;
-        let forces =
-            space.normal[normal].supports.force.iter().zip(&space.slope[slope].supports.force);
+        let forces = on_normal.under(normal).zip(on_slope.under(slope));
         for (candidate, (n, s)) in subset.iter().zip(forces) {
-            let (n, s) = (Force::from_n(*n), Force::from_n(*s));
+            let (n, s) = (Force::from_n(n), Force::from_n(s));
             let candidate = &self.candidates[*candidate];
             let setting = &self.settings[candidate.setting];
             let used =
@@ -315,36 +307,59 @@ impl Segment {
         worst
     }
 
-    /// Moments along the rail of a solved subset in one case, in both directions.
-    fn sweep(&self, case: &Case, subset: &[usize], space: &mut Workspace) {
-        space.normal[case.normal].sweep(&self.normal, case.normal, subset);
-        space.slope[case.slope].sweep(&self.slope, case.slope, subset);
+    /// Moments along the rail of a solved subset, in both directions.
+    fn sweep(&self, subset: &[usize], space: &mut Workspace) {
+        let [normal, slope] = &mut space.sweeps;
+        normal.fill(&self.normal, subset, &space.reactions[0]);
+        slope.fill(&self.slope, subset, &space.reactions[1]);
     }
 
     /// Utilisation of the rail of a swept subset in one case; 0 when it is not above `known`.
-    fn rail_in(&self, case: &Case, space: &Workspace, known: f64) -> f64 {
+    fn rail_in(&self, case: &Case, space: &mut Workspace, known: f64) -> f64 {
         match case.limit {
             Limit::Strength => self.bending_in(case, space, known),
             Limit::Service => self.deflection_in(case, space, known).map_or(0.0, |(used, _)| used),
         }
     }
 
-    fn bending_in(&self, case: &Case, space: &Workspace, known: f64) -> f64 {
-        let (normal, slope) = (&space.normal[case.normal], &space.slope[case.slope]);
-        self.limits.bending_above(known, &normal.profile, &slope.profile)
+    fn bending_in(&self, case: &Case, space: &mut Workspace, known: f64) -> f64 {
+        let [on_normal, on_slope] = &space.sweeps;
+        let most = [on_normal.moment_at_most(&case.normal), on_slope.moment_at_most(&case.slope)];
+        // Both moments at their largest in one place is the worst there can be.
+        if self.limits.bending_of(most) < known {
+            return 0.0;
+        }
+        self.superpose(case, space);
+        let [normal, slope] = &space.profiles;
+        self.limits.bending_above(known, normal, slope)
     }
 
     fn deflection_in(
         &self,
         case: &Case,
-        space: &Workspace,
+        space: &mut Workspace,
         known: f64,
     ) -> Option<(f64, Deflection)> {
-        let (normal, slope) = (&space.normal[case.normal], &space.slope[case.slope]);
-        let rigidity = [self.normal.rigidity(), self.slope.rigidity()];
-        let found = self.limits.deflection_above(known, &normal.profile, rigidity[0]);
+        let [on_normal, on_slope] = &space.sweeps;
+        let most = [
+            on_normal.deflection_at_most(&case.normal, self.normal.rigidity()),
+            on_slope.deflection_at_most(&case.slope, self.slope.rigidity()),
+        ];
+        if most.iter().all(|most| self.limits.deflection_of(*most) <= known) {
+            return None;
+        }
+        self.superpose(case, space);
+        let [normal, slope] = &space.profiles;
+        let found = self.limits.deflection_above(known, normal, self.normal.rigidity());
         let known = found.map_or(known, |(used, _)| used);
-        self.limits.deflection_above(known, &slope.profile, rigidity[1]).or(found)
+        self.limits.deflection_above(known, slope, self.slope.rigidity()).or(found)
+    }
+
+    /// Moments and deflections of a swept subset in one case.
+    fn superpose(&self, case: &Case, space: &mut Workspace) {
+        let Workspace { sweeps: [normal, slope], reactions, profiles, .. } = space;
+        normal.superpose(&self.normal, &case.normal, &reactions[0], &mut profiles[0]);
+        slope.superpose(&self.slope, &case.slope, &reactions[1], &mut profiles[1]);
     }
 
     /// Every check of a subset in full. `None` when the beam is not stable on it.
@@ -354,36 +369,35 @@ impl Segment {
         let slope = Chain::of(&self.slope, subset);
         let (normal, slope) = (normal.close()?, slope.close()?);
         let mut space = Workspace::default();
-        self.prepare(&mut space);
+        normal.solve(&mut space.reactions[0]);
+        slope.solve(&mut space.reactions[1]);
+        self.sweep(subset, &mut space);
         let mut result = SegmentResult {
             hooks: vec![HookResult::NONE; subset.len()],
-            forces: Vec::with_capacity(self.cases.len()),
+            forces: Forces {
+                hooks: subset.len(),
+                of_case: Vec::with_capacity(self.cases.len() * subset.len()),
+            },
             bending: Governing::NONE,
             deflection: Governing::NONE,
             deflected: None,
         };
         for (index, case) in self.cases.iter().enumerate() {
-            solve(case, &normal, &slope, &mut space);
-            let forces: Vec<[Force; 2]> = space.normal[case.normal]
-                .supports
-                .force
-                .iter()
-                .zip(&space.slope[case.slope].supports.force)
-                .map(|(n, s)| [Force::from_n(*n), Force::from_n(*s)])
-                .collect();
-            for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(&forces) {
-                self.examine_hook(index, &self.candidates[*candidate], *forces, hook);
+            let [on_normal, on_slope] = &space.reactions;
+            let forces = on_normal.under(&case.normal).zip(on_slope.under(&case.slope));
+            let forces = forces.map(|(n, s)| [Force::from_n(n), Force::from_n(s)]);
+            for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(forces) {
+                self.examine_hook(index, &self.candidates[*candidate], forces, hook);
+                result.forces.of_case.push(forces);
             }
-            result.forces.push(forces);
-            self.sweep(case, subset, &mut space);
             match case.limit {
                 Limit::Strength => {
                     let known = result.bending.utilisation;
-                    result.bending.see(self.bending_in(case, &space, known), case.combination);
+                    result.bending.see(self.bending_in(case, &mut space, known), case.combination);
                 }
                 Limit::Service => {
                     let known = result.deflection.utilisation;
-                    if let Some((used, deflection)) = self.deflection_in(case, &space, known) {
+                    if let Some((used, deflection)) = self.deflection_in(case, &mut space, known) {
                         result.deflection.see(used, case.combination);
                         result.deflected = Some(deflection);
                     }
@@ -424,9 +438,4 @@ impl Segment {
             result.slope = s;
         }
     }
-}
-
-fn solve(case: &Case, normal: &Closed<'_>, slope: &Closed<'_>, space: &mut Workspace) {
-    space.normal[case.normal].solve(normal, case.normal);
-    space.slope[case.slope].solve(slope, case.slope);
 }

@@ -3,9 +3,9 @@
 use crate::checks::Check;
 use crate::checks::segment::{Limit, Segment};
 use crate::geometry::Rect;
-use crate::mechanics::beam::{Chain, Supports};
+use crate::mechanics::beam::{Chain, Reactions};
 use crate::mechanics::elastic_line::elastic_line;
-use crate::mechanics::sweep::Profile;
+use crate::mechanics::sweep::{Profile, Sweep};
 use crate::placement::Job;
 use crate::placement::layout::{LaidSegment, Layout};
 use crate::wording::{Language, Words};
@@ -109,11 +109,12 @@ fn utilisations(
 fn profiles(segment: &Segment, subset: &[usize]) -> Option<Vec<(usize, Limit, Profile)>> {
     let chain = Chain::of(&segment.normal, subset);
     let closed = chain.close()?;
-    let mut supports = Supports::default();
+    let (mut reactions, mut sweep) = (Reactions::default(), Sweep::default());
+    closed.solve(&mut reactions);
+    sweep.fill(&segment.normal, subset, &reactions);
     let profiles = segment.cases.iter().map(|case| {
-        closed.solve(case.normal, &mut supports);
         let mut profile = Profile::default();
-        profile.fill(&segment.normal, case.normal, subset, &supports.force);
+        sweep.superpose(&segment.normal, &case.normal, &reactions, &mut profile);
         (case.combination, case.limit, profile)
     });
     Some(profiles.collect())

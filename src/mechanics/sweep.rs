@@ -12,7 +12,7 @@
 //!
 //! **Signs and units** as in [`super::beam`].
 
-use super::beam::Strip;
+use super::beam::{Reactions, Strip, Superposition};
 
 /// Room a bound leaves for the rounding of what it bounds.
 const ROUNDING: f64 = 1.0 + 1e-9;
@@ -36,64 +36,160 @@ pub struct Profile {
     pub hinges: Vec<usize>,
 }
 
-impl Profile {
-    /// Sweeps one case of a strip that stands on `subset` with the given support forces.
-    pub fn fill(&mut self, strip: &Strip, case: usize, subset: &[usize], forces: &[f64]) {
+/// Moments and shears under every case of a strip at once, to be added up to [`Profile`]s.
+#[derive(Debug, Clone, Default)]
+pub struct Sweep {
+    cases: usize,
+    /// Places, ascending, mm.
+    x: Vec<f64>,
+    /// Moment there, one for every case, N·mm.
+    moment: Vec<f64>,
+    /// Shear just right of it, one for every case, N.
+    shear: Vec<f64>,
+    /// Line load of every case, N/mm.
+    uniform: Vec<f64>,
+    /// Largest moment of every case at any place, of either sense, N·mm.
+    peak: Vec<f64>,
+    supports: Vec<usize>,
+    hinges: Vec<usize>,
+    /// Widest distance between two places, mm.
+    widest: f64,
+}
+
+impl Sweep {
+    /// Sweeps a strip that stands on `subset` with the given forces.
+    pub fn fill(&mut self, strip: &Strip, subset: &[usize], reactions: &Reactions) {
         let (start, end) = strip.ends();
-        let load_case = &strip.cases()[case];
-        self.x.clear();
-        self.moment.clear();
-        self.shear.clear();
-        self.supports.clear();
-        self.settlement.clear();
-        self.settlement.extend(forces.iter().map(|force| strip.settlement(*force)));
-        self.hinges.clear();
-        self.uniform = load_case.uniform;
-        let mut loads = strip.load_points().iter().zip(&load_case.points).peekable();
-        let mut supports = subset.iter().map(|c| strip.candidates()[*c]).zip(forces).peekable();
+        let cases = strip.cases().len();
+        self.begin(strip, start);
+        let mut loads = strip.load_points().iter().enumerate().peekable();
+        let mut supports = subset.iter().map(|c| strip.candidates()[*c]).enumerate().peekable();
         let mut hinges = strip.hinges().iter().peekable();
-        let (mut x, mut moment, mut shear) = (start, 0.0, 0.0);
-        // The end itself is a place, also where nothing acts on it.
-        self.x.push(x);
-        self.moment.push(moment);
-        self.shear.push(shear);
         loop {
-            let next_load = loads.peek().map_or(f64::INFINITY, |(p, _)| **p);
-            let next_support = supports.peek().map_or(f64::INFINITY, |(p, _)| *p);
+            let next_load = loads.peek().map_or(f64::INFINITY, |(_, p)| **p);
+            let next_support = supports.peek().map_or(f64::INFINITY, |(_, p)| *p);
             let next_hinge = hinges.peek().map_or(f64::INFINITY, |p| **p);
-            let at = next_load.min(next_support).min(next_hinge).min(end);
-            let d = at - x;
-            moment += shear * d - self.uniform * d * d / 2.0;
-            shear -= self.uniform * d;
-            x = at;
-            let mut acted = false;
-            while let Some((_, p)) = loads.next_if(|(p, _)| **p <= x) {
-                shear -= p;
-                acted = true;
+            let next = next_load.min(next_support).min(next_hinge);
+            let x = if next.is_finite() { next } else { end };
+            self.go_to(x);
+            let shear = self.shear.len() - cases;
+            while let Some((at, _)) = loads.next_if(|(_, p)| **p <= x) {
+                for (shear, case) in self.shear[shear..].iter_mut().zip(strip.cases()) {
+                    *shear -= case.points[at];
+                }
             }
-            while let Some((_, r)) = supports.next_if(|(p, _)| *p <= x) {
-                shear += r;
-                self.supports.push(self.x.len());
-                acted = true;
+            while let Some((at, _)) = supports.next_if(|(_, p)| *p <= x) {
+                self.supports.push(self.x.len() - 1);
+                for (shear, force) in self.shear[shear..].iter_mut().zip(reactions.at(at)) {
+                    *shear += force;
+                }
             }
             while hinges.next_if(|p| **p <= x).is_some() {
-                self.hinges.push(self.x.len());
-                acted = true;
+                self.hinges.push(self.x.len() - 1);
             }
-            if acted {
-                self.x.push(x);
-                self.moment.push(moment);
-                self.shear.push(shear);
-            }
-            if next_load.min(next_support).min(next_hinge).is_infinite() {
-                if !acted {
-                    self.x.push(x);
-                    self.moment.push(moment);
-                    self.shear.push(shear);
-                }
-                return;
+            if next.is_infinite() {
+                break;
             }
         }
+        for moments in self.moment.chunks_exact(cases) {
+            for (peak, moment) in self.peak.iter_mut().zip(moments) {
+                *peak = peak.max(moment.abs());
+            }
+        }
+        self.widest = self.x.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
+    }
+
+    fn begin(&mut self, strip: &Strip, start: f64) {
+        let cases = strip.cases().len();
+        self.cases = cases;
+        for row in [&mut self.x, &mut self.moment, &mut self.shear, &mut self.uniform] {
+            row.clear();
+        }
+        self.uniform.extend(strip.cases().iter().map(|case| case.uniform));
+        self.peak.clear();
+        self.peak.resize(cases, 0.0);
+        self.supports.clear();
+        self.hinges.clear();
+        // The end itself is a place, also where nothing acts on it.
+        self.x.push(start);
+        self.moment.resize(cases, 0.0);
+        self.shear.resize(cases, 0.0);
+    }
+
+    /// The next place, with nothing acting on it yet.
+    fn go_to(&mut self, x: f64) {
+        let d = x - self.x[self.x.len() - 1];
+        let last = self.moment.len() - self.cases;
+        self.x.push(x);
+        for case in 0..self.cases {
+            let (moment, shear) = (self.moment[last + case], self.shear[last + case]);
+            let on = self.uniform[case] * d;
+            self.moment.push(moment + shear * d - on * d / 2.0);
+            self.shear.push(shear - on);
+        }
+    }
+
+    /// No moment of a load along the beam is larger than this, of either sense: the cases' own
+    /// largest moments at any place added up, and what a line load adds between two, its moment on
+    /// a simple beam of that length.
+    #[must_use]
+    pub fn moment_at_most(&self, load: &Superposition) -> f64 {
+        let between = load.at_most(&self.uniform) * self.widest * self.widest / 8.0;
+        (load.at_most(&self.peak) + between) * ROUNDING
+    }
+
+    /// No deflection of a span is a larger share of its length, none of a free end of twice its own:
+    /// see [`deflections_above`]. Without bound where the beam has hinges.
+    #[must_use]
+    pub fn deflection_at_most(&self, load: &Superposition, rigidity: f64) -> f64 {
+        if !self.hinges.is_empty() {
+            return f64::INFINITY;
+        }
+        let (Some(first), Some(last)) = (self.supports.first(), self.supports.last()) else {
+            return f64::INFINITY;
+        };
+        let between = |a: usize, b: usize| self.x[b] - self.x[a];
+        let span = self.supports.windows(2).map(|s| between(s[0], s[1])).fold(0.0, f64::max);
+        let free_end = between(0, *first).max(between(*last, self.x.len() - 1));
+        let moment = self.moment_at_most(load);
+        moment * (span / 8.0).max((span + free_end) / 4.0) / rigidity
+    }
+
+    /// Moments and shears under a load, written over `out`; `reactions` are those swept with.
+    pub fn superpose(
+        &self,
+        strip: &Strip,
+        load: &Superposition,
+        reactions: &Reactions,
+        out: &mut Profile,
+    ) {
+        let cases = self.cases.max(1);
+        out.x.clone_from(&self.x);
+        out.supports.clone_from(&self.supports);
+        out.hinges.clone_from(&self.hinges);
+        out.moment.clear();
+        out.moment.extend(self.moment.chunks_exact(cases).map(|of_case| load.sum(of_case)));
+        out.shear.clear();
+        out.shear.extend(self.shear.chunks_exact(cases).map(|of_case| load.sum(of_case)));
+        out.uniform = load.sum(&self.uniform);
+        out.settlement.clear();
+        out.settlement.extend(reactions.under(load).map(|force| strip.settlement(force)));
+    }
+}
+
+impl Profile {
+    /// One load of a strip that stands on `subset` with the given forces.
+    #[must_use]
+    pub fn of(
+        strip: &Strip,
+        load: &Superposition,
+        subset: &[usize],
+        reactions: &Reactions,
+    ) -> Self {
+        let (mut sweep, mut profile) = (Sweep::default(), Self::default());
+        sweep.fill(strip, subset, reactions);
+        sweep.superpose(strip, load, reactions, &mut profile);
+        profile
     }
 
     /// No moment along the beam is larger than this, of either sense: the largest at any place, and

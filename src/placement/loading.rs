@@ -5,6 +5,8 @@
 //! left and right edge. The rail's own weight is a line load. Clamps stand at the side frames, half
 //! of a mid clamp on either neighbour.
 
+use std::sync::Arc;
+
 use crate::actions::combinations::Combination;
 use crate::actions::wind::WindOn;
 use crate::checks::clearance;
@@ -13,11 +15,12 @@ use crate::checks::rail::RailLimits;
 use crate::checks::screws::{self, Capacity, Seat};
 use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use crate::hardware::Screw;
-use crate::mechanics::beam::{self, Strip, StripParts};
+use crate::mechanics::beam::{self, Strip, StripParts, Superposition};
 use crate::roof::Layers;
 use crate::rules::NotCovered;
-use crate::rules::en1990_2002::Situation;
+use crate::rules::en1990_2002::{Situation, WindSense};
 use crate::rules::en1991_1_3_2003::OnSlope;
+use crate::rules::en1991_1_4_2005::duopitch::Direction;
 use crate::units::{FlexuralRigidity, Force, Length, Stiffness};
 
 use super::rail_lines::RailLine;
@@ -186,40 +189,15 @@ pub fn segment(
         .iter()
         .map(|c| job.actions.wind.on_rect(&field.place(&job.module, line.row, *c)))
         .collect();
-    let combinations = &job.actions.combinations;
-    let case_of = |c, component| load_case(job, line, &modules, c, component);
-    let normal = combinations.iter().map(|c| case_of(c, Component::Normal)).collect();
-    // Wind has no slope component, so many combinations share one slope case.
-    let mut slope: Vec<beam::Case> = Vec::new();
-    let mut cases: Vec<Case> = Vec::with_capacity(combinations.len());
-    for (index, combination) in combinations.iter().enumerate() {
-        let along = |c: &Combination| {
-            let factors = &c.factors;
-            [factors.permanent, factors.snow, factors.exceptional_snow].map(f64::to_bits)
-        };
-        let like = combinations[..index].iter().position(|c| along(c) == along(combination));
-        let at = like.map_or_else(
-            || {
-                let case = case_of(combination, Component::Slope);
-                slope.iter().position(|known| *known == case).unwrap_or_else(|| {
-                    slope.push(case);
-                    slope.len() - 1
-                })
-            },
-            |like| cases[like].slope,
-        );
-        let limit = match combination.factors.situation {
-            Situation::Characteristic => Limit::Service,
-            Situation::Persistent | Situation::Accidental => Limit::Strength,
-        };
-        cases.push(Case { combination: index, limit, normal: index, slope: at });
-    }
+    let loads = Loads::on(job, line, &modules);
+    let cases = job.actions.combinations.iter().enumerate();
+    let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
     let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
     let least_foot =
-        if alike { FootModel::least_loaded(candidates.iter().map(|c| &c.foot)) } else { None };
+        if alike { FootModel::least_loaded(candidates.iter().map(|c| &*c.foot)) } else { None };
     Segment {
-        normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, normal),
-        slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, slope),
+        normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, loads.normal),
+        slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, loads.slope),
         cases,
         candidates,
         hook: job.hook.clone(),
@@ -259,7 +237,11 @@ pub fn candidates(
     for (rafter, [x, arm_x]) in sideways::places(job, line.course, ends) {
         let after_last = out.last().is_none_or(|last| last.arm_x < arm_x);
         if inside(x) && inside(arm_x) && after_last {
-            out.push(candidate(job, (footing, 0), rafter, [x, arm_x], ends));
+            // Most arms stand alike, and their levers are the same.
+            let like = out.last().filter(|last| last.arm_x - last.x == arm_x - x);
+            let foot = like.map_or_else(|| foot(job, footing, arm_x - x), |last| last.foot.clone());
+            let place = with_foot(job, (foot, 0), rafter, [x, arm_x], ends);
+            out.push(place);
         }
     }
     // The outermost rafters hold the ends of the rail, whatever the pattern.
@@ -278,19 +260,29 @@ pub fn candidate(
     [x, arm_x]: [Length; 2],
     ends: [Length; 2],
 ) -> Candidate {
+    let foot = foot(job, footing, arm_x - x);
+    with_foot(job, (foot, setting), rafter, [x, arm_x], ends)
+}
+
+fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
     let height = job.hook.bolt_height + footing.packed();
+    let width = footing.bearing_width;
+    Arc::new(FootModel::new(&job.hook.foot, job.hook.reach, height, arm_offset, width))
+}
+
+fn with_foot(
+    job: &Job,
+    (foot, setting): (Arc<FootModel>, usize),
+    rafter: usize,
+    [x, arm_x]: [Length; 2],
+    ends: [Length; 2],
+) -> Candidate {
     let limit = job.rail.max_cantilever;
     Candidate {
         rafter,
         x,
         arm_x,
-        foot: FootModel::new(
-            &job.hook.foot,
-            job.hook.reach,
-            height,
-            arm_x - x,
-            footing.bearing_width,
-        ),
+        foot,
         setting,
         // Both the arm and the rafter it belongs to: the limit holds however it is measured.
         may_be_first: x.max(arm_x) - ends[0] <= limit,
@@ -308,25 +300,112 @@ pub enum Component {
     Slope,
 }
 
-fn load_case(
-    job: &Job,
-    line: &RailLine,
-    modules: &[WindOn],
-    combination: &Combination,
-    component: Component,
-) -> beam::Case {
-    let factors = &combination.factors;
-    let direction = direction_cosine(job, component);
-    let clamp = factors.permanent * job.actions.weight.clamp.n() * direction;
-    let mut points = Vec::with_capacity(2 * modules.len());
-    for (k, wind) in modules.iter().enumerate() {
-        let frame = module_load(job, combination, wind, component).n() * line.share / 2.0;
-        let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
-        points.push(frame + half(k == 0));
-        points.push(frame + half(k + 1 == modules.len()));
+/// Loads on a rail that all combinations are made up of: the weight of the array, a load of 1 N on
+/// every module for what acts alike on all of them, and the wind of each direction that does not.
+struct Loads {
+    normal: Vec<beam::Case>,
+    slope: Vec<beam::Case>,
+    wind: Vec<WindCase>,
+}
+
+/// Wind of one direction and sense on the modules of a rail.
+struct WindCase {
+    direction: Direction,
+    sense: WindSense,
+    load: WindLoad,
+}
+
+enum WindLoad {
+    /// The same on every module.
+    Alike(Force),
+    /// Its place among the loads square to the roof.
+    Case(usize),
+}
+
+/// Place of the weight of the array.
+const WEIGHT: usize = 0;
+
+/// Place of the load on every module.
+const EVERY_MODULE: usize = 1;
+
+impl Loads {
+    fn on(job: &Job, line: &RailLine, modules: &[WindOn]) -> Self {
+        // A module stands with two frames on each of its two rails.
+        let on_frames = |of: &dyn Fn(&WindOn) -> f64| {
+            let points = modules.iter().flat_map(|wind| [of(wind) * line.share / 2.0; 2]);
+            beam::Case { points: points.collect(), uniform: 0.0 }
+        };
+        let alike = on_frames(&|_| 1.0);
+        let slope = vec![weight(job, line, modules.len(), Component::Slope), alike.clone()];
+        let mut normal = vec![weight(job, line, modules.len(), Component::Normal), alike];
+        let mut wind: Vec<WindCase> = Vec::new();
+        for combination in &job.actions.combinations {
+            let (Some(direction), sense) = (combination.direction, combination.factors.wind) else {
+                continue;
+            };
+            if wind.iter().any(|known| (known.direction, known.sense) == (direction, sense)) {
+                continue;
+            }
+            let on = |wind: &WindOn| wind.pressure(direction, sense) * job.module.area();
+            let first = modules.first().map_or(Force::ZERO, on);
+            let as_first = |wind: &WindOn| (on(wind) - first).abs() <= first.abs() * ALIKE;
+            let load = if modules.iter().all(as_first) {
+                WindLoad::Alike(first)
+            } else {
+                normal.push(on_frames(&|wind| on(wind).n()));
+                WindLoad::Case(normal.len() - 1)
+            };
+            wind.push(WindCase { direction, sense, load });
+        }
+        Self { normal, slope, wind }
     }
-    let uniform = factors.permanent * job.actions.weight.rail.kn_per_m() * direction;
-    beam::Case { points, uniform }
+
+    fn case(&self, job: &Job, index: usize, combination: &Combination) -> Case {
+        let factors = &combination.factors;
+        let (snow, area) = (&job.actions.snow, job.module.area());
+        let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
+        let mut on_all =
+            (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
+        let down_all =
+            (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
+        let mut wind = (WEIGHT, 0.0);
+        let blows = |known: &&WindCase| {
+            combination.direction == Some(known.direction) && known.sense == factors.wind
+        };
+        match self.wind.iter().find(blows).map(|known| &known.load) {
+            Some(WindLoad::Alike(load)) => on_all += *load * factors.wind_factor,
+            Some(WindLoad::Case(place)) => wind = (*place, factors.wind_factor),
+            None => {}
+        }
+        let weight = (WEIGHT, factors.permanent);
+        let limit = match factors.situation {
+            Situation::Characteristic => Limit::Service,
+            Situation::Persistent | Situation::Accidental => Limit::Strength,
+        };
+        Case {
+            combination: index,
+            limit,
+            normal: Superposition::new([weight, (EVERY_MODULE, on_all.n()), wind]),
+            // Wind has no component along the slope.
+            slope: Superposition::new([weight, (EVERY_MODULE, down_all.n()), (WEIGHT, 0.0)]),
+        }
+    }
+}
+
+/// Loads on two modules that differ by less than this share of them are the same but for rounding.
+const ALIKE: f64 = 1e-12;
+
+/// Weight of modules, clamps and rail.
+fn weight(job: &Job, line: &RailLine, modules: usize, component: Component) -> beam::Case {
+    let (weight, direction) = (&job.actions.weight, direction_cosine(job, component));
+    let clamp = weight.clamp.n() * direction;
+    let frame = weight.module.n() * direction * line.share / 2.0;
+    let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
+    let points = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
+    beam::Case {
+        points: points.map(|clamp| frame + clamp).collect(),
+        uniform: weight.rail.kn_per_m() * direction,
+    }
 }
 
 /// Load on a module in a combination, pressing or down the slope.

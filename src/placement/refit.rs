@@ -144,7 +144,7 @@ fn screws_hold(
     let place = [stands.x, stands.arm_x];
     let foot = loading::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
     let resistances = footing.setting(job).screws;
-    laid.segment.cases.iter().zip(&result.forces).zip(&resistances).all(
+    laid.segment.cases.iter().zip(result.forces.iter()).zip(&resistances).all(
         |((case, forces), resistance)| {
             let [normal, slope] = forces[h];
             matches!(case.limit, Limit::Service)

@@ -96,7 +96,7 @@ fn foot_lets(
     let resistances = &laid.segment.settings[place.setting].screws;
     let holds = |step: &u32| {
         let foot = off_axis(job, footings, place, part_of(way, *step), ends).foot;
-        let cases = laid.segment.cases.iter().zip(resistances).zip(&result.forces);
+        let cases = laid.segment.cases.iter().zip(resistances).zip(result.forces.iter());
         cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
             |((_, resistance), forces)| {
                 let [normal, slope] = forces[h];

@@ -1,6 +1,6 @@
 //! The beam against a general solver: every node its own unknowns, one dense system.
 
-use hookspan::mechanics::beam::{Case, Chain, Strip, StripParts, Supports};
+use hookspan::mechanics::beam::{Case, Chain, Reactions, Strip, StripParts, Superposition};
 use hookspan::mechanics::sweep::{self, Deflection, Part, Profile};
 use proptest::prelude::*;
 
@@ -220,8 +220,8 @@ fn springs_hinges_and_overhangs_as_a_general_solver_has_them() {
                 refused.see(!beam.has_idle_piece());
                 return Ok(());
             };
-            let mut supports = Supports::default();
-            closed.solve(0, &mut supports);
+            let load = Superposition::alone(0);
+            let supports = closed.supports(&load);
             let nodes = beam.nodes();
             let w = beam.deflections(&nodes);
             prop_assert!(w.is_some(), "a beam that can move was solved: {:?}", supports.force);
@@ -234,8 +234,9 @@ fn springs_hinges_and_overhangs_as_a_general_solver_has_them() {
                     prop_assert!((force - expected).abs() <= 1e-5 * gross, "{force}, {expected}");
                 }
             }
-            let mut profile = Profile::default();
-            profile.fill(&strip, 0, &all, &supports.force);
+            let mut reactions = Reactions::default();
+            closed.solve(&mut reactions);
+            let profile = Profile::of(&strip, &load, &all, &reactions);
             let size = profile.moment.iter().fold(0.0_f64, |a, m| a.max(m.abs()));
             prop_assert!(profile.moment.last().is_some_and(|m| m.abs() <= 1e-8 * size));
             solved.see(true);

@@ -28,10 +28,10 @@ fn hooks_carry_the_loads_of_their_rail() {
             for laid in lay_out(&job).segments() {
                 let Some(result) = &laid.result else { continue };
                 hinged.see(job.rail.hinged_splices);
-                for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
+                for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
                     let strips = [
-                        (&laid.segment.normal, case.normal, 0),
-                        (&laid.segment.slope, case.slope, 1),
+                        (&laid.segment.normal, &case.normal, 0),
+                        (&laid.segment.slope, &case.slope, 1),
                     ];
                     for (strip, strip_case, axis) in strips {
                         let sum: f64 = forces.iter().map(|f| f[axis].n()).sum();

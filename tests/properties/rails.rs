@@ -91,7 +91,7 @@ fn segment(given: &Value) -> Segment {
             rafter,
             x: mm(x),
             arm_x: mm(x),
-            foot: model.clone(),
+            foot: Arc::new(model.clone()),
             setting: 0,
             may_be_first: x <= reach,
             may_be_last: length - x <= reach,
@@ -105,8 +105,8 @@ fn segment(given: &Value) -> Segment {
         .map(|(index, case)| Case {
             combination: index,
             limit: if case["limit"] == "strength" { Limit::Strength } else { Limit::Service },
-            normal: index,
-            slope: index,
+            normal: Superposition::alone(index),
+            slope: Superposition::alone(index),
         })
         .collect();
     let unbounded = Force::from_n(f64::INFINITY);

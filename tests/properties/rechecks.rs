@@ -25,7 +25,7 @@ fn hooks_carry_the_loads_of_their_rail_whatever_was_found() {
             let checked = built::check(&taken.taken.job, &taken.built, taken.lines);
             for laid in checked.layout.segments() {
                 let Some(result) = &laid.result else { continue };
-                for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
+                for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
                     let strips =
                         [(&laid.segment.normal, case.normal), (&laid.segment.slope, case.slope)];
                     for (axis, (strip, of)) in strips.into_iter().enumerate() {

@@ -1,7 +1,7 @@
 //! The beam between two neighbouring supports: its stiffness, and what its loads put on them.
 
+use super::Strip;
 use super::span::HeldSpan;
-use super::{Case, Strip};
 
 /// A bay, in the order `w_left, θ_left, w_right, θ_right`.
 #[derive(Debug, Clone)]
@@ -10,12 +10,9 @@ pub(super) struct Bay {
     pub(super) k: [[f64; 4]; 4],
     /// More than one hinge between two supports: a bar without a support of its own, refused.
     pub(super) mechanism: bool,
-    /// Forces on the held ends under a line load of 1.
-    line: [f64; 4],
-    /// First load point within it; one on the axis of the left support belongs to the bay before.
-    first: usize,
-    /// Forces on the held ends under a load of 1 at each load point.
-    shares: Vec<[f64; 4]>,
+    /// Forces and moments the loads of every case put on its ends while these are held: case by
+    /// case in each of the four.
+    held: Vec<f64>,
 }
 
 impl Bay {
@@ -25,28 +22,37 @@ impl Bay {
         let hinge = inside.next();
         let mechanism = inside.next().is_some();
         let span = HeldSpan { length: b - a, hinge };
+        // A load on the axis of the left support belongs to the bay before.
         let first = strip.load_points.partition_point(|x| *x <= a);
         let end = strip.load_points.partition_point(|x| *x <= b);
+        let lanes = strip.cases.len();
+        let mut held = vec![0.0; 4 * lanes];
+        let line = span.under_line_load();
+        for (lane, case) in strip.cases.iter().enumerate() {
+            for (row, force) in line.iter().enumerate() {
+                held[row * lanes + lane] = force * case.uniform;
+            }
+        }
+        for (at, x) in strip.load_points.iter().enumerate().take(end).skip(first) {
+            let share = span.under_point_load(x - a);
+            for (lane, case) in strip.cases.iter().enumerate() {
+                for (row, part) in share.iter().enumerate() {
+                    held[row * lanes + lane] += part * case.points[at];
+                }
+            }
+        }
         Self {
             k: if mechanism { [[0.0; 4]; 4] } else { span.stiffness(strip.rigidity) },
             mechanism,
-            line: span.under_line_load(),
-            first,
-            shares: strip.load_points[first..end]
-                .iter()
-                .map(|x| span.under_point_load(x - a))
-                .collect(),
+            held,
         }
     }
 
-    /// Forces and moments its loads put on its ends while these are held.
-    pub(super) fn held_forces(&self, case: &Case) -> [f64; 4] {
-        let mut forces = self.line.map(|f| f * case.uniform);
-        for (share, load) in self.shares.iter().zip(&case.points[self.first..]) {
-            for (force, part) in forces.iter_mut().zip(share) {
-                *force += part * load;
-            }
-        }
-        forces
+    /// Forces and moments the loads put on its ends while these are held, each for every case.
+    pub(super) fn held(&self) -> [&[f64]; 4] {
+        let lanes = self.held.len() / 4;
+        let (left, right) = self.held.split_at(2 * lanes);
+        let ((a, b), (c, d)) = (left.split_at(lanes), right.split_at(lanes));
+        [a, b, c, d]
     }
 }

@@ -1,15 +1,13 @@
 //! A subset of supports, eliminated from left to right.
 //!
 //! Chains that begin alike share the elimination of what they share, of the stiffness and of every
-//! load case asked for: a case is carried on from the last support it has reached by the same
-//! path. Every support taken gets a number of its own, and what was carried to it bears that
-//! number; another number means another path, and the case is carried there anew. What comes out
-//! does not depend on what was asked before.
+//! load case. What stands at a support depends on those left of it alone, so a support taken back
+//! leaves nothing behind.
 
 use std::cell::Cell;
 
-use super::Strip;
 use super::bay::Bay;
+use super::{Strip, Superposition};
 
 /// A subset of a strip's candidates, taken from left to right, with the elimination of its
 /// equations up to the last one.
@@ -17,10 +15,10 @@ use super::bay::Bay;
 pub struct Chain<'a> {
     strip: &'a Strip,
     nodes: Vec<Node<'a>>,
+    /// What every case comes to at each support: [`ROWS`] rows of all cases.
+    carried: Vec<f64>,
     /// Supports taken so far, those taken back included.
     taken: u64,
-    /// Each case at each support of the chain, case by case.
-    carried: Vec<Cell<Carried>>,
     /// What the last support does to those before it, once asked for.
     units: Cell<Units>,
 }
@@ -44,18 +42,17 @@ struct Node<'a> {
     stable: bool,
 }
 
-/// A case carried to a support.
-#[derive(Debug, Clone, Copy, Default)]
-struct Carried {
-    /// Number of the support it was carried to.
-    number: u64,
-    /// Loads of the support before, everything left of that condensed onto it.
-    before: [f64; 2],
-    /// Everything left of this support, condensed onto it.
-    here: [f64; 2],
-    /// Sum of the loads up to this support, one on its axis included.
-    sum: f64,
-}
+/// Rows carried to each support.
+const ROWS: usize = 5;
+
+/// Force and moment of everything left of a support, condensed onto it.
+const HERE: [usize; 2] = [0, 1];
+
+/// Loads of the support before, everything left of that condensed onto it.
+const BEFORE: [usize; 2] = [2, 3];
+
+/// Sum of the loads up to a support, one on its axis included.
+const SUM: usize = 4;
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
 /// feel what comes: what was found of them when they were near still holds.
@@ -103,14 +100,42 @@ pub enum LeftPart {
     Stands(Influences),
 }
 
-/// Deflection, rotation and force of every support of a chain under one case.
+/// Deflection and force of every support of a chain under one load.
 #[derive(Debug, Clone, Default)]
 pub struct Supports {
     /// Force on each support, N.
     pub force: Vec<f64>,
     /// Deflection of each support, mm.
     pub deflection: Vec<f64>,
-    displacement: Vec<[f64; 2]>,
+}
+
+/// Forces on the supports of a chain under every case of its strip.
+#[derive(Debug, Clone, Default)]
+pub struct Reactions {
+    cases: usize,
+    /// Of each support, one for every case, N.
+    force: Vec<f64>,
+    /// Deflection and rotation of a support and of the one right of it.
+    moved: [Vec<f64>; 4],
+}
+
+impl Reactions {
+    /// Forces on a support, one for every case, N.
+    #[must_use]
+    pub fn at(&self, support: usize) -> &[f64] {
+        &self.force[support * self.cases..][..self.cases]
+    }
+
+    /// Force on every support under a load, N.
+    pub fn under<'a>(&'a self, load: &'a Superposition) -> impl Iterator<Item = f64> + 'a {
+        self.force.chunks_exact(self.cases.max(1)).map(|of_case| load.sum(of_case))
+    }
+
+    /// Forces on the supports, support by support one for every case, N.
+    #[must_use]
+    pub fn forces(&self) -> &[f64] {
+        &self.force
+    }
 }
 
 impl<'a> Chain<'a> {
@@ -121,8 +146,8 @@ impl<'a> Chain<'a> {
         Self {
             strip,
             nodes: Vec::with_capacity(supports),
+            carried: vec![0.0; supports * ROWS * strip.cases.len()],
             taken: 0,
-            carried: vec![Cell::default(); supports * strip.cases.len()],
             units: Cell::default(),
         }
     }
@@ -168,6 +193,7 @@ impl<'a> Chain<'a> {
                 coupling: [[0.0; 2]; 2],
                 stable: true,
             });
+            self.begin(candidate);
             return;
         };
         let bay = strip.bay(last.candidate, candidate);
@@ -206,6 +232,58 @@ impl<'a> Chain<'a> {
             coupling: [[0.0; 2]; 2],
             stable,
         });
+        self.carry(bay);
+    }
+
+    /// Loads on the first support.
+    fn begin(&mut self, candidate: usize) {
+        let strip = self.strip;
+        let cases = strip.cases.len();
+        for case in 0..cases {
+            let [force, moment] = strip.left_overhang(candidate, case);
+            self.carried[HERE[0] * cases + case] = force;
+            self.carried[HERE[1] * cases + case] = moment;
+            self.carried[SUM * cases + case] = force;
+        }
+    }
+
+    /// Carries every case through the elimination of the last support but one.
+    fn carry(&mut self, bay: &Bay) {
+        let m = self.nodes.len() - 2;
+        let Node { inverse: i, coupling: c, .. } = self.nodes[m];
+        let movable = if self.strip.stiffness.is_some() { 1.0 } else { 0.0 };
+        let cases = self.strip.cases.len();
+        let (before, after) = self.carried.split_at_mut((m + 1) * ROWS * cases);
+        let from = |row: usize| (m * ROWS + row) * cases;
+        let (from_0, from_1) =
+            (&before[from(HERE[0])..][..cases], &before[from(HERE[1])..][..cases]);
+        let from_sum = &before[from(SUM)..][..cases];
+        let [f0, f1, f2, f3] = bay.held().map(|held| &held[..cases]);
+        let (here_0, after) = after.split_at_mut(cases);
+        let (here_1, after) = after.split_at_mut(cases);
+        let (before_0, after) = after.split_at_mut(cases);
+        let (before_1, after) = after.split_at_mut(cases);
+        let sum = &mut after[..cases];
+        for case in 0..cases {
+            // A rigid support does not move, whatever force is on it.
+            let b = [movable * (from_0[case] + f0[case]), from_1[case] + f1[case]];
+            let z = times(i, b);
+            before_0[case] = b[0];
+            before_1[case] = b[1];
+            here_0[case] = f2[case] - (c[0][0] * z[0] + c[1][0] * z[1]);
+            here_1[case] = f3[case] - (c[0][1] * z[0] + c[1][1] * z[1]);
+            sum[case] = from_sum[case] + (f0[case] + f2[case]);
+        }
+    }
+
+    /// What was carried to a support, one value for every case.
+    fn row(&self, m: usize, row: usize) -> &[f64] {
+        let cases = self.strip.cases.len();
+        &self.carried[(m * ROWS + row) * cases..][..cases]
+    }
+
+    fn both_rows(&self, m: usize, rows: [usize; 2], load: &Superposition) -> [f64; 2] {
+        rows.map(|row| load.sum(self.row(m, row)))
     }
 
     /// Takes back the last support.
@@ -215,7 +293,7 @@ impl<'a> Chain<'a> {
 
     /// How the supports left of the last one depend on what follows.
     #[must_use]
-    pub fn influences(&self, case: usize) -> LeftPart {
+    pub fn influences(&self, load: &Superposition) -> LeftPart {
         let last = self.nodes.len() - 1;
         let end = &self.nodes[last];
         if !end.stable {
@@ -224,27 +302,25 @@ impl<'a> Chain<'a> {
         let (Some(bay), true) = (end.bay, end.left[2] > MISSING * end.bending) else {
             return LeftPart::Hangs;
         };
-        let carried = self.carry(case);
         let units = self.units();
         let count = last.min(NEAR);
         let known = last.min(NEAR + 1);
         let mut certain = [[0.0; 2]; NEAR + 2];
-        certain[0] = [0.0, carried.here[1] / end.left[2]];
+        certain[0] = [0.0, load.sum(self.row(last, HERE[1])) / end.left[2]];
         for back in 0..known {
             let m = last - back;
-            let before = if back == 0 { carried.before } else { self.at(case, m).before };
+            let before = self.both_rows(m, BEFORE, load);
             certain[back + 1] = self.nodes[m - 1].follow(before, certain[back]);
         }
         let parts = [&certain, &units.by_force, &units.by_moment];
         let mut near = [[0.0; 3]; NEAR];
         for (back, force) in near.iter_mut().enumerate().take(count) {
-            *force = self.near_force(case, last - 1 - back, parts.map(|u| &u[back..]));
+            *force = self.near_force(load, last - 1 - back, parts.map(|u| &u[back..]));
         }
-        let held = bay.held_forces(&self.strip.cases[case]);
-        let on = [held[2], 0.0, 0.0];
+        let on = [load.sum(bay.held()[2]), 0.0, 0.0];
         let handed_on: [f64; 3] =
             std::array::from_fn(|part| on[part] - on_right(bay, parts[part][1], parts[part][0]));
-        let sum = [carried.sum - handed_on[0], -handed_on[1], -handed_on[2]];
+        let sum = [load.sum(self.row(last, SUM)) - handed_on[0], -handed_on[1], -handed_on[2]];
         LeftPart::Stands(Influences { near, count, sum })
     }
 
@@ -272,77 +348,27 @@ impl<'a> Chain<'a> {
 
     /// Force on support `m` from displacements that begin with those of its right neighbour: as
     /// certain, by force and by moment.
-    fn near_force(&self, case: usize, m: usize, u: [&[[f64; 2]]; 3]) -> [f64; 3] {
+    fn near_force(&self, load: &Superposition, m: usize, u: [&[[f64; 2]]; 3]) -> [f64; 3] {
         if let Some(k) = self.strip.stiffness {
             return u.map(|u| k * u[1][0]);
         }
         // Rigid supports do not move: forces follow from the bays on both sides.
-        let case_of = &self.strip.cases[case];
         let mut force = [0.0; 3];
         if let Some(right) = self.nodes[m + 1].bay {
-            force[0] += right.held_forces(case_of)[0];
+            force[0] += load.sum(right.held()[0]);
             for (force, u) in force.iter_mut().zip(u) {
                 *force -= on_left(right, u[1], u[0]);
             }
         }
         if let Some(left) = self.nodes[m].bay {
-            force[0] += left.held_forces(case_of)[2];
+            force[0] += load.sum(left.held()[2]);
             for (force, u) in force.iter_mut().zip(u) {
                 *force -= on_right(left, u[2], u[1]);
             }
         } else {
-            force[0] += self.strip.left_overhang(self.nodes[m].candidate, case)[0];
+            force[0] += load.sum(self.row(m, HERE[0]));
         }
         force
-    }
-
-    fn cell(&self, case: usize, m: usize) -> &Cell<Carried> {
-        &self.carried[case * self.strip.candidates.len() + m]
-    }
-    fn at(&self, case: usize, m: usize) -> Carried {
-        self.cell(case, m).get()
-    }
-
-    /// Carries the loads of a case through the elimination to the last support, from the last one
-    /// they have reached.
-    fn carry(&self, case: usize) -> Carried {
-        let strip = self.strip;
-        let rigid = strip.stiffness.is_none();
-        let reached =
-            (0..self.nodes.len()).rev().find(|m| self.at(case, *m).number == self.nodes[*m].number);
-        let (mut m, mut carried) = reached.map_or_else(
-            || {
-                let first = &self.nodes[0];
-                let here = strip.left_overhang(first.candidate, case);
-                let carried =
-                    Carried { number: first.number, before: [0.0; 2], here, sum: here[0] };
-                self.cell(case, 0).set(carried);
-                (0, carried)
-            },
-            |m| (m, self.at(case, m)),
-        );
-        while let Some(next) = self.nodes.get(m + 1) {
-            let node = &self.nodes[m];
-            let f = next.bay.map_or([0.0; 4], |bay| bay.held_forces(&strip.cases[case]));
-            let mut before = [carried.here[0] + f[0], carried.here[1] + f[1]];
-            if rigid {
-                before[0] = 0.0;
-            }
-            let z = times(node.inverse, before);
-            let c = &node.coupling;
-            carried = Carried {
-                number: next.number,
-                before,
-                here: [
-                    f[2] - (c[0][0] * z[0] + c[1][0] * z[1]),
-                    f[3] - (c[0][1] * z[0] + c[1][1] * z[1]),
-                ],
-                sum: carried.sum + (f[0] + f[2]),
-            };
-            m += 1;
-            self.cell(case, m).set(carried);
-        }
-        carried
     }
 
     /// Closes the chain at its last support. `None` when the beam can move without bending.
@@ -367,44 +393,83 @@ pub struct Closed<'a> {
 }
 
 impl Closed<'_> {
-    /// Support forces and displacements under one case, written over `out`.
-    pub fn solve(&self, case: usize, out: &mut Supports) {
+    /// Forces on all supports under every case, written over `out`.
+    pub fn solve(&self, out: &mut Reactions) {
         let chain = self.chain;
         let (strip, nodes) = (chain.strip, &chain.nodes);
-        let rigid = strip.stiffness.is_none();
+        let cases = strip.cases.len();
         let last = nodes.len() - 1;
-        let carried = chain.carry(case);
-        let end = strip.right_overhang(nodes[last].candidate, case);
-        let mut g = [carried.here[0] + end[0], carried.here[1] + end[1]];
-        if rigid {
-            g[0] = 0.0;
-        }
-        let u = &mut out.displacement;
-        u.clear();
-        u.resize(nodes.len(), [0.0; 2]);
-        let mut next = times(self.inverse, g);
-        u[last] = next;
-        for m in (0..last).rev() {
-            next = nodes[m].follow(chain.at(case, m + 1).before, next);
-            u[m] = next;
-        }
+        out.cases = cases;
         out.force.clear();
-        out.deflection.clear();
-        if let Some(k) = strip.stiffness {
-            out.deflection.extend(u.iter().map(|d| d[0]));
-            out.force.extend(u.iter().map(|d| k * d[0]));
-        } else {
-            out.deflection.resize(nodes.len(), 0.0);
-            out.force.resize(nodes.len(), 0.0);
-            out.force[0] += strip.left_overhang(nodes[0].candidate, case)[0];
-            out.force[last] += end[0];
-            for (m, bay) in nodes.iter().filter_map(|node| node.bay).enumerate() {
-                let (k, f) = (&bay.k, bay.held_forces(&strip.cases[case]));
-                let rotation = [u[m][1], u[m + 1][1]];
-                out.force[m] += f[0] - (k[0][1] * rotation[0] + k[0][3] * rotation[1]);
-                out.force[m + 1] += f[2] - (k[2][1] * rotation[0] + k[2][3] * rotation[1]);
+        out.force.resize(nodes.len() * cases, 0.0);
+        out.moved.iter_mut().for_each(|row| row.resize(cases, 0.0));
+        let (here_0, here_1) = (chain.row(last, HERE[0]), chain.row(last, HERE[1]));
+        for case in 0..cases {
+            let end = strip.right_overhang(nodes[last].candidate, case);
+            let force = if strip.stiffness.is_some() { here_0[case] + end[0] } else { 0.0 };
+            let moved = times(self.inverse, [force, here_1[case] + end[1]]);
+            out.moved[0][case] = moved[0];
+            out.moved[1][case] = moved[1];
+            if strip.stiffness.is_none() {
+                // Rigid supports do not move: forces follow from the bays on both sides.
+                out.force[last * cases + case] = end[0];
             }
         }
+        for m in (0..last).rev() {
+            if let Some(k) = strip.stiffness {
+                let forces = &mut out.force[(m + 1) * cases..][..cases];
+                forces.iter_mut().zip(&out.moved[0]).for_each(|(force, moved)| *force = k * moved);
+            }
+            let Node { inverse: i, coupling: c, .. } = nodes[m];
+            let (before_0, before_1) = (chain.row(m + 1, BEFORE[0]), chain.row(m + 1, BEFORE[1]));
+            let [next_0, next_1, here_0, here_1] = &mut out.moved;
+            let rows = [&*next_0, &*next_1].map(|row| &row[..cases]);
+            let (here_0, here_1) = (&mut here_0[..cases], &mut here_1[..cases]);
+            for case in 0..cases {
+                let next = [rows[0][case], rows[1][case]];
+                let rest = [
+                    before_0[case] - (c[0][0] * next[0] + c[0][1] * next[1]),
+                    before_1[case] - (c[1][0] * next[0] + c[1][1] * next[1]),
+                ];
+                let moved = times(i, rest);
+                here_0[case] = moved[0];
+                here_1[case] = moved[1];
+            }
+            if let (None, Some(bay)) = (strip.stiffness, nodes[m + 1].bay) {
+                let (k, held) = (&bay.k, bay.held());
+                for case in 0..cases {
+                    let turned = [out.moved[3][case], out.moved[1][case]];
+                    let on = |row: usize| {
+                        held[row][case] - (k[row][1] * turned[0] + k[row][3] * turned[1])
+                    };
+                    out.force[m * cases + case] += on(0);
+                    out.force[(m + 1) * cases + case] += on(2);
+                }
+            }
+            let [next_0, next_1, here_0, here_1] = &mut out.moved;
+            std::mem::swap(next_0, here_0);
+            std::mem::swap(next_1, here_1);
+        }
+        match strip.stiffness {
+            Some(k) => {
+                let forces = &mut out.force[..cases];
+                forces.iter_mut().zip(&out.moved[0]).for_each(|(force, moved)| *force = k * moved);
+            }
+            None => {
+                let forces = &mut out.force[..cases];
+                forces.iter_mut().zip(chain.row(0, HERE[0])).for_each(|(force, on)| *force += on);
+            }
+        }
+    }
+
+    /// Forces on all supports and their deflections under one load.
+    #[must_use]
+    pub fn supports(&self, load: &Superposition) -> Supports {
+        let mut reactions = Reactions::default();
+        self.solve(&mut reactions);
+        let force: Vec<f64> = reactions.under(load).collect();
+        let deflection = force.iter().map(|force| self.chain.strip.settlement(*force)).collect();
+        Supports { force, deflection }
     }
 }
 

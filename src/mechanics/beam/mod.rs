@@ -8,8 +8,11 @@
 //!
 //! **Why candidates.** The search asks for the same beam on many different subsets of the same
 //! supports. A [`Strip`] keeps what belongs to a pair of neighbouring supports from the first time
-//! it is asked for (most pairs never are neighbours); a [`Chain`] walks through one subset, can
-//! take back its last support, and carries every load case only as far as it has to.
+//! it is asked for (most pairs never are neighbours); a [`Chain`] walks through one subset and can
+//! take back its last support.
+//!
+//! **Why superposition.** Few load cases make up many combinations: a strip is solved once for each
+//! of its cases, all at once, and a [`Superposition`] adds up what comes out.
 //!
 //! **Signs.** `x` grows to the right; loads, deflections and support forces are positive towards
 //! the roof; a moment is positive when it stretches the face towards the roof.
@@ -25,12 +28,14 @@
 mod bay;
 mod chain;
 mod span;
+mod superposition;
 
 use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::Bay;
-pub use chain::{Chain, Closed, Influences, LeftPart, Supports};
+pub use chain::{Chain, Closed, Influences, LeftPart, Reactions, Supports};
+pub use superposition::Superposition;
 
 /// One load case: a force at each of the strip's load points and a line load over its length.
 #[derive(Debug, Clone, PartialEq)]
@@ -133,10 +138,10 @@ impl Strip {
     pub fn cases(&self) -> &[Case] {
         &self.cases
     }
-    /// Sum of all loads of a case, N.
+    /// Sum of all loads, N.
     #[must_use]
-    pub fn total_load(&self, case: usize) -> f64 {
-        self.totals[case]
+    pub fn total_load(&self, load: &Superposition) -> f64 {
+        load.sum(&self.totals)
     }
 
     /// The bay between two candidates, the left one first.

@@ -13,7 +13,9 @@
 //! elongation of a rail (the longest continuous rail is declared by the caller).
 
 use hookspan::checks::rafter;
-use hookspan::mechanics::beam::{Case, Chain, Strip, StripParts, Supports};
+use hookspan::mechanics::beam::{
+    Case, Chain, Reactions, Strip, StripParts, Superposition, Supports,
+};
 use hookspan::mechanics::plate;
 use hookspan::mechanics::sweep::{self, Part, Profile};
 use hookspan::units::{Force, Length, LineLoad, Moment};
@@ -82,11 +84,12 @@ impl Beam {
             }],
         });
         let all: Vec<usize> = (0..strip.candidates().len()).collect();
-        let mut supports = Supports::default();
         let chain = Chain::of(&strip, &all);
-        chain.close().expect("a stable beam").solve(0, &mut supports);
-        let mut profile = Profile::default();
-        profile.fill(&strip, 0, &all, &supports.force);
+        let closed = chain.close().expect("a stable beam");
+        let (load, mut reactions) = (Superposition::alone(0), Reactions::default());
+        closed.solve(&mut reactions);
+        let supports = closed.supports(&load);
+        let profile = Profile::of(&strip, &load, &all, &reactions);
         Solved { rigidity: self.rigidity, supports, profile }
     }
 

@@ -119,7 +119,7 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
     let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
     for laid in layout.segments() {
         let Some(result) = &laid.result else { continue };
-        for (case, forces) in laid.segment.cases.iter().zip(&result.forces) {
+        for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
             let combination = &job.actions.combinations[case.combination];
             if combination.factors.situation == Situation::Characteristic {
                 continue;

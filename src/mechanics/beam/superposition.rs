@@ -1,0 +1,41 @@
+//! Load cases added up.
+
+/// A load put together of a strip's cases: at most three of them, each with a factor.
+///
+/// Supports are linear springs, so everything that is linear in the loads adds up alike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Superposition {
+    parts: [(usize, f64); 3],
+}
+
+impl Superposition {
+    /// Cases with their factors.
+    #[must_use]
+    pub const fn new(parts: [(usize, f64); 3]) -> Self {
+        Self { parts }
+    }
+
+    /// One case as it is.
+    #[must_use]
+    pub const fn alone(case: usize) -> Self {
+        Self { parts: [(case, 1.0), (case, 0.0), (case, 0.0)] }
+    }
+
+    /// The cases with their factors; a factor may be 0.
+    #[must_use]
+    pub const fn parts(&self) -> &[(usize, f64); 3] {
+        &self.parts
+    }
+
+    /// Sum of a value each case has.
+    #[must_use]
+    pub fn sum(&self, of_case: &[f64]) -> f64 {
+        self.parts.iter().map(|(case, factor)| factor * of_case[*case]).sum()
+    }
+
+    /// Sum of a value each case has, all taken as if they were of one sense: no sum is larger.
+    #[must_use]
+    pub fn at_most(&self, of_case: &[f64]) -> f64 {
+        self.parts.iter().map(|(case, factor)| (factor * of_case[*case]).abs()).sum()
+    }
+}
