@@ -4,31 +4,193 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::{Chain, LeftPart};
-use crate::units::Force;
+use crate::mechanics::beam::{Chain, Influences, LeftPart};
+use crate::units::{Force, Length};
 
 use super::foot::FootModel;
-use super::screws::Resistance;
-use super::segment::{Limit, Segment, Workspace};
+use super::segment::{Limit, Segment};
 use super::{clearance, hook, screws};
 
-/// What single hooks can bear at most within a bound, kept as long as the bound stays.
-#[derive(Debug, Clone, Default)]
-pub struct Borne {
-    bound: f64,
-    ranges: Vec<Option<[Range; 2]>>,
+/// Combinations asked before all others, carried along as hooks are taken from left to right.
+const PROBES: usize = 2;
+
+/// A left part of a choice of hooks under the combinations that are most likely to refuse it.
+#[derive(Debug, Clone)]
+pub struct Probe<'a> {
+    segment: &'a Segment,
+    cases: [usize; PROBES],
+    subset: Vec<usize>,
+    normal: Chain<'a, PROBES>,
+    slope: Chain<'a, PROBES>,
+    /// What single hooks can bear within a bound, kept as long as the bound stays.
+    borne: Option<(f64, [[Range; 2]; PROBES])>,
+    /// Forces square to the roof, from the right.
+    forces: Vec<[f64; PROBES]>,
 }
 
-impl Borne {
-    fn of(&mut self, case: usize, bound: f64, work_out: impl FnOnce() -> [Range; 2]) -> [Range; 2] {
-        if self.bound.to_bits() != bound.to_bits() {
-            self.bound = bound;
-            self.ranges.clear();
+impl<'a> Probe<'a> {
+    /// No hook yet; `None` of a segment without combinations.
+    #[must_use]
+    pub fn new(segment: &'a Segment) -> Option<Self> {
+        let cases = segment.likely_to_govern()?;
+        let chains = segment.chains(cases);
+        Some(Self {
+            segment,
+            cases,
+            subset: Vec::with_capacity(segment.candidates.len()),
+            normal: chains.0,
+            slope: chains.1,
+            borne: None,
+            forces: Vec::new(),
+        })
+    }
+
+    /// The hooks taken.
+    #[must_use]
+    pub fn subset(&self) -> &[usize] {
+        &self.subset
+    }
+
+    /// Takes the next hook to the right.
+    pub fn push(&mut self, candidate: usize) {
+        self.subset.push(candidate);
+        self.normal.push(candidate);
+        self.slope.push(candidate);
+    }
+
+    /// Takes back the last hook.
+    pub fn pop(&mut self) {
+        self.subset.pop();
+        self.normal.pop();
+        self.slope.pop();
+    }
+
+    /// Takes these hooks instead of those taken, keeping what both begin with.
+    pub fn take(&mut self, hooks: &[usize]) {
+        let alike = self.subset.iter().zip(hooks).take_while(|(a, b)| a == b).count();
+        while self.subset.len() > alike {
+            self.pop();
         }
-        if self.ranges.len() <= case {
-            self.ranges.resize(case + 1, None);
+        for candidate in &hooks[alike..] {
+            self.push(*candidate);
         }
-        *self.ranges[case].get_or_insert_with(work_out)
+    }
+
+    /// Asks this combination first from now on: it refused what the others let pass.
+    pub fn turn_to(&mut self, case: usize) {
+        if self.cases.contains(&case) {
+            return;
+        }
+        self.cases.rotate_right(1);
+        self.cases[0] = case;
+        self.borne = None;
+        (self.normal, self.slope) = self.segment.chains(self.cases);
+        for candidate in &self.subset {
+            self.normal.push(*candidate);
+            self.slope.push(*candidate);
+        }
+    }
+
+    /// Whether the hooks taken, and no others, pass in the combinations asked first.
+    #[must_use]
+    pub fn passes(&mut self, bound: f64) -> bool {
+        let Self { segment, cases, subset, normal, slope, forces, .. } = self;
+        forces.clear();
+        let stable = normal.closed(&mut |_, force| {
+            forces.push(force);
+            true
+        });
+        let mut from_right = forces.iter();
+        stable
+            && slope.closed(&mut |hook, slope| {
+                let Some(normal) = from_right.next() else { return false };
+                let used = |probe: usize| {
+                    let forces = [normal[probe], slope[probe]].map(Force::from_n);
+                    segment.hook_used(subset[hook], cases[probe], forces)
+                };
+                (0..PROBES).all(|probe| used(probe) <= bound)
+            })
+    }
+
+    /// Whether no subset that starts with this one and adds at most `more` hooks to its right, and
+    /// at least one, can stay within `bound`.
+    ///
+    /// The hooks left of the last one depend on everything to the right through two numbers, the
+    /// force on the last hook and the moment in the rail over it ([`Influences`]). Both have limits
+    /// of their own, and every hook's own limits narrow them further; what is left of them gives
+    /// each hook a range of forces. A hook none of whose range passes refutes. And what the hooks
+    /// taken do not carry is left to those added, whose mean utilisation follows as in
+    /// [`Segment::fewest_by_equilibrium`]; fewer of them would each carry more.
+    #[must_use]
+    pub fn refutes(&mut self, more: usize, bound: f64) -> bool {
+        let Some(least) = &self.segment.least_foot else { return false };
+        let (units_n, units_s) = match (self.normal.left_part(), self.slope.left_part()) {
+            (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
+            (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
+            // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is
+            // known of the hooks before, and so nothing of what is left for those added.
+            (LeftPart::Hangs, _) | (_, LeftPart::Hangs) => return false,
+        };
+        let own = self.borne(least, bound);
+        (0..PROBES).any(|probe| {
+            let left =
+                [self.normal.influences(&units_n, probe), self.slope.influences(&units_s, probe)];
+            self.refutes_in(probe, &left, own[probe], least, more, bound)
+        })
+    }
+
+    fn borne(&mut self, least: &FootModel, bound: f64) -> [[Range; 2]; PROBES] {
+        match self.borne {
+            Some((known, ranges)) if known.to_bits() == bound.to_bits() => ranges,
+            _ => {
+                let ranges = self.cases.map(|case| self.segment.own_ranges(least, case, bound));
+                self.borne = Some((bound, ranges));
+                ranges
+            }
+        }
+    }
+
+    fn refutes_in(
+        &self,
+        probe: usize,
+        [left_n, left_s]: &[Influences; 2],
+        [own_n, own_s]: [Range; 2],
+        least: &FootModel,
+        more: usize,
+        bound: f64,
+    ) -> bool {
+        let segment = self.segment;
+        let case = self.cases[probe];
+        let most = [segment.limits.normal, segment.limits.slope].map(|limit| {
+            match segment.cases[case].limit {
+                Limit::Strength => (limit * bound).nmm(),
+                Limit::Service => f64::INFINITY,
+            }
+        });
+        let (Some(at_n), Some(at_s)) = (
+            Unknown::narrowed(own_n, most[0], left_n.near()),
+            Unknown::narrowed(own_s, most[1], left_s.near()),
+        ) else {
+            return true;
+        };
+        let influences = left_n.near().iter().zip(left_s.near());
+        for (candidate, (by_n, by_s)) in self.subset.iter().rev().skip(1).zip(influences) {
+            // What passes lies in the hook's own range too.
+            let n = at_n.force_by(by_n).within(own_n);
+            let s = at_s.force_by(by_s).within(own_s);
+            if n.is_empty() || s.is_empty() {
+                return true;
+            }
+            let foot = &segment.candidates[*candidate].foot;
+            if segment.least_used(foot, case, n, s) > bound {
+                return true;
+            }
+        }
+        let load = &segment.cases[case];
+        let rest_n = at_n.left_of(segment.normal.total_load(&load.normal), &left_n.sum);
+        let rest_s = at_s.left_of(segment.slope.total_load(&load.slope), &left_s.sum);
+        let share = 1.0 / more as f64;
+        segment.least_used(least, case, rest_n.times(share), rest_s.times(share)) > bound
     }
 }
 
@@ -41,99 +203,51 @@ impl Segment {
     /// by one that is never more loaded.
     #[must_use]
     pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
-        let Some(first) = self.candidates.first() else {
+        if self.candidates.is_empty() {
             return usize::MAX;
-        };
+        }
         let Some(foot) = &self.least_foot else {
             return 2;
         };
-        let setting = &self.settings[first.setting];
         let passes = |hooks: usize| {
-            self.cases.iter().zip(&setting.screws).all(|(case, resistance)| {
-                let share = |total: f64| Force::from_n(total / hooks as f64);
-                let n = share(self.normal.total_load(&case.normal));
-                let s = share(self.slope.total_load(&case.slope));
-                let used = match &case.limit {
-                    Limit::Strength => hook::utilisation(&self.hook, n, s)
-                        .max(screws::utilisation(foot, resistance, n, s)),
-                    Limit::Service => clearance::used(&self.hook, setting.clearance, n),
-                };
-                used <= bound
-            })
+            (0..self.cases.len()).all(|case| self.used_on_equal_shares(case, foot, hooks) <= bound)
         };
         (2..=self.candidates.len()).find(|k| passes(*k)).unwrap_or(self.candidates.len() + 1)
     }
 
-    /// Whether no subset that starts with this one and adds at most `more` hooks to its right, and
-    /// at least one, can stay within `bound`.
-    ///
-    /// Asked in the combinations that refused last. The hooks left of the last one depend on
-    /// everything to the right through two numbers, the force on the last hook and the moment in
-    /// the rail over it ([`Chain::influences`]). Both have limits of their own, and every hook's own
-    /// limits narrow them further; what is left of them gives each hook a range of forces. A hook
-    /// none of whose range passes refutes. And what the hooks taken do not carry is left to those
-    /// added, whose mean utilisation follows as in [`Self::fewest_by_equilibrium`]; fewer of them
-    /// would each carry more.
-    #[must_use]
-    pub fn refutes(
-        &self,
-        normal: &Chain<'_>,
-        slope: &Chain<'_>,
-        subset: &[usize],
-        more: usize,
-        bound: f64,
-        (space, borne): (&Workspace, &mut Borne),
-    ) -> bool {
-        const COMBINATIONS: usize = 2;
-        let (Some(least), Some(first)) = (&self.least_foot, subset.first()) else { return false };
-        // A foot no other is loaded less than there is only where all are set alike.
-        let resistances = &self.settings[self.candidates[*first].setting].screws;
-        let strength = |i: &usize| match self.cases[*i].limit {
-            Limit::Strength => Some((*i, resistances[*i])),
-            Limit::Service => None,
+    /// Utilisation of a hook that has its equal share of the loads.
+    fn used_on_equal_shares(&self, case: usize, foot: &FootModel, hooks: usize) -> f64 {
+        let load = &self.cases[case];
+        let share = |total: f64| Force::from_n(total / hooks as f64);
+        let n = share(self.normal.total_load(&load.normal));
+        let s = share(self.slope.total_load(&load.slope));
+        self.used_with(foot, self.candidates[0].setting, case, [n, s])
+    }
+
+    /// The combination that uses hooks with equal shares of the loads most, and the next one,
+    /// of the other sense if there is one.
+    fn likely_to_govern(&self) -> Option<[usize; PROBES]> {
+        let foot = self.candidates.first().map(|first| &*first.foot)?;
+        let used: Vec<f64> = (0..self.cases.len())
+            .map(|case| self.used_on_equal_shares(case, foot, self.candidates.len()))
+            .collect();
+        let lifts = |case: usize| self.normal.total_load(&self.cases[case].normal) < 0.0;
+        let most_used = |among: &dyn Fn(usize) -> bool| {
+            let among = (0..used.len()).filter(|case| among(*case));
+            among.reduce(|most, case| if used[case] > used[most] { case } else { most })
         };
-        for (index, resistance) in space.order.iter().filter_map(strength).take(COMBINATIONS) {
-            let case = &self.cases[index];
-            let [own_n, own_s] =
-                borne.of(index, bound, || self.own_ranges(least, &resistance, bound));
-            let (left_n, left_s) =
-                match (normal.influences(&case.normal), slope.influences(&case.slope)) {
-                    (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
-                    (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
-                    // Over a last hook that the rail left of it hangs from by a hinge alone, nothing
-                    // is known of the hooks before, and so nothing of what is left for those added.
-                    (LeftPart::Hangs, _) | (_, LeftPart::Hangs) => continue,
-                };
-            let m_n = (self.limits.normal * bound).nmm();
-            let m_s = (self.limits.slope * bound).nmm();
-            let (Some(at_n), Some(at_s)) = (
-                Unknown::narrowed(own_n, m_n, left_n.near()),
-                Unknown::narrowed(own_s, m_s, left_s.near()),
-            ) else {
-                return true;
-            };
-            let influences = left_n.near().iter().zip(left_s.near());
-            for (candidate, (by_n, by_s)) in subset.iter().rev().skip(1).zip(influences) {
-                // What passes lies in the hook's own range too.
-                let n = at_n.force_by(by_n).within(own_n);
-                let s = at_s.force_by(by_s).within(own_s);
-                if n.is_empty() || s.is_empty() {
-                    return true;
-                }
-                let foot = &self.candidates[*candidate].foot;
-                if self.least_used(foot, &resistance, n, s) > bound {
-                    return true;
-                }
-            }
-            let rest_n = at_n.left_of(self.normal.total_load(&case.normal), &left_n.sum);
-            let rest_s = at_s.left_of(self.slope.total_load(&case.slope), &left_s.sum);
-            let share = 1.0 / more as f64;
-            if self.least_used(least, &resistance, rest_n.times(share), rest_s.times(share)) > bound
-            {
-                return true;
-            }
-        }
-        false
+        let first = most_used(&|_| true)?;
+        let other = most_used(&|case| lifts(case) != lifts(first));
+        let second = other.or_else(|| most_used(&|case| case != first)).unwrap_or(first);
+        Some([first, second])
+    }
+
+    fn chains(&self, cases: [usize; PROBES]) -> (Chain<'_, PROBES>, Chain<'_, PROBES>) {
+        let loads = cases.map(|case| &self.cases[case]);
+        (
+            Chain::new(&self.normal, loads.map(|case| case.normal)),
+            Chain::new(&self.slope, loads.map(|case| case.slope)),
+        )
     }
 
     /// Ranges outside of which a single hook cannot pass, normal and slope.
@@ -141,7 +255,15 @@ impl Segment {
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
     /// most loaded screw, which the other force may relieve at the price of the interaction. The
     /// end of the range is where both meet.
-    fn own_ranges(&self, foot: &FootModel, resistance: &Resistance, bound: f64) -> [Range; 2] {
+    fn own_ranges(&self, foot: &FootModel, case: usize, bound: f64) -> [Range; 2] {
+        let setting = &self.settings[self.candidates[0].setting];
+        if let Limit::Service = self.cases[case].limit {
+            return [
+                Range(f64::NEG_INFINITY, self.pressed_within(setting.clearance, bound)),
+                Range::ALL,
+            ];
+        }
+        let resistance = &setting.screws[case];
         let levers = foot.levers();
         let pull = resistance.pull.n() * bound.sqrt();
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
@@ -174,16 +296,22 @@ impl Segment {
         ]
     }
 
+    /// Largest pressing force that uses no more than this share of a clearance.
+    fn pressed_within(&self, clearance: Length, bound: f64) -> f64 {
+        self.hook
+            .normal_stiffness
+            .map_or(f64::INFINITY, |k| (clearance * bound).mm() * k.n_per_mm())
+    }
+
     /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
-    fn least_used(
-        &self,
-        foot: &FootModel,
-        resistance: &Resistance,
-        normal: Range,
-        slope: Range,
-    ) -> f64 {
+    fn least_used(&self, foot: &FootModel, case: usize, normal: Range, slope: Range) -> f64 {
         let nearest = |r: Range| Force::from_n(r.0.max(0.0) + r.1.min(0.0));
+        let setting = &self.settings[self.candidates[0].setting];
+        if let Limit::Service = self.cases[case].limit {
+            return clearance::used(&self.hook, setting.clearance, nearest(normal)) - SLACK;
+        }
         let both = |r: Range| [r.0, r.1].map(Force::from_n);
+        let resistance = &setting.screws[case];
         hook::utilisation(&self.hook, nearest(normal), nearest(slope))
             .max(screws::least_utilisation(foot, resistance, both(normal), both(slope)))
             - SLACK
@@ -198,6 +326,8 @@ const SLACK: f64 = 1e-7;
 struct Range(f64, f64);
 
 impl Range {
+    const ALL: Self = Self(f64::NEG_INFINITY, f64::INFINITY);
+
     fn is_empty(self) -> bool {
         self.0 > self.1 + SLACK * (1.0 + self.0.abs())
     }

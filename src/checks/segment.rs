@@ -8,7 +8,7 @@ use std::ops::Index;
 use std::sync::Arc;
 
 use crate::hardware::Hook;
-use crate::mechanics::beam::{Chain, Reactions, Strip, Superposition};
+use crate::mechanics::beam::{Reactions, Strip, Superposition};
 use crate::mechanics::sweep::{Deflection, Profile, Sweep};
 use crate::units::{Force, Length};
 
@@ -102,7 +102,15 @@ pub struct Workspace {
     /// The same under one combination.
     profiles: [Profile; 2],
     /// Cases, those that refused last first.
-    pub(super) order: Vec<usize>,
+    order: Vec<usize>,
+}
+
+impl Workspace {
+    /// The case that refused last.
+    #[must_use]
+    pub fn refused_last(&self) -> Option<usize> {
+        self.order.first().copied()
+    }
 }
 
 /// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
@@ -210,15 +218,8 @@ impl Segment {
     ///
     /// The combination that refused the last subset is asked first: it usually refuses the next.
     #[must_use]
-    pub fn weigh(
-        &self,
-        normal: &Chain<'_>,
-        slope: &Chain<'_>,
-        subset: &[usize],
-        bound: f64,
-        space: &mut Workspace,
-    ) -> Option<f64> {
-        let mut worst = self.weigh_hooks(normal, slope, subset, bound, space)?;
+    pub fn weigh(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
+        let mut worst = self.weigh_hooks(subset, bound, space)?;
         self.sweep(subset, space);
         for case in &self.cases {
             let largest = self.rail_in(case, space, worst);
@@ -232,18 +233,10 @@ impl Segment {
 
     /// The same of the hooks alone, without the rail.
     #[must_use]
-    pub fn weigh_hooks(
-        &self,
-        normal: &Chain<'_>,
-        slope: &Chain<'_>,
-        subset: &[usize],
-        bound: f64,
-        space: &mut Workspace,
-    ) -> Option<f64> {
-        let (normal, slope) = (normal.close()?, slope.close()?);
-        self.prepare(space);
-        normal.solve(&mut space.reactions[0]);
-        slope.solve(&mut space.reactions[1]);
+    pub fn weigh_hooks(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
+        if !self.solve(subset, space) {
+            return None;
+        }
         let mut worst = 0.0_f64;
         for rank in 0..self.cases.len() {
             let index = space.order[rank];
@@ -260,12 +253,7 @@ impl Segment {
     /// The same for a subset by itself, which also fails where its free ends are too long.
     #[must_use]
     pub fn weigh_alone(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
-        if !self.ends_are_short(subset) {
-            return None;
-        }
-        let normal = Chain::of(&self.normal, subset);
-        let slope = Chain::of(&self.slope, subset);
-        self.weigh(&normal, &slope, subset, bound, space)
+        self.ends_are_short(subset).then(|| self.weigh(subset, bound, space)).flatten()
     }
 
     /// Whether both free ends of a subset are short enough.
@@ -276,29 +264,23 @@ impl Segment {
         })
     }
 
-    /// Fits a workspace to this segment.
-    pub fn prepare(&self, space: &mut Workspace) {
+    /// Forces on the hooks of a subset; false when the beam is not stable on it.
+    fn solve(&self, subset: &[usize], space: &mut Workspace) -> bool {
         if space.order.len() != self.cases.len() {
             space.order = (0..self.cases.len()).collect();
         }
+        let [normal, slope] = &mut space.reactions;
+        self.normal.solve(subset, normal) && self.slope.solve(subset, slope)
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
     fn hooks_in(&self, case: usize, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
-        let Case { limit, normal, slope, .. } = &self.cases[case];
+        let Case { normal, slope, .. } = &self.cases[case];
         let [on_normal, on_slope] = &space.reactions;
         let mut worst = 0.0_f64;
         let forces = on_normal.under(normal).zip(on_slope.under(slope));
         for (candidate, (n, s)) in subset.iter().zip(forces) {
-            let (n, s) = (Force::from_n(n), Force::from_n(s));
-            let candidate = &self.candidates[*candidate];
-            let setting = &self.settings[candidate.setting];
-            let used =
-                match limit {
-                    Limit::Strength => hook::utilisation(&self.hook, n, s)
-                        .max(screws::utilisation(&candidate.foot, &setting.screws[case], n, s)),
-                    Limit::Service => clearance::used(&self.hook, setting.clearance, n),
-                };
+            let used = self.hook_used(*candidate, case, [n, s].map(Force::from_n));
             worst = worst.max(used);
             if worst > bound {
                 break;
@@ -365,12 +347,10 @@ impl Segment {
     /// Every check of a subset in full. `None` when the beam is not stable on it.
     #[must_use]
     pub fn examine(&self, subset: &[usize]) -> Option<SegmentResult> {
-        let normal = Chain::of(&self.normal, subset);
-        let slope = Chain::of(&self.slope, subset);
-        let (normal, slope) = (normal.close()?, slope.close()?);
         let mut space = Workspace::default();
-        normal.solve(&mut space.reactions[0]);
-        slope.solve(&mut space.reactions[1]);
+        if !self.solve(subset, &mut space) {
+            return None;
+        }
         self.sweep(subset, &mut space);
         let mut result = SegmentResult {
             hooks: vec![HookResult::NONE; subset.len()],
@@ -405,6 +385,32 @@ impl Segment {
             }
         }
         Some(result)
+    }
+
+    /// Utilisation of a hook by its forces: of its own and its screws', or of its clearance.
+    pub(super) fn used_with(
+        &self,
+        foot: &FootModel,
+        setting: usize,
+        case: usize,
+        [n, s]: [Force; 2],
+    ) -> f64 {
+        let setting = &self.settings[setting];
+        match self.cases[case].limit {
+            Limit::Strength => hook::utilisation(&self.hook, n, s).max(screws::utilisation(
+                foot,
+                &setting.screws[case],
+                n,
+                s,
+            )),
+            Limit::Service => clearance::used(&self.hook, setting.clearance, n),
+        }
+    }
+
+    /// Utilisation of the hook on a candidate.
+    pub(super) fn hook_used(&self, candidate: usize, case: usize, forces: [Force; 2]) -> f64 {
+        let candidate = &self.candidates[candidate];
+        self.used_with(&candidate.foot, candidate.setting, case, forces)
     }
 
     fn examine_hook(

@@ -29,9 +29,8 @@
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
-use crate::checks::bounds::Borne;
+use crate::checks::bounds::Probe;
 use crate::checks::segment::{Segment, Workspace};
-use crate::mechanics::beam::Chain;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
 const EQUAL: f64 = 1e-9;
@@ -119,7 +118,15 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
             weighed: 0,
         };
     }
-    let mut search = Search {
+    let Some(probe) = Probe::new(segment) else {
+        return Found {
+            subset: everything,
+            outcome: Outcome::NonePasses,
+            lower_bound: n,
+            weighed: 0,
+        };
+    };
+    let search = Search {
         segment,
         bound,
         limit,
@@ -127,14 +134,10 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         lower_bound,
         fewest: None,
         best: None,
-        normal: Chain::new(&segment.normal),
-        slope: Chain::new(&segment.slope),
-        subset: Vec::with_capacity(n),
+        probe,
         standing_right,
         space: Workspace::default(),
-        borne: Borne::default(),
     };
-    segment.prepare(&mut search.space);
     match pattern {
         Pattern::Free => search.free(),
         Pattern::Even => search.even(),
@@ -167,12 +170,9 @@ struct Search<'a> {
     /// The fewest hooks met while counting, and their utilisation.
     fewest: Option<(Vec<usize>, f64)>,
     best: Option<Best>,
-    normal: Chain<'a>,
-    slope: Chain<'a>,
-    subset: Vec<usize>,
+    probe: Probe<'a>,
     standing_right: Vec<usize>,
     space: Workspace,
-    borne: Borne,
 }
 
 impl Search<'_> {
@@ -257,24 +257,25 @@ impl Search<'_> {
         for next in (from..stop).rev() {
             // One fewer than the fewest known, and fewer still as that falls.
             let most = self.fewest.as_ref().map_or(n, |(hooks, _)| hooks.len() - 1);
-            let room = most.saturating_sub(self.subset.len() + 1);
-            if self.exhausted() || most < self.lower_bound || most <= self.subset.len() {
+            let room = most.saturating_sub(self.probe.subset().len() + 1);
+            if self.exhausted() || most < self.lower_bound || most <= self.probe.subset().len() {
                 return;
             }
             let candidate = &candidates[next];
             let must_follow = self.standing_right[next + 1];
-            if must_follow > room || (self.subset.is_empty() && !candidate.may_be_first) {
+            if must_follow > room || (self.probe.subset().is_empty() && !candidate.may_be_first) {
                 continue;
             }
-            self.push(next);
-            let complete = self.subset.len() >= 2 && candidate.may_be_last && must_follow == 0;
+            self.probe.push(next);
+            let complete =
+                self.probe.subset().len() >= 2 && candidate.may_be_last && must_follow == 0;
             let passes = complete.then(|| self.weigh(self.bound)).flatten();
             if let Some(utilisation) = passes {
-                self.fewest = Some((self.subset.clone(), utilisation));
-            } else if room > 0 && !self.refuted(room, self.bound) {
+                self.fewest = Some((self.probe.subset().to_vec(), utilisation));
+            } else if room > 0 && next + 1 < n && !self.refuted(room, self.bound) {
                 self.count(next + 1);
             }
-            self.pop();
+            self.probe.pop();
         }
     }
 
@@ -282,7 +283,11 @@ impl Search<'_> {
     fn rank(&mut self, from: usize, more: usize) {
         if more == 0 {
             if let Some(utilisation) = self.weigh(self.bound_now()) {
-                self.best = Some(Best { utilisation, subset: self.subset.clone(), guessed: false });
+                self.best = Some(Best {
+                    utilisation,
+                    subset: self.probe.subset().to_vec(),
+                    guessed: false,
+                });
             }
             return;
         }
@@ -292,17 +297,17 @@ impl Search<'_> {
             if self.exhausted() {
                 return;
             }
-            if self.subset.is_empty() && !candidate.may_be_first {
+            if self.probe.subset().is_empty() && !candidate.may_be_first {
                 // Candidates run away from the left end: none further right can be first either.
                 return;
             }
             let room = self.standing_right[next + 1] < more;
             if room && (more > 1 || candidate.may_be_last) {
-                self.push(next);
+                self.probe.push(next);
                 if !self.refuted(more - 1, self.bound_now()) {
                     self.rank(next + 1, more - 1);
                 }
-                self.pop();
+                self.probe.pop();
             }
             if candidate.stands {
                 return;
@@ -319,13 +324,13 @@ impl Search<'_> {
                 if self.exhausted() || !self.segment.ends_are_short(&row) {
                     continue;
                 }
-                self.take(&row);
+                self.probe.take(&row);
                 if let Some(utilisation) = self.weigh(self.bound_now()) {
                     self.best = Some(Best { utilisation, subset: row, guessed: false });
                 }
             }
         }
-        self.take(&[]);
+        self.probe.take(&[]);
     }
 
     /// The row that goes on as its first two hooks begin; `None` where a rafter of it cannot take
@@ -339,44 +344,27 @@ impl Search<'_> {
             .collect()
     }
 
-    fn push(&mut self, candidate: usize) {
-        self.subset.push(candidate);
-        self.normal.push(candidate);
-        self.slope.push(candidate);
-    }
-
-    fn pop(&mut self) {
-        self.subset.pop();
-        self.normal.pop();
-        self.slope.pop();
-    }
-
-    /// Takes these hooks instead of those taken, keeping what both begin with.
-    fn take(&mut self, hooks: &[usize]) {
-        let alike = self.subset.iter().zip(hooks).take_while(|(a, b)| a == b).count();
-        while self.subset.len() > alike {
-            self.pop();
-        }
-        for candidate in &hooks[alike..] {
-            self.push(*candidate);
-        }
-    }
-
     /// Whether no completion of the left part by at most `more` hooks stays within `bound`.
     fn refuted(&mut self, more: usize, bound: f64) -> bool {
         // Too little is known of one hook alone, and a single missing hook is as soon weighed.
-        if self.subset.len() < 2 || more < 2 {
+        if self.probe.subset().len() < 2 || more < 2 {
             return false;
         }
         self.weighed += 1;
-        let space = (&self.space, &mut self.borne);
-        self.segment.refutes(&self.normal, &self.slope, &self.subset, more, bound, space)
+        self.probe.refutes(more, bound)
     }
 
     /// Utilisation of the hooks taken, if it stays within `bound`.
     fn weigh(&mut self, bound: f64) -> Option<f64> {
         self.weighed += 1;
-        self.segment.weigh(&self.normal, &self.slope, &self.subset, bound, &mut self.space)
+        if !self.probe.passes(bound) {
+            return None;
+        }
+        let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
+        if let (None, Some(case)) = (used, self.space.refused_last()) {
+            self.probe.turn_to(case);
+        }
+        used
     }
 
     /// What a subset has to stay within to be kept.
@@ -418,13 +406,13 @@ impl Search<'_> {
             }
         }
         // The rail has its say only now: it seldom governs, and its checks cost the most.
-        self.take(&subset);
+        self.probe.take(&subset);
         if best < known
             && let Some(utilisation) = self.weigh(known)
         {
             self.best = Some(Best { utilisation, subset, guessed: true });
         }
-        self.take(&[]);
+        self.probe.take(&[]);
     }
 
     /// Utilisation of these hooks alone, without the rail, if the free ends are short enough.
@@ -433,8 +421,11 @@ impl Search<'_> {
         if !self.segment.ends_are_short(hooks) {
             return None;
         }
-        self.take(hooks);
-        self.segment.weigh_hooks(&self.normal, &self.slope, hooks, bound, &mut self.space)
+        self.probe.take(hooks);
+        if !self.probe.passes(bound) {
+            return None;
+        }
+        self.segment.weigh_hooks(hooks, bound, &mut self.space)
     }
 
     /// Takes hooks away one by one from all, as long as one can go.
@@ -464,7 +455,7 @@ impl Search<'_> {
     }
 
     fn passes(&mut self, hooks: &[usize]) -> bool {
-        self.take(hooks);
+        self.probe.take(hooks);
         self.segment.ends_are_short(hooks) && self.weigh(self.bound).is_some()
     }
 }

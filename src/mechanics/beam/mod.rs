@@ -8,11 +8,11 @@
 //!
 //! **Why candidates.** The search asks for the same beam on many different subsets of the same
 //! supports. A [`Strip`] keeps what belongs to a pair of neighbouring supports from the first time
-//! it is asked for (most pairs never are neighbours); a [`Chain`] walks through one subset and can
-//! take back its last support.
-//!
-//! **Why superposition.** Few load cases make up many combinations: a strip is solved once for each
-//! of its cases, all at once, and a [`Superposition`] adds up what comes out.
+//! it is asked for (most pairs never are neighbours).
+//! * [`Strip::solve`] takes a whole subset, under all load cases at once. Few cases make up many
+//!   combinations: a [`Superposition`] adds up what comes out.
+//! * A [`Chain`] walks through subsets under a few loads, can take back its last support, and tells
+//!   what is certain before the rest is known.
 //!
 //! **Signs.** `x` grows to the right; loads, deflections and support forces are positive towards
 //! the roof; a moment is positive when it stretches the face towards the roof.
@@ -27,6 +27,8 @@
 
 mod bay;
 mod chain;
+mod joint;
+mod solve;
 mod span;
 mod superposition;
 
@@ -34,7 +36,8 @@ use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::Bay;
-pub use chain::{Chain, Closed, Influences, LeftPart, Reactions, Supports};
+pub use chain::{Chain, Influences, LeftPart, Units};
+pub use solve::Reactions;
 pub use superposition::Superposition;
 
 /// One load case: a force at each of the strip's load points and a line load over its length.

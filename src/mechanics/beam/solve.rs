@@ -1,0 +1,140 @@
+//! A subset of supports under every load case at once.
+
+use super::joint::{Joint, times};
+use super::{Strip, Superposition};
+
+/// Forces on the supports of a subset under every case of its strip.
+#[derive(Debug, Clone, Default)]
+pub struct Reactions {
+    cases: usize,
+    /// Of each support, one for every case, N.
+    force: Vec<f64>,
+    joints: Vec<Joint>,
+    /// Force and moment of everything left of a support, condensed onto it with its own loads.
+    carried: [Vec<f64>; 2],
+    /// Deflection and rotation of a support.
+    moved: [Vec<f64>; 2],
+}
+
+impl Reactions {
+    /// Forces on a support, one for every case, N.
+    #[must_use]
+    pub fn at(&self, support: usize) -> &[f64] {
+        &self.force[support * self.cases..][..self.cases]
+    }
+
+    /// Force on every support under a load, N.
+    pub fn under<'a>(&'a self, load: &'a Superposition) -> impl Iterator<Item = f64> + 'a {
+        self.force.chunks_exact(self.cases.max(1)).map(|of_case| load.sum(of_case))
+    }
+}
+
+impl Strip {
+    /// Forces on a subset of the candidates under every case, written over `out`; whether the beam
+    /// is stable on it. What is in `out` otherwise means nothing.
+    #[must_use]
+    pub fn solve(&self, subset: &[usize], out: &mut Reactions) -> bool {
+        let (Some(first), Some(last)) = (subset.first(), subset.last()) else { return false };
+        if subset.len() < 2 || self.turns_freely(*first, *last) {
+            return false;
+        }
+        let cases = self.cases.len();
+        out.begin(self, *first, subset.len());
+        for (m, pair) in subset.windows(2).enumerate() {
+            let bay = self.bay(pair[0], pair[1]);
+            let next = out.joints[m].next(self, bay);
+            out.joints.push(next);
+            let joint = out.joints[m];
+            let [f0, f1, f2, f3] = bay.held().map(|row| &row[..cases]);
+            let [here, turn] = out.carried.each_mut().map(|row| row.split_at_mut((m + 1) * cases));
+            let (here, next_here) = (&mut here.0[m * cases..], &mut here.1[..cases]);
+            let (turn, next_turn) = (&mut turn.0[m * cases..], &mut turn.1[..cases]);
+            for case in 0..cases {
+                // A rigid support does not move, whatever force is on it.
+                here[case] = self.movable(here[case] + f0[case]);
+                turn[case] += f1[case];
+                let on = joint.hand_on([here[case], turn[case]]);
+                next_here[case] = f2[case] - on[0];
+                next_turn[case] = f3[case] - on[1];
+            }
+        }
+        let Some(inverse) = out.joints.last().and_then(Joint::close) else { return false };
+        out.follow_back(self, subset, inverse);
+        true
+    }
+
+    pub(super) fn movable(&self, force: f64) -> f64 {
+        if self.stiffness.is_some() { force } else { 0.0 }
+    }
+
+    /// Whether an end of the beam hangs on a hinge beyond its outermost support.
+    pub(super) fn turns_freely(&self, first: usize, last: usize) -> bool {
+        self.hinges.first().is_some_and(|h| *h <= self.candidates[first])
+            || self.hinges.last().is_some_and(|h| *h >= self.candidates[last])
+    }
+}
+
+impl Reactions {
+    fn begin(&mut self, strip: &Strip, first: usize, supports: usize) {
+        let cases = strip.cases.len();
+        self.cases = cases;
+        self.force.clear();
+        self.force.resize(supports * cases, 0.0);
+        for row in &mut self.carried {
+            row.clear();
+            row.resize(supports * cases, 0.0);
+        }
+        self.moved.iter_mut().for_each(|row| row.resize(cases, 0.0));
+        self.joints.clear();
+        self.joints.push(Joint::first(strip));
+        for case in 0..cases {
+            let [force, moment] = strip.left_overhang(first, case);
+            self.carried[0][case] = force;
+            self.carried[1][case] = moment;
+            if strip.stiffness.is_none() {
+                self.force[case] = force;
+            }
+        }
+    }
+
+    /// Displacements from right to left, and the forces that go with them.
+    fn follow_back(&mut self, strip: &Strip, subset: &[usize], inverse: [f64; 3]) {
+        let (cases, last) = (self.cases, subset.len() - 1);
+        let (joints, [here, turn]) = (&self.joints, &self.carried);
+        let [w, rotation] = &mut self.moved;
+        for case in 0..cases {
+            let [force, moment] = strip.right_overhang(subset[last], case);
+            let at = last * cases + case;
+            let on = [strip.movable(here[at] + force), turn[at] + moment];
+            [w[case], rotation[case]] = times(inverse, on);
+            match strip.stiffness {
+                Some(k) => self.force[at] = k * w[case],
+                None => self.force[at] = force,
+            }
+        }
+        for m in (0..last).rev() {
+            let bay = strip.bay(subset[m], subset[m + 1]);
+            let held = bay.held().map(|row| &row[..cases]);
+            let (forces, next_forces) = self.force.split_at_mut((m + 1) * cases);
+            let (forces, next_forces) = (&mut forces[m * cases..], &mut next_forces[..cases]);
+            let (here, turn) = (&here[m * cases..][..cases], &turn[m * cases..][..cases]);
+            let (w, rotation) = (&mut w[..cases], &mut rotation[..cases]);
+            let joint = &joints[m];
+            for case in 0..cases {
+                let next = [w[case], rotation[case]];
+                [w[case], rotation[case]] = joint.follow([here[case], turn[case]], next);
+                if let Some(k) = strip.stiffness {
+                    forces[case] = k * w[case];
+                } else {
+                    // Rigid supports do not move: forces follow from the bays on both sides.
+                    let turned = [rotation[case], next[1]];
+                    let on = |row: usize| {
+                        held[row][case] - (bay.k[row][1] * turned[0] + bay.k[row][3] * turned[1])
+                    };
+                    forces[case] += on(0);
+                    next_forces[case] += on(2);
+                }
+            }
+        }
+    }
+}
