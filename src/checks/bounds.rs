@@ -4,7 +4,7 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::{Chain, Influences, LeftPart};
+use crate::mechanics::beam::{Chain, Influences, LeftPart, Middle, Told};
 use crate::units::{Force, Length};
 
 use super::foot::FootModel;
@@ -24,8 +24,6 @@ pub struct Probe<'a> {
     slope: Chain<'a, PROBES>,
     /// What single hooks can bear within a bound, kept as long as the bound stays.
     borne: Option<(f64, [[Range; 2]; PROBES])>,
-    /// Forces square to the roof, from the right.
-    forces: Vec<[f64; PROBES]>,
 }
 
 impl<'a> Probe<'a> {
@@ -41,7 +39,6 @@ impl<'a> Probe<'a> {
             normal: chains.0,
             slope: chains.1,
             borne: None,
-            forces: Vec::new(),
         })
     }
 
@@ -93,23 +90,57 @@ impl<'a> Probe<'a> {
 
     /// Whether the hooks taken, and no others, pass in the combinations asked first.
     #[must_use]
-    pub fn passes(&mut self, bound: f64) -> bool {
-        let Self { segment, cases, subset, normal, slope, forces, .. } = self;
-        forces.clear();
-        let stable = normal.closed(&mut |_, force| {
-            forces.push(force);
-            true
-        });
-        let mut from_right = forces.iter();
-        stable
-            && slope.closed(&mut |hook, slope| {
-                let Some(normal) = from_right.next() else { return false };
-                let used = |probe: usize| {
-                    let forces = [normal[probe], slope[probe]].map(Force::from_n);
-                    segment.hook_used(subset[hook], cases[probe], forces)
+    pub fn passes(&self, bound: f64) -> bool {
+        let (Some(normal), Some(slope)) = (self.normal.close(), self.slope.close()) else {
+            return false;
+        };
+        let hooks = self.subset.iter().rev();
+        hooks.zip(normal.zip(slope)).all(|(hook, (normal, slope))| {
+            (0..PROBES).all(|probe| {
+                let forces = [normal.force[probe], slope.force[probe]].map(Force::from_n);
+                let straight = |told: &Told<PROBES>| {
+                    told.middle.is_none_or(|(length, sag)| {
+                        self.segment.sag_used(self.cases[probe], length, sag[probe]) <= bound
+                    })
                 };
-                (0..PROBES).all(|probe| used(probe) <= bound)
+                self.segment.hook_used(*hook, self.cases[probe], forces) <= bound
+                    && straight(&normal)
+                    && straight(&slope)
             })
+        })
+    }
+
+    /// Which candidates can be neighbours, as far as the rail between them tells: by left and right
+    /// one. Where the rail bends within its limit over both and in between, the load of the bay
+    /// bends a simple beam no more than twice as much.
+    #[must_use]
+    pub fn spans(&self, bound: f64) -> Vec<bool> {
+        let segment = self.segment;
+        let n = segment.candidates.len();
+        let mut spans = vec![true; n * n];
+        let strips =
+            [(&segment.normal, segment.limits.normal), (&segment.slope, segment.limits.slope)];
+        for case in self.cases.map(|case| &segment.cases[case]) {
+            if let Limit::Service = case.limit {
+                continue;
+            }
+            for ((strip, limit), load) in strips.iter().zip([&case.normal, &case.slope]) {
+                let most = 2.0 * (*limit * bound).nmm() * (1.0 + SLACK);
+                let (x, from_left) = (strip.candidates(), strip.moments_from_left(load));
+                for a in 0..n {
+                    for b in a + 2..n {
+                        let middle = usize::midpoint(a, b);
+                        let to = [x[middle] - x[a], x[b] - x[middle]];
+                        let simple = (to[1] * from_left[a] + to[0] * from_left[b]) / (x[b] - x[a])
+                            - from_left[middle];
+                        if simple.abs() > most {
+                            spans[a * n + b] = false;
+                        }
+                    }
+                }
+            }
+        }
+        spans
     }
 
     /// Whether no subset that starts with this one and adds at most `more` hooks to its right, and
@@ -184,6 +215,14 @@ impl<'a> Probe<'a> {
             let foot = &segment.candidates[*candidate].foot;
             if segment.least_used(foot, case, n, s) > bound {
                 return true;
+            }
+        }
+        if let Limit::Service = segment.cases[case].limit {
+            for (at, left) in [(&at_n, left_n), (&at_s, left_s)] {
+                let least = |middle: &Middle| at.force_by(&middle.sag).nearest_to_zero().abs();
+                if left.bays().any(|m| segment.sag_used(case, m.length, least(m)) > bound) {
+                    return true;
+                }
             }
         }
         let load = &segment.cases[case];
@@ -296,6 +335,15 @@ impl Segment {
         ]
     }
 
+    /// Utilisation of the rail at the middle of a bay, at most that of the bay: only deflection, and
+    /// that leaves room for the rounding of another path to it.
+    fn sag_used(&self, case: usize, length: f64, sag: f64) -> f64 {
+        match self.cases[case].limit {
+            Limit::Strength => 0.0,
+            Limit::Service => self.limits.deflection_of(sag.abs() / length) - SLACK,
+        }
+    }
+
     /// Largest pressing force that uses no more than this share of a clearance.
     fn pressed_within(&self, clearance: Length, bound: f64) -> f64 {
         self.hook
@@ -305,7 +353,7 @@ impl Segment {
 
     /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
     fn least_used(&self, foot: &FootModel, case: usize, normal: Range, slope: Range) -> f64 {
-        let nearest = |r: Range| Force::from_n(r.0.max(0.0) + r.1.min(0.0));
+        let nearest = |r: Range| Force::from_n(r.nearest_to_zero());
         let setting = &self.settings[self.candidates[0].setting];
         if let Limit::Service = self.cases[case].limit {
             return clearance::used(&self.hook, setting.clearance, nearest(normal)) - SLACK;
@@ -330,6 +378,9 @@ impl Range {
 
     fn is_empty(self) -> bool {
         self.0 > self.1 + SLACK * (1.0 + self.0.abs())
+    }
+    const fn nearest_to_zero(self) -> f64 {
+        self.0.max(0.0) + self.1.min(0.0)
     }
     const fn within(self, other: Self) -> Self {
         Self(self.0.max(other.0), self.1.min(other.1))

@@ -103,13 +103,19 @@ pub struct Workspace {
     profiles: [Profile; 2],
     /// Cases, those that refused last first.
     order: Vec<usize>,
+    refused: Option<usize>,
 }
 
 impl Workspace {
-    /// The case that refused last.
+    /// The case that refused the subset weighed last.
     #[must_use]
-    pub fn refused_last(&self) -> Option<usize> {
-        self.order.first().copied()
+    pub const fn refused_last(&self) -> Option<usize> {
+        self.refused
+    }
+
+    fn refuse(&mut self, rank: usize) {
+        self.order[..=rank].rotate_right(1);
+        self.refused = self.order.first().copied();
     }
 }
 
@@ -221,9 +227,11 @@ impl Segment {
     pub fn weigh(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
         let mut worst = self.weigh_hooks(subset, bound, space)?;
         self.sweep(subset, space);
-        for case in &self.cases {
-            let largest = self.rail_in(case, space, worst);
+        for rank in 0..self.cases.len() {
+            let index = space.order[rank];
+            let largest = self.rail_in(&self.cases[index], space, worst);
             if largest > bound {
+                space.refuse(rank);
                 return None;
             }
             worst = worst.max(largest);
@@ -242,7 +250,7 @@ impl Segment {
             let index = space.order[rank];
             let largest = self.hooks_in(index, subset, space, bound);
             if largest > bound {
-                space.order[..=rank].rotate_right(1);
+                space.refuse(rank);
                 return None;
             }
             worst = worst.max(largest);
@@ -269,6 +277,7 @@ impl Segment {
         if space.order.len() != self.cases.len() {
             space.order = (0..self.cases.len()).collect();
         }
+        space.refused = None;
         let [normal, slope] = &mut space.reactions;
         self.normal.solve(subset, normal) && self.slope.solve(subset, slope)
     }

@@ -134,6 +134,7 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         lower_bound,
         fewest: None,
         best: None,
+        spans: probe.spans(bound),
         probe,
         standing_right,
         space: Workspace::default(),
@@ -172,6 +173,8 @@ struct Search<'a> {
     best: Option<Best>,
     probe: Probe<'a>,
     standing_right: Vec<usize>,
+    /// Which candidates can be neighbours, by left and right one.
+    spans: Vec<bool>,
     space: Workspace,
 }
 
@@ -224,6 +227,12 @@ impl Search<'_> {
         self.none_passes()
     }
 
+    /// Whether this candidate may be right of the last one taken.
+    fn follows(&self, next: usize) -> bool {
+        let n = self.segment.candidates.len();
+        self.probe.subset().last().is_none_or(|last| self.spans[last * n + next])
+    }
+
     fn exhausted(&self) -> bool {
         self.weighed >= self.limit
     }
@@ -263,7 +272,7 @@ impl Search<'_> {
             }
             let candidate = &candidates[next];
             let must_follow = self.standing_right[next + 1];
-            if must_follow > room || (self.probe.subset().is_empty() && !candidate.may_be_first) {
+            if !self.follows(next) || must_follow > room || (self.probe.subset().is_empty() && !candidate.may_be_first) {
                 continue;
             }
             self.probe.push(next);
@@ -302,7 +311,7 @@ impl Search<'_> {
                 return;
             }
             let room = self.standing_right[next + 1] < more;
-            if room && (more > 1 || candidate.may_be_last) {
+            if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
                 self.probe.push(next);
                 if !self.refuted(more - 1, self.bound_now()) {
                     self.rank(next + 1, more - 1);

@@ -32,6 +32,8 @@ struct Node<'a, const LOADS: usize> {
     before: [[f64; LOADS]; 2],
     /// Sum of the loads up to this support, one on its axis included.
     sum: [f64; LOADS],
+    /// Deflection of the middle of that bay under its loads while its ends are held.
+    sag: Option<[f64; LOADS]>,
 }
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
@@ -54,12 +56,29 @@ pub struct Units {
 pub struct Influences {
     near: [[f64; 3]; NEAR],
     count: usize,
+    bays: [Option<Middle>; NEAR],
     /// Sum of the forces on all supports left of the last. It follows from statics: it is what
     /// loads there are up to the last support, less what the last bay hands on to that.
     pub sum: [f64; 3],
 }
 
+/// The middle of a bay, and how far it is from the straight line through its supports, in the same
+/// three parts.
+#[derive(Debug, Clone, Copy)]
+pub struct Middle {
+    /// Length of the bay, mm.
+    pub length: f64,
+    /// Deflection from the chord.
+    pub sag: [f64; 3],
+}
+
 impl Influences {
+    /// The nearest bays left of the last support, the nearest first, without those that have a
+    /// hinge.
+    pub fn bays(&self) -> impl Iterator<Item = &Middle> {
+        self.bays.iter().flatten()
+    }
+
     /// Force on each of the nearest supports, the nearest first.
     #[must_use]
     pub fn near(&self) -> &[[f64; 3]] {
@@ -106,6 +125,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
                 here,
                 before: [zero; 2],
                 sum: here[0],
+                sag: None,
             });
             return;
         };
@@ -122,7 +142,14 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
             here[1][lane] = held[3][lane] - on[1];
             sum[lane] = last.sum[lane] + (held[0][lane] + held[2][lane]);
         }
-        self.nodes.push(Node { candidate, joint, bay: Some(bay), held, here, before, sum });
+        let mut sag = Some(zero);
+        for (lane, load) in self.loads.iter().enumerate() {
+            sag = sag.zip(bay.sag(load)).map(|(mut sag, of_load)| {
+                sag[lane] = of_load;
+                sag
+            });
+        }
+        self.nodes.push(Node { candidate, joint, bay: Some(bay), held, here, before, sum, sag });
     }
 
     /// Takes back the last support.
@@ -175,7 +202,18 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
             if part == 0 { end.held[2][load] - on } else { -on }
         });
         let sum = [end.sum[load] - handed_on[0], -handed_on[1], -handed_on[2]];
-        Influences { near, count, sum }
+        let mut bays = [None; NEAR];
+        for (back, middle) in bays.iter_mut().enumerate().take(count) {
+            let node = &self.nodes[last - back];
+            *middle = node.bay.zip(node.sag).map(|(bay, held)| {
+                // A cubic turns the slopes of its ends into an eighth of the span each.
+                let turned = |u: &[[f64; 2]]| (u[back + 1][1] - u[back][1]) * bay.length / 8.0;
+                let mut sag = parts.map(|u| turned(u));
+                sag[0] += held[load];
+                Middle { length: bay.length, sag }
+            });
+        }
+        Influences { near, count, bays, sum }
     }
 
     /// Force on support `m` from displacements that begin with those of its right neighbour: as
@@ -203,15 +241,15 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         force
     }
 
-    /// Forces on the supports taken, from right to left, if there are no others: handed to `each`
-    /// with the number of the support until it returns false. False also when the beam can move
-    /// without bending.
-    pub fn closed(&self, each: &mut impl FnMut(usize, [f64; LOADS]) -> bool) -> bool {
+    /// Forces on the supports taken, if there are no others, from right to left; `None` when the
+    /// beam can move without bending.
+    #[must_use]
+    pub fn close(&self) -> Option<FromRight<'_, 'a, LOADS>> {
         let strip = self.strip;
-        let [first, .., last] = self.nodes.as_slice() else { return false };
-        let Some(inverse) = last.joint.close() else { return false };
+        let [first, .., last] = self.nodes.as_slice() else { return None };
+        let inverse = last.joint.close()?;
         if strip.turns_freely(first.candidate, last.candidate) {
-            return false;
+            return None;
         }
         let mut over = [[0.0; LOADS]; 2];
         for (lane, load) in self.loads.iter().enumerate() {
@@ -221,39 +259,71 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
                 over[1][lane] += factor * moment;
             }
         }
-        let mut u: [[f64; 2]; LOADS] = std::array::from_fn(|lane| {
+        let moved = std::array::from_fn(|lane| {
             let force = strip.movable(last.here[0][lane] + over[0][lane]);
             times(inverse, [force, last.here[1][lane] + over[1][lane]])
         });
-        let mut from_right = over[0];
-        for m in (0..self.nodes.len()).rev() {
-            let node = &self.nodes[m];
-            let next = u;
-            if let (Some(_), Some(before)) = (node.bay, m.checked_sub(1)) {
-                let joint = &self.nodes[before].joint;
-                u = std::array::from_fn(|lane| {
-                    joint.follow(node.before.map(|row| row[lane]), next[lane])
-                });
-            }
-            let force = match (strip.stiffness, node.bay) {
-                (Some(k), _) => next.map(|u| k * u[0]),
-                (None, Some(bay)) => {
-                    let on = |row: usize, lane: usize| {
-                        let turned = bay.k[row][1] * u[lane][1] + bay.k[row][3] * next[lane][1];
-                        node.held[row][lane] - turned
-                    };
-                    let force = std::array::from_fn(|lane| from_right[lane] + on(2, lane));
-                    from_right = std::array::from_fn(|lane| on(0, lane));
-                    force
-                }
-                (None, None) => std::array::from_fn(|lane| from_right[lane] + node.here[0][lane]),
-            };
-            if !each(m, force) {
-                return false;
-            }
-        }
-        true
+        Some(FromRight { chain: self, left: self.nodes.len(), moved, on_right: over[0] })
     }
+}
+
+/// Forces on the supports of a whole chain, from right to left, one for each load.
+#[derive(Debug, Clone)]
+pub struct FromRight<'c, 'a, const LOADS: usize> {
+    chain: &'c Chain<'a, LOADS>,
+    /// Supports not told yet.
+    left: usize,
+    /// Displacement of the next one to tell.
+    moved: [[f64; 2]; LOADS],
+    /// What a rigid support takes from its right.
+    on_right: [f64; LOADS],
+}
+
+impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
+    type Item = Told<LOADS>;
+
+    fn next(&mut self) -> Option<Told<LOADS>> {
+        self.left = self.left.checked_sub(1)?;
+        let node = &self.chain.nodes[self.left];
+        let here = self.moved;
+        if let Some(before) = self.left.checked_sub(1).map(|m| &self.chain.nodes[m]) {
+            self.moved = std::array::from_fn(|lane| {
+                before.joint.follow(node.before.map(|row| row[lane]), here[lane])
+            });
+        }
+        let middle = node.bay.zip(node.sag).map(|(bay, held)| {
+            let sag = std::array::from_fn(|lane| {
+                held[lane] + (self.moved[lane][1] - here[lane][1]) * bay.length / 8.0
+            });
+            (bay.length, sag)
+        });
+        let force = match (self.chain.strip.stiffness, node.bay) {
+            (Some(k), _) => here.map(|moved| k * moved[0]),
+            // Rigid supports do not move: forces follow from the bays on both sides.
+            (None, Some(bay)) => {
+                let on = |row: usize, lane: usize| {
+                    let turned =
+                        bay.k[row][1] * self.moved[lane][1] + bay.k[row][3] * here[lane][1];
+                    node.held[row][lane] - turned
+                };
+                let right = self.on_right;
+                self.on_right = std::array::from_fn(|lane| on(0, lane));
+                std::array::from_fn(|lane| right[lane] + on(2, lane))
+            }
+            (None, None) => std::array::from_fn(|lane| self.on_right[lane] + node.here[0][lane]),
+        };
+        Some(Told { force, middle })
+    }
+}
+
+/// What a chain tells of one support.
+#[derive(Debug, Clone, Copy)]
+pub struct Told<const LOADS: usize> {
+    /// Force on it, under each load, N.
+    pub force: [f64; LOADS],
+    /// Length of the bay on its left, and how far the middle of that is from its chord under each
+    /// load, mm; none with a hinge in it.
+    pub middle: Option<(f64, [f64; LOADS])>,
 }
 
 /// Force a bay's own stiffness sets against displacements of its ends, at the left end.

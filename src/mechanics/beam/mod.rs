@@ -36,7 +36,7 @@ use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::Bay;
-pub use chain::{Chain, Influences, LeftPart, Units};
+pub use chain::{Chain, FromRight, Influences, LeftPart, Middle, Told, Units};
 pub use solve::Reactions;
 pub use superposition::Superposition;
 
@@ -145,6 +145,20 @@ impl Strip {
     #[must_use]
     pub fn total_load(&self, load: &Superposition) -> f64 {
         load.sum(&self.totals)
+    }
+
+    /// What a load does to a beam that is cut free of its supports right of every candidate: the
+    /// moment of all that stands left of it about it, N·mm.
+    #[must_use]
+    pub fn moments_from_left(&self, load: &Superposition) -> Vec<f64> {
+        let about = |x0: f64, case: &Case| {
+            let reach = x0 - self.start;
+            let points = self.load_points.iter().zip(&case.points);
+            let points = points.take_while(|(x, _)| **x < x0).map(|(x, p)| p * (x0 - x));
+            case.uniform * reach * reach / 2.0 + points.sum::<f64>()
+        };
+        let cases = |x0: f64| load.parts().map(|(case, factor)| factor * about(x0, &self.cases[case]));
+        self.candidates.iter().map(|x0| cases(*x0).iter().sum()).collect()
     }
 
     /// The bay between two candidates, the left one first.

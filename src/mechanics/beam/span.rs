@@ -60,6 +60,21 @@ impl HeldSpan {
         }
     }
 
+    /// Deflection of its middle under a line load of 1, times its flexural rigidity; of a span
+    /// without a hinge.
+    pub(super) fn sag_under_line_load(&self) -> f64 {
+        self.length.powi(4) / 384.0
+    }
+
+    /// The same under a point load of 1 at distance `a` from its left end.
+    pub(super) fn sag_under_point_load(&self, a: f64) -> f64 {
+        let l = self.length;
+        // Seen from the end that is farther from the load: the middle is before it.
+        let (far, near) = if 2.0 * a >= l { (a, l - a) } else { (l - a, a) };
+        let x = l / 2.0;
+        near * near * x * x * (3.0 * far * l - x * (3.0 * far + near)) / (6.0 * l.powi(3))
+    }
+
     /// Two cantilevers with a gap between their tips, closed by the shear they pass to each other.
     fn closed(la: f64, lb: f64, free: [f64; 4], gap: f64) -> [f64; 4] {
         let shear = gap * 3.0 / (la.powi(3) + lb.powi(3));
