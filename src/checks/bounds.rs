@@ -4,7 +4,7 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::{Chain, Influences, LeftPart, Middle, Told};
+use crate::mechanics::beam::{Chain, Influences, LeftPart, Sag, Told};
 use crate::units::{Force, Length};
 
 use super::foot::FootModel;
@@ -14,6 +14,9 @@ use super::{clearance, hook, screws};
 /// Combinations asked before all others, carried along as hooks are taken from left to right.
 const PROBES: usize = 2;
 
+/// Left parts a combination may be asked about in vain before it is asked but one time in so many.
+const PATIENCE: u32 = 16;
+
 /// A left part of a choice of hooks under the combinations that are most likely to refuse it.
 #[derive(Debug, Clone)]
 pub struct Probe<'a> {
@@ -22,6 +25,8 @@ pub struct Probe<'a> {
     subset: Vec<usize>,
     normal: Chain<'a, PROBES>,
     slope: Chain<'a, PROBES>,
+    /// How often each was asked in vain since it last refuted a left part.
+    in_vain: [u32; PROBES],
     /// What single hooks can bear within a bound, kept as long as the bound stays.
     borne: Option<(f64, [[Range; 2]; PROBES])>,
 }
@@ -38,6 +43,7 @@ impl<'a> Probe<'a> {
             subset: Vec::with_capacity(segment.candidates.len()),
             normal: chains.0,
             slope: chains.1,
+            in_vain: [0; PROBES],
             borne: None,
         })
     }
@@ -80,6 +86,7 @@ impl<'a> Probe<'a> {
         }
         self.cases.rotate_right(1);
         self.cases[0] = case;
+        self.in_vain = [0; PROBES];
         self.borne = None;
         (self.normal, self.slope) = self.segment.chains(self.cases);
         for candidate in &self.subset {
@@ -99,8 +106,8 @@ impl<'a> Probe<'a> {
             (0..PROBES).all(|probe| {
                 let forces = [normal.force[probe], slope.force[probe]].map(Force::from_n);
                 let straight = |told: &Told<PROBES>| {
-                    told.middle.is_none_or(|(length, sag)| {
-                        self.segment.sag_used(self.cases[probe], length, sag[probe]) <= bound
+                    told.sags.iter().flatten().all(|Sag { length, sag }| {
+                        self.segment.sag_used(self.cases[probe], *length, sag[probe]) <= bound
                     })
                 };
                 self.segment.hook_used(*hook, self.cases[probe], forces) <= bound
@@ -164,9 +171,18 @@ impl<'a> Probe<'a> {
         };
         let own = self.borne(least, bound);
         (0..PROBES).any(|probe| {
+            // One that seldom refutes is asked seldom.
+            self.in_vain[probe] += 1;
+            if self.in_vain[probe] > PATIENCE && !self.in_vain[probe].is_multiple_of(PATIENCE) {
+                return false;
+            }
             let left =
                 [self.normal.influences(&units_n, probe), self.slope.influences(&units_s, probe)];
-            self.refutes_in(probe, &left, own[probe], least, more, bound)
+            let refuted = self.refutes_in(probe, &left, own[probe], least, more, bound);
+            if refuted {
+                self.in_vain[probe] = 0;
+            }
+            refuted
         })
     }
 
@@ -219,8 +235,8 @@ impl<'a> Probe<'a> {
         }
         if let Limit::Service = segment.cases[case].limit {
             for (at, left) in [(&at_n, left_n), (&at_s, left_s)] {
-                let least = |middle: &Middle| at.force_by(&middle.sag).nearest_to_zero().abs();
-                if left.bays().any(|m| segment.sag_used(case, m.length, least(m)) > bound) {
+                let least = |part: &Sag<3>| at.force_by(&part.sag).nearest_to_zero().abs();
+                if left.sags().any(|p| segment.sag_used(case, p.length, least(p)) > bound) {
                     return true;
                 }
             }
@@ -335,12 +351,13 @@ impl Segment {
         ]
     }
 
-    /// Utilisation of the rail at the middle of a bay, at most that of the bay: only deflection, and
+    /// Utilisation of the rail in the middle of a bay or at its end: only deflection, and one
     /// that leaves room for the rounding of another path to it.
     fn sag_used(&self, case: usize, length: f64, sag: f64) -> f64 {
         match self.cases[case].limit {
             Limit::Strength => 0.0,
-            Limit::Service => self.limits.deflection_of(sag.abs() / length) - SLACK,
+            Limit::Service if length > 0.0 => self.limits.deflection_of(sag.abs() / length) - SLACK,
+            Limit::Service => 0.0,
         }
     }
 
@@ -380,10 +397,19 @@ impl Range {
         self.0 > self.1 + SLACK * (1.0 + self.0.abs())
     }
     const fn nearest_to_zero(self) -> f64 {
-        self.0.max(0.0) + self.1.min(0.0)
+        if self.0 > 0.0 {
+            self.0
+        } else if self.1 < 0.0 {
+            self.1
+        } else {
+            0.0
+        }
     }
     const fn within(self, other: Self) -> Self {
-        Self(self.0.max(other.0), self.1.min(other.1))
+        Self(
+            if self.0 > other.0 { self.0 } else { other.0 },
+            if self.1 < other.1 { self.1 } else { other.1 },
+        )
     }
     fn plus(self, other: Self) -> Self {
         Self(self.0 + other.0, self.1 + other.1)
@@ -393,7 +419,7 @@ impl Range {
     }
     fn times(self, k: f64) -> Self {
         let (a, b) = (self.0 * k, self.1 * k);
-        Self(a.min(b), a.max(b))
+        if k < 0.0 { Self(b, a) } else { Self(a, b) }
     }
 }
 

@@ -3,7 +3,6 @@
 use crate::checks::Check;
 use crate::checks::segment::{Limit, Segment};
 use crate::geometry::Rect;
-use crate::mechanics::beam::{Chain, Reactions};
 use crate::mechanics::elastic_line::elastic_line;
 use crate::mechanics::sweep::{Profile, Sweep};
 use crate::placement::Job;
@@ -107,10 +106,8 @@ fn utilisations(
 
 /// Profiles of every case of a segment on its hooks, under load square to the roof.
 fn profiles(segment: &Segment, subset: &[usize]) -> Option<Vec<(usize, Limit, Profile)>> {
-    let chain = Chain::of(&segment.normal, subset);
-    let closed = chain.close()?;
-    let (mut reactions, mut sweep) = (Reactions::default(), Sweep::default());
-    closed.solve(&mut reactions);
+    let reactions = segment.normal.reactions(subset)?;
+    let mut sweep = Sweep::default();
     sweep.fill(&segment.normal, subset, &reactions);
     let profiles = segment.cases.iter().map(|case| {
         let mut profile = Profile::default();

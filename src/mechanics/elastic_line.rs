@@ -57,7 +57,7 @@ pub fn elastic_line(profile: &Profile, rigidity: f64) -> Option<Vec<[f64; 2]>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::beam::{Case, Chain, Reactions, Strip, StripParts, Superposition};
+    use crate::mechanics::beam::{Case, Strip, StripParts, Superposition};
     use crate::mechanics::sweep::{self, Part};
 
     fn profile(stiffness: Option<f64>) -> Profile {
@@ -71,9 +71,7 @@ mod tests {
             load_points: vec![100.0, 700.0, 1900.0, 2950.0],
             cases: vec![Case { points: vec![300.0, 900.0, 1200.0, 250.0], uniform: 0.02 }],
         });
-        let mut reactions = Reactions::default();
-        let chain = Chain::of(&strip, &[0, 1, 2]);
-        chain.close().expect("a stable beam").solve(&mut reactions);
+        let reactions = strip.reactions(&[0, 1, 2]).expect("a stable beam");
         Profile::of(&strip, &Superposition::alone(0), &[0, 1, 2], &reactions)
     }
 

@@ -272,6 +272,8 @@ fn rails(
     stagger: Option<usize>,
 ) -> Vec<Rail> {
     let bound = job.wishes.max_utilisation;
+    // Rails of a field are much alike: what held on one is tried first on the next.
+    let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
     lines
         .into_iter()
         .map(|line| {
@@ -286,8 +288,14 @@ fn rails(
                 .map(|ends| {
                     let places = loading::candidates(job, &footings[0], &line, *ends, allowed);
                     let segment = loading::segment(job, footings, &line, *ends, places);
-                    let found =
-                        search::fewest_hooks(&segment, bound, pattern, job.wishes.search_limit);
+                    let count = segment.candidates.len();
+                    let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
+                    let like = like.map_or(&[][..], |(_, hooks)| hooks);
+                    let limit = job.wishes.search_limit;
+                    let found = search::fewest_hooks(&segment, bound, pattern, limit, like);
+                    if found.outcome.passes() {
+                        held.push((count, found.subset.clone()));
+                    }
                     let result = segment.examine(&found.subset);
                     LaidSegment { segment, found, result }
                 })

@@ -76,7 +76,7 @@ fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> R
     let segment = loading::segment(job, footings, &rail.line, ends, places);
     let bound = job.wishes.max_utilisation;
     let limit = job.wishes.search_limit.min(MOST_WEIGHED);
-    let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit);
+    let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit, &[]);
     let result = segment.examine(&found.subset);
     Repair { rail: r, segment: s, found, places: segment.candidates, result }
 }

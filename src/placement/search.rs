@@ -101,8 +101,17 @@ impl Outcome {
 }
 
 /// Searches a segment for the fewest hooks whose utilisation stays within `bound`.
+///
+/// `like` is a choice that held on a segment much like this one, or nothing: where it holds here as
+/// well, the search starts from it. What is found does not depend on it, only how soon.
 #[must_use]
-pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64) -> Found {
+pub fn fewest_hooks(
+    segment: &Segment,
+    bound: f64,
+    pattern: Pattern,
+    limit: u64,
+    like: &[usize],
+) -> Found {
     let n = segment.candidates.len();
     let everything: Vec<usize> = (0..n).collect();
     let standing_right = standing_right(segment);
@@ -140,7 +149,7 @@ pub fn fewest_hooks(segment: &Segment, bound: f64, pattern: Pattern, limit: u64)
         space: Workspace::default(),
     };
     match pattern {
-        Pattern::Free => search.free(),
+        Pattern::Free => search.free(like),
         Pattern::Even => search.even(),
     }
 }
@@ -180,8 +189,9 @@ struct Search<'a> {
 
 impl Search<'_> {
     /// Without a pattern: counts, then ranks.
-    fn free(mut self) -> Found {
+    fn free(mut self, like: &[usize]) -> Found {
         let n = self.segment.candidates.len();
+        self.begin_with(like);
         self.count(0);
         let fewest = self.fewest.take();
         let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
@@ -206,6 +216,23 @@ impl Search<'_> {
             if self.exhausted() { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
         let subset = self.best.take().map(|best| best.subset).unwrap_or_default();
         self.proven(subset, outcome)
+    }
+
+    /// Takes a choice for the fewest known, if it holds and has the hooks that stand.
+    fn begin_with(&mut self, hooks: &[usize]) {
+        let candidates = &self.segment.candidates;
+        let fits = hooks.len() >= 2
+            && hooks.windows(2).all(|pair| pair[0] < pair[1])
+            && hooks.last().is_some_and(|last| *last < candidates.len())
+            && (0..candidates.len()).all(|i| !candidates[i].stands || hooks.contains(&i))
+            && self.segment.ends_are_short(hooks);
+        if fits {
+            self.probe.take(hooks);
+            if let Some(utilisation) = self.weigh(self.bound) {
+                self.fewest = Some((hooks.to_vec(), utilisation));
+            }
+            self.probe.take(&[]);
+        }
     }
 
     /// The same number of rafters from hook to hook.
@@ -272,7 +299,10 @@ impl Search<'_> {
             }
             let candidate = &candidates[next];
             let must_follow = self.standing_right[next + 1];
-            if !self.follows(next) || must_follow > room || (self.probe.subset().is_empty() && !candidate.may_be_first) {
+            if !self.follows(next)
+                || must_follow > room
+                || (self.probe.subset().is_empty() && !candidate.may_be_first)
+            {
                 continue;
             }
             self.probe.push(next);

@@ -8,8 +8,10 @@ use hookspan::checks::rail::RailLimits;
 use hookspan::checks::screws::Resistance;
 use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use hookspan::hardware::{Foot, Hook};
-use hookspan::mechanics::beam::{self, Strip, StripParts};
+use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
 use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
+use std::sync::Arc;
+
 use hookspan::units::{Force, Length, Moment, Stiffness};
 use serde_json::Value;
 
@@ -135,7 +137,7 @@ fn as_many_hooks_as_a_general_frame_solver_finds_by_trying_all() {
     let cases = fixture["cases"].as_array().expect("a list of cases");
     let (mut held, mut refused, mut wrong) = (0, 0, Vec::new());
     for case in cases {
-        let found = fewest_hooks(&segment(&case["given"]), 1.0, Pattern::Free, u64::MAX);
+        let found = fewest_hooks(&segment(&case["given"]), 1.0, Pattern::Free, u64::MAX, &[]);
         let ours = match found.outcome {
             Outcome::FewestProven => Some(found.subset.len() as u64),
             _ => None,

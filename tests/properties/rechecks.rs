@@ -29,7 +29,7 @@ fn hooks_carry_the_loads_of_their_rail_whatever_was_found() {
                     let strips =
                         [(&laid.segment.normal, case.normal), (&laid.segment.slope, case.slope)];
                     for (axis, (strip, of)) in strips.into_iter().enumerate() {
-                        let total = strip.total_load(of);
+                        let total = strip.total_load(&of);
                         let sum: f64 = forces.iter().map(|f| f[axis].n()).sum();
                         let gross: f64 = forces.iter().map(|f| f[axis].n().abs()).sum();
                         prop_assert!((sum - total).abs() <= 1e-9 * gross.max(total.abs()));

@@ -1,7 +1,6 @@
 //! The search against trying every choice of hooks.
 
 use hookspan::checks::segment::{Segment, Workspace};
-use hookspan::mechanics::beam::Chain;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
 use proptest::prelude::*;
@@ -83,7 +82,7 @@ fn no_choice_beats_the_one_found() {
                 let choices = every_choice(segment);
                 segments.see(true);
                 for bound in bounds(&choices, places) {
-                    let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX);
+                    let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX, &[]);
                     let least = segment.fewest_by_equilibrium(bound);
                     let Some(best) = best(&choices, bound) else {
                         prop_assert_eq!(found.outcome, Outcome::NonePasses);
@@ -123,9 +122,7 @@ fn weighing_and_examining_agree() {
                 for pick in &picks {
                     let subset: Vec<usize> =
                         (0..segment.candidates.len()).filter(|i| pick >> i & 1 == 1).collect();
-                    let normal = Chain::of(&segment.normal, &subset);
-                    let slope = Chain::of(&segment.slope, &subset);
-                    let weight = segment.weigh(&normal, &slope, &subset, f64::INFINITY, &mut space);
+                    let weight = segment.weigh(&subset, f64::INFINITY, &mut space);
                     let result = segment.examine(&subset);
                     prop_assert_eq!(weight.is_some(), result.is_some());
                     if let Some((weight, result)) = weight.zip(result) {
@@ -149,8 +146,8 @@ fn a_search_cut_short_says_so_and_still_passes() {
         .run(&short_job(), |draft| {
             let job = job(&draft.request());
             for laid in lay_out(&job).segments() {
-                let whole = fewest_hooks(&laid.segment, 1.0, Pattern::Free, u64::MAX);
-                let short = fewest_hooks(&laid.segment, 1.0, Pattern::Free, 2);
+                let whole = fewest_hooks(&laid.segment, 1.0, Pattern::Free, u64::MAX, &[]);
+                let short = fewest_hooks(&laid.segment, 1.0, Pattern::Free, 2, &[]);
                 cut.see(short.outcome != whole.outcome);
                 match short.outcome {
                     Outcome::Given => prop_assert!(false, "nothing was given"),

@@ -62,6 +62,10 @@ impl Bay {
         }
     }
 
+    pub(super) const fn has_no_hinge(&self) -> bool {
+        self.sags.is_some()
+    }
+
     /// Deflection of its middle from the held ends under a load.
     pub(super) fn sag(&self, load: &Superposition) -> Option<f64> {
         self.sags.as_ref().map(|sags| load.sum(sags))

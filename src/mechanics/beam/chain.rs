@@ -6,7 +6,7 @@
 
 use super::bay::Bay;
 use super::joint::{Joint, times};
-use super::{Strip, Superposition};
+use super::{FreeEnd, Strip, Superposition};
 
 /// A subset of a strip's candidates, taken from left to right under a few loads, with the
 /// elimination of its equations up to the last one.
@@ -15,6 +15,8 @@ pub struct Chain<'a, const LOADS: usize> {
     strip: &'a Strip,
     loads: [Superposition; LOADS],
     nodes: Vec<Node<'a, LOADS>>,
+    /// What is beyond each candidate if it is the first, and if it is the last support.
+    over: Vec<[FreeEnd<LOADS>; 2]>,
 }
 
 /// One support of a chain; of every quantity one for each load.
@@ -56,27 +58,28 @@ pub struct Units {
 pub struct Influences {
     near: [[f64; 3]; NEAR],
     count: usize,
-    bays: [Option<Middle>; NEAR],
+    bays: [Option<Sag<3>>; NEAR],
+    left_end: Option<Sag<3>>,
     /// Sum of the forces on all supports left of the last. It follows from statics: it is what
     /// loads there are up to the last support, less what the last bay hands on to that.
     pub sum: [f64; 3],
 }
 
-/// The middle of a bay, and how far it is from the straight line through its supports, in the same
-/// three parts.
+/// How far the middle of a bay is from the straight line through its supports, or the tip of a free
+/// end from the line through the nearest two, in some parts.
 #[derive(Debug, Clone, Copy)]
-pub struct Middle {
-    /// Length of the bay, mm.
+pub struct Sag<const PARTS: usize> {
+    /// Length of the bay, twice that of the free end, mm.
     pub length: f64,
-    /// Deflection from the chord.
-    pub sag: [f64; 3],
+    /// Deflection from that line, mm.
+    pub sag: [f64; PARTS],
 }
 
 impl Influences {
-    /// The nearest bays left of the last support, the nearest first, without those that have a
-    /// hinge.
-    pub fn bays(&self) -> impl Iterator<Item = &Middle> {
-        self.bays.iter().flatten()
+    /// The nearest bays left of the last support, without those that have a hinge, and the left free
+    /// end where that is near.
+    pub fn sags(&self) -> impl Iterator<Item = &Sag<3>> {
+        self.bays.iter().chain([&self.left_end]).flatten()
     }
 
     /// Force on each of the nearest supports, the nearest first.
@@ -101,7 +104,9 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
     /// No support yet.
     #[must_use]
     pub fn new(strip: &'a Strip, loads: [Superposition; LOADS]) -> Self {
-        Self { strip, loads, nodes: Vec::with_capacity(strip.candidates.len()) }
+        let nodes = Vec::with_capacity(strip.candidates.len());
+        let over = (0..strip.candidates.len()).map(|candidate| strip.free_ends(candidate, &loads));
+        Self { strip, loads, nodes, over: over.collect() }
     }
 
     /// Takes the next support to the right.
@@ -109,14 +114,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         let strip = self.strip;
         let zero = [0.0; LOADS];
         let Some(last) = self.nodes.last_mut() else {
-            let mut here = [zero; 2];
-            for (lane, load) in self.loads.iter().enumerate() {
-                for (case, factor) in load.parts() {
-                    let [force, moment] = strip.left_overhang(candidate, *case);
-                    here[0][lane] += factor * force;
-                    here[1][lane] += factor * moment;
-                }
-            }
+            let here = self.over[candidate][0].on;
             self.nodes.push(Node {
                 candidate,
                 joint: Joint::first(strip),
@@ -206,14 +204,19 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         for (back, middle) in bays.iter_mut().enumerate().take(count) {
             let node = &self.nodes[last - back];
             *middle = node.bay.zip(node.sag).map(|(bay, held)| {
-                // A cubic turns the slopes of its ends into an eighth of the span each.
-                let turned = |u: &[[f64; 2]]| (u[back + 1][1] - u[back][1]) * bay.length / 8.0;
-                let mut sag = parts.map(|u| turned(u));
+                let mut sag = parts.map(|u| turned(u[back + 1], u[back], bay.length));
                 sag[0] += held[load];
-                Middle { length: bay.length, sag }
+                Sag { length: bay.length, sag }
             });
         }
-        Influences { near, count, bays, sum }
+        let left_end = self.nodes[1].bay.filter(|bay| last <= NEAR + 1 && bay.has_no_hinge());
+        let left_end = left_end.map(|bay| {
+            let end = &self.over[self.nodes[0].candidate][0];
+            let mut sag = parts.map(|u| tip(u[last], u[last - 1], -bay.length, -end.reach));
+            sag[0] += end.sag[load];
+            Sag { length: 2.0 * end.reach, sag }
+        });
+        Influences { near, count, bays, left_end, sum }
     }
 
     /// Force on support `m` from displacements that begin with those of its right neighbour: as
@@ -251,14 +254,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         if strip.turns_freely(first.candidate, last.candidate) {
             return None;
         }
-        let mut over = [[0.0; LOADS]; 2];
-        for (lane, load) in self.loads.iter().enumerate() {
-            for (case, factor) in load.parts() {
-                let [force, moment] = strip.right_overhang(last.candidate, *case);
-                over[0][lane] += factor * force;
-                over[1][lane] += factor * moment;
-            }
-        }
+        let over = self.over[last.candidate][1].on;
         let moved = std::array::from_fn(|lane| {
             let force = strip.movable(last.here[0][lane] + over[0][lane]);
             times(inverse, [force, last.here[1][lane] + over[1][lane]])
@@ -291,11 +287,30 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
                 before.joint.follow(node.before.map(|row| row[lane]), here[lane])
             });
         }
-        let middle = node.bay.zip(node.sag).map(|(bay, held)| {
-            let sag = std::array::from_fn(|lane| {
-                held[lane] + (self.moved[lane][1] - here[lane][1]) * bay.length / 8.0
-            });
-            (bay.length, sag)
+        let before = self.moved;
+        let middle = node.bay.zip(node.sag).map(|(bay, held)| Sag {
+            length: bay.length,
+            sag: std::array::from_fn(|lane| {
+                held[lane] + turned(before[lane], here[lane], bay.length)
+            }),
+        });
+        let free_end = |end: &FreeEnd<LOADS>, near: &[[f64; 2]; LOADS], far, length, reach| Sag {
+            length: 2.0 * end.reach,
+            sag: std::array::from_fn(|lane| {
+                let far: &[[f64; 2]; LOADS] = far;
+                end.sag[lane] + tip(near[lane], far[lane], length, reach)
+            }),
+        };
+        let is_last = self.left + 1 == self.chain.nodes.len();
+        let ends = self.chain.over[node.candidate];
+        let bay = node.bay.filter(|bay| bay.has_no_hinge());
+        let right_end = bay.filter(|_| is_last);
+        let right_end =
+            right_end.map(|bay| free_end(&ends[1], &here, &before, bay.length, ends[1].reach));
+        let first = &self.chain.nodes[0];
+        let left_end = bay.filter(|_| self.left == 1).map(|bay| {
+            let end = &self.chain.over[first.candidate][0];
+            free_end(end, &before, &here, -bay.length, -end.reach)
         });
         let force = match (self.chain.strip.stiffness, node.bay) {
             (Some(k), _) => here.map(|moved| k * moved[0]),
@@ -312,7 +327,7 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             }
             (None, None) => std::array::from_fn(|lane| self.on_right[lane] + node.here[0][lane]),
         };
-        Some(Told { force, middle })
+        Some(Told { force, sags: [middle, right_end, left_end] })
     }
 }
 
@@ -321,9 +336,21 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
 pub struct Told<const LOADS: usize> {
     /// Force on it, under each load, N.
     pub force: [f64; LOADS],
-    /// Length of the bay on its left, and how far the middle of that is from its chord under each
-    /// load, mm; none with a hinge in it.
-    pub middle: Option<(f64, [f64; LOADS])>,
+    /// The bay on its left, and the free ends next to that, if they have no hinge.
+    pub sags: [Option<Sag<LOADS>>; 3],
+}
+
+/// Deflection of the middle of a bay from its chord by the slopes of its ends: a cubic turns an
+/// eighth of the span from each.
+fn turned(left: [f64; 2], right: [f64; 2], length: f64) -> f64 {
+    (left[1] - right[1]) * length / 8.0
+}
+
+/// Deflection of the tip of a free end, `reach` beyond a support, from the line through that and
+/// the next support, as far as the slope over the support goes beyond that line; `length` from
+/// that next support to this, both signed towards the tip.
+fn tip(near: [f64; 2], far: [f64; 2], length: f64, reach: f64) -> f64 {
+    (near[1] - (near[0] - far[0]) / length) * reach
 }
 
 /// Force a bay's own stiffness sets against displacements of its ends, at the left end.

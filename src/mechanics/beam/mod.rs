@@ -36,7 +36,7 @@ use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::Bay;
-pub use chain::{Chain, FromRight, Influences, LeftPart, Middle, Told, Units};
+pub use chain::{Chain, FromRight, Influences, LeftPart, Sag, Told, Units};
 pub use solve::Reactions;
 pub use superposition::Superposition;
 
@@ -84,6 +84,16 @@ pub struct StripParts {
     pub load_points: Vec<f64>,
     /// Load cases.
     pub cases: Vec<Case>,
+}
+
+/// A free end, under each load.
+#[derive(Debug, Clone, Copy)]
+struct FreeEnd<const LOADS: usize> {
+    reach: f64,
+    /// Force and moment on the support.
+    on: [[f64; LOADS]; 2],
+    /// Deflection of its tip from the line it leaves the support with.
+    sag: [f64; LOADS],
 }
 
 impl Strip {
@@ -157,7 +167,8 @@ impl Strip {
             let points = points.take_while(|(x, _)| **x < x0).map(|(x, p)| p * (x0 - x));
             case.uniform * reach * reach / 2.0 + points.sum::<f64>()
         };
-        let cases = |x0: f64| load.parts().map(|(case, factor)| factor * about(x0, &self.cases[case]));
+        let cases =
+            |x0: f64| load.parts().map(|(case, factor)| factor * about(x0, &self.cases[case]));
         self.candidates.iter().map(|x0| cases(*x0).iter().sum()).collect()
     }
 
@@ -181,6 +192,40 @@ impl Strip {
         let x0 = self.candidates[i];
         let beyond = self.load_points.partition_point(|x| *x <= x0);
         self.overhang(case, self.end - x0, beyond..self.load_points.len(), |x| x - x0)
+    }
+
+    /// What is beyond a support if it is the first, and if it is the last one.
+    fn free_ends<const LOADS: usize>(
+        &self,
+        i: usize,
+        loads: &[Superposition; LOADS],
+    ) -> [FreeEnd<LOADS>; 2] {
+        let x0 = self.candidates[i];
+        let beyond = self.load_points.partition_point(|x| *x <= x0);
+        let mut ends = [x0 - self.start, self.end - x0].map(|reach| FreeEnd {
+            reach,
+            on: [[0.0; LOADS]; 2],
+            sag: [0.0; LOADS],
+        });
+        for (lane, load) in loads.iter().enumerate() {
+            for (case, factor) in load.parts().iter().filter(|(_, factor)| *factor != 0.0) {
+                let on = [self.left_overhang(i, *case), self.right_overhang(i, *case)];
+                let points = [0..beyond, beyond..self.load_points.len()];
+                for ((end, on), points) in ends.iter_mut().zip(on).zip(points) {
+                    let case = &self.cases[*case];
+                    let loads = self.load_points[points.clone()].iter().zip(&case.points[points]);
+                    let tip = loads.map(|(x, p)| {
+                        let at = (x - x0).abs();
+                        p * at * at * (3.0 * end.reach - at) / 6.0
+                    });
+                    let tip = case.uniform * end.reach.powi(4) / 8.0 + tip.sum::<f64>();
+                    end.on[0][lane] += factor * on[0];
+                    end.on[1][lane] += factor * on[1];
+                    end.sag[lane] += factor * tip / self.rigidity;
+                }
+            }
+        }
+        ends
     }
 
     fn overhang(

@@ -30,6 +30,14 @@ impl Reactions {
 }
 
 impl Strip {
+    /// Forces on a subset of the candidates under every case; `None` when the beam is not stable
+    /// on it.
+    #[must_use]
+    pub fn reactions(&self, subset: &[usize]) -> Option<Reactions> {
+        let mut reactions = Reactions::default();
+        self.solve(subset, &mut reactions).then_some(reactions)
+    }
+
     /// Forces on a subset of the candidates under every case, written over `out`; whether the beam
     /// is stable on it. What is in `out` otherwise means nothing.
     #[must_use]

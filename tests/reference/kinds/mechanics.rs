@@ -13,9 +13,7 @@
 //! elongation of a rail (the longest continuous rail is declared by the caller).
 
 use hookspan::checks::rafter;
-use hookspan::mechanics::beam::{
-    Case, Chain, Reactions, Strip, StripParts, Superposition, Supports,
-};
+use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
 use hookspan::mechanics::plate;
 use hookspan::mechanics::sweep::{self, Part, Profile};
 use hookspan::units::{Force, Length, LineLoad, Moment};
@@ -57,7 +55,9 @@ struct Beam {
 /// A beam with its support forces, and what they leave along it.
 struct Solved {
     rigidity: f64,
-    supports: Supports,
+    /// Force on every support, and its deflection.
+    forces: Vec<f64>,
+    deflections: Vec<f64>,
     profile: Profile,
 }
 
@@ -84,13 +84,12 @@ impl Beam {
             }],
         });
         let all: Vec<usize> = (0..strip.candidates().len()).collect();
-        let chain = Chain::of(&strip, &all);
-        let closed = chain.close().expect("a stable beam");
-        let (load, mut reactions) = (Superposition::alone(0), Reactions::default());
-        closed.solve(&mut reactions);
-        let supports = closed.supports(&load);
+        let load = Superposition::alone(0);
+        let reactions = strip.reactions(&all).expect("a stable beam");
+        let forces: Vec<f64> = reactions.under(&load).collect();
         let profile = Profile::of(&strip, &load, &all, &reactions);
-        Solved { rigidity: self.rigidity, supports, profile }
+        let deflections = forces.iter().map(|force| strip.settlement(*force)).collect();
+        Solved { rigidity: self.rigidity, forces, deflections, profile }
     }
 
     fn answer(self) -> Values {
@@ -101,15 +100,15 @@ impl Beam {
 impl Solved {
     fn answer(&self) -> Values {
         let mut named = Values::new();
-        for (i, force) in self.supports.force.iter().enumerate() {
+        for (i, force) in self.forces.iter().enumerate() {
             named.insert(format!("reaction_{}", i + 1), *force);
             named.insert(format!("support_moment_{i}"), self.moment_over(i));
         }
-        for (i, deflection) in self.supports.deflection.iter().enumerate() {
+        for (i, deflection) in self.deflections.iter().enumerate() {
             // The sources count upwards.
             named.insert(format!("support_deflection_{}", i + 1), -deflection);
         }
-        for span in 1..self.supports.force.len() {
+        for span in 1..self.forces.len() {
             named.insert(format!("span_moment_{span}"), self.largest_in_span(span));
         }
         let (mut largest, mut tip) = (0.0_f64, 0.0_f64);
@@ -242,8 +241,8 @@ fn propped_cantilever(inputs: &Inputs) -> Values {
     }
     .solve();
     values([
-        ("reaction_1", solved.supports.force[1] / 2.0),
-        ("reaction_2", solved.supports.force[2]),
+        ("reaction_1", solved.forces[1] / 2.0),
+        ("reaction_2", solved.forces[2]),
         ("fixed_moment_nm", solved.moment_over(1)),
         ("moment_under_force_nm", solved.largest_in_span(2)),
     ])
@@ -270,11 +269,11 @@ fn pins_among_springs(inputs: &Inputs) -> Values {
     let loaded = under(vec![[middle, inputs.number("force_kip")]]);
     let pushed = under(vec![[0.0, 1.0], [far, 1.0]]);
     let centre = nodes.len() / 2;
-    let push = -loaded.supports.deflection[0] / pushed.supports.deflection[0];
+    let push = -loaded.deflections[0] / pushed.deflections[0];
     let both = |of: fn(&Solved, usize) -> f64| of(&loaded, centre) + push * of(&pushed, centre);
     values([
         ("mid_moment_kip_in", both(Solved::moment_over)),
-        ("mid_deflection_in", -both(|beam, node| beam.supports.deflection[node])),
+        ("mid_deflection_in", -both(|beam, node| beam.deflections[node])),
     ])
 }
 
