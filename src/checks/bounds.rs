@@ -4,7 +4,7 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::{Chain, Influences, LeftPart, Sag, Told};
+use crate::mechanics::beam::{Chain, LeftPart, Sag, Told, Units};
 use crate::units::{Force, Length};
 
 use super::foot::FootModel;
@@ -154,7 +154,7 @@ impl<'a> Probe<'a> {
     /// at least one, can stay within `bound`.
     ///
     /// The hooks left of the last one depend on everything to the right through two numbers, the
-    /// force on the last hook and the moment in the rail over it ([`Influences`]). Both have limits
+    /// force on the last hook and the moment in the rail over it ([`Chain::influences`]). Both have limits
     /// of their own, and every hook's own limits narrow them further; what is left of them gives
     /// each hook a range of forces. A hook none of whose range passes refutes. And what the hooks
     /// taken do not carry is left to those added, whose mean utilisation follows as in
@@ -176,9 +176,7 @@ impl<'a> Probe<'a> {
             if self.in_vain[probe] > PATIENCE && !self.in_vain[probe].is_multiple_of(PATIENCE) {
                 return false;
             }
-            let left =
-                [self.normal.influences(&units_n, probe), self.slope.influences(&units_s, probe)];
-            let refuted = self.refutes_in(probe, &left, own[probe], least, more, bound);
+            let refuted = self.refutes_in(probe, [&units_n, &units_s], own[probe], more, bound);
             if refuted {
                 self.in_vain[probe] = 0;
             }
@@ -200,26 +198,24 @@ impl<'a> Probe<'a> {
     fn refutes_in(
         &self,
         probe: usize,
-        [left_n, left_s]: &[Influences; 2],
+        [units_n, units_s]: [&Units; 2],
         [own_n, own_s]: [Range; 2],
-        least: &FootModel,
         more: usize,
         bound: f64,
     ) -> bool {
         let segment = self.segment;
         let case = self.cases[probe];
+        let Some(least) = &segment.least_foot else { return false };
         let most = [segment.limits.normal, segment.limits.slope].map(|limit| {
             match segment.cases[case].limit {
                 Limit::Strength => (limit * bound).nmm(),
                 Limit::Service => f64::INFINITY,
             }
         });
-        let (Some(at_n), Some(at_s)) = (
-            Unknown::narrowed(own_n, most[0], left_n.near()),
-            Unknown::narrowed(own_s, most[1], left_s.near()),
-        ) else {
-            return true;
-        };
+        let left_n = self.normal.influences(units_n, probe);
+        let Some(at_n) = Unknown::narrowed(own_n, most[0], left_n.near()) else { return true };
+        let left_s = self.slope.influences(units_s, probe);
+        let Some(at_s) = Unknown::narrowed(own_s, most[1], left_s.near()) else { return true };
         let influences = left_n.near().iter().zip(left_s.near());
         for (candidate, (by_n, by_s)) in self.subset.iter().rev().skip(1).zip(influences) {
             // What passes lies in the hook's own range too.
@@ -234,11 +230,16 @@ impl<'a> Probe<'a> {
             }
         }
         if let Limit::Service = segment.cases[case].limit {
-            for (at, left) in [(&at_n, left_n), (&at_s, left_s)] {
-                let least = |part: &Sag<3>| at.force_by(&part.sag).nearest_to_zero().abs();
-                if left.sags().any(|p| segment.sag_used(case, p.length, least(p)) > bound) {
-                    return true;
-                }
+            let used = |at: &Unknown, part: Sag<3>| {
+                let least = at.force_by(&part.sag).nearest_to_zero();
+                segment.sag_used(case, part.length, least)
+            };
+            let mut normal = self.normal.sags(units_n, &left_n, probe);
+            let mut slope = self.slope.sags(units_s, &left_s, probe);
+            if normal.any(|part| used(&at_n, part) > bound)
+                || slope.any(|part| used(&at_s, part) > bound)
+            {
+                return true;
             }
         }
         let load = &segment.cases[case];

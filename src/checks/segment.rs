@@ -97,6 +97,8 @@ pub struct Segment {
 pub struct Workspace {
     /// Forces on the hooks of the subset looked at, normal and slope.
     reactions: [Reactions; 2],
+    /// The same under one combination, N.
+    forces: [Vec<f64>; 2],
     /// Moments along the rail.
     sweeps: [Sweep; 2],
     /// The same under one combination.
@@ -283,19 +285,28 @@ impl Segment {
     }
 
     /// Largest utilisation of any hook of a solved subset in one case, or the first over `bound`.
-    fn hooks_in(&self, case: usize, subset: &[usize], space: &Workspace, bound: f64) -> f64 {
-        let Case { normal, slope, .. } = &self.cases[case];
-        let [on_normal, on_slope] = &space.reactions;
+    fn hooks_in(&self, case: usize, subset: &[usize], space: &mut Workspace, bound: f64) -> f64 {
         let mut worst = 0.0_f64;
-        let forces = on_normal.under(normal).zip(on_slope.under(slope));
-        for (candidate, (n, s)) in subset.iter().zip(forces) {
-            let used = self.hook_used(*candidate, case, [n, s].map(Force::from_n));
-            worst = worst.max(used);
+        for (candidate, forces) in subset.iter().zip(self.forces_in(case, space)) {
+            worst = worst.max(self.hook_used(*candidate, case, forces));
             if worst > bound {
                 break;
             }
         }
         worst
+    }
+
+    /// Normal and slope force of each hook of a solved subset in one case.
+    fn forces_in<'a>(
+        &self,
+        case: usize,
+        space: &'a mut Workspace,
+    ) -> impl Iterator<Item = [Force; 2]> + 'a {
+        let Case { normal, slope, .. } = &self.cases[case];
+        let ([on_normal, on_slope], [n, s]) = (&space.reactions, &mut space.forces);
+        on_normal.under(normal, n);
+        on_slope.under(slope, s);
+        n.iter().zip(s.iter()).map(|(n, s)| [Force::from_n(*n), Force::from_n(*s)])
     }
 
     /// Moments along the rail of a solved subset, in both directions.
@@ -372,9 +383,7 @@ impl Segment {
             deflected: None,
         };
         for (index, case) in self.cases.iter().enumerate() {
-            let [on_normal, on_slope] = &space.reactions;
-            let forces = on_normal.under(&case.normal).zip(on_slope.under(&case.slope));
-            let forces = forces.map(|(n, s)| [Force::from_n(n), Force::from_n(s)]);
+            let forces = self.forces_in(index, &mut space);
             for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(forces) {
                 self.examine_hook(index, &self.candidates[*candidate], forces, hook);
                 result.forces.of_case.push(forces);

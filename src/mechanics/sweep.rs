@@ -42,9 +42,12 @@ pub struct Sweep {
     cases: usize,
     /// Places, ascending, mm.
     x: Vec<f64>,
-    /// Moment there, one for every case, N·mm.
+    /// What acts at each place, up to the place of its first one in the next.
+    acts: Vec<Act>,
+    acts_from: Vec<usize>,
+    /// Case by case the moment at each place, N·mm.
     moment: Vec<f64>,
-    /// Shear just right of it, one for every case, N.
+    /// Case by case the shear just right of each, N.
     shear: Vec<f64>,
     /// Line load of every case, N/mm.
     uniform: Vec<f64>,
@@ -56,12 +59,55 @@ pub struct Sweep {
     widest: f64,
 }
 
+/// What changes the shear at a place.
+#[derive(Debug, Clone, Copy)]
+enum Act {
+    Load(usize),
+    Support(usize),
+}
+
 impl Sweep {
     /// Sweeps a strip that stands on `subset` with the given forces.
     pub fn fill(&mut self, strip: &Strip, subset: &[usize], reactions: &Reactions) {
+        self.lay_out(strip, subset);
+        self.cases = strip.cases().len();
+        for row in [&mut self.moment, &mut self.shear, &mut self.uniform, &mut self.peak] {
+            row.clear();
+        }
+        for (index, case) in strip.cases().iter().enumerate() {
+            let (forces, uniform) = (reactions.of_case(index), case.uniform);
+            let (mut x, mut moment, mut shear, mut peak) = (self.x[0], 0.0_f64, 0.0_f64, 0.0_f64);
+            for (at, acts) in self.x.iter().zip(self.acts_from.windows(2)) {
+                let d = at - x;
+                x = *at;
+                moment += shear * d - uniform * d * d / 2.0;
+                shear -= uniform * d;
+                for act in &self.acts[acts[0]..acts[1]] {
+                    match act {
+                        Act::Load(at) => shear -= case.points[*at],
+                        Act::Support(at) => shear += forces[*at],
+                    }
+                }
+                peak = peak.max(moment.abs());
+                self.moment.push(moment);
+                self.shear.push(shear);
+            }
+            self.uniform.push(uniform);
+            self.peak.push(peak);
+        }
+    }
+
+    /// Finds the places and what acts there.
+    fn lay_out(&mut self, strip: &Strip, subset: &[usize]) {
         let (start, end) = strip.ends();
-        let cases = strip.cases().len();
-        self.begin(strip, start);
+        for row in [&mut self.acts_from, &mut self.supports, &mut self.hinges] {
+            row.clear();
+        }
+        self.acts.clear();
+        self.x.clear();
+        // The end itself is a place, also where nothing acts on it.
+        self.x.push(start);
+        self.acts_from.extend([0, 0]);
         let mut loads = strip.load_points().iter().enumerate().peekable();
         let mut supports = subset.iter().map(|c| strip.candidates()[*c]).enumerate().peekable();
         let mut hinges = strip.hinges().iter().peekable();
@@ -71,62 +117,23 @@ impl Sweep {
             let next_hinge = hinges.peek().map_or(f64::INFINITY, |p| **p);
             let next = next_load.min(next_support).min(next_hinge);
             let x = if next.is_finite() { next } else { end };
-            self.go_to(x);
-            let shear = self.shear.len() - cases;
             while let Some((at, _)) = loads.next_if(|(_, p)| **p <= x) {
-                for (shear, case) in self.shear[shear..].iter_mut().zip(strip.cases()) {
-                    *shear -= case.points[at];
-                }
+                self.acts.push(Act::Load(at));
             }
             while let Some((at, _)) = supports.next_if(|(_, p)| *p <= x) {
-                self.supports.push(self.x.len() - 1);
-                for (shear, force) in self.shear[shear..].iter_mut().zip(reactions.at(at)) {
-                    *shear += force;
-                }
+                self.supports.push(self.x.len());
+                self.acts.push(Act::Support(at));
             }
             while hinges.next_if(|p| **p <= x).is_some() {
-                self.hinges.push(self.x.len() - 1);
+                self.hinges.push(self.x.len());
             }
+            self.x.push(x);
+            self.acts_from.push(self.acts.len());
             if next.is_infinite() {
                 break;
             }
         }
-        for moments in self.moment.chunks_exact(cases) {
-            for (peak, moment) in self.peak.iter_mut().zip(moments) {
-                *peak = peak.max(moment.abs());
-            }
-        }
         self.widest = self.x.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
-    }
-
-    fn begin(&mut self, strip: &Strip, start: f64) {
-        let cases = strip.cases().len();
-        self.cases = cases;
-        for row in [&mut self.x, &mut self.moment, &mut self.shear, &mut self.uniform] {
-            row.clear();
-        }
-        self.uniform.extend(strip.cases().iter().map(|case| case.uniform));
-        self.peak.clear();
-        self.peak.resize(cases, 0.0);
-        self.supports.clear();
-        self.hinges.clear();
-        // The end itself is a place, also where nothing acts on it.
-        self.x.push(start);
-        self.moment.resize(cases, 0.0);
-        self.shear.resize(cases, 0.0);
-    }
-
-    /// The next place, with nothing acting on it yet.
-    fn go_to(&mut self, x: f64) {
-        let d = x - self.x[self.x.len() - 1];
-        let last = self.moment.len() - self.cases;
-        self.x.push(x);
-        for case in 0..self.cases {
-            let (moment, shear) = (self.moment[last + case], self.shear[last + case]);
-            let on = self.uniform[case] * d;
-            self.moment.push(moment + shear * d - on * d / 2.0);
-            self.shear.push(shear - on);
-        }
     }
 
     /// No moment of a load along the beam is larger than this, of either sense: the cases' own
@@ -163,17 +170,14 @@ impl Sweep {
         reactions: &Reactions,
         out: &mut Profile,
     ) {
-        let cases = self.cases.max(1);
         out.x.clone_from(&self.x);
         out.supports.clone_from(&self.supports);
         out.hinges.clone_from(&self.hinges);
-        out.moment.clear();
-        out.moment.extend(self.moment.chunks_exact(cases).map(|of_case| load.sum(of_case)));
-        out.shear.clear();
-        out.shear.extend(self.shear.chunks_exact(cases).map(|of_case| load.sum(of_case)));
+        load.sum_each(&self.moment, self.cases, &mut out.moment);
+        load.sum_each(&self.shear, self.cases, &mut out.shear);
         out.uniform = load.sum(&self.uniform);
-        out.settlement.clear();
-        out.settlement.extend(reactions.under(load).map(|force| strip.settlement(force)));
+        reactions.under(load, &mut out.settlement);
+        out.settlement.iter_mut().for_each(|force| *force = strip.settlement(*force));
     }
 }
 

@@ -4,6 +4,8 @@
 //! loads. What stands at a support depends on those left of it alone, so a support taken back
 //! leaves nothing behind.
 
+use std::cell::OnceCell;
+
 use super::bay::Bay;
 use super::joint::{Joint, times};
 use super::{FreeEnd, Strip, Superposition};
@@ -16,7 +18,7 @@ pub struct Chain<'a, const LOADS: usize> {
     loads: [Superposition; LOADS],
     nodes: Vec<Node<'a, LOADS>>,
     /// What is beyond each candidate if it is the first, and if it is the last support.
-    over: Vec<[FreeEnd<LOADS>; 2]>,
+    over: Vec<OnceCell<[FreeEnd<LOADS>; 2]>>,
 }
 
 /// One support of a chain; of every quantity one for each load.
@@ -58,8 +60,8 @@ pub struct Units {
 pub struct Influences {
     near: [[f64; 3]; NEAR],
     count: usize,
-    bays: [Option<Sag<3>>; NEAR],
-    left_end: Option<Sag<3>>,
+    /// Displacements of the last supports that are certain, the last one first.
+    certain: [[f64; 2]; NEAR + 2],
     /// Sum of the forces on all supports left of the last. It follows from statics: it is what
     /// loads there are up to the last support, less what the last bay hands on to that.
     pub sum: [f64; 3],
@@ -76,12 +78,6 @@ pub struct Sag<const PARTS: usize> {
 }
 
 impl Influences {
-    /// The nearest bays left of the last support, without those that have a hinge, and the left free
-    /// end where that is near.
-    pub fn sags(&self) -> impl Iterator<Item = &Sag<3>> {
-        self.bays.iter().chain([&self.left_end]).flatten()
-    }
-
     /// Force on each of the nearest supports, the nearest first.
     #[must_use]
     pub fn near(&self) -> &[[f64; 3]] {
@@ -105,16 +101,19 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
     #[must_use]
     pub fn new(strip: &'a Strip, loads: [Superposition; LOADS]) -> Self {
         let nodes = Vec::with_capacity(strip.candidates.len());
-        let over = (0..strip.candidates.len()).map(|candidate| strip.free_ends(candidate, &loads));
-        Self { strip, loads, nodes, over: over.collect() }
+        Self { strip, loads, nodes, over: vec![OnceCell::new(); strip.candidates.len()] }
+    }
+
+    fn free_ends(&self, candidate: usize) -> &[FreeEnd<LOADS>; 2] {
+        self.over[candidate].get_or_init(|| self.strip.free_ends(candidate, &self.loads))
     }
 
     /// Takes the next support to the right.
     pub fn push(&mut self, candidate: usize) {
         let strip = self.strip;
         let zero = [0.0; LOADS];
-        let Some(last) = self.nodes.last_mut() else {
-            let here = self.over[candidate][0].on;
+        if self.nodes.is_empty() {
+            let here = self.free_ends(candidate)[0].on;
             self.nodes.push(Node {
                 candidate,
                 joint: Joint::first(strip),
@@ -126,7 +125,8 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
                 sag: None,
             });
             return;
-        };
+        }
+        let Some(last) = self.nodes.last_mut() else { return };
         let bay = strip.bay(last.candidate, candidate);
         let held = bay.held().map(|row| self.loads.each_ref().map(|load| load.sum(row)));
         let joint = last.joint.next(strip, bay);
@@ -200,23 +200,36 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
             if part == 0 { end.held[2][load] - on } else { -on }
         });
         let sum = [end.sum[load] - handed_on[0], -handed_on[1], -handed_on[2]];
-        let mut bays = [None; NEAR];
-        for (back, middle) in bays.iter_mut().enumerate().take(count) {
+        Influences { near, count, certain, sum }
+    }
+
+    /// How the nearest bays left of the last support sag, those with a hinge left out, and the left
+    /// free end where that is near, under one of the loads.
+    pub fn sags<'s>(
+        &'s self,
+        units: &'s Units,
+        influences: &'s Influences,
+        load: usize,
+    ) -> impl Iterator<Item = Sag<3>> + 's {
+        let last = self.nodes.len() - 1;
+        let parts = [&influences.certain, &units.by_force, &units.by_moment];
+        let bays = (0..influences.count).filter_map(move |back| {
             let node = &self.nodes[last - back];
-            *middle = node.bay.zip(node.sag).map(|(bay, held)| {
+            node.bay.zip(node.sag).map(|(bay, held)| {
                 let mut sag = parts.map(|u| turned(u[back + 1], u[back], bay.length));
                 sag[0] += held[load];
                 Sag { length: bay.length, sag }
-            });
-        }
-        let left_end = self.nodes[1].bay.filter(|bay| last <= NEAR + 1 && bay.has_no_hinge());
-        let left_end = left_end.map(|bay| {
-            let end = &self.over[self.nodes[0].candidate][0];
+            })
+        });
+        let first_bay = self.nodes.get(1).and_then(|node| node.bay);
+        let left_end = first_bay.filter(|bay| last <= NEAR + 1 && bay.has_no_hinge());
+        let left_end = left_end.map(move |bay| {
+            let end = &self.free_ends(self.nodes[0].candidate)[0];
             let mut sag = parts.map(|u| tip(u[last], u[last - 1], -bay.length, -end.reach));
             sag[0] += end.sag[load];
             Sag { length: 2.0 * end.reach, sag }
         });
-        Influences { near, count, bays, left_end, sum }
+        bays.chain(left_end)
     }
 
     /// Force on support `m` from displacements that begin with those of its right neighbour: as
@@ -254,7 +267,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         if strip.turns_freely(first.candidate, last.candidate) {
             return None;
         }
-        let over = self.over[last.candidate][1].on;
+        let over = self.free_ends(last.candidate)[1].on;
         let moved = std::array::from_fn(|lane| {
             let force = strip.movable(last.here[0][lane] + over[0][lane]);
             times(inverse, [force, last.here[1][lane] + over[1][lane]])
@@ -302,14 +315,13 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             }),
         };
         let is_last = self.left + 1 == self.chain.nodes.len();
-        let ends = self.chain.over[node.candidate];
         let bay = node.bay.filter(|bay| bay.has_no_hinge());
-        let right_end = bay.filter(|_| is_last);
-        let right_end =
-            right_end.map(|bay| free_end(&ends[1], &here, &before, bay.length, ends[1].reach));
-        let first = &self.chain.nodes[0];
+        let right_end = bay.filter(|_| is_last).map(|bay| {
+            let end = &self.chain.free_ends(node.candidate)[1];
+            free_end(end, &here, &before, bay.length, end.reach)
+        });
         let left_end = bay.filter(|_| self.left == 1).map(|bay| {
-            let end = &self.chain.over[first.candidate][0];
+            let end = &self.chain.free_ends(self.chain.nodes[0].candidate)[0];
             free_end(end, &before, &here, -bay.length, -end.reach)
         });
         let force = match (self.chain.strip.stiffness, node.bay) {

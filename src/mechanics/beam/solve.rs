@@ -7,7 +7,7 @@ use super::{Strip, Superposition};
 #[derive(Debug, Clone, Default)]
 pub struct Reactions {
     cases: usize,
-    /// Of each support, one for every case, N.
+    /// Case by case one on every support, N.
     force: Vec<f64>,
     joints: Vec<Joint>,
     /// Force and moment of everything left of a support, condensed onto it with its own loads.
@@ -17,15 +17,16 @@ pub struct Reactions {
 }
 
 impl Reactions {
-    /// Forces on a support, one for every case, N.
+    /// Force on every support under one case, N.
     #[must_use]
-    pub fn at(&self, support: usize) -> &[f64] {
-        &self.force[support * self.cases..][..self.cases]
+    pub fn of_case(&self, case: usize) -> &[f64] {
+        let supports = self.joints.len();
+        &self.force[case * supports..][..supports]
     }
 
-    /// Force on every support under a load, N.
-    pub fn under<'a>(&'a self, load: &'a Superposition) -> impl Iterator<Item = f64> + 'a {
-        self.force.chunks_exact(self.cases.max(1)).map(|of_case| load.sum(of_case))
+    /// Force on every support under a load, written over `out`, N.
+    pub fn under(&self, load: &Superposition, out: &mut Vec<f64>) {
+        load.sum_each(&self.force, self.cases, out);
     }
 }
 
@@ -100,47 +101,42 @@ impl Reactions {
             self.carried[0][case] = force;
             self.carried[1][case] = moment;
             if strip.stiffness.is_none() {
-                self.force[case] = force;
+                self.force[case * supports] = force;
             }
         }
     }
 
     /// Displacements from right to left, and the forces that go with them.
     fn follow_back(&mut self, strip: &Strip, subset: &[usize], inverse: [f64; 3]) {
-        let (cases, last) = (self.cases, subset.len() - 1);
+        let (cases, supports, last) = (self.cases, subset.len(), subset.len() - 1);
         let (joints, [here, turn]) = (&self.joints, &self.carried);
-        let [w, rotation] = &mut self.moved;
+        let [w, rotation] = self.moved.each_mut().map(|row| &mut row[..cases]);
         for case in 0..cases {
             let [force, moment] = strip.right_overhang(subset[last], case);
             let at = last * cases + case;
             let on = [strip.movable(here[at] + force), turn[at] + moment];
             [w[case], rotation[case]] = times(inverse, on);
-            match strip.stiffness {
-                Some(k) => self.force[at] = k * w[case],
-                None => self.force[at] = force,
-            }
+            self.force[case * supports + last] = strip.stiffness.map_or(force, |k| k * w[case]);
         }
         for m in (0..last).rev() {
             let bay = strip.bay(subset[m], subset[m + 1]);
             let held = bay.held().map(|row| &row[..cases]);
-            let (forces, next_forces) = self.force.split_at_mut((m + 1) * cases);
-            let (forces, next_forces) = (&mut forces[m * cases..], &mut next_forces[..cases]);
             let (here, turn) = (&here[m * cases..][..cases], &turn[m * cases..][..cases]);
-            let (w, rotation) = (&mut w[..cases], &mut rotation[..cases]);
             let joint = &joints[m];
-            for case in 0..cases {
+            let forces = self.force.chunks_exact_mut(supports);
+            for (case, forces) in forces.enumerate().take(cases) {
                 let next = [w[case], rotation[case]];
                 [w[case], rotation[case]] = joint.follow([here[case], turn[case]], next);
                 if let Some(k) = strip.stiffness {
-                    forces[case] = k * w[case];
+                    forces[m] = k * w[case];
                 } else {
                     // Rigid supports do not move: forces follow from the bays on both sides.
                     let turned = [rotation[case], next[1]];
                     let on = |row: usize| {
                         held[row][case] - (bay.k[row][1] * turned[0] + bay.k[row][3] * turned[1])
                     };
-                    forces[case] += on(0);
-                    next_forces[case] += on(2);
+                    forces[m] += on(0);
+                    forces[m + 1] += on(2);
                 }
             }
         }

@@ -86,7 +86,7 @@ impl Beam {
         let all: Vec<usize> = (0..strip.candidates().len()).collect();
         let load = Superposition::alone(0);
         let reactions = strip.reactions(&all).expect("a stable beam");
-        let forces: Vec<f64> = reactions.under(&load).collect();
+        let forces = reactions.of_case(0).to_vec();
         let profile = Profile::of(&strip, &load, &all, &reactions);
         let deflections = forces.iter().map(|force| strip.settlement(*force)).collect();
         Solved { rigidity: self.rigidity, forces, deflections, profile }
