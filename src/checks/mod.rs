@@ -69,10 +69,16 @@ impl Governing {
     /// Nothing yet.
     pub const NONE: Self = Self { utilisation: 0.0, combination: 0 };
 
-    /// Keeps the larger; of equals the first.
-    pub fn see(&mut self, utilisation: f64, combination: usize) {
-        if utilisation > self.utilisation {
+    /// Keeps the larger; of equals the first combination, in whatever order they are seen. Tells
+    /// whether this is kept.
+    pub fn see(&mut self, utilisation: f64, combination: usize) -> bool {
+        let first_of_equals = utilisation > 0.0
+            && utilisation.to_bits() == self.utilisation.to_bits()
+            && combination < self.combination;
+        let kept = utilisation > self.utilisation || first_of_equals;
+        if kept {
             *self = Self { utilisation, combination };
         }
+        kept
     }
 }

@@ -221,6 +221,29 @@ impl SegmentResult {
 }
 
 impl Segment {
+    /// The same rail under the same loads with other places for hooks.
+    #[must_use]
+    pub fn with_candidates(&self, candidates: Vec<Candidate>) -> Self {
+        let places: Vec<f64> = candidates.iter().map(|place| place.arm_x.mm()).collect();
+        Self {
+            normal: self.normal.with_candidates(places.clone()),
+            slope: self.slope.with_candidates(places),
+            cases: self.cases.clone(),
+            least_foot: Self::least_foot(&candidates),
+            candidates,
+            hook: self.hook.clone(),
+            limits: self.limits,
+            settings: self.settings.clone(),
+        }
+    }
+
+    /// A foot none of these is loaded less than; `None` when they are not all set alike.
+    #[must_use]
+    pub fn least_foot(candidates: &[Candidate]) -> Option<FootModel> {
+        let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
+        alike.then(|| FootModel::least_loaded(candidates.iter().map(|c| &*c.foot))).flatten()
+    }
+
     /// Largest utilisation of a subset if it is at most `bound`; `None` as soon as it is not, or
     /// when the beam is not stable on it.
     ///
@@ -325,10 +348,7 @@ impl Segment {
     }
 
     fn bending_in(&self, case: &Case, space: &mut Workspace, known: f64) -> f64 {
-        let [on_normal, on_slope] = &space.sweeps;
-        let most = [on_normal.moment_at_most(&case.normal), on_slope.moment_at_most(&case.slope)];
-        // Both moments at their largest in one place is the worst there can be.
-        if self.limits.bending_of(most) < known {
+        if self.bending_at_most(case, space) < known {
             return 0.0;
         }
         self.superpose(case, space);
@@ -342,12 +362,7 @@ impl Segment {
         space: &mut Workspace,
         known: f64,
     ) -> Option<(f64, Deflection)> {
-        let [on_normal, on_slope] = &space.sweeps;
-        let most = [
-            on_normal.deflection_at_most(&case.normal, self.normal.rigidity()),
-            on_slope.deflection_at_most(&case.slope, self.slope.rigidity()),
-        ];
-        if most.iter().all(|most| self.limits.deflection_of(*most) <= known) {
+        if self.deflection_at_most(case, space) <= known {
             return None;
         }
         self.superpose(case, space);
@@ -355,6 +370,22 @@ impl Segment {
         let found = self.limits.deflection_above(known, normal, self.normal.rigidity());
         let known = found.map_or(known, |(used, _)| used);
         self.limits.deflection_above(known, slope, self.slope.rigidity()).or(found)
+    }
+
+    /// What bending uses at most: both moments at their largest in one place is the worst there can
+    /// be.
+    fn bending_at_most(&self, case: &Case, space: &Workspace) -> f64 {
+        let [normal, slope] = &space.sweeps;
+        self.limits
+            .bending_of([normal.moment_at_most(&case.normal), slope.moment_at_most(&case.slope)])
+    }
+
+    /// What deflection uses at most.
+    fn deflection_at_most(&self, case: &Case, space: &Workspace) -> f64 {
+        let [normal, slope] = &space.sweeps;
+        let normal = normal.deflection_at_most(&case.normal, self.normal.rigidity());
+        let slope = slope.deflection_at_most(&case.slope, self.slope.rigidity());
+        self.limits.deflection_of(normal.max(slope))
     }
 
     /// Moments and deflections of a swept subset in one case.
@@ -382,27 +413,44 @@ impl Segment {
             deflection: Governing::NONE,
             deflected: None,
         };
-        for (index, case) in self.cases.iter().enumerate() {
+        for index in 0..self.cases.len() {
             let forces = self.forces_in(index, &mut space);
             for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(forces) {
                 self.examine_hook(index, &self.candidates[*candidate], forces, hook);
                 result.forces.of_case.push(forces);
             }
+        }
+        self.examine_rail(&mut space, &mut result);
+        Some(result)
+    }
+
+    /// Checks of the rail of a swept subset: after the cases that may use most, few of the others
+    /// can raise what is known.
+    fn examine_rail(&self, space: &mut Workspace, result: &mut SegmentResult) {
+        let at_most = |case: &Case| match case.limit {
+            Limit::Strength => self.bending_at_most(case, space),
+            Limit::Service => self.deflection_at_most(case, space),
+        };
+        let mut order: Vec<(f64, &Case)> =
+            self.cases.iter().map(|case| (at_most(case), case)).collect();
+        order.sort_by(|a, b| b.0.total_cmp(&a.0));
+        for (_, case) in order {
             match case.limit {
                 Limit::Strength => {
                     let known = result.bending.utilisation;
-                    result.bending.see(self.bending_in(case, &mut space, known), case.combination);
+                    result.bending.see(self.bending_in(case, space, known), case.combination);
                 }
                 Limit::Service => {
-                    let known = result.deflection.utilisation;
-                    if let Some((used, deflection)) = self.deflection_in(case, &mut space, known) {
-                        result.deflection.see(used, case.combination);
+                    // One as large is looked at: of equals the first combination governs.
+                    let known = result.deflection.utilisation.next_down();
+                    if let Some((used, deflection)) = self.deflection_in(case, space, known)
+                        && result.deflection.see(used, case.combination)
+                    {
                         result.deflected = Some(deflection);
                     }
                 }
             }
         }
-        Some(result)
     }
 
     /// Utilisation of a hook by its forces: of its own and its screws', or of its clearance.

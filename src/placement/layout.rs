@@ -4,7 +4,7 @@ use crate::checks::Governing;
 use crate::checks::module::{self, ModuleCheck};
 use crate::checks::rafter::{self, RafterEffects, RafterSection, Train};
 use crate::checks::segment::{Candidate, HookResult, Segment, SegmentResult, Workspace};
-use crate::rules::en1990_2002::{Situation, WindSense};
+use crate::rules::en1990_2002::{self as en1990, Situation, WindSense};
 use crate::rules::en1995_1_1_2004::timber;
 use crate::units::{Force, Length, Pressure};
 
@@ -421,15 +421,25 @@ fn rafter_result(
         })
         .collect();
     let train = job.roof.rafters.span.map(|span| Train::new(span, carried.iter().map(|c| c.2)));
-    let mut forces = Vec::with_capacity(carried.len());
+    let snow = &job.actions.snow;
+    let uniform = |factors: &en1990::Combination| {
+        let on_tiles = (snow.on_slope.normal * factors.snow
+            + snow.exceptional_on_slope.normal * factors.exceptional_snow)
+            * width
+            * bare;
+        permanent * (factors.permanent * cos) + on_tiles
+    };
+    let used_by = |i: usize, effects: &RafterEffects| {
+        let combination = &job.actions.combinations[i];
+        rafter::utilisation(&section, effects, combination.k_mod, combination.gamma_m_timber)
+    };
+    let mut forces: Vec<Force> = Vec::with_capacity(carried.len());
+    // What each combination uses at most.
+    let mut at_most: Vec<([f64; 2], usize)> = Vec::new();
     for (i, combination) in job.actions.combinations.iter().enumerate() {
-        let mut slope = Force::ZERO;
         forces.clear();
-        for (result, h, _) in &carried {
-            let [n, down] = result.forces[i][*h];
-            forces.push(n);
-            slope += down;
-        }
+        forces.extend(carried.iter().map(|(result, h, _)| result.forces[i][*h][0]));
+        let slope: Force = carried.iter().map(|(result, h, _)| result.forces[i][*h][1]).sum();
         let sum: Force = forces.iter().copied().sum();
         let factors = &combination.factors;
         if factors.situation == Situation::Characteristic {
@@ -445,23 +455,21 @@ fn rafter_result(
         out.press = out.press.max(sum);
         out.lift = out.lift.max(-sum);
         out.slope = out.slope.max(slope);
-        if let (Some(train), Some(worst)) = (&train, out.utilisation.as_mut()) {
-            let snow = &job.actions.snow;
-            let on_tiles = (snow.on_slope.normal * factors.snow
-                + snow.exceptional_on_slope.normal * factors.exceptional_snow)
-                * width
-                * bare;
-            let uniform = permanent * (factors.permanent * cos) + on_tiles;
-            let used_by = |effects: &RafterEffects| {
-                let (k_mod, gamma_m) = (combination.k_mod, combination.gamma_m_timber);
-                rafter::utilisation(&section, effects, k_mod, gamma_m)
-            };
-            // Most combinations cannot raise what is known, and a rough bound tells.
-            let at_most = used_by(&train.at_most(uniform, &forces));
-            if at_most.iter().zip(&*worst).all(|(most, known)| *most <= known.utilisation) {
+        if let Some(train) = &train {
+            at_most.push((used_by(i, &train.at_most(uniform(factors), &forces)), i));
+        }
+    }
+    if let (Some(train), Some(worst)) = (&train, out.utilisation.as_mut()) {
+        // After those that may use most, few of the others can raise what is known.
+        at_most.sort_by(|a, b| b.0[0].total_cmp(&a.0[0]));
+        for (at_most, i) in at_most {
+            if at_most.iter().zip(&*worst).all(|(most, known)| *most < known.utilisation) {
                 continue;
             }
-            let used = used_by(&train.effects(uniform, &forces));
+            forces.clear();
+            forces.extend(carried.iter().map(|(result, h, _)| result.forces[i][*h][0]));
+            let factors = &job.actions.combinations[i].factors;
+            let used = used_by(i, &train.effects(uniform(factors), &forces));
             for (worst, used) in worst.iter_mut().zip(used) {
                 worst.see(used, i);
             }

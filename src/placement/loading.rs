@@ -192,9 +192,7 @@ pub fn segment(
     let loads = Loads::on(job, line, &modules);
     let cases = job.actions.combinations.iter().enumerate();
     let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
-    let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
-    let least_foot =
-        if alike { FootModel::least_loaded(candidates.iter().map(|c| &*c.foot)) } else { None };
+    let least_foot = Segment::least_foot(&candidates);
     Segment {
         normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, loads.normal),
         slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, loads.slope),

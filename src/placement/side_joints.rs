@@ -44,17 +44,21 @@ pub fn towards_joints(
     (laid, ends): (&LaidSegment, [Length; 2]),
     bound: f64,
 ) -> Option<LaidSegment> {
+    if !job.covering.troughs.is_empty() {
+        return None;
+    }
     if !laid.found.outcome.passes() || laid.result.is_none() {
         return None;
     }
     let bound = bound + ROUNDING;
     let chosen = &laid.found.subset;
+    let ranges: Vec<Length> = footings.iter().map(|footing| range(job, footing)).collect();
     let wanted: Vec<Length> = chosen
         .iter()
         .enumerate()
         .map(|(h, place)| {
             let place = &laid.segment.candidates[*place];
-            let way = way_to_joint(job, footings, line, place, ends);
+            let way = way_to_joint(job, line, place, ranges[place.setting], ends);
             let there = off_axis(job, footings, place, way, ends);
             let holds_left = h > 0 || (there.may_be_first && ends[0] <= there.arm_x);
             let holds_right = h + 1 < chosen.len() || (there.may_be_last && there.arm_x <= ends[1]);
@@ -70,7 +74,7 @@ pub fn towards_joints(
         if steps.iter().all(|step| *step == 0) {
             return None;
         }
-        let moved = moved(job, footings, line, (laid, ends), &wanted, &steps)?;
+        let moved = moved(job, footings, (laid, ends), &wanted, &steps)?;
         let Some(result) = &moved.result else { return None };
         let rail = result.bending.utilisation.max(result.deflection.utilisation);
         let over: Vec<bool> =
@@ -137,13 +141,13 @@ fn retreat(steps: &mut [u32], over: &[bool]) {
 /// positive; of two equally near joints to the one nearer to an end of the rail.
 fn way_to_joint(
     job: &Job,
-    footings: &[Footing],
     line: &RailLine,
     place: &Candidate,
+    most: Length,
     ends: [Length; 2],
 ) -> Length {
     let x = place.x;
-    if place.arm_x != x || !job.covering.troughs.is_empty() {
+    if place.arm_x != x {
         return Length::ZERO;
     }
     let column = courses::column_at(&job.covering, line.course, x);
@@ -154,17 +158,19 @@ fn way_to_joint(
     } else {
         to_right < to_left
     };
-    let width = footings[place.setting].rafter_width;
-    let most = sideways::largest_offset(&job.hook.foot, &job.screw, width);
     let way = |to: Length| Length::from_mm(to.min(most).mm().floor());
     if nearer_right { way(to_right) } else { -way(to_left) }
+}
+
+/// How far off its axis an arm may stand.
+fn range(job: &Job, footing: &Footing) -> Length {
+    sideways::largest_offset(&job.hook.foot, &job.screw, footing.rafter_width)
 }
 
 /// The segment with arms that many steps of their way off their axes; `None` where two would meet.
 fn moved(
     job: &Job,
     footings: &[Footing],
-    line: &RailLine,
     (laid, ends): (&LaidSegment, [Length; 2]),
     wanted: &[Length],
     steps: &[u32],
@@ -175,7 +181,7 @@ fn moved(
     }
     let apart = |pair: &[Candidate]| pair[1].arm_x - pair[0].arm_x >= job.hook.arm_width;
     places.windows(2).all(apart).then(|| {
-        let segment = loading::segment(job, footings, line, ends, places);
+        let segment = laid.segment.with_candidates(places);
         let result = segment.examine(&laid.found.subset);
         LaidSegment { segment, found: laid.found.clone(), result }
     })

@@ -5,39 +5,47 @@
 //! leaves nothing behind.
 
 use std::cell::OnceCell;
+use std::num::NonZeroU32;
 
-use super::bay::Bay;
+use super::bay::{Bay, Held};
 use super::joint::{Joint, times};
-use super::{FreeEnd, Strip, Superposition};
+use super::{Case, FreeEnd, Strip, Superposition};
 
 /// A subset of a strip's candidates, taken from left to right under a few loads, with the
 /// elimination of its equations up to the last one.
 #[derive(Debug, Clone)]
 pub struct Chain<'a, const LOADS: usize> {
     strip: &'a Strip,
-    loads: [Superposition; LOADS],
-    nodes: Vec<Node<'a, LOADS>>,
+    loads: [Case; LOADS],
+    nodes: Vec<Node<LOADS>>,
+    /// Bays between candidates, as far as they were asked for, and where to find them: by left and
+    /// right candidate.
+    bays: Vec<BayUnder<LOADS>>,
+    places: Vec<Option<NonZeroU32>>,
     /// What is beyond each candidate if it is the first, and if it is the last support.
     over: Vec<OnceCell<[FreeEnd<LOADS>; 2]>>,
 }
 
+/// A bay and what each load does in it.
+#[derive(Debug, Clone, Copy)]
+struct BayUnder<const LOADS: usize> {
+    bay: Bay,
+    held: [Held; LOADS],
+}
+
 /// One support of a chain; of every quantity one for each load.
 #[derive(Debug, Clone, Copy)]
-struct Node<'a, const LOADS: usize> {
+struct Node<const LOADS: usize> {
     candidate: usize,
     joint: Joint,
-    /// The bay on its left; none left of the first support.
-    bay: Option<&'a Bay>,
-    /// Forces and moments the loads of that bay put on its ends while these are held.
-    held: [[f64; LOADS]; 4],
+    /// Place of the bay on its left; none left of the first support.
+    bay: Option<usize>,
     /// Force and moment of everything left of this support, condensed onto it.
     here: [[f64; LOADS]; 2],
     /// The same of the support before, with its own loads.
     before: [[f64; LOADS]; 2],
     /// Sum of the loads up to this support, one on its axis included.
     sum: [f64; LOADS],
-    /// Deflection of the middle of that bay under its loads while its ends are held.
-    sag: Option<[f64; LOADS]>,
 }
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
@@ -100,8 +108,37 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
     /// No support yet.
     #[must_use]
     pub fn new(strip: &'a Strip, loads: [Superposition; LOADS]) -> Self {
-        let nodes = Vec::with_capacity(strip.candidates.len());
-        Self { strip, loads, nodes, over: vec![OnceCell::new(); strip.candidates.len()] }
+        let n = strip.candidates.len();
+        Self {
+            strip,
+            loads: loads.map(|load| strip.as_case(&load)),
+            nodes: Vec::with_capacity(n),
+            bays: Vec::new(),
+            places: vec![None; n * n],
+            over: vec![OnceCell::new(); n],
+        }
+    }
+
+    /// Place of the bay between two candidates.
+    fn bay_between(&mut self, [i, j]: [usize; 2]) -> usize {
+        let at = i * self.strip.candidates.len() + j;
+        if let Some(place) = self.places[at] {
+            return place.get() as usize - 1;
+        }
+        let mut held = [Held::default(); LOADS];
+        let bay = Bay::of(self.strip, [i, j], |at, unit| {
+            for (held, load) in held.iter_mut().zip(&self.loads) {
+                held.add(unit, load.size(at));
+            }
+        });
+        self.bays.push(BayUnder { bay, held });
+        self.places[at] = u32::try_from(self.bays.len()).ok().and_then(NonZeroU32::new);
+        self.bays.len() - 1
+    }
+
+    /// The bay left of a support.
+    fn bay(&self, node: &Node<LOADS>) -> Option<&BayUnder<LOADS>> {
+        node.bay.map(|place| &self.bays[place])
     }
 
     fn free_ends(&self, candidate: usize) -> &[FreeEnd<LOADS>; 2] {
@@ -118,36 +155,35 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
                 candidate,
                 joint: Joint::first(strip),
                 bay: None,
-                held: [zero; 4],
                 here,
                 before: [zero; 2],
                 sum: here[0],
-                sag: None,
             });
             return;
         }
+        let Some(before) = self.nodes.last().map(|last| last.candidate) else { return };
+        let place = self.bay_between([before, candidate]);
+        let BayUnder { bay, held } = &self.bays[place];
         let Some(last) = self.nodes.last_mut() else { return };
-        let bay = strip.bay(last.candidate, candidate);
-        let held = bay.held().map(|row| self.loads.each_ref().map(|load| load.sum(row)));
         let joint = last.joint.next(strip, bay);
-        let (mut here, mut before, mut sum) = ([zero; 2], [zero; 2], zero);
-        for lane in 0..LOADS {
+        let mut next = Node {
+            candidate,
+            joint,
+            bay: Some(place),
+            here: [zero; 2],
+            before: [zero; 2],
+            sum: zero,
+        };
+        for (lane, Held { on: f, .. }) in held.iter().enumerate() {
             // A rigid support does not move, whatever force is on it.
-            before[0][lane] = strip.movable(last.here[0][lane] + held[0][lane]);
-            before[1][lane] = last.here[1][lane] + held[1][lane];
-            let on = last.joint.hand_on([before[0][lane], before[1][lane]]);
-            here[0][lane] = held[2][lane] - on[0];
-            here[1][lane] = held[3][lane] - on[1];
-            sum[lane] = last.sum[lane] + (held[0][lane] + held[2][lane]);
+            next.before[0][lane] = strip.movable(last.here[0][lane] + f[0]);
+            next.before[1][lane] = last.here[1][lane] + f[1];
+            let on = last.joint.hand_on([next.before[0][lane], next.before[1][lane]]);
+            next.here[0][lane] = f[2] - on[0];
+            next.here[1][lane] = f[3] - on[1];
+            next.sum[lane] = last.sum[lane] + (f[0] + f[2]);
         }
-        let mut sag = Some(zero);
-        for (lane, load) in self.loads.iter().enumerate() {
-            sag = sag.zip(bay.sag(load)).map(|(mut sag, of_load)| {
-                sag[lane] = of_load;
-                sag
-            });
-        }
-        self.nodes.push(Node { candidate, joint, bay: Some(bay), held, here, before, sum, sag });
+        self.nodes.push(next);
     }
 
     /// Takes back the last support.
@@ -196,8 +232,9 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
             *force = self.near_force(load, last - 1 - back, parts.map(|u| &u[back..]));
         }
         let handed_on: [f64; 3] = std::array::from_fn(|part| {
-            let on = end.bay.map_or(0.0, |bay| on_right(bay, parts[part][1], parts[part][0]));
-            if part == 0 { end.held[2][load] - on } else { -on }
+            let Some(BayUnder { bay, held }) = self.bay(end) else { return 0.0 };
+            let on = on_right(bay, parts[part][1], parts[part][0]);
+            if part == 0 { held[load].on[2] - on } else { -on }
         });
         let sum = [end.sum[load] - handed_on[0], -handed_on[1], -handed_on[2]];
         Influences { near, count, certain, sum }
@@ -215,15 +252,15 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         let parts = [&influences.certain, &units.by_force, &units.by_moment];
         let bays = (0..influences.count).filter_map(move |back| {
             let node = &self.nodes[last - back];
-            node.bay.zip(node.sag).map(|(bay, held)| {
+            self.bay(node).filter(|under| !under.bay.hinged).map(|BayUnder { bay, held }| {
                 let mut sag = parts.map(|u| turned(u[back + 1], u[back], bay.length));
-                sag[0] += held[load];
+                sag[0] += held[load].sag;
                 Sag { length: bay.length, sag }
             })
         });
-        let first_bay = self.nodes.get(1).and_then(|node| node.bay);
-        let left_end = first_bay.filter(|bay| last <= NEAR + 1 && bay.has_no_hinge());
-        let left_end = left_end.map(move |bay| {
+        let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
+        let left_end = first_bay.filter(|under| last <= NEAR + 1 && !under.bay.hinged);
+        let left_end = left_end.map(move |BayUnder { bay, .. }| {
             let end = &self.free_ends(self.nodes[0].candidate)[0];
             let mut sag = parts.map(|u| tip(u[last], u[last - 1], -bay.length, -end.reach));
             sag[0] += end.sag[load];
@@ -240,16 +277,16 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         }
         // Rigid supports do not move: forces follow from the bays on both sides.
         let mut force = [0.0; 3];
-        if let Some(right) = self.nodes[m + 1].bay {
-            force[0] += self.nodes[m + 1].held[0][load];
+        if let Some(BayUnder { bay, held }) = self.bay(&self.nodes[m + 1]) {
+            force[0] += held[load].on[0];
             for (force, u) in force.iter_mut().zip(u) {
-                *force -= on_left(right, u[1], u[0]);
+                *force -= on_left(bay, u[1], u[0]);
             }
         }
-        if let Some(left) = self.nodes[m].bay {
-            force[0] += self.nodes[m].held[2][load];
+        if let Some(BayUnder { bay, held }) = self.bay(&self.nodes[m]) {
+            force[0] += held[load].on[2];
             for (force, u) in force.iter_mut().zip(u) {
-                *force -= on_right(left, u[2], u[1]);
+                *force -= on_right(bay, u[2], u[1]);
             }
         } else {
             force[0] += self.nodes[m].here[0][load];
@@ -301,10 +338,11 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             });
         }
         let before = self.moved;
-        let middle = node.bay.zip(node.sag).map(|(bay, held)| Sag {
+        let under = self.chain.bay(node);
+        let middle = under.filter(|under| !under.bay.hinged).map(|BayUnder { bay, held }| Sag {
             length: bay.length,
             sag: std::array::from_fn(|lane| {
-                held[lane] + turned(before[lane], here[lane], bay.length)
+                held[lane].sag + turned(before[lane], here[lane], bay.length)
             }),
         });
         let free_end = |end: &FreeEnd<LOADS>, near: &[[f64; 2]; LOADS], far, length, reach| Sag {
@@ -315,7 +353,7 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             }),
         };
         let is_last = self.left + 1 == self.chain.nodes.len();
-        let bay = node.bay.filter(|bay| bay.has_no_hinge());
+        let bay = under.map(|under| &under.bay).filter(|bay| !bay.hinged);
         let right_end = bay.filter(|_| is_last).map(|bay| {
             let end = &self.chain.free_ends(node.candidate)[1];
             free_end(end, &here, &before, bay.length, end.reach)
@@ -324,14 +362,14 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             let end = &self.chain.free_ends(self.chain.nodes[0].candidate)[0];
             free_end(end, &before, &here, -bay.length, -end.reach)
         });
-        let force = match (self.chain.strip.stiffness, node.bay) {
+        let force = match (self.chain.strip.stiffness, under) {
             (Some(k), _) => here.map(|moved| k * moved[0]),
             // Rigid supports do not move: forces follow from the bays on both sides.
-            (None, Some(bay)) => {
+            (None, Some(BayUnder { bay, held })) => {
                 let on = |row: usize, lane: usize| {
                     let turned =
                         bay.k[row][1] * self.moved[lane][1] + bay.k[row][3] * here[lane][1];
-                    node.held[row][lane] - turned
+                    held[lane].on[row] - turned
                 };
                 let right = self.on_right;
                 self.on_right = std::array::from_fn(|lane| on(0, lane));

@@ -35,7 +35,7 @@ mod superposition;
 use std::cell::OnceCell;
 use std::ops::Range;
 
-use bay::Bay;
+use bay::LoadedBay;
 pub use chain::{Chain, FromRight, Influences, LeftPart, Sag, Told, Units};
 pub use solve::Reactions;
 pub use superposition::Superposition;
@@ -62,7 +62,7 @@ pub struct Strip {
     cases: Vec<Case>,
     totals: Vec<f64>,
     /// Bay between every two candidates, by left and right one.
-    bays: Vec<OnceCell<Box<Bay>>>,
+    bays: Vec<OnceCell<Box<LoadedBay>>>,
 }
 
 /// What a strip is made of.
@@ -116,6 +116,20 @@ impl Strip {
         }
     }
 
+    /// The same beam under the same loads with other places for supports, mm.
+    #[must_use]
+    pub fn with_candidates(&self, candidates: Vec<f64>) -> Self {
+        Self {
+            bays: vec![OnceCell::new(); candidates.len().pow(2)],
+            candidates,
+            hinges: self.hinges.clone(),
+            load_points: self.load_points.clone(),
+            totals: self.totals.clone(),
+            cases: self.cases.clone(),
+            ..*self
+        }
+    }
+
     /// Left and right end, mm.
     #[must_use]
     pub const fn ends(&self) -> (f64, f64) {
@@ -157,29 +171,42 @@ impl Strip {
         load.sum(&self.totals)
     }
 
+    /// A load as a case of its own.
+    fn as_case(&self, load: &Superposition) -> Case {
+        let mut sum = Case { points: vec![0.0; self.load_points.len()], uniform: 0.0 };
+        for (case, factor) in load.parts().iter().filter(|(_, factor)| *factor != 0.0) {
+            let case = &self.cases[*case];
+            sum.uniform += factor * case.uniform;
+            for (sum, point) in sum.points.iter_mut().zip(&case.points) {
+                *sum += factor * point;
+            }
+        }
+        sum
+    }
+
     /// What a load does to a beam that is cut free of its supports right of every candidate: the
     /// moment of all that stands left of it about it, N·mm.
     #[must_use]
     pub fn moments_from_left(&self, load: &Superposition) -> Vec<f64> {
-        let about = |x0: f64, case: &Case| {
+        let case = self.as_case(load);
+        let about = |x0: &f64| {
             let reach = x0 - self.start;
             let points = self.load_points.iter().zip(&case.points);
-            let points = points.take_while(|(x, _)| **x < x0).map(|(x, p)| p * (x0 - x));
+            let points = points.take_while(|(x, _)| *x < x0).map(|(x, p)| p * (x0 - x));
             case.uniform * reach * reach / 2.0 + points.sum::<f64>()
         };
-        let cases =
-            |x0: f64| load.parts().map(|(case, factor)| factor * about(x0, &self.cases[case]));
-        self.candidates.iter().map(|x0| cases(*x0).iter().sum()).collect()
+        self.candidates.iter().map(about).collect()
     }
 
     /// The bay between two candidates, the left one first.
-    fn bay(&self, i: usize, j: usize) -> &Bay {
-        self.bays[i * self.candidates.len() + j].get_or_init(|| Box::new(Bay::of(self, i, j)))
+    fn bay(&self, i: usize, j: usize) -> &LoadedBay {
+        self.bays[i * self.candidates.len() + j]
+            .get_or_init(|| Box::new(LoadedBay::of(self, [i, j])))
     }
 
     /// Force and moment on the leftmost support from everything on its left. A load on the axis of
     /// a support counts once: with what is on its left.
-    fn left_overhang(&self, i: usize, case: usize) -> [f64; 2] {
+    fn left_overhang(&self, i: usize, case: &Case) -> [f64; 2] {
         let x0 = self.candidates[i];
         let beyond = self.load_points.partition_point(|x| *x <= x0);
         let lever = |x: &f64| x0 - x;
@@ -188,7 +215,7 @@ impl Strip {
     }
 
     /// Force and moment on the rightmost support from everything on its right.
-    fn right_overhang(&self, i: usize, case: usize) -> [f64; 2] {
+    fn right_overhang(&self, i: usize, case: &Case) -> [f64; 2] {
         let x0 = self.candidates[i];
         let beyond = self.load_points.partition_point(|x| *x <= x0);
         self.overhang(case, self.end - x0, beyond..self.load_points.len(), |x| x - x0)
@@ -198,44 +225,42 @@ impl Strip {
     fn free_ends<const LOADS: usize>(
         &self,
         i: usize,
-        loads: &[Superposition; LOADS],
+        loads: &[Case; LOADS],
     ) -> [FreeEnd<LOADS>; 2] {
         let x0 = self.candidates[i];
         let beyond = self.load_points.partition_point(|x| *x <= x0);
-        let mut ends = [x0 - self.start, self.end - x0].map(|reach| FreeEnd {
-            reach,
-            on: [[0.0; LOADS]; 2],
-            sag: [0.0; LOADS],
-        });
-        for (lane, load) in loads.iter().enumerate() {
-            for (case, factor) in load.parts().iter().filter(|(_, factor)| *factor != 0.0) {
-                let on = [self.left_overhang(i, *case), self.right_overhang(i, *case)];
-                let points = [0..beyond, beyond..self.load_points.len()];
-                for ((end, on), points) in ends.iter_mut().zip(on).zip(points) {
-                    let case = &self.cases[*case];
-                    let loads = self.load_points[points.clone()].iter().zip(&case.points[points]);
-                    let tip = loads.map(|(x, p)| {
-                        let at = (x - x0).abs();
-                        p * at * at * (3.0 * end.reach - at) / 6.0
-                    });
-                    let tip = case.uniform * end.reach.powi(4) / 8.0 + tip.sum::<f64>();
-                    end.on[0][lane] += factor * on[0];
-                    end.on[1][lane] += factor * on[1];
-                    end.sag[lane] += factor * tip / self.rigidity;
-                }
+        let end = |reach: f64, points: Range<usize>, on: &dyn Fn(&Case) -> [f64; 2]| {
+            let tip = |case: &Case| {
+                let loads =
+                    self.load_points[points.clone()].iter().zip(&case.points[points.clone()]);
+                let loads = loads.map(|(x, p)| {
+                    let at = (x - x0).abs();
+                    p * at * at * (3.0 * reach - at) / 6.0
+                });
+                (case.uniform * reach.powi(4) / 8.0 + loads.sum::<f64>()) / self.rigidity
+            };
+            let on = loads.each_ref().map(on);
+            FreeEnd {
+                reach,
+                on: [0, 1].map(|row| on.map(|on| on[row])),
+                sag: loads.each_ref().map(tip),
             }
-        }
-        ends
+        };
+        [
+            end(x0 - self.start, 0..beyond, &|case| self.left_overhang(i, case)),
+            end(self.end - x0, beyond..self.load_points.len(), &|case| {
+                self.right_overhang(i, case)
+            }),
+        ]
     }
 
     fn overhang(
         &self,
-        case: usize,
+        case: &Case,
         reach: f64,
         beyond: Range<usize>,
         lever: impl Fn(&f64) -> f64,
     ) -> [f64; 2] {
-        let case = &self.cases[case];
         let mut force = case.uniform * reach;
         let mut moment = case.uniform * reach * reach / 2.0;
         let loads = self.load_points[beyond.clone()].iter().zip(&case.points[beyond]);

@@ -51,7 +51,7 @@ impl Strip {
         out.begin(self, *first, subset.len());
         for (m, pair) in subset.windows(2).enumerate() {
             let bay = self.bay(pair[0], pair[1]);
-            let next = out.joints[m].next(self, bay);
+            let next = out.joints[m].next(self, &bay.bay);
             out.joints.push(next);
             let joint = out.joints[m];
             let [f0, f1, f2, f3] = bay.held().map(|row| &row[..cases]);
@@ -96,8 +96,8 @@ impl Reactions {
         self.moved.iter_mut().for_each(|row| row.resize(cases, 0.0));
         self.joints.clear();
         self.joints.push(Joint::first(strip));
-        for case in 0..cases {
-            let [force, moment] = strip.left_overhang(first, case);
+        for (case, load) in strip.cases.iter().enumerate() {
+            let [force, moment] = strip.left_overhang(first, load);
             self.carried[0][case] = force;
             self.carried[1][case] = moment;
             if strip.stiffness.is_none() {
@@ -111,8 +111,8 @@ impl Reactions {
         let (cases, supports, last) = (self.cases, subset.len(), subset.len() - 1);
         let (joints, [here, turn]) = (&self.joints, &self.carried);
         let [w, rotation] = self.moved.each_mut().map(|row| &mut row[..cases]);
-        for case in 0..cases {
-            let [force, moment] = strip.right_overhang(subset[last], case);
+        for (case, load) in strip.cases.iter().enumerate() {
+            let [force, moment] = strip.right_overhang(subset[last], load);
             let at = last * cases + case;
             let on = [strip.movable(here[at] + force), turn[at] + moment];
             [w[case], rotation[case]] = times(inverse, on);
@@ -120,7 +120,7 @@ impl Reactions {
         }
         for m in (0..last).rev() {
             let bay = strip.bay(subset[m], subset[m + 1]);
-            let held = bay.held().map(|row| &row[..cases]);
+            let (k, held) = (&bay.bay.k, bay.held().map(|row| &row[..cases]));
             let (here, turn) = (&here[m * cases..][..cases], &turn[m * cases..][..cases]);
             let joint = &joints[m];
             let forces = self.force.chunks_exact_mut(supports);
@@ -133,7 +133,7 @@ impl Reactions {
                     // Rigid supports do not move: forces follow from the bays on both sides.
                     let turned = [rotation[case], next[1]];
                     let on = |row: usize| {
-                        held[row][case] - (bay.k[row][1] * turned[0] + bay.k[row][3] * turned[1])
+                        held[row][case] - (k[row][1] * turned[0] + k[row][3] * turned[1])
                     };
                     forces[m] += on(0);
                     forces[m + 1] += on(2);
