@@ -95,7 +95,8 @@ impl<'a> Probe<'a> {
         }
     }
 
-    /// Whether the hooks taken, and no others, pass in the combinations asked first.
+    /// Whether the hooks taken, and no others, may pass: false where they surely do not in the
+    /// combinations asked first.
     #[must_use]
     pub fn passes(&self, bound: f64) -> bool {
         let (Some(normal), Some(slope)) = (self.normal.close(), self.slope.close()) else {
@@ -110,7 +111,7 @@ impl<'a> Probe<'a> {
                         self.segment.sag_used(self.cases[probe], *length, sag[probe]) <= bound
                     })
                 };
-                self.segment.hook_used(*hook, self.cases[probe], forces) <= bound
+                self.segment.hook_used(*hook, self.cases[probe], forces) - SLACK <= bound
                     && straight(&normal)
                     && straight(&slope)
             })

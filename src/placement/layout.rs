@@ -166,31 +166,40 @@ pub fn lay_out(job: &Job) -> Layout {
         }
     };
     let modules = modules(job, &rails);
-    let mut rafters = self::rafters(job, &footings, &rails, &modules);
-    let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
-    let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
-    if may_spread
-        && !rafters_pass(job, &rafters)
-        && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
-    {
-        rails = spread;
-        rafters = self::rafters(job, &footings, &rails, &modules);
-    }
-    if job.wishes.arms == ArmPosition::TowardsSideJoint
-        && let Some(moved) = arms_moved(job, &footings, &rails)
-    {
+    let moved = arms_moved(job, &footings, &rails);
+    let mut rafters = self::rafters(job, &footings, moved.as_ref().unwrap_or(&rails), &modules);
+    if rafters_pass(job, &rafters) {
+        rails = moved.unwrap_or(rails);
+    } else {
         // Rafters are looked at job by job: what moving arms does to them counts as well.
-        let under = self::rafters(job, &footings, &moved, &modules);
-        if rafters_pass(job, &under) || !rafters_pass(job, &rafters) {
-            (rails, rafters) = (moved, under);
+        if moved.is_some() {
+            rafters = self::rafters(job, &footings, &rails, &modules);
+        }
+        let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
+        let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
+        if may_spread
+            && !rafters_pass(job, &rafters)
+            && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
+        {
+            rails = spread;
+            rafters = self::rafters(job, &footings, &rails, &modules);
+        }
+        if let Some(moved) = arms_moved(job, &footings, &rails) {
+            let under = self::rafters(job, &footings, &moved, &modules);
+            if rafters_pass(job, &under) || !rafters_pass(job, &rafters) {
+                (rails, rafters) = (moved, under);
+            }
         }
     }
     rails.iter_mut().for_each(Rail::count_hooks);
     Layout { footings, rails, modules, rafters }
 }
 
-/// The rails with arms nearer to side joints; `None` when none moves.
+/// The rails with arms nearer to side joints, where that is wanted; `None` when none moves.
 fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rail>> {
+    if job.wishes.arms == ArmPosition::RafterAxis {
+        return None;
+    }
     let results = rails.iter().flat_map(|rail| &rail.segments).filter_map(|s| s.result.as_ref());
     let bound = results.map(|result| result.governing().1.utilisation).fold(0.0, f64::max);
     let mut moved: Option<Vec<Rail>> = None;
