@@ -6,6 +6,7 @@
 
 mod crew;
 mod engineer;
+mod mending;
 mod order;
 mod titles;
 
@@ -18,7 +19,8 @@ use crate::model::layout::{
     RailAnswer, TraceLine, Verdict, Warning,
 };
 use crate::model::parts::PartsAnswer;
-use crate::model::recheck::RecheckAnswer;
+use crate::model::recheck::{MissingEvidence, RecheckAnswer, Suggestion};
+use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 use crate::wording::{Language, Words};
@@ -40,32 +42,51 @@ pub struct Content<'a> {
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
     parts: Option<&'a PartsAnswer>,
+    levelling: Option<&'a Levelling>,
+    missing: &'a [MissingEvidence],
+    suggestion: Option<&'a Suggestion>,
 }
 
-macro_rules! content_of {
-    ($answer:ident, $parts:expr) => {
-        impl<'a> From<&'a $answer> for Content<'a> {
-            fn from(answer: &'a $answer) -> Self {
-                let parts: fn(&'a $answer) -> Option<&'a PartsAnswer> = $parts;
-                Self {
-                    parts: parts(answer),
-                    verdict: answer.verdict,
-                    utilisation: &answer.utilisation,
-                    actions: &answer.actions,
-                    rails: &answer.rails,
-                    hooks: &answer.hooks,
-                    rafters: &answer.rafters,
-                    modules: &answer.modules,
-                    warnings: &answer.warnings,
-                    cautions: &answer.cautions,
-                    assumptions: &answer.assumptions,
-                }
-            }
+/// What layouts and rechecks both answer.
+macro_rules! common {
+    ($answer:ident) => {
+        Content {
+            verdict: $answer.verdict,
+            utilisation: &$answer.utilisation,
+            actions: &$answer.actions,
+            rails: &$answer.rails,
+            hooks: &$answer.hooks,
+            rafters: &$answer.rafters,
+            modules: &$answer.modules,
+            warnings: &$answer.warnings,
+            cautions: &$answer.cautions,
+            assumptions: &$answer.assumptions,
+            parts: None,
+            levelling: None,
+            missing: &[],
+            suggestion: None,
         }
     };
 }
-content_of!(LayoutAnswer, |answer| Some(&answer.parts));
-content_of!(RecheckAnswer, |_| None);
+
+impl<'a> From<&'a LayoutAnswer> for Content<'a> {
+    fn from(answer: &'a LayoutAnswer) -> Self {
+        Self { parts: Some(&answer.parts), ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a RecheckAnswer> for Content<'a> {
+    fn from(answer: &'a RecheckAnswer) -> Self {
+        let suggestion = answer.suggestion.as_ref();
+        Self { missing: &answer.missing, suggestion, ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a SurveyAnswer> for Content<'a> {
+    fn from(answer: &'a SurveyAnswer) -> Self {
+        Self { levelling: Some(&answer.survey), ..Self::from(&answer.recheck) }
+    }
+}
 
 /// A sheet's job: the core, and what only the request knows.
 pub struct Sheet<'a> {
@@ -104,8 +125,14 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         h2 #crew { (words.for_the_crew) }
                         (cautions(&sheet.content, language))
                         (warnings(&sheet.content, language))
-                        (figure(&plan::draw(sheet.job, sheet.layout, &bare(), language), "wide"))
-                        (crew::setting_out(sheet, words))
+                        (mending::mending(&sheet.content, words))
+                        div .across {
+                            @for page in plan::pages(sheet.job, sheet.layout, language) {
+                                (figure(&page, "page"))
+                            }
+                            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
+                            (crew::setting_out(sheet, words))
+                        }
                         (crew::rails(&sheet.content, words))
                         @if let Some(parts) = sheet.content.parts { (order::order(parts, words)) }
                         (section_figure(sheet, language))
@@ -116,6 +143,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, words))
+                        (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
                         (engineer::assumptions(&sheet.content, words))
                         (engineer::inputs(sheet, words))
                     }
@@ -194,7 +222,6 @@ fn cautions(content: &Content<'_>, language: Language) -> Markup {
 }
 
 fn warnings(content: &Content<'_>, language: Language) -> Markup {
-    use crate::model::layout::Severity;
     let words = language.words();
     html! {
         h3 { (words.warnings) }
@@ -202,24 +229,48 @@ fn warnings(content: &Content<'_>, language: Language) -> Markup {
             p { (words.no_warnings) }
         } @else {
             ul .warnings {
-                @for warning in content.warnings {
-                    li {
-                        strong {
-                            @match warning.severity {
-                                Severity::Failure => { "✗ " (words.failure) }
-                                Severity::Unverified => { "? " (words.unverified) }
-                                Severity::Caution => { "! " (words.caution) }
-                                Severity::Notice => { "· " (words.notice) }
-                            }
-                        }
-                        " "
-                        @if let Some(title) = titles::warning(warning.code, language) {
-                            span { (title) } " "
-                        }
-                        span lang="en" { (warning.message) }
-                        " " code { (warning.code) }
-                    }
+                // What is said of one hook after the other is said once.
+                @for alike in by_code(content.warnings) {
+                    li { (alike_warnings(&alike, language)) }
                 }
+            }
+        }
+    }
+}
+
+/// Warnings by kind, in the order in which the kinds first appear.
+fn by_code(warnings: &[Warning]) -> Vec<Vec<&Warning>> {
+    let mut kinds: Vec<Vec<&Warning>> = Vec::new();
+    for warning in warnings {
+        match kinds.iter_mut().find(|kind| kind.iter().any(|one| one.code == warning.code)) {
+            Some(kind) => kind.push(warning),
+            None => kinds.push(vec![warning]),
+        }
+    }
+    kinds
+}
+
+/// Warnings of one kind.
+fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
+    use crate::model::layout::Severity;
+    let words = language.words();
+    html! {
+        @if let [first, ..] = alike {
+            strong {
+                @match first.severity {
+                    Severity::Failure => { "✗ " (words.failure) }
+                    Severity::Unverified => { "? " (words.unverified) }
+                    Severity::Caution => { "! " (words.caution) }
+                    Severity::Notice => { "· " (words.notice) }
+                }
+            }
+            " "
+            @if let Some(title) = titles::warning(first.code, language) { span { (title) } " " }
+            @if alike.len() == 1 {
+                span lang="en" { (first.message) } " " code { (first.code) }
+            } @else {
+                code { (first.code) }
+                ul lang="en" { @for warning in alike { li { (warning.message) } } }
             }
         }
     }
