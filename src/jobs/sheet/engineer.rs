@@ -3,9 +3,9 @@
 use maud::{Markup, html};
 
 use crate::model::actions::Situation;
-use crate::wording::Words;
+use crate::wording::{Language, Words};
 
-use super::{Content, Sheet, head, mm, percent};
+use super::{Content, Sheet, german, head, mm, percent};
 
 fn kn(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
@@ -115,7 +115,8 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
 }
 
 /// Actions, intermediate values and combinations with their clauses.
-pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
+pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let words = language.words();
     let actions = sheet.content.actions;
     html! {
         h3 { (words.actions) }
@@ -128,7 +129,7 @@ pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
                     tr {
-                        td lang="en" { (line.quantity) }
+                        td { (said(&line.quantity, language)) }
                         td { code { (line.symbol) } }
                         td { (line.value) " " (line.unit) }
                         td { (line.clause) }
@@ -169,7 +170,8 @@ pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
 }
 
 /// Everything that was assumed.
-pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
+pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
+    let words = language.words();
     html! {
         h3 { (words.assumptions) }
         table .assumptions {
@@ -184,11 +186,21 @@ pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
                                 code { (assumption.pointer) }
                             }
                         }
-                        td lang="en" { (assumption.value) }
-                        td lang="en" { (assumption.why) }
+                        td { (said(&assumption.value, language)) }
+                        td { (said(&assumption.why, language)) }
                     }
                 }
             }
+        }
+    }
+}
+
+/// A sentence of the answer in the reader's language, or marked as English where there is none.
+fn said(english: &str, language: Language) -> Markup {
+    html! {
+        @match german::translated(english, language) {
+            Some(text) => (text),
+            None => span lang="en" { (english) },
         }
     }
 }

@@ -1,11 +1,11 @@
 //! The printable sheet: what the crew sets out by, then what an engineer checks.
 //!
 //! One HTML file without script and without anything to fetch. Texts are in the reader's language;
-//! what an answer says in English only (assumptions, figures of a warning, quantities) is marked as
-//! English. Templates are checked by the compiler, and every value in them is escaped.
+//! what an answer says in English only (figures of a warning, sources) is marked as English. Templates are checked by the compiler, and every value in them is escaped.
 
 mod crew;
 mod engineer;
+mod german;
 mod mending;
 mod order;
 mod titles;
@@ -142,9 +142,9 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (engineer::utilisations(&sheet.content, words))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
-                        (engineer::actions(sheet, words))
+                        (engineer::actions(sheet, language))
                         (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
-                        (engineer::assumptions(&sheet.content, words))
+                        (engineer::assumptions(&sheet.content, language))
                         (engineer::inputs(sheet, words))
                     }
                 }
