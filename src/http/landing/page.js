@@ -155,6 +155,13 @@ async function draw() {
   const reply = await ask("image/svg+xml", "?view=" + pressed() + "&lang=" + language());
   const drawing = new DOMParser().parseFromString(await reply.text(), "image/svg+xml");
   byId("drawing").replaceChildren(document.importNode(drawing.documentElement, true));
+  keepReadable();
+}
+
+// A drawing is made no smaller than its labels can be read; what does not fit is scrolled.
+function keepReadable() {
+  const drawing = byId("drawing").querySelector("svg");
+  if (drawing) drawing.style.minWidth = 0.7 * drawing.viewBox.baseVal.width + "px";
 }
 
 const verdicts = { holds: "Holds", holds_with_warnings: "Holds, with warnings", fails: "Fails", incomplete: "Incomplete: not everything is verified" };
@@ -221,3 +228,4 @@ byId("sheet").addEventListener("click", () => {
   });
 });
 fillFields();
+keepReadable();

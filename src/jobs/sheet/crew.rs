@@ -18,7 +18,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.setting_out) }
         p { (words.setting_out_note) " " (words.counting) }
         @for rail in content.rails {
-            table .setting-out {
+            table .setting-out tabindex="0" {
                 caption {
                     (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
                     @if let Some(course) = rail.course {
@@ -123,7 +123,7 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
 pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rail_cuts) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rail, "y", words.from_x, words.to_x, words.length, words.splices_at,
                 words.gaps_at, words.free_ends,

@@ -19,7 +19,7 @@ fn share(value: Option<f64>, words: &Words) -> String {
 pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.utilisations) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
                 words.clearance, words.unloaded_mm, words.under_load_mm,
@@ -52,7 +52,7 @@ pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
 pub fn members(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rails_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rail, words.bending, words.deflection, &format!("{}, mm", words.deflection),
                 &format!("{}, mm", words.limit_mm), words.combination,
@@ -71,7 +71,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.rafters_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
                 words.added_load, words.bending, words.shear,
@@ -94,7 +94,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.modules_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
                 &format!("{}, kN", words.clamp), words.utilisation,
@@ -123,7 +123,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
         p lang="en" {
             (actions.snow.ground_load_source) "; " (actions.wind.peak_pressure_source)
         }
-        table .trace {
+        table .trace tabindex="0" {
             (head(&[words.quantity, words.symbol, words.value, words.clause]))
             tbody {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
@@ -138,7 +138,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
             }
         }
         h3 { (words.combinations) }
-        table {
+        table tabindex="0" {
             thead {
                 tr {
                     th scope="col" { (words.combination) }
@@ -174,7 +174,7 @@ pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
     html! {
         h3 { (words.assumptions) }
-        table .assumptions {
+        table .assumptions tabindex="0" {
             (head(&[words.place, words.assumed, words.why]))
             tbody {
                 @for assumption in content.assumptions {

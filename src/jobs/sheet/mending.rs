@@ -35,7 +35,7 @@ fn levelling(survey: &Levelling, words: &Words) -> Markup {
             ul lang="en" { @for remedy in &why.remedies { li { (remedy.message) } } }
         }
         @if !survey.hooks.is_empty() {
-            table {
+            table tabindex="0" {
                 (head(&[
                     words.hook, "x", words.packers, words.packed_for, words.slot,
                     words.from_slot_middle, words.unloaded_mm, words.under_load_mm,
@@ -93,7 +93,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
             (percent(suggestion.max_utilisation))
         }
         @if !suggestion.refit.is_empty() {
-            table {
+            table tabindex="0" {
                 caption { (words.feet_to_set_anew) }
                 (head(&[words.hook, words.packers, words.screw, "☐"]))
                 tbody {
@@ -109,7 +109,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
             }
         }
         @if !suggestion.add.is_empty() {
-            table {
+            table tabindex="0" {
                 caption { (words.hooks_to_add) }
                 (head(&[words.rail, words.rafter, "x", words.packers, "☐"]))
                 tbody {

@@ -155,7 +155,8 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     page.into_string()
 }
 
-/// The head of a table: the names of its columns.
+/// The head of a table: the names of its columns. A table too wide for the screen is scrolled by
+/// itself, so every table can be reached with the keyboard.
 fn head(columns: &[&str]) -> Markup {
     html! {
         thead {
@@ -277,8 +278,10 @@ fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
 }
 
 fn figure(figure: &Figure, class: &str) -> Markup {
-    // A picture that is taller than wide must not be cut by the end of a page.
-    html! { figure class=(class) tabindex="0" { (figure.svg) } }
+    /// On a screen a drawing is made no smaller than this: what does not fit is scrolled.
+    const LEAST: f64 = 0.7;
+    let least = format!("--least: {:.0}px", figure.size[0] * LEAST);
+    html! { figure class=(class) style=(least) tabindex="0" { (figure.svg) } }
 }
 
 fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {

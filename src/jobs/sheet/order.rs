@@ -12,7 +12,7 @@ pub fn order(parts: &PartsAnswer, words: &Words) -> Markup {
     html! {
         h3 { (words.order) }
         p { (words.order_note) }
-        table .order {
+        table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
             tbody { @for line in &parts.lines { (ordered(line, words)) } }
         }
@@ -38,7 +38,7 @@ fn ordered(line: &PartLine, words: &Words) -> Markup {
 fn cutting(cutting: &CuttingAnswer, words: &Words) -> Markup {
     html! {
         h3 { (words.cutting) }
-        table {
+        table tabindex="0" {
             (head(&[words.bar, words.length, words.pieces, words.offcut]))
             tbody { @for bar in &cutting.bars { (self::bar(bar)) } }
         }
@@ -63,7 +63,7 @@ fn bar(bar: &BarAnswer) -> Markup {
 
 fn carried(field: &FieldParts, words: &Words) -> Markup {
     html! {
-        table {
+        table tabindex="0" {
             caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg))) }
             (head(&[words.part, words.needed, words.mass, "☐"]))
             tbody {
