@@ -212,10 +212,15 @@ try {
     await page.waitForFunction(() => /Line 2, column/.test(document.querySelector("#problems").textContent));
   });
 
-  await check("section and language change the drawing, the sheet opens", async () => {
+  await check("section, wind and language change the drawing, the sheet opens", async () => {
     await page.reload({ waitUntil: "networkidle0" });
     await page.click("#section");
     await page.waitForFunction(() => /Section through hook/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    await page.click("#wind");
+    await page.waitForFunction(() => /Wind from behind the ridge/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    await page.click("#section");
     await settled();
     await page.select("#language", "de");
     await page.waitForFunction(() => /Schnitt durch Dachhaken/.test(document.querySelector("#drawing").textContent));

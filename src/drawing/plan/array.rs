@@ -73,7 +73,9 @@ pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
             let near = [[x + beside, y + 11.0], [x + beside, y - 11.0], [x - beside, y + 11.0]];
             let apart = (0..6).flat_map(|step| {
                 let d = 18.0 + f64::from(step) * 9.0;
-                [[x, y + d], [x, y - d]]
+                [0.0, beside - 4.0, 4.0 - beside]
+                    .into_iter()
+                    .flat_map(move |aside| [[x + aside, y + d], [x + aside, y - d]])
             });
             canvas.label_where_clear(&label, near.into_iter().chain(apart));
         }

@@ -66,10 +66,14 @@ pub fn obstacles(canvas: &mut Canvas, view: &View, job: &Job) {
 pub fn obstacle_labels(canvas: &mut Canvas, view: &View, job: &Job, words: &Words) {
     for obstacle in &job.roof.obstacles {
         let Some(Rect { x, y }) = view.shown(&obstacle.outline.bounds()) else { continue };
-        let middle = [f64::midpoint(x[0], x[1]), f64::midpoint(y[0], y[1])];
         let strip = obstacle.clearance.mm() * view.scale;
-        let label = Label::new(obstacle_name(obstacle.kind, words), middle);
-        let half = label.length() / 2.0;
+        let name = obstacle_name(obstacle.kind, words);
+        let half = Label::new(name, [0.0; 2]).length() / 2.0;
+        // An obstacle at the edge of a page keeps its name on it.
+        let [left, right] = view.frame().x;
+        let across = f64::midpoint(x[0], x[1]).min(right - half).max(left + half);
+        let middle = [across, f64::midpoint(y[0], y[1])];
+        let label = Label::new(name, middle);
         let off = strip + NORMAL * 0.75;
         let places = [
             [middle[0], y[0] - off],

@@ -61,7 +61,8 @@ fn is_within(at: f64, [low, high]: [f64; 2]) -> bool {
     low + 1.0 < at && at < high - 1.0
 }
 
-/// Name and coefficients of each zone, where there is room.
+/// What is written in each zone, where there is room; its name alone where there is only room for
+/// that.
 pub fn labels(
     canvas: &mut Canvas,
     view: &View,
@@ -69,23 +70,29 @@ pub fn labels(
     text: impl Fn(&ZoneOnSlope) -> String,
 ) {
     for zone in zones {
-        let Some(Rect { x, y }) = view.shown(&zone.rect) else { continue };
-        let label = Label::new(text(zone), [0.0; 2]).size(SMALL).bold();
-        let (half, high) = (label.length() / 2.0 + 4.0, SMALL * 0.8);
-        if x[1] - x[0] < 2.0 * half || y[1] - y[0] < 2.0 * high {
-            continue;
+        let Some(shown) = view.shown(&zone.rect) else { continue };
+        for text in [text(zone), zone.name.to_owned()] {
+            let label = Label::new(text, [0.0; 2]).size(SMALL).bold();
+            if canvas.label_where_clear(&label, places(&label, &shown)).is_some() {
+                break;
+            }
         }
-        let shares = [0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0];
-        let places = shares.into_iter().flat_map(|up| {
-            shares.map(|along| {
-                [
-                    x[0] + half + (x[1] - x[0] - 2.0 * half) * along,
-                    y[0] + high + (y[1] - y[0] - 2.0 * high) * up,
-                ]
-            })
-        });
-        canvas.label_where_clear(&label, places);
     }
+}
+
+/// Places within a rectangle, from its upper left corner on; none where it is too small.
+fn places(label: &Label, Rect { x, y }: &Rect) -> Vec<[f64; 2]> {
+    let (half, high) = (label.length() / 2.0 + 4.0, SMALL * 0.8);
+    let spare = [x[1] - x[0] - 2.0 * half, y[1] - y[0] - 2.0 * high];
+    if spare.iter().any(|spare| *spare < 0.0) {
+        return Vec::new();
+    }
+    let shares = || (0..=10).map(|tenth| f64::from(tenth) / 10.0);
+    shares()
+        .flat_map(|up| {
+            shares().map(move |along| [x[0] + half + spare[0] * along, y[0] + high + spare[1] * up])
+        })
+        .collect()
 }
 
 /// A coefficient as it is written.

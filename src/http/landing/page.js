@@ -149,7 +149,8 @@ async function attempt(work) {
 }
 
 const language = () => byId("language").value;
-const pressed = () => (byId("section").getAttribute("aria-pressed") === "true" ? "section" : "slope");
+const views = ["slope", "section", "wind"];
+const pressed = () => views.find((view) => byId(view).getAttribute("aria-pressed") === "true");
 
 async function draw() {
   const reply = await ask("image/svg+xml", "?view=" + pressed() + "&lang=" + language());
@@ -206,9 +207,9 @@ text.addEventListener("keydown", (event) => {
 });
 text.addEventListener("input", fillFields);
 for (const input of inputs) input.addEventListener("input", () => fieldChanged(input));
-for (const view of ["slope", "section"]) {
+for (const view of views) {
   byId(view).addEventListener("click", () => {
-    for (const other of ["slope", "section"]) byId(other).setAttribute("aria-pressed", String(other === view));
+    for (const other of views) byId(other).setAttribute("aria-pressed", String(other === view));
     attempt(draw);
   });
 }

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::model::actions::Situation;
 use crate::wording::{Language, Words};
 
-use super::{Content, Sheet, german, head, mm, percent};
+use super::{Content, Sheet, head, mm, percent, said};
 
 fn kn(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
@@ -191,16 +191,6 @@ pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
                     }
                 }
             }
-        }
-    }
-}
-
-/// A sentence of the answer in the reader's language, or marked as English where there is none.
-fn said(english: &str, language: Language) -> Markup {
-    html! {
-        @match german::translated(english, language) {
-            Some(text) => (text),
-            None => span lang="en" { (english) },
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Assumptions and quantities in German: what an answer says in English, sentence by sentence.
+//! Assumptions, quantities and reasons in German: what an answer says in English, sentence by sentence.
 //!
 //! A sentence that is not here is shown as it is and marked as English. Figures within a sentence
 //! are carried over in their order.
@@ -126,6 +126,16 @@ const SENTENCES: &[(&str, &str)] = &[
     ("a cap at either end of every rail segment", "eine Kappe an jedem Ende jedes Schienenabschnitts"),
     ("fewest splices first, least rail second", "zuerst die wenigsten Stöße, dann die wenigste Schiene"),
     ("a splice is a weak point and costs a part and work, so none is added to save rail; pieces lie on two hooks or more, splices keep off hooks, clamps and the middle third of a span as far as possible", "ein Stoß ist eine Schwachstelle und kostet Teil und Arbeit, also kommt keiner hinzu, um Schiene zu sparen; Stücke liegen auf mindestens zwei Haken, Stöße meiden Haken, Klemmen und möglichst das mittlere Drittel eines Felds"),
+    // Why so many parts are needed.
+    ("# hooks on # rails", "# Haken auf # Schienen"),
+    ("# hooks × # screws", "# Haken × # Schrauben"),
+    ("# hooks × # tiles", "# Haken × # Ziegel"),
+    ("# hooks × # bolt with nut", "# Haken × # Schraube mit Mutter"),
+    ("# rail segments × # ends", "# Schienenabschnitte × # Enden"),
+    ("# pieces make # rail segments", "aus # Stücken werden # Schienenabschnitte"),
+    ("# of this thickness under # hooks", "# dieser Dicke unter # Haken"),
+    ("cutting plan: # of # bars", "Zuschnitt: # von # Stangen"),
+    ("one between two neighbours on every rail", "eine zwischen zwei Nachbarn auf jeder Schiene"),
     // Quantities.
     ("ground snow load", "Schneelast am Boden"),
     ("snow shape coefficient", "Formbeiwert der Schneelast"),
@@ -153,6 +163,7 @@ mod tests {
     use crate::jobs::layout::{Options, run};
     use crate::jobs::request::Request;
     use crate::model::layout::{Assumption, LayoutRequest, TraceLine};
+    use crate::model::parts::{PartKind, PartLine};
     use crate::model::recheck::RecheckRequest;
 
     /// What is a sentence and no figure, unit or name of the interface.
@@ -163,7 +174,7 @@ mod tests {
             && !text.starts_with("DE-")
     }
 
-    fn layout(job: &str, without: &[&str]) -> (Vec<Assumption>, Vec<TraceLine>) {
+    fn layout(job: &str, without: &[&str]) -> (Vec<Assumption>, Vec<TraceLine>, Vec<PartLine>) {
         let mut request: serde_json::Value = serde_json::from_str(job).expect("JSON");
         for pointer in without {
             let (parent, member) = pointer.rsplit_once('/').expect("a pointer");
@@ -172,7 +183,7 @@ mod tests {
         }
         let request: LayoutRequest = serde_json::from_value(request).expect("a request");
         let answer = run(&request, String::new(), &Options { trace: true }).expect("no fault");
-        (answer.assumptions, answer.trace.expect("asked for"))
+        (answer.assumptions, answer.trace.expect("asked for"), answer.parts.lines)
     }
 
     /// Whatever examples assume, as they are and with everything left out that may be, is said in
@@ -194,16 +205,20 @@ mod tests {
         let built = built.answer(String::new(), &Options::default()).expect("no fault");
         let mut all = built.assumptions;
         let mut quantities = Vec::new();
+        let mut reasons = Vec::new();
         for (job, without) in [(barn, &bare[..]), (barn, &[]), (cottage, &[])] {
-            let (assumptions, trace) = layout(job, without);
+            let (assumptions, trace, lines) = layout(job, without);
             all.extend(assumptions);
             quantities.extend(trace.into_iter().filter(|line| line.element.is_empty()));
+            // That of the modules lists names of fields.
+            reasons.extend(lines.into_iter().filter(|line| line.kind != PartKind::Module));
         }
         let why = all.iter().map(|a| a.why.as_str());
         let values = all.iter().map(|a| a.value.as_str()).filter(|value| is_prose(value));
         let mut missing: Vec<&str> = why
             .chain(values)
             .chain(quantities.iter().map(|line| line.quantity.as_str()))
+            .chain(reasons.iter().map(|line| line.why.as_str()))
             .filter(|text| german(text).is_none())
             .collect();
         missing.sort_unstable();

@@ -134,7 +134,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                             (crew::setting_out(sheet, words))
                         }
                         (crew::rails(&sheet.content, words))
-                        @if let Some(parts) = sheet.content.parts { (order::order(parts, words)) }
+                        @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
                         (section_figure(sheet, language))
                     }
                     section .engineer aria-labelledby="engineer" {
@@ -297,6 +297,16 @@ fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
         p { (words.plots_note) }
         @for rail in 0..sheet.layout.rails.len() {
             (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
+        }
+    }
+}
+
+/// A sentence of the answer in the reader's language, or marked as English where there is none.
+fn said(english: &str, language: Language) -> Markup {
+    html! {
+        @match german::translated(english, language) {
+            Some(text) => (text),
+            None => span lang="en" { (english) },
         }
     }
 }
