@@ -249,8 +249,12 @@ try {
     given("recheck", "barn"),
     given("survey", "barn"),
   ];
+  const examples = jobs.length;
+  const built = JSON.parse(data("recheck-barn"));
+  for (const hook of built.built.hooks) hook.id += "-named-on-the-second-visit";
+  jobs.push({ kind: "recheck", name: "recheck-long-names", body: JSON.stringify(built) });
   const drawnFrom = ["barn", "cottage"].map((name) => JSON.parse(data(`layout-${name}`)));
-  for (let seed = 1; jobs.length < 5 + 12; seed += 1) {
+  for (let seed = 1; jobs.length < examples + 1 + 12; seed += 1) {
     assert.ok(seed < 40, "too few of the jobs are taken");
     const body = JSON.stringify(changed(drawnFrom[seed % 2], seed));
     const job = { kind: "layout", name: `seed-${seed}`, body };
@@ -287,7 +291,7 @@ try {
   }
   await page.setViewport(widths.desktop);
 
-  for (const [job, language] of ["en", "de"].flatMap((language) => jobs.slice(0, 5).map((job) => [job, language]))) {
+  for (const [job, language] of ["en", "de"].flatMap((language) => jobs.slice(0, examples).map((job) => [job, language]))) {
     await check(`the sheet of ${job.name} is valid, accessible and prints, ${language}`, async () => {
       const html = await shown("text/html", job, "", language);
       await valid(html);

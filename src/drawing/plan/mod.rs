@@ -54,6 +54,8 @@ const LEAST_PAPER: f64 = 900.0;
 const PAGE: [f64; 2] = [1030.0, 690.0];
 /// Height that heading and dimensions take on a page.
 const AROUND: f64 = 250.0;
+/// Width of the slope on a page that no name may take away.
+const LEAST_PART: f64 = 500.0;
 /// How much more than a page holds is squeezed onto it: ordinary text is then 8.4 points high.
 const SQUEEZE: f64 = 1.25;
 /// White edge of the paper.
@@ -135,7 +137,8 @@ pub fn pages(job: &Job, layout: &Layout, language: Language) -> Vec<Figure> {
     let text = HookText::Name;
     let scale = needed_scale(layout, &marks, text).max(fitting);
     // A slope too high for the page is squeezed in any case, and then has more room beside it.
-    let room = PAGE[0] * squeezed(scale)[1].max(SQUEEZE) - beside;
+    // Names that fill a page by themselves do not make more pages of it.
+    let room = (PAGE[0] * squeezed(scale)[1].max(SQUEEZE) - beside).max(LEAST_PART);
     let parts = Window::parts(job, count_of_pages(long * scale, room));
     let count = parts.len();
     let page = |(i, window)| sheet(window, scale, text, [i + 1, count]).draw();

@@ -89,7 +89,7 @@ impl Plan<'_> {
         zones::labels(canvas, &view, &found, |zone| zone.name.to_owned());
         let frame = view.frame();
         arrow(canvas, direction, &frame);
-        let mut end = frame.y[1] + BESIDE;
+        let mut end = frame.y[1] + BESIDE + SMALL / 2.0;
         let mut listed: Vec<String> = Vec::new();
         for zone in found.iter().filter(|zone| zone.rect.area() > 0.0) {
             let text = format!(
