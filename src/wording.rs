@@ -82,8 +82,9 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    count_from_zero: "Rafters, courses and columns count from 0, as in the data.",
-        "Sparren, Ziegelreihen und Spalten zählen ab 0, wie in den Daten.";
+    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters have the numbers of the data, from 0 at the left.",
+        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Sparren haben die Nummern der Daten, ab 0 von links.";
+    part_of: "Part", "Teil";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
     from_eaves: "y: from the eaves line up the slope to the rail",
@@ -106,7 +107,10 @@ words! {
     wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
     wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";
     wind_from_right: "wind onto the right verge", "Wind auf den rechten Ortgang";
-    most_used: "most used", "höchste Auslastung";
+    wind_zones: "Wind zones", "Windzonen";
+    wind_zones_note: "Each wind by itself. Below each plan: zone, coefficient of lift, coefficient of pressure. Thin: modules.",
+        "Jede Windrichtung für sich. Unter jedem Plan: Zone, Sogbeiwert, Druckbeiwert. Dünn: Module.";
+    governs: "governs", "maßgebend";
 
     // Section.
     section: "Section through hook", "Schnitt durch Dachhaken";
@@ -157,24 +161,42 @@ words! {
     for_the_crew: "For the crew", "Für die Montage";
     for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
-    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Counting begins at 0. Tick what is done.",
-        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Gezählt wird ab 0. Erledigtes abhaken.";
+    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Tick what is done.",
+        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Erledigtes abhaken.";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
-    course_and_column: "Course / column", "Reihe / Spalte";
+    course_and_column: "Course / tile", "Reihe / Ziegel";
     side_joint: "To side joint", "Zur Seitenfuge";
     screw: "Screw", "Schraube";
     screws_in: "Screws in", "Verschraubt";
     clearance_felt: "Clearance measured", "Freiraum gemessen";
     tiles_closed: "Tiles closed", "Deckung geschlossen";
     needed_clearance: "Clearance", "Freiraum";
-    tiles_to_lift: "Tiles to take off, course / columns", "Ziegel abdecken, Reihe / Spalten";
-    tile_treatment: "Tiles to treat, course / column", "Ziegel bearbeiten, Reihe / Spalte";
+    tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
+    tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Blechziegel unten";
     substitute_above: "metal tile above", "Blechziegel oben";
     substitute_beside: "metal tile beside", "Blechziegel daneben";
     notch: "notch", "ausklinken";
+    cover_row: "cover row", "Deckschicht";
+    bed_row: "bed row", "Lagerschicht";
     nib_off: "nib off", "Nase ab";
+    packers_and_slots: "Packers and slots", "Unterlegplatten und Langlöcher";
+    levelled: "With these the rail comes out straight.", "Damit wird die Schiene gerade.";
+    cannot_be_levelled: "No packers and slots bring the rail out straight with clearance enough.",
+        "Mit keinen Unterlegplatten und Langlöchern wird die Schiene gerade und der Freiraum groß genug.";
+    levelling_undecided: "The search ended before it found any.", "Die Suche endete ohne Ergebnis.";
+    levelling_incomplete: "Measurements are missing.", "Es fehlen Maße.";
+    packed_for: "Packed for", "Unterlegt für";
+    for_level: "level", "Flucht";
+    slot: "Bolt in slot, from the roof end, mm", "Bolzen im Langloch, vom dachseitigen Ende, mm";
+    from_slot_middle: "from the middle, mm", "von der Mitte, mm";
+    packed_tick: "Packed", "Unterlegt";
+    to_find_out: "To be found out", "Noch festzustellen";
+    what_would_help: "What would make it hold", "Was es tragfähig macht";
+    with_all_this: "With all of this", "Mit alledem";
+    feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
+    hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";
     rail_cuts: "Rails", "Schienen";
     from_x: "from x", "von x";
     to_x: "to x", "bis x";

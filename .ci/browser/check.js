@@ -12,9 +12,10 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { HtmlValidate } from "html-validate";
 import puppeteer from "puppeteer-core";
+import { changed } from "./jobs.js";
 
 const root = join(import.meta.dirname, "../..");
-const job = (name) => readFileSync(join(root, "tests/data", `layout-${name}.json`), "utf8");
+const data = (name) => readFileSync(join(root, "tests/data", `${name}.json`), "utf8");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const chromium =
   process.env.CHROMIUM || ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find(existsSync);
@@ -46,15 +47,23 @@ async function check(name, work) {
   console.log(`ok  ${name}`);
 }
 
-async function shown(accept, name, query = "", language = "en") {
-  const reply = await fetch(`${origin}/v1/layouts${query}`, {
+const kinds = { layout: "/v1/layouts", recheck: "/v1/rechecks", survey: "/v1/surveys" };
+
+async function asked(accept, { kind, body }, query = "", language = "en") {
+  return fetch(`${origin}${kinds[kind]}${query}`, {
     method: "POST",
     headers: { accept, "accept-language": language, "content-type": "application/json" },
-    body: job(name),
+    body,
   });
+}
+
+async function shown(accept, job, query, language) {
+  const reply = await asked(accept, job, query, language);
   assert.equal(reply.status, 200, await reply.clone().text());
   return reply.text();
 }
+
+const given = (kind, name) => ({ kind, name: `${kind}-${name}`, body: data(`${kind}-${name}`) });
 
 async function shot(page, name) {
   if (!process.env.SHOTS) return;
@@ -90,22 +99,36 @@ async function accessible(page) {
   assert.ok(result.passes.length > 10, "axe looked at next to nothing");
 }
 
-// Boxes of all labels of a drawing, as the browser itself lays them out.
-function overlaps() {
-  const boxes = [...document.querySelectorAll("svg text")].map((text) => {
-    const { left, right, top, bottom } = text.getBoundingClientRect();
-    // The box of a line of text is higher than its letters.
-    const [x, y] = text.hasAttribute("transform") ? [right - left, 0] : [0, bottom - top];
-    return { say: text.textContent, left: left + x * 0.16, right: right - x * 0.16, top: top + y * 0.16, bottom: bottom - y * 0.16 };
-  });
+// What is wrong with the labels of the drawings of a page, by the boxes the browser itself gives
+// them: labels over each other, and labels that leave their drawing.
+function misplaced() {
+  const drawings = [...document.querySelectorAll("svg")].filter((svg) => !svg.parentElement.closest("svg"));
+  let count = 0;
   const found = [];
-  boxes.forEach((a, i) => {
-    for (const b of boxes.slice(i + 1)) {
-      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) found.push(`${a.say} | ${b.say}`);
-    }
-  });
-  return { count: boxes.length, found };
+  for (const svg of drawings) {
+    const paper = svg.getBoundingClientRect();
+    const scale = paper.width / svg.viewBox.baseVal.width;
+    const boxes = [...svg.querySelectorAll("text")].map((text) => {
+      const { left, right, top, bottom } = text.getBoundingClientRect();
+      // The box of a line of text is higher than its letters.
+      const [x, y] = text.hasAttribute("transform") ? [right - left, 0] : [0, bottom - top];
+      return { say: text.textContent, left: left + x * 0.16, right: right - x * 0.16, top: top + y * 0.16, bottom: bottom - y * 0.16 };
+    });
+    count += boxes.length;
+    const hair = 0.5 * scale;
+    boxes.forEach((a, i) => {
+      if (a.left < paper.left - hair || paper.right + hair < a.right || a.top < paper.top - hair || paper.bottom + hair < a.bottom) {
+        found.push(`${a.say} leaves ${svg.getAttribute("aria-label")}`);
+      }
+      for (const b of boxes.slice(i + 1)) {
+        if (a.left + hair < b.right && b.left + hair < a.right && a.top + hair < b.bottom && b.top + hair < a.bottom) found.push(`${a.say} | ${b.say}`);
+      }
+    });
+  }
+  return { count, drawings: drawings.length, found };
 }
+
+const widths = { desktop: { width: 1280, height: 900 }, phone: { width: 390, height: 844, isMobile: true, hasTouch: true, deviceScaleFactor: 2 } };
 
 try {
   for (let tries = 0; ; tries += 1) {
@@ -189,10 +212,15 @@ try {
     await page.waitForFunction(() => /Line 2, column/.test(document.querySelector("#problems").textContent));
   });
 
-  await check("section and language change the drawing, the sheet opens", async () => {
+  await check("section, wind and language change the drawing, the sheet opens", async () => {
     await page.reload({ waitUntil: "networkidle0" });
     await page.click("#section");
     await page.waitForFunction(() => /Section through hook/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    await page.click("#wind");
+    await page.waitForFunction(() => /Wind from behind the ridge/.test(document.querySelector("#drawing").textContent));
+    await settled();
+    await page.click("#section");
     await settled();
     await page.select("#language", "de");
     await page.waitForFunction(() => /Schnitt durch Dachhaken/.test(document.querySelector("#drawing").textContent));
@@ -208,38 +236,78 @@ try {
   // The browser reports the refusals that were asked for above; nothing else may be among them.
   assert.deepEqual(complaints.filter((say) => !/status of 4\d\d/.test(say)), []);
 
-  for (const name of ["barn", "cottage", "stable"]) {
-    for (const [view, query] of [["slope", ""], ["section", "?view=section"]]) {
-      for (const language of ["en", "de"]) {
-        await check(`${view} of the ${name}, ${language}: no label over another`, async () => {
-          const file = await shown("image/svg+xml", name, query, language);
-          await page.setContent(file.replace(/^<\?xml.*\?>/, ""));
-          const { count, found } = await page.evaluate(overlaps);
-          assert.ok(count > 20, `only ${count} labels`);
-          assert.deepEqual(found, []);
-          await shot(page, `${view}-${name}-${language}`);
-        });
-      }
+  // A check that cannot fail is none.
+  await check("labels over each other and beyond the paper are found", async () => {
+    const label = (x, say) => `<text x="${x}" y="50" font-size="14">${say}</text>`;
+    await page.setContent(`<svg viewBox="0 0 200 100" width="200" height="100" aria-label="test">${label(10, "one")}${label(20, "two")}${label(190, "three")}</svg>`);
+    const { found } = await page.evaluate(misplaced);
+    assert.deepEqual(found, ["one | two", "three leaves test"]);
+  });
+
+  const jobs = [
+    ...["barn", "cottage", "stable"].map((name) => given("layout", name)),
+    given("recheck", "barn"),
+    given("survey", "barn"),
+  ];
+  const examples = jobs.length;
+  const built = JSON.parse(data("recheck-barn"));
+  for (const hook of built.built.hooks) hook.id += "-named-on-the-second-visit";
+  jobs.push({ kind: "recheck", name: "recheck-long-names", body: JSON.stringify(built) });
+  const drawnFrom = ["barn", "cottage"].map((name) => JSON.parse(data(`layout-${name}`)));
+  for (let seed = 1; jobs.length < examples + 1 + 12; seed += 1) {
+    assert.ok(seed < 40, "too few of the jobs are taken");
+    const body = JSON.stringify(changed(drawnFrom[seed % 2], seed));
+    const job = { kind: "layout", name: `seed-${seed}`, body };
+    const reply = await asked("image/svg+xml", job);
+    if (reply.status === 200) jobs.push(job);
+    else assert.equal(reply.status, 422, await reply.text());
+  }
+  const views = { slope: "", section: "?view=section", wind: "?view=wind" };
+  for (const job of jobs) {
+    for (const language of ["en", "de"]) {
+      await check(`drawings and sheet of ${job.name}, ${language}: no label over another or off the paper`, async () => {
+        const files = [];
+        for (const [view, query] of Object.entries(views)) files.push([view, await shown("image/svg+xml", job, query, language)]);
+        const sheet = await shown("text/html", job, "", language);
+        for (const [device, viewport] of Object.entries(widths)) {
+          await page.setViewport(viewport);
+          for (const [view, file] of files) {
+            await page.setContent(`<meta name="viewport" content="width=device-width"><style>svg { max-width: 100%; height: auto }</style>${file.replace(/^<\?xml.*\?>/, "")}`);
+            // No smaller than on the pages of the service.
+            await page.$eval("svg", (svg) => { svg.style.minWidth = `${0.7 * svg.viewBox.baseVal.width}px`; });
+            const { count, found } = await page.evaluate(misplaced);
+            assert.ok(count > 15, `${view}: only ${count} labels`);
+            assert.deepEqual(found, [], `${view}, ${device}`);
+            await shot(page, `${view}-${job.name}-${language}-${device}`);
+          }
+          await page.setContent(sheet);
+          const { drawings, found } = await page.evaluate(misplaced);
+          assert.ok(drawings > 4, `the sheet has only ${drawings} drawings`);
+          assert.deepEqual(found, [], `sheet, ${device}`);
+          assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1), `the sheet scrolls sideways, ${device}`);
+        }
+      });
     }
   }
+  await page.setViewport(widths.desktop);
 
-  for (const language of ["en", "de"]) {
-    await check(`the sheet is valid, accessible and prints, ${language}`, async () => {
-      const html = await shown("text/html", "barn", "", language);
+  for (const [job, language] of ["en", "de"].flatMap((language) => jobs.slice(0, examples).map((job) => [job, language]))) {
+    await check(`the sheet of ${job.name} is valid, accessible and prints, ${language}`, async () => {
+      const html = await shown("text/html", job, "", language);
       await valid(html);
       const sheet = await browser.newPage();
       await sheet.setViewport({ width: 1280, height: 900 });
       await sheet.setContent(html);
       await accessible(sheet);
-      await shot(sheet, `sheet-desktop-${language}`);
-      const pdf = await sheet.pdf({ preferCSSPageSize: true, path: process.env.SHOTS && join(process.env.SHOTS, `sheet-${language}.pdf`) });
+      await shot(sheet, `sheet-${job.name}-${language}-desktop`);
+      const pdf = await sheet.pdf({ preferCSSPageSize: true, path: process.env.SHOTS && join(process.env.SHOTS, `sheet-${job.name}-${language}.pdf`) });
       assert.ok(pdf.length > 20_000);
       // A page turned into a phone's is loaded anew, and what was set is gone.
       await sheet.setViewport({ width: 390, height: 844, isMobile: true });
       await sheet.setContent(html);
       assert.ok((await sheet.$$("tr")).length > 40);
       assert.ok(await sheet.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1));
-      await shot(sheet, `sheet-phone-${language}`);
+      await shot(sheet, `sheet-${job.name}-${language}-phone`);
       await sheet.close();
     });
   }

@@ -139,6 +139,26 @@ impl Canvas {
         self.shapes.push_str("</g>");
     }
 
+    /// From here on shapes are cut where they leave a window, until [`Self::end_window`]. The
+    /// stroke of its own border is spared.
+    pub fn begin_window(&mut self, window: &Rect) {
+        const STROKE: f64 = 2.0;
+        let [x, y] = [window.x[0] - STROKE, window.y[0] - STROKE];
+        let [width, height] =
+            [window.x, window.y].map(|[low, high]| N(high - low + 2.0 * STROKE).to_string());
+        let opening = format!(
+            "<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" viewBox=\"{x} {y} {width} {height}\">",
+            x = N(x),
+            y = N(y),
+        );
+        self.shapes.push_str(&opening);
+    }
+
+    /// Ends the window.
+    pub fn end_window(&mut self) {
+        self.shapes.push_str("</svg>");
+    }
+
     /// Keeps labels away from a place.
     pub fn keep_clear(&mut self, room: Rect) {
         self.taken.take(room);

@@ -1,5 +1,5 @@
-//! Pictures of a layout as SVG: the slope with everything on it, the section through one hook,
-//! plots along one rail.
+//! Pictures of a layout as SVG: the slope with everything on it, whole or page by page, the wind
+//! zones of all directions, the section through one hook, plots along one rail.
 //!
 //! **Language of the pictures.** Ink on white, readable without colour: what matters differs in
 //! shape and carries its figure as text. Colour only repeats it. A utilisation is the dark sector
@@ -15,7 +15,11 @@
 //! **Left out.** Rails up the slope and hidden edges. Outlines of hooks are simplified, because a
 //! request tells dimensions of a hook and not its form.
 //!
-//! **Checked by** `tests/api/drawings.rs`: well-formed, no two labels overlap, places to scale.
+//! **Numbers.** Courses count from 1 at the first full one, as people count; every drawing says how
+//! that goes with the data.
+//!
+//! **Checked by** `tests/api/drawings.rs`: well-formed, no two labels overlap, places to scale; by
+//! `.ci/browser/check.js` with the boxes a browser gives the labels.
 //!
 //! **Layer.** Beside `survey`: core types in, text out; knows nothing of requests.
 

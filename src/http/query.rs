@@ -61,6 +61,8 @@ pub enum ViewName {
     Slope,
     /// The section through a hook.
     Section,
+    /// The wind zones of all four directions, each with its coefficients.
+    Wind,
 }
 
 /// Languages of drawings and sheets.
@@ -179,7 +181,8 @@ impl Reader {
     }
 
     fn view(&mut self) -> View {
-        let views = [("slope", ViewName::Slope), ("section", ViewName::Section)];
+        let views =
+            [("slope", ViewName::Slope), ("section", ViewName::Section), ("wind", ViewName::Wind)];
         let view = self.choice("view", &views);
         let hook = self.value("hook");
         if view == Some(ViewName::Section) {
@@ -190,6 +193,9 @@ impl Reader {
                 FaultCode::Contradiction,
                 "The query parameter \"hook\" goes with view=section only.",
             );
+        }
+        if view == Some(ViewName::Wind) {
+            return View::Wind;
         }
         View::Slope
     }

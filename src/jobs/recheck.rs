@@ -3,7 +3,9 @@
 use crate::model::fault::Fault;
 use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
+use crate::placement::layout::Layout;
 use crate::placement::rail_lines::RailLine;
 use crate::placement::{refit, repair};
 
@@ -33,31 +35,39 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
-    let mut answer = answer(&taken, &built, lines, &Warnings::default(), *options);
+    let (job, layout, mut answer) = rechecked(request)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
+    if options.trace {
+        answer.trace = Some(trace::lines(&job, &layout));
+    }
     Ok(answer)
 }
 
-/// The answer about a built job: its checks, and what would mend it. `noted` is what else its
-/// reader must know.
+/// The job, its rails and hooks as checked, and the answer without reference, digest, difference
+/// and trace.
+pub(super) fn rechecked(
+    request: &RecheckRequest,
+) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
+    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
+    let (layout, answer) = answer(&taken, &built, lines, &Warnings::default());
+    Ok((taken.job, layout, answer))
+}
+
+/// A built job as checked, and the answer about it: its checks, and what would mend it. `noted` is
+/// what else its reader must know.
 pub(super) fn answer(
     taken: &Taken,
     built: &Built,
     lines: Vec<RailLine>,
     noted: &Warnings,
-    options: Options,
-) -> RecheckAnswer {
+) -> (Layout, RecheckAnswer) {
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
     let mut answer = report::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
     answer.suggestion = suggestion(taken, built, &checked, lines);
-    if options.trace {
-        answer.trace = Some(trace::lines(job, &checked.layout));
-    }
-    answer
+    (checked.layout, answer)
 }
 
 /// Feet to set anew and hooks to add where a job does not hold, and the whole job checked with

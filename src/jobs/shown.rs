@@ -7,16 +7,16 @@ use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
-use crate::placement::built;
 use crate::placement::layout::Layout;
 use crate::wording::{Language, Words};
 
-use super::intake::{self, Taken, TakenBuilt};
 use super::layout::laid_out;
+use super::recheck::rechecked;
 use super::sheet::{self, Sheet};
-use super::warnings::Warnings;
-use super::{report, trace};
+use super::survey::surveyed;
+use super::trace;
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,6 +25,8 @@ pub enum View {
     Slope,
     /// The section through a hook; through the one used most when none is named.
     Section(Option<String>),
+    /// The wind zones of all four directions.
+    Wind,
 }
 
 /// A request whose answer can be drawn.
@@ -62,6 +64,7 @@ pub trait Drawn: Serialize {
             content: match &seen.answer {
                 Answer::Layout(answer) => answer.as_ref().into(),
                 Answer::Recheck(answer) => answer.as_ref().into(),
+                Answer::Survey(answer) => answer.as_ref().into(),
             },
             caption: &seen.caption(input_digest, language),
             trace: &trace::lines(&seen.job, &seen.layout),
@@ -84,6 +87,7 @@ pub struct Seen {
 enum Answer {
     Layout(Box<LayoutAnswer>),
     Recheck(Box<RecheckAnswer>),
+    Survey(Box<SurveyAnswer>),
 }
 
 impl Drawn for LayoutRequest {
@@ -96,33 +100,39 @@ impl Drawn for LayoutRequest {
 
 impl Drawn for RecheckRequest {
     fn seen(&self) -> Result<Seen, Vec<Fault>> {
-        let TakenBuilt { taken: Taken { job, assumptions, remarks, .. }, built, lines } =
-            intake::take_built(self)?;
-        let checked = built::check(&job, &built, lines);
-        let nothing_else = Warnings::default();
-        let answer = report::recheck(&job, &built, &checked, assumptions, &remarks, &nothing_else);
+        let (job, layout, answer) = rechecked(self)?;
         let answer = Answer::Recheck(Box::new(answer));
-        Ok(Seen { job, layout: checked.layout, reference: self.reference.clone(), answer })
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+    }
+}
+
+impl Drawn for SurveyRequest {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = surveyed(self)?;
+        let answer = Answer::Survey(Box::new(answer));
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Seen {
     fn caption(&self, input_digest: &str, language: Language) -> Caption {
         let words = language.words();
+        let checked = |answer: &'_ RecheckAnswer| {
+            let hooks = answer.hooks.len();
+            (answer.engine.clone(), result(answer.verdict, hooks, &answer.utilisation, words))
+        };
         let (engine, result) = match &self.answer {
             Answer::Layout(answer) => {
                 let hooks = answer.hooks.len();
                 let text = result(answer.verdict, hooks, &answer.utilisation, words);
                 let proven = answer.optimality.proven;
                 let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
-                (&answer.engine, text)
+                (answer.engine.clone(), text)
             }
-            Answer::Recheck(answer) => {
-                let hooks = answer.hooks.len();
-                (&answer.engine, result(answer.verdict, hooks, &answer.utilisation, words))
-            }
+            Answer::Recheck(answer) => checked(answer),
+            Answer::Survey(answer) => checked(&answer.recheck),
         };
-        caption(self.reference.as_deref(), result, engine, input_digest, language)
+        caption(self.reference.as_deref(), result, &engine, input_digest, language)
     }
 }
 
@@ -141,6 +151,7 @@ fn figure(
 ) -> Result<Figure, Vec<Fault>> {
     match view {
         View::Slope => Ok(plan::draw(job, layout, caption, language)),
+        View::Wind => Ok(plan::wind(job, layout, caption, language)),
         View::Section(hook) => section::draw(job, layout, hook.as_deref(), caption, language)
             .map_err(|cannot| vec![no_hook(cannot)]),
     }

@@ -7,7 +7,9 @@
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
+use crate::placement::layout::Layout;
 use crate::placement::loading::FoundFooting;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::{Force, Length};
@@ -15,7 +17,7 @@ use crate::units::{Force, Length};
 use super::intake::{self, TakenSurvey};
 use super::layout::Options;
 use super::request::Request;
-use super::{recheck, report};
+use super::{recheck, report, trace};
 
 impl Request for SurveyRequest {
     type Answer = SurveyAnswer;
@@ -35,6 +37,19 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
+    let (job, layout, mut answer) = surveyed(request)?;
+    let recheck = &mut answer.recheck;
+    recheck.reference.clone_from(&request.reference);
+    recheck.input_digest = input_digest;
+    if options.trace {
+        recheck.trace = Some(trace::lines(&job, &layout));
+    }
+    Ok(answer)
+}
+
+/// The job, its rails and hooks as checked with what was chosen, and the answer without reference,
+/// digest and trace.
+pub(super) fn surveyed(request: &SurveyRequest) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
     let taken = intake::take_survey(request)?;
     let job = &taken.built.taken.job;
     let found = built::check(job, &taken.built.built, taken.built.lines.clone());
@@ -46,15 +61,13 @@ pub fn run(
     };
     let (levelling, noted) = report::survey::levelling(&taken, &survey, &outcome);
     let lines = taken.built.lines.clone();
-    let mut recheck = recheck::answer(&taken.built.taken, &built, lines, &noted, *options);
+    let (layout, mut recheck) = recheck::answer(&taken.built.taken, &built, lines, &noted);
     recheck.missing.extend(report::survey::missing(&taken, &outcome));
     if let Outcome::Incomplete(_) = outcome {
         // The packers are still to be chosen: a check that fails without them settles nothing.
         recheck.verdict = Verdict::Incomplete;
     }
-    recheck.reference.clone_from(&request.reference);
-    recheck.input_digest = input_digest;
-    Ok(SurveyAnswer { survey: levelling, recheck })
+    Ok((taken.built.taken.job, layout, SurveyAnswer { survey: levelling, recheck }))
 }
 
 /// What was measured, with the movement of every arm under the characteristic load.

@@ -4,7 +4,9 @@
 use roxmltree::{Document, Node};
 use serde_json::Value;
 
-use crate::server::{BARN, BUILT, COTTAGE, Reply, answer, example, list, number, post, send};
+use crate::server::{
+    BARN, BUILT, COTTAGE, Reply, SURVEY, answer, example, list, number, post, send,
+};
 
 /// Sixty modules in three fields, portrait and landscape, an expansion gap, unequal rafters.
 const STABLE: &str = include_str!("../data/layout-stable.json");
@@ -70,7 +72,7 @@ fn rooms(svg: &str) -> Vec<Room> {
 #[test]
 fn no_label_lies_over_another_or_off_the_paper() {
     for (job, least) in [(BARN, 100), (COTTAGE, 60), (STABLE, 250)] {
-        for query in ["", "lang=de", "view=section", "view=section&lang=de"] {
+        for query in ["", "lang=de", "view=section", "view=section&lang=de", "view=wind&lang=de"] {
             let svg = drawing(query, job);
             let root = Document::parse(&svg).expect("XML");
             let [width, height] =
@@ -192,8 +194,9 @@ fn a_caller_gets_the_form_and_the_language_asked_for() {
         ("text/html,application/xhtml+xml;q=0.9,*/*;q=0.8", "text/html; charset=utf-8"),
         ("text/html;q=0.3, application/json;q=0.4", "application/json"),
     ] {
-        for path in ["/v1/layouts", "/v1/rechecks"] {
-            let body = if path == "/v1/layouts" { BARN } else { BUILT };
+        for (path, body) in
+            [("/v1/layouts", BARN), ("/v1/rechecks", BUILT), ("/v1/surveys", SURVEY)]
+        {
             let reply = ask(path, accept, "de", body);
             assert_eq!(
                 (reply.status, reply.header("content-type")),
@@ -237,6 +240,102 @@ fn the_sheet_has_a_row_for_every_hook_and_its_text_in_one_language() {
             assert!(html.contains(warning["code"].as_str().expect("a code")));
         }
     }
+}
+
+/// On paper courses count from 1 at the first full one and tiles from 1 at the left verge; the data
+/// keep their own numbers, and the drawing says how the two go together.
+#[test]
+fn courses_and_tiles_count_from_one_on_paper() {
+    let answer = post("/v1/layouts", BARN.as_bytes()).json();
+    let html = ask("/v1/layouts", "text/html", "en", BARN).text().to_owned();
+    let drawing = drawing("", BARN);
+    for paper in [&html, &drawing] {
+        assert!(
+            paper.contains("Course 1 is the first full course above the eaves (0 in the data)")
+        );
+    }
+    for hook in list(&answer["hooks"]) {
+        let course = hook["course"].as_i64().expect("a course") + 1;
+        let place = format!("<td>{course} / {}</td>", hook["column_from_verge"]);
+        assert!(html.contains(&place), "{place}");
+        let lifted = &hook["tiles"]["lift"][0];
+        let lifted = format!(
+            "{} / {}",
+            lifted["course"].as_i64().expect("a course") + 1,
+            lifted["from_verge"][0]
+        );
+        assert!(html.contains(&lifted), "{lifted}");
+    }
+    for rail in list(&answer["rails"]) {
+        let course = rail["course"].as_i64().expect("a course") + 1;
+        let label = format!(" · course {course} · ");
+        assert!(drawing.contains(&label), "{label}");
+    }
+}
+
+/// A slope too long for a page is printed in parts: every hook is on one of them.
+#[test]
+fn every_hook_is_on_one_page_of_the_sheet() {
+    for (job, pages) in [(BARN, 1), (STABLE, 4)] {
+        let answer = post("/v1/layouts", job.as_bytes()).json();
+        let html = ask("/v1/layouts", "text/html", "en", job).text().to_owned();
+        assert_eq!(html.matches("<figure class=\"page\"").count(), pages);
+        for hook in list(&answer["hooks"]) {
+            let sign = format!("<g data-name={}>", hook["id"]);
+            assert_eq!(html.matches(&sign).count(), 1, "{sign}");
+        }
+    }
+}
+
+#[test]
+fn the_wind_zones_of_every_direction_are_drawn_with_their_coefficients() {
+    let answer = post("/v1/layouts", BARN.as_bytes()).json();
+    let svg = drawing("view=wind", BARN);
+    let texts: Vec<String> = rooms(&svg).into_iter().map(|room| room.text).collect();
+    let titles = ["onto the eaves", "from behind the ridge", "onto the left verge"];
+    for title in titles.iter().chain(&["onto the right verge"]) {
+        assert!(
+            texts.iter().any(|text| text.starts_with("Wind ") && text.contains(title)),
+            "{title}"
+        );
+    }
+    assert!(texts.iter().any(|text| text.ends_with("(governs)")));
+    let zones = list(&answer["actions"]["wind"]["zones"]);
+    assert!(zones.len() > 8);
+    for zone in zones {
+        let name = zone["zone"].as_str().expect("a name");
+        let figures =
+            ["suction", "pressure"].map(|of| format!("{:.2}", number(&zone[of])).replace('-', "−"));
+        let line = format!("{name}  {} / {}", figures[0], figures[1]);
+        assert!(texts.contains(&line), "{line}: {texts:?}");
+        assert!(texts.iter().any(|text| text == name), "{name} is not on a plan");
+    }
+    let wrong = ask("/v1/layouts?view=wind&hook=A1-1", "image/svg+xml", "en", BARN);
+    assert_eq!(wrong.status, 422, "a hook of no section");
+}
+
+/// What a survey chose and what a recheck suggests is on their sheets, hook by hook.
+#[test]
+fn sheets_of_built_jobs_say_what_is_to_be_done() {
+    let answer = post("/v1/surveys", SURVEY.as_bytes()).json();
+    let html = ask("/v1/surveys", "text/html", "de", SURVEY).text().to_owned();
+    let start = html.find("Unterlegplatten und Langlöcher").expect("a heading");
+    let table = &html[start..start + html[start..].find("</table>").expect("a table")];
+    let settings = list(&answer["survey"]["hooks"]);
+    assert!(settings.len() > 5);
+    for setting in settings {
+        let name = format!("<th scope=\"row\">{}</th>", setting["id"].as_str().expect("an id"));
+        assert!(table.contains(&name), "{name}");
+        let slot = format!("<td class=\"main\">{:.1}</td>", number(&setting["slot_mm"]));
+        assert!(table.contains(&slot), "{slot}");
+    }
+    let answer = post("/v1/rechecks", BUILT.as_bytes()).json();
+    let html = ask("/v1/rechecks", "text/html", "en", BUILT).text().to_owned();
+    let added = list(&answer["suggestion"]["add"]);
+    assert!(!added.is_empty());
+    let start = html.find("Hooks to add").expect("a table");
+    let rows = html[start..].split("</table>").next().expect("a table").matches("<tr>").count();
+    assert_eq!(rows, added.len() + 1, "a row for each, and the head");
 }
 
 /// What a caller writes is text wherever it is shown.

@@ -82,6 +82,7 @@ fn worked_job() -> Markup {
                 p .actions {
                     button #slope type="button" aria-pressed="true" { "Slope" } " "
                     button #section type="button" aria-pressed="false" { "Section" } " "
+                    button #wind type="button" aria-pressed="false" { "Wind zones" } " "
                     button #sheet type="button" { "Sheet to print" } " "
                     label { "Language " select #language {
                         option value="en" { "English" }

@@ -149,12 +149,20 @@ async function attempt(work) {
 }
 
 const language = () => byId("language").value;
-const pressed = () => (byId("section").getAttribute("aria-pressed") === "true" ? "section" : "slope");
+const views = ["slope", "section", "wind"];
+const pressed = () => views.find((view) => byId(view).getAttribute("aria-pressed") === "true");
 
 async function draw() {
   const reply = await ask("image/svg+xml", "?view=" + pressed() + "&lang=" + language());
   const drawing = new DOMParser().parseFromString(await reply.text(), "image/svg+xml");
   byId("drawing").replaceChildren(document.importNode(drawing.documentElement, true));
+  keepReadable();
+}
+
+// A drawing is made no smaller than its labels can be read; what does not fit is scrolled.
+function keepReadable() {
+  const drawing = byId("drawing").querySelector("svg");
+  if (drawing) drawing.style.minWidth = 0.7 * drawing.viewBox.baseVal.width + "px";
 }
 
 const verdicts = { holds: "Holds", holds_with_warnings: "Holds, with warnings", fails: "Fails", incomplete: "Incomplete: not everything is verified" };
@@ -199,9 +207,9 @@ text.addEventListener("keydown", (event) => {
 });
 text.addEventListener("input", fillFields);
 for (const input of inputs) input.addEventListener("input", () => fieldChanged(input));
-for (const view of ["slope", "section"]) {
+for (const view of views) {
   byId(view).addEventListener("click", () => {
-    for (const other of ["slope", "section"]) byId(other).setAttribute("aria-pressed", String(other === view));
+    for (const other of views) byId(other).setAttribute("aria-pressed", String(other === view));
     attempt(draw);
   });
 }
@@ -221,3 +229,4 @@ byId("sheet").addEventListener("click", () => {
   });
 });
 fillFields();
+keepReadable();

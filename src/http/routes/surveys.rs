@@ -1,6 +1,7 @@
 //! `POST /v1/surveys`.
 
 use axum::extract::{RawQuery, State};
+use axum::http::HeaderMap;
 use axum::response::Response;
 
 use crate::http::App;
@@ -8,8 +9,8 @@ use crate::http::body::Body;
 use crate::http::check::checkable;
 use crate::http::documents::example_survey;
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
-use crate::http::responses::JobProblems;
+use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::responses::DrawnProblems;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 
 checkable!(SurveyRequest);
@@ -23,21 +24,34 @@ checkable!(SurveyRequest);
 /// why that cannot be and what would help. Then rechecks the whole job with what was found and
 /// chosen. Missing measurements make the verdict `incomplete`, and `missing` lists them. The same
 /// request gives the same bytes.
+///
+/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print:
+/// packers and slots hook by hook, then the job as rechecked with them.
 #[utoipa::path(
     post, path = "/v1/surveys", tag = "surveys", operation_id = "create_survey",
-    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer.")),
+    params(
+        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
+        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
+        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
+        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
+    ),
     request_body(
         content = SurveyRequest, content_type = "application/json",
         description = "The job as for a recheck, and what was measured along one rail.",
         example = json!(example_survey()),
     ),
-    responses((status = OK, description = "Packers and slots, and the job with its checks.", body = SurveyAnswer), JobProblems),
+    responses(
+        (status = OK, description = "Packers and slots, and the job with its checks.", content(
+            (SurveyAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+        )),
+        DrawnProblems,
+    ),
 )]
 pub async fn create_survey(
     State(app): State<App>,
+    headers: HeaderMap,
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    let trace = TraceLevel::from_query(query.as_deref())?;
-    app.answer::<SurveyRequest>(trace.into(), bytes).await
+    app.show::<SurveyRequest>(&headers, query.as_deref(), bytes).await
 }

@@ -6,7 +6,7 @@ mod findings;
 mod parts;
 mod suggestion;
 pub mod survey;
-mod tiles;
+pub(in crate::jobs) mod tiles;
 
 use crate::actions::Actions;
 use crate::checks::Check;

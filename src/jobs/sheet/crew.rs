@@ -2,7 +2,11 @@
 
 use maud::{Markup, html};
 
-use crate::model::layout::{HookAnswer, SubstitutePlace};
+use crate::covering::opening::{Row, Tile};
+use crate::drawing::plan::course_number;
+use crate::jobs::report::tiles;
+use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::placement::Job;
 use crate::wording::Words;
 
 use super::{Content, Sheet, head, mm, places};
@@ -12,12 +16,14 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let content = &sheet.content;
     html! {
         h3 { (words.setting_out) }
-        p { (words.setting_out_note) }
+        p { (words.setting_out_note) " " (words.counting) }
         @for rail in content.rails {
-            table .setting-out {
+            table .setting-out tabindex="0" {
                 caption {
                     (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
-                    @if let Some(course) = rail.course { " · " (words.course) " " (course) }
+                    @if let Some(course) = rail.course {
+                        " · " (words.course) " " (course_number(course))
+                    }
                 }
                 (head(&[
                     words.hook, words.rafter, "x", "y", words.from_right_edge, words.arm_x,
@@ -46,16 +52,15 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
             td .main { (mm(hook.y_mm)) }
             td { (mm(hook.from_right_edge_mm)) }
             td { (mm(hook.arm_x_mm)) }
-            td { (hook.course) " / " (hook.column) }
+            td { (course_number(hook.course)) " / " (hook.column_from_verge) }
             td { (mm(hook.side_joint_mm)) }
             td {
                 @for (i, run) in hook.tiles.lift.iter().enumerate() {
                     @if i > 0 { br; }
-                    (run.course) " / " (run.columns[0])
-                    @if run.columns[1] > run.columns[0] { "–" (run.columns[1]) }
+                    (tiles_of(run, words))
                 }
             }
-            td .work { (tile_work(hook, words)) }
+            td .work { (tile_work(sheet.job, hook, words)) }
             td {
                 @if hook.packers_mm.is_empty() { "–" } @else {
                     @for (i, packer) in hook.packers_mm.iter().enumerate() {
@@ -75,10 +80,25 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
     }
 }
 
-/// Substitute tiles, notches and nibs, each with course and column.
-fn tile_work(hook: &HookAnswer, words: &Words) -> Markup {
+/// Neighbouring tiles of a course, counted from the left verge.
+fn tiles_of(run: &TileRun, words: &Words) -> String {
+    let [first, last] = run.from_verge;
+    let until = if last > first { format!("–{last}") } else { String::new() };
+    let row = match run.row {
+        None => String::new(),
+        Some(TileRow::Cover) => format!(", {}", words.cover_row),
+        Some(TileRow::Bed) => format!(", {}", words.bed_row),
+    };
+    format!("{} / {first}{until}{row}", course_number(run.course))
+}
+
+/// Substitute tiles, notches and nibs, each with course and tile.
+fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
     let tiles = &hook.tiles;
-    let place = |course: i64, column: i64| format!("{course} / {column}");
+    let place = |course: i64, column: i64| {
+        let number = tiles::from_verge(job, Tile { course, column }, Row::Cover);
+        format!("{} / {number}", course_number(course))
+    };
     let mut lines: Vec<String> = tiles
         .substitute
         .iter()
@@ -103,7 +123,7 @@ fn tile_work(hook: &HookAnswer, words: &Words) -> Markup {
 pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rail_cuts) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rail, "y", words.from_x, words.to_x, words.length, words.splices_at,
                 words.gaps_at, words.free_ends,

@@ -3,9 +3,9 @@
 use maud::{Markup, html};
 
 use crate::model::actions::Situation;
-use crate::wording::Words;
+use crate::wording::{Language, Words};
 
-use super::{Content, Sheet, head, mm, percent};
+use super::{Content, Sheet, head, mm, percent, said};
 
 fn kn(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
@@ -19,7 +19,7 @@ fn share(value: Option<f64>, words: &Words) -> String {
 pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.utilisations) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
                 words.clearance, words.unloaded_mm, words.under_load_mm,
@@ -52,7 +52,7 @@ pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
 pub fn members(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rails_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rail, words.bending, words.deflection, &format!("{}, mm", words.deflection),
                 &format!("{}, mm", words.limit_mm), words.combination,
@@ -71,7 +71,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.rafters_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
                 words.added_load, words.bending, words.shear,
@@ -94,7 +94,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.modules_checked) }
-        table {
+        table tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
                 &format!("{}, kN", words.clamp), words.utilisation,
@@ -115,20 +115,21 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
 }
 
 /// Actions, intermediate values and combinations with their clauses.
-pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
+pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let words = language.words();
     let actions = sheet.content.actions;
     html! {
         h3 { (words.actions) }
         p lang="en" {
             (actions.snow.ground_load_source) "; " (actions.wind.peak_pressure_source)
         }
-        table .trace {
+        table .trace tabindex="0" {
             (head(&[words.quantity, words.symbol, words.value, words.clause]))
             tbody {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
                     tr {
-                        td lang="en" { (line.quantity) }
+                        td { (said(&line.quantity, language)) }
                         td { code { (line.symbol) } }
                         td { (line.value) " " (line.unit) }
                         td { (line.clause) }
@@ -137,7 +138,7 @@ pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.combinations) }
-        table {
+        table tabindex="0" {
             thead {
                 tr {
                     th scope="col" { (words.combination) }
@@ -169,10 +170,11 @@ pub fn actions(sheet: &Sheet<'_>, words: &Words) -> Markup {
 }
 
 /// Everything that was assumed.
-pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
+pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
+    let words = language.words();
     html! {
         h3 { (words.assumptions) }
-        table .assumptions {
+        table .assumptions tabindex="0" {
             (head(&[words.place, words.assumed, words.why]))
             tbody {
                 @for assumption in content.assumptions {
@@ -184,8 +186,8 @@ pub fn assumptions(content: &Content<'_>, words: &Words) -> Markup {
                                 code { (assumption.pointer) }
                             }
                         }
-                        td lang="en" { (assumption.value) }
-                        td lang="en" { (assumption.why) }
+                        td { (said(&assumption.value, language)) }
+                        td { (said(&assumption.why, language)) }
                     }
                 }
             }

@@ -1,11 +1,12 @@
 //! The printable sheet: what the crew sets out by, then what an engineer checks.
 //!
 //! One HTML file without script and without anything to fetch. Texts are in the reader's language;
-//! what an answer says in English only (assumptions, figures of a warning, quantities) is marked as
-//! English. Templates are checked by the compiler, and every value in them is escaped.
+//! what an answer says in English only (figures of a warning, sources) is marked as English. Templates are checked by the compiler, and every value in them is escaped.
 
 mod crew;
 mod engineer;
+mod german;
+mod mending;
 mod order;
 mod titles;
 
@@ -18,7 +19,8 @@ use crate::model::layout::{
     RailAnswer, TraceLine, Verdict, Warning,
 };
 use crate::model::parts::PartsAnswer;
-use crate::model::recheck::RecheckAnswer;
+use crate::model::recheck::{MissingEvidence, RecheckAnswer, Suggestion};
+use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 use crate::wording::{Language, Words};
@@ -40,32 +42,51 @@ pub struct Content<'a> {
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
     parts: Option<&'a PartsAnswer>,
+    levelling: Option<&'a Levelling>,
+    missing: &'a [MissingEvidence],
+    suggestion: Option<&'a Suggestion>,
 }
 
-macro_rules! content_of {
-    ($answer:ident, $parts:expr) => {
-        impl<'a> From<&'a $answer> for Content<'a> {
-            fn from(answer: &'a $answer) -> Self {
-                let parts: fn(&'a $answer) -> Option<&'a PartsAnswer> = $parts;
-                Self {
-                    parts: parts(answer),
-                    verdict: answer.verdict,
-                    utilisation: &answer.utilisation,
-                    actions: &answer.actions,
-                    rails: &answer.rails,
-                    hooks: &answer.hooks,
-                    rafters: &answer.rafters,
-                    modules: &answer.modules,
-                    warnings: &answer.warnings,
-                    cautions: &answer.cautions,
-                    assumptions: &answer.assumptions,
-                }
-            }
+/// What layouts and rechecks both answer.
+macro_rules! common {
+    ($answer:ident) => {
+        Content {
+            verdict: $answer.verdict,
+            utilisation: &$answer.utilisation,
+            actions: &$answer.actions,
+            rails: &$answer.rails,
+            hooks: &$answer.hooks,
+            rafters: &$answer.rafters,
+            modules: &$answer.modules,
+            warnings: &$answer.warnings,
+            cautions: &$answer.cautions,
+            assumptions: &$answer.assumptions,
+            parts: None,
+            levelling: None,
+            missing: &[],
+            suggestion: None,
         }
     };
 }
-content_of!(LayoutAnswer, |answer| Some(&answer.parts));
-content_of!(RecheckAnswer, |_| None);
+
+impl<'a> From<&'a LayoutAnswer> for Content<'a> {
+    fn from(answer: &'a LayoutAnswer) -> Self {
+        Self { parts: Some(&answer.parts), ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a RecheckAnswer> for Content<'a> {
+    fn from(answer: &'a RecheckAnswer) -> Self {
+        let suggestion = answer.suggestion.as_ref();
+        Self { missing: &answer.missing, suggestion, ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a SurveyAnswer> for Content<'a> {
+    fn from(answer: &'a SurveyAnswer) -> Self {
+        Self { levelling: Some(&answer.survey), ..Self::from(&answer.recheck) }
+    }
+}
 
 /// A sheet's job: the core, and what only the request knows.
 pub struct Sheet<'a> {
@@ -104,10 +125,16 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         h2 #crew { (words.for_the_crew) }
                         (cautions(&sheet.content, language))
                         (warnings(&sheet.content, language))
-                        (figure(&plan::draw(sheet.job, sheet.layout, &bare(), language), "wide"))
-                        (crew::setting_out(sheet, words))
+                        (mending::mending(&sheet.content, words))
+                        div .across {
+                            @for page in plan::pages(sheet.job, sheet.layout, language) {
+                                (figure(&page, "page"))
+                            }
+                            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
+                            (crew::setting_out(sheet, words))
+                        }
                         (crew::rails(&sheet.content, words))
-                        @if let Some(parts) = sheet.content.parts { (order::order(parts, words)) }
+                        @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
                         (section_figure(sheet, language))
                     }
                     section .engineer aria-labelledby="engineer" {
@@ -115,8 +142,9 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (engineer::utilisations(&sheet.content, words))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
-                        (engineer::actions(sheet, words))
-                        (engineer::assumptions(&sheet.content, words))
+                        (engineer::actions(sheet, language))
+                        (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
+                        (engineer::assumptions(&sheet.content, language))
                         (engineer::inputs(sheet, words))
                     }
                 }
@@ -127,7 +155,8 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     page.into_string()
 }
 
-/// The head of a table: the names of its columns.
+/// The head of a table: the names of its columns. A table too wide for the screen is scrolled by
+/// itself, so every table can be reached with the keyboard.
 fn head(columns: &[&str]) -> Markup {
     html! {
         thead {
@@ -194,7 +223,6 @@ fn cautions(content: &Content<'_>, language: Language) -> Markup {
 }
 
 fn warnings(content: &Content<'_>, language: Language) -> Markup {
-    use crate::model::layout::Severity;
     let words = language.words();
     html! {
         h3 { (words.warnings) }
@@ -202,32 +230,58 @@ fn warnings(content: &Content<'_>, language: Language) -> Markup {
             p { (words.no_warnings) }
         } @else {
             ul .warnings {
-                @for warning in content.warnings {
-                    li {
-                        strong {
-                            @match warning.severity {
-                                Severity::Failure => { "✗ " (words.failure) }
-                                Severity::Unverified => { "? " (words.unverified) }
-                                Severity::Caution => { "! " (words.caution) }
-                                Severity::Notice => { "· " (words.notice) }
-                            }
-                        }
-                        " "
-                        @if let Some(title) = titles::warning(warning.code, language) {
-                            span { (title) } " "
-                        }
-                        span lang="en" { (warning.message) }
-                        " " code { (warning.code) }
-                    }
+                // What is said of one hook after the other is said once.
+                @for alike in by_code(content.warnings) {
+                    li { (alike_warnings(&alike, language)) }
                 }
             }
         }
     }
 }
 
+/// Warnings by kind, in the order in which the kinds first appear.
+fn by_code(warnings: &[Warning]) -> Vec<Vec<&Warning>> {
+    let mut kinds: Vec<Vec<&Warning>> = Vec::new();
+    for warning in warnings {
+        match kinds.iter_mut().find(|kind| kind.iter().any(|one| one.code == warning.code)) {
+            Some(kind) => kind.push(warning),
+            None => kinds.push(vec![warning]),
+        }
+    }
+    kinds
+}
+
+/// Warnings of one kind.
+fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
+    use crate::model::layout::Severity;
+    let words = language.words();
+    html! {
+        @if let [first, ..] = alike {
+            strong {
+                @match first.severity {
+                    Severity::Failure => { "✗ " (words.failure) }
+                    Severity::Unverified => { "? " (words.unverified) }
+                    Severity::Caution => { "! " (words.caution) }
+                    Severity::Notice => { "· " (words.notice) }
+                }
+            }
+            " "
+            @if let Some(title) = titles::warning(first.code, language) { span { (title) } " " }
+            @if alike.len() == 1 {
+                span lang="en" { (first.message) } " " code { (first.code) }
+            } @else {
+                code { (first.code) }
+                ul lang="en" { @for warning in alike { li { (warning.message) } } }
+            }
+        }
+    }
+}
+
 fn figure(figure: &Figure, class: &str) -> Markup {
-    // A picture that is taller than wide must not be cut by the end of a page.
-    html! { figure class=(class) tabindex="0" { (figure.svg) } }
+    /// On a screen a drawing is made no smaller than this: what does not fit is scrolled.
+    const LEAST: f64 = 0.7;
+    let least = format!("--least: {:.0}px", figure.size[0] * LEAST);
+    html! { figure class=(class) style=(least) tabindex="0" { (figure.svg) } }
 }
 
 fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {
@@ -243,6 +297,16 @@ fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
         p { (words.plots_note) }
         @for rail in 0..sheet.layout.rails.len() {
             (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
+        }
+    }
+}
+
+/// A sentence of the answer in the reader's language, or marked as English where there is none.
+fn said(english: &str, language: Language) -> Markup {
+    html! {
+        @match german::translated(english, language) {
+            Some(text) => (text),
+            None => span lang="en" { (english) },
         }
     }
 }

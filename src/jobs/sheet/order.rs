@@ -3,18 +3,19 @@
 use maud::{Markup, html};
 
 use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
-use crate::wording::Words;
+use crate::wording::{Language, Words};
 
-use super::{head, mm};
+use super::{head, mm, said};
 
 /// The three lists.
-pub fn order(parts: &PartsAnswer, words: &Words) -> Markup {
+pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
+    let words = language.words();
     html! {
         h3 { (words.order) }
         p { (words.order_note) }
-        table .order {
+        table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
-            tbody { @for line in &parts.lines { (ordered(line, words)) } }
+            tbody { @for line in &parts.lines { (ordered(line, language)) } }
         }
         (cutting(&parts.cutting, words))
         h3 { (words.carry_up) }
@@ -22,7 +23,8 @@ pub fn order(parts: &PartsAnswer, words: &Words) -> Markup {
     }
 }
 
-fn ordered(line: &PartLine, words: &Words) -> Markup {
+fn ordered(line: &PartLine, language: Language) -> Markup {
+    let words = language.words();
     html! {
         tr {
             th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
@@ -30,7 +32,7 @@ fn ordered(line: &PartLine, words: &Words) -> Markup {
             td { (line.spare) }
             td .main { (line.ordered) }
             td { (mass(line.mass_kg)) }
-            td .reason lang="en" { (line.why) }
+            td .reason { (said(&line.why, language)) }
         }
     }
 }
@@ -38,7 +40,7 @@ fn ordered(line: &PartLine, words: &Words) -> Markup {
 fn cutting(cutting: &CuttingAnswer, words: &Words) -> Markup {
     html! {
         h3 { (words.cutting) }
-        table {
+        table tabindex="0" {
             (head(&[words.bar, words.length, words.pieces, words.offcut]))
             tbody { @for bar in &cutting.bars { (self::bar(bar)) } }
         }
@@ -63,7 +65,7 @@ fn bar(bar: &BarAnswer) -> Markup {
 
 fn carried(field: &FieldParts, words: &Words) -> Markup {
     html! {
-        table {
+        table tabindex="0" {
             caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg))) }
             (head(&[words.part, words.needed, words.mass, "☐"]))
             tbody {

@@ -1,0 +1,139 @@
+//! What is set out on the slope: modules, rails, hooks.
+
+use crate::drawing::canvas::{ALARM, Canvas, INK, N, Pen};
+use crate::drawing::marks::{self, HookMark, RADIUS};
+use crate::drawing::text::{Label, NORMAL, SMALL};
+use crate::geometry::Rect;
+use crate::placement::Job;
+use crate::placement::layout::{Layout, Rail};
+
+use super::pens;
+use super::view::{HookText, View};
+
+/// The modules.
+pub fn modules(canvas: &mut Canvas, view: &View, layout: &Layout) {
+    for module in &layout.modules {
+        canvas.rect(&pens::MODULE, &view.rect(&module.placed.rect));
+    }
+}
+
+/// Field, row and column of each module.
+pub fn module_labels(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
+    for module in &layout.modules {
+        let placed = &module.placed;
+        let field = job.fields.get(placed.field).map_or("", |field| field.id.as_str());
+        let text = format!("{field}/{}/{}", placed.row, placed.column);
+        let Some(Rect { x, y }) = view.shown(&placed.rect) else { continue };
+        let label = Label::new(text, [f64::midpoint(x[0], x[1]), 0.0]).size(SMALL);
+        if label.length() > x[1] - x[0] {
+            continue;
+        }
+        let places = [0.5, 0.42, 0.58, 0.34, 0.66, 0.9, 0.1]
+            .map(|share| [label.at[0], y[0] + (y[1] - y[0]) * share]);
+        canvas.label_where_clear(&label, places);
+    }
+}
+
+/// Rails with their splices.
+pub fn rails(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
+    for rail in &layout.rails {
+        self::rail(canvas, view, job, rail);
+    }
+}
+
+fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
+    let depth = (job.rail.depth.mm() * view.scale).max(5.0) / 2.0;
+    let y = view.y(rail.line.y.mm());
+    for (ends, splices) in rail.line.segments.iter().zip(&rail.splices) {
+        let x = ends.map(|end| view.x(end.mm()));
+        canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
+        for at in splices {
+            splice(canvas, [view.x(at.mm()), y]);
+        }
+    }
+}
+
+/// The sign of a splice.
+pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2]) {
+    for side in [-2.5, 2.5] {
+        canvas.line(&Pen::line(INK, 1.8), &[[x + side, y - 8.0], [x + side, y + 8.0]]);
+    }
+}
+
+/// Places of splices and expansion gaps: beside the sign, or else above or below it.
+pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
+    for rail in &layout.rails {
+        let y = view.y(rail.line.y.mm());
+        let gaps = rail.line.segments.windows(2).map(|p| ((p[0][1] + p[1][0]) / 2.0).mm());
+        let splices = rail.splices.iter().flatten().map(|at| at.mm());
+        for at in gaps.chain(splices).filter(|at| view.window.owns(*at)) {
+            let x = view.x(at);
+            let label = Label::new(format!("{at:.0}"), [x, y]).size(SMALL);
+            let beside = label.length() / 2.0 + 8.0;
+            let near = [[x + beside, y + 11.0], [x + beside, y - 11.0], [x - beside, y + 11.0]];
+            let apart = (0..6).flat_map(|step| {
+                let d = 18.0 + f64::from(step) * 9.0;
+                [0.0, beside - 4.0, 4.0 - beside]
+                    .into_iter()
+                    .flat_map(move |aside| [[x + aside, y + d], [x + aside, y - d]])
+            });
+            canvas.label_where_clear(&label, near.into_iter().chain(apart));
+        }
+    }
+}
+
+/// The hooks that belong to the window: their signs.
+pub fn hooks(canvas: &mut Canvas, view: &View, marks: &[HookMark], worst: Option<&str>) {
+    let reach = RADIUS + 4.0;
+    for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
+        let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
+        canvas.keep_clear(Rect { x: [x - reach, x + reach], y: [y - reach, y + reach] });
+        let title = format!(
+            "{}: x {} mm, y {} mm, {}",
+            mark.id,
+            N(mark.x),
+            N(mark.y),
+            marks::percent(mark.used)
+        );
+        canvas.begin_group(&mark.id, &title);
+        // The foot sits on the rafter axis, the arm may stand beside it.
+        let axis = view.x(mark.x);
+        if (axis - x).abs() > 0.5 {
+            canvas.line(&Pen::line(INK, 2.0), &[[axis, y - 11.0], [axis, y], [x, y]]);
+        }
+        let is_worst = worst == Some(mark.id.as_str());
+        marks::draw(canvas, [x, y], mark.used, mark.state, is_worst);
+        canvas.end_group();
+    }
+}
+
+/// Their names, and their utilisations where those are asked for: above and below the sign; where
+/// that is taken, farther away, with a line to the sign.
+pub fn hook_labels(
+    canvas: &mut Canvas,
+    view: &View,
+    marks: &[HookMark],
+    worst: Option<&str>,
+    text: HookText,
+) {
+    for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
+        let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
+        let ink = if worst == Some(mark.id.as_str()) { ALARM } else { INK };
+        let name = Label::new(mark.id.clone(), [x, y]).bold();
+        let used = (text == HookText::NameAndUtilisation)
+            .then(|| (Label::new(marks::percent(mark.used), [x, y]), 1.0));
+        for (label, side) in std::iter::once((name, -1.0)).chain(used) {
+            let near = RADIUS + 5.0 + NORMAL * 0.62;
+            let places = (0..40).map(f64::from).flat_map(|step| {
+                let d = near + step * NORMAL * 0.7;
+                [0.0, -30.0, 30.0].map(|aside| [x + aside * step.min(1.0), y + side * d])
+            });
+            let Some(at) = canvas.label_where_clear(&label, places) else { continue };
+            if (at[1] - y).abs() > near + 1.0 {
+                let from = [x, y + side * (RADIUS + 3.0)];
+                let to = [at[0], at[1] - side * NORMAL * 0.6];
+                canvas.line(&Pen::line(ink, 0.8), &[from, to]);
+            }
+        }
+    }
+}

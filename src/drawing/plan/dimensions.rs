@@ -1,0 +1,166 @@
+//! Dimensions from one datum, and where the fields of modules begin and end.
+
+use crate::drawing::canvas::{Canvas, INK, Pen};
+use crate::drawing::marks::HookMark;
+use crate::drawing::ordinates::Ordinate;
+use crate::drawing::text::{self, Label, NORMAL, Weight};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+use crate::wording::Words;
+
+use super::view::{View, Window};
+
+/// A dimension, and the place it measures, mm.
+pub type Measured = (f64, Ordinate);
+
+/// Dimensions ascending along the paper, each where its place comes to lie there.
+pub fn on_paper(list: &[Measured], to: impl Fn(f64) -> f64) -> Vec<Ordinate> {
+    let mut list: Vec<Ordinate> =
+        list.iter().map(|(mm, o)| Ordinate { at: to(*mm), ..o.clone() }).collect();
+    list.sort_by(|a, b| a.at.total_cmp(&b.at));
+    list
+}
+
+/// Number of a course as people count: the first full one above the eaves is 1.
+#[must_use]
+pub const fn course_number(course: i64) -> i64 {
+    course.saturating_add(1)
+}
+
+/// Heights of the rails, with those that lie there, and of eaves and ridge. A part of a slope has
+/// the rails that have hooks in it.
+pub fn heights(
+    layout: &Layout,
+    marks: &[HookMark],
+    words: &Words,
+    window: &Window,
+) -> Vec<Measured> {
+    struct Row<'a> {
+        y: f64,
+        course: Option<i64>,
+        ids: Vec<&'a str>,
+    }
+    let [eaves, ridge] = window.rect.y;
+    let mut rows: Vec<Row<'_>> = Vec::new();
+    let has_hooks =
+        |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns(mark.x));
+    let rails = layout.rails.iter().enumerate();
+    let shown = rails.filter(|(rail, _)| window.is_whole() || has_hooks(*rail));
+    for line in shown.map(|(_, rail)| &rail.line) {
+        let (y, course) = (line.y.mm(), line.on_grid.then_some(line.course));
+        match rows.iter_mut().find(|row| (row.y - y).abs() < 0.5 && row.course == course) {
+            Some(row) => row.ids.push(&line.id),
+            None => rows.push(Row { y, course, ids: vec![&line.id] }),
+        }
+    }
+    let rail = |row: Row<'_>| {
+        let ids = match row.ids.as_slice() {
+            [first, .., last] if row.ids.len() > 3 => format!("{first} … {last}"),
+            ids => ids.join(" "),
+        };
+        let course = row
+            .course
+            .map_or_else(String::new, |c| format!(" · {} {}", words.course, course_number(c)));
+        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.y), Weight::Bold))
+    };
+    let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
+    let edges = [(eaves, words.eaves), (ridge, words.ridge)];
+    rows.into_iter().map(rail).chain(edges.map(edge)).collect()
+}
+
+/// Distances of the rafters in a window, those with hooks in heavy type, and of both verges.
+pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) -> Vec<Measured> {
+    let rafters = job.roof.rafters.positions.iter().map(|x| x.mm()).enumerate();
+    let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
+        let carries = marks.iter().any(|mark| mark.rafter == i);
+        let weight = if carries { Weight::Bold } else { Weight::Plain };
+        (x, Ordinate::new(0.0, format!("{i} · {x:.0}"), weight))
+    });
+    let bounds = job.roof.outline.bounds();
+    let verges = [(bounds.x[0], words.left_verge), (bounds.x[1], words.right_verge)];
+    let verges = verges
+        .into_iter()
+        .filter(|(x, _)| window.rect.x.contains(x))
+        .map(|(x, name)| (x, Ordinate::new(0.0, format!("{name} · {x:.0}"), Weight::Plain)));
+    rafters.chain(verges).collect()
+}
+
+/// Where the fields of modules begin and end: above the ridge and beside the right verge. Where
+/// only a part of a length is shown, its figure is still that of the whole.
+pub fn field_chains(canvas: &mut Canvas, view: &View, job: &Job) {
+    let thin = Pen::line(INK, 0.9);
+    let frame = view.frame();
+    let y = frame.y[0] - 32.0;
+    canvas.line(&thin, &frame.x.map(|x| [x, y]));
+    let along = chain(&stops(job, 0), frame.x, |x| view.x(x));
+    for x in &along.ticks {
+        tick(canvas, [*x, y]);
+    }
+    for (text, at) in along.placed(Label::length) {
+        canvas.label(Label::new(text, [at, y - 12.0]));
+    }
+    let x = frame.x[1] + 18.0;
+    canvas.line(&thin, &frame.y.map(|y| [x, y]));
+    let up = chain(&stops(job, 1), frame.y, |y| view.y(y));
+    for y in &up.ticks {
+        tick(canvas, [x, *y]);
+    }
+    for (text, at) in up.placed(|_| NORMAL * 1.2) {
+        canvas.label(Label::new(text, [x + 10.0, at]).from_start());
+    }
+}
+
+fn tick(canvas: &mut Canvas, [x, y]: [f64; 2]) {
+    canvas.line(&Pen::line(INK, 1.4), &[[x - 4.0, y + 4.0], [x + 4.0, y - 4.0]]);
+}
+
+/// Ends of slope and fields along an axis, mm.
+fn stops(job: &Job, axis: usize) -> Vec<f64> {
+    let bounds = job.roof.outline.bounds();
+    let mut stops = [bounds.x, bounds.y][axis].to_vec();
+    for field in &job.fields {
+        let low = field.place(&job.module, 0, 0);
+        let high = field.place(&job.module, field.rows.max(1) - 1, field.columns.max(1) - 1);
+        stops.extend([[low.x[0], high.x[1]], [low.y[0], high.y[1]]][axis]);
+    }
+    stops.sort_by(f64::total_cmp);
+    stops.dedup_by(|a, b| (*a - *b).abs() < 0.5);
+    stops
+}
+
+/// A chain of lengths on paper.
+struct Chain {
+    ticks: Vec<f64>,
+    /// Lengths, each with the middle of what is shown of it, ascending.
+    lengths: Vec<(String, f64)>,
+}
+
+impl Chain {
+    /// The lengths moved apart so that each has its room.
+    fn placed(self, room: impl Fn(&Label) -> f64) -> Vec<(String, f64)> {
+        let wanted: Vec<(f64, f64)> = self
+            .lengths
+            .iter()
+            .map(|(text, at)| (*at, room(&Label::new(text.clone(), [0.0; 2]))))
+            .collect();
+        let places = text::spread(&wanted, 4.0);
+        self.lengths.into_iter().map(|(text, _)| text).zip(places).collect()
+    }
+}
+
+fn chain(stops: &[f64], [low, high]: [f64; 2], to: impl Fn(f64) -> f64) -> Chain {
+    let shown = |at: f64| (low - 0.5..=high + 0.5).contains(&at);
+    let ticks = stops.iter().map(|stop| to(*stop)).filter(|at| shown(*at)).collect();
+    let mut lengths: Vec<(String, f64)> = stops
+        .windows(2)
+        .filter_map(|pair| {
+            let ends = [to(pair[0]), to(pair[1])];
+            let from = ends[0].min(ends[1]).max(low);
+            let until = ends[0].max(ends[1]).min(high);
+            (from < until)
+                .then(|| (format!("{:.0}", pair[1] - pair[0]), f64::midpoint(from, until)))
+        })
+        .collect();
+    lengths.sort_by(|a, b| a.1.total_cmp(&b.1));
+    Chain { ticks, lengths }
+}
