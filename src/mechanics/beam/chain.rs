@@ -414,3 +414,147 @@ fn on_right(bay: &Bay, left: [f64; 2], right: [f64; 2]) -> f64 {
     let k = &bay.k[2];
     k[0] * left[0] + k[1] * left[1] + k[2] * right[0] + k[3] * right[1]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mechanics::beam::StripParts;
+    use crate::mechanics::elastic_line::elastic_line;
+    use crate::mechanics::sweep::{self, Part, Profile};
+
+    const RIGIDITY: f64 = 6.4e9;
+
+    fn strip(stiffness: Option<f64>) -> Strip {
+        Strip::new(StripParts {
+            start: 0.0,
+            end: 4200.0,
+            rigidity: RIGIDITY,
+            stiffness,
+            candidates: vec![200.0, 900.0, 1700.0, 2600.0, 3300.0, 3950.0],
+            hinges: Vec::new(),
+            load_points: vec![50.0, 1100.0, 1150.0, 2250.0, 2300.0, 4000.0],
+            cases: vec![
+                Case { points: vec![300.0, 320.0, 310.0, 290.0, 305.0, 300.0], uniform: 0.02 },
+                Case { points: vec![-500.0, -420.0, -380.0, -300.0, -120.0, 80.0], uniform: 0.0 },
+            ],
+        })
+    }
+
+    const LOADS: [Superposition; 2] = [
+        Superposition::new([(0, 1.35), (1, 0.0), (1, 0.0)]),
+        Superposition::new([(0, 1.0), (1, 1.5), (1, 0.0)]),
+    ];
+
+    const SUBSETS: [&[usize]; 4] = [&[0, 5], &[0, 2, 5], &[1, 2, 3, 4], &[0, 1, 2, 3, 4, 5]];
+
+    fn told(strip: &Strip, subset: &[usize]) -> Vec<Told<2>> {
+        let mut chain = Chain::new(strip, LOADS);
+        subset.iter().for_each(|candidate| chain.push(*candidate));
+        let mut told: Vec<Told<2>> = chain.close().expect("a stable beam").collect();
+        told.reverse();
+        told
+    }
+
+    /// The same forces as from all supports at once.
+    #[test]
+    fn a_whole_chain_bears_what_its_supports_do() {
+        for stiffness in [None, Some(320.0)] {
+            let strip = strip(stiffness);
+            for subset in SUBSETS {
+                let reactions = strip.reactions(subset).expect("a stable beam");
+                for (lane, load) in LOADS.iter().enumerate() {
+                    let mut expected = Vec::new();
+                    reactions.under(load, &mut expected);
+                    let gross: f64 = expected.iter().map(|force| force.abs()).sum();
+                    for (told, expected) in told(&strip, subset).iter().zip(expected) {
+                        assert!((told.force[lane] - expected).abs() < 1e-10 * gross);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Tips as the sweep has them; middles as on the deflected line, and no farther from the chord
+    /// than the farthest place.
+    #[test]
+    fn sags_are_those_of_the_deflected_line() {
+        let mut seen = 0;
+        for stiffness in [None, Some(320.0)] {
+            let strip = strip(stiffness);
+            for subset in SUBSETS {
+                let reactions = strip.reactions(subset).expect("a stable beam");
+                let told = told(&strip, subset);
+                for (lane, load) in LOADS.iter().enumerate() {
+                    let profile = Profile::of(&strip, load, subset, &reactions);
+                    let (mut spans, mut tips) = (Vec::new(), Vec::new());
+                    sweep::deflections(&profile, RIGIDITY, |d| match d.part {
+                        Part::Span => spans.push(d.deflection),
+                        Part::FreeEnd => tips.push(d.deflection),
+                    });
+                    let sag = |m: usize, part: usize| {
+                        told[m].sags[part].expect("no hinge").sag[lane].abs()
+                    };
+                    let last = told.len() - 1;
+                    assert!((sag(1, 2) - tips[0]).abs() < 1e-9 * tips[0].max(1.0));
+                    assert!((sag(last, 1) - tips[1]).abs() < 1e-9 * tips[1].max(1.0));
+                    let line = elastic_line(&profile, RIGIDITY).expect("no hinge");
+                    let at = |x: f64| {
+                        let right = line.partition_point(|point| point[0] < x).max(1);
+                        let [a, b] = [line[right - 1], line[right]];
+                        a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
+                    };
+                    for (m, span) in spans.iter().enumerate() {
+                        let middle = sag(m + 1, 0);
+                        assert!(middle <= span * (1.0 + 1e-9), "{middle} of {span}");
+                        let [a, b] = [m, m + 1].map(|m| profile.x[profile.supports[m]]);
+                        let drawn = at(f64::midpoint(a, b)) - f64::midpoint(at(a), at(b));
+                        // The points of the line lie close, but not on the middle.
+                        assert!((drawn.abs() - middle).abs() < 0.02 * span, "{drawn} {middle}");
+                        seen += 1;
+                    }
+                }
+            }
+        }
+        assert_eq!(seen, 2 * 2 * (1 + 2 + 3 + 5));
+    }
+
+    /// Whatever follows: the forces told of a left part are those of the whole beam, with the force
+    /// and the moment at its last support put in.
+    #[test]
+    fn a_left_part_foretells_what_any_right_part_makes_of_it() {
+        let mut seen = 0;
+        for stiffness in [None, Some(320.0)] {
+            let strip = strip(stiffness);
+            for (left, whole) in [
+                (&[0, 1, 2][..], &[0, 1, 2, 4, 5][..]),
+                (&[0, 1, 2], &[0, 1, 2, 3, 4, 5]),
+                (&[1, 2, 3], &[1, 2, 3, 5]),
+            ] {
+                let mut chain = Chain::new(&strip, LOADS);
+                left.iter().for_each(|candidate| chain.push(*candidate));
+                let LeftPart::Stands(units) = chain.left_part() else { panic!("it stands") };
+                let reactions = strip.reactions(whole).expect("a stable beam");
+                for (lane, load) in LOADS.iter().enumerate() {
+                    let profile = Profile::of(&strip, load, whole, &reactions);
+                    let mut forces = Vec::new();
+                    reactions.under(load, &mut forces);
+                    let last = left.len() - 1;
+                    let moment = -profile.moment[profile.supports[last]];
+                    let of = |[certain, by_force, by_moment]: &[f64; 3]| {
+                        certain + by_force * forces[last] + by_moment * moment
+                    };
+                    let told = chain.influences(&units, lane);
+                    let gross: f64 = forces.iter().map(|force| force.abs()).sum();
+                    for (back, near) in told.near().iter().enumerate() {
+                        let expected = forces[last - 1 - back];
+                        assert!((of(near) - expected).abs() < 1e-9 * gross, "{expected}");
+                        seen += 1;
+                    }
+                    let sum: f64 = forces[..last].iter().sum();
+                    assert!((of(&told.sum) - sum).abs() < 1e-9 * gross, "{sum}");
+                }
+            }
+        }
+        assert_eq!(seen, 2 * 3 * 2 * 2);
+    }
+}
