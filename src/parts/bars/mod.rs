@@ -234,6 +234,18 @@ impl Costs {
         }
     }
 
+    /// The second aim of a bound that is no mix is not told beyond what follows from the first.
+    fn telling(&self, problem: &Problem, bound: i64) -> i64 {
+        let shortest = problem.stock.first().copied().unwrap_or(1);
+        let longest = problem.stock.last().copied().unwrap_or(1);
+        let [first, second] = [bound / self.unit, bound % self.unit];
+        let follows = match self.aim {
+            Aim::LeastLength => (first + longest - 1) / longest,
+            Aim::FewestBars => first * shortest,
+        };
+        first * self.unit + second.min(follows)
+    }
+
     fn of_mix(&self, mix: &[i64]) -> i64 {
         self.bars.iter().zip(mix).map(|(cost, bars)| cost * bars).sum()
     }
@@ -300,7 +312,8 @@ impl<'a> Search<'a> {
             Cheapest::None => (below, None),
             Cheapest::Unknown(mix) => {
                 let each = |demand: &Demand| demand.cost(&self.costs.bars);
-                (self.demands.iter().map(each).max().unwrap_or(0).min(below), mix)
+                let sharpest = self.demands.iter().map(each).max().unwrap_or(0).min(below);
+                (self.costs.telling(self.problem, sharpest), mix)
             }
         };
         if aside.is_empty() {

@@ -180,7 +180,8 @@ fn share(room: i64, item: &Item) -> i64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Aim;
+    use crate::parts::bars::Aim;
+
     use super::*;
 
     /// The dearest filling by trying every number of every piece.
