@@ -8,13 +8,13 @@
 //! `(length bought, bars)` or `(bars, length bought)`, in that order of importance. What is wasted
 //! is what is bought less what is used, so the least length bought is the least waste too.
 //!
-//! **Bounds.** [`prices`] of pieces prove what mixes of bars do not suffice; the cheapest mix that
-//! no price list refuses ([`mixes`]) is what no plan can be better than. Prices that need no search
+//! **Bounds.** `prices` of pieces prove what mixes of bars do not suffice; the cheapest mix that
+//! no price list refuses (`mixes`) is what no plan can be better than. Prices that need no search
 //! come first, and most small jobs are proven by them.
 //!
-//! **Method.** A plan by rule of thumb ([`thumb`]) and, where it costs more than the cheapest mix,
-//! mix after mix, cheapest first: the [`relaxation`] to fractions of bars either finds prices that
-//! refuse the mix, or it affords it, and [`rounding`] looks for whole bars. A plan on the cheapest
+//! **Method.** A plan by rule of thumb (`thumb`) and, where it costs more than the cheapest mix,
+//! mix after mix, cheapest first: the `relaxation` to fractions of bars either finds prices that
+//! refuse the mix, or it affords it, and `rounding` looks for whole bars. A plan on the cheapest
 //! mix that nothing refuses is the best there is. So the proof is exact and lies in whole numbers,
 //! while fractions are only ever a guide: a rounding error costs a proof, never a right answer.
 //!

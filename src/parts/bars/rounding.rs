@@ -46,6 +46,7 @@ enum Wholes {
     Free,
 }
 
+/// What is tried, the soonest done first.
 const ROADS: [(First, Wholes); 5] = [
     (First::Largest, Wholes::Fixed),
     (First::Ways, Wholes::Fixed),
