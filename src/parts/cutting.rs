@@ -14,8 +14,9 @@
 //! places of splices among those that are weighed. Splices that the statics counted on as hinges
 //! stay where they were counted on.
 //!
-//! **Limits.** The third is proven best where the plan says so. On jobs of a hundred segments and
-//! more, all different, the steps may run out first: the plan then tells its lower bound.
+//! **Limits.** The third is proven best where the plan says so. On jobs of a hundred different
+//! segments and more, and of more than four stock lengths, the steps may run out first: the
+//! plan then tells its lower bound.
 //!
 //! **Units.** Whole tenths of a millimetre: finer than any saw.
 //!
