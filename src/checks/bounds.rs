@@ -357,9 +357,8 @@ impl Segment {
     /// that leaves room for the rounding of another path to it.
     fn sag_used(&self, case: usize, length: f64, sag: f64) -> f64 {
         match self.cases[case].limit {
-            Limit::Strength => 0.0,
             Limit::Service if length > 0.0 => self.limits.deflection_of(sag.abs() / length) - SLACK,
-            Limit::Service => 0.0,
+            Limit::Service | Limit::Strength => 0.0,
         }
     }
 

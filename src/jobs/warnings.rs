@@ -212,7 +212,7 @@ catalogue! {
         "A splice lies in the middle third of a span: no cutting of the rail avoids it, or the splices are hinges.",
         "common practice: splices stay away from the middle of a span";
     CUTTING_NOT_PROVEN = "parts.cutting-not-proven", Notice,
-        "The search for the cutting plan stopped at its limit; a plan that buys less rail may exist.",
+        "The search for the cutting plan stopped at its limit; a plan that buys less rail or fewer bars may exist.",
         "bounded effort of the cutting plan";
     OUT_OF_REACH = "hook.no-trough-in-reach", Notice,
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",

@@ -247,7 +247,7 @@ pub struct CuttingAnswer {
 /// What no cutting plan can be better than.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct CuttingBound {
-    /// Length bought, mm.
+    /// Length bought, mm; with the aim `fewest_bars`, of plans that take no more bars than that.
     pub bought_mm: f64,
     /// Bars; with the aim `least_length`, of plans that buy no more than that.
     pub bars: u64,

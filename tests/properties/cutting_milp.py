@@ -6,10 +6,12 @@ and each way of a segment is taken; the solver is the mixed-integer solver behin
 scipy.optimize.milp. Two stages: the more important of length bought and bars, then the other with
 the first as a constraint.
 
-    pip install scipy && python tests/properties/cutting_milp.py
+    pip install scipy && python tests/properties/cutting_milp.py usual
+    pip install scipy && python tests/properties/cutting_milp.py large
 
-The solver gets every filling of a bar as a column. Jobs with more fillings than MOST_FILLINGS, or
-on which it needs more than SECONDS, are drawn anew; how many is noted.
+The usual jobs are of 4 to 40 segments, the large ones of 40 to 100, written to files of their own.
+The solver gets every filling of a bar as a column. Jobs with more fillings than the set allows, or
+on which it needs more than the seconds allowed, are drawn anew; how many is noted.
 
 All lengths are whole tenths of a millimetre. The answer is written beside this file, not printed:
 the solver sometimes prints notes of its own.
@@ -27,9 +29,12 @@ import scipy
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_matrix
 
-CASES = 100
-MOST_FILLINGS = 30_000
-SECONDS = 30
+# Name of the set: its file, where the draw begins, jobs, segments of a job, most fillings, seconds.
+SETS = {
+    "usual": ("cutting_milp.json", 20240607, 100, (4, 40), 30_000, 30),
+    "large": ("cutting_milp_large.json", 20240608, 40, (40, 100), 5_000, 10),
+}
+FILE, SEED, CASES, SIZE, MOST_FILLINGS, SECONDS = SETS[sys.argv[1]]
 LEVELS = ["all", "middle_third_used", "end_span_used", "free_end_used", "none"]
 HOOKS_PER_PIECE = [2, 2, 1, 0, 0]
 STOCKS = [
@@ -52,7 +57,7 @@ def job(draw):
     while x < 500000:
         rafters.append(x)
         x += spacing + draw.randint(-unevenness, unevenness)
-    segments, wanted = [], draw.randint(4, 40)
+    segments, wanted = [], draw.randint(*SIZE)
     while len(segments) < wanted:
         width, gap = draw.choice([10000, 10450, 11340, 11340, 17220, 17620, 20940]), draw.choice([200, 200, 300])
         columns, rows = draw.randint(1, 18), draw.randint(1, 4)
@@ -256,7 +261,7 @@ def optimum(given):
 
 
 def main():
-    draw = random.Random(20240607)
+    draw = random.Random(SEED)
     cases, anew = [], 0
     while len(cases) < CASES:
         given, began = job(draw), time.time()
@@ -273,7 +278,7 @@ def main():
     versions = {"scipy": scipy.__version__, "numpy": numpy.__version__, "solver": "HiGHS as bundled with scipy"}
     lines = ",\n  ".join(json.dumps(case) for case in cases)
     text = f'{{"note": {json.dumps(note)}, "drawn_anew": {anew},\n "versions": {json.dumps(versions)},\n "cases": [\n  {lines}\n]}}\n'
-    pathlib.Path(__file__).with_suffix(".json").write_text(text)
+    pathlib.Path(__file__).with_name(FILE).write_text(text)
 
 
 main()

@@ -449,7 +449,9 @@ mod tests {
 
     fn told(strip: &Strip, subset: &[usize]) -> Vec<Told<2>> {
         let mut chain = Chain::new(strip, LOADS);
-        subset.iter().for_each(|candidate| chain.push(*candidate));
+        for candidate in subset {
+            chain.push(*candidate);
+        }
         let mut told: Vec<Told<2>> = chain.close().expect("a stable beam").collect();
         told.reverse();
         told
@@ -531,7 +533,9 @@ mod tests {
                 (&[1, 2, 3], &[1, 2, 3, 5]),
             ] {
                 let mut chain = Chain::new(&strip, LOADS);
-                left.iter().for_each(|candidate| chain.push(*candidate));
+                for candidate in left {
+                    chain.push(*candidate);
+                }
                 let LeftPart::Stands(units) = chain.left_part() else { panic!("it stands") };
                 let reactions = strip.reactions(whole).expect("a stable beam");
                 for (lane, load) in LOADS.iter().enumerate() {

@@ -1,6 +1,7 @@
 //! Splices that could not keep their rules, and cutting plans without proof.
 
 use crate::jobs::warnings::{self as kinds, Warnings, number, text};
+use crate::parts::bars::Aim;
 use crate::parts::splicing::Kept;
 use crate::parts::take_off::{TakeOff, millimetres};
 use crate::placement::Job;
@@ -33,18 +34,30 @@ pub fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut Warning
     }
     let plan = &take_off.cutting;
     if !plan.proven {
+        let [bought, least] = [plan.bought, plan.bound].map(|b| millimetres(b.length).mm());
+        let [bars, fewest] = [plan.bought.bars, plan.bound.bars];
+        let proven = match plan.aim {
+            Aim::LeastLength => format!(
+                "no plan buys less than {least} mm, and none that buys no more than that takes \
+                 fewer than {fewest} bars"
+            ),
+            Aim::FewestBars => format!(
+                "no plan takes fewer than {fewest} bars, and none that takes no more than that \
+                 buys less than {least} mm"
+            ),
+        };
         out.add(
             &kinds::CUTTING_NOT_PROVEN,
             "/parts/cutting",
             format!(
-                "The cutting plan buys {} mm of rail; that no plan buys less than {} mm is all that \
-                 is proven.",
-                millimetres(plan.bought.length).mm(),
-                millimetres(plan.bound.length).mm()
+                "The cutting plan buys {bought} mm of rail in {bars} bars. All that is proven is \
+                 that {proven}."
             ),
             [
-                ("bought_mm", number(millimetres(plan.bought.length).mm())),
-                ("lower_bound_mm", number(millimetres(plan.bound.length).mm())),
+                ("bought_mm", number(bought)),
+                ("bars", number(bars as f64)),
+                ("lower_bound_mm", number(least)),
+                ("lower_bound_bars", number(fewest as f64)),
             ],
         );
     }
