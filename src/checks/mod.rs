@@ -11,6 +11,7 @@ pub mod clearance;
 pub mod foot;
 pub mod hook;
 pub mod module;
+pub mod probe;
 pub mod rafter;
 pub mod rail;
 pub mod screws;

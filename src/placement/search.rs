@@ -29,7 +29,7 @@
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
-use crate::checks::bounds::Probe;
+use crate::checks::probe::Probe;
 use crate::checks::segment::{Segment, Workspace};
 
 /// Two utilisations closer than this count as equal, so that the order decides.
