@@ -10,11 +10,11 @@ use crate::units::Length;
 
 use super::array::Field;
 use super::expansion;
-use super::layout::{self, LaidSegment, Layout, Rail};
+use super::layout::{LaidSegment, Layout, Rail};
 use super::loading::{self, Footing, FoundFooting};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
-use super::{Job, sideways};
+use super::{Job, modules, rafters, sideways};
 
 /// How far a hook may stand from the rafter it belongs to before it counts as missing it: what
 /// marking out and measuring may differ by (common practice, no source).
@@ -297,8 +297,8 @@ pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
         })
         .collect();
     idle.sort_by_key(|(hook, _)| *hook);
-    let modules = layout::modules(job, &rails);
-    let rafters = layout::rafters(job, &built.footings, &rails, &modules);
+    let modules = modules::on(job, &rails);
+    let rafters = rafters::under(job, &built.footings, &rails, &modules);
     let layout = Layout { footings: built.footings.clone(), rails, modules, rafters };
     Checked { layout, idle }
 }

@@ -8,6 +8,8 @@ pub mod expansion;
 pub mod free_ends;
 pub mod layout;
 pub mod loading;
+pub mod modules;
+pub mod rafters;
 pub mod rail_lines;
 pub mod refit;
 pub mod repair;

@@ -2,9 +2,10 @@
 //!
 //! **Method.** Two walks over the tree of all subsets whose free ends are short enough, each
 //! support taken from left to right, so that subsets with the same left part share the elimination
-//! of their beam equations. A left part is dropped with everything that could follow it when
-//! [`Segment::refutes`] shows that no completion of the size still of interest stays within the
-//! bound.
+//! of their beam equations. On the way a [`Probe`] asks the combinations that are likely to refuse:
+//! a left part is dropped with everything that could follow it when [`Probe::refutes`] shows that no
+//! completion of the size still of interest stays within the bound, and a whole choice where
+//! [`Probe::passes`] does not let it. What is left is weighed in every combination.
 //! * *Counting* looks for ever fewer hooks: it takes the farthest next hook first, so that a choice
 //!   of few hooks is met early, and from then on drops all that cannot do with fewer. When nothing
 //!   is left, or the valid lower bound [`Segment::fewest_by_equilibrium`] is met, the number known
@@ -15,6 +16,9 @@
 //!
 //! The utilisation of a rail does not always fall with more hooks (two near each other may tear at
 //! one another), so that no number of hooks is taken to follow from another.
+//!
+//! A choice that held on a rail much like this one is weighed before both, and stands for the fewest
+//! known if it holds here.
 //!
 //! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
 //! are then the fewest added to them. The quick descent, which moves hooks, is left out.

@@ -6,7 +6,9 @@ use crate::jobs::rounding::{load, mm, utilisation, utilisation_text};
 
 use crate::checks::Governing;
 use crate::jobs::warnings::{self as kinds, Warnings, number, text};
-use crate::placement::layout::{Layout, ModuleResult, RafterResult, Rail};
+use crate::placement::layout::{Layout, Rail};
+use crate::placement::modules::ModuleResult;
+use crate::placement::rafters::RafterResult;
 use crate::placement::{Job, sideways};
 use crate::units::Length;
 
