@@ -1,9 +1,9 @@
 //! A chain closed at its last support, told from right to left.
 
-use super::super::FreeEnd;
-use super::super::joint::times;
 use super::sag::{Sag, tip, turned};
 use super::{BayUnder, Chain};
+use crate::mechanics::beam::FreeEnd;
+use crate::mechanics::beam::joint::times;
 
 impl<'a, const LOADS: usize> Chain<'a, LOADS> {
     /// Forces on the supports taken, if there are no others, from right to left; `None` when the

@@ -1,8 +1,8 @@
 //! What is certain of a left part before the rest of the beam is known.
 
-use super::super::bay::Bay;
 use super::sag::{Sag, tip, turned};
 use super::{BayUnder, Chain};
+use crate::mechanics::beam::bay::Bay;
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
 /// feel what comes: what was found of them when they were near still holds.
