@@ -170,8 +170,9 @@ pub fn router(app: App) -> Router {
     inside_the_layers(routes)
 }
 
-/// The layers every request passes, the last named first.
-fn inside_the_layers(routes: Router) -> Router {
+/// The layers every request passes, the last named first. Public so that a bench can put a route
+/// that does nothing inside the same ones.
+pub fn inside_the_layers(routes: Router) -> Router {
     routes
         .layer(RequestDecompressionLayer::new())
         .layer(map_response(problem::speak_in_problems))
