@@ -21,6 +21,10 @@ use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
 
+/// That of the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// The beam of the barn's first rail on the hooks it got, and everything along it.
 fn beam(criterion: &mut Criterion) {
     let taken = intake::take(&scenes::read::<LayoutRequest>(scenes::BARN)).expect("no fault");
@@ -74,7 +78,7 @@ fn layouts(criterion: &mut Criterion) {
         let mut group = criterion.benchmark_group(name);
         let read = || check::read::<LayoutRequest>(body).expect("a valid request");
         let checked = read();
-        let input_digest = digest::input_digest(checked.document());
+        let input_digest = digest::input_digest(&checked.canonical(None));
         let request = &checked.request;
         let options = layout::Options::default();
         let answer = || layout::run(request, input_digest.clone(), &options).expect("no fault");
@@ -86,7 +90,7 @@ fn layouts(criterion: &mut Criterion) {
 
         group.bench_function("read", |b| b.iter(|| black_box(read())));
         group.bench_function("digest", |b| {
-            b.iter(|| black_box(digest::input_digest(black_box(checked.document()))));
+            b.iter(|| black_box(digest::input_digest(&checked.canonical(None))));
         });
         group.bench_function("intake_and_actions", |b| {
             b.iter(|| black_box(intake::take(request)));
@@ -121,7 +125,7 @@ fn layouts(criterion: &mut Criterion) {
 fn others(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("recheck");
     let checked = check::read::<RecheckRequest>(scenes::BUILT).expect("a valid request");
-    let input_digest = digest::input_digest(checked.document());
+    let input_digest = digest::input_digest(&checked.canonical(None));
     let options = layout::Options::default();
     group.bench_function("recheck", |b| {
         b.iter(|| black_box(recheck::run(&checked.request, input_digest.clone(), &options)));

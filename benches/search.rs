@@ -24,6 +24,10 @@ use hookspan::placement::search::{Pattern, fewest_hooks};
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 
+/// That of the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Turns every rail is searched; the fastest counts, since nothing but others slows it down.
 const TURNS: usize = 20;
 

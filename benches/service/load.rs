@@ -24,6 +24,9 @@ const CLOSED: usize = 16;
 /// Connections of the open loop: as many requests may be under way at once.
 const OPEN: usize = 128;
 
+/// How often the open loop looks which requests are due: this much at most is added to a latency.
+const TICK: Duration = Duration::from_micros(100);
+
 /// What is asked, and where.
 #[derive(Debug, Clone)]
 pub struct Target {
@@ -84,17 +87,14 @@ pub async fn open_loop(target: &Target, rate: f64, lasts: Duration) -> Answered 
     // A thread of its own keeps time: timers of the runtime count whole milliseconds.
     let clock = std::thread::spawn(move || {
         let begin = Instant::now();
-        let mut number = 0.0;
-        loop {
-            let at = begin + Duration::from_secs_f64(number / rate);
-            if at - begin >= lasts {
-                return;
+        let mut dues =
+            (0_u32..).map(|number| begin + Duration::from_secs_f64(f64::from(number) / rate));
+        let mut dues = dues.by_ref().take_while(|at| *at < begin + lasts).peekable();
+        while dues.peek().is_some() {
+            std::thread::sleep(TICK);
+            while let Some(at) = dues.next_if(|at| *at <= Instant::now()) {
+                give.send(at).expect("the connections wait");
             }
-            std::thread::sleep(at.saturating_duration_since(Instant::now()));
-            if give.send(at).is_err() {
-                return;
-            }
-            number += 1.0;
         }
     });
     let mut all = Answered { latencies: Vec::new(), refused: 0 };

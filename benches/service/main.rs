@@ -19,6 +19,10 @@ mod scenes;
 
 use std::time::Duration;
 
+/// That of the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// How much is asked.
 #[derive(Debug, Clone, Copy)]
 struct Effort {
