@@ -51,8 +51,5 @@ pub fn answer_checked<R: Kind>(
 
 /// Digest of a request without its record of an earlier answer.
 fn digest_of<R: Kind>(checked: &Checked<R>) -> String {
-    match R::RECORD {
-        Some(record) => input_digest(&checked.document_without(record)),
-        None => input_digest(checked.document()),
-    }
+    input_digest(&checked.canonical(R::RECORD))
 }

@@ -113,6 +113,42 @@ pub fn short_job() -> impl Strategy<Value = Draft> {
     })
 }
 
+/// Rafters under a long row.
+pub const RAFTERS_OF_LONG_ROW: u32 = 70;
+
+/// One row of modules over 70 rafters at irregular centres, its rails cut into several segments,
+/// with loads that differ by zone of the roof and parts that hold most such rows.
+pub fn long_row() -> impl Strategy<Value = Draft> {
+    let rafters = RAFTERS_OF_LONG_ROW;
+    let shifts = prop::collection::vec(-0.2..0.2, rafters as usize);
+    let loads = (20.0..50.0, 0.4..1.6, 0.3..0.8);
+    let rail = (1.0..2.5, 1.0..3.0, 8000.0..16_000.0, 450.0..700.0);
+    (any_job(), shifts, 450.0..650.0, loads, rail).prop_map(
+        move |(mut draft, shifts, spacing_mm, loads, rail)| {
+            (draft.objective, draft.arms) = (Objective::FewestHooks, ArmPosition::RafterAxis);
+            let site = &mut draft.site;
+            (site.pitch_deg, site.ground_load_kn_per_m2, site.peak_pressure_kn_per_m2) = loads;
+            (site.altitude_m, site.exceptional) = (400.0, false);
+            let parts = &mut draft.parts;
+            (parts.strength, parts.rail_factor, parts.max_continuous_mm, parts.max_cantilever_mm) =
+                rail;
+            parts.stiffness = parts.stiffness.map(|spring| Some(spring.unwrap_or(0.5)));
+            parts.lateral_range_mm = 80.0;
+            let array = &mut draft.array;
+            (array.rows, array.omitted) = (1, None);
+            let room = spacing_mm * f64::from(rafters) - 2.0 * MARGIN;
+            let along = if array.landscape { array.length_mm } else { array.width_mm };
+            let columns = (1_u32..).take_while(|n| f64::from(*n) * (along + 40.0) <= room);
+            array.columns = columns.last().unwrap_or(1);
+            draft.timber = TimberDraft { first_mm: 60.0, spacing_mm, shifts };
+            // Just as many rafters as were asked for, the last one half a bay inside the verge.
+            let [length, _] = draft.slope_mm();
+            draft.timber.spacing_mm = (length - 60.0) / (f64::from(rafters) - 0.5);
+            draft
+        },
+    )
+}
+
 fn sites() -> impl Strategy<Value = SiteDraft> {
     (15.0..65.0, 0.0..3.0, 0.1..1.2, 0.0..1500.0, any::<bool>()).prop_map(
         |(pitch_deg, ground_load_kn_per_m2, peak_pressure_kn_per_m2, altitude_m, exceptional)| {

@@ -17,6 +17,7 @@ mod more_load;
 mod patterns;
 mod rafters;
 mod rails;
+mod rails_given;
 mod rechecks;
 mod search;
 mod survey;

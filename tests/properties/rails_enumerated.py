@@ -158,4 +158,5 @@ def main():
     pathlib.Path(__file__).with_suffix(".json").write_text(text)
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -1,11 +1,13 @@
 //! The search against trying every choice of hooks.
 
 use hookspan::checks::segment::{Segment, Workspace};
-use hookspan::placement::layout::lay_out;
+use hookspan::mechanics::beam;
+use hookspan::model::array::Objective;
+use hookspan::placement::layout::{LaidSegment, lay_out};
 use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
 use proptest::prelude::*;
 
-use crate::jobs::{job, short_job};
+use crate::jobs::{RAFTERS_OF_LONG_ROW, job, long_row, short_job};
 use crate::{Tally, runner};
 
 /// Utilisations closer than this count as equal.
@@ -171,4 +173,39 @@ fn a_search_cut_short_says_so_and_still_passes() {
         .unwrap();
     cut.at_least(20, "searches cut short");
     found_something.at_least(10, "searches cut short that found something");
+}
+
+/// The rows the benches time are what they are said to be, and no aim beats the one for few hooks.
+#[test]
+fn long_rows_are_laid_out_for_every_aim() {
+    let [rows, hold] = std::array::from_fn(|_| Tally::default());
+    runner(5)
+        .run(&long_row(), |mut draft| {
+            let mut with_aim = |aim| {
+                draft.objective = aim;
+                let job = job(&draft.request());
+                let layout = lay_out(&job);
+                prop_assert_eq!(job.roof.rafters.positions.len(), RAFTERS_OF_LONG_ROW as usize);
+                prop_assert!(layout.rails.iter().all(|rail| rail.segments.len() > 1));
+                let varies = |case: &beam::Case| {
+                    case.points.windows(2).any(|pair| (pair[0] - pair[1]).abs() > 1.0)
+                };
+                let by_zone = |laid: &LaidSegment| laid.segment.normal.cases().iter().any(varies);
+                prop_assert!(layout.segments().any(by_zone));
+                let passes = layout.segments().all(|laid| laid.found.outcome.passes());
+                Ok(passes.then(|| layout.hooks().count()))
+            };
+            let fewest = with_aim(Objective::FewestHooks)?;
+            for other in [Objective::EvenSpacing, Objective::Staggered] {
+                if let Some(hooks) = with_aim(other)? {
+                    prop_assert!(fewest.is_some_and(|fewest| fewest <= hooks));
+                }
+            }
+            rows.see(true);
+            hold.see(fewest.is_some());
+            Ok(())
+        })
+        .unwrap();
+    rows.at_least(5, "long rows laid out for every aim");
+    hold.at_least(3, "of them with hooks that hold");
 }

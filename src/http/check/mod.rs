@@ -7,6 +7,7 @@
 //! 3. serde builds the typed request. After step 2 it should find nothing; what it does find is
 //!    a fault of the caller all the same, never a failure of the service.
 
+mod canonical;
 mod json;
 mod schema;
 mod sentence;
@@ -90,6 +91,10 @@ pub(super) fn faults_of(seen: Vec<Fault>, contract: &Contract, document: &Value)
 
 /// The typed request of a document without faults.
 pub(super) fn typed<T: Checkable>(document: Value) -> Result<Checked<T>, BodyFault> {
+    if let Ok(request) = T::deserialize(&document) {
+        return Ok(Checked { request, document });
+    }
+    // Once more, to learn where: remembering the way is not worth its time when all is well.
     match serde_path_to_error::deserialize(&document) {
         Ok(request) => Ok(Checked { request, document }),
         Err(error) => Err(BodyFault::Faults(vec![last_line_of_defence(&error)])),
@@ -97,20 +102,10 @@ pub(super) fn typed<T: Checkable>(document: Value) -> Result<Checked<T>, BodyFau
 }
 
 impl<T> Checked<T> {
-    /// The document as the caller wrote it, to take its digest.
+    /// The document in canonical form, to take its digest; without one of its members if so wanted.
     #[must_use]
-    pub fn document(&self) -> &impl serde::Serialize {
-        &self.document
-    }
-
-    /// The same without one of its members.
-    #[must_use]
-    pub fn document_without(&self, member: &str) -> impl serde::Serialize + use<T> {
-        let mut document = self.document.clone();
-        if let Some(members) = document.as_object_mut() {
-            members.shift_remove(member);
-        }
-        document
+    pub fn canonical(&self, left_out: Option<&str>) -> Vec<u8> {
+        canonical::canonical(&self.document, left_out)
     }
 
     /// Takes the request out and keeps what is needed to order faults found later.

@@ -1,0 +1,137 @@
+//! The rails of the fixture `rails_enumerated.json` as segments to search: everything but screws and
+//! the deflection of the rail, which are made so strong that they never govern.
+
+use std::sync::Arc;
+
+use hookspan::checks::foot::FootModel;
+use hookspan::checks::rail::RailLimits;
+use hookspan::checks::screws::Resistance;
+use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
+use hookspan::hardware::{Foot, Hook};
+use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
+use hookspan::units::{Force, Length, Moment, Stiffness};
+use serde_json::Value;
+
+const FIXTURE: &str = include_str!("rails_enumerated.json");
+
+/// The cases of the fixture: `id`, `given` and the fewest `hooks` found by trying all choices.
+pub fn cases() -> Vec<Value> {
+    let fixture: Value = serde_json::from_str(FIXTURE).expect("the fixture is JSON");
+    fixture["cases"].as_array().expect("a list of cases").clone()
+}
+
+/// What a case of the fixture gives, as a segment.
+pub fn segment(given: &Value) -> Segment {
+    let hook = hook(given);
+    let mm = Length::from_mm;
+    let model = FootModel::new(&hook.foot, hook.reach, hook.bolt_height, Length::ZERO, mm(60.0));
+    let foot = Arc::new(model.clone());
+    let (length, reach) = (number(given, "length_mm"), number(given, "max_cantilever_mm"));
+    let candidates = numbers(&given["places_mm"])
+        .into_iter()
+        .enumerate()
+        .map(|(rafter, x)| Candidate {
+            rafter,
+            x: mm(x),
+            arm_x: mm(x),
+            foot: Arc::clone(&foot),
+            setting: 0,
+            may_be_first: x <= reach,
+            may_be_last: length - x <= reach,
+            stands: false,
+        })
+        .collect();
+    let limits = given["cases"].as_array().expect("a list of cases");
+    let cases: Vec<Case> = limits
+        .iter()
+        .enumerate()
+        .map(|(index, case)| Case {
+            combination: index,
+            limit: if case["limit"] == "strength" { Limit::Strength } else { Limit::Service },
+            normal: Superposition::alone(index),
+            slope: Superposition::alone(index),
+        })
+        .collect();
+    let unbounded = Force::from_n(f64::INFINITY);
+    Segment {
+        normal: strip(given, ["normal_rigidity_nmm2", "normal_stiffness_n_per_mm", "normal_n"], 0),
+        slope: strip(given, ["slope_rigidity_nmm2", "slope_stiffness_n_per_mm", "slope_n"], 1),
+        settings: vec![Setting {
+            clearance: mm(number(given, "clearance_mm")),
+            screws: vec![Resistance { pull: unbounded, shear: unbounded }; cases.len()],
+        }],
+        cases,
+        candidates,
+        hook,
+        limits: RailLimits {
+            normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
+            slope: Moment::from_nmm(number(given, "slope_moment_nmm")),
+            ratio: 1e-3,
+        },
+        least_foot: Some(model),
+    }
+}
+
+fn number(given: &Value, name: &str) -> f64 {
+    given[name].as_f64().unwrap_or_else(|| panic!("{name} is a number"))
+}
+
+fn numbers(list: &Value) -> Vec<f64> {
+    list.as_array().expect("a list").iter().map(|x| x.as_f64().expect("a number")).collect()
+}
+
+/// A foot so strong that it never governs.
+fn foot() -> Foot {
+    let mm = Length::from_mm;
+    Foot {
+        length: mm(100.0),
+        width: mm(100.0),
+        thickness: mm(5.0),
+        lateral_range: mm(0.0),
+        screws: vec![[mm(0.0), mm(30.0)], [mm(0.0), mm(70.0)]],
+    }
+}
+
+fn hook(given: &Value) -> Hook {
+    let mm = Length::from_mm;
+    let force = |name| Force::from_n(number(given, name));
+    let spring = |name| Some(Stiffness::from_n_per_mm(number(given, name)));
+    Hook {
+        press: force("press_n"),
+        lift: force("lift_n"),
+        slope: force("slope_n"),
+        normal_stiffness: spring("normal_stiffness_n_per_mm"),
+        slope_stiffness: spring("slope_stiffness_n_per_mm"),
+        arm_underside: mm(70.0),
+        arm_width: mm(30.0),
+        arm_thickness: Length::ZERO,
+        reach: mm(200.0),
+        bolt_height: mm(100.0),
+        bolt_beyond_exit: mm(30.0),
+        slot_range: Length::ZERO,
+        substitute_tiles: 0,
+        weight: Force::ZERO,
+        foot: foot(),
+    }
+}
+
+fn strip(given: &Value, names: [&str; 3], direction: usize) -> Strip {
+    let [rigidity, stiffness, points] = names;
+    let cases = given["cases"].as_array().expect("a list of cases");
+    Strip::new(StripParts {
+        start: 0.0,
+        end: number(given, "length_mm"),
+        rigidity: number(given, rigidity),
+        stiffness: Some(number(given, stiffness)),
+        candidates: numbers(&given["places_mm"]),
+        hinges: Vec::new(),
+        load_points: numbers(&given["loads_mm"]),
+        cases: cases
+            .iter()
+            .map(|case| beam::Case {
+                points: numbers(&case[points]),
+                uniform: numbers(&case["line_n_per_mm"])[direction],
+            })
+            .collect(),
+    })
+}
