@@ -165,14 +165,17 @@ impl Capacity {
     }
 }
 
+/// Utilisation of a screw, Eq. (8.28).
+#[must_use]
+pub fn used_by(demand: Demand, resistance: &Resistance) -> f64 {
+    let Demand { pull, shear } = demand;
+    screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
+}
+
 /// Utilisation of the most loaded screw of a foot, Eq. (8.28).
 #[must_use]
 pub fn utilisation(foot: &FootModel, resistance: &Resistance, normal: Force, slope: Force) -> f64 {
-    foot.demands(normal, slope)
-        .map(|Demand { pull, shear }| {
-            screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
-        })
-        .fold(0.0, f64::max)
+    foot.demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
 }
 
 /// Least utilisation of the most loaded screw when both forces lie somewhere in a range.
@@ -183,11 +186,7 @@ pub fn least_utilisation(
     normal: [Force; 2],
     slope: [Force; 2],
 ) -> f64 {
-    foot.least_demands(normal, slope)
-        .map(|Demand { pull, shear }| {
-            screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
-        })
-        .fold(0.0, f64::max)
+    foot.least_demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
 }
 
 /// Whether holes are drilled first, in the words of the rules.

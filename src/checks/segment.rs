@@ -488,24 +488,28 @@ impl Segment {
     ) {
         let setting = &self.settings[candidate.setting];
         let Case { combination, limit, .. } = self.cases[case];
-        let before = result.governing().1.utilisation;
-        match limit {
+        let before = [result.hook, result.screws, result.clearance].map(|known| known.utilisation);
+        let used = match limit {
             Limit::Strength => {
-                let screws = screws::utilisation(&candidate.foot, &setting.screws[case], n, s);
-                result.hook.see(hook::utilisation(&self.hook, n, s), combination);
-                result.screws.see(screws, combination);
+                let mut screws = 0.0_f64;
                 for demand in candidate.foot.demands(n, s) {
                     result.screw_pull = result.screw_pull.max(demand.pull);
                     result.screw_shear = result.screw_shear.max(demand.shear);
+                    screws = screws.max(screws::used_by(demand, &setting.screws[case]));
                 }
+                let hook = hook::utilisation(&self.hook, n, s);
+                result.hook.see(hook, combination);
+                result.screws.see(screws, combination);
+                hook.max(screws)
             }
             Limit::Service => {
-                let used = clearance::used(&self.hook, setting.clearance, n);
-                result.clearance.see(used, combination);
+                let clearance = clearance::used(&self.hook, setting.clearance, n);
+                result.clearance.see(clearance, combination);
                 result.service_press = result.service_press.max(n);
+                clearance
             }
-        }
-        if result.governing().1.utilisation > before {
+        };
+        if before.iter().all(|before| used > *before) {
             result.normal = n;
             result.slope = s;
         }

@@ -305,6 +305,7 @@ impl Search<'_> {
             let must_follow = self.standing_right[next + 1];
             if !self.follows(next)
                 || must_follow > room
+                || (room == 0 && !candidate.may_be_last)
                 || (self.probe.subset().is_empty() && !candidate.may_be_first)
             {
                 continue;
