@@ -131,7 +131,7 @@ pub(super) const SLACK: f64 = 1e-7;
 pub(super) struct Range(pub(super) f64, pub(super) f64);
 
 impl Range {
-    const ALL: Self = Self(f64::NEG_INFINITY, f64::INFINITY);
+    pub(super) const ALL: Self = Self(f64::NEG_INFINITY, f64::INFINITY);
 
     pub(super) fn is_empty(self) -> bool {
         self.0 > self.1 + SLACK * (1.0 + self.0.abs())

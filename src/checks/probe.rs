@@ -128,15 +128,16 @@ impl<'a> Probe<'a> {
         let segment = self.segment;
         let n = segment.candidates.len();
         let mut spans = vec![true; n * n];
-        let strips =
-            [(&segment.normal, segment.limits.normal), (&segment.slope, segment.limits.slope)];
-        for case in self.cases.map(|case| &segment.cases[case]) {
-            if let Limit::Service = case.limit {
+        let x = segment.normal.candidates();
+        for (probe, case) in self.cases.iter().enumerate() {
+            if let Limit::Service = segment.cases[*case].limit {
                 continue;
             }
-            for ((strip, limit), load) in strips.iter().zip([&case.normal, &case.slope]) {
-                let most = 2.0 * (*limit * bound).nmm() * (1.0 + SLACK);
-                let (x, from_left) = (strip.candidates(), strip.moments_from_left(load));
+            let strips =
+                [(&self.normal, segment.limits.normal), (&self.slope, segment.limits.slope)];
+            for (chain, limit) in strips {
+                let most = 2.0 * (limit * bound).nmm() * (1.0 + SLACK);
+                let from_left = chain.moments_from_left(probe);
                 for a in 0..n {
                     for b in a + 2..n {
                         let middle = usize::midpoint(a, b);
@@ -157,10 +158,10 @@ impl<'a> Probe<'a> {
     /// at least one, can stay within `bound`.
     ///
     /// The hooks left of the last one depend on everything to the right through two numbers, the
-    /// force on the last hook and the moment in the rail over it ([`Chain::influences`]). Both have limits
-    /// of their own, and every hook's own limits narrow them further; what is left of them gives
-    /// each hook a range of forces. A hook none of whose range passes refutes. And what the hooks
-    /// taken do not carry is left to those added, whose mean utilisation follows as in
+    /// force on the last hook and the moment in the rail over it ([`Chain::influences`]). Both have
+    /// limits of their own, and every hook's own limits narrow them further; what is left of them
+    /// gives each hook a range of forces. A hook none of whose range passes refutes. And what the
+    /// hooks taken do not carry is left to those added, whose mean utilisation follows as in
     /// [`Segment::fewest_by_equilibrium`]; fewer of them would each carry more.
     #[must_use]
     pub fn refutes(&mut self, more: usize, bound: f64) -> bool {
@@ -319,7 +320,7 @@ impl Unknown {
 fn solved(borne: Range, other: Range, factor: f64) -> Range {
     // Where the influence has died away it narrows nothing.
     if factor.abs() < 1e-9 {
-        return Range(f64::NEG_INFINITY, f64::INFINITY);
+        return Range::ALL;
     }
     borne.less(other).times(1.0 / factor)
 }

@@ -7,7 +7,7 @@
 //!
 //! **Checked by** the tests below against the largest deflections of [`super::sweep`].
 
-use super::sweep::Profile;
+use super::sweep::{self, Profile};
 
 /// Points of the line between two stations.
 const POINTS: u32 = 6;
@@ -20,14 +20,7 @@ pub fn elastic_line(profile: &Profile, rigidity: f64) -> Option<Vec<[f64; 2]>> {
     if !profile.hinges.is_empty() {
         return None;
     }
-    let step = |i: usize, (w, slope): (f64, f64), d: f64| {
-        let (m, v, q) = (profile.moment[i], profile.shear[i], profile.uniform);
-        (
-            w + slope * d
-                - (m * d * d / 2.0 + v * d.powi(3) / 6.0 - q * d.powi(4) / 24.0) / rigidity,
-            slope - (m * d + v * d * d / 2.0 - q * d.powi(3) / 6.0) / rigidity,
-        )
-    };
+    let step = |i: usize, at: (f64, f64), d: f64| sweep::step(profile, rigidity, i, at, d);
     let interval = |i: usize| profile.x[i + 1] - profile.x[i];
     // The slope over the first support is the one that leads to the second.
     let start = profile.settlement[0];

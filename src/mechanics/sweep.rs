@@ -441,7 +441,13 @@ fn lines(profile: &Profile, rigidity: f64) -> Vec<Line> {
 }
 
 /// Deflection and slope a distance `d` right of station `i`, from those at the station.
-fn step(profile: &Profile, rigidity: f64, i: usize, (w, slope): (f64, f64), d: f64) -> (f64, f64) {
+pub(super) fn step(
+    profile: &Profile,
+    rigidity: f64,
+    i: usize,
+    (w, slope): (f64, f64),
+    d: f64,
+) -> (f64, f64) {
     let (m, v, q) = (profile.moment[i], profile.shear[i], profile.uniform);
     (
         w + slope * d - (m * d * d / 2.0 + v * d.powi(3) / 6.0 - q * d.powi(4) / 24.0) / rigidity,

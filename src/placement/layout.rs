@@ -118,33 +118,40 @@ pub fn lay_out(job: &Job) -> Layout {
         }
     };
     let modules = modules::on(job, &rails);
-    let moved = arms_moved(job, &footings, &rails);
-    let mut rafters = rafters::under(job, &footings, moved.as_ref().unwrap_or(&rails), &modules);
-    if rafters::pass(job, &rafters) {
-        rails = moved.unwrap_or(rails);
-    } else {
-        // Rafters are looked at job by job: what moving arms does to them counts as well.
-        if moved.is_some() {
-            rafters = rafters::under(job, &footings, &rails, &modules);
-        }
-        let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
-        let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
-        if may_spread
-            && !rafters::pass(job, &rafters)
-            && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
-        {
-            rails = spread;
-            rafters = rafters::under(job, &footings, &rails, &modules);
-        }
-        if let Some(moved) = arms_moved(job, &footings, &rails) {
-            let under = rafters::under(job, &footings, &moved, &modules);
-            if rafters::pass(job, &under) || !rafters::pass(job, &rafters) {
-                (rails, rafters) = (moved, under);
-            }
-        }
+    let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
+    let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
+    let (mut moved, mut rafters) = settled(job, &footings, &modules, &rails);
+    if may_spread
+        && !rafters::pass(job, &rafters)
+        && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
+    {
+        rails = spread;
+        (moved, rafters) = settled(job, &footings, &modules, &rails);
     }
+    rails = moved.unwrap_or(rails);
     rails.iter_mut().for_each(Rail::count_hooks);
     Layout { footings, rails, modules, rafters }
+}
+
+/// The rails with their arms moved, `None` where these stay, and what that leaves on the rafters.
+///
+/// Rafters are looked at job by job: arms stay where moving them would overload one.
+fn settled(
+    job: &Job,
+    footings: &[Footing],
+    modules: &[ModuleResult],
+    rails: &[Rail],
+) -> (Option<Vec<Rail>>, Vec<RafterResult>) {
+    let on_axes = || rafters::under(job, footings, rails, modules);
+    let Some(moved) = arms_moved(job, footings, rails) else { return (None, on_axes()) };
+    let under = rafters::under(job, footings, &moved, modules);
+    if !rafters::pass(job, &under) {
+        let before = on_axes();
+        if rafters::pass(job, &before) {
+            return (None, before);
+        }
+    }
+    (Some(moved), under)
 }
 
 /// The rails with arms nearer to side joints, where that is wanted; `None` when none moves.

@@ -147,8 +147,8 @@ pub fn fewest_hooks(
         lower_bound,
         fewest: None,
         best: None,
-        spans: probe.spans(bound),
         probe,
+        spans: Vec::new(),
         standing_right,
         space: Workspace::default(),
     };
@@ -186,7 +186,7 @@ struct Search<'a> {
     best: Option<Best>,
     probe: Probe<'a>,
     standing_right: Vec<usize>,
-    /// Which candidates can be neighbours, by left and right one.
+    /// Which candidates can be neighbours, by left and right one; asked only without a pattern.
     spans: Vec<bool>,
     space: Workspace,
 }
@@ -195,6 +195,7 @@ impl Search<'_> {
     /// Without a pattern: counts, then ranks.
     fn free(mut self, like: &[usize]) -> Found {
         let n = self.segment.candidates.len();
+        self.spans = self.probe.spans(self.bound);
         self.begin_with(like);
         self.count(0);
         let fewest = self.fewest.take();

@@ -186,14 +186,12 @@ impl Strip {
 
     /// What a load does to a beam that is cut free of its supports right of every candidate: the
     /// moment of all that stands left of it about it, N·mm.
-    #[must_use]
-    pub fn moments_from_left(&self, load: &Superposition) -> Vec<f64> {
-        let case = self.as_case(load);
+    fn moments_from_left(&self, load: &Case) -> Vec<f64> {
         let about = |x0: &f64| {
             let reach = x0 - self.start;
-            let points = self.load_points.iter().zip(&case.points);
+            let points = self.load_points.iter().zip(&load.points);
             let points = points.take_while(|(x, _)| *x < x0).map(|(x, p)| p * (x0 - x));
-            case.uniform * reach * reach / 2.0 + points.sum::<f64>()
+            load.uniform * reach * reach / 2.0 + points.sum::<f64>()
         };
         self.candidates.iter().map(about).collect()
     }

@@ -71,6 +71,13 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         }
     }
 
+    /// Moment about every candidate of all that one of the loads puts left of it, the beam cut free
+    /// of its supports, N·mm.
+    #[must_use]
+    pub fn moments_from_left(&self, load: usize) -> Vec<f64> {
+        self.strip.moments_from_left(&self.loads[load])
+    }
+
     /// Place of the bay between two candidates.
     fn bay_between(&mut self, [i, j]: [usize; 2]) -> usize {
         let at = i * self.strip.candidates.len() + j;
