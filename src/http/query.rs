@@ -2,7 +2,7 @@
 //! `trace` must not pass for a request without. So is one that the form asked for has no use for.
 
 use serde::Serialize;
-use utoipa::ToSchema;
+use utoipa::{IntoParams, ToSchema};
 
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
@@ -73,6 +73,25 @@ pub enum LanguageTag {
     En,
     /// German.
     De,
+}
+
+/// Parameters of an operation that also draws.
+#[derive(IntoParams)]
+#[into_params(parameter_in = Query)]
+#[expect(dead_code, reason = "the description reads it, and nothing else")]
+pub struct DrawnParameters {
+    /// `full` adds every quantity with symbol, value, unit and clause to the answer.
+    #[param(nullable = false)]
+    trace: Option<TraceLevel>,
+    /// What a drawing (`Accept: image/svg+xml`) shows; the slope when absent.
+    #[param(nullable = false)]
+    view: Option<ViewName>,
+    /// Id of the hook a section goes through; the one used most when absent.
+    #[param(nullable = false, example = "A1-1")]
+    hook: Option<String>,
+    /// Language of a drawing or sheet, whatever `Accept-Language` says.
+    #[param(nullable = false)]
+    lang: Option<LanguageTag>,
 }
 
 impl From<LanguageTag> for Language {

@@ -9,7 +9,7 @@ use crate::http::body::Body;
 use crate::http::check::checkable;
 use crate::http::documents::example_request;
 use crate::http::problem::Problem;
-use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 
@@ -24,12 +24,7 @@ checkable!(LayoutRequest);
 /// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
 #[utoipa::path(
     post, path = "/v1/layouts", tag = "layouts", operation_id = "create_layout",
-    params(
-        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
-        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
-        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
-        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
-    ),
+    params(DrawnParameters),
     request_body(
         content = LayoutRequest, content_type = "application/json",
         description = "The job: site, roof, array, parts and wishes.",

@@ -9,7 +9,7 @@ use crate::http::body::Body;
 use crate::http::check::checkable;
 use crate::http::documents::example_recheck;
 use crate::http::problem::Problem;
-use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 
@@ -26,12 +26,7 @@ checkable!(RecheckRequest);
 /// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
 #[utoipa::path(
     post, path = "/v1/rechecks", tag = "rechecks", operation_id = "create_recheck",
-    params(
-        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
-        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
-        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
-        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
-    ),
+    params(DrawnParameters),
     request_body(
         content = RecheckRequest, content_type = "application/json",
         description = "The job as for a layout, and its rails and hooks as built.",

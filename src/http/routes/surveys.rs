@@ -9,7 +9,7 @@ use crate::http::body::Body;
 use crate::http::check::checkable;
 use crate::http::documents::example_survey;
 use crate::http::problem::Problem;
-use crate::http::query::{LanguageTag, TraceLevel, ViewName};
+use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 
@@ -29,12 +29,7 @@ checkable!(SurveyRequest);
 /// packers and slots hook by hook, then the job as rechecked with them.
 #[utoipa::path(
     post, path = "/v1/surveys", tag = "surveys", operation_id = "create_survey",
-    params(
-        ("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to the answer."),
-        ("view" = Option<ViewName>, Query, description = "What a drawing (`Accept: image/svg+xml`) shows; the slope when absent."),
-        ("hook" = Option<String>, Query, description = "Id of the hook a section goes through; the one used most when absent.", example = "A1-1"),
-        ("lang" = Option<LanguageTag>, Query, description = "Language of a drawing or sheet, whatever `Accept-Language` says."),
-    ),
+    params(DrawnParameters),
     request_body(
         content = SurveyRequest, content_type = "application/json",
         description = "The job as for a recheck, and what was measured along one rail.",
