@@ -1,6 +1,8 @@
 //! The whole job: rails, hooks, modules and rafters, each with its checks.
 
-use crate::checks::segment::{Candidate, HookResult, Segment, SegmentResult, Workspace};
+use crate::checks::foot::FootModel;
+use crate::checks::screws::{self, Resistance};
+use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResult, Workspace};
 use crate::units::Length;
 
 use super::loading::{self, Footing};
@@ -77,6 +79,26 @@ impl LaidSegment {
     /// The places taken, left to right.
     pub fn hooks(&self) -> impl Iterator<Item = &Candidate> {
         self.found.subset.iter().map(|place| &self.segment.candidates[*place])
+    }
+
+    /// Whether the screws of one of its hooks, set with this foot and these resistances, bear its
+    /// forces as far as is `allowed` in every strength combination; false where the rail is not
+    /// stable.
+    pub(super) fn screws_hold(
+        &self,
+        hook: usize,
+        foot: &FootModel,
+        resistances: &[Resistance],
+        allowed: impl Fn(f64) -> bool,
+    ) -> bool {
+        let Some(result) = &self.result else { return false };
+        let cases = self.segment.cases.iter().zip(result.forces.iter()).zip(resistances);
+        cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
+            |((_, forces), resistance)| {
+                let [normal, slope] = forces[hook];
+                allowed(screws::utilisation(foot, resistance, normal, slope))
+            },
+        )
     }
 
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.

@@ -6,8 +6,7 @@
 //! that holds with that stack. A screw may end in the rafter, not below it.
 
 use crate::checks::clearance;
-use crate::checks::screws;
-use crate::checks::segment::{HookResult, Limit};
+use crate::checks::segment::HookResult;
 use crate::units::Length;
 
 use super::Job;
@@ -139,16 +138,8 @@ fn screws_hold(
     if footing.capacity.is_err() || footing.seat.embedment > job.roof.rafters.depth {
         return false;
     }
-    let Some(result) = &laid.result else { return false };
     let stands = &laid.segment.candidates[laid.found.subset[h]];
     let place = [stands.x, stands.arm_x];
     let foot = loading::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
-    let resistances = footing.setting(job).screws;
-    laid.segment.cases.iter().zip(result.forces.iter()).zip(&resistances).all(
-        |((case, forces), resistance)| {
-            let [normal, slope] = forces[h];
-            matches!(case.limit, Limit::Service)
-                || job.wishes.allow(screws::utilisation(&foot, resistance, normal, slope))
-        },
-    )
+    laid.screws_hold(h, &foot, &footing.setting(job).screws, |used| job.wishes.allow(used))
 }

@@ -15,8 +15,8 @@
 //!
 //! Under interlocking tiles arms stand in troughs and stay there.
 
-use crate::checks::segment::{Candidate, Limit};
-use crate::checks::{screws, sideways};
+use crate::checks::segment::Candidate;
+use crate::checks::sideways;
 use crate::covering::courses;
 use crate::units::Length;
 
@@ -95,18 +95,14 @@ fn foot_lets(
     way: Length,
     bound: f64,
 ) -> u32 {
-    let Some(result) = laid.result.as_ref().filter(|_| way != Length::ZERO) else { return 0 };
+    if way == Length::ZERO {
+        return 0;
+    }
     let place = &laid.segment.candidates[laid.found.subset[h]];
     let resistances = &laid.segment.settings[place.setting].screws;
     let holds = |step: &u32| {
         let foot = off_axis(job, footings, place, part_of(way, *step), ends).foot;
-        let cases = laid.segment.cases.iter().zip(resistances).zip(result.forces.iter());
-        cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
-            |((_, resistance), forces)| {
-                let [normal, slope] = forces[h];
-                screws::utilisation(&foot, resistance, normal, slope) <= bound
-            },
-        )
+        laid.screws_hold(h, &foot, resistances, |used| used <= bound)
     };
     (1..=STEPS).rev().find(holds).unwrap_or(0)
 }
