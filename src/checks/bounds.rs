@@ -4,11 +4,11 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
+use crate::mechanics::beam::Both;
 use crate::units::{Force, Length};
 
 use super::foot::FootModel;
 use super::segment::{Limit, Segment};
-use super::{clearance, hook, screws};
 
 impl Segment {
     /// Fewest hooks that could carry the loads if they all shared them equally.
@@ -45,13 +45,11 @@ impl Segment {
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
     /// most loaded screw, which the other force may relieve at the price of the interaction. The
     /// end of the range is where both meet.
-    pub(super) fn own_ranges(&self, foot: &FootModel, case: usize, bound: f64) -> [Range; 2] {
+    pub(super) fn own_ranges(&self, foot: &FootModel, case: usize, bound: f64) -> Ranges {
         let setting = &self.settings[self.candidates[0].setting];
         if let Limit::Service = self.cases[case].limit {
-            return [
-                Range(f64::NEG_INFINITY, self.pressed_within(setting.clearance, bound)),
-                Range::ALL,
-            ];
+            let press = self.pressed_within(setting.clearance, bound).min(FAR);
+            return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
         }
         let resistance = &setting.screws[case];
         let levers = foot.levers();
@@ -77,20 +75,58 @@ impl Segment {
         };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
-        [
-            Range(
-                -most(lift, slope, lift_arm, slope_arm, about_upper),
-                most(press, slope, press_arm, slope_arm, about_lower),
-            ),
-            Range(-up.min(shear), down.min(shear)),
-        ]
+        let pressed = most(press, slope, press_arm, slope_arm, about_lower);
+        let lifted = most(lift, slope, lift_arm, slope_arm, about_upper);
+        Ranges { low: Both([-lifted, -up.min(shear)]), high: Both([pressed, down.min(shear)]) }
+    }
+
+    /// What a hook on a foot bears in a case within a bound.
+    pub(super) fn borne(&self, foot: &FootModel, case: usize, bound: f64) -> Borne {
+        let setting = &self.settings[self.candidates[0].setting];
+        let own = self.own_ranges(foot, case, bound);
+        let bound = bound + SLACK;
+        let per = |force: f64| 1.0 / (force * bound);
+        if let Limit::Service = self.cases[case].limit {
+            let press = self.pressed_within(setting.clearance, bound);
+            return Borne {
+                own,
+                press: 1.0 / press,
+                lift: 0.0,
+                slope: 0.0,
+                lower: Both::ZERO,
+                upper: Both::ZERO,
+                share: 0.0,
+                screws: Vec::new(),
+            };
+        }
+        // Eq. (8.28) adds squares.
+        let resistance = &setting.screws[case];
+        let root = 1.0 / bound.sqrt();
+        let (pull, shear) = (root / resistance.pull.n(), root / resistance.shear.n());
+        let levers = foot.levers();
+        Borne {
+            own,
+            press: per(self.hook.press.n()),
+            lift: per(self.hook.lift.n()),
+            slope: per(self.hook.slope.n()),
+            lower: Both([levers.press_arm.mm(), levers.slope_arm.mm()]),
+            upper: Both([-levers.lift_arm.mm(), -levers.slope_arm.mm()]),
+            share: pull / foot.screws() as f64,
+            screws: foot
+                .screw_levers()
+                .map(|[lower, upper, along]| [lower * pull, upper * pull, along * shear])
+                .collect(),
+        }
     }
 
     /// Utilisation of the rail in the middle of a bay or at its end: only deflection, and one
     /// that leaves room for the rounding of another path to it.
-    pub(super) fn sag_used(&self, case: usize, length: f64, sag: f64) -> f64 {
+    pub(super) fn sag_used(&self, case: usize, length: f64, sag: Both) -> f64 {
         match self.cases[case].limit {
-            Limit::Service if length > 0.0 => self.limits.deflection_of(sag.abs() / length) - SLACK,
+            Limit::Service if length > 0.0 => {
+                let Both([normal, slope]) = sag.abs();
+                self.limits.deflection_of(normal.max(slope) / length) - SLACK
+            }
             Limit::Service | Limit::Strength => 0.0,
         }
     }
@@ -101,64 +137,84 @@ impl Segment {
             .normal_stiffness
             .map_or(f64::INFINITY, |k| (clearance * bound).mm() * k.n_per_mm())
     }
-
-    /// Least utilisation of a hook and its screws when both forces lie somewhere in a range.
-    pub(super) fn least_used(
-        &self,
-        foot: &FootModel,
-        case: usize,
-        normal: Range,
-        slope: Range,
-    ) -> f64 {
-        let nearest = |r: Range| Force::from_n(r.nearest_to_zero());
-        let setting = &self.settings[self.candidates[0].setting];
-        if let Limit::Service = self.cases[case].limit {
-            return clearance::used(&self.hook, setting.clearance, nearest(normal)) - SLACK;
-        }
-        let both = |r: Range| [r.0, r.1].map(Force::from_n);
-        let resistance = &setting.screws[case];
-        hook::utilisation(&self.hook, nearest(normal), nearest(slope))
-            .max(screws::least_utilisation(foot, resistance, both(normal), both(slope)))
-            - SLACK
-    }
 }
 
 /// A bound reached by another path than the check itself must not refute what just passes.
 pub(super) const SLACK: f64 = 1e-7;
 
-/// Numbers from the first to the second.
+/// So far out that no force (N) or moment (N·mm) is known to be farther.
+pub(super) const FAR: f64 = 1e12;
+
+/// Two ranges of numbers, one for the normal and one for the slope direction.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Range(pub(super) f64, pub(super) f64);
+pub(super) struct Ranges {
+    pub(super) low: Both,
+    pub(super) high: Both,
+}
 
-impl Range {
-    pub(super) const ALL: Self = Self(f64::NEG_INFINITY, f64::INFINITY);
-
+impl Ranges {
+    /// One number each.
+    pub(super) const fn at(point: Both) -> Self {
+        Self { low: point, high: point }
+    }
+    /// Whether one of the two has nothing in it.
     pub(super) fn is_empty(self) -> bool {
-        self.0 > self.1 + SLACK * (1.0 + self.0.abs())
+        let past = |low: f64, high: f64| low > high + SLACK * (1.0 + low.abs());
+        past(self.low.0[0], self.high.0[0]) || past(self.low.0[1], self.high.0[1])
     }
-    pub(super) const fn nearest_to_zero(self) -> f64 {
-        if self.0 > 0.0 {
-            self.0
-        } else if self.1 < 0.0 {
-            self.1
-        } else {
-            0.0
-        }
+    pub(super) fn nearest_to_zero(self) -> Both {
+        self.low.max(Both::ZERO) + self.high.min(Both::ZERO)
     }
-    pub(super) const fn within(self, other: Self) -> Self {
-        Self(
-            if self.0 > other.0 { self.0 } else { other.0 },
-            if self.1 < other.1 { self.1 } else { other.1 },
-        )
+    pub(super) fn within(self, other: Self) -> Self {
+        Self { low: self.low.max(other.low), high: self.high.min(other.high) }
     }
     pub(super) fn plus(self, other: Self) -> Self {
-        Self(self.0 + other.0, self.1 + other.1)
+        Self { low: self.low + other.low, high: self.high + other.high }
     }
     pub(super) fn less(self, other: Self) -> Self {
-        Self(self.0 - other.1, self.1 - other.0)
+        Self { low: self.low - other.high, high: self.high - other.low }
     }
-    pub(super) fn times(self, k: f64) -> Self {
-        let (a, b) = (self.0 * k, self.1 * k);
-        if k < 0.0 { Self(b, a) } else { Self(a, b) }
+    pub(super) fn times(self, k: Both) -> Self {
+        let (a, b) = (self.low * k, self.high * k);
+        Self { low: a.min(b), high: a.max(b) }
+    }
+}
+
+/// What a hook and its screws bear in one case within a bound: everything as a share, 1 at most.
+#[derive(Debug, Clone)]
+pub(super) struct Borne {
+    /// Outside of these it surely does not pass.
+    pub(super) own: Ranges,
+    press: f64,
+    lift: f64,
+    slope: f64,
+    /// Arms of normal and slope force about the lower edge of the foot, and about the upper.
+    lower: Both,
+    upper: Both,
+    /// Pull of a screw per lifting force.
+    share: f64,
+    /// Of each screw: pull per moment about the lower edge and about the upper, shear per slope force.
+    screws: Vec<[f64; 3]>,
+}
+
+impl Borne {
+    /// Whether the hook may pass with forces somewhere in these ranges.
+    pub(super) fn allows(&self, forces: Ranges) -> bool {
+        let Both([n, s]) = forces.nearest_to_zero();
+        let (lift, along) = ((-n).max(0.0), s.abs());
+        if n.max(0.0) * self.press + lift * self.lift + along * self.slope > 1.0 {
+            return false;
+        }
+        let about = |arms: Both, forces: Both| {
+            let Both([n, s]) = arms * forces;
+            (n + s).max(0.0)
+        };
+        let (lower, upper) = (about(self.lower, forces.low), about(self.upper, forces.high));
+        let share = lift * self.share;
+        self.screws.iter().all(|[by_lower, by_upper, by_along]| {
+            let pull = (lower * by_lower).max(upper * by_upper).max(share);
+            let shear = along * by_along;
+            pull * pull + shear * shear <= 1.0
+        })
     }
 }

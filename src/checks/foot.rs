@@ -146,34 +146,29 @@ impl FootModel {
         }
     }
 
-    /// Demand on every screw under a normal and a slope force.
-    pub fn demands(&self, normal: Force, slope: Force) -> impl Iterator<Item = Demand> + '_ {
-        self.least_demands([normal; 2], [slope; 2])
+    /// Of each screw: its pull per unit of moment about the lower and about the upper edge, and its
+    /// shear per slope force.
+    pub fn screw_levers(&self) -> impl Iterator<Item = [f64; 3]> + '_ {
+        self.screws.iter().map(|s| [s.lower_edge, s.upper_edge, s.shear])
     }
 
-    /// Least demand on every screw when normal and slope force lie somewhere in two ranges, which
-    /// may be points: the demand itself then, a lower bound otherwise. Pull and shear need not
-    /// occur together.
-    pub fn least_demands(
-        &self,
-        normal: [Force; 2],
-        slope: [Force; 2],
-    ) -> impl Iterator<Item = Demand> + '_ {
-        let about_lower = normal[0] * self.reach + slope[0] * self.height;
-        let about_upper = -(normal[1] * (self.reach + self.length)) - slope[1] * self.height;
-        let lift = (-normal[1]).max(Force::ZERO);
-        let press = normal[0].max(Force::ZERO);
+    /// Demand on every screw under a normal and a slope force.
+    pub fn demands(&self, normal: Force, slope: Force) -> impl Iterator<Item = Demand> + '_ {
+        let about_lower = normal * self.reach + slope * self.height;
+        let about_upper = -(normal * (self.reach + self.length)) - slope * self.height;
+        let lift = (-normal).max(Force::ZERO);
+        let press = normal.max(Force::ZERO);
         let about_near = press * (self.arm_offset - self.half_bearing);
         let about_far = lift * self.arm_offset;
         let share = lift / self.screws.len() as f64;
-        let least_slope = slope[0].max(-slope[1]).max(Force::ZERO);
+        let along = slope.abs();
         let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
         self.screws.iter().map(move |screw| {
-            let along = pulled(about_lower, screw.lower_edge)
+            let tilting = pulled(about_lower, screw.lower_edge)
                 .max(pulled(about_upper, screw.upper_edge))
                 .max(share);
             let sideways = pulled(about_near, screw.near_side) + pulled(about_far, screw.far_side);
-            Demand { pull: along + sideways, shear: least_slope * screw.shear }
+            Demand { pull: tilting + sideways, shear: along * screw.shear }
         })
     }
 

@@ -6,11 +6,9 @@
 //!
 //! **Checked by** `tests/properties` (exhaustive enumeration).
 
-use crate::mechanics::beam::{Chain, LeftPart, Sag, Told, Units};
-use crate::units::Force;
+use crate::mechanics::beam::{self, Both, Chain, Meeting, Sag, Strip, Superposition, Told, Units};
 
-use super::bounds::{Range, SLACK};
-use super::foot::FootModel;
+use super::bounds::{Borne, FAR, Ranges, SLACK};
 use super::segment::{Limit, Segment};
 
 /// Combinations asked before all others, carried along as hooks are taken from left to right.
@@ -19,35 +17,118 @@ const PROBES: usize = 2;
 /// Left parts a combination may be asked about in vain before it is asked but one time in so many.
 const PATIENCE: u32 = 16;
 
+/// A part of a choice as another sees it that meets it at its last hook.
+pub type Part = beam::Part<PROBES>;
+
 /// A left part of a choice of hooks under the combinations that are most likely to refuse it.
 #[derive(Debug, Clone)]
 pub struct Probe<'a> {
     segment: &'a Segment,
     cases: [usize; PROBES],
+    /// Sum of the loads of each.
+    total: [Both; PROBES],
     subset: Vec<usize>,
-    normal: Chain<'a, PROBES>,
-    slope: Chain<'a, PROBES>,
+    chain: Chain<'a, PROBES>,
     /// How often each was asked in vain since it last refuted a left part.
     in_vain: [u32; PROBES],
-    /// What single hooks can bear within a bound, kept as long as the bound stays.
-    borne: Option<(f64, [[Range; 2]; PROBES])>,
+    /// What hooks bear within a bound, kept as long as the bound stays.
+    borne: Option<(f64, [Borne; PROBES])>,
 }
 
 impl<'a> Probe<'a> {
     /// No hook yet; `None` of a segment without combinations.
     #[must_use]
     pub fn new(segment: &'a Segment) -> Option<Self> {
-        let cases = segment.likely_to_govern()?;
-        let chains = segment.chains(cases);
-        Some(Self {
+        Some(Self::asking(segment, segment.likely_to_govern()?, Chain::new))
+    }
+
+    /// The same from right to left, under the same combinations: left and right change places in
+    /// everything said of it.
+    #[must_use]
+    pub fn from_right(&self) -> Self {
+        Self::asking(self.segment, self.cases, Chain::from_right)
+    }
+
+    fn asking(
+        segment: &'a Segment,
+        cases: [usize; PROBES],
+        chain: fn([&'a Strip; 2], [[Superposition; 2]; PROBES]) -> Chain<'a, PROBES>,
+    ) -> Self {
+        let loads = cases.map(|case| [segment.cases[case].normal, segment.cases[case].slope]);
+        let strips = [&segment.normal, &segment.slope];
+        let total = |[normal, slope]: [Superposition; 2]| {
+            Both([strips[0].total_load(&normal), strips[1].total_load(&slope)])
+        };
+        Self {
             segment,
             cases,
+            total: loads.map(total),
             subset: Vec::with_capacity(segment.candidates.len()),
-            normal: chains.0,
-            slope: chains.1,
+            chain: chain(strips, loads),
             in_vain: [0; PROBES],
             borne: None,
-        })
+        }
+    }
+
+    /// Whether this asks other combinations than that.
+    #[must_use]
+    pub fn asks_others_than(&self, other: &Self) -> bool {
+        self.cases != other.cases
+    }
+
+    /// The hooks taken as a part that may meet another at its last hook, the nearest of them only;
+    /// `None` where nothing can be said of it by itself.
+    #[must_use]
+    pub fn near_part(&self) -> Option<Part> {
+        self.chain.near_part()
+    }
+
+    /// The same with all hooks, and the rail between them.
+    #[must_use]
+    pub fn part(&self) -> Option<Part> {
+        self.chain.part(self.cases.map(|case| self.is_service(case)))
+    }
+
+    /// Whether the choice made up of these two parts, which share their last hook, may pass: false
+    /// where they surely do not in the combinations asked first.
+    #[must_use]
+    pub fn lets_meet(&self, left: &Part, right: &Part) -> bool {
+        let Some(meeting) = Meeting::of(left, right, &self.total) else { return true };
+        let Some((bound, borne)) = &self.borne else { return true };
+        let allows = |load: usize, forces| borne[load].allows(Ranges::at(forces));
+        let straight = |load: usize, part| {
+            meeting[load].sags(part, load).all(|Sag { length, sag: [sag] }| {
+                self.segment.sag_used(self.cases[load], length, sag) <= *bound
+            })
+        };
+        // The hook they share feels both most.
+        (0..PROBES).all(|load| allows(load, meeting[load].force))
+            && [left, right].iter().all(|part| {
+                (0..PROBES).all(|load| {
+                    let mut forces = meeting[load].forces(part, load);
+                    forces.all(|forces| allows(load, forces)) && straight(load, part)
+                })
+            })
+    }
+
+    fn is_service(&self, case: usize) -> bool {
+        matches!(self.segment.cases[case].limit, Limit::Service)
+    }
+
+    /// Gets ready to say what passes within a bound.
+    pub fn stay_within(&mut self, bound: f64) {
+        let known =
+            self.borne.as_ref().is_some_and(|(known, _)| known.to_bits() == bound.to_bits());
+        if !known && let Some(least) = &self.segment.least_foot {
+            let borne = self.cases.map(|case| self.segment.borne(least, case, bound));
+            self.borne = Some((bound, borne));
+        }
+    }
+
+    /// The segment asked about.
+    #[must_use]
+    pub const fn segment(&self) -> &'a Segment {
+        self.segment
     }
 
     /// The hooks taken.
@@ -59,23 +140,26 @@ impl<'a> Probe<'a> {
     /// Takes the next hook to the right.
     pub fn push(&mut self, candidate: usize) {
         self.subset.push(candidate);
-        self.normal.push(candidate);
-        self.slope.push(candidate);
+        self.chain.push(candidate);
     }
 
     /// Takes back the last hook.
     pub fn pop(&mut self) {
         self.subset.pop();
-        self.normal.pop();
-        self.slope.pop();
+        self.chain.pop();
+    }
+
+    /// Takes back all but the first hooks.
+    pub fn keep(&mut self, hooks: usize) {
+        while self.subset.len() > hooks {
+            self.pop();
+        }
     }
 
     /// Takes these hooks instead of those taken, keeping what both begin with.
     pub fn take(&mut self, hooks: &[usize]) {
         let alike = self.subset.iter().zip(hooks).take_while(|(a, b)| a == b).count();
-        while self.subset.len() > alike {
-            self.pop();
-        }
+        self.keep(alike);
         for candidate in &hooks[alike..] {
             self.push(*candidate);
         }
@@ -86,36 +170,27 @@ impl<'a> Probe<'a> {
         if self.cases.contains(&case) {
             return;
         }
-        self.cases.rotate_right(1);
-        self.cases[0] = case;
-        self.in_vain = [0; PROBES];
-        self.borne = None;
-        (self.normal, self.slope) = self.segment.chains(self.cases);
-        for candidate in &self.subset {
-            self.normal.push(*candidate);
-            self.slope.push(*candidate);
-        }
+        let mut cases = self.cases;
+        cases.rotate_right(1);
+        cases[0] = case;
+        let subset = std::mem::take(&mut self.subset);
+        *self = Self::asking(self.segment, cases, Chain::new);
+        self.take(&subset);
     }
 
     /// Whether the hooks taken, and no others, may pass: false where they surely do not in the
     /// combinations asked first.
     #[must_use]
-    pub fn passes(&self, bound: f64) -> bool {
-        let (Some(normal), Some(slope)) = (self.normal.close(), self.slope.close()) else {
-            return false;
-        };
-        let hooks = self.subset.iter().rev();
-        hooks.zip(normal.zip(slope)).all(|(hook, (normal, slope))| {
+    pub fn passes(&mut self, bound: f64) -> bool {
+        self.stay_within(bound);
+        let Some(mut told) = self.chain.close() else { return false };
+        told.all(|Told { force, sags }| {
             (0..PROBES).all(|probe| {
-                let forces = [normal.force[probe], slope.force[probe]].map(Force::from_n);
-                let straight = |told: &Told<PROBES>| {
-                    told.sags.iter().flatten().all(|Sag { length, sag }| {
+                let borne = self.borne.as_ref().map(|(_, borne)| &borne[probe]);
+                borne.is_none_or(|borne| borne.allows(Ranges::at(force[probe])))
+                    && sags.iter().flatten().all(|Sag { length, sag }| {
                         self.segment.sag_used(self.cases[probe], *length, sag[probe]) <= bound
                     })
-                };
-                self.segment.hook_used(*hook, self.cases[probe], forces) - SLACK <= bound
-                    && straight(&normal)
-                    && straight(&slope)
             })
         })
     }
@@ -133,11 +208,9 @@ impl<'a> Probe<'a> {
             if let Limit::Service = segment.cases[*case].limit {
                 continue;
             }
-            let strips =
-                [(&self.normal, segment.limits.normal), (&self.slope, segment.limits.slope)];
-            for (chain, limit) in strips {
-                let most = 2.0 * (limit * bound).nmm() * (1.0 + SLACK);
-                let from_left = chain.moments_from_left(probe);
+            for (strip, limit) in [segment.limits.normal, segment.limits.slope].iter().enumerate() {
+                let most = 2.0 * (*limit * bound).nmm() * (1.0 + SLACK);
+                let from_left = self.chain.moments_from_left(probe, strip);
                 for a in 0..n {
                     for b in a + 2..n {
                         let middle = usize::midpoint(a, b);
@@ -158,99 +231,73 @@ impl<'a> Probe<'a> {
     /// at least one, can stay within `bound`.
     ///
     /// The hooks left of the last one depend on everything to the right through two numbers, the
-    /// force on the last hook and the moment in the rail over it ([`Chain::influences`]). Both have
-    /// limits of their own, and every hook's own limits narrow them further; what is left of them
-    /// gives each hook a range of forces. A hook none of whose range passes refutes. And what the
-    /// hooks taken do not carry is left to those added, whose mean utilisation follows as in
+    /// force on the last hook and the moment in the rail over it ([`Units`]). Both have limits of
+    /// their own, and every hook's own limits narrow them further; what is left of them gives each
+    /// hook a range of forces. A hook none of whose range passes refutes. And what the hooks taken
+    /// do not carry is left to those added, whose mean utilisation follows as in
     /// [`Segment::fewest_by_equilibrium`]; fewer of them would each carry more.
     #[must_use]
     pub fn refutes(&mut self, more: usize, bound: f64) -> bool {
-        let Some(least) = &self.segment.least_foot else { return false };
-        let (units_n, units_s) = match (self.normal.left_part(), self.slope.left_part()) {
-            (LeftPart::Stands(n), LeftPart::Stands(s)) => (n, s),
-            (LeftPart::NeverStable, _) | (_, LeftPart::NeverStable) => return true,
-            // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is
-            // known of the hooks before, and so nothing of what is left for those added.
-            (LeftPart::Hangs, _) | (_, LeftPart::Hangs) => return false,
-        };
-        let own = self.borne(least, bound);
-        (0..PROBES).any(|probe| {
+        self.stay_within(bound);
+        if self.chain.never_stable() {
+            return true;
+        }
+        // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is known of
+        // the hooks before, and so nothing of what is left for those added.
+        let Some(units) = self.chain.units() else { return false };
+        let Some((_, borne)) = &self.borne else { return false };
+        for (probe, borne) in borne.iter().enumerate() {
             // One that seldom refutes is asked seldom.
             self.in_vain[probe] += 1;
             if self.in_vain[probe] > PATIENCE && !self.in_vain[probe].is_multiple_of(PATIENCE) {
-                return false;
+                continue;
             }
-            let refuted = self.refutes_in(probe, [&units_n, &units_s], own[probe], more, bound);
-            if refuted {
+            if self.refutes_in(probe, &units, borne, more, bound) {
                 self.in_vain[probe] = 0;
-            }
-            refuted
-        })
-    }
-
-    fn borne(&mut self, least: &FootModel, bound: f64) -> [[Range; 2]; PROBES] {
-        match self.borne {
-            Some((known, ranges)) if known.to_bits() == bound.to_bits() => ranges,
-            _ => {
-                let ranges = self.cases.map(|case| self.segment.own_ranges(least, case, bound));
-                self.borne = Some((bound, ranges));
-                ranges
+                return true;
             }
         }
+        false
     }
 
     fn refutes_in(
         &self,
         probe: usize,
-        [units_n, units_s]: [&Units; 2],
-        [own_n, own_s]: [Range; 2],
+        units: &Units,
+        borne: &Borne,
         more: usize,
         bound: f64,
     ) -> bool {
         let segment = self.segment;
         let case = self.cases[probe];
-        let Some(least) = &segment.least_foot else { return false };
-        let most = [segment.limits.normal, segment.limits.slope].map(|limit| {
-            match segment.cases[case].limit {
-                Limit::Strength => (limit * bound).nmm(),
-                Limit::Service => f64::INFINITY,
+        let most = match segment.cases[case].limit {
+            Limit::Strength => {
+                Both([segment.limits.normal, segment.limits.slope].map(|m| (m * bound).nmm()))
             }
-        });
-        let left_n = self.normal.influences(units_n, probe);
-        let Some(at_n) = Unknown::narrowed(own_n, most[0], left_n.near()) else { return true };
-        let left_s = self.slope.influences(units_s, probe);
-        let Some(at_s) = Unknown::narrowed(own_s, most[1], left_s.near()) else { return true };
-        let influences = left_n.near().iter().zip(left_s.near());
-        for (candidate, (by_n, by_s)) in self.subset.iter().rev().skip(1).zip(influences) {
+            Limit::Service => Both([FAR; 2]),
+        };
+        let certain = self.chain.influences(units, probe);
+        let Some(at) = Unknown::narrowed(borne.own, most, units.near(&certain)) else {
+            return true;
+        };
+        for by in units.near(&certain) {
             // What passes lies in the hook's own range too.
-            let n = at_n.force_by(by_n).within(own_n);
-            let s = at_s.force_by(by_s).within(own_s);
-            if n.is_empty() || s.is_empty() {
-                return true;
-            }
-            let foot = &segment.candidates[*candidate].foot;
-            if segment.least_used(foot, case, n, s) > bound {
+            let forces = at.force_by(&by).within(borne.own);
+            if forces.is_empty() || !borne.allows(forces) {
                 return true;
             }
         }
         if let Limit::Service = segment.cases[case].limit {
-            let used = |at: &Unknown, part: Sag<3>| {
+            let mut sags = self.chain.sags(units, &certain, probe);
+            if sags.any(|part| {
                 let least = at.force_by(&part.sag).nearest_to_zero();
-                segment.sag_used(case, part.length, least)
-            };
-            let mut normal = self.normal.sags(units_n, &left_n, probe);
-            let mut slope = self.slope.sags(units_s, &left_s, probe);
-            if normal.any(|part| used(&at_n, part) > bound)
-                || slope.any(|part| used(&at_s, part) > bound)
-            {
+                segment.sag_used(case, part.length, least) > bound
+            }) {
                 return true;
             }
         }
-        let load = &segment.cases[case];
-        let rest_n = at_n.left_of(segment.normal.total_load(&load.normal), &left_n.sum);
-        let rest_s = at_s.left_of(segment.slope.total_load(&load.slope), &left_s.sum);
-        let share = 1.0 / more as f64;
-        segment.least_used(least, case, rest_n.times(share), rest_s.times(share)) > bound
+        let rest = at.left_of(self.total[probe], &units.sum(&certain));
+        !borne.allows(rest.times(Both([1.0 / more as f64; 2])))
     }
 }
 
@@ -272,55 +319,45 @@ impl Segment {
         let second = other.or_else(|| most_used(&|case| case != first)).unwrap_or(first);
         Some([first, second])
     }
-
-    fn chains(&self, cases: [usize; PROBES]) -> (Chain<'_, PROBES>, Chain<'_, PROBES>) {
-        let loads = cases.map(|case| &self.cases[case]);
-        (
-            Chain::new(&self.normal, loads.map(|case| case.normal)),
-            Chain::new(&self.slope, loads.map(|case| case.slope)),
-        )
-    }
 }
 
 /// The two numbers through which the rest of the beam acts: force on the last hook, moment there.
 #[derive(Debug, Clone, Copy)]
 struct Unknown {
-    force: Range,
-    moment: Range,
+    force: Ranges,
+    moment: Ranges,
 }
 
 impl Unknown {
     /// Narrows both by what every hook to the left can bear; `None` when nothing is left.
-    fn narrowed(own: Range, moment: f64, influences: &[[f64; 3]]) -> Option<Self> {
+    fn narrowed(own: Ranges, most: Both, near: impl Iterator<Item = [Both; 3]>) -> Option<Self> {
         // Farther hooks hardly feel the last one: they narrow nothing worth the time.
-        const NEAREST: usize = 3;
-        let mut at = Self { force: own, moment: Range(-moment, moment) };
-        for [certain, by_force, by_moment] in influences.iter().take(NEAREST) {
-            let borne = own.less(Range(*certain, *certain));
-            at.moment = at.moment.within(solved(borne, at.force.times(*by_force), *by_moment));
-            at.force = at.force.within(solved(borne, at.moment.times(*by_moment), *by_force));
+        const NEAREST: usize = 2;
+        let mut at = Self { force: own, moment: Ranges { low: -most, high: most } };
+        for [certain, by_force, by_moment] in near.take(NEAREST) {
+            let borne = own.less(Ranges::at(certain));
+            at.moment = at.moment.within(solved(borne, at.force.times(by_force), by_moment));
+            at.force = at.force.within(solved(borne, at.moment.times(by_moment), by_force));
         }
         (!at.force.is_empty() && !at.moment.is_empty()).then_some(at)
     }
 
     /// What of a total is left to the hooks right of the last one, when `sum` of it is taken by
     /// those left of it: force and moment at the last count in both, and only once.
-    fn left_of(&self, total: f64, [certain, by_force, by_moment]: &[f64; 3]) -> Range {
-        self.force_by(&[total - certain, -1.0 - by_force, -by_moment])
+    fn left_of(&self, total: Both, [certain, by_force, by_moment]: &[Both; 3]) -> Ranges {
+        self.force_by(&[total - *certain, Both([-1.0; 2]) - *by_force, -*by_moment])
     }
 
-    fn force_by(&self, [certain, by_force, by_moment]: &[f64; 3]) -> Range {
-        Range(*certain, *certain)
-            .plus(self.force.times(*by_force))
-            .plus(self.moment.times(*by_moment))
+    fn force_by(&self, [certain, by_force, by_moment]: &[Both; 3]) -> Ranges {
+        Ranges::at(*certain).plus(self.force.times(*by_force)).plus(self.moment.times(*by_moment))
     }
 }
 
-/// Range of `x` for which `other + factor · x` can lie in `borne`.
-fn solved(borne: Range, other: Range, factor: f64) -> Range {
+/// Ranges of `x` for which `other + factor · x` can lie in `borne`.
+fn solved(borne: Ranges, other: Ranges, factor: Both) -> Ranges {
     // Where the influence has died away it narrows nothing.
-    if factor.abs() < 1e-9 {
-        return Range::ALL;
-    }
-    borne.less(other).times(1.0 / factor)
+    let died = |factor: f64| factor.abs() < 1e-9;
+    let within = borne.less(other).times(factor.map(|f| if died(f) { 0.0 } else { 1.0 / f }));
+    let beyond = factor.map(|f| if died(f) { FAR } else { 0.0 });
+    Ranges { low: within.low - beyond, high: within.high + beyond }
 }

@@ -175,18 +175,7 @@ pub fn used_by(demand: Demand, resistance: &Resistance) -> f64 {
 /// Utilisation of the most loaded screw of a foot, Eq. (8.28).
 #[must_use]
 pub fn utilisation(foot: &FootModel, resistance: &Resistance, normal: Force, slope: Force) -> f64 {
-    least_utilisation(foot, resistance, [normal; 2], [slope; 2])
-}
-
-/// Least utilisation of the most loaded screw when both forces lie somewhere in a range.
-#[must_use]
-pub fn least_utilisation(
-    foot: &FootModel,
-    resistance: &Resistance,
-    normal: [Force; 2],
-    slope: [Force; 2],
-) -> f64 {
-    foot.least_demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
+    foot.demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
 }
 
 /// Whether holes are drilled first, in the words of the rules.

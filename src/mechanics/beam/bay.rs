@@ -1,68 +1,86 @@
 //! The beam between two neighbouring supports: its stiffness, and what its loads put on them.
 
+use super::joint::Element;
+use super::lanes::Lanes;
 use super::span::HeldSpan;
 use super::{Case, Strip};
 
-/// A bay, in the order `w_left, θ_left, w_right, θ_right`.
+/// A bay between two candidates of a strip, and of every strip with the same candidates and hinges.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Bay {
-    /// Stiffness.
-    pub(super) k: [[f64; 4]; 4],
-    /// Length, mm.
-    pub(super) length: f64,
-    /// More than one hinge between two supports: a bar without a support of its own, refused.
-    pub(super) mechanism: bool,
-    /// A hinge is in it.
-    pub(super) hinged: bool,
+    span: HeldSpan,
+    ends: [f64; 2],
+    mechanism: bool,
 }
 
-/// What loads in a bay do while its ends are held.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Held {
+/// What loads in a bay do while its ends are held, in the order `w_left, θ_left, w_right, θ_right`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Held<T> {
     /// Forces and moments on the ends.
-    pub(super) on: [f64; 4],
-    /// Deflection of the middle, mm; of a bay without a hinge.
-    pub(super) sag: f64,
+    pub(super) on: [T; 4],
+    /// Deflection of the middle times flexural rigidity, N·mm³; of a bay without a hinge.
+    pub(super) sag: T,
 }
 
 impl Bay {
-    /// The bay between two candidates, and what loads in it do: told to `each` for a line load of 1
-    /// (`None`) and for a load of 1 at every load point in it.
-    pub(super) fn of(
-        strip: &Strip,
-        [i, j]: [usize; 2],
-        mut each: impl FnMut(Option<usize>, &Held),
-    ) -> Self {
+    /// The bay between two candidates, the left one first.
+    pub(super) fn between(strip: &Strip, [i, j]: [usize; 2]) -> Self {
         let (a, b) = (strip.candidates[i], strip.candidates[j]);
         let mut inside = strip.hinges.iter().filter(|h| a <= **h && **h < b).map(|h| h - a);
         let hinge = inside.next();
+        // More than one hinge between two supports: a bar without a support of its own.
         let mechanism = inside.next().is_some();
-        let span = HeldSpan { length: b - a, hinge };
-        let sag = span.sag_under_line_load() / strip.rigidity;
-        each(None, &Held { on: span.under_line_load(), sag });
+        Self { span: HeldSpan { length: b - a, hinge }, ends: [a, b], mechanism }
+    }
+
+    /// Length, mm.
+    pub(super) const fn length(&self) -> f64 {
+        self.span.length
+    }
+
+    /// Whether a hinge is in it.
+    pub(super) const fn hinged(&self) -> bool {
+        self.span.hinge.is_some()
+    }
+
+    /// Its stiffness under each of these flexural rigidities.
+    pub(super) fn element<T: Lanes>(&self, rigidity: T) -> Element<T> {
+        self.span.stiffness(if self.mechanism { T::splat(0.0) } else { rigidity })
+    }
+
+    /// What unit loads in it do, told to `each`: for a line load of 1 (`None`) and for a load of 1 at
+    /// every load point in it.
+    pub(super) fn held(&self, strip: &Strip, mut each: impl FnMut(Option<usize>, &Held<f64>)) {
+        let (span, [a, b]) = (&self.span, self.ends);
+        each(None, &Held { on: span.under_line_load(), sag: span.sag_under_line_load() });
         // A load on the axis of the left support belongs to the bay before.
         let first = strip.load_points.partition_point(|x| *x <= a);
         let inside = strip.load_points.iter().enumerate().skip(first);
         for (at, x) in inside.take_while(|(_, x)| **x <= b) {
-            let sag = span.sag_under_point_load(x - a) / strip.rigidity;
+            let sag = span.sag_under_point_load(x - a);
             each(Some(at), &Held { on: span.under_point_load(x - a), sag });
-        }
-        Self {
-            k: if mechanism { [[0.0; 4]; 4] } else { span.stiffness(strip.rigidity) },
-            length: b - a,
-            mechanism,
-            hinged: hinge.is_some(),
         }
     }
 }
 
-impl Held {
-    /// Adds what a load does to what another does.
-    pub(super) fn add(&mut self, other: &Self, load: f64) {
-        for (sum, part) in self.on.iter_mut().zip(other.on) {
-            *sum += part * load;
+impl<T: Lanes> Held<T> {
+    /// Nothing.
+    pub(super) fn zero() -> Self {
+        Self { on: [T::splat(0.0); 4], sag: T::splat(0.0) }
+    }
+
+    /// Adds what a load does, of which a unit does this.
+    pub(super) fn add(&mut self, unit: &Held<f64>, load: T) {
+        for (sum, part) in self.on.iter_mut().zip(unit.on) {
+            *sum = *sum + T::splat(part) * load;
         }
-        self.sag += other.sag * load;
+        self.sag = self.sag + T::splat(unit.sag) * load;
+    }
+
+    /// The same in the mirrored beam.
+    pub(super) fn mirrored(self) -> Self {
+        let [w_left, turn_left, w_right, turn_right] = self.on;
+        Self { on: [w_right, -turn_right, w_left, -turn_left], ..self }
     }
 }
 
@@ -76,7 +94,7 @@ impl Case {
 /// A bay and what every case of its strip does in it.
 #[derive(Debug, Clone)]
 pub(super) struct LoadedBay {
-    pub(super) bay: Bay,
+    pub(super) element: Element<f64>,
     /// Forces and moments on the held ends: case by case in each of the four.
     held: Vec<f64>,
 }
@@ -85,14 +103,15 @@ impl LoadedBay {
     pub(super) fn of(strip: &Strip, ends: [usize; 2]) -> Self {
         let lanes = strip.cases.len();
         let mut held = vec![0.0; 4 * lanes];
-        let bay = Bay::of(strip, ends, |at, unit| {
+        let bay = Bay::between(strip, ends);
+        bay.held(strip, |at, unit| {
             for (row, part) in held.chunks_exact_mut(lanes.max(1)).zip(unit.on) {
                 for (sum, case) in row.iter_mut().zip(&strip.cases) {
                     *sum += part * case.size(at);
                 }
             }
         });
-        Self { bay, held }
+        Self { element: bay.element(strip.rigidity), held }
     }
 
     /// Forces and moments on the held ends, each for every case.

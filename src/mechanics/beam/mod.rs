@@ -28,6 +28,7 @@
 mod bay;
 mod chain;
 mod joint;
+mod lanes;
 mod solve;
 mod span;
 mod superposition;
@@ -36,7 +37,8 @@ use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::LoadedBay;
-pub use chain::{Chain, FromRight, Influences, LeftPart, Sag, Told, Units};
+pub use chain::{Chain, FromRight, Influences, Meeting, Part, Sag, Told, Units};
+pub use lanes::{Both, Lanes};
 pub use solve::Reactions;
 pub use superposition::Superposition;
 
@@ -86,14 +88,14 @@ pub struct StripParts {
     pub cases: Vec<Case>,
 }
 
-/// A free end, under each load.
+/// A free end under a load.
 #[derive(Debug, Clone, Copy)]
-struct FreeEnd<const LOADS: usize> {
+struct FreeEnd {
     reach: f64,
     /// Force and moment on the support.
-    on: [[f64; LOADS]; 2],
+    on: [f64; 2],
     /// Deflection of its tip from the line it leaves the support with.
-    sag: [f64; LOADS],
+    sag: f64,
 }
 
 impl Strip {
@@ -220,35 +222,21 @@ impl Strip {
     }
 
     /// What is beyond a support if it is the first, and if it is the last one.
-    fn free_ends<const LOADS: usize>(
-        &self,
-        i: usize,
-        loads: &[Case; LOADS],
-    ) -> [FreeEnd<LOADS>; 2] {
+    fn free_ends(&self, i: usize, load: &Case) -> [FreeEnd; 2] {
         let x0 = self.candidates[i];
         let beyond = self.load_points.partition_point(|x| *x <= x0);
-        let end = |reach: f64, points: Range<usize>, on: &dyn Fn(&Case) -> [f64; 2]| {
-            let tip = |case: &Case| {
-                let loads =
-                    self.load_points[points.clone()].iter().zip(&case.points[points.clone()]);
-                let loads = loads.map(|(x, p)| {
-                    let at = (x - x0).abs();
-                    p * at * at * (3.0 * reach - at) / 6.0
-                });
-                (case.uniform * reach.powi(4) / 8.0 + loads.sum::<f64>()) / self.rigidity
-            };
-            let on = loads.each_ref().map(on);
-            FreeEnd {
-                reach,
-                on: [0, 1].map(|row| on.map(|on| on[row])),
-                sag: loads.each_ref().map(tip),
-            }
+        let end = |reach: f64, points: Range<usize>, on: [f64; 2]| {
+            let points = self.load_points[points.clone()].iter().zip(&load.points[points]);
+            let points = points.map(|(x, p)| {
+                let at = (x - x0).abs();
+                p * at * at * (3.0 * reach - at) / 6.0
+            });
+            let sag = (load.uniform * reach.powi(4) / 8.0 + points.sum::<f64>()) / self.rigidity;
+            FreeEnd { reach, on, sag }
         };
         [
-            end(x0 - self.start, 0..beyond, &|case| self.left_overhang(i, case)),
-            end(self.end - x0, beyond..self.load_points.len(), &|case| {
-                self.right_overhang(i, case)
-            }),
+            end(x0 - self.start, 0..beyond, self.left_overhang(i, load)),
+            end(self.end - x0, beyond..self.load_points.len(), self.right_overhang(i, load)),
         ]
     }
 

@@ -1,6 +1,6 @@
 //! A subset of supports under every load case at once.
 
-use super::joint::{Joint, times};
+use super::joint::{Joint, Springs, times};
 use super::{Strip, Superposition};
 
 /// Forces on the supports of a subset under every case of its strip.
@@ -9,7 +9,7 @@ pub struct Reactions {
     cases: usize,
     /// Case by case one on every support, N.
     force: Vec<f64>,
-    joints: Vec<Joint>,
+    joints: Vec<Joint<f64>>,
     /// Force and moment of everything left of a support, condensed onto it with its own loads.
     carried: [Vec<f64>; 2],
     /// Deflection and rotation of a support.
@@ -51,7 +51,7 @@ impl Strip {
         out.begin(self, *first, subset.len());
         for (m, pair) in subset.windows(2).enumerate() {
             let bay = self.bay(pair[0], pair[1]);
-            let next = out.joints[m].next(self, &bay.bay);
+            let next = out.joints[m].next(&self.springs(), &bay.element);
             out.joints.push(next);
             let joint = out.joints[m];
             let [f0, f1, f2, f3] = bay.held().map(|row| &row[..cases]);
@@ -70,6 +70,14 @@ impl Strip {
         let Some(inverse) = out.joints.last().and_then(Joint::close) else { return false };
         out.follow_back(self, subset, inverse);
         true
+    }
+
+    /// Its supports.
+    pub(super) fn springs(&self) -> Springs<f64> {
+        self.stiffness.map_or(Springs { stiffness: 1.0, moves: 0.0 }, |stiffness| Springs {
+            stiffness,
+            moves: 1.0,
+        })
     }
 
     pub(super) fn movable(&self, force: f64) -> f64 {
@@ -95,7 +103,7 @@ impl Reactions {
         }
         self.moved.iter_mut().for_each(|row| row.resize(cases, 0.0));
         self.joints.clear();
-        self.joints.push(Joint::first(strip));
+        self.joints.push(Joint::first(&strip.springs()));
         for (case, load) in strip.cases.iter().enumerate() {
             let [force, moment] = strip.left_overhang(first, load);
             self.carried[0][case] = force;
@@ -120,7 +128,7 @@ impl Reactions {
         }
         for m in (0..last).rev() {
             let bay = strip.bay(subset[m], subset[m + 1]);
-            let (k, held) = (&bay.bay.k, bay.held().map(|row| &row[..cases]));
+            let (element, held) = (&bay.element, bay.held().map(|row| &row[..cases]));
             let (here, turn) = (&here[m * cases..][..cases], &turn[m * cases..][..cases]);
             let joint = &joints[m];
             let forces = self.force.chunks_exact_mut(supports);
@@ -132,11 +140,9 @@ impl Reactions {
                 } else {
                     // Rigid supports do not move: forces follow from the bays on both sides.
                     let turned = [rotation[case], next[1]];
-                    let on = |row: usize| {
-                        held[row][case] - (k[row][1] * turned[0] + k[row][3] * turned[1])
-                    };
-                    forces[m] += on(0);
-                    forces[m + 1] += on(2);
+                    let on = element.on_held(turned);
+                    forces[m] += held[0][case] - on[0];
+                    forces[m + 1] += held[2][case] - on[1];
                 }
             }
         }

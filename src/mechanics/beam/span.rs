@@ -1,30 +1,39 @@
 //! A span held at both ends: its stiffness, and what loads between two supports put on them.
 
+use super::joint::Element;
+use super::lanes::Lanes;
+
 /// A span held at both ends, with at most one hinge: what unit loads put on its ends, in the order
 /// of the element between them.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct HeldSpan {
     pub(super) length: f64,
     pub(super) hinge: Option<f64>,
 }
 
 impl HeldSpan {
-    /// Its stiffness in the order of the element between its ends.
-    pub(super) fn stiffness(&self, ei: f64) -> [[f64; 4]; 4] {
+    /// Its stiffness under each of these flexural rigidities.
+    pub(super) fn stiffness<T: Lanes>(&self, ei: T) -> Element<T> {
         let l = self.length;
+        let per = |factor: f64, by: f64| T::splat(factor) * ei / T::splat(by);
         let Some(la) = self.hinge else {
-            let (k0, k1, k2) = (12.0 * ei / l.powi(3), 6.0 * ei / l.powi(2), 2.0 * ei / l);
-            return [
-                [k0, k1, -k0, k1],
-                [k1, 2.0 * k2, -k1, k2],
-                [-k0, -k1, k0, -k1],
-                [k1, k2, -k1, 2.0 * k2],
-            ];
+            let (k0, k1, k2) = (per(12.0, l.powi(3)), per(6.0, l.powi(2)), per(2.0, l));
+            let twice = T::splat(2.0) * k2;
+            return Element {
+                left: [k0, k1, twice],
+                across: [[-k0, k1], [-k1, k2]],
+                right: [k0, -k1, twice],
+            };
         };
         // Two cantilevers that pass shear to each other: one stiffness, one mode.
         let lb = l - la;
-        let shear = 3.0 * ei / (la.powi(3) + lb.powi(3));
-        let mode = [1.0, la, -1.0, lb];
-        mode.map(|row| mode.map(|column| shear * row * column))
+        let shear = per(3.0, la.powi(3) + lb.powi(3));
+        let k = |row: f64, column: f64| shear * T::splat(row) * T::splat(column);
+        Element {
+            left: [k(1.0, 1.0), k(1.0, la), k(la, la)],
+            across: [[k(1.0, -1.0), k(1.0, lb)], [k(la, -1.0), k(la, lb)]],
+            right: [k(-1.0, -1.0), k(-1.0, lb), k(lb, lb)],
+        }
     }
 
     /// Under a line load of 1 over its whole length.

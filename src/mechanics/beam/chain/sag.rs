@@ -1,5 +1,7 @@
 //! How far a beam sags between and beyond two supports, by how these move.
 
+use crate::mechanics::beam::lanes::Both;
+
 /// How far the middle of a bay is from the straight line through its supports, or the tip of a free
 /// end from the line through the nearest two, in some parts.
 #[derive(Debug, Clone, Copy)]
@@ -7,18 +9,18 @@ pub struct Sag<const PARTS: usize> {
     /// Length of the bay, twice that of the free end, mm.
     pub length: f64,
     /// Deflection from that line, mm.
-    pub sag: [f64; PARTS],
+    pub sag: [Both; PARTS],
 }
 
 /// Deflection of the middle of a bay from its chord by the slopes of its ends: a cubic turns an
 /// eighth of the span from each.
-pub(super) fn turned(left: [f64; 2], right: [f64; 2], length: f64) -> f64 {
-    (left[1] - right[1]) * length / 8.0
+pub(super) fn turned(left: [Both; 2], right: [Both; 2], length: f64) -> Both {
+    (left[1] - right[1]) * (length / 8.0)
 }
 
 /// Deflection of the tip of a free end, `reach` beyond a support, from the line through that and
 /// the next support, as far as the slope over the support goes beyond that line; `length` from
 /// that next support to this, both signed towards the tip.
-pub(super) fn tip(near: [f64; 2], far: [f64; 2], length: f64, reach: f64) -> f64 {
-    (near[1] - (near[0] - far[0]) / length) * reach
+pub(super) fn tip(near: [Both; 2], far: [Both; 2], length: f64, reach: f64) -> Both {
+    (near[1] - (near[0] - far[0]) * (1.0 / length)) * reach
 }

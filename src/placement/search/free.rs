@@ -1,0 +1,194 @@
+//! Without a pattern: the fewest hooks, and of all choices of as many the one used least.
+
+use super::right_parts::RightParts;
+use super::{Best, Found, Outcome, Search};
+
+/// Candidates from which on gathering right parts takes less than it saves.
+const MANY: usize = 18;
+
+impl Search<'_> {
+    /// Counts, then ranks.
+    pub(super) fn free(mut self, like: &[usize]) -> Found {
+        let n = self.segment.candidates.len();
+        self.spans = self.probe.spans(self.bound);
+        self.begin_with(like);
+        self.guess();
+        let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
+        if n >= MANY {
+            self.gather(known.unwrap_or(n));
+        }
+        self.count(0);
+        let fewest = self.fewest.take();
+        let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
+        if self.exhausted() && !proven {
+            let best = fewest.map(|(hooks, _)| hooks).or_else(|| self.thin_out());
+            return self.cut_short(best, self.lower_bound);
+        }
+        let Some((subset, utilisation)) = fewest else {
+            return self.none_passes();
+        };
+        let hooks = subset.len();
+        // There is but one way to take all.
+        if hooks == n {
+            return self.proven(subset, Outcome::FewestProven);
+        }
+        self.best = Some(Best { utilisation, subset, guessed: true });
+        if self.standing_right[0] == 0 {
+            self.improve();
+        }
+        self.rank(0, hooks);
+        let outcome =
+            if self.exhausted() { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
+        let subset = self.best.take().map(|best| best.subset).unwrap_or_default();
+        self.proven(subset, outcome)
+    }
+
+    /// Gathers the right parts of choices of at most so many hooks.
+    fn gather(&mut self, most: usize) {
+        if self.right.is_none() && !self.exhausted() {
+            let (right, asked) = RightParts::gather(&self.probe, &self.spans, most, self.bound);
+            self.right = Some(right);
+            self.weighed += asked;
+        }
+    }
+
+    /// Whether this candidate may be right of the last one taken.
+    fn follows(&self, next: usize) -> bool {
+        let n = self.segment.candidates.len();
+        self.probe.subset().last().is_none_or(|last| self.spans[last * n + next])
+    }
+
+    /// Looks for fewer hooks than the fewest known that begin with those taken and go on right of
+    /// candidate `from`, the farthest next hook first.
+    fn count(&mut self, from: usize) {
+        let candidates = &self.segment.candidates;
+        let n = candidates.len();
+        // No hook that stands may be passed over.
+        let stop = (from..n).find(|i| candidates[*i].stands).map_or(n, |i| i + 1);
+        for next in (from..stop).rev() {
+            // One fewer than the fewest known, and fewer still as that falls.
+            let most = self.fewest.as_ref().map_or(n, |(hooks, _)| hooks.len() - 1);
+            let room = most.saturating_sub(self.probe.subset().len() + 1);
+            if self.exhausted() || most < self.lower_bound || most <= self.probe.subset().len() {
+                return;
+            }
+            let candidate = &candidates[next];
+            let must_follow = self.standing_right[next + 1];
+            if !self.follows(next)
+                || must_follow > room
+                || (room == 0 && !candidate.may_be_last)
+                || (self.probe.subset().is_empty() && !candidate.may_be_first)
+            {
+                continue;
+            }
+            self.probe.push(next);
+            let complete =
+                self.probe.subset().len() >= 2 && candidate.may_be_last && must_follow == 0;
+            let passes = complete.then(|| self.weigh(self.bound)).flatten();
+            if let Some(utilisation) = passes {
+                self.fewest = Some((self.probe.subset().to_vec(), utilisation));
+            } else if room > 0 && next + 1 < n {
+                if let Some(mut choices) = self.met(|more| more <= room, self.bound) {
+                    choices.sort_by_key(Vec::len);
+                    self.count_among(choices);
+                } else if !self.refuted(room, self.bound) {
+                    self.count(next + 1);
+                }
+            }
+            self.probe.pop();
+        }
+    }
+
+    /// Looks for fewer hooks among choices that begin with those taken, the fewest first.
+    fn count_among(&mut self, choices: Vec<Vec<usize>>) {
+        let taken = self.probe.subset().len();
+        for hooks in choices {
+            let fewer = self.fewest.as_ref().is_none_or(|(fewest, _)| hooks.len() < fewest.len());
+            if !fewer || self.exhausted() {
+                break;
+            }
+            self.probe.take(&hooks);
+            if let Some(utilisation) = self.weigh(self.bound) {
+                self.fewest = Some((hooks, utilisation));
+            }
+        }
+        self.probe.keep(taken);
+    }
+
+    /// Weighs every way to add `more` hooks right of candidate `from`.
+    fn rank(&mut self, from: usize, more: usize) {
+        if more == 0 {
+            if let Some(utilisation) = self.weigh(self.bound_now()) {
+                self.best = Some(Best {
+                    utilisation,
+                    subset: self.probe.subset().to_vec(),
+                    guessed: false,
+                });
+            }
+            return;
+        }
+        let candidates = &self.segment.candidates;
+        let end = candidates.len() + 1 - more;
+        for (next, candidate) in candidates.iter().enumerate().take(end).skip(from) {
+            if self.exhausted() {
+                return;
+            }
+            if self.probe.subset().is_empty() && !candidate.may_be_first {
+                // Candidates run away from the left end: none further right can be first either.
+                return;
+            }
+            let room = self.standing_right[next + 1] < more;
+            if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
+                self.probe.push(next);
+                let bound = self.bound_now();
+                if let Some(choices) = self.met(|size| size > 0 && size == more - 1, bound) {
+                    self.rank_among(choices);
+                } else if !self.refuted(more - 1, bound) {
+                    self.rank(next + 1, more - 1);
+                }
+                self.probe.pop();
+            }
+            if candidate.stands {
+                return;
+            }
+        }
+    }
+
+    /// Weighs choices that begin with those taken.
+    fn rank_among(&mut self, choices: Vec<Vec<usize>>) {
+        let taken = self.probe.subset().len();
+        for subset in choices {
+            if self.exhausted() {
+                break;
+            }
+            self.probe.take(&subset);
+            if let Some(utilisation) = self.weigh(self.bound_now()) {
+                self.best = Some(Best { utilisation, subset, guessed: false });
+            }
+        }
+        self.probe.keep(taken);
+    }
+
+    /// The choices made up of the hooks taken and of a right part that adds so many to them, in
+    /// lexicographic order, without those that surely do not pass; `None` where no right parts
+    /// begin at the last hook, or where those taken tell nothing of themselves.
+    fn met(&mut self, adds: impl Fn(usize) -> bool, bound: f64) -> Option<Vec<Vec<usize>>> {
+        let right = self.right.as_mut()?;
+        right.begin_at(*self.probe.subset().last()?).then_some(())?;
+        right.ask_like(&self.probe);
+        self.probe.stay_within(bound);
+        let (choices, pairs) = right.meet(&self.probe, adds)?;
+        self.weighed += pairs;
+        Some(choices)
+    }
+
+    /// Whether no completion of the left part by at most `more` hooks stays within `bound`.
+    fn refuted(&mut self, more: usize, bound: f64) -> bool {
+        // Too little is known of one hook alone, and a single missing hook is as soon weighed.
+        if self.probe.subset().len() < 2 || more < 2 {
+            return false;
+        }
+        self.weighed += 1;
+        self.probe.refutes(more, bound)
+    }
+}

@@ -1,0 +1,256 @@
+//! Fewest hooks on a rail segment, with proof.
+//!
+//! **Method.** Two walks over the tree of all subsets whose free ends are short enough, each
+//! support taken from left to right, so that subsets with the same left part share the elimination
+//! of their beam equations. On the way a [`Probe`] asks the combinations that are likely to refuse:
+//! a left part is dropped with everything that could follow it when [`Probe::refutes`] shows that no
+//! completion of the size still of interest stays within the bound, and a whole choice where
+//! [`Probe::passes`] does not let it. What is left is weighed in every combination.
+//! * *Counting* looks for ever fewer hooks: it takes the farthest next hook first, so that a choice
+//!   of few hooks is met early, and from then on drops all that cannot do with fewer. When nothing
+//!   is left, or the valid lower bound [`Segment::fewest_by_equilibrium`] is met, the number known
+//!   is the fewest: every choice of fewer hooks was dropped by an argument or weighed.
+//! * *Ranking* walks the subsets of that very number in lexicographic order. Of those that pass, the
+//!   one with the smallest largest utilisation is kept, of equals the first: the bound drops to the
+//!   best utilisation known, which a quick descent from the choice counting ended with provides.
+//!
+//! Where candidates are many, both walks end where right parts, gathered once by a walk of the same
+//! kind from the right end, begin: a left and a right part that share a hook make up a choice, and
+//! where two parts meet a few numbers of each tell the forces on the hooks around ([`right_parts`]).
+//!
+//! The utilisation of a rail does not always fall with more hooks (two near each other may tear at
+//! one another), so that no number of hooks is taken to follow from another.
+//!
+//! **Where it starts.** The fewer hooks a known choice has, the more is dropped. A choice that held
+//! on a rail much like this one is weighed first; where it does not hold, or there is none, hooks
+//! are taken away from all of them and neighbours exchanged for fewer ([`guess`]). What is found
+//! does not depend on the guess, only how soon.
+//!
+//! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
+//! are then the fewest added to them. The quick descent, which moves hooks, is left out.
+//!
+//! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
+//!
+//! **Limit.** Each subset weighed, each part asked about and every few pairs of parts that meet count
+//! against `limit`. Cut short
+//! while counting, the fewest hooks met are the answer; where none passed yet, all candidates are
+//! taken if they pass and hooks are taken away greedily. The lower bound is then that by
+//! equilibrium, for even rows the number being tried. Cut short while ranking, the number is proven
+//! all the same.
+//!
+//! **Deterministic.** No clock, no randomness, no threads.
+
+mod even;
+mod free;
+mod guess;
+mod right_parts;
+
+use crate::checks::probe::Probe;
+use crate::checks::segment::{Segment, Workspace};
+
+use right_parts::RightParts;
+
+/// Two utilisations closer than this count as equal, so that the order decides.
+const EQUAL: f64 = 1e-9;
+
+/// Extra rule the pattern of hooks has to follow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pattern {
+    /// None.
+    Free,
+    /// The same number of rafters from hook to hook.
+    Even,
+}
+
+/// What was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Candidates taken, ascending.
+    pub subset: Vec<usize>,
+    /// How the search ended.
+    pub outcome: Outcome,
+    /// No smaller number of hooks passes.
+    pub lower_bound: usize,
+    /// Subsets weighed.
+    pub weighed: u64,
+}
+
+/// How a search ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// Fewest, and of those the lowest utilisation.
+    FewestProven,
+    /// Fewest; a lower utilisation may exist with as many.
+    FewestProvenNotRanked,
+    /// Passes; fewer may.
+    BestFound,
+    /// Nothing passes; all candidates taken.
+    NonePasses,
+    /// Nothing found within the limit; all candidates taken.
+    NoneFound,
+    /// Nothing was searched: the hooks are given.
+    Given,
+}
+
+impl Found {
+    /// All of so many candidates, given and not searched.
+    #[must_use]
+    pub fn given(hooks: usize) -> Self {
+        Self {
+            subset: (0..hooks).collect(),
+            outcome: Outcome::Given,
+            lower_bound: hooks,
+            weighed: 0,
+        }
+    }
+}
+
+impl Outcome {
+    /// Whether it is certain that no smaller number passes.
+    #[must_use]
+    pub const fn is_proven(self) -> bool {
+        matches!(self, Self::FewestProven | Self::FewestProvenNotRanked)
+    }
+    /// Whether the subset passes every check.
+    #[must_use]
+    pub const fn passes(self) -> bool {
+        matches!(self, Self::FewestProven | Self::FewestProvenNotRanked | Self::BestFound)
+    }
+}
+
+/// Searches a segment for the fewest hooks whose utilisation stays within `bound`.
+///
+/// `like` is a choice that held on a segment much like this one, or nothing: where it holds here as
+/// well, the search starts from it. What is found does not depend on it, only how soon.
+#[must_use]
+pub fn fewest_hooks(
+    segment: &Segment,
+    bound: f64,
+    pattern: Pattern,
+    limit: u64,
+    like: &[usize],
+) -> Found {
+    let n = segment.candidates.len();
+    let everything: Vec<usize> = (0..n).collect();
+    let standing_right = standing_right(segment);
+    let standing = standing_right[0];
+    let lower_bound = segment.fewest_by_equilibrium(bound).max(standing);
+    let reachable = segment.candidates.iter().any(|c| c.may_be_first)
+        && segment.candidates.iter().any(|c| c.may_be_last);
+    if lower_bound > n || !reachable {
+        return Found {
+            subset: everything,
+            outcome: Outcome::NonePasses,
+            lower_bound: lower_bound.min(n.max(2)),
+            weighed: 0,
+        };
+    }
+    let Some(probe) = Probe::new(segment) else {
+        return Found {
+            subset: everything,
+            outcome: Outcome::NonePasses,
+            lower_bound: n,
+            weighed: 0,
+        };
+    };
+    let search = Search {
+        segment,
+        bound,
+        limit,
+        weighed: 0,
+        lower_bound,
+        fewest: None,
+        best: None,
+        probe,
+        spans: Vec::new(),
+        right: None,
+        standing_right,
+        space: Workspace::default(),
+    };
+    match pattern {
+        Pattern::Free => search.free(like),
+        Pattern::Even => search.even(),
+    }
+}
+
+/// How many hooks stand from each candidate on to the right end.
+fn standing_right(segment: &Segment) -> Vec<usize> {
+    let mut count = vec![0; segment.candidates.len() + 1];
+    for (i, candidate) in segment.candidates.iter().enumerate().rev() {
+        count[i] = count[i + 1] + usize::from(candidate.stands);
+    }
+    count
+}
+
+/// The best subset known of the number being tried.
+struct Best {
+    utilisation: f64,
+    subset: Vec<usize>,
+    /// Found by the quick descent: an equal subset met on the walk comes first in order.
+    guessed: bool,
+}
+
+struct Search<'a> {
+    segment: &'a Segment,
+    bound: f64,
+    limit: u64,
+    weighed: u64,
+    lower_bound: usize,
+    /// The fewest hooks met while counting, and their utilisation.
+    fewest: Option<(Vec<usize>, f64)>,
+    best: Option<Best>,
+    probe: Probe<'a>,
+    standing_right: Vec<usize>,
+    /// Which candidates can be neighbours, by left and right one; asked only without a pattern.
+    spans: Vec<bool>,
+    /// Right parts to meet, where candidates are many.
+    right: Option<RightParts<'a>>,
+    space: Workspace,
+}
+
+impl Search<'_> {
+    fn exhausted(&self) -> bool {
+        self.weighed >= self.limit
+    }
+
+    fn proven(&self, subset: Vec<usize>, outcome: Outcome) -> Found {
+        Found { lower_bound: subset.len(), subset, outcome, weighed: self.weighed }
+    }
+
+    fn none_passes(&self) -> Found {
+        let (lower_bound, weighed) = (self.lower_bound, self.weighed);
+        Found { subset: self.everything(), outcome: Outcome::NonePasses, lower_bound, weighed }
+    }
+
+    fn cut_short(&self, best: Option<Vec<usize>>, lower_bound: usize) -> Found {
+        let outcome = if best.is_some() { Outcome::BestFound } else { Outcome::NoneFound };
+        let subset = best.unwrap_or_else(|| self.everything());
+        Found { subset, outcome, lower_bound, weighed: self.weighed }
+    }
+
+    fn everything(&self) -> Vec<usize> {
+        (0..self.segment.candidates.len()).collect()
+    }
+
+    /// Utilisation of the hooks taken, if it stays within `bound`.
+    fn weigh(&mut self, bound: f64) -> Option<f64> {
+        self.weighed += 1;
+        if !self.probe.passes(bound) {
+            return None;
+        }
+        let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
+        if let (None, Some(case)) = (used, self.space.refused_last()) {
+            self.probe.turn_to(case);
+        }
+        used
+    }
+
+    /// What a subset has to stay within to be kept.
+    fn bound_now(&self) -> f64 {
+        match &self.best {
+            None => self.bound,
+            Some(Best { utilisation, guessed: true, .. }) => self.bound.min(utilisation + EQUAL),
+            Some(Best { utilisation, .. }) => utilisation - EQUAL,
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Right parts of choices, gathered once for all left parts that may meet them.
+//!
+//! A choice that has hooks on both sides of a line through the candidates is made up of a left part
+//! that ends at the first hook beyond that line and a right part that begins there. Its count of
+//! pairs is larger than that of the left parts a walk would go on from; but the elimination from
+//! either side is done once for each part, and a pair is a few multiplications.
+
+use std::cell::OnceCell;
+
+use crate::checks::probe::{Part, Probe};
+
+/// Right parts are gathered from two candidates in five, and at most from so many.
+const FARTHEST: usize = 20;
+
+/// Most right parts kept: with more, they begin farther to the right.
+const MOST: usize = 2048;
+
+/// Pairs of parts that take as long as asking about one part.
+const PAIRS: u64 = 8;
+
+/// A right part of a choice.
+struct RightPart {
+    /// Its hooks, from left to right.
+    hooks: Vec<usize>,
+    /// What a left part that ends at its first hook has to know of it; `None` where it tells nothing
+    /// of itself.
+    part: Option<Part>,
+}
+
+/// Right parts that no argument refutes, by themselves.
+pub(super) struct RightParts<'a> {
+    /// From right to left.
+    probe: Probe<'a>,
+    /// First candidate they begin at.
+    line: usize,
+    /// By their first hook, in lexicographic order.
+    from: Vec<Vec<RightPart>>,
+}
+
+impl<'a> RightParts<'a> {
+    /// Those of choices of at most so many hooks that may stay within a bound, and how many parts
+    /// were asked about.
+    pub(super) fn gather(
+        probe: &Probe<'a>,
+        spans: &[bool],
+        most: usize,
+        bound: f64,
+    ) -> (Self, u64) {
+        let n = probe.segment().candidates.len();
+        let mut length = (n * 2 / 5).min(FARTHEST);
+        let mut asked = 0;
+        loop {
+            let probe = probe.from_right();
+            let from = std::iter::repeat_with(Vec::new).take(n).collect();
+            let mut parts = Self { probe, line: n - length, from };
+            let mut gathering = Gathering { spans, most, bound, asked: 0, kept: 0 };
+            let all = parts.gather_before(n, &mut gathering);
+            asked += gathering.asked;
+            if all {
+                parts.from.iter_mut().for_each(|from| from.sort_by(|a, b| a.hooks.cmp(&b.hooks)));
+                return (parts, asked);
+            }
+            length -= length.div_ceil(8);
+        }
+    }
+
+    /// Gathers those that go on with a hook left of a candidate; whether that was not too many.
+    fn gather_before(&mut self, right: usize, gathering: &mut Gathering<'_>) -> bool {
+        let segment = self.probe.segment();
+        let n = segment.candidates.len();
+        for next in (self.line..right).rev() {
+            let candidate = &segment.candidates[next];
+            let taken = self.probe.subset();
+            if taken.is_empty() && !candidate.may_be_last {
+                // Candidates run away from the right end: none further left can be last either.
+                return true;
+            }
+            let follows = taken.last().is_none_or(|last| gathering.spans[next * n + last]);
+            // A left part adds one hook at least.
+            let more = gathering.most.saturating_sub(taken.len() + 1);
+            if follows && more > 0 {
+                self.probe.push(next);
+                gathering.asked += 1;
+                let several = self.probe.subset().len() > 1;
+                let goes_on = !several || !self.probe.refutes(more, gathering.bound);
+                if several && goes_on {
+                    gathering.kept += 1;
+                    let hooks = self.probe.subset().iter().rev().copied().collect();
+                    self.from[next].push(RightPart { hooks, part: self.probe.near_part() });
+                }
+                let few = gathering.kept <= MOST;
+                let all = few && (!goes_on || self.gather_before(next, gathering));
+                self.probe.pop();
+                if !all {
+                    return false;
+                }
+            }
+            if candidate.stands {
+                return true;
+            }
+        }
+        true
+    }
+
+    /// Whether right parts begin at a candidate.
+    pub(super) const fn begin_at(&self, candidate: usize) -> bool {
+        candidate >= self.line
+    }
+
+    /// Asks the combinations that this probe asks.
+    pub(super) fn ask_like(&mut self, probe: &Probe<'a>) {
+        if !self.probe.asks_others_than(probe) {
+            return;
+        }
+        self.probe = probe.from_right();
+        for part in self.from.iter_mut().flatten() {
+            let hooks: Vec<usize> = part.hooks.iter().rev().copied().collect();
+            self.probe.take(&hooks);
+            part.part = self.probe.near_part();
+        }
+        self.probe.keep(0);
+    }
+
+    /// Choices made up of the hooks of a probe and a right part that begins at the last of them and
+    /// adds so many, without those that surely do not stay within its bound; and what asking about
+    /// them took. `None` where the hooks tell nothing of themselves.
+    pub(super) fn meet(
+        &self,
+        left: &Probe<'_>,
+        adds: impl Fn(usize) -> bool,
+    ) -> Option<(Vec<Vec<usize>>, u64)> {
+        let right = &self.from[*left.subset().last()?];
+        if !right.iter().any(|right| adds(right.hooks.len() - 1)) {
+            return Some((Vec::new(), 0));
+        }
+        let near = left.near_part()?;
+        // Seldom asked for: what is far from where the parts meet hardly depends on the other.
+        let whole = OnceCell::new();
+        let mut pairs = 0;
+        let choices = right
+            .iter()
+            .filter(|right| adds(right.hooks.len() - 1))
+            .inspect(|_| pairs += 1)
+            .filter(|right| {
+                right.part.as_ref().is_none_or(|right| {
+                    let whole = || whole.get_or_init(|| left.part()).as_ref();
+                    left.lets_meet(&near, right)
+                        && whole().is_none_or(|whole| left.lets_meet(whole, right))
+                })
+            })
+            .map(|right| [left.subset(), &right.hooks[1..]].concat())
+            .collect();
+        Some((choices, pairs / PAIRS))
+    }
+}
+
+/// What is gathered, and how much of it so far.
+struct Gathering<'s> {
+    spans: &'s [bool],
+    most: usize,
+    bound: f64,
+    asked: u64,
+    kept: usize,
+}
