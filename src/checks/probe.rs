@@ -7,6 +7,7 @@
 //! **Checked by** `tests/properties` (exhaustive enumeration).
 
 use crate::mechanics::beam::{self, Both, Chain, Meeting, Sag, Strip, Superposition, Told, Units};
+use crate::units::Force;
 
 use super::bounds::{Borne, FAR, Ranges, SLACK};
 use super::segment::{Limit, Segment};
@@ -183,13 +184,20 @@ impl<'a> Probe<'a> {
     #[must_use]
     pub fn passes(&mut self, bound: f64) -> bool {
         self.stay_within(bound);
-        let Some(mut told) = self.chain.close() else { return false };
-        told.all(|Told { force, sags }| {
+        let Some(told) = self.chain.close() else { return false };
+        self.subset.iter().rev().zip(told).all(|(hook, Told { force, sags })| {
             (0..PROBES).all(|probe| {
-                let borne = self.borne.as_ref().map(|(_, borne)| &borne[probe]);
-                borne.is_none_or(|borne| borne.allows(Ranges::at(force[probe])))
+                let case = self.cases[probe];
+                let bears = match &self.borne {
+                    Some((_, borne)) => borne[probe].allows(Ranges::at(force[probe])),
+                    None => {
+                        let forces = force[probe].0.map(Force::from_n);
+                        self.segment.hook_used(*hook, case, forces) - SLACK <= bound
+                    }
+                };
+                bears
                     && sags.iter().flatten().all(|Sag { length, sag }| {
-                        self.segment.sag_used(self.cases[probe], *length, sag[probe]) <= bound
+                        self.segment.sag_used(case, *length, sag[probe]) <= bound
                     })
             })
         })

@@ -14,7 +14,7 @@ impl Search<'_> {
         self.begin_with(like);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
-        if n >= MANY {
+        if self.loose() >= MANY {
             self.gather(known.unwrap_or(n));
         }
         self.count(0);

@@ -29,11 +29,11 @@ impl Search<'_> {
     /// Looks for a choice of few hooks: from all, or from the fewest known where a walk may take
     /// long.
     pub(super) fn guess(&mut self) {
-        let n = self.segment.candidates.len();
+        let many = self.loose() >= MANY;
         for _ in 0..TRIES {
             let mut hooks = match &self.fewest {
                 None => self.everything(),
-                Some((fewest, _)) if n >= MANY => fewest.clone(),
+                Some((fewest, _)) if many => fewest.clone(),
                 Some(_) => return,
             };
             let known = hooks.len();
@@ -68,7 +68,7 @@ impl Search<'_> {
     /// first let it.
     fn exchange(&mut self, hooks: &mut Vec<usize>) -> bool {
         let n = self.segment.candidates.len();
-        let widths = if n >= MANY { 2..=3 } else { 2..=2 };
+        let widths = if self.loose() >= MANY { 2..=3 } else { 2..=2 };
         for width in widths {
             for at in 0..=hooks.len().saturating_sub(width) {
                 let low = at.checked_sub(1).map_or(0, |left| hooks[left] + 1);

@@ -209,6 +209,11 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// Candidates that no hook stands on already.
+    fn loose(&self) -> usize {
+        self.segment.candidates.len() - self.standing_right[0]
+    }
+
     fn exhausted(&self) -> bool {
         self.weighed >= self.limit
     }
