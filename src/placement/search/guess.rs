@@ -70,10 +70,10 @@ impl Search<'_> {
         let n = self.segment.candidates.len();
         let widths = if self.loose() >= MANY { 2..=3 } else { 2..=2 };
         for width in widths {
-            for at in 0..=hooks.len().saturating_sub(width) {
+            for at in 0..(hooks.len() + 1).saturating_sub(width) {
                 let low = at.checked_sub(1).map_or(0, |left| hooks[left] + 1);
                 let high = hooks.get(at + width).map_or(n, |right| *right);
-                let old = at..(at + width).min(hooks.len());
+                let old = at..at + width;
                 if hooks[old.clone()].iter().any(|i| self.segment.candidates[*i].stands) {
                     continue;
                 }
