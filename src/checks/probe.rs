@@ -184,18 +184,18 @@ impl<'a> Probe<'a> {
     #[must_use]
     pub fn passes(&mut self, bound: f64) -> bool {
         self.stay_within(bound);
-        let Some(told) = self.chain.close() else { return false };
+        let sagging = self.cases.iter().any(|case| self.is_service(*case));
+        let Some(told) = self.chain.close(sagging) else { return false };
         self.subset.iter().rev().zip(told).all(|(hook, Told { force, sags })| {
             (0..PROBES).all(|probe| {
                 let case = self.cases[probe];
-                let bears = match &self.borne {
-                    Some((_, borne)) => borne[probe].allows(Ranges::at(force[probe])),
-                    None => {
-                        let forces = force[probe].0.map(Force::from_n);
-                        self.segment.hook_used(*hook, case, forces) - SLACK <= bound
-                    }
+                let bears = || {
+                    let forces = force[probe].0.map(Force::from_n);
+                    self.segment.hook_used(*hook, case, forces) - SLACK <= bound
                 };
-                bears
+                let allows = |borne: &Borne| borne.allows(Ranges::at(force[probe]));
+                self.borne.as_ref().is_none_or(|(_, borne)| allows(&borne[probe]))
+                    && bears()
                     && sags.iter().flatten().all(|Sag { length, sag }| {
                         self.segment.sag_used(case, *length, sag[probe]) <= bound
                     })

@@ -13,13 +13,20 @@ pub(super) struct Bay {
     mechanism: bool,
 }
 
+/// Where sags are asked for, as shares of a bay's length: its middle, and on both sides of it, where
+/// an end bay sags most.
+pub(super) const PLACES: [f64; 3] = [0.42, 0.5, 0.58];
+
+/// The middle among them.
+pub(super) const MIDDLE: usize = 1;
+
 /// What loads in a bay do while its ends are held, in the order `w_left, θ_left, w_right, θ_right`.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Held<T> {
     /// Forces and moments on the ends.
     pub(super) on: [T; 4],
-    /// Deflection of the middle times flexural rigidity, N·mm³; of a bay without a hinge.
-    pub(super) sag: T,
+    /// Deflections at [`PLACES`], mm; of a bay without a hinge.
+    pub(super) sags: [T; 3],
 }
 
 impl Bay {
@@ -43,22 +50,28 @@ impl Bay {
         self.span.hinge.is_some()
     }
 
+    /// Whether a hinge over its left support cuts it off from its neighbour.
+    pub(super) fn cut_off(&self) -> bool {
+        self.span.hinge == Some(0.0)
+    }
+
     /// Its stiffness under each of these flexural rigidities.
     pub(super) fn element<T: Lanes>(&self, rigidity: T) -> Element<T> {
         self.span.stiffness(if self.mechanism { T::splat(0.0) } else { rigidity })
     }
 
-    /// What unit loads in it do, told to `each`: for a line load of 1 (`None`) and for a load of 1 at
+    /// What unit loads in it do, deflections times flexural rigidity, told to `each`: for a line load of 1 (`None`) and for a load of 1 at
     /// every load point in it.
     pub(super) fn held(&self, strip: &Strip, mut each: impl FnMut(Option<usize>, &Held<f64>)) {
         let (span, [a, b]) = (&self.span, self.ends);
-        each(None, &Held { on: span.under_line_load(), sag: span.sag_under_line_load() });
+        let sags = PLACES.map(|place| span.sag_under_line_load(place));
+        each(None, &Held { on: span.under_line_load(), sags });
         // A load on the axis of the left support belongs to the bay before.
         let first = strip.load_points.partition_point(|x| *x <= a);
         let inside = strip.load_points.iter().enumerate().skip(first);
         for (at, x) in inside.take_while(|(_, x)| **x <= b) {
-            let sag = span.sag_under_point_load(x - a);
-            each(Some(at), &Held { on: span.under_point_load(x - a), sag });
+            let sags = PLACES.map(|place| span.sag_under_point_load(x - a, place));
+            each(Some(at), &Held { on: span.under_point_load(x - a), sags });
         }
     }
 }
@@ -66,7 +79,7 @@ impl Bay {
 impl<T: Lanes> Held<T> {
     /// Nothing.
     pub(super) fn zero() -> Self {
-        Self { on: [T::splat(0.0); 4], sag: T::splat(0.0) }
+        Self { on: [T::splat(0.0); 4], sags: [T::splat(0.0); 3] }
     }
 
     /// Adds what a load does, of which a unit does this.
@@ -74,13 +87,16 @@ impl<T: Lanes> Held<T> {
         for (sum, part) in self.on.iter_mut().zip(unit.on) {
             *sum = *sum + T::splat(part) * load;
         }
-        self.sag = self.sag + T::splat(unit.sag) * load;
+        for (sum, part) in self.sags.iter_mut().zip(unit.sags) {
+            *sum = *sum + T::splat(part) * load;
+        }
     }
 
     /// The same in the mirrored beam.
     pub(super) fn mirrored(self) -> Self {
         let [w_left, turn_left, w_right, turn_right] = self.on;
-        Self { on: [w_right, -turn_right, w_left, -turn_left], ..self }
+        let [left, middle, right] = self.sags;
+        Self { on: [w_right, -turn_right, w_left, -turn_left], sags: [right, middle, left] }
     }
 }
 

@@ -69,18 +69,18 @@ impl HeldSpan {
         }
     }
 
-    /// Deflection of its middle under a line load of 1, times its flexural rigidity; of a span
-    /// without a hinge.
-    pub(super) fn sag_under_line_load(&self) -> f64 {
-        self.length.powi(4) / 384.0
+    /// Deflection at a share of its length from the left end under a line load of 1, times its
+    /// flexural rigidity; of a span without a hinge.
+    pub(super) fn sag_under_line_load(&self, place: f64) -> f64 {
+        (self.length * self.length * place * (1.0 - place)).powi(2) / 24.0
     }
 
     /// The same under a point load of 1 at distance `a` from its left end.
-    pub(super) fn sag_under_point_load(&self, a: f64) -> f64 {
+    pub(super) fn sag_under_point_load(&self, a: f64, place: f64) -> f64 {
         let l = self.length;
-        // Seen from the end that is farther from the load: the middle is before it.
-        let (far, near) = if 2.0 * a >= l { (a, l - a) } else { (l - a, a) };
-        let x = l / 2.0;
+        let x = place * l;
+        // Seen from the end on this side of the load.
+        let (x, far, near) = if x <= a { (x, a, l - a) } else { (l - x, l - a, a) };
         near * near * x * x * (3.0 * far * l - x * (3.0 * far + near)) / (6.0 * l.powi(3))
     }
 

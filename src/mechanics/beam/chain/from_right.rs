@@ -6,10 +6,10 @@ use crate::mechanics::beam::joint::times;
 use crate::mechanics::beam::lanes::Both;
 
 impl<'a, const LOADS: usize> Chain<'a, LOADS> {
-    /// Forces on the supports taken, if there are no others, from right to left; `None` when a beam
-    /// can move without bending.
+    /// Forces on the supports taken, if there are no others, from right to left, and if asked how the
+    /// bays sag; `None` when a beam can move without bending.
     #[must_use]
-    pub fn close(&self) -> Option<FromRight<'_, 'a, LOADS>> {
+    pub fn close(&self, sagging: bool) -> Option<FromRight<'_, 'a, LOADS>> {
         let [first, .., last] = self.nodes.as_slice() else { return None };
         let inverse = last.joint.close()?;
         let [left, right] = if self.mirrored { [last, first] } else { [first, last] };
@@ -22,7 +22,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
             times(inverse, [self.springs.moves * force, moment])
         });
         let on_right = over.map(|[force, _]| force);
-        Some(FromRight { chain: self, left: self.nodes.len(), moved, on_right })
+        Some(FromRight { chain: self, sagging, left: self.nodes.len(), moved, on_right })
     }
 }
 
@@ -30,6 +30,7 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
 #[derive(Debug, Clone)]
 pub struct FromRight<'c, 'a, const LOADS: usize> {
     chain: &'c Chain<'a, LOADS>,
+    sagging: bool,
     /// Supports not told yet.
     left: usize,
     /// Displacement of the next one to tell.
@@ -52,29 +53,7 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
         }
         let before = self.moved;
         let under = chain.bay(node);
-        let straight = under.filter(|under| !under.hinged);
-        let middle = straight.map(|BayUnder { length, held, .. }| Sag {
-            length: *length,
-            sag: std::array::from_fn(|load| {
-                held[load].sag + turned(before[load], here[load], *length)
-            }),
-        });
-        let free_end = |end: &End<LOADS>, near: &[[Both; 2]; LOADS], far, length, reach| Sag {
-            length: 2.0 * end.reach,
-            sag: std::array::from_fn(|load| {
-                let far: &[[Both; 2]; LOADS] = far;
-                end.sag[load] + tip(near[load], far[load], length, reach)
-            }),
-        };
-        let is_last = self.left + 1 == chain.nodes.len();
-        let right_end = straight.filter(|_| is_last).map(|bay| {
-            let end = &chain.free_ends(node.candidate)[1];
-            free_end(end, &here, &before, bay.length, end.reach)
-        });
-        let left_end = straight.filter(|_| self.left == 1).map(|bay| {
-            let end = &chain.free_ends(chain.nodes[0].candidate)[0];
-            free_end(end, &before, &here, -bay.length, -end.reach)
-        });
+        let sags = if self.sagging { self.sags(&before, &here) } else { [None; 5] };
         let spring = here.map(|[w, _]| chain.springs.stiffness * w);
         let force = if chain.sprung {
             spring
@@ -92,7 +71,44 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             };
             std::array::from_fn(|load| chain.of_rigid(spring[load], rigid[load]))
         };
-        Some(Told { force, sags: [middle, right_end, left_end] })
+        Some(Told { force, sags })
+    }
+}
+
+impl<const LOADS: usize> FromRight<'_, '_, LOADS> {
+    /// Sags of the bay left of a support, and of the free ends next to it.
+    fn sags(
+        &self,
+        before: &[[Both; 2]; LOADS],
+        here: &[[Both; 2]; LOADS],
+    ) -> [Option<Sag<LOADS>>; 5] {
+        let chain = self.chain;
+        let node = &chain.nodes[self.left];
+        let Some(bay) = chain.bay(node) else { return [None; 5] };
+        let of_bay = |place: usize| {
+            let sag = |load: usize| {
+                let BayUnder { length, held, .. } = bay;
+                held[load].sags[place] + turned(before[load], here[load], *length, place)
+            };
+            (!bay.hinged).then(|| Sag { length: bay.length, sag: std::array::from_fn(sag) })
+        };
+        let of_end = |end: &End<LOADS>, near: &[[Both; 2]; LOADS], far, length, reach| {
+            let sag = |load: usize| {
+                let far: &[[Both; 2]; LOADS] = far;
+                end.sag[load] + tip(near[load], far[load], length, reach)
+            };
+            Sag { length: 2.0 * end.reach, sag: std::array::from_fn(sag) }
+        };
+        let is_last = self.left + 1 == chain.nodes.len();
+        let right_end = (is_last && !bay.cut_off).then(|| {
+            let end = &chain.free_ends(node.candidate)[1];
+            of_end(end, here, before, bay.length, end.reach)
+        });
+        let left_end = (self.left == 1 && !bay.cut_off).then(|| {
+            let end = &chain.free_ends(chain.nodes[0].candidate)[0];
+            of_end(end, before, here, -bay.length, -end.reach)
+        });
+        [of_bay(0), of_bay(1), of_bay(2), right_end, left_end]
     }
 }
 
@@ -101,6 +117,7 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
 pub struct Told<const LOADS: usize> {
     /// Force on it, under each load, N.
     pub force: [Both; LOADS],
-    /// The bay on its left, and the free ends next to that, if they have no hinge.
-    pub sags: [Option<Sag<LOADS>>; 3],
+    /// Some places in the bay on its left, if that has no hinge, and the free ends next to it, right
+    /// and left, if no hinge cuts it off from them; all of them only if asked for.
+    pub sags: [Option<Sag<LOADS>>; 5],
 }

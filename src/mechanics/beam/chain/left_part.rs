@@ -1,7 +1,10 @@
 //! What is certain of a left part before the rest of the beam is known.
 
+use std::ops::Range;
+
 use super::sag::{Sag, tip, turned};
 use super::{BayUnder, Chain, Node};
+use crate::mechanics::beam::bay::{MIDDLE, PLACES};
 use crate::mechanics::beam::lanes::{Both, Lanes};
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
@@ -164,7 +167,8 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         };
         let sags = std::array::from_fn(|load| {
             let parts = [&moved[load][..], &moved_by[0], &moved_by[1]];
-            let asked = sagging[load].then(|| self.sags_of(parts, before.len(), load));
+            let bays = before.len();
+            let asked = sagging[load].then(|| self.sags_of(parts, bays, 0..PLACES.len(), load));
             asked.into_iter().flatten().collect()
         });
         Some(Part {
@@ -211,8 +215,8 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         end.sum[load] - handed_on
     }
 
-    /// How the nearest bays left of the last support sag, those with a hinge left out, and the left
-    /// free end where that is near, under one of the loads.
+    /// How the nearest bays left of the last support sag in their middle, those with a hinge left out,
+    /// and the left free end where that is near, under one of the loads.
     pub fn sags<'s>(
         &'s self,
         units: &'s Units,
@@ -220,27 +224,32 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         load: usize,
     ) -> impl Iterator<Item = Sag<3>> + 's {
         let parts = [&influences.moved[..], &units.moved[0], &units.moved[1]];
-        self.sags_of(parts, units.count, load)
+        self.sags_of(parts, units.count, MIDDLE..MIDDLE + 1, load)
     }
 
-    /// The same of so many bays, by the displacements from the last support on to the left.
+    /// The same of so many bays and some places in each, by the displacements from the last support
+    /// on to the left.
     fn sags_of<'s>(
         &'s self,
         parts: [&'s [[Both; 2]]; 3],
         bays: usize,
+        places: Range<usize>,
         load: usize,
     ) -> impl Iterator<Item = Sag<3>> + 's {
         let last = self.nodes.len() - 1;
-        let of_bays = (0..bays).filter_map(move |back| {
-            let node = &self.nodes[last - back];
-            self.bay(node).filter(|under| !under.hinged).map(|BayUnder { length, held, .. }| {
-                let mut sag = parts.map(|u| turned(u[back + 1], u[back], *length));
-                sag[0] = sag[0] + held[load].sag;
-                Sag { length: *length, sag }
+        let of_bays = (0..bays).flat_map(move |back| {
+            let under = self.bay(&self.nodes[last - back]).filter(|under| !under.hinged);
+            let places = places.clone();
+            under.into_iter().flat_map(move |BayUnder { length, held, .. }| {
+                places.clone().map(move |place| {
+                    let mut sag = parts.map(|u| turned(u[back + 1], u[back], *length, place));
+                    sag[0] = sag[0] + held[load].sags[place];
+                    Sag { length: *length, sag }
+                })
             })
         });
         let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
-        let left_end = first_bay.filter(|under| last < parts[0].len() && !under.hinged);
+        let left_end = first_bay.filter(|under| last < parts[0].len() && !under.cut_off);
         let left_end = left_end.map(move |BayUnder { length, .. }| {
             let end = &self.free_ends(self.nodes[0].candidate)[0];
             let mut sag = parts.map(|u| tip(u[last], u[last - 1], -length, -end.reach));

@@ -1,8 +1,9 @@
 //! How far a beam sags between and beyond two supports, by how these move.
 
+use crate::mechanics::beam::bay::PLACES;
 use crate::mechanics::beam::lanes::Both;
 
-/// How far the middle of a bay is from the straight line through its supports, or the tip of a free
+/// How far a place in a bay is from the straight line through its supports, or the tip of a free
 /// end from the line through the nearest two, in some parts.
 #[derive(Debug, Clone, Copy)]
 pub struct Sag<const PARTS: usize> {
@@ -12,10 +13,10 @@ pub struct Sag<const PARTS: usize> {
     pub sag: [Both; PARTS],
 }
 
-/// Deflection of the middle of a bay from its chord by the slopes of its ends: a cubic turns an
-/// eighth of the span from each.
-pub(super) fn turned(left: [Both; 2], right: [Both; 2], length: f64) -> Both {
-    (left[1] - right[1]) * (length / 8.0)
+/// Deflection of one of the places asked for in a bay from its chord by the slopes of its ends.
+pub(super) fn turned(left: [Both; 2], right: [Both; 2], length: f64, place: usize) -> Both {
+    let (from_left, from_right) = (PLACES[place], 1.0 - PLACES[place]);
+    (left[1] * from_right - right[1] * from_left) * (length * from_left * from_right)
 }
 
 /// Deflection of the tip of a free end, `reach` beyond a support, from the line through that and
