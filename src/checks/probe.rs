@@ -6,7 +6,9 @@
 //!
 //! **Checked by** `tests/properties` (exhaustive enumeration).
 
-use crate::mechanics::beam::{self, Both, Chain, Meeting, Sag, Strip, Superposition, Told, Units};
+use crate::mechanics::beam::{
+    self, Both, Chain, Meeting, Sag, Side, Strip, Superposition, Told, Units,
+};
 use crate::units::Force;
 
 use super::bounds::{Borne, FAR, Ranges, SLACK};
@@ -17,6 +19,9 @@ const PROBES: usize = 2;
 
 /// Left parts a combination may be asked about in vain before it is asked but one time in so many.
 const PATIENCE: u32 = 16;
+
+/// Hooks of a part that feel most of what it meets.
+const NEAR: usize = 4;
 
 /// A part of a choice as another sees it that meets it at its last hook.
 pub type Part = beam::Part<PROBES>;
@@ -78,16 +83,16 @@ impl<'a> Probe<'a> {
     }
 
     /// The hooks taken as a part that may meet another at its last hook, the nearest of them only;
-    /// `None` where nothing can be said of it by itself.
+    /// `None` of a single hook, and of hooks that nothing can make stable.
     #[must_use]
     pub fn near_part(&self) -> Option<Part> {
-        self.chain.near_part()
+        self.chain.part(NEAR, [false; PROBES])
     }
 
     /// The same with all hooks, and the rail between them.
     #[must_use]
     pub fn part(&self) -> Option<Part> {
-        self.chain.part(self.cases.map(|case| self.is_service(case)))
+        self.chain.part(self.subset.len(), self.cases.map(|case| self.is_service(case)))
     }
 
     /// Whether the choice made up of these two parts, which share their last hook, may pass: false
@@ -97,17 +102,17 @@ impl<'a> Probe<'a> {
         let Some(meeting) = Meeting::of(left, right, &self.total) else { return true };
         let Some((bound, borne)) = &self.borne else { return true };
         let allows = |load: usize, forces| borne[load].allows(Ranges::at(forces));
-        let straight = |load: usize, part| {
-            meeting[load].sags(part, load).all(|Sag { length, sag: [sag] }| {
+        let straight = |load: usize, part, side| {
+            meeting[load].sags(part, load, side).all(|Sag { length, sag: [sag] }| {
                 self.segment.sag_used(self.cases[load], length, sag) <= *bound
             })
         };
         // The hook they share feels both most.
         (0..PROBES).all(|load| allows(load, meeting[load].force))
-            && [left, right].iter().all(|part| {
+            && [(left, Side::Left), (right, Side::Right)].iter().all(|(part, side)| {
                 (0..PROBES).all(|load| {
-                    let mut forces = meeting[load].forces(part, load);
-                    forces.all(|forces| allows(load, forces)) && straight(load, part)
+                    let mut forces = meeting[load].forces(part, load, *side);
+                    forces.all(|forces| allows(load, forces)) && straight(load, part, *side)
                 })
             })
     }

@@ -152,7 +152,7 @@ const MISSING: f64 = 1e-12;
 ///
 /// A beam that can move without bending does so by turning over some support: of the rotational
 /// stiffness `bending` put together there, condensation then leaves only what rounding does.
-fn invert<T: Lanes>([a, b, d]: [T; 3], bending: T) -> ([T; 3], bool) {
+pub(super) fn invert<T: Lanes>([a, b, d]: [T; 3], bending: T) -> ([T; 3], bool) {
     let zero = T::splat(0.0);
     let determinant = a * d - b * b;
     let sound = a.exceeds(zero)

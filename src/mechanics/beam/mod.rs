@@ -37,7 +37,7 @@ use std::cell::OnceCell;
 use std::ops::Range;
 
 use bay::LoadedBay;
-pub use chain::{Chain, FromRight, Influences, Meeting, Part, Sag, Told, Units};
+pub use chain::{Chain, FromRight, Influences, Meeting, Part, Sag, Side, Told, Units};
 pub use lanes::{Both, Lanes};
 pub use solve::Reactions;
 pub use superposition::Superposition;

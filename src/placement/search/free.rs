@@ -1,7 +1,15 @@
 //! Without a pattern: the fewest hooks, and of all choices of as many the one used least.
 
+use std::ops::RangeInclusive;
+
 use super::right_parts::RightParts;
 use super::{Best, Found, Outcome, Search};
+
+/// Pairs of parts that take as long as asking about one part.
+const PAIRS: u64 = 8;
+
+/// Pairs from which on a left part is asked about by itself first.
+const SEVERAL: u64 = 3;
 
 /// Candidates from which on gathering right parts takes less than it saves.
 const MANY: usize = 18;
@@ -88,7 +96,7 @@ impl Search<'_> {
             if let Some(utilisation) = passes {
                 self.fewest = Some((self.probe.subset().to_vec(), utilisation));
             } else if room > 0 && next + 1 < n {
-                if let Some(mut choices) = self.met(|more| more <= room, self.bound) {
+                if let Some(mut choices) = self.met(0..=room, self.bound) {
                     choices.sort_by_key(Vec::len);
                     self.count_among(choices);
                 } else if !self.refuted(room, self.bound) {
@@ -141,7 +149,7 @@ impl Search<'_> {
             if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
                 self.probe.push(next);
                 let bound = self.bound_now();
-                if let Some(choices) = self.met(|size| size > 0 && size == more - 1, bound) {
+                if let Some(choices) = self.met(more - 1..=more - 1, bound) {
                     self.rank_among(choices);
                 } else if !self.refuted(more - 1, bound) {
                     self.rank(next + 1, more - 1);
@@ -172,14 +180,18 @@ impl Search<'_> {
     /// The choices made up of the hooks taken and of a right part that adds so many to them, in
     /// lexicographic order, without those that surely do not pass; `None` where no right parts
     /// begin at the last hook, or where those taken tell nothing of themselves.
-    fn met(&mut self, adds: impl Fn(usize) -> bool, bound: f64) -> Option<Vec<Vec<usize>>> {
+    fn met(&mut self, adds: RangeInclusive<usize>, bound: f64) -> Option<Vec<Vec<usize>>> {
+        let at = *self.probe.subset().last()?;
+        let right = self.right.as_ref().filter(|right| right.begin_at(at))?;
+        let pairs = right.count(at, &adds);
+        if pairs == 0 || (pairs >= SEVERAL && self.refuted(*adds.end(), bound)) {
+            return Some(Vec::new());
+        }
         let right = self.right.as_mut()?;
-        right.begin_at(*self.probe.subset().last()?).then_some(())?;
         right.ask_like(&self.probe);
         self.probe.stay_within(bound);
-        let (choices, pairs) = right.meet(&self.probe, adds)?;
-        self.weighed += pairs;
-        Some(choices)
+        self.weighed += pairs / PAIRS;
+        right.meet(&self.probe, &adds)
     }
 
     /// Whether no completion of the left part by at most `more` hooks stays within `bound`.

@@ -6,6 +6,7 @@
 //! either side is done once for each part, and a pair is a few multiplications.
 
 use std::cell::OnceCell;
+use std::ops::RangeInclusive;
 
 use crate::checks::probe::{Part, Probe};
 
@@ -14,9 +15,6 @@ const FARTHEST: usize = 20;
 
 /// Most right parts kept: with more, they begin farther to the right.
 const MOST: usize = 2048;
-
-/// Pairs of parts that take as long as asking about one part.
-const PAIRS: u64 = 8;
 
 /// A right part of a choice.
 struct RightPart {
@@ -35,6 +33,8 @@ pub(super) struct RightParts<'a> {
     line: usize,
     /// By their first hook, in lexicographic order.
     from: Vec<Vec<RightPart>>,
+    /// By their first hook and by how many they add to it, how many there are.
+    adding: Vec<Vec<u64>>,
 }
 
 impl<'a> RightParts<'a> {
@@ -47,12 +47,12 @@ impl<'a> RightParts<'a> {
         bound: f64,
     ) -> (Self, u64) {
         let n = probe.segment().candidates.len();
-        let mut length = (n * 2 / 5).min(FARTHEST);
+        let mut length = (n / 2).min(FARTHEST);
         let mut asked = 0;
         loop {
             let probe = probe.from_right();
             let from = std::iter::repeat_with(Vec::new).take(n).collect();
-            let mut parts = Self { probe, line: n - length, from };
+            let mut parts = Self { probe, line: n - length, from, adding: vec![vec![0; n]; n] };
             let mut gathering = Gathering { spans, most, bound, asked: 0, kept: 0 };
             let all = parts.gather_before(n, &mut gathering);
             asked += gathering.asked;
@@ -77,15 +77,17 @@ impl<'a> RightParts<'a> {
             }
             let follows = taken.last().is_none_or(|last| gathering.spans[next * n + last]);
             // A left part adds one hook at least.
-            let more = gathering.most.saturating_sub(taken.len() + 1);
+            let taken = taken.len();
+            let more = gathering.most.saturating_sub(taken + 1);
             if follows && more > 0 {
                 self.probe.push(next);
                 gathering.asked += 1;
-                let several = self.probe.subset().len() > 1;
+                let several = taken > 0;
                 let goes_on = !several || !self.probe.refutes(more, gathering.bound);
                 if several && goes_on {
                     gathering.kept += 1;
                     let hooks = self.probe.subset().iter().rev().copied().collect();
+                    self.adding[next][taken] += 1;
                     self.from[next].push(RightPart { hooks, part: self.probe.near_part() });
                 }
                 let few = gathering.kept <= MOST;
@@ -121,36 +123,42 @@ impl<'a> RightParts<'a> {
         self.probe.keep(0);
     }
 
+    /// Right parts that begin at a candidate and add so many hooks to it.
+    pub(super) fn count(&self, at: usize, adds: &RangeInclusive<usize>) -> u64 {
+        let adding = &self.adding[at];
+        let to = adding.len().min(adds.end() + 1);
+        adding.get(*adds.start()..to).map_or(0, |counts| counts.iter().sum())
+    }
+
     /// Choices made up of the hooks of a probe and a right part that begins at the last of them and
-    /// adds so many, without those that surely do not stay within its bound; and what asking about
-    /// them took. `None` where the hooks tell nothing of themselves.
+    /// adds so many, without those that surely do not stay within its bound. `None` where the hooks
+    /// tell nothing of themselves.
     pub(super) fn meet(
         &self,
         left: &Probe<'_>,
-        adds: impl Fn(usize) -> bool,
-    ) -> Option<(Vec<Vec<usize>>, u64)> {
-        let right = &self.from[*left.subset().last()?];
-        if !right.iter().any(|right| adds(right.hooks.len() - 1)) {
-            return Some((Vec::new(), 0));
-        }
+        adds: &RangeInclusive<usize>,
+    ) -> Option<Vec<Vec<usize>>> {
         let near = left.near_part()?;
         // Seldom asked for: what is far from where the parts meet hardly depends on the other.
         let whole = OnceCell::new();
-        let mut pairs = 0;
-        let choices = right
+        let may_meet = |right: &Part| {
+            let whole = || whole.get_or_init(|| left.part()).as_ref();
+            left.lets_meet(&near, right) && whole().is_none_or(|whole| left.lets_meet(whole, right))
+        };
+        let choices = self.from[*left.subset().last()?]
             .iter()
-            .filter(|right| adds(right.hooks.len() - 1))
-            .inspect(|_| pairs += 1)
-            .filter(|right| {
-                right.part.as_ref().is_none_or(|right| {
-                    let whole = || whole.get_or_init(|| left.part()).as_ref();
-                    left.lets_meet(&near, right)
-                        && whole().is_none_or(|whole| left.lets_meet(whole, right))
-                })
-            })
+            .filter(|right| adds.contains(&right.adds()))
+            .filter(|right| right.part.as_ref().is_none_or(may_meet))
             .map(|right| [left.subset(), &right.hooks[1..]].concat())
             .collect();
-        Some((choices, pairs / PAIRS))
+        Some(choices)
+    }
+}
+
+impl RightPart {
+    /// Hooks it adds to one that is there already.
+    fn adds(&self) -> usize {
+        self.hooks.len() - 1
     }
 }
 

@@ -1,10 +1,10 @@
 //! What is certain of a left part before the rest of the beam is known.
 
-use std::ops::Range;
-
 use super::sag::{Sag, tip, turned};
-use super::{BayUnder, Chain, Node};
+use super::{BayUnder, Chain};
 use crate::mechanics::beam::bay::{MIDDLE, PLACES};
+#[cfg(doc)]
+use crate::mechanics::beam::joint::Springs;
 use crate::mechanics::beam::lanes::{Both, Lanes};
 
 /// Supports left of the last one of which [`Influences`] speaks one by one. Farther ones hardly
@@ -52,25 +52,44 @@ impl Units {
 }
 
 /// All that a part of a beam that ends at the same support has to know of this one, under a few
-/// loads: of every quantity what a unit of the force on that support and of the moment over it does,
-/// and what is certain under each load.
+/// loads: of every quantity what a unit of deflection of that support and of rotation over it does,
+/// and what is certain under each load where it neither moves nor turns.
 #[derive(Debug, Clone)]
 pub struct Part<const LOADS: usize> {
-    /// Forces on the supports left of the last, the nearest first.
+    /// Spring of that support and whether it moves at all, as [`Springs`] has them.
+    pub(super) spring: Both,
+    pub(super) moves: Both,
+    pub(super) sprung: bool,
+    /// Stiffness of all of it against moving that support, its spring included.
+    pub(super) stiffness: [Both; 3],
+    /// Force and moment on that support under each load.
+    pub(super) here: [[Both; 2]; LOADS],
+    /// Forces on the supports before it, the nearest first.
     pub(super) forces: Vec<Linear<LOADS>>,
     /// Their sum.
     pub(super) sum: Linear<LOADS>,
-    /// Rotation over the last support.
-    pub(super) turn: Linear<LOADS>,
     /// How the bays sag under each of the loads this was asked of.
     pub(super) sags: [Vec<Sag<3>>; LOADS],
 }
 
-/// A quantity by the force on a support, by the moment over it, and what is certain of it.
+/// A quantity by the deflection of a support, by its rotation, and what is certain of it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Linear<const LOADS: usize> {
     pub(super) by: [Both; 2],
     pub(super) certain: [Both; LOADS],
+}
+
+/// Displacements of a support in the parts of a [`Linear`].
+#[derive(Debug, Clone, Copy)]
+struct Moved<const LOADS: usize> {
+    by: [[Both; 2]; 2],
+    certain: [[Both; 2]; LOADS],
+}
+
+impl<const LOADS: usize> Moved<LOADS> {
+    const fn under(&self, load: usize) -> [[Both; 2]; 3] {
+        [self.certain[load], self.by[0], self.by[1]]
+    }
 }
 
 impl<const LOADS: usize> Chain<'_, LOADS> {
@@ -125,85 +144,97 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         Influences { moved, near, sum }
     }
 
-    /// The supports taken as a part of a beam that goes on beyond the last one; of the supports the
-    /// nearest, of the bays none. `None` where nothing is known of it by itself.
+    /// The supports taken as a part of a beam that goes on beyond the last one, with so many of those
+    /// before it, and the sags of the bays between them under some of the loads; `None` of a single
+    /// support, and where the beam is not stable whatever follows.
     #[must_use]
-    pub fn near_part(&self) -> Option<Part<LOADS>> {
-        let units = self.units()?;
-        let influences: [_; LOADS] = std::array::from_fn(|load| self.influences(&units, load));
-        let linear = |by: [Both; 2], certain: &dyn Fn(&Influences) -> Both| Linear {
-            by,
-            certain: influences.each_ref().map(certain),
-        };
-        let force = |m: usize| linear(units.near.map(|near| near[m]), &|known| known.near[m]);
-        Some(Part {
-            forces: (0..units.count).map(force).collect(),
-            sum: linear(units.sum, &|known| known.sum),
-            turn: linear(units.moved.map(|moved| moved[0][1]), &|known| known.moved[0][1]),
-            sags: [const { Vec::new() }; LOADS],
-        })
-    }
-
-    /// The same with all its supports, and the sags of all its bays under some of the loads.
-    #[must_use]
-    pub fn part(&self, sagging: [bool; LOADS]) -> Option<Part<LOADS>> {
-        let units = self.units()?;
-        let (end, before) = self.nodes.split_last()?;
-        let zero = [Both::ZERO; 2];
-        let moved_by = [0, 1].map(|unit| {
-            self.followed(units.moved[unit][0], before.iter().rev().map(|node| (node, zero)))
-        });
-        let moved: [Vec<[Both; 2]>; LOADS] = std::array::from_fn(|load| {
-            let first = [Both::ZERO, end.here[load][1] * units.moved[1][0][1]];
-            let loads = self.nodes.iter().rev().map(|node| node.before[load]);
-            self.followed(first, before.iter().rev().zip(loads))
-        });
-        let forces_by = moved_by.each_ref().map(|moved| self.forces(moved, None));
-        let forces: [Vec<Both>; LOADS] =
-            std::array::from_fn(|load| self.forces(&moved[load], Some(load)));
-        let linear = |m: usize| Linear {
-            by: forces_by.each_ref().map(|forces| forces[m]),
-            certain: forces.each_ref().map(|forces| forces[m]),
-        };
-        let sags = std::array::from_fn(|load| {
-            let parts = [&moved[load][..], &moved_by[0], &moved_by[1]];
-            let bays = before.len();
-            let asked = sagging[load].then(|| self.sags_of(parts, bays, 0..PLACES.len(), load));
-            asked.into_iter().flatten().collect()
-        });
-        Some(Part {
-            forces: (0..before.len()).map(linear).collect(),
+    pub fn part(&self, supports: usize, sagging: [bool; LOADS]) -> Option<Part<LOADS>> {
+        let last = self.nodes.len().checked_sub(1)?;
+        let end = &self.nodes[last];
+        let bay = self.bay(end).filter(|_| end.joint.stable)?;
+        let (zero, one) = (Both::ZERO, Both::splat(1.0));
+        let mut right =
+            Moved { by: [[self.springs.moves, zero], [zero, one]], certain: [[zero; 2]; LOADS] };
+        let mut here = self.followed(last, &right);
+        let mut part = Part {
+            spring: self.springs.stiffness,
+            moves: self.springs.moves,
+            sprung: self.sprung,
+            stiffness: end.joint.left,
+            here: end.here,
+            forces: Vec::with_capacity(last.min(supports)),
             sum: Linear {
-                by: units.sum,
-                certain: std::array::from_fn(|load| self.sum_left(&moved[load], load)),
+                by: [0, 1].map(|unit| bay.element.on_moved(here.by[unit], right.by[unit])[1]),
+                certain: std::array::from_fn(|load| {
+                    self.sum_left(&[right.certain[load], here.certain[load]], load)
+                }),
             },
-            turn: Linear {
-                by: moved_by.each_ref().map(|moved| moved[0][1]),
-                certain: moved.each_ref().map(|moved| moved[0][1]),
-            },
-            sags,
-        })
-    }
-
-    /// Displacements from the last support on to the left, each under what its joint carries.
-    fn followed<'n>(
-        &'n self,
-        first: [Both; 2],
-        before: impl Iterator<Item = (&'n Node<LOADS>, [Both; 2])>,
-    ) -> Vec<[Both; 2]> {
-        let mut moved = Vec::with_capacity(self.nodes.len());
-        moved.push(first);
-        for (node, loads) in before {
-            moved.push(node.joint.follow(loads, moved[moved.len() - 1]));
+            sags: [const { Vec::new() }; LOADS],
+        };
+        for back in 0..last.min(supports) {
+            let m = last - 1 - back;
+            let left = if m > 0 { self.followed(m, &here) } else { here };
+            let force = |load: Option<usize>, of: &dyn Fn(&Moved<LOADS>) -> [Both; 2]| {
+                let spring = self.springs.stiffness * of(&here)[0];
+                if self.sprung {
+                    return spring;
+                }
+                let around = [of(&right), of(&here), of(&left)];
+                self.of_rigid(spring, self.on_rigid(back, &around, load))
+            };
+            part.forces.push(Linear {
+                by: [0, 1].map(|unit| force(None, &|moved| moved.by[unit])),
+                certain: std::array::from_fn(|load| {
+                    force(Some(load), &|moved| moved.certain[load])
+                }),
+            });
+            for load in (0..LOADS).filter(|load| sagging[*load]) {
+                let around = [right.under(load), here.under(load)];
+                self.sags_beside(m, around, load, &mut part.sags[load]);
+            }
+            (right, here) = (here, left);
         }
-        moved
+        Some(part)
     }
 
-    /// Forces on all supports left of the last, the nearest first.
-    fn forces(&self, moved: &[[Both; 2]], load: Option<usize>) -> Vec<Both> {
-        let mut forces = vec![Both::ZERO; moved.len() - 1];
-        self.near_forces(&mut forces, moved, load);
-        forces
+    /// Displacements of the support left of one, from those of that.
+    fn followed(&self, support: usize, moved: &Moved<LOADS>) -> Moved<LOADS> {
+        let (node, joint) = (&self.nodes[support], &self.nodes[support - 1].joint);
+        Moved {
+            by: moved.by.map(|by| joint.follow([Both::ZERO; 2], by)),
+            certain: std::array::from_fn(|load| {
+                joint.follow(node.before[load], moved.certain[load])
+            }),
+        }
+    }
+
+    /// How the bay right of a support sags by the displacements of both its ends, the right one first,
+    /// and the free end left of it if there is one.
+    fn sags_beside(
+        &self,
+        support: usize,
+        around: [[[Both; 2]; 3]; 2],
+        load: usize,
+        sags: &mut Vec<Sag<3>>,
+    ) {
+        let Some(bay) = self.bay(&self.nodes[support + 1]) else { return };
+        let [right, left] = around;
+        let of = |sag: &dyn Fn(usize) -> Both, certain: Both, length: f64| {
+            let mut sag = [sag(0), sag(1), sag(2)];
+            sag[0] = sag[0] + certain;
+            Sag { length, sag }
+        };
+        if !bay.hinged {
+            sags.extend((0..PLACES.len()).map(|place| {
+                let sag = |part: usize| turned(left[part], right[part], bay.length, place);
+                of(&sag, bay.held[load].sags[place], bay.length)
+            }));
+        }
+        if support == 0 && !bay.cut_off {
+            let end = &self.free_ends(self.nodes[0].candidate)[0];
+            let sag = |part: usize| tip(left[part], right[part], -bay.length, -end.reach);
+            sags.push(of(&sag, end.sag[load], 2.0 * end.reach));
+        }
     }
 
     /// Sum of the forces on all supports left of the last that a load alone makes.
@@ -223,40 +254,25 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         influences: &'s Influences,
         load: usize,
     ) -> impl Iterator<Item = Sag<3>> + 's {
-        let parts = [&influences.moved[..], &units.moved[0], &units.moved[1]];
-        self.sags_of(parts, units.count, MIDDLE..MIDDLE + 1, load)
-    }
-
-    /// The same of so many bays and some places in each, by the displacements from the last support
-    /// on to the left.
-    fn sags_of<'s>(
-        &'s self,
-        parts: [&'s [[Both; 2]]; 3],
-        bays: usize,
-        places: Range<usize>,
-        load: usize,
-    ) -> impl Iterator<Item = Sag<3>> + 's {
         let last = self.nodes.len() - 1;
-        let of_bays = (0..bays).flat_map(move |back| {
-            let under = self.bay(&self.nodes[last - back]).filter(|under| !under.hinged);
-            let places = places.clone();
-            under.into_iter().flat_map(move |BayUnder { length, held, .. }| {
-                places.clone().map(move |place| {
-                    let mut sag = parts.map(|u| turned(u[back + 1], u[back], *length, place));
-                    sag[0] = sag[0] + held[load].sags[place];
-                    Sag { length: *length, sag }
-                })
+        let parts = [&influences.moved, &units.moved[0], &units.moved[1]];
+        let bays = (0..units.count).filter_map(move |back| {
+            let node = &self.nodes[last - back];
+            self.bay(node).filter(|under| !under.hinged).map(|BayUnder { length, held, .. }| {
+                let mut sag = parts.map(|u| turned(u[back + 1], u[back], *length, MIDDLE));
+                sag[0] = sag[0] + held[load].sags[MIDDLE];
+                Sag { length: *length, sag }
             })
         });
         let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
-        let left_end = first_bay.filter(|under| last < parts[0].len() && !under.cut_off);
+        let left_end = first_bay.filter(|under| last <= NEAR + 1 && !under.cut_off);
         let left_end = left_end.map(move |BayUnder { length, .. }| {
             let end = &self.free_ends(self.nodes[0].candidate)[0];
             let mut sag = parts.map(|u| tip(u[last], u[last - 1], -length, -end.reach));
             sag[0] = sag[0] + end.sag[load];
             Sag { length: 2.0 * end.reach, sag }
         });
-        of_bays.chain(left_end)
+        bays.chain(left_end)
     }
 
     /// Forces on the supports left of the last one, the nearest first, from displacements that begin

@@ -1,47 +1,58 @@
 //! Two parts of a beam that end at the same support, put together.
 
+use super::left_part::Linear;
 use super::{Part, Sag};
-use crate::mechanics::beam::lanes::{Both, Lanes};
+use crate::mechanics::beam::joint::{invert, times};
+use crate::mechanics::beam::lanes::Both;
 
-/// What two parts that make up a beam do to each other at the support they share, under one load.
+/// What two parts that make up a beam do at the support they share, under one load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Meeting {
     /// Force on the support.
     pub force: Both,
-    /// Bending moment over it.
-    pub moment: Both,
+    /// Its deflection, and the rotation of the beam over it as the left part sees it.
+    moved: [Both; 2],
+}
+
+/// Which of the two parts of a meeting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// The one told from left to right.
+    Left,
+    /// The one told from right to left: a rotation has the other sense.
+    Right,
 }
 
 impl Meeting {
     /// Where a part told from left to right and one told from right to left meet, under each load,
     /// of which there is this sum on the whole beam; `None` where they leave a beam free to move, or
     /// nearly.
-    ///
-    /// Two conditions for two unknowns: the beam is smooth over the support, so that the rotations
-    /// of the two parts, of opposite sense, cancel; and all supports together carry the load.
     #[must_use]
     pub fn of<const LOADS: usize>(
         left: &Part<LOADS>,
         right: &Part<LOADS>,
         total: &[Both; LOADS],
     ) -> Option<[Self; LOADS]> {
-        let one = Both::splat(1.0);
-        let turn = [0, 1].map(|unit| left.turn.by[unit] + right.turn.by[unit]);
-        let sum = [one + left.sum.by[0] + right.sum.by[0], left.sum.by[1] + right.sum.by[1]];
-        let (a, b) = (turn[0] * sum[1], turn[1] * sum[0]);
-        let determinant = a - b;
-        if !determinant.abs().exceeds((a.abs() + b.abs()) * SINGULAR) {
-            return None;
-        }
-        let inverse = one / determinant;
-        Some(std::array::from_fn(|load| {
-            let turned = left.turn.certain[load] + right.turn.certain[load];
-            let rest = total[load] - (left.sum.certain[load] + right.sum.certain[load]);
-            Self {
-                force: -(turned * sum[1] + turn[1] * rest) * inverse,
-                moment: (turn[0] * rest + turned * sum[0]) * inverse,
-            }
-        }))
+        let ([a, b, d], [e, f, g]) = (left.stiffness, right.stiffness);
+        // Its spring is in both.
+        let (inverse, sound) = invert([a + e - left.spring, b - f, d + g], d + g);
+        sound.then(|| {
+            std::array::from_fn(|load| {
+                let ([force, moment], [from_right, turning]) = (left.here[load], right.here[load]);
+                let on = [left.moves * (force + from_right), moment - turning];
+                let moved = times(inverse, on);
+                let mut at = Self { force: left.spring * moved[0], moved };
+                if !left.sprung {
+                    // What a rigid support takes is what is left of the load.
+                    let sums = at.settle(&left.sum, load, Side::Left)
+                        + at.settle(&right.sum, load, Side::Right);
+                    let rigid =
+                        left.moves.zip(total[load] - sums, |moves, rest| (1.0 - moves) * rest);
+                    at.force = left.moves * at.force + rigid;
+                }
+                at
+            })
+        })
     }
 
     /// Forces on the supports of one of the parts but the one shared, the nearest to that first.
@@ -49,8 +60,9 @@ impl Meeting {
         self,
         part: &Part<LOADS>,
         load: usize,
+        side: Side,
     ) -> impl Iterator<Item = Both> + '_ {
-        part.forces.iter().map(move |force| self.settle(force.certain[load], force.by))
+        part.forces.iter().map(move |force| self.settle(force, load, side))
     }
 
     /// How the bays of one of the parts sag, if it was asked of that load.
@@ -58,17 +70,25 @@ impl Meeting {
         self,
         part: &Part<LOADS>,
         load: usize,
+        side: Side,
     ) -> impl Iterator<Item = Sag<1>> + '_ {
-        part.sags[load].iter().map(move |Sag { length, sag: [certain, by @ ..] }| Sag {
+        let [w, turn] = self.seen_from(side);
+        part.sags[load].iter().map(move |Sag { length, sag: [certain, by_w, by_turn] }| Sag {
             length: *length,
-            sag: [self.settle(*certain, *by)],
+            sag: [*certain + *by_w * w + *by_turn * turn],
         })
     }
 
-    fn settle(self, certain: Both, [by_force, by_moment]: [Both; 2]) -> Both {
-        certain + by_force * self.force + by_moment * self.moment
+    fn settle<const LOADS: usize>(self, of: &Linear<LOADS>, load: usize, side: Side) -> Both {
+        let [w, turn] = self.seen_from(side);
+        of.certain[load] + of.by[0] * w + of.by[1] * turn
+    }
+
+    fn seen_from(self, side: Side) -> [Both; 2] {
+        let [w, turn] = self.moved;
+        match side {
+            Side::Left => [w, turn],
+            Side::Right => [w, -turn],
+        }
     }
 }
-
-/// Share of a determinant's terms below which what is left of them is rounding.
-const SINGULAR: f64 = 1e-9;

@@ -24,7 +24,7 @@ use super::{Case, Strip, Superposition};
 
 pub use from_right::{FromRight, Told};
 pub use left_part::{Influences, Part, Units};
-pub use meeting::Meeting;
+pub use meeting::{Meeting, Side};
 pub use sag::Sag;
 
 /// A subset of the candidates of two strips alike but for their stiffness and loads, taken from left
@@ -339,7 +339,8 @@ mod tests {
                             Part::FreeEnd => tips.push(d.deflection),
                         });
                         let sag = |m: usize, part: usize| {
-                            told[m].sags[part].expect("asked for, no hinge").sag[lane].0[which].abs()
+                            told[m].sags[part].expect("asked for, no hinge").sag[lane].0[which]
+                                .abs()
                         };
                         let last = told.len() - 1;
                         assert!((sag(1, 4) - tips[0]).abs() < 1e-9 * tips[0].max(1.0));
@@ -426,8 +427,10 @@ mod tests {
                 let whole = whole.concat();
                 let total = LOADS.map(|load| Both(strips.each_ref().map(|s| s.total_load(&load))));
                 let sides = [taken(from_left(&strips), left), taken(from_right(&strips), right)];
-                let parts = sides.each_ref().map(|side| side.part([true; 2]).expect("it stands"));
-                let near = sides.each_ref().map(|side| side.near_part().expect("it stands"));
+                let parts =
+                    sides.each_ref().map(|side| side.part(9, [true; 2]).expect("it stands"));
+                let near =
+                    sides.each_ref().map(|side| side.part(1, [false; 2]).expect("it stands"));
                 let meeting = Meeting::of(&parts[0], &parts[1], &total).expect("a stable beam");
                 assert_eq!(Meeting::of(&near[0], &near[1], &total), Some(meeting));
                 let told = told(&strips, &whole);
@@ -441,20 +444,22 @@ mod tests {
                     alike(at.force, told[shared].force[load]);
                     let lefts = told[..shared].iter().rev();
                     let rights = told[shared + 1..].iter();
-                    for (part, told) in
-                        [(0, lefts.collect::<Vec<_>>()), (1, rights.collect::<Vec<_>>())]
-                    {
-                        let forces: Vec<Both> = at.forces(&parts[part], load).collect();
+                    for (part, side, told) in [
+                        (0, Side::Left, lefts.collect::<Vec<_>>()),
+                        (1, Side::Right, rights.collect::<Vec<_>>()),
+                    ] {
+                        let forces: Vec<Both> = at.forces(&parts[part], load, side).collect();
                         assert_eq!(forces.len(), told.len());
                         for (force, told) in forces.iter().zip(told) {
                             alike(*force, told.force[load]);
                             seen += 1;
                         }
-                        for (near, force) in at.forces(&near[part], load).zip(forces) {
+                        for (near, force) in at.forces(&near[part], load, side).zip(forces) {
                             alike(near, force);
                         }
                     }
-                    let bays = [0, 1].map(|part| at.sags(&parts[part], load).collect::<Vec<_>>());
+                    let bays = [(0, Side::Left), (1, Side::Right)]
+                        .map(|(part, side)| at.sags(&parts[part], load, side).collect::<Vec<_>>());
                     let expected = told.iter().flat_map(|told| told.sags.iter().flatten());
                     let sizes = |sags: &mut dyn Iterator<Item = Both>| {
                         let mut sizes: Vec<Both> = sags.map(Both::abs).collect();
