@@ -321,8 +321,8 @@ mod tests {
         }
     }
 
-    /// Tips as the sweep has them; bays as on the deflected line, nowhere farther from the chord than
-    /// the farthest place and not much less far.
+    /// Tips as the sweep has them; bays as on the deflected line, and nowhere farther from the chord
+    /// than the farthest place.
     #[test]
     fn sags_are_those_of_the_deflected_line() {
         let mut seen = 0;
@@ -346,24 +346,25 @@ mod tests {
                         assert!((sag(1, 4) - tips[0]).abs() < 1e-9 * tips[0].max(1.0));
                         assert!((sag(last, 3) - tips[1]).abs() < 1e-9 * tips[1].max(1.0));
                         let line = elastic_line(&profile, RIGIDITY).expect("no hinge");
+                        // A parabola through the three points around.
                         let at = |x: f64| {
-                            let right = line.partition_point(|point| point[0] < x).max(1);
-                            let [a, b] = [line[right - 1], line[right]];
-                            a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
+                            let right = line.partition_point(|point| point[0] < x);
+                            let first = right.saturating_sub(1).min(line.len() - 3);
+                            let [p, q, r] = [0, 1, 2].map(|next| line[first + next]);
+                            let part = |[a, y]: [f64; 2], [b, _]: [f64; 2], [c, _]: [f64; 2]| {
+                                y * (x - b) * (x - c) / ((a - b) * (a - c))
+                            };
+                            part(p, q, r) + part(q, p, r) + part(r, p, q)
                         };
                         for (m, span) in spans.iter().enumerate() {
                             let [a, b] = [m, m + 1].map(|m| profile.x[profile.supports[m]]);
-                            let mut most = 0.0_f64;
                             for (place, share) in PLACES.iter().enumerate() {
                                 let got = sag(m + 1, place);
                                 assert!(got <= span * (1.0 + 1e-9), "{got} of {span}");
                                 let chord = at(a) + (at(b) - at(a)) * share;
                                 let drawn = (at(a + (b - a) * share) - chord).abs();
-                                // The points of the line lie close, but not on the place.
-                                assert!((drawn - got).abs() < 0.02 * span, "{drawn} {got}");
-                                most = most.max(got);
+                                assert!((drawn - got).abs() < 0.005 * span, "{drawn} {got}");
                             }
-                            assert!(most > 0.9 * span, "{most} {span}");
                             seen += 1;
                         }
                     }
