@@ -13,10 +13,13 @@ pub struct Sag<const PARTS: usize> {
     pub sag: [Both; PARTS],
 }
 
-/// Deflection of one of the places asked for in a bay from its chord by the slopes of its ends.
+/// Deflection of one of the places asked for in a bay from its chord, by how far the slopes of its
+/// ends are from that of the chord.
 pub(super) fn turned(left: [Both; 2], right: [Both; 2], length: f64, place: usize) -> Both {
     let (from_left, from_right) = (PLACES[place], 1.0 - PLACES[place]);
-    (left[1] * from_right - right[1] * from_left) * (length * from_left * from_right)
+    let chord = (right[0] - left[0]) * (1.0 / length);
+    let bent = (left[1] - chord) * from_right - (right[1] - chord) * from_left;
+    bent * (length * from_left * from_right)
 }
 
 /// Deflection of the tip of a free end, `reach` beyond a support, from the line through that and
