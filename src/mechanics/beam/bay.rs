@@ -35,7 +35,6 @@ impl Bay {
         let (a, b) = (strip.candidates[i], strip.candidates[j]);
         let mut inside = strip.hinges.iter().filter(|h| a <= **h && **h < b).map(|h| h - a);
         let hinge = inside.next();
-        // More than one hinge between two supports: a bar without a support of its own.
         let mechanism = inside.next().is_some();
         Self { span: HeldSpan { length: b - a, hinge }, ends: [a, b], mechanism }
     }
@@ -57,7 +56,7 @@ impl Bay {
 
     /// Its stiffness under each of these flexural rigidities.
     pub(super) fn element<T: Lanes>(&self, rigidity: T) -> Element<T> {
-        self.span.stiffness(if self.mechanism { T::splat(0.0) } else { rigidity })
+        Element { mechanism: self.mechanism, ..self.span.stiffness(rigidity) }
     }
 
     /// What unit loads in it do, deflections times flexural rigidity, told to `each`: for a line load of 1 (`None`) and for a load of 1 at

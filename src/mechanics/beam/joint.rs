@@ -11,6 +11,8 @@ pub(super) struct Element<T> {
     pub(super) across: [[T; 2]; 2],
     /// Right end on right end.
     pub(super) right: [T; 3],
+    /// More than one hinge between two supports: a bar without a support of its own, refused.
+    pub(super) mechanism: bool,
 }
 
 impl<T: Lanes> Element<T> {
@@ -35,7 +37,12 @@ impl<T: Lanes> Element<T> {
     pub(super) fn mirrored(&self) -> Self {
         let turned = |[w, between, turn]: [T; 3]| [w, -between, turn];
         let [[ww, wt], [tw, tt]] = self.across;
-        Self { left: turned(self.right), across: [[ww, -tw], [-wt, tt]], right: turned(self.left) }
+        Self {
+            left: turned(self.right),
+            across: [[ww, -tw], [-wt, tt]],
+            right: turned(self.left),
+            mechanism: self.mechanism,
+        }
     }
 }
 
@@ -113,7 +120,7 @@ impl<T: Lanes> Joint<T> {
             bending: bay.right[2],
             inverse: [zero; 3],
             coupling: [[zero; 2]; 2],
-            stable: self.stable && stable,
+            stable: self.stable && stable && !bay.mechanism,
         }
     }
 

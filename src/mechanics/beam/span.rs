@@ -23,6 +23,7 @@ impl HeldSpan {
                 left: [k0, k1, twice],
                 across: [[-k0, k1], [-k1, k2]],
                 right: [k0, -k1, twice],
+                mechanism: false,
             };
         };
         // Two cantilevers that pass shear to each other: one stiffness, one mode.
@@ -33,6 +34,7 @@ impl HeldSpan {
             left: [k(1.0, 1.0), k(1.0, la), k(la, la)],
             across: [[k(1.0, -1.0), k(1.0, lb)], [k(la, -1.0), k(la, lb)]],
             right: [k(-1.0, -1.0), k(-1.0, lb), k(lb, lb)],
+            mechanism: false,
         }
     }
 
