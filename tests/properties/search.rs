@@ -111,6 +111,74 @@ fn no_choice_beats_the_one_found() {
     none.at_least(50, "bounds no choice meets");
 }
 
+/// Subsets of so many of `n`, in lexicographic order.
+fn subsets(n: usize, size: usize) -> impl Iterator<Item = Vec<usize>> {
+    let mut next = (size <= n).then(|| (0..size).collect::<Vec<_>>());
+    std::iter::from_fn(move || {
+        let this = next.take()?;
+        if let Some(at) = (0..size).rev().find(|at| this[*at] < n - size + at) {
+            let mut after = this.clone();
+            after[at] += 1;
+            for i in at + 1..size {
+                after[i] = after[i - 1] + 1;
+            }
+            next = Some(after);
+        }
+        Some(this)
+    })
+}
+
+/// Among many candidates, where left and right parts are put together: every choice of as many
+/// hooks or of one fewer, and those of fewer still.
+#[test]
+fn no_choice_beats_the_one_found_among_many() {
+    let [tried, above_two, moved] = std::array::from_fn(|_| Tally::default());
+    runner(60)
+        .run(&long_row(), |draft| {
+            let job = job(&draft.request());
+            let mut space = Workspace::default();
+            for laid in lay_out(&job).segments().take(2) {
+                let segment = &laid.segment;
+                let places = segment.candidates.len();
+                if !(18..=26).contains(&places) {
+                    continue;
+                }
+                for bound in [1.0, 1.5, 2.2, 3.3, 5.0, 7.5] {
+                    let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX, &[]);
+                    let hooks = found.subset.len();
+                    if found.outcome != Outcome::FewestProven || hooks > 4 {
+                        continue;
+                    }
+                    for fewer in 2..hooks {
+                        for choice in subsets(places, fewer) {
+                            let used = segment.weigh_alone(&choice, bound, &mut space);
+                            prop_assert_eq!(used, None, "{:?}", choice);
+                        }
+                    }
+                    let mut best: Option<(f64, Vec<usize>)> = None;
+                    for choice in subsets(places, hooks) {
+                        let below = best.as_ref().map_or(bound, |(used, _)| used - EQUAL);
+                        if let Some(used) = segment.weigh_alone(&choice, below, &mut space) {
+                            best = Some((used, choice));
+                        }
+                    }
+                    let best = best.map(|(_, choice)| choice);
+                    prop_assert_eq!(best.as_ref(), Some(&found.subset));
+                    tried.see(true);
+                    above_two.see(hooks > 2);
+                    moved.see(found.subset != laid.found.subset);
+                    // The most that a bound above this one could show is seen already.
+                    break;
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    tried.at_least(20, "rail segments of many candidates with few hooks");
+    above_two.at_least(10, "of them with three hooks or four");
+    moved.at_least(5, "laid out otherwise within the usual bound");
+}
+
 #[test]
 fn weighing_and_examining_agree() {
     let weighed = Tally::default();
