@@ -16,14 +16,14 @@
 //!
 //! Where candidates are many, both walks end where right parts, gathered once by a walk of the same
 //! kind from the right end, begin: a left and a right part that share a hook make up a choice, and
-//! where two parts meet a few numbers of each tell the forces on the hooks around ([`right_parts`]).
+//! where two parts meet a few numbers of each tell the forces on the hooks around (`right_parts.rs`).
 //!
 //! The utilisation of a rail does not always fall with more hooks (two near each other may tear at
 //! one another), so that no number of hooks is taken to follow from another.
 //!
 //! **Where it starts.** The fewer hooks a known choice has, the more is dropped. A choice that held
 //! on a rail much like this one is weighed first; where it does not hold, or there is none, hooks
-//! are taken away from all of them and neighbours exchanged for fewer ([`guess`]). What is found
+//! are taken away from all of them and neighbours exchanged for fewer (`guess.rs`). What is found
 //! does not depend on the guess, only how soon.
 //!
 //! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
