@@ -59,8 +59,8 @@ impl Bay {
         Element { mechanism: self.mechanism, ..self.span.stiffness(rigidity) }
     }
 
-    /// What unit loads in it do, deflections times flexural rigidity, told to `each`: for a line load of 1 (`None`) and for a load of 1 at
-    /// every load point in it.
+    /// What unit loads in it do, deflections times flexural rigidity, told to `each`: for a line load
+    /// of 1 (`None`) and for a load of 1 at every load point in it.
     pub(super) fn held(&self, strip: &Strip, mut each: impl FnMut(Option<usize>, &Held<f64>)) {
         let (span, [a, b]) = (&self.span, self.ends);
         let sags = PLACES.map(|place| span.sag_under_line_load(place));

@@ -1,6 +1,6 @@
 //! One support in the elimination from left to right.
 
-use super::lanes::Lanes;
+use super::lanes::{Both, Lanes};
 
 /// Stiffness of a bay in the order `w_left, θ_left, w_right, θ_right`: symmetric, so one half.
 #[derive(Debug, Clone, Copy)]
@@ -53,6 +53,15 @@ pub(super) struct Springs<T> {
     pub(super) stiffness: T,
     /// 1 for springs, 0 where rigid: what multiplies everything that moves a support.
     pub(super) moves: T,
+}
+
+impl Springs<Both> {
+    /// Of each beam the force of its kind of support.
+    pub(super) fn of_kind(&self, spring: Both, rigid: Both) -> Both {
+        let Both(moves) = self.moves;
+        let of = |beam: usize| if moves[beam] > 0.0 { spring.0[beam] } else { rigid.0[beam] };
+        Both([of(0), of(1)])
+    }
 }
 
 /// A support with everything left of it condensed onto it.

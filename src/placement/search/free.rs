@@ -11,9 +11,6 @@ const PAIRS: u64 = 8;
 /// Pairs from which on a left part is asked about by itself first.
 const SEVERAL: u64 = 3;
 
-/// Candidates from which on gathering right parts takes less than it saves.
-const MANY: usize = 18;
-
 impl Search<'_> {
     /// Counts, then ranks.
     pub(super) fn free(mut self, like: &[usize]) -> Found {
@@ -22,7 +19,7 @@ impl Search<'_> {
         self.begin_with(like);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
-        if self.loose() >= MANY {
+        if self.are_many() {
             self.gather(known.unwrap_or(n));
         }
         self.count(0);
@@ -53,7 +50,7 @@ impl Search<'_> {
 
     /// Gathers the right parts of choices of at most so many hooks.
     fn gather(&mut self, most: usize) {
-        if self.right.is_none() && !self.exhausted() {
+        if !self.exhausted() {
             let (right, asked) = RightParts::gather(&self.probe, &self.spans, most, self.bound);
             self.right = Some(right);
             self.weighed += asked;

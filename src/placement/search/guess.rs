@@ -5,9 +5,6 @@ use super::{Best, EQUAL, Search};
 /// Times hooks are taken away anew, each time asking the combination that refused before.
 const TRIES: usize = 4;
 
-/// Candidates from which on neighbours are exchanged three for two: before, a walk is as soon done.
-const MANY: usize = 18;
-
 impl Search<'_> {
     /// Takes a choice for the fewest known, if it holds and has the hooks that stand.
     pub(super) fn begin_with(&mut self, hooks: &[usize]) {
@@ -29,7 +26,7 @@ impl Search<'_> {
     /// Looks for a choice of few hooks: from all, or from the fewest known where a walk may take
     /// long.
     pub(super) fn guess(&mut self) {
-        let many = self.loose() >= MANY;
+        let many = self.are_many();
         for _ in 0..TRIES {
             let mut hooks = match &self.fewest {
                 None => self.everything(),
@@ -68,7 +65,7 @@ impl Search<'_> {
     /// first let it.
     fn exchange(&mut self, hooks: &mut Vec<usize>) -> bool {
         let n = self.segment.candidates.len();
-        let widths = if self.loose() >= MANY { 2..=3 } else { 2..=2 };
+        let widths = if self.are_many() { 2..=3 } else { 2..=2 };
         for width in widths {
             for at in 0..(hooks.len() + 1).saturating_sub(width) {
                 let low = at.checked_sub(1).map_or(0, |left| hooks[left] + 1);

@@ -50,6 +50,9 @@ use crate::checks::segment::{Segment, Workspace};
 
 use right_parts::RightParts;
 
+/// Free candidates from which on they are many.
+const MANY: usize = 18;
+
 /// Two utilisations closer than this count as equal, so that the order decides.
 const EQUAL: f64 = 1e-9;
 
@@ -209,9 +212,10 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// Candidates that no hook stands on already.
-    fn loose(&self) -> usize {
-        self.segment.candidates.len() - self.standing_right[0]
+    /// Whether so many candidates are free that a thorough guess and right parts gathered beforehand
+    /// take less than they save.
+    fn are_many(&self) -> bool {
+        self.segment.candidates.len() - self.standing_right[0] >= MANY
     }
 
     fn exhausted(&self) -> bool {

@@ -10,7 +10,7 @@ use std::ops::RangeInclusive;
 
 use crate::checks::probe::{Part, Probe};
 
-/// Right parts are gathered from two candidates in five, and at most from so many.
+/// Right parts are gathered from half of the candidates, and at most from so many.
 const FARTHEST: usize = 20;
 
 /// Most right parts kept: with more, they begin farther to the right.

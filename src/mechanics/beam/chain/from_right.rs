@@ -69,7 +69,7 @@ impl<const LOADS: usize> Iterator for FromRight<'_, '_, LOADS> {
             } else {
                 std::array::from_fn(|load| right[load] + node.here[load][0])
             };
-            std::array::from_fn(|load| chain.of_rigid(spring[load], rigid[load]))
+            std::array::from_fn(|load| chain.springs.of_kind(spring[load], rigid[load]))
         };
         Some(Told { force, sags })
     }

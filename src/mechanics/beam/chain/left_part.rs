@@ -3,7 +3,6 @@
 use super::sag::{Sag, tip, turned};
 use super::{BayUnder, Chain};
 use crate::mechanics::beam::bay::{MIDDLE, PLACES};
-#[cfg(doc)]
 use crate::mechanics::beam::joint::Springs;
 use crate::mechanics::beam::lanes::{Both, Lanes};
 
@@ -56,9 +55,9 @@ impl Units {
 /// and what is certain under each load where it neither moves nor turns.
 #[derive(Debug, Clone)]
 pub struct Part<const LOADS: usize> {
-    /// Spring of that support and whether it moves at all, as [`Springs`] has them.
-    pub(super) spring: Both,
-    pub(super) moves: Both,
+    /// That support in both beams.
+    pub(super) springs: Springs<Both>,
+    /// It is a spring in both.
     pub(super) sprung: bool,
     /// Stiffness of all of it against moving that support, its spring included.
     pub(super) stiffness: [Both; 3],
@@ -157,8 +156,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
             Moved { by: [[self.springs.moves, zero], [zero, one]], certain: [[zero; 2]; LOADS] };
         let mut here = self.followed(last, &right);
         let mut part = Part {
-            spring: self.springs.stiffness,
-            moves: self.springs.moves,
+            springs: self.springs,
             sprung: self.sprung,
             stiffness: end.joint.left,
             here: end.here,
@@ -180,7 +178,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
                     return spring;
                 }
                 let around = [of(&right), of(&here), of(&left)];
-                self.of_rigid(spring, self.on_rigid(back, &around, load))
+                self.springs.of_kind(spring, self.on_rigid(back, &around, load))
             };
             part.forces.push(Linear {
                 by: [0, 1].map(|unit| force(None, &|moved| moved.by[unit])),
@@ -218,23 +216,38 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         sags: &mut Vec<Sag<3>>,
     ) {
         let Some(bay) = self.bay(&self.nodes[support + 1]) else { return };
-        let [right, left] = around;
-        let of = |sag: &dyn Fn(usize) -> Both, certain: Both, length: f64| {
-            let mut sag = [sag(0), sag(1), sag(2)];
-            sag[0] = sag[0] + certain;
-            Sag { length, sag }
-        };
         if !bay.hinged {
-            sags.extend((0..PLACES.len()).map(|place| {
-                let sag = |part: usize| turned(left[part], right[part], bay.length, place);
-                of(&sag, bay.held[load].sags[place], bay.length)
-            }));
+            sags.extend((0..PLACES.len()).map(|place| Self::sag_in(bay, &around, load, place)));
         }
         if support == 0 && !bay.cut_off {
-            let end = &self.free_ends(self.nodes[0].candidate)[0];
-            let sag = |part: usize| tip(left[part], right[part], -bay.length, -end.reach);
-            sags.push(of(&sag, end.sag[load], 2.0 * end.reach));
+            sags.push(self.sag_of_left_end(bay, &around, load));
         }
+    }
+
+    /// How one place of a bay sags by the displacements of its ends, the right one first.
+    fn sag_in(
+        bay: &BayUnder<LOADS>,
+        [right, left]: &[[[Both; 2]; 3]; 2],
+        load: usize,
+        place: usize,
+    ) -> Sag<3> {
+        let mut sag = [0, 1, 2].map(|part| turned(left[part], right[part], bay.length, place));
+        sag[0] = sag[0] + bay.held[load].sags[place];
+        Sag { length: bay.length, sag }
+    }
+
+    /// How the left free end sags by the displacements of the ends of the first bay, the right one
+    /// first.
+    fn sag_of_left_end(
+        &self,
+        bay: &BayUnder<LOADS>,
+        [right, left]: &[[[Both; 2]; 3]; 2],
+        load: usize,
+    ) -> Sag<3> {
+        let end = &self.free_ends(self.nodes[0].candidate)[0];
+        let mut sag = [0, 1, 2].map(|part| tip(left[part], right[part], -bay.length, -end.reach));
+        sag[0] = sag[0] + end.sag[load];
+        Sag { length: 2.0 * end.reach, sag }
     }
 
     /// Sum of the forces on all supports left of the last that a load alone makes.
@@ -256,22 +269,14 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
     ) -> impl Iterator<Item = Sag<3>> + 's {
         let last = self.nodes.len() - 1;
         let parts = [&influences.moved, &units.moved[0], &units.moved[1]];
+        let around = move |back: usize| [parts.map(|u| u[back]), parts.map(|u| u[back + 1])];
         let bays = (0..units.count).filter_map(move |back| {
-            let node = &self.nodes[last - back];
-            self.bay(node).filter(|under| !under.hinged).map(|BayUnder { length, held, .. }| {
-                let mut sag = parts.map(|u| turned(u[back + 1], u[back], *length, MIDDLE));
-                sag[0] = sag[0] + held[load].sags[MIDDLE];
-                Sag { length: *length, sag }
-            })
+            let bay = self.bay(&self.nodes[last - back]).filter(|under| !under.hinged)?;
+            Some(Self::sag_in(bay, &around(back), load, MIDDLE))
         });
         let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
         let left_end = first_bay.filter(|under| last <= NEAR + 1 && !under.cut_off);
-        let left_end = left_end.map(move |BayUnder { length, .. }| {
-            let end = &self.free_ends(self.nodes[0].candidate)[0];
-            let mut sag = parts.map(|u| tip(u[last], u[last - 1], -length, -end.reach));
-            sag[0] = sag[0] + end.sag[load];
-            Sag { length: 2.0 * end.reach, sag }
-        });
+        let left_end = left_end.map(move |bay| self.sag_of_left_end(bay, &around(last - 1), load));
         bays.chain(left_end)
     }
 
@@ -284,7 +289,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         if !self.sprung {
             for (back, force) in forces.iter_mut().enumerate() {
                 let rigid = self.on_rigid(back, &moved[back..], load);
-                *force = self.of_rigid(*force, rigid);
+                *force = self.springs.of_kind(*force, rigid);
             }
         }
     }
@@ -304,12 +309,5 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
             force = force + self.nodes[m].here[load][0];
         }
         force
-    }
-
-    /// Of each strip the force of its kind of support.
-    pub(super) fn of_rigid(&self, spring: Both, rigid: Both) -> Both {
-        let Both(moves) = self.springs.moves;
-        let of = |strip: usize| if moves[strip] > 0.0 { spring.0[strip] } else { rigid.0[strip] };
-        Both([of(0), of(1)])
     }
 }

@@ -35,20 +35,18 @@ impl Meeting {
     ) -> Option<[Self; LOADS]> {
         let ([a, b, d], [e, f, g]) = (left.stiffness, right.stiffness);
         // Its spring is in both.
-        let (inverse, sound) = invert([a + e - left.spring, b - f, d + g], d + g);
+        let (inverse, sound) = invert([a + e - left.springs.stiffness, b - f, d + g], d + g);
         sound.then(|| {
             std::array::from_fn(|load| {
                 let ([force, moment], [from_right, turning]) = (left.here[load], right.here[load]);
-                let on = [left.moves * (force + from_right), moment - turning];
+                let on = [left.springs.moves * (force + from_right), moment - turning];
                 let moved = times(inverse, on);
-                let mut at = Self { force: left.spring * moved[0], moved };
+                let mut at = Self { force: left.springs.stiffness * moved[0], moved };
                 if !left.sprung {
                     // What a rigid support takes is what is left of the load.
                     let sums = at.settle(&left.sum, load, Side::Left)
                         + at.settle(&right.sum, load, Side::Right);
-                    let rigid =
-                        left.moves.zip(total[load] - sums, |moves, rest| (1.0 - moves) * rest);
-                    at.force = left.moves * at.force + rigid;
+                    at.force = left.springs.of_kind(at.force, total[load] - sums);
                 }
                 at
             })
