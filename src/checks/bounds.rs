@@ -45,8 +45,8 @@ impl Segment {
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the
     /// most loaded screw, which the other force may relieve at the price of the interaction. The
     /// end of the range is where both meet.
-    pub(super) fn own_ranges(&self, foot: &FootModel, case: usize, bound: f64) -> Ranges {
-        let setting = &self.settings[self.candidates[0].setting];
+    fn own_ranges(&self, foot: &FootModel, setting: usize, case: usize, bound: f64) -> Ranges {
+        let setting = &self.settings[setting];
         if let Limit::Service = self.cases[case].limit {
             let press = self.pressed_within(setting.clearance, bound).min(FAR);
             return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
@@ -75,21 +75,34 @@ impl Segment {
         };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
-        let pressed = most(press, slope, press_arm, slope_arm, about_lower);
-        let lifted = most(lift, slope, lift_arm, slope_arm, about_upper);
+        let share = 1.0 / foot.screws() as f64;
+        let sideways = foot.screw_levers().fold([0.0_f64; 2], |most, [.., press, lift]| {
+            [most[0].max(press), most[1].max(share + lift)]
+        });
+        // A screw that is not pulled so bears any force.
+        let [press_sideways, lift_sideways] = sideways.map(|lever| pull / lever);
+        let pressed = most(press, slope, press_arm, slope_arm, about_lower).min(press_sideways);
+        let lifted = most(lift, slope, lift_arm, slope_arm, about_upper).min(lift_sideways);
         Ranges { low: Both([-lifted, -up.min(shear)]), high: Both([pressed, down.min(shear)]) }
     }
 
-    /// What a hook on a foot bears in a case within a bound.
-    pub(super) fn borne(&self, foot: &FootModel, case: usize, bound: f64) -> Borne {
-        let setting = &self.settings[self.candidates[0].setting];
-        let own = self.own_ranges(foot, case, bound);
+    /// What a hook on a foot bears in a case within a bound, and the rail.
+    pub(super) fn borne(
+        &self,
+        foot: &FootModel,
+        setting: usize,
+        case: usize,
+        bound: f64,
+    ) -> Borne {
+        let own = self.own_ranges(foot, setting, case, bound);
+        let setting = &self.settings[setting];
         let bound = bound + SLACK;
         let per = |force: f64| 1.0 / (force * bound);
         if let Limit::Service = self.cases[case].limit {
             let press = self.pressed_within(setting.clearance, bound);
             return Borne {
                 own,
+                moment: Ranges::EVERYTHING,
                 press: 1.0 / press,
                 lift: 0.0,
                 slope: 0.0,
@@ -104,8 +117,10 @@ impl Segment {
         let root = 1.0 / bound.sqrt();
         let (pull, shear) = (root / resistance.pull.n(), root / resistance.shear.n());
         let levers = foot.levers();
+        let moment = Both([self.limits.normal, self.limits.slope].map(|m| (m * bound).nmm()));
         Borne {
             own,
+            moment: Ranges { low: -moment, high: moment },
             press: per(self.hook.press.n()),
             lift: per(self.hook.lift.n()),
             slope: per(self.hook.slope.n()),
@@ -114,7 +129,9 @@ impl Segment {
             share: pull / foot.screws() as f64,
             screws: foot
                 .screw_levers()
-                .map(|[lower, upper, along]| [lower * pull, upper * pull, along * shear])
+                .map(|[lower, upper, along, press, lift]| {
+                    [lower * pull, upper * pull, along * shear, press * pull, lift * pull]
+                })
                 .collect(),
         }
     }
@@ -153,6 +170,9 @@ pub(super) struct Ranges {
 }
 
 impl Ranges {
+    /// Every number there may be.
+    pub(super) const EVERYTHING: Self = Self { low: Both([-FAR; 2]), high: Both([FAR; 2]) };
+
     /// One number each.
     pub(super) const fn at(point: Both) -> Self {
         Self { low: point, high: point }
@@ -164,6 +184,10 @@ impl Ranges {
     }
     pub(super) fn nearest_to_zero(self) -> Both {
         self.low.max(Both::ZERO) + self.high.min(Both::ZERO)
+    }
+    /// The smallest ranges that both are in.
+    pub(super) fn or(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
     }
     pub(super) fn within(self, other: Self) -> Self {
         Self { low: self.low.max(other.low), high: self.high.min(other.high) }
@@ -180,11 +204,14 @@ impl Ranges {
     }
 }
 
-/// What a hook and its screws bear in one case within a bound: everything as a share, 1 at most.
+/// What a hook, its screws and the rail bear in one case within a bound: of the hook everything as a
+/// share, 1 at most.
 #[derive(Debug, Clone)]
 pub(super) struct Borne {
     /// Outside of these it surely does not pass.
     pub(super) own: Ranges,
+    /// Moment in the rail, N·mm.
+    pub(super) moment: Ranges,
     press: f64,
     lift: f64,
     slope: f64,
@@ -193,16 +220,23 @@ pub(super) struct Borne {
     upper: Both,
     /// Pull of a screw per lifting force.
     share: f64,
-    /// Of each screw: pull per moment about the lower edge and about the upper, shear per slope force.
-    screws: Vec<[f64; 3]>,
+    /// Of each screw: pull per moment about the lower edge and about the upper, shear per slope force,
+    /// and what is added to the pull per pressing and per lifting force.
+    screws: Vec<[f64; 5]>,
 }
 
 impl Borne {
+    /// Whether the hook may pass with forces somewhere in these ranges and in its own.
+    pub(super) fn may_bear(&self, forces: Ranges) -> bool {
+        let forces = forces.within(self.own);
+        !forces.is_empty() && self.allows(forces)
+    }
+
     /// Whether the hook may pass with forces somewhere in these ranges.
     pub(super) fn allows(&self, forces: Ranges) -> bool {
         let Both([n, s]) = forces.nearest_to_zero();
-        let (lift, along) = ((-n).max(0.0), s.abs());
-        if n.max(0.0) * self.press + lift * self.lift + along * self.slope > 1.0 {
+        let (press, lift, along) = (n.max(0.0), (-n).max(0.0), s.abs());
+        if press * self.press + lift * self.lift + along * self.slope > 1.0 {
             return false;
         }
         let about = |arms: Both, forces: Both| {
@@ -211,8 +245,9 @@ impl Borne {
         };
         let (lower, upper) = (about(self.lower, forces.low), about(self.upper, forces.high));
         let share = lift * self.share;
-        self.screws.iter().all(|[by_lower, by_upper, by_along]| {
-            let pull = (lower * by_lower).max(upper * by_upper).max(share);
+        self.screws.iter().all(|[by_lower, by_upper, by_along, by_press, by_lift]| {
+            let tilting = (lower * by_lower).max(upper * by_upper).max(share);
+            let pull = tilting + press * by_press + lift * by_lift;
             let shear = along * by_along;
             pull * pull + shear * shear <= 1.0
         })

@@ -30,7 +30,7 @@ pub struct Demand {
 }
 
 /// A foot with its levers worked out.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FootModel {
     reach: Length,
     height: Length,
@@ -58,7 +58,7 @@ pub struct FootLevers {
 }
 
 /// Pull of a screw per unit of moment about each edge, and shear per unit of slope force.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 struct ScrewLevers {
     lower_edge: f64,
     upper_edge: f64,
@@ -146,10 +146,14 @@ impl FootModel {
         }
     }
 
-    /// Of each screw: its pull per unit of moment about the lower and about the upper edge, and its
-    /// shear per slope force.
-    pub fn screw_levers(&self) -> impl Iterator<Item = [f64; 3]> + '_ {
-        self.screws.iter().map(|s| [s.lower_edge, s.upper_edge, s.shear])
+    /// Of each screw: its pull per unit of moment about the lower and about the upper edge, its shear
+    /// per slope force, and its pull sideways per pressing and per lifting force.
+    pub fn screw_levers(&self) -> impl Iterator<Item = [f64; 5]> + '_ {
+        let beyond = (self.arm_offset - self.half_bearing).max(Length::ZERO).mm();
+        let offset = self.arm_offset.mm();
+        self.screws.iter().map(move |s| {
+            [s.lower_edge, s.upper_edge, s.shear, beyond * s.near_side, offset * s.far_side]
+        })
     }
 
     /// Demand on every screw under a normal and a slope force.

@@ -18,6 +18,8 @@ pub mod screws;
 pub mod segment;
 pub mod sideways;
 pub mod stacks;
+mod unknown;
+pub mod windows;
 
 /// The checks by name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,22 +6,23 @@
 //!
 //! **Checked by** `tests/properties` (exhaustive enumeration).
 
-use crate::mechanics::beam::{
-    self, Both, Chain, Meeting, Sag, Side, Strip, Superposition, Told, Units,
-};
-use crate::units::Force;
+use std::sync::Arc;
 
-use super::bounds::{Borne, FAR, Ranges, SLACK};
-use super::segment::{Limit, Segment};
+use crate::mechanics::beam::{
+    self, Both, Chain, Lanes, Meeting, Sag, Side, Strip, Superposition, Told, Units,
+};
+
+use super::bounds::{Borne, Ranges, SLACK};
+use super::foot::FootModel;
+use super::segment::{Candidate, Limit, Segment};
+use super::unknown::{Linear, Unknown};
+use super::windows::Acting;
 
 /// Combinations asked before all others, carried along as hooks are taken from left to right.
-const PROBES: usize = 2;
+pub(super) const PROBES: usize = 2;
 
 /// Left parts a combination may be asked about in vain before it is asked but one time in so many.
 const PATIENCE: u32 = 16;
-
-/// Hooks of a part that feel most of what it meets.
-const NEAR: usize = 4;
 
 /// A part of a choice as another sees it that meets it at its last hook.
 pub type Part = beam::Part<PROBES>;
@@ -29,16 +30,28 @@ pub type Part = beam::Part<PROBES>;
 /// A left part of a choice of hooks under the combinations that are most likely to refuse it.
 #[derive(Debug, Clone)]
 pub struct Probe<'a> {
-    segment: &'a Segment,
-    cases: [usize; PROBES],
+    pub(super) segment: &'a Segment,
+    pub(super) cases: [usize; PROBES],
     /// Sum of the loads of each.
-    total: [Both; PROBES],
+    pub(super) total: [Both; PROBES],
     subset: Vec<usize>,
     chain: Chain<'a, PROBES>,
     /// How often each was asked in vain since it last refuted a left part.
     in_vain: [u32; PROBES],
+    /// Of each candidate, which of the hooks set alike it is.
+    alike: Vec<usize>,
     /// What hooks bear within a bound, kept as long as the bound stays.
-    borne: Option<(f64, [Borne; PROBES])>,
+    pub(super) bearing: Option<Bearing>,
+}
+
+/// What hooks bear within a bound under each combination.
+#[derive(Debug, Clone)]
+pub(super) struct Bearing {
+    pub(super) bound: f64,
+    /// Of hooks set alike.
+    hooks: Vec<[Borne; PROBES]>,
+    /// At least, wherever they stand; only where all are set alike.
+    pub(super) least: Option<[Borne; PROBES]>,
 }
 
 impl<'a> Probe<'a> {
@@ -72,7 +85,8 @@ impl<'a> Probe<'a> {
             subset: Vec::with_capacity(segment.candidates.len()),
             chain: chain(strips, loads),
             in_vain: [0; PROBES],
-            borne: None,
+            alike: segment.set_alike(),
+            bearing: None,
         }
     }
 
@@ -82,53 +96,72 @@ impl<'a> Probe<'a> {
         self.cases != other.cases
     }
 
-    /// The hooks taken as a part that may meet another at its last hook, the nearest of them only;
-    /// `None` of a single hook, and of hooks that nothing can make stable.
-    #[must_use]
-    pub fn near_part(&self) -> Option<Part> {
-        self.chain.part(NEAR, [false; PROBES])
-    }
-
-    /// The same with all hooks, and the rail between them.
+    /// The hooks taken as a part that may meet another at its last hook; `None` of a single hook, and
+    /// of hooks that nothing can make stable.
     #[must_use]
     pub fn part(&self) -> Option<Part> {
-        self.chain.part(self.subset.len(), self.cases.map(|case| self.is_service(case)))
+        self.chain.part(self.cases.map(|case| self.is_service(case)))
     }
 
-    /// Whether the choice made up of these two parts, which share their last hook, may pass: false
-    /// where they surely do not in the combinations asked first.
+    /// Whether the choice made up of the hooks taken, which are this part, and of this right part may
+    /// pass, both with the last hook taken as their last: false where they surely do not in the
+    /// combinations asked first.
     #[must_use]
-    pub fn lets_meet(&self, left: &Part, right: &Part) -> bool {
-        let Some(meeting) = Meeting::of(left, right, &self.total) else { return true };
-        let Some((bound, borne)) = &self.borne else { return true };
-        let allows = |load: usize, forces| borne[load].allows(Ranges::at(forces));
+    pub fn lets_meet(&self, left: &Part, (right, hooks): (&Part, &[usize])) -> bool {
+        let Some(bearing) = &self.bearing else { return true };
+        let (Some(meeting), Some((shared, before))) =
+            (Meeting::of(left, right, &self.total), self.subset.split_last())
+        else {
+            return true;
+        };
+        let allows = |load: usize, hook: &usize, forces| {
+            self.bears(bearing, *hook)[load].allows(Ranges::at(forces))
+        };
+        let bear = |load: usize, part, side, hooks: &mut dyn Iterator<Item = &usize>| {
+            meeting[load].forces(part, load, side).zip(hooks).all(|(force, hook)| allows(load, hook, force))
+        };
         let straight = |load: usize, part, side| {
             meeting[load].sags(part, load, side).all(|Sag { length, sag: [sag] }| {
-                self.segment.sag_used(self.cases[load], length, sag) <= *bound
+                self.segment.sag_used(self.cases[load], length, sag) <= bearing.bound
             })
         };
         // The hook they share feels both most.
-        (0..PROBES).all(|load| allows(load, meeting[load].force))
-            && [(left, Side::Left), (right, Side::Right)].iter().all(|(part, side)| {
-                (0..PROBES).all(|load| {
-                    let mut forces = meeting[load].forces(part, load, *side);
-                    forces.all(|forces| allows(load, forces)) && straight(load, part, *side)
-                })
+        (0..PROBES).all(|load| allows(load, shared, meeting[load].force))
+            && (0..PROBES).all(|load| {
+                bear(load, left, Side::Left, &mut before.iter().rev())
+                    && bear(load, right, Side::Right, &mut hooks.iter().skip(1))
+                    && straight(load, left, Side::Left)
+                    && straight(load, right, Side::Right)
             })
     }
 
-    fn is_service(&self, case: usize) -> bool {
+    /// What the hook on a candidate bears.
+    pub(super) fn bears<'b>(&self, bearing: &'b Bearing, candidate: usize) -> &'b [Borne; PROBES] {
+        &bearing.hooks[self.alike[candidate]]
+    }
+
+    pub(super) fn is_service(&self, case: usize) -> bool {
         matches!(self.segment.cases[case].limit, Limit::Service)
     }
 
     /// Gets ready to say what passes within a bound.
     pub fn stay_within(&mut self, bound: f64) {
-        let known =
-            self.borne.as_ref().is_some_and(|(known, _)| known.to_bits() == bound.to_bits());
-        if !known && let Some(least) = &self.segment.least_foot {
-            let borne = self.cases.map(|case| self.segment.borne(least, case, bound));
-            self.borne = Some((bound, borne));
+        if self.bearing.as_ref().is_some_and(|known| known.bound.to_bits() == bound.to_bits()) {
+            return;
         }
+        let segment = self.segment;
+        let on = |foot: &FootModel, setting: usize| {
+            self.cases.map(|case| segment.borne(foot, setting, case, bound))
+        };
+        let mut hooks = Vec::new();
+        for (candidate, alike) in segment.candidates.iter().zip(&self.alike) {
+            if *alike == hooks.len() {
+                hooks.push(on(&candidate.foot, candidate.setting));
+            }
+        }
+        let least = segment.least_foot.as_ref().zip(segment.candidates.first());
+        let least = least.map(|(foot, first)| on(foot, first.setting));
+        self.bearing = Some(Bearing { bound, hooks, least });
     }
 
     /// The segment asked about.
@@ -171,17 +204,18 @@ impl<'a> Probe<'a> {
         }
     }
 
-    /// Asks this combination first from now on: it refused what the others let pass.
-    pub fn turn_to(&mut self, case: usize) {
+    /// Asks this combination first from now on: it refused what the others let pass. Whether that is
+    /// new.
+    pub fn turn_to(&mut self, case: usize) -> bool {
         if self.cases.contains(&case) {
-            return;
+            return false;
         }
         let mut cases = self.cases;
-        cases.rotate_right(1);
-        cases[0] = case;
+        cases[1] = case;
         let subset = std::mem::take(&mut self.subset);
         *self = Self::asking(self.segment, cases, Chain::new);
         self.take(&subset);
+        true
     }
 
     /// Whether the hooks taken, and no others, may pass: false where they surely do not in the
@@ -191,18 +225,12 @@ impl<'a> Probe<'a> {
         self.stay_within(bound);
         let sagging = self.cases.iter().any(|case| self.is_service(*case));
         let Some(told) = self.chain.close(sagging) else { return false };
+        let Some(bearing) = &self.bearing else { return true };
         self.subset.iter().rev().zip(told).all(|(hook, Told { force, sags })| {
             (0..PROBES).all(|probe| {
-                let case = self.cases[probe];
-                let bears = || {
-                    let forces = force[probe].0.map(Force::from_n);
-                    self.segment.hook_used(*hook, case, forces) - SLACK <= bound
-                };
-                let allows = |borne: &Borne| borne.allows(Ranges::at(force[probe]));
-                self.borne.as_ref().is_none_or(|(_, borne)| allows(&borne[probe]))
-                    && bears()
+                self.bears(bearing, *hook)[probe].allows(Ranges::at(force[probe]))
                     && sags.iter().flatten().all(|Sag { length, sag }| {
-                        self.segment.sag_used(case, *length, sag[probe]) <= bound
+                        self.segment.sag_used(self.cases[probe], *length, sag[probe]) <= bound
                     })
             })
         })
@@ -250,7 +278,7 @@ impl<'a> Probe<'a> {
     /// do not carry is left to those added, whose mean utilisation follows as in
     /// [`Segment::fewest_by_equilibrium`]; fewer of them would each carry more.
     #[must_use]
-    pub fn refutes(&mut self, more: usize, bound: f64) -> bool {
+    pub fn refutes(&mut self, more: usize, bound: f64, acting: Option<&Acting>) -> bool {
         self.stay_within(bound);
         if self.chain.never_stable() {
             return true;
@@ -258,14 +286,13 @@ impl<'a> Probe<'a> {
         // Over a last hook that the rail left of it hangs from by a hinge alone, nothing is known of
         // the hooks before, and so nothing of what is left for those added.
         let Some(units) = self.chain.units() else { return false };
-        let Some((_, borne)) = &self.borne else { return false };
-        for (probe, borne) in borne.iter().enumerate() {
+        for probe in 0..PROBES {
             // One that seldom refutes is asked seldom.
             self.in_vain[probe] += 1;
             if self.in_vain[probe] > PATIENCE && !self.in_vain[probe].is_multiple_of(PATIENCE) {
                 continue;
             }
-            if self.refutes_in(probe, &units, borne, more, bound) {
+            if self.refutes_in(probe, &units, more, acting) {
                 self.in_vain[probe] = 0;
                 return true;
             }
@@ -277,44 +304,64 @@ impl<'a> Probe<'a> {
         &self,
         probe: usize,
         units: &Units,
-        borne: &Borne,
         more: usize,
-        bound: f64,
+        acting: Option<&Acting>,
     ) -> bool {
-        let segment = self.segment;
-        let case = self.cases[probe];
-        let most = match segment.cases[case].limit {
-            Limit::Strength => {
-                Both([segment.limits.normal, segment.limits.slope].map(|m| (m * bound).nmm()))
-            }
-            Limit::Service => Both([FAR; 2]),
+        let (Some(bearing), Some((last, before))) = (&self.bearing, self.subset.split_last()) else {
+            return false;
         };
+        let (segment, case) = (self.segment, self.cases[probe]);
         let certain = self.chain.influences(units, probe);
-        let Some(at) = Unknown::narrowed(borne.own, most, units.near(&certain)) else {
+        let rest = Unknown::left_of(Ranges::at(self.total[probe]), &units.sum(&certain).into());
+        let borne = &self.bears(bearing, *last)[probe];
+        let mut unknown = Unknown { force: borne.own, moment: borne.moment };
+        if let Some(acting) = acting {
+            let beyond = self.chain.on_free_ends(*last)[1][probe][0];
+            unknown = unknown.acted_on(acting.under(probe), beyond, &rest);
+        }
+        let near = || {
+            let hooks = before.iter().rev().map(|hook| &self.bears(bearing, *hook)[probe]);
+            units.near(&certain).map(Linear::from).zip(hooks)
+        };
+        let Some(at) = unknown.narrowed(near().map(|(by, borne)| (by, borne.own))) else {
             return true;
         };
-        for by in units.near(&certain) {
-            // What passes lies in the hook's own range too.
-            let forces = at.force_by(&by).within(borne.own);
-            if forces.is_empty() || !borne.allows(forces) {
-                return true;
-            }
+        if (acting.is_some() && !borne.may_bear(at.force))
+            || !near().all(|(by, borne)| borne.may_bear(at.of(&by)))
+        {
+            return true;
         }
-        if let Limit::Service = segment.cases[case].limit {
-            let mut sags = self.chain.sags(units, &certain, probe);
-            if sags.any(|part| {
-                let least = at.force_by(&part.sag).nearest_to_zero();
-                segment.sag_used(case, part.length, least) > bound
+        if self.is_service(case) {
+            let bays = self.chain.sags(units, &certain, probe);
+            let mut sags = bays.chain(self.chain.end_sag(units, &certain, probe));
+            if sags.any(|Sag { length, sag }| {
+                segment.sag_used(case, length, at.of(&sag.into()).nearest_to_zero()) > bearing.bound
             }) {
                 return true;
             }
         }
-        let rest = at.left_of(self.total[probe], &units.sum(&certain));
-        !borne.allows(rest.times(Both([1.0 / more as f64; 2])))
+        let share = at.of(&rest).times(Both::splat(1.0 / more.max(1) as f64));
+        let least = bearing.least.as_ref().filter(|_| more > 0);
+        least.is_some_and(|least| !least[probe].allows(share))
     }
 }
 
 impl Segment {
+    /// Of each candidate, which of the hooks set alike it is, by their first.
+    fn set_alike(&self) -> Vec<usize> {
+        let mut first: Vec<&Candidate> = Vec::new();
+        let alike = |a: &Candidate, b: &Candidate| {
+            a.setting == b.setting && (Arc::ptr_eq(&a.foot, &b.foot) || a.foot == b.foot)
+        };
+        let place = |candidate| {
+            first.iter().position(|first| alike(first, candidate)).unwrap_or_else(|| {
+                first.push(candidate);
+                first.len() - 1
+            })
+        };
+        self.candidates.iter().map(place).collect()
+    }
+
     /// The combination that uses hooks with equal shares of the loads most, and the next one,
     /// of the other sense if there is one.
     fn likely_to_govern(&self) -> Option<[usize; PROBES]> {
@@ -332,45 +379,4 @@ impl Segment {
         let second = other.or_else(|| most_used(&|case| case != first)).unwrap_or(first);
         Some([first, second])
     }
-}
-
-/// The two numbers through which the rest of the beam acts: force on the last hook, moment there.
-#[derive(Debug, Clone, Copy)]
-struct Unknown {
-    force: Ranges,
-    moment: Ranges,
-}
-
-impl Unknown {
-    /// Narrows both by what every hook to the left can bear; `None` when nothing is left.
-    fn narrowed(own: Ranges, most: Both, near: impl Iterator<Item = [Both; 3]>) -> Option<Self> {
-        // Farther hooks hardly feel the last one: they narrow nothing worth the time.
-        const NEAREST: usize = 2;
-        let mut at = Self { force: own, moment: Ranges { low: -most, high: most } };
-        for [certain, by_force, by_moment] in near.take(NEAREST) {
-            let borne = own.less(Ranges::at(certain));
-            at.moment = at.moment.within(solved(borne, at.force.times(by_force), by_moment));
-            at.force = at.force.within(solved(borne, at.moment.times(by_moment), by_force));
-        }
-        (!at.force.is_empty() && !at.moment.is_empty()).then_some(at)
-    }
-
-    /// What of a total is left to the hooks right of the last one, when `sum` of it is taken by
-    /// those left of it: force and moment at the last count in both, and only once.
-    fn left_of(&self, total: Both, [certain, by_force, by_moment]: &[Both; 3]) -> Ranges {
-        self.force_by(&[total - *certain, Both([-1.0; 2]) - *by_force, -*by_moment])
-    }
-
-    fn force_by(&self, [certain, by_force, by_moment]: &[Both; 3]) -> Ranges {
-        Ranges::at(*certain).plus(self.force.times(*by_force)).plus(self.moment.times(*by_moment))
-    }
-}
-
-/// Ranges of `x` for which `other + factor · x` can lie in `borne`.
-fn solved(borne: Ranges, other: Ranges, factor: Both) -> Ranges {
-    // Where the influence has died away it narrows nothing.
-    let died = |factor: f64| factor.abs() < 1e-9;
-    let within = borne.less(other).times(factor.map(|f| if died(f) { 0.0 } else { 1.0 / f }));
-    let beyond = factor.map(|f| if died(f) { FAR } else { 0.0 });
-    Ranges { low: within.low - beyond, high: within.high + beyond }
 }

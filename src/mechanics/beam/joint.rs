@@ -33,6 +33,13 @@ impl<T: Lanes> Element<T> {
         ]
     }
 
+    /// Force and moment at the right end that go with displacements of both.
+    pub(super) fn on_right_end(&self, left: [T; 2], right: [T; 2]) -> [T; 2] {
+        let [[_, wt], [_, tt]] = self.across;
+        let [_, force] = self.on_moved(left, right);
+        [force, wt * left[0] + tt * left[1] + self.right[1] * right[0] + self.right[2] * right[1]]
+    }
+
     /// The same of the mirrored beam.
     pub(super) fn mirrored(&self) -> Self {
         let turned = |[w, between, turn]: [T; 3]| [w, -between, turn];

@@ -9,6 +9,9 @@ pub struct Superposition {
 }
 
 impl Superposition {
+    /// No load.
+    pub const NOTHING: Self = Self { parts: [(0, 0.0); 3] };
+
     /// Cases with their factors.
     #[must_use]
     pub const fn new(parts: [(usize, f64); 3]) -> Self {

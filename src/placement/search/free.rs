@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::right_parts::RightParts;
-use super::{Best, Found, Outcome, Search};
+use super::{Best, Found, Outcome, Search, TURNS};
 
 /// Pairs of parts that take as long as asking about one part.
 const PAIRS: u64 = 8;
@@ -19,10 +19,17 @@ impl Search<'_> {
         self.begin_with(like);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
-        if self.are_many() {
-            self.gather(known.unwrap_or(n));
+        let long = self.segment.least_foot.is_some()
+            && self.are_very_many(known.unwrap_or(self.lower_bound));
+        if long {
+            self.turns = TURNS;
+            self.count_long();
+        } else {
+            if self.are_many() {
+                self.gather(known.unwrap_or(n));
+            }
+            self.count(0);
         }
-        self.count(0);
         let fewest = self.fewest.take();
         let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
         if self.exhausted() && !proven {
@@ -41,7 +48,12 @@ impl Search<'_> {
         if self.standing_right[0] == 0 {
             self.improve();
         }
-        self.rank(0, hooks);
+        if long {
+            self.turns = TURNS;
+            self.rank_long(hooks);
+        } else {
+            self.rank(0, hooks);
+        }
         let outcome =
             if self.exhausted() { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
         let subset = self.best.take().map(|best| best.subset).unwrap_or_default();
@@ -58,7 +70,7 @@ impl Search<'_> {
     }
 
     /// Whether this candidate may be right of the last one taken.
-    fn follows(&self, next: usize) -> bool {
+    pub(super) fn follows(&self, next: usize) -> bool {
         let n = self.segment.candidates.len();
         self.probe.subset().last().is_none_or(|last| self.spans[last * n + next])
     }
@@ -89,6 +101,11 @@ impl Search<'_> {
             self.probe.push(next);
             let complete =
                 self.probe.subset().len() >= 2 && candidate.may_be_last && must_follow == 0;
+            // What refutes all that goes on from here refutes what ends here.
+            if complete && self.right.is_some() && self.refuted(room.max(2), self.bound) {
+                self.probe.pop();
+                continue;
+            }
             let passes = complete.then(|| self.weigh(self.bound)).flatten();
             if let Some(utilisation) = passes {
                 self.fewest = Some((self.probe.subset().to_vec(), utilisation));
@@ -198,6 +215,6 @@ impl Search<'_> {
             return false;
         }
         self.weighed += 1;
-        self.probe.refutes(more, bound)
+        self.probe.refutes(more, bound, None)
     }
 }

@@ -43,15 +43,20 @@
 mod even;
 mod free;
 mod guess;
+mod long;
 mod right_parts;
 
 use crate::checks::probe::Probe;
 use crate::checks::segment::{Segment, Workspace};
+use crate::checks::windows::WINDOW;
 
 use right_parts::RightParts;
 
 /// Free candidates from which on they are many.
 const MANY: usize = 18;
+
+/// Times windows are gathered anew for a combination that refused what those asked let pass.
+const TURNS: u32 = 4;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
 const EQUAL: f64 = 1e-9;
@@ -167,6 +172,7 @@ pub fn fewest_hooks(
         probe,
         spans: Vec::new(),
         right: None,
+        turns: u32::MAX,
         standing_right,
         space: Workspace::default(),
     };
@@ -208,6 +214,8 @@ struct Search<'a> {
     spans: Vec<bool>,
     /// Right parts to meet, where candidates are many.
     right: Option<RightParts<'a>>,
+    /// Times other combinations may yet be asked first.
+    turns: u32,
     space: Workspace,
 }
 
@@ -216,6 +224,18 @@ impl Search<'_> {
     /// take less than they save.
     fn are_many(&self) -> bool {
         self.segment.candidates.len() - self.standing_right[0] >= MANY
+    }
+
+    /// Whether halves of choices of about so many hooks are more than their windows, by what of
+    /// candidates from hook to hook there may be up to twice the mean.
+    fn are_very_many(&self, hooks: usize) -> bool {
+        let standing = self.standing_right[0];
+        let free = (self.segment.candidates.len() - standing) as f64;
+        let hooks = hooks.saturating_sub(standing).max(1) as f64;
+        let halves = (0..(hooks / 2.0) as usize)
+            .map(|i| (free / 2.0 - i as f64) / (i as f64 + 1.0))
+            .product::<f64>();
+        halves > free * (2.0 * free / hooks).powi(WINDOW as i32)
     }
 
     fn exhausted(&self) -> bool {
@@ -249,7 +269,9 @@ impl Search<'_> {
         }
         let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
         if let (None, Some(case)) = (used, self.space.refused_last()) {
-            self.probe.turn_to(case);
+            if self.turns > 0 && self.probe.turn_to(case) {
+                self.turns -= 1;
+            }
         }
         used
     }

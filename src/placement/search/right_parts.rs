@@ -5,7 +5,6 @@
 //! pairs is larger than that of the left parts a walk would go on from; but the elimination from
 //! either side is done once for each part, and a pair is a few multiplications.
 
-use std::cell::OnceCell;
 use std::ops::RangeInclusive;
 
 use crate::checks::probe::{Part, Probe};
@@ -83,12 +82,12 @@ impl<'a> RightParts<'a> {
                 self.probe.push(next);
                 gathering.asked += 1;
                 let several = taken > 0;
-                let goes_on = !several || !self.probe.refutes(more, gathering.bound);
+                let goes_on = !several || !self.probe.refutes(more, gathering.bound, None);
                 if several && goes_on {
                     gathering.kept += 1;
                     let hooks = self.probe.subset().iter().rev().copied().collect();
                     self.adding[next][taken] += 1;
-                    self.from[next].push(RightPart { hooks, part: self.probe.near_part() });
+                    self.from[next].push(RightPart { hooks, part: self.probe.part() });
                 }
                 let few = gathering.kept <= MOST;
                 let all = few && (!goes_on || self.gather_before(next, gathering));
@@ -118,7 +117,7 @@ impl<'a> RightParts<'a> {
         for part in self.from.iter_mut().flatten() {
             let hooks: Vec<usize> = part.hooks.iter().rev().copied().collect();
             self.probe.take(&hooks);
-            part.part = self.probe.near_part();
+            part.part = self.probe.part();
         }
         self.probe.keep(0);
     }
@@ -138,17 +137,11 @@ impl<'a> RightParts<'a> {
         left: &Probe<'_>,
         adds: &RangeInclusive<usize>,
     ) -> Option<Vec<Vec<usize>>> {
-        let near = left.near_part()?;
-        // Seldom asked for: what is far from where the parts meet hardly depends on the other.
-        let whole = OnceCell::new();
-        let may_meet = |right: &Part| {
-            let whole = || whole.get_or_init(|| left.part()).as_ref();
-            left.lets_meet(&near, right) && whole().is_none_or(|whole| left.lets_meet(whole, right))
-        };
+        let part = left.part()?;
         let choices = self.from[*left.subset().last()?]
             .iter()
             .filter(|right| adds.contains(&right.adds()))
-            .filter(|right| right.part.as_ref().is_none_or(may_meet))
+            .filter(|right| right.part.as_ref().is_none_or(|other| left.lets_meet(&part, (other, &right.hooks))))
             .map(|right| [left.subset(), &right.hooks[1..]].concat())
             .collect();
         Some(choices)

@@ -43,6 +43,12 @@ impl Units {
         (0..self.count).map(|m| [certain.near[m], self.near[0][m], self.near[1][m]])
     }
 
+    /// Displacements of both ends of a bay, the right one first, so many before the last.
+    fn around(&self, certain: &Influences, back: usize) -> [[[Both; 2]; 3]; 2] {
+        let parts = [&certain.moved, &self.moved[0], &self.moved[1]];
+        [parts.map(|moved| moved[back]), parts.map(|moved| moved[back + 1])]
+    }
+
     /// Sum of the forces on all supports left of the last, in the same parts.
     #[must_use]
     pub const fn sum(&self, certain: &Influences) -> [Both; 3] {
@@ -143,11 +149,11 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         Influences { moved, near, sum }
     }
 
-    /// The supports taken as a part of a beam that goes on beyond the last one, with so many of those
-    /// before it, and the sags of the bays between them under some of the loads; `None` of a single
-    /// support, and where the beam is not stable whatever follows.
+    /// The supports taken as a part of a beam that goes on beyond the last one, with the sags of the
+    /// bays between them under some of the loads; `None` of a single support, and where the beam is
+    /// not stable whatever follows.
     #[must_use]
-    pub fn part(&self, supports: usize, sagging: [bool; LOADS]) -> Option<Part<LOADS>> {
+    pub fn part(&self, sagging: [bool; LOADS]) -> Option<Part<LOADS>> {
         let last = self.nodes.len().checked_sub(1)?;
         let end = &self.nodes[last];
         let bay = self.bay(end).filter(|_| end.joint.stable)?;
@@ -160,7 +166,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
             sprung: self.sprung,
             stiffness: end.joint.left,
             here: end.here,
-            forces: Vec::with_capacity(last.min(supports)),
+            forces: Vec::with_capacity(last),
             sum: Linear {
                 by: [0, 1].map(|unit| bay.element.on_moved(here.by[unit], right.by[unit])[1]),
                 certain: std::array::from_fn(|load| {
@@ -169,7 +175,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
             },
             sags: [const { Vec::new() }; LOADS],
         };
-        for back in 0..last.min(supports) {
+        for back in 0..last {
             let m = last - 1 - back;
             let left = if m > 0 { self.followed(m, &here) } else { here };
             let force = |load: Option<usize>, of: &dyn Fn(&Moved<LOADS>) -> [Both; 2]| {
@@ -250,6 +256,28 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         Sag { length: 2.0 * end.reach, sag }
     }
 
+    /// Force and moment that the bay left of a support hands on to it, so many before the last, under
+    /// one of the loads, in the parts certain, by force and by moment.
+    #[must_use]
+    pub fn handed_on(
+        &self,
+        before_last: usize,
+        units: &Units,
+        influences: &Influences,
+        load: usize,
+    ) -> [[Both; 2]; 3] {
+        let node = &self.nodes[self.nodes.len() - 1 - before_last];
+        let Some(BayUnder { element, held, .. }) = self.bay(node) else {
+            return [node.here[load], [Both::ZERO; 2], [Both::ZERO; 2]];
+        };
+        let [_, _, force, moment] = held[load].on;
+        let mut handed_on = [&influences.moved, &units.moved[0], &units.moved[1]].map(|moved| {
+            element.on_right_end(moved[before_last + 1], moved[before_last]).map(|on| -on)
+        });
+        handed_on[0] = [handed_on[0][0] + force, handed_on[0][1] + moment];
+        handed_on
+    }
+
     /// Sum of the forces on all supports left of the last that a load alone makes.
     fn sum_left(&self, moved: &[[Both; 2]], load: usize) -> Both {
         let end = &self.nodes[self.nodes.len() - 1];
@@ -260,7 +288,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
     }
 
     /// How the nearest bays left of the last support sag in their middle, those with a hinge left out,
-    /// and the left free end where that is near, under one of the loads.
+    /// under one of the loads.
     pub fn sags<'s>(
         &'s self,
         units: &'s Units,
@@ -268,16 +296,24 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
         load: usize,
     ) -> impl Iterator<Item = Sag<3>> + 's {
         let last = self.nodes.len() - 1;
-        let parts = [&influences.moved, &units.moved[0], &units.moved[1]];
-        let around = move |back: usize| [parts.map(|u| u[back]), parts.map(|u| u[back + 1])];
-        let bays = (0..units.count).filter_map(move |back| {
+        (0..units.count).filter_map(move |back| {
             let bay = self.bay(&self.nodes[last - back]).filter(|under| !under.hinged)?;
-            Some(Self::sag_in(bay, &around(back), load, MIDDLE))
-        });
+            Some(Self::sag_in(bay, &units.around(influences, back), load, MIDDLE))
+        })
+    }
+
+    /// How the left free end sags under one of the loads, where it is near and not cut off.
+    #[must_use]
+    pub fn end_sag(
+        &self,
+        units: &Units,
+        influences: &Influences,
+        load: usize,
+    ) -> Option<Sag<3>> {
+        let last = self.nodes.len() - 1;
         let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
-        let left_end = first_bay.filter(|under| last <= NEAR + 1 && !under.cut_off);
-        let left_end = left_end.map(move |bay| self.sag_of_left_end(bay, &around(last - 1), load));
-        bays.chain(left_end)
+        let bay = first_bay.filter(|under| last <= NEAR + 1 && !under.cut_off)?;
+        Some(self.sag_of_left_end(bay, &units.around(influences, last - 1), load))
     }
 
     /// Forces on the supports left of the last one, the nearest first, from displacements that begin

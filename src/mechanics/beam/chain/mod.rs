@@ -179,19 +179,36 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         })
     }
 
+    /// Force and moment that each load puts on a candidate from beyond it, if it is the first, and if
+    /// it is the last support.
+    #[must_use]
+    pub fn on_free_ends(&self, candidate: usize) -> [[[Both; 2]; LOADS]; 2] {
+        self.free_ends(candidate).each_ref().map(|end| end.on)
+    }
+
+    /// Takes this support as the first, cut off from whatever is left of it, which acts on it with
+    /// this force and moment under each load.
+    pub fn cut_at(&mut self, candidate: usize, acting: [[Both; 2]; LOADS]) {
+        self.nodes.clear();
+        self.begin(candidate, acting);
+    }
+
+    fn begin(&mut self, candidate: usize, here: [[Both; 2]; LOADS]) {
+        self.nodes.push(Node {
+            candidate,
+            joint: Joint::first(&self.springs),
+            bay: None,
+            here,
+            before: [[Both::ZERO; 2]; LOADS],
+            sum: here.map(|[force, _]| force),
+        });
+    }
+
     /// Takes the next support to the right.
     pub fn push(&mut self, candidate: usize) {
         let zero = Both::ZERO;
         if self.nodes.is_empty() {
-            let here = self.free_ends(candidate)[0].on;
-            self.nodes.push(Node {
-                candidate,
-                joint: Joint::first(&self.springs),
-                bay: None,
-                here,
-                before: [[zero; 2]; LOADS],
-                sum: here.map(|[force, _]| force),
-            });
+            self.begin(candidate, self.free_ends(candidate)[0].on);
             return;
         }
         let Some(before) = self.nodes.last().map(|last| last.candidate) else { return };

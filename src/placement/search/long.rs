@@ -1,0 +1,187 @@
+//! Where candidates are very many: the fewest hooks, and of all choices of as many the one used
+//! least, among the rows of windows that no argument refutes.
+//!
+//! Windows are gathered three times: from the right for all numbers of hooks, and for a number from
+//! the left and from the right again, each time among those left over. Where they do not reach from
+//! end to end, no choice of that number passes. Otherwise the choices left are walked through, from
+//! left to right, with what may act from the right known of every window (`checks/windows.rs`).
+
+use crate::checks::windows::{WINDOW, Windows};
+
+use super::{Best, Search};
+
+/// What is looked for among the choices of a number of hooks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Wanted {
+    /// Any that passes.
+    Any,
+    /// The one used least.
+    LeastUsed,
+}
+
+/// How looking for it ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ended {
+    /// One was found.
+    Found,
+    /// All choices were seen or refuted.
+    AllSeen,
+    /// A combination that was not asked refused what windows let pass, and is asked from now on.
+    Turned,
+    /// The limit was reached.
+    CutShort,
+}
+
+impl Search<'_> {
+    /// Looks for fewer hooks than the fewest known, the fewest first.
+    pub(super) fn count_long(&mut self) {
+        let all = self.segment.candidates.len();
+        let most = self.fewest.as_ref().map_or(all, |(hooks, _)| hooks.len() - 1);
+        while self.lower_bound <= most {
+            let Some(windows) = self.windows_of_any(self.bound) else { return };
+            let Some(fewest) = windows.fewest(self.segment) else {
+                self.lower_bound = most + 1;
+                return;
+            };
+            self.lower_bound = self.lower_bound.max(fewest);
+            while self.lower_bound <= most {
+                match self.among(&windows, self.lower_bound, Wanted::Any) {
+                    Ended::Found | Ended::CutShort => return,
+                    Ended::Turned => break,
+                    Ended::AllSeen => self.lower_bound += 1,
+                }
+            }
+        }
+    }
+
+    /// Looks for the choice of so many hooks that is used least.
+    pub(super) fn rank_long(&mut self, hooks: usize) {
+        while let Some(windows) = self.windows_of_any(self.bound_now()) {
+            if self.among(&windows, hooks, Wanted::LeastUsed) != Ended::Turned {
+                return;
+            }
+        }
+    }
+
+    /// Windows of choices of any number of hooks, told from the left.
+    fn windows_of_any(&mut self, bound: f64) -> Option<Windows> {
+        self.probe.stay_within(bound);
+        let from_right = Windows::of_any(&self.probe, &self.spans, self.left());
+        let from_right = self.counted(from_right)?;
+        let from_left = from_right.told_back(&self.probe, &self.spans, None, self.left());
+        self.counted(from_left)
+    }
+
+    /// Those among windows told from one end that belong to choices of exactly so many hooks, told
+    /// from the other.
+    fn windows_of(&mut self, hooks: usize, among: &Windows) -> Option<Windows> {
+        let windows = among.told_back(&self.probe, &self.spans, Some(hooks), self.left());
+        self.counted(windows)
+    }
+
+    /// What is left of the limit.
+    fn left(&self) -> u64 {
+        self.limit.saturating_sub(self.weighed)
+    }
+
+    /// Counts what was asked to gather windows against the limit.
+    fn counted(&mut self, windows: Option<Windows>) -> Option<Windows> {
+        self.weighed = windows.as_ref().map_or(self.limit, |windows| self.weighed + windows.asked());
+        windows
+    }
+
+    /// Looks among choices of so many hooks made up of windows told from the left.
+    fn among(&mut self, windows: &Windows, hooks: usize, wanted: Wanted) -> Ended {
+        if hooks < WINDOW {
+            return self.walk(windows, 0, hooks, wanted);
+        }
+        let mut told = None;
+        // From the right, from the left and from the right again.
+        for _ in 0..3 {
+            let Some(again) = self.windows_of(hooks, told.as_ref().unwrap_or(windows)) else {
+                return Ended::CutShort;
+            };
+            if again.fewest(self.segment).is_none() {
+                return Ended::AllSeen;
+            }
+            told = Some(again);
+        }
+        let ended = self.walk(told.as_ref().unwrap_or(windows), 0, hooks, wanted);
+        self.probe.keep(0);
+        ended
+    }
+
+    /// Walks through all choices that add `more` hooks right of candidate `from`, in lexicographic
+    /// order.
+    fn walk(&mut self, windows: &Windows, from: usize, more: usize, wanted: Wanted) -> Ended {
+        let Some(more) = more.checked_sub(1) else {
+            return self.look_at(wanted);
+        };
+        let candidates = &self.segment.candidates;
+        for (next, candidate) in candidates.iter().enumerate().skip(from) {
+            let first = self.probe.subset().is_empty();
+            if first && !candidate.may_be_first {
+                // Candidates run away from the left end: none further right can be first either.
+                break;
+            }
+            if self.exhausted() {
+                return Ended::CutShort;
+            }
+            if self.follows(next) {
+                self.probe.push(next);
+                let ended = if self.is_refuted_by(windows, more, wanted) {
+                    Ended::AllSeen
+                } else {
+                    self.walk(windows, next + 1, more, wanted)
+                };
+                if ended != Ended::AllSeen {
+                    return ended;
+                }
+                self.probe.pop();
+            }
+            if candidate.stands {
+                break;
+            }
+        }
+        Ended::AllSeen
+    }
+
+    /// Whether no choice that begins with the hooks taken and has so many more passes.
+    fn is_refuted_by(&mut self, windows: &Windows, more: usize, wanted: Wanted) -> bool {
+        let hooks = self.probe.subset();
+        if hooks.len() < WINDOW {
+            return false;
+        }
+        let Some(acting) = windows.right_of(hooks, more) else { return true };
+        let acting = acting.seen_from_ahead();
+        self.weighed += 1;
+        let bound = self.bound_for(wanted);
+        self.probe.refutes(more, bound, Some(&acting))
+    }
+
+    fn bound_for(&self, wanted: Wanted) -> f64 {
+        match wanted {
+            Wanted::Any => self.bound,
+            Wanted::LeastUsed => self.bound_now(),
+        }
+    }
+
+    /// Weighs the hooks taken.
+    fn look_at(&mut self, wanted: Wanted) -> Ended {
+        let turns = self.turns;
+        let used = self.weigh(self.bound_for(wanted));
+        let subset = || self.probe.subset().to_vec();
+        match (used, wanted) {
+            (Some(utilisation), Wanted::Any) => {
+                self.fewest = Some((subset(), utilisation));
+                Ended::Found
+            }
+            (Some(utilisation), Wanted::LeastUsed) => {
+                self.best = Some(Best { utilisation, subset: subset(), guessed: false });
+                Ended::AllSeen
+            }
+            (None, _) if self.turns < turns => Ended::Turned,
+            (None, _) => Ended::AllSeen,
+        }
+    }
+}
