@@ -87,13 +87,7 @@ impl Segment {
     }
 
     /// What a hook on a foot bears in a case within a bound, and the rail.
-    pub(super) fn borne(
-        &self,
-        foot: &FootModel,
-        setting: usize,
-        case: usize,
-        bound: f64,
-    ) -> Borne {
+    pub(super) fn borne(&self, foot: &FootModel, setting: usize, case: usize, bound: f64) -> Borne {
         let own = self.own_ranges(foot, setting, case, bound);
         let setting = &self.settings[setting];
         let bound = bound + SLACK;
@@ -127,12 +121,9 @@ impl Segment {
             lower: Both([levers.press_arm.mm(), levers.slope_arm.mm()]),
             upper: Both([-levers.lift_arm.mm(), -levers.slope_arm.mm()]),
             share: pull / foot.screws() as f64,
-            screws: foot
-                .screw_levers()
-                .map(|[lower, upper, along, press, lift]| {
-                    [lower * pull, upper * pull, along * shear, press * pull, lift * pull]
-                })
-                .collect(),
+            screws: most_loaded(foot.screw_levers().map(|[lower, upper, along, press, lift]| {
+                [lower * pull, upper * pull, along * shear, press * pull, lift * pull]
+            })),
         }
     }
 
@@ -154,6 +145,18 @@ impl Segment {
             .normal_stiffness
             .map_or(f64::INFINITY, |k| (clearance * bound).mm() * k.n_per_mm())
     }
+}
+
+/// Screws without those that another one is never loaded less than.
+fn most_loaded(screws: impl Iterator<Item = [f64; 5]>) -> Vec<[f64; 5]> {
+    let no_less = |a: &[f64; 5], b: &[f64; 5]| a.iter().zip(b).all(|(a, b)| a >= b);
+    screws.fold(Vec::new(), |mut most: Vec<[f64; 5]>, screw| {
+        if !most.iter().any(|other| no_less(other, &screw)) {
+            most.retain(|other| !no_less(&screw, other));
+            most.push(screw);
+        }
+        most
+    })
 }
 
 /// A bound reached by another path than the check itself must not refute what just passes.

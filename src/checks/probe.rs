@@ -103,35 +103,30 @@ impl<'a> Probe<'a> {
         self.chain.part(self.cases.map(|case| self.is_service(case)))
     }
 
-    /// Whether the choice made up of the hooks taken, which are this part, and of this right part may
-    /// pass, both with the last hook taken as their last: false where they surely do not in the
-    /// combinations asked first.
+    /// Whether the choice made up of these two parts, which share the last hook taken, may pass: false
+    /// where they surely do not in the combinations asked first.
     #[must_use]
-    pub fn lets_meet(&self, left: &Part, (right, hooks): (&Part, &[usize])) -> bool {
-        let Some(bearing) = &self.bearing else { return true };
-        let (Some(meeting), Some((shared, before))) =
-            (Meeting::of(left, right, &self.total), self.subset.split_last())
-        else {
+    pub fn lets_meet(&self, left: &Part, right: &Part) -> bool {
+        let (Some(bearing), Some(shared)) = (&self.bearing, self.subset.last()) else {
             return true;
         };
-        let allows = |load: usize, hook: &usize, forces| {
-            self.bears(bearing, *hook)[load].allows(Ranges::at(forces))
-        };
-        let bear = |load: usize, part, side, hooks: &mut dyn Iterator<Item = &usize>| {
-            meeting[load].forces(part, load, side).zip(hooks).all(|(force, hook)| allows(load, hook, force))
-        };
+        let Some(meeting) = Meeting::of(left, right, &self.total) else { return true };
+        let bears =
+            |load: usize, (hook, force)| self.bears(bearing, hook)[load].allows(Ranges::at(force));
         let straight = |load: usize, part, side| {
             meeting[load].sags(part, load, side).all(|Sag { length, sag: [sag] }| {
                 self.segment.sag_used(self.cases[load], length, sag) <= bearing.bound
             })
         };
-        // The hook they share feels both most.
-        (0..PROBES).all(|load| allows(load, shared, meeting[load].force))
-            && (0..PROBES).all(|load| {
-                bear(load, left, Side::Left, &mut before.iter().rev())
-                    && bear(load, right, Side::Right, &mut hooks.iter().skip(1))
-                    && straight(load, left, Side::Left)
-                    && straight(load, right, Side::Right)
+        // The hook they share feels both most, and the hooks next to it.
+        (0..PROBES).all(|load| bears(load, (*shared, meeting[load].force)))
+            && [(left, Side::Left), (right, Side::Right)].iter().all(|(part, side)| {
+                (0..PROBES).all(|load| {
+                    let mut forces = meeting[load].forces(part, load, *side);
+                    forces.next().is_none_or(|nearest| bears(load, nearest))
+                        && straight(load, part, *side)
+                        && forces.all(|force| bears(load, force))
+                })
             })
     }
 
@@ -307,7 +302,8 @@ impl<'a> Probe<'a> {
         more: usize,
         acting: Option<&Acting>,
     ) -> bool {
-        let (Some(bearing), Some((last, before))) = (&self.bearing, self.subset.split_last()) else {
+        let (Some(bearing), Some((last, before))) = (&self.bearing, self.subset.split_last())
+        else {
             return false;
         };
         let (segment, case) = (self.segment, self.cases[probe]);

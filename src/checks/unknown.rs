@@ -28,10 +28,7 @@ impl From<[Both; 3]> for Linear {
 impl Unknown {
     /// Narrows both by what every hook to the left, the nearest first, can bear of its own; `None` when
     /// nothing is left.
-    pub(super) fn narrowed(
-        mut self,
-        near: impl Iterator<Item = (Linear, Ranges)>,
-    ) -> Option<Self> {
+    pub(super) fn narrowed(mut self, near: impl Iterator<Item = (Linear, Ranges)>) -> Option<Self> {
         // Farther hooks hardly feel the last one: they narrow nothing worth the time.
         const NEAREST: usize = 2;
         for (Linear { certain, by: [by_force, by_moment] }, own) in near.take(NEAREST) {
@@ -44,7 +41,12 @@ impl Unknown {
 
     /// Narrows both by what acts beyond the last hook, a force and a moment, when the loads beyond
     /// it are these and `rest` of all loads is left to the hooks there.
-    pub(super) fn acted_on(mut self, [force, moment]: [Ranges; 2], beyond: Both, rest: &Linear) -> Self {
+    pub(super) fn acted_on(
+        mut self,
+        [force, moment]: [Ranges; 2],
+        beyond: Both,
+        rest: &Linear,
+    ) -> Self {
         self.moment = self.moment.within(moment);
         let carried = Ranges::at(beyond).less(force);
         let other = rest.certain.plus(self.moment.times(rest.by[1]));
@@ -55,10 +57,7 @@ impl Unknown {
     /// What of a total is left to the hooks right of the last one, when `sum` of it is taken by
     /// those left of it: force and moment at the last count in both, and only once.
     pub(super) fn left_of(total: Ranges, sum: &Linear) -> Linear {
-        Linear {
-            certain: total.less(sum.certain),
-            by: [Both::splat(-1.0) - sum.by[0], -sum.by[1]],
-        }
+        Linear { certain: total.less(sum.certain), by: [Both::splat(-1.0) - sum.by[0], -sum.by[1]] }
     }
 
     /// The ranges of a quantity.

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::right_parts::RightParts;
-use super::{Best, Found, Outcome, Search, TURNS};
+use super::{Best, Found, Outcome, Search, Way};
 
 /// Pairs of parts that take as long as asking about one part.
 const PAIRS: u64 = 8;
@@ -12,23 +12,21 @@ const PAIRS: u64 = 8;
 const SEVERAL: u64 = 3;
 
 impl Search<'_> {
-    /// Counts, then ranks.
-    pub(super) fn free(mut self, like: &[usize]) -> Found {
+    /// Counts, then ranks, in a given way or in that which takes least.
+    pub(super) fn free(mut self, like: &[usize], way: Option<Way>) -> Found {
         let n = self.segment.candidates.len();
         self.spans = self.probe.spans(self.bound);
         self.begin_with(like);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
-        let long = self.segment.least_foot.is_some()
-            && self.are_very_many(known.unwrap_or(self.lower_bound));
-        if long {
-            self.turns = TURNS;
-            self.count_long();
-        } else {
-            if self.are_many() {
+        let way = way.unwrap_or_else(|| self.way(known.unwrap_or(self.lower_bound)));
+        match way {
+            Way::Walk => self.count(0),
+            Way::Parts => {
                 self.gather(known.unwrap_or(n));
+                self.count(0);
             }
-            self.count(0);
+            Way::Windows => self.count_by_windows(),
         }
         let fewest = self.fewest.take();
         let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
@@ -48,11 +46,9 @@ impl Search<'_> {
         if self.standing_right[0] == 0 {
             self.improve();
         }
-        if long {
-            self.turns = TURNS;
-            self.rank_long(hooks);
-        } else {
-            self.rank(0, hooks);
+        match way {
+            Way::Walk | Way::Parts => self.rank(0, hooks),
+            Way::Windows => self.rank_by_windows(hooks),
         }
         let outcome =
             if self.exhausted() { Outcome::FewestProvenNotRanked } else { Outcome::FewestProven };
@@ -202,7 +198,7 @@ impl Search<'_> {
             return Some(Vec::new());
         }
         let right = self.right.as_mut()?;
-        right.ask_like(&self.probe);
+        right.ask_like(&self.probe, at);
         self.probe.stay_within(bound);
         self.weighed += pairs / PAIRS;
         right.meet(&self.probe, &adds)

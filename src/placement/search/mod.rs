@@ -17,6 +17,8 @@
 //! Where candidates are many, both walks end where right parts, gathered once by a walk of the same
 //! kind from the right end, begin: a left and a right part that share a hook make up a choice, and
 //! where two parts meet a few numbers of each tell the forces on the hooks around (`right_parts.rs`).
+//! Where they are so many that halves are too many to gather, what is looked through are windows of
+//! a few neighbouring hooks, and only choices made up of those left over (`by_windows.rs`).
 //!
 //! The utilisation of a rail does not always fall with more hooks (two near each other may tear at
 //! one another), so that no number of hooks is taken to follow from another.
@@ -40,10 +42,11 @@
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
+mod by_windows;
 mod even;
 mod free;
 mod guess;
-mod long;
+
 mod right_parts;
 
 use crate::checks::probe::Probe;
@@ -54,9 +57,6 @@ use right_parts::RightParts;
 
 /// Free candidates from which on they are many.
 const MANY: usize = 18;
-
-/// Times windows are gathered anew for a combination that refused what those asked let pass.
-const TURNS: u32 = 4;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
 const EQUAL: f64 = 1e-9;
@@ -126,6 +126,17 @@ impl Outcome {
     }
 }
 
+/// How choices without a pattern are looked through. What is found does not depend on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// One walk from left to right.
+    Walk,
+    /// The same as far as right parts, which are gathered beforehand.
+    Parts,
+    /// Windows first.
+    Windows,
+}
+
 /// Searches a segment for the fewest hooks whose utilisation stays within `bound`.
 ///
 /// `like` is a choice that held on a segment much like this one, or nothing: where it holds here as
@@ -138,48 +149,21 @@ pub fn fewest_hooks(
     limit: u64,
     like: &[usize],
 ) -> Found {
-    let n = segment.candidates.len();
-    let everything: Vec<usize> = (0..n).collect();
-    let standing_right = standing_right(segment);
-    let standing = standing_right[0];
-    let lower_bound = segment.fewest_by_equilibrium(bound).max(standing);
-    let reachable = segment.candidates.iter().any(|c| c.may_be_first)
-        && segment.candidates.iter().any(|c| c.may_be_last);
-    if lower_bound > n || !reachable {
-        return Found {
-            subset: everything,
-            outcome: Outcome::NonePasses,
-            lower_bound: lower_bound.min(n.max(2)),
-            weighed: 0,
-        };
-    }
-    let Some(probe) = Probe::new(segment) else {
-        return Found {
-            subset: everything,
-            outcome: Outcome::NonePasses,
-            lower_bound: n,
-            weighed: 0,
-        };
-    };
-    let search = Search {
-        segment,
-        bound,
-        limit,
-        weighed: 0,
-        lower_bound,
-        fewest: None,
-        best: None,
-        probe,
-        spans: Vec::new(),
-        right: None,
-        turns: u32::MAX,
-        standing_right,
-        space: Workspace::default(),
-    };
-    match pattern {
-        Pattern::Free => search.free(like),
-        Pattern::Even => search.even(),
-    }
+    let search = Search::of(segment, bound, limit);
+    search.map_or_else(
+        |found| found,
+        |search| match pattern {
+            Pattern::Free => search.free(like, None),
+            Pattern::Even => search.even(),
+        },
+    )
+}
+
+/// The same without a pattern, in a given way.
+#[must_use]
+pub fn fewest_hooks_by(way: Way, segment: &Segment, bound: f64, limit: u64) -> Found {
+    let search = Search::of(segment, bound, limit);
+    search.map_or_else(|found| found, |search| search.free(&[], Some(way)))
 }
 
 /// How many hooks stand from each candidate on to the right end.
@@ -219,7 +203,53 @@ struct Search<'a> {
     space: Workspace,
 }
 
-impl Search<'_> {
+impl<'a> Search<'a> {
+    /// A search that has not begun yet, or what is known without one.
+    fn of(segment: &'a Segment, bound: f64, limit: u64) -> Result<Self, Found> {
+        let n = segment.candidates.len();
+        let standing_right = standing_right(segment);
+        let standing = standing_right[0];
+        let lower_bound = segment.fewest_by_equilibrium(bound).max(standing);
+        let none_passes = |lower_bound: usize| Found {
+            subset: (0..n).collect(),
+            outcome: Outcome::NonePasses,
+            lower_bound,
+            weighed: 0,
+        };
+        let reachable = segment.candidates.iter().any(|c| c.may_be_first)
+            && segment.candidates.iter().any(|c| c.may_be_last);
+        if lower_bound > n || !reachable {
+            return Err(none_passes(lower_bound.min(n.max(2))));
+        }
+        let probe = Probe::new(segment).ok_or_else(|| none_passes(n))?;
+        Ok(Self {
+            segment,
+            bound,
+            limit,
+            weighed: 0,
+            lower_bound,
+            fewest: None,
+            best: None,
+            probe,
+            spans: Vec::new(),
+            right: None,
+            turns: u32::MAX,
+            standing_right,
+            space: Workspace::default(),
+        })
+    }
+
+    /// The way that takes least, as far as the numbers of candidates and of hooks tell.
+    fn way(&self, hooks: usize) -> Way {
+        if self.are_very_many(hooks) {
+            Way::Windows
+        } else if self.are_many() {
+            Way::Parts
+        } else {
+            Way::Walk
+        }
+    }
+
     /// Whether so many candidates are free that a thorough guess and right parts gathered beforehand
     /// take less than they save.
     fn are_many(&self) -> bool {

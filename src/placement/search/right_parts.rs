@@ -30,8 +30,10 @@ pub(super) struct RightParts<'a> {
     probe: Probe<'a>,
     /// First candidate they begin at.
     line: usize,
-    /// By their first hook, in lexicographic order.
+    /// By their first hook, those together that have most to the right in common.
     from: Vec<Vec<RightPart>>,
+    /// Of each first hook, whether its parts know what the combinations asked now do.
+    known: Vec<bool>,
     /// By their first hook and by how many they add to it, how many there are.
     adding: Vec<Vec<u64>>,
 }
@@ -51,12 +53,17 @@ impl<'a> RightParts<'a> {
         loop {
             let probe = probe.from_right();
             let from = std::iter::repeat_with(Vec::new).take(n).collect();
-            let mut parts = Self { probe, line: n - length, from, adding: vec![vec![0; n]; n] };
+            let mut parts = Self {
+                probe,
+                line: n - length,
+                from,
+                known: vec![true; n],
+                adding: vec![vec![0; n]; n],
+            };
             let mut gathering = Gathering { spans, most, bound, asked: 0, kept: 0 };
             let all = parts.gather_before(n, &mut gathering);
             asked += gathering.asked;
             if all {
-                parts.from.iter_mut().for_each(|from| from.sort_by(|a, b| a.hooks.cmp(&b.hooks)));
                 return (parts, asked);
             }
             length -= length.div_ceil(8);
@@ -108,15 +115,18 @@ impl<'a> RightParts<'a> {
         candidate >= self.line
     }
 
-    /// Asks the combinations that this probe asks.
-    pub(super) fn ask_like(&mut self, probe: &Probe<'a>) {
-        if !self.probe.asks_others_than(probe) {
+    /// Asks the combinations that this probe asks of the parts that begin at a candidate.
+    pub(super) fn ask_like(&mut self, probe: &Probe<'a>, at: usize) {
+        if self.probe.asks_others_than(probe) {
+            self.probe = probe.from_right();
+            self.known.fill(false);
+        }
+        if std::mem::replace(&mut self.known[at], true) {
             return;
         }
-        self.probe = probe.from_right();
-        for part in self.from.iter_mut().flatten() {
-            let hooks: Vec<usize> = part.hooks.iter().rev().copied().collect();
-            self.probe.take(&hooks);
+        for part in &mut self.from[at] {
+            let from_right: Vec<usize> = part.hooks.iter().rev().copied().collect();
+            self.probe.take(&from_right);
             part.part = self.probe.part();
         }
         self.probe.keep(0);
@@ -130,7 +140,7 @@ impl<'a> RightParts<'a> {
     }
 
     /// Choices made up of the hooks of a probe and a right part that begins at the last of them and
-    /// adds so many, without those that surely do not stay within its bound. `None` where the hooks
+    /// adds so many, in lexicographic order, without those that surely do not stay within its bound. `None` where the hooks
     /// tell nothing of themselves.
     pub(super) fn meet(
         &self,
@@ -138,12 +148,13 @@ impl<'a> RightParts<'a> {
         adds: &RangeInclusive<usize>,
     ) -> Option<Vec<Vec<usize>>> {
         let part = left.part()?;
-        let choices = self.from[*left.subset().last()?]
+        let mut choices: Vec<Vec<usize>> = self.from[*left.subset().last()?]
             .iter()
             .filter(|right| adds.contains(&right.adds()))
-            .filter(|right| right.part.as_ref().is_none_or(|other| left.lets_meet(&part, (other, &right.hooks))))
+            .filter(|right| right.part.as_ref().is_none_or(|other| left.lets_meet(&part, other)))
             .map(|right| [left.subset(), &right.hooks[1..]].concat())
             .collect();
+        choices.sort();
         Some(choices)
     }
 }

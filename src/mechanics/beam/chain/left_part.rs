@@ -69,8 +69,8 @@ pub struct Part<const LOADS: usize> {
     pub(super) stiffness: [Both; 3],
     /// Force and moment on that support under each load.
     pub(super) here: [[Both; 2]; LOADS],
-    /// Forces on the supports before it, the nearest first.
-    pub(super) forces: Vec<Linear<LOADS>>,
+    /// The candidates before it, the nearest first, and the forces on them.
+    pub(super) forces: Vec<(usize, Linear<LOADS>)>,
     /// Their sum.
     pub(super) sum: Linear<LOADS>,
     /// How the bays sag under each of the loads this was asked of.
@@ -186,12 +186,13 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
                 let around = [of(&right), of(&here), of(&left)];
                 self.springs.of_kind(spring, self.on_rigid(back, &around, load))
             };
-            part.forces.push(Linear {
+            let force = Linear {
                 by: [0, 1].map(|unit| force(None, &|moved| moved.by[unit])),
                 certain: std::array::from_fn(|load| {
                     force(Some(load), &|moved| moved.certain[load])
                 }),
-            });
+            };
+            part.forces.push((self.nodes[m].candidate, force));
             for load in (0..LOADS).filter(|load| sagging[*load]) {
                 let around = [right.under(load), here.under(load)];
                 self.sags_beside(m, around, load, &mut part.sags[load]);
@@ -304,12 +305,7 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
 
     /// How the left free end sags under one of the loads, where it is near and not cut off.
     #[must_use]
-    pub fn end_sag(
-        &self,
-        units: &Units,
-        influences: &Influences,
-        load: usize,
-    ) -> Option<Sag<3>> {
+    pub fn end_sag(&self, units: &Units, influences: &Influences, load: usize) -> Option<Sag<3>> {
         let last = self.nodes.len() - 1;
         let first_bay = self.nodes.get(1).and_then(|node| self.bay(node));
         let bay = first_bay.filter(|under| last <= NEAR + 1 && !under.cut_off)?;

@@ -53,14 +53,15 @@ impl Meeting {
         })
     }
 
-    /// Forces on the supports of one of the parts but the one shared, the nearest to that first.
+    /// The candidates of one of the parts but the one shared, the nearest to that first, and the forces
+    /// on them.
     pub fn forces<const LOADS: usize>(
         self,
         part: &Part<LOADS>,
         load: usize,
         side: Side,
-    ) -> impl Iterator<Item = Both> + '_ {
-        part.forces.iter().map(move |force| self.settle(force, load, side))
+    ) -> impl Iterator<Item = (usize, Both)> + '_ {
+        part.forces.iter().map(move |(at, force)| (*at, self.settle(force, load, side)))
     }
 
     /// How the bays of one of the parts sag, if it was asked of that load.

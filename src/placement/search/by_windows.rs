@@ -10,6 +10,9 @@ use crate::checks::windows::{WINDOW, Windows};
 
 use super::{Best, Search};
 
+/// Times windows are gathered anew for a combination that refused what those asked let pass.
+const TURNS: u32 = 4;
+
 /// What is looked for among the choices of a number of hooks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Wanted {
@@ -34,9 +37,16 @@ enum Ended {
 
 impl Search<'_> {
     /// Looks for fewer hooks than the fewest known, the fewest first.
-    pub(super) fn count_long(&mut self) {
+    pub(super) fn count_by_windows(&mut self) {
         let all = self.segment.candidates.len();
+        self.turns = TURNS;
         let most = self.fewest.as_ref().map_or(all, |(hooks, _)| hooks.len() - 1);
+        while self.lower_bound <= most.min(WINDOW - 1) {
+            if self.walk(None, 0, self.lower_bound, Wanted::Any) != Ended::AllSeen {
+                return;
+            }
+            self.lower_bound += 1;
+        }
         while self.lower_bound <= most {
             let Some(windows) = self.windows_of_any(self.bound) else { return };
             let Some(fewest) = windows.fewest(self.segment) else {
@@ -55,7 +65,12 @@ impl Search<'_> {
     }
 
     /// Looks for the choice of so many hooks that is used least.
-    pub(super) fn rank_long(&mut self, hooks: usize) {
+    pub(super) fn rank_by_windows(&mut self, hooks: usize) {
+        if hooks < WINDOW {
+            self.walk(None, 0, hooks, Wanted::LeastUsed);
+            return;
+        }
+        self.turns = TURNS;
         while let Some(windows) = self.windows_of_any(self.bound_now()) {
             if self.among(&windows, hooks, Wanted::LeastUsed) != Ended::Turned {
                 return;
@@ -86,15 +101,13 @@ impl Search<'_> {
 
     /// Counts what was asked to gather windows against the limit.
     fn counted(&mut self, windows: Option<Windows>) -> Option<Windows> {
-        self.weighed = windows.as_ref().map_or(self.limit, |windows| self.weighed + windows.asked());
+        self.weighed =
+            windows.as_ref().map_or(self.limit, |windows| self.weighed + windows.asked());
         windows
     }
 
     /// Looks among choices of so many hooks made up of windows told from the left.
     fn among(&mut self, windows: &Windows, hooks: usize, wanted: Wanted) -> Ended {
-        if hooks < WINDOW {
-            return self.walk(windows, 0, hooks, wanted);
-        }
         let mut told = None;
         // From the right, from the left and from the right again.
         for _ in 0..3 {
@@ -106,14 +119,20 @@ impl Search<'_> {
             }
             told = Some(again);
         }
-        let ended = self.walk(told.as_ref().unwrap_or(windows), 0, hooks, wanted);
+        let ended = self.walk(told.as_ref(), 0, hooks, wanted);
         self.probe.keep(0);
         ended
     }
 
     /// Walks through all choices that add `more` hooks right of candidate `from`, in lexicographic
     /// order.
-    fn walk(&mut self, windows: &Windows, from: usize, more: usize, wanted: Wanted) -> Ended {
+    fn walk(
+        &mut self,
+        windows: Option<&Windows>,
+        from: usize,
+        more: usize,
+        wanted: Wanted,
+    ) -> Ended {
         let Some(more) = more.checked_sub(1) else {
             return self.look_at(wanted);
         };
@@ -147,11 +166,9 @@ impl Search<'_> {
     }
 
     /// Whether no choice that begins with the hooks taken and has so many more passes.
-    fn is_refuted_by(&mut self, windows: &Windows, more: usize, wanted: Wanted) -> bool {
+    fn is_refuted_by(&mut self, windows: Option<&Windows>, more: usize, wanted: Wanted) -> bool {
         let hooks = self.probe.subset();
-        if hooks.len() < WINDOW {
-            return false;
-        }
+        let Some(windows) = windows.filter(|_| hooks.len() >= WINDOW) else { return false };
         let Some(acting) = windows.right_of(hooks, more) else { return true };
         let acting = acting.seen_from_ahead();
         self.weighed += 1;

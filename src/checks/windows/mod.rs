@@ -1,0 +1,238 @@
+//! Which neighbouring hooks can be part of a choice that passes, told from one end of a rail.
+//!
+//! **Method.** A hook hardly feels what is a few hooks away. A [window](WINDOW) is cut out of the
+//! rail; all that is behind it acts on its first hook with a force and a moment, of which ranges are
+//! kept ([`Acting`]), by how many hooks are there. From windows and one more hook ahead of each follow
+//! those of the next windows: the rail ahead acts on that hook through its force and the moment over
+//! it, which have limits of their own and are narrowed by what every hook bears
+//! (see `checks/unknown.rs`). What no range lets pass is no part of any choice that passes. Every
+//! choice that does is a row of windows kept, each within its ranges: where they end before they
+//! reach the other end of the rail, there is none.
+//!
+//! Told from the other end again, with what is known of the rail ahead of each window, ranges become
+//! narrow and few windows are left. Choices are too many to look at; windows are not: their number
+//! grows with that of the candidates, not with its power.
+//!
+//! Like everything of a [`Probe`], this may only refuse.
+
+mod cut_out;
+mod places;
+
+use std::collections::BTreeMap;
+
+use crate::mechanics::beam::{Both, Chain, Lanes};
+
+use super::bounds::Ranges;
+use super::probe::{PROBES, Probe};
+use super::segment::Segment;
+use cut_out::{COLUMNS, CutOut};
+pub use places::From;
+use places::Places;
+
+/// Hooks of a window.
+pub const WINDOW: usize = 3;
+
+/// Ranges of the force and the moment that act on a hook from one side, under each combination.
+#[derive(Debug, Clone, Copy)]
+pub struct Acting([[Ranges; 2]; PROBES]);
+
+/// Windows that may be part of a choice that passes.
+#[derive(Debug, Clone)]
+pub struct Windows {
+    from: From,
+    /// Hooks of the choices; any number without.
+    hooks: Option<usize>,
+    /// By their last place.
+    by_last: Vec<BTreeMap<Window, Behind>>,
+    asked: u64,
+}
+
+/// Neighbouring hooks, by their places from the end they are told from.
+type Window = [usize; WINDOW];
+
+/// What hooks behind a window do: by their number, ascending, or once for any number from the least
+/// possible on.
+type Behind = Vec<(usize, Acting)>;
+
+impl Acting {
+    const UNKNOWN: Self = Self([[Ranges::EVERYTHING; 2]; PROBES]);
+
+    /// Force and moment under one of the combinations.
+    pub(super) const fn under(&self, probe: usize) -> [Ranges; 2] {
+        self.0[probe]
+    }
+
+    fn or(&self, other: &Self) -> Self {
+        let of = |probe: usize, which: usize| self.0[probe][which].or(other.0[probe][which]);
+        Self(std::array::from_fn(|probe| [0, 1].map(|which| of(probe, which))))
+    }
+
+    /// The same as told from the other end: a moment changes its sense.
+    #[must_use]
+    pub fn seen_from_ahead(&self) -> Self {
+        Self(self.0.map(|[force, moment]| [force, moment.times(Both::splat(-1.0))]))
+    }
+}
+
+impl Windows {
+    /// Windows of choices of any number of hooks that may stay within the bound a probe was made ready
+    /// for, told from the right; `None` where that takes more than so many questions.
+    #[must_use]
+    pub fn of_any(probe: &Probe<'_>, spans: &[bool], patience: u64) -> Option<Self> {
+        let candidates = &probe.segment.candidates;
+        let places = Places { candidates, spans, from: From::Right };
+        Self::gathered(probe, &places, None, None, patience)
+    }
+
+    /// Those among these that belong to choices of exactly so many hooks, or, of any number where
+    /// these do, of any; told from the other end.
+    #[must_use]
+    pub fn told_back(
+        &self,
+        probe: &Probe<'_>,
+        spans: &[bool],
+        hooks: Option<usize>,
+        patience: u64,
+    ) -> Option<Self> {
+        let candidates = &probe.segment.candidates;
+        let places = Places { candidates, spans, from: self.from.other() };
+        Self::gathered(probe, &places, hooks, Some(self), patience)
+    }
+
+    /// Questions asked.
+    #[must_use]
+    pub const fn asked(&self) -> u64 {
+        self.asked
+    }
+
+    /// The fewest hooks of choices these windows make up, if they reach from end to end.
+    #[must_use]
+    pub fn fewest(&self, segment: &Segment) -> Option<usize> {
+        let places = Places { candidates: &segment.candidates, spans: &[], from: self.from };
+        let ends = (0..self.by_last.len()).filter(|last| places.may_be_last(*last));
+        let behind = ends.flat_map(|last| self.by_last[last].values()).flatten();
+        let hooks = behind.map(|(behind, _)| behind + WINDOW);
+        hooks.filter(|hooks| self.hooks.is_none_or(|all| *hooks == all)).min()
+    }
+
+    /// What acts on the last of these hooks, the last so many of which are a window, when so many
+    /// hooks are right of it; `None` where nothing can. Windows told from the right only.
+    #[must_use]
+    pub fn right_of(&self, hooks: &[usize], more: usize) -> Option<&Acting> {
+        self.behind(*hooks.last_chunk()?, Some(more))
+    }
+
+    /// What so many hooks, or any number of them, do behind these candidates, from left to right.
+    fn behind(&self, hooks: [usize; WINDOW], count: Option<usize>) -> Option<&Acting> {
+        let window = self.from.places(hooks, self.by_last.len());
+        let behind = self.by_last[window[WINDOW - 1]].get(&window)?;
+        let may_be = |known: usize| match (self.hooks, count) {
+            (Some(_), Some(count)) => known == count,
+            (None, Some(count)) => known <= count,
+            (_, None) => true,
+        };
+        behind.iter().find(|(known, _)| may_be(*known)).map(|(_, acting)| acting)
+    }
+
+    fn gathered(
+        probe: &Probe<'_>,
+        places: &Places<'_>,
+        hooks: Option<usize>,
+        ahead: Option<&Self>,
+        patience: u64,
+    ) -> Option<Self> {
+        let n = places.candidates.len();
+        let by_last = vec![BTreeMap::new(); n];
+        let mut windows = Self { from: places.from, hooks, by_last, asked: 0 };
+        let mut chain = probe.cutting(places.from);
+        windows.begin(places, &chain);
+        for last in 0..n {
+            let here = std::mem::take(&mut windows.by_last[last]);
+            for (window, behind) in &here {
+                if windows.asked > patience {
+                    return None;
+                }
+                windows.go_on(probe, places, &mut chain, (*window, behind), ahead);
+            }
+            windows.by_last[last] = here;
+        }
+        Some(windows)
+    }
+
+    /// The windows next to the end they are told from: nothing but a free end is behind them.
+    fn begin(&mut self, places: &Places<'_>, chain: &Chain<'_, COLUMNS>) {
+        let mut open: Vec<Vec<usize>> = places.first().map(|first| vec![first]).collect();
+        while let Some(part) = open.pop() {
+            if let Ok(window) = Window::try_from(&part[..]) {
+                let [on_first, _] = chain.on_free_ends(places.candidate(window[0]));
+                let acting = std::array::from_fn(|probe| on_first[probe].map(Ranges::at));
+                self.keep(window, 0, &Acting(acting));
+            } else if let Some(last) = part.last() {
+                open.extend(places.after(*last).map(|next| [&part[..], &[next]].concat()));
+            }
+        }
+    }
+
+    /// Windows that follow one with one more hook ahead of it.
+    fn go_on<'a>(
+        &mut self,
+        probe: &Probe<'a>,
+        places: &Places<'_>,
+        chain: &mut Chain<'a, COLUMNS>,
+        (window, behind): (Window, &Behind),
+        ahead: Option<&Self>,
+    ) {
+        let hooks = window.map(|place| places.candidate(place));
+        cut_out::cut(chain, hooks);
+        for next in places.after(window[WINDOW - 1]) {
+            let mut following = window;
+            following.rotate_left(1);
+            following[WINDOW - 1] = next;
+            chain.push(places.candidate(next));
+            let mut cut_out = None;
+            for (behind, acting) in behind {
+                let Some(more) = self.more(places, next, *behind) else { continue };
+                let beyond = match ahead {
+                    None => None,
+                    Some(ahead) => match ahead.behind(places.from_left(following), more) {
+                        None => continue,
+                        Some(acting) => Some(acting.seen_from_ahead()),
+                    },
+                };
+                self.asked += 1;
+                let cut_out = cut_out
+                    .get_or_insert_with(|| CutOut::of(probe, chain, hooks, places.candidate(next)));
+                let handed_on = match &*cut_out {
+                    None => Some(Acting::UNKNOWN),
+                    Some(cut_out) => {
+                        cut_out.hands_on(probe, (acting, *behind), (beyond.as_ref(), more))
+                    }
+                };
+                if let Some(acting) = handed_on {
+                    self.keep(following, behind + 1, &acting);
+                }
+            }
+            chain.pop();
+        }
+    }
+
+    /// How many hooks are ahead of one, if that is known; `None` where it cannot be with so many
+    /// behind the window before it.
+    fn more(&self, places: &Places<'_>, hook: usize, behind: usize) -> Option<Option<usize>> {
+        let Some(hooks) = self.hooks else { return Some(None) };
+        let more = hooks.checked_sub(behind + WINDOW + 1)?;
+        (more > 0 || places.may_be_last(hook)).then_some(Some(more))
+    }
+
+    fn keep(&mut self, window: Window, count: usize, acting: &Acting) {
+        let behind = self.by_last[window[WINDOW - 1]].entry(window).or_default();
+        if let (None, [(least, known)]) = (self.hooks, &mut behind[..]) {
+            (*least, *known) = (count.min(*least), known.or(acting));
+            return;
+        }
+        match behind.binary_search_by_key(&count, |(known, _)| *known) {
+            Ok(at) => behind[at].1 = behind[at].1.or(acting),
+            Err(at) => behind.insert(at, (count, *acting)),
+        }
+    }
+}
