@@ -4,7 +4,7 @@ use hookspan::checks::segment::{Segment, Workspace};
 use hookspan::mechanics::beam;
 use hookspan::model::array::Objective;
 use hookspan::placement::layout::{LaidSegment, lay_out};
-use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
+use hookspan::placement::search::{Found, Outcome, Pattern, Way, fewest_hooks, fewest_hooks_by};
 use proptest::prelude::*;
 
 use crate::jobs::{RAFTERS_OF_LONG_ROW, job, long_row, short_job};
@@ -85,6 +85,14 @@ fn no_choice_beats_the_one_found() {
                 segments.see(true);
                 for bound in bounds(&choices, places) {
                     let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX, &[]);
+                    for way in [Way::Parts, Way::Windows] {
+                        let same = fewest_hooks_by(way, segment, bound, u64::MAX);
+                        prop_assert_eq!(same.outcome, found.outcome, "{:?}", way);
+                        prop_assert_eq!(&same.subset, &found.subset, "{:?}", way);
+                        let proven =
+                            |found: &Found| found.outcome.is_proven().then_some(found.lower_bound);
+                        prop_assert_eq!(proven(&same), proven(&found), "{:?}", way);
+                    }
                     let least = segment.fewest_by_equilibrium(bound);
                     let Some(best) = best(&choices, bound) else {
                         prop_assert_eq!(found.outcome, Outcome::NonePasses);

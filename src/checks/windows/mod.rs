@@ -194,7 +194,7 @@ impl Windows {
                 let Some(more) = self.more(places, next, *behind) else { continue };
                 let beyond = match ahead {
                     None => None,
-                    Some(ahead) => match ahead.behind(places.from_left(following), more) {
+                    Some(ahead) => match ahead.behind(places.in_order(following), more) {
                         None => continue,
                         Some(acting) => Some(acting.seen_from_ahead()),
                     },

@@ -55,7 +55,7 @@ impl Places<'_> {
     }
 
     /// The candidates of these places from left to right.
-    pub(super) fn from_left(&self, places: [usize; WINDOW]) -> [usize; WINDOW] {
+    pub(super) fn in_order(&self, places: [usize; WINDOW]) -> [usize; WINDOW] {
         self.from.places(places, self.candidates.len())
     }
 

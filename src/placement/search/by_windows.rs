@@ -1,10 +1,11 @@
 //! Where candidates are very many: the fewest hooks, and of all choices of as many the one used
 //! least, among the rows of windows that no argument refutes.
 //!
-//! Windows are gathered three times: from the right for all numbers of hooks, and for a number from
-//! the left and from the right again, each time among those left over. Where they do not reach from
-//! end to end, no choice of that number passes. Otherwise the choices left are walked through, from
-//! left to right, with what may act from the right known of every window (`checks/windows.rs`).
+//! Windows are gathered from the right and from the left for all numbers of hooks at once, which
+//! gives a lower bound, and for one number after another from the right, from the left and from the
+//! right again, each time among those left over (`checks/windows/`). Where they do not reach from end
+//! to end, no choice of that number passes. Otherwise the choices left are walked through, from left
+//! to right, with what may act from the right known of every window.
 
 use crate::checks::windows::{WINDOW, Windows};
 
@@ -42,10 +43,11 @@ impl Search<'_> {
         self.turns = TURNS;
         let most = self.fewest.as_ref().map_or(all, |(hooks, _)| hooks.len() - 1);
         while self.lower_bound <= most.min(WINDOW - 1) {
-            if self.walk(None, 0, self.lower_bound, Wanted::Any) != Ended::AllSeen {
-                return;
+            match self.without_windows(self.lower_bound, Wanted::Any) {
+                Ended::Found | Ended::CutShort => return,
+                Ended::Turned => {}
+                Ended::AllSeen => self.lower_bound += 1,
             }
-            self.lower_bound += 1;
         }
         while self.lower_bound <= most {
             let Some(windows) = self.windows_of_any(self.bound) else { return };
@@ -66,16 +68,23 @@ impl Search<'_> {
 
     /// Looks for the choice of so many hooks that is used least.
     pub(super) fn rank_by_windows(&mut self, hooks: usize) {
+        self.turns = TURNS;
         if hooks < WINDOW {
-            self.walk(None, 0, hooks, Wanted::LeastUsed);
+            while self.without_windows(hooks, Wanted::LeastUsed) == Ended::Turned {}
             return;
         }
-        self.turns = TURNS;
         while let Some(windows) = self.windows_of_any(self.bound_now()) {
             if self.among(&windows, hooks, Wanted::LeastUsed) != Ended::Turned {
                 return;
             }
         }
+    }
+
+    /// Looks among all choices of fewer hooks than a window has.
+    fn without_windows(&mut self, hooks: usize, wanted: Wanted) -> Ended {
+        let ended = self.walk(None, 0, hooks, wanted);
+        self.probe.keep(0);
+        ended
     }
 
     /// Windows of choices of any number of hooks, told from the left.
@@ -146,7 +155,7 @@ impl Search<'_> {
             if self.exhausted() {
                 return Ended::CutShort;
             }
-            if self.follows(next) {
+            if self.follows(next) && (more > 0 || candidate.may_be_last) {
                 self.probe.push(next);
                 let ended = if self.is_refuted_by(windows, more, wanted) {
                     Ended::AllSeen

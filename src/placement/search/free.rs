@@ -159,7 +159,9 @@ impl Search<'_> {
             if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
                 self.probe.push(next);
                 let bound = self.bound_now();
-                if let Some(choices) = self.met(more - 1..=more - 1, bound) {
+                // A right part adds one hook at least.
+                let choices = (more > 1).then(|| self.met(more - 1..=more - 1, bound)).flatten();
+                if let Some(choices) = choices {
                     self.rank_among(choices);
                 } else if !self.refuted(more - 1, bound) {
                     self.rank(next + 1, more - 1);

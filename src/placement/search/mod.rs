@@ -256,16 +256,15 @@ impl<'a> Search<'a> {
         self.segment.candidates.len() - self.standing_right[0] >= MANY
     }
 
-    /// Whether halves of choices of about so many hooks are more than their windows, by what of
-    /// candidates from hook to hook there may be up to twice the mean.
+    /// Whether halves of choices of about so many hooks are more than their windows, when from hook
+    /// to hook there may be up to twice as many candidates as in the mean.
     fn are_very_many(&self, hooks: usize) -> bool {
         let standing = self.standing_right[0];
         let free = (self.segment.candidates.len() - standing) as f64;
-        let hooks = hooks.saturating_sub(standing).max(1) as f64;
-        let halves = (0..(hooks / 2.0) as usize)
-            .map(|i| (free / 2.0 - i as f64) / (i as f64 + 1.0))
-            .product::<f64>();
-        halves > free * (2.0 * free / hooks).powi(WINDOW as i32)
+        let hooks = hooks.saturating_sub(standing).max(1);
+        let halves = (0..hooks / 2).map(|i| (free / 2.0 - i as f64) / (i as f64 + 1.0));
+        let windows = std::iter::repeat_n(2.0 * free / hooks as f64, WINDOW);
+        halves.product::<f64>() > free * windows.product::<f64>()
     }
 
     fn exhausted(&self) -> bool {
@@ -277,7 +276,8 @@ impl<'a> Search<'a> {
     }
 
     fn none_passes(&self) -> Found {
-        let (lower_bound, weighed) = (self.lower_bound, self.weighed);
+        let lower_bound = self.lower_bound.min(self.segment.candidates.len());
+        let weighed = self.weighed;
         Found { subset: self.everything(), outcome: Outcome::NonePasses, lower_bound, weighed }
     }
 
@@ -298,10 +298,11 @@ impl<'a> Search<'a> {
             return None;
         }
         let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
-        if let (None, Some(case)) = (used, self.space.refused_last()) {
-            if self.turns > 0 && self.probe.turn_to(case) {
-                self.turns -= 1;
-            }
+        if let (None, Some(case)) = (used, self.space.refused_last())
+            && self.turns > 0
+            && self.probe.turn_to(case)
+        {
+            self.turns -= 1;
         }
         used
     }

@@ -1,0 +1,112 @@
+//! Windows against every choice of hooks that passes, and rails too long for trying every choice
+//! against the other ways to look through them.
+
+use hookspan::checks::probe::Probe;
+use hookspan::checks::segment::Segment;
+use hookspan::checks::windows::{WINDOW, Windows};
+use hookspan::placement::layout::lay_out;
+use hookspan::placement::search::{Outcome, Way, fewest_hooks_by};
+use proptest::prelude::*;
+
+use crate::jobs::{job, long_row, short_job};
+use crate::{Tally, runner};
+
+/// Every choice whose free ends are short enough and that stays within a bound.
+fn that_pass(segment: &Segment, bound: f64) -> Vec<Vec<usize>> {
+    let places = &segment.candidates;
+    (0..1_u32 << places.len())
+        .map(|bits| (0..places.len()).filter(|i| bits >> i & 1 == 1).collect::<Vec<_>>())
+        .filter(|hooks| hooks.len() >= WINDOW && segment.ends_are_short(hooks))
+        .filter(|hooks| {
+            let result = segment.examine(hooks);
+            result.is_some_and(|result| result.governing().1.utilisation <= bound)
+        })
+        .collect()
+}
+
+/// Whether every window of a choice is among these, which are told from the right.
+fn are_kept(choice: &[usize], windows: &Windows) -> bool {
+    (WINDOW..choice.len())
+        .all(|taken| windows.right_of(&choice[..taken], choice.len() - taken).is_some())
+}
+
+#[test]
+fn every_choice_that_passes_is_a_row_of_windows() {
+    let [kept, dropped, refuted] = std::array::from_fn(|_| Tally::default());
+    runner(110)
+        .run(&(short_job(), 0.5..3.0), |(draft, bound)| {
+            let job = job(&draft.request());
+            for laid in lay_out(&job).segments() {
+                let segment = &laid.segment;
+                if segment.candidates.len() > 11 {
+                    continue;
+                }
+                let Some(mut probe) = Probe::new(segment) else { continue };
+                probe.stay_within(bound);
+                let spans = probe.spans(bound);
+                let pass = that_pass(segment, bound);
+                let any = Windows::of_any(&probe, &spans, u64::MAX).expect("no limit");
+                let from_left = any.told_back(&probe, &spans, None, u64::MAX).expect("no limit");
+                let fewest = pass.iter().map(Vec::len).min();
+                for windows in [&any, &from_left] {
+                    let least = windows.fewest(segment);
+                    prop_assert!(fewest.is_none_or(|fewest| least.is_some_and(|l| l <= fewest)));
+                    refuted.see(least.is_none());
+                }
+                for hooks in WINDOW..=segment.candidates.len() {
+                    let mut told = from_left.clone();
+                    let of_these: Vec<_> = pass.iter().filter(|c| c.len() == hooks).collect();
+                    // From the right, from the left, and from the right again.
+                    for turn in 0..3 {
+                        told = told
+                            .told_back(&probe, &spans, Some(hooks), u64::MAX)
+                            .expect("no limit");
+                        let reach = told.fewest(segment).is_some();
+                        prop_assert!(reach || of_these.is_empty());
+                        dropped.see(!reach && turn == 2);
+                        for choice in of_these.iter().filter(|_| turn != 1) {
+                            prop_assert!(are_kept(choice, &any), "{:?}", choice);
+                            prop_assert!(are_kept(choice, &told), "{:?} {}", choice, turn);
+                            kept.see(true);
+                        }
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    kept.at_least(1000, "choices that pass, made up of windows kept");
+    dropped.at_least(200, "numbers of hooks no windows reach from end to end with");
+    refuted.at_least(20, "rails no windows reach the ends of");
+}
+
+/// Rails too long for trying every choice, in two ways that share neither windows nor right parts.
+#[test]
+fn windows_and_parts_find_the_same() {
+    let [same, none, above_five] = std::array::from_fn(|_| Tally::default());
+    runner(12)
+        .run(&long_row(), |draft| {
+            let job = job(&draft.request());
+            for laid in lay_out(&job).segments().take(2) {
+                for bound in [0.8, 1.0, 1.6] {
+                    let [by_parts, by_windows] = [Way::Parts, Way::Windows]
+                        .map(|way| fewest_hooks_by(way, &laid.segment, bound, 2_000_000));
+                    let ended = |outcome: Outcome| {
+                        matches!(outcome, Outcome::FewestProven | Outcome::NonePasses)
+                    };
+                    if ended(by_parts.outcome) && ended(by_windows.outcome) {
+                        prop_assert_eq!(by_parts.outcome, by_windows.outcome);
+                        prop_assert_eq!(&by_parts.subset, &by_windows.subset);
+                        same.see(true);
+                        none.see(by_parts.outcome == Outcome::NonePasses);
+                        above_five.see(by_parts.subset.len() > 5);
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    same.at_least(30, "rail segments laid out alike");
+    none.at_least(2, "of them nothing holds");
+    above_five.at_least(10, "of them with more than five hooks");
+}
