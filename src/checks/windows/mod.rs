@@ -191,7 +191,10 @@ impl Windows {
             chain.push(places.candidate(next));
             let mut cut_out = None;
             for (behind, acting) in behind {
-                let Some(more) = self.more(places, next, *behind) else { continue };
+                if !self.leaves_room_at(places, next, *behind) {
+                    continue;
+                }
+                let more = self.hooks.map(|hooks| hooks - (behind + WINDOW + 1));
                 let beyond = match ahead {
                     None => None,
                     Some(ahead) => match ahead.behind(places.in_order(following), more) {
@@ -216,12 +219,10 @@ impl Windows {
         }
     }
 
-    /// How many hooks are ahead of one, if that is known; `None` where it cannot be with so many
-    /// behind the window before it.
-    fn more(&self, places: &Places<'_>, hook: usize, behind: usize) -> Option<Option<usize>> {
-        let Some(hooks) = self.hooks else { return Some(None) };
-        let more = hooks.checked_sub(behind + WINDOW + 1)?;
-        (more > 0 || places.may_be_last(hook)).then_some(Some(more))
+    /// Whether a hook may be ahead of a window with so many behind that.
+    fn leaves_room_at(&self, places: &Places<'_>, hook: usize, behind: usize) -> bool {
+        let taken = behind + WINDOW + 1;
+        self.hooks.is_none_or(|hooks| taken < hooks || (taken == hooks && places.may_be_last(hook)))
     }
 
     fn keep(&mut self, window: Window, count: usize, acting: &Acting) {
