@@ -1,7 +1,8 @@
 //! Time of the search where it is hard, and on the rails an independent program laid out.
 //!
 //! *Rows*: random rows over 70 rafters at irregular centres, loads by zone, several segments; each
-//! laid out for every aim, with the limit a request has that sets none. *Rails*: those of
+//! laid out for every aim, with the limit a request has that sets none, and for few hooks without a
+//! gap between segments as well. *Rails*: those of
 //! `tests/properties/rails_enumerated.json`, from their loads to the proof; what
 //! `benches/independent/rails_milp.py` needs for the same rails is printed by it.
 //!
@@ -30,6 +31,9 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 /// Turns every rail is searched; the fastest counts, since nothing but others slows it down.
 const TURNS: usize = 20;
+
+/// Longer than any of the rows.
+const WHOLE_ROW_MM: f64 = 60_000.0;
 
 fn main() {
     let rows = std::env::args().find_map(|argument| argument.parse().ok()).unwrap_or(100);
@@ -62,15 +66,19 @@ fn hard_rows(count: usize) {
     })
     .take(count)
     .collect();
-    for (name, aim) in [
-        ("fewest", Objective::FewestHooks),
-        ("even", Objective::EvenSpacing),
-        ("staggered", Objective::Staggered),
+    for (name, aim, whole) in [
+        ("fewest", Objective::FewestHooks, false),
+        ("even", Objective::EvenSpacing, false),
+        ("staggered", Objective::Staggered, false),
+        ("fewest, no gap", Objective::FewestHooks, true),
     ] {
         let (mut times, mut passed, mut proven) = (Vec::new(), 0, 0);
         for draft in &drafts {
             let mut draft = draft.clone();
             draft.objective = aim;
+            if whole {
+                draft.parts.max_continuous_mm = WHOLE_ROW_MM;
+            }
             let mut request = draft.request();
             if let Some(wishes) = &mut request.wishes {
                 wishes.search_limit = None;

@@ -22,7 +22,7 @@ pub struct Draft {
     site: SiteDraft,
     timber: TimberDraft,
     array: ArrayDraft,
-    parts: PartsDraft,
+    pub parts: PartsDraft,
     /// Aim of the layout.
     pub objective: Objective,
     /// Where arms stand.
@@ -59,13 +59,13 @@ struct ArrayDraft {
 }
 
 #[derive(Debug, Clone)]
-struct PartsDraft {
+pub struct PartsDraft {
     strength: f64,
     stiffness: [Option<f64>; 2],
     rail_factor: f64,
     hinged: bool,
     stock_mm: f64,
-    max_continuous_mm: f64,
+    pub max_continuous_mm: f64,
     max_cantilever_mm: f64,
     end_projection_mm: f64,
     /// Narrow enough that some rafters have no trough in reach.

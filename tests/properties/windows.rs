@@ -2,8 +2,8 @@
 //! against the other ways to look through them.
 
 use hookspan::checks::probe::Probe;
-use hookspan::checks::segment::Segment;
-use hookspan::checks::windows::{WINDOW, Windows};
+use hookspan::checks::segment::{Segment, Workspace};
+use hookspan::checks::windows::{Hooks, WINDOW, Windows};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Outcome, Way, fewest_hooks_by};
 use proptest::prelude::*;
@@ -45,22 +45,24 @@ fn every_choice_that_passes_is_a_row_of_windows() {
                 probe.stay_within(bound);
                 let spans = probe.spans(bound);
                 let pass = that_pass(segment, bound);
-                let any = Windows::of_any(&probe, &spans, u64::MAX).expect("no limit");
-                let from_left = any.told_back(&probe, &spans, None, u64::MAX).expect("no limit");
+                let most = segment.candidates.len();
+                let any = Windows::of_at_most(most, &probe, &spans, u64::MAX).expect("no limit");
+                let back = |windows: &Windows, hooks| {
+                    windows.told_back(&probe, &spans, hooks, u64::MAX).expect("no limit")
+                };
+                let from_left = back(&any, Hooks::AtMost(most));
                 let fewest = pass.iter().map(Vec::len).min();
                 for windows in [&any, &from_left] {
                     let least = windows.fewest(segment);
                     prop_assert!(fewest.is_none_or(|fewest| least.is_some_and(|l| l <= fewest)));
                     refuted.see(least.is_none());
                 }
-                for hooks in WINDOW..=segment.candidates.len() {
+                for hooks in WINDOW..=most {
                     let mut told = from_left.clone();
                     let of_these: Vec<_> = pass.iter().filter(|c| c.len() == hooks).collect();
                     // From the right, from the left, and from the right again.
                     for turn in 0..3 {
-                        told = told
-                            .told_back(&probe, &spans, Some(hooks), u64::MAX)
-                            .expect("no limit");
+                        told = back(&told, Hooks::Exactly(hooks));
                         let reach = told.fewest(segment).is_some();
                         prop_assert!(reach || of_these.is_empty());
                         dropped.see(!reach && turn == 2);
@@ -109,4 +111,48 @@ fn windows_and_parts_find_the_same() {
     same.at_least(30, "rail segments laid out alike");
     none.at_least(2, "of them nothing holds");
     above_five.at_least(10, "of them with more than five hooks");
+}
+
+/// Rows without a gap: more than sixty candidates in one piece, far too many for other ways. No hook
+/// of what is said to be the fewest can be left out, and none moved to the next place so that all are
+/// used less.
+#[test]
+fn rows_without_a_gap_are_proven() {
+    let proven = Tally::default();
+    runner(12)
+        .run(&long_row(), |mut draft| {
+            draft.parts.max_continuous_mm = 60_000.0;
+            let mut request = draft.request();
+            if let Some(wishes) = &mut request.wishes {
+                wishes.search_limit = None;
+            }
+            let job = job(&request);
+            let mut space = Workspace::default();
+            for laid in lay_out(&job).segments() {
+                let (segment, found) = (&laid.segment, &laid.found);
+                if segment.candidates.len() < 60 || found.outcome != Outcome::FewestProven {
+                    continue;
+                }
+                let used = segment.weigh_alone(&found.subset, 1.0, &mut space);
+                let Some(used) = used else { return Err(TestCaseError::fail("it does not hold")) };
+                prop_assert_eq!(found.lower_bound, found.subset.len());
+                for at in 0..found.subset.len() {
+                    let mut fewer = found.subset.clone();
+                    let hook = fewer.remove(at);
+                    prop_assert_eq!(segment.weigh_alone(&fewer, 1.0, &mut space), None);
+                    for place in [hook.wrapping_sub(1), hook + 1] {
+                        let mut moved = fewer.clone();
+                        if place < segment.candidates.len() && !moved.contains(&place) {
+                            moved.insert(at, place);
+                            let less = segment.weigh_alone(&moved, used - 1e-9, &mut space);
+                            prop_assert_eq!(less, None, "{} to {}", hook, place);
+                        }
+                    }
+                }
+                proven.see(true);
+            }
+            Ok(())
+        })
+        .unwrap();
+    proven.at_least(4, "rails of sixty candidates and more proven");
 }

@@ -140,13 +140,13 @@ impl CutOut {
     }
 
     /// What acts from behind on the second hook of the window, by what does on the first one, and on
-    /// the last where that is known, with so many hooks behind, at least, and ahead, where that is
-    /// known; `None` where no choice with that passes.
+    /// the last where that is known, with so many hooks behind, at least, and ahead, at most;
+    /// `None` where no choice with that passes.
     pub(super) fn hands_on(
         &self,
         probe: &Probe<'_>,
         (behind, count): (&Acting, usize),
-        (ahead, more): (Option<&Acting>, Option<usize>),
+        (ahead, more): (Option<&Acting>, usize),
     ) -> Option<Acting> {
         let bearing = probe.bearing.as_ref()?;
         let mut handed_on = Acting::UNKNOWN;
@@ -173,7 +173,7 @@ impl CutOut {
             {
                 return None;
             }
-            if let (Some((rest, _)), Some(more @ 1..), Some(least)) = (&rest, more, &bearing.least)
+            if let (Some((rest, _)), 1.., Some(least)) = (&rest, more, &bearing.least)
                 && !least[load].allows(at.of(rest).times(Both::splat(1.0 / more as f64)))
             {
                 return None;

@@ -36,12 +36,20 @@ pub const WINDOW: usize = 3;
 #[derive(Debug, Clone, Copy)]
 pub struct Acting([[Ranges; 2]; PROBES]);
 
+/// How many hooks choices have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hooks {
+    /// Any number up to this.
+    AtMost(usize),
+    /// This number.
+    Exactly(usize),
+}
+
 /// Windows that may be part of a choice that passes.
 #[derive(Debug, Clone)]
 pub struct Windows {
     from: From,
-    /// Hooks of the choices; any number without.
-    hooks: Option<usize>,
+    hooks: Hooks,
     /// By their last place.
     by_last: Vec<BTreeMap<Window, Behind>>,
     asked: u64,
@@ -50,8 +58,8 @@ pub struct Windows {
 /// Neighbouring hooks, by their places from the end they are told from.
 type Window = [usize; WINDOW];
 
-/// What hooks behind a window do: by their number, ascending, or once for any number from the least
-/// possible on.
+/// What hooks behind a window do: by their number, ascending, or, where choices may have any number,
+/// once for any from the least possible on.
 type Behind = Vec<(usize, Acting)>;
 
 impl Acting {
@@ -75,23 +83,27 @@ impl Acting {
 }
 
 impl Windows {
-    /// Windows of choices of any number of hooks that may stay within the bound a probe was made ready
-    /// for, told from the right; `None` where that takes more than so many questions.
+    /// Windows of choices of at most so many hooks that may stay within the bound a probe was made
+    /// ready for, told from the right; `None` where that takes more than so many questions.
     #[must_use]
-    pub fn of_any(probe: &Probe<'_>, spans: &[bool], patience: u64) -> Option<Self> {
+    pub fn of_at_most(
+        hooks: usize,
+        probe: &Probe<'_>,
+        spans: &[bool],
+        patience: u64,
+    ) -> Option<Self> {
         let candidates = &probe.segment.candidates;
         let places = Places { candidates, spans, from: From::Right };
-        Self::gathered(probe, &places, None, None, patience)
+        Self::gathered(probe, &places, Hooks::AtMost(hooks), None, patience)
     }
 
-    /// Those among these that belong to choices of exactly so many hooks, or, of any number where
-    /// these do, of any; told from the other end.
+    /// Those among these that belong to choices of so many hooks, told from the other end.
     #[must_use]
     pub fn told_back(
         &self,
         probe: &Probe<'_>,
         spans: &[bool],
-        hooks: Option<usize>,
+        hooks: Hooks,
         patience: u64,
     ) -> Option<Self> {
         let candidates = &probe.segment.candidates;
@@ -112,24 +124,27 @@ impl Windows {
         let ends = (0..self.by_last.len()).filter(|last| places.may_be_last(*last));
         let behind = ends.flat_map(|last| self.by_last[last].values()).flatten();
         let hooks = behind.map(|(behind, _)| behind + WINDOW);
-        hooks.filter(|hooks| self.hooks.is_none_or(|all| *hooks == all)).min()
+        let may_be = |hooks: &usize| match self.hooks {
+            Hooks::AtMost(most) => *hooks <= most,
+            Hooks::Exactly(all) => *hooks == all,
+        };
+        hooks.filter(may_be).min()
     }
 
     /// What acts on the last of these hooks, the last so many of which are a window, when so many
     /// hooks are right of it; `None` where nothing can. Windows told from the right only.
     #[must_use]
     pub fn right_of(&self, hooks: &[usize], more: usize) -> Option<&Acting> {
-        self.behind(*hooks.last_chunk()?, Some(more))
+        self.behind(*hooks.last_chunk()?, more)
     }
 
-    /// What so many hooks, or any number of them, do behind these candidates, from left to right.
-    fn behind(&self, hooks: [usize; WINDOW], count: Option<usize>) -> Option<&Acting> {
+    /// What so many hooks, or as many at most, do behind these candidates, from left to right.
+    fn behind(&self, hooks: [usize; WINDOW], count: usize) -> Option<&Acting> {
         let window = self.from.places(hooks, self.by_last.len());
         let behind = self.by_last[window[WINDOW - 1]].get(&window)?;
-        let may_be = |known: usize| match (self.hooks, count) {
-            (Some(_), Some(count)) => known == count,
-            (None, Some(count)) => known <= count,
-            (_, None) => true,
+        let may_be = |known: usize| match self.hooks {
+            Hooks::AtMost(_) => known <= count,
+            Hooks::Exactly(_) => known == count,
         };
         behind.iter().find(|(known, _)| may_be(*known)).map(|(_, acting)| acting)
     }
@@ -137,7 +152,7 @@ impl Windows {
     fn gathered(
         probe: &Probe<'_>,
         places: &Places<'_>,
-        hooks: Option<usize>,
+        hooks: Hooks,
         ahead: Option<&Self>,
         patience: u64,
     ) -> Option<Self> {
@@ -191,10 +206,10 @@ impl Windows {
             chain.push(places.candidate(next));
             let mut cut_out = None;
             for (behind, acting) in behind {
-                if !self.leaves_room_at(places, next, *behind) {
+                let Some(more) = self.more(*behind) else { continue };
+                if more == 0 && !places.may_be_last(next) {
                     continue;
                 }
-                let more = self.hooks.map(|hooks| hooks - (behind + WINDOW + 1));
                 let beyond = match ahead {
                     None => None,
                     Some(ahead) => match ahead.behind(places.in_order(following), more) {
@@ -219,15 +234,16 @@ impl Windows {
         }
     }
 
-    /// Whether a hook may be ahead of a window with so many behind that.
-    fn leaves_room_at(&self, places: &Places<'_>, hook: usize, behind: usize) -> bool {
-        let taken = behind + WINDOW + 1;
-        self.hooks.is_none_or(|hooks| taken < hooks || (taken == hooks && places.may_be_last(hook)))
+    /// How many hooks there are, at most or exactly, beyond one ahead of a window with so many behind
+    /// that; `None` where these are too many.
+    const fn more(&self, behind: usize) -> Option<usize> {
+        let (Hooks::AtMost(hooks) | Hooks::Exactly(hooks)) = self.hooks;
+        hooks.checked_sub(behind + WINDOW + 1)
     }
 
     fn keep(&mut self, window: Window, count: usize, acting: &Acting) {
         let behind = self.by_last[window[WINDOW - 1]].entry(window).or_default();
-        if let (None, [(least, known)]) = (self.hooks, &mut behind[..]) {
+        if let (Hooks::AtMost(_), [(least, known)]) = (self.hooks, &mut behind[..]) {
             (*least, *known) = (count.min(*least), known.or(acting));
             return;
         }

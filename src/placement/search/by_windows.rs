@@ -1,13 +1,13 @@
 //! Where candidates are very many: the fewest hooks, and of all choices of as many the one used
 //! least, among the rows of windows that no argument refutes.
 //!
-//! Windows are gathered from the right and from the left for all numbers of hooks at once, which
-//! gives a lower bound, and for one number after another from the right, from the left and from the
+//! Windows are gathered from the right and from the left for all numbers of hooks up to the most of
+//! interest, which gives a lower bound, and for one number after another from the right, from the left and from the
 //! right again, each time among those left over (`checks/windows/`). Where they do not reach from end
 //! to end, no choice of that number passes. Otherwise the choices left are walked through, from left
 //! to right, with what may act from the right known of every window.
 
-use crate::checks::windows::{WINDOW, Windows};
+use crate::checks::windows::{Hooks, WINDOW, Windows};
 
 use super::{Best, Search};
 
@@ -50,7 +50,7 @@ impl Search<'_> {
             }
         }
         while self.lower_bound <= most {
-            let Some(windows) = self.windows_of_any(self.bound) else { return };
+            let Some(windows) = self.windows_of_at_most(most, self.bound) else { return };
             let Some(fewest) = windows.fewest(self.segment) else {
                 self.lower_bound = most + 1;
                 return;
@@ -73,7 +73,7 @@ impl Search<'_> {
             while self.without_windows(hooks, Wanted::LeastUsed) == Ended::Turned {}
             return;
         }
-        while let Some(windows) = self.windows_of_any(self.bound_now()) {
+        while let Some(windows) = self.windows_of_at_most(hooks, self.bound_now()) {
             if self.among(&windows, hooks, Wanted::LeastUsed) != Ended::Turned {
                 return;
             }
@@ -87,19 +87,18 @@ impl Search<'_> {
         ended
     }
 
-    /// Windows of choices of any number of hooks, told from the left.
-    fn windows_of_any(&mut self, bound: f64) -> Option<Windows> {
+    /// Windows of choices of at most so many hooks, told from the left.
+    fn windows_of_at_most(&mut self, hooks: usize, bound: f64) -> Option<Windows> {
         self.probe.stay_within(bound);
-        let from_right = Windows::of_any(&self.probe, &self.spans, self.left());
+        let from_right = Windows::of_at_most(hooks, &self.probe, &self.spans, self.left());
         let from_right = self.counted(from_right)?;
-        let from_left = from_right.told_back(&self.probe, &self.spans, None, self.left());
-        self.counted(from_left)
+        self.windows_of(Hooks::AtMost(hooks), &from_right)
     }
 
-    /// Those among windows told from one end that belong to choices of exactly so many hooks, told
-    /// from the other.
-    fn windows_of(&mut self, hooks: usize, among: &Windows) -> Option<Windows> {
-        let windows = among.told_back(&self.probe, &self.spans, Some(hooks), self.left());
+    /// Those among windows told from one end that belong to choices of so many hooks, told from the
+    /// other.
+    fn windows_of(&mut self, hooks: Hooks, among: &Windows) -> Option<Windows> {
+        let windows = among.told_back(&self.probe, &self.spans, hooks, self.left());
         self.counted(windows)
     }
 
@@ -120,7 +119,9 @@ impl Search<'_> {
         let mut told = None;
         // From the right, from the left and from the right again.
         for _ in 0..3 {
-            let Some(again) = self.windows_of(hooks, told.as_ref().unwrap_or(windows)) else {
+            let Some(again) =
+                self.windows_of(Hooks::Exactly(hooks), told.as_ref().unwrap_or(windows))
+            else {
                 return Ended::CutShort;
             };
             if again.fewest(self.segment).is_none() {
