@@ -2,7 +2,7 @@
 //! against the other ways to look through them.
 
 use hookspan::checks::probe::Probe;
-use hookspan::checks::segment::{Segment, Workspace};
+use hookspan::checks::segment::{Limit, Segment, Workspace};
 use hookspan::checks::windows::{Hooks, WINDOW, Windows};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Outcome, Way, fewest_hooks_by};
@@ -30,56 +30,85 @@ fn are_kept(choice: &[usize], windows: &Windows) -> bool {
         .all(|taken| windows.right_of(&choice[..taken], choice.len() - taken).is_some())
 }
 
+/// The same rail with a limit on its deflection that governs, and a combination that asks for it.
+fn deflected(segment: &Segment, share: f64) -> Option<(Segment, usize)> {
+    let all: Vec<usize> = (0..segment.candidates.len()).collect();
+    let used = segment.examine(&all)?.deflection.utilisation;
+    let mut segment = segment.clone();
+    segment.limits.ratio *= share / used;
+    let service = segment.cases.iter().position(|case| matches!(case.limit, Limit::Service))?;
+    (used > 0.0).then_some((segment, service))
+}
+
 #[test]
 fn every_choice_that_passes_is_a_row_of_windows() {
-    let [kept, dropped, refuted] = std::array::from_fn(|_| Tally::default());
+    let tally = [(); 4].map(|()| Tally::default());
     runner(110)
-        .run(&(short_job(), 0.5..3.0), |(draft, bound)| {
+        .run(&(short_job(), 0.5..3.0, 0.5..1.0), |(draft, bound, share)| {
             let job = job(&draft.request());
             for laid in lay_out(&job).segments() {
                 let segment = &laid.segment;
                 if segment.candidates.len() > 11 {
                     continue;
                 }
-                let Some(mut probe) = Probe::new(segment) else { continue };
-                probe.stay_within(bound);
-                let spans = probe.spans(bound);
-                let pass = that_pass(segment, bound);
-                let most = segment.candidates.len();
-                let any = Windows::of_at_most(most, &probe, &spans, u64::MAX).expect("no limit");
-                let back = |windows: &Windows, hooks| {
-                    windows.told_back(&probe, &spans, hooks, u64::MAX).expect("no limit")
-                };
-                let from_left = back(&any, Hooks::AtMost(most));
-                let fewest = pass.iter().map(Vec::len).min();
-                for windows in [&any, &from_left] {
-                    let least = windows.fewest(segment);
-                    prop_assert!(fewest.is_none_or(|fewest| least.is_some_and(|l| l <= fewest)));
-                    refuted.see(least.is_none());
-                }
-                for hooks in WINDOW..=most {
-                    let mut told = from_left.clone();
-                    let of_these: Vec<_> = pass.iter().filter(|c| c.len() == hooks).collect();
-                    // From the right, from the left, and from the right again.
-                    for turn in 0..3 {
-                        told = back(&told, Hooks::Exactly(hooks));
-                        let reach = told.fewest(segment).is_some();
-                        prop_assert!(reach || of_these.is_empty());
-                        dropped.see(!reach && turn == 2);
-                        for choice in of_these.iter().filter(|_| turn != 1) {
-                            prop_assert!(are_kept(choice, &any), "{:?}", choice);
-                            prop_assert!(are_kept(choice, &told), "{:?} {}", choice, turn);
-                            kept.see(true);
-                        }
-                    }
+                rows_are_kept(segment, None, bound, &tally)?;
+                if let Some((segment, service)) = deflected(segment, bound * share) {
+                    rows_are_kept(&segment, Some(service), bound, &tally)?;
+                    tally[3].see(true);
                 }
             }
             Ok(())
         })
         .unwrap();
+    let [kept, dropped, refuted, limp] = tally;
     kept.at_least(1000, "choices that pass, made up of windows kept");
     dropped.at_least(200, "numbers of hooks no windows reach from end to end with");
     refuted.at_least(20, "rails no windows reach the ends of");
+    limp.at_least(100, "rails whose deflection governs");
+}
+
+fn rows_are_kept(
+    segment: &Segment,
+    asked: Option<usize>,
+    bound: f64,
+    [kept, dropped, refuted, _]: &[Tally; 4],
+) -> Result<(), TestCaseError> {
+    let Some(mut probe) = Probe::new(segment) else { return Ok(()) };
+    if let Some(case) = asked {
+        prop_assert!(probe.turn_to(case));
+    }
+    probe.stay_within(bound);
+    let spans = probe.spans(bound);
+    let pass = that_pass(segment, bound);
+    let most = segment.candidates.len();
+    let any = Windows::of_at_most(most, &probe, &spans, u64::MAX).expect("no limit");
+    let back = |windows: &Windows, hooks| {
+        windows.told_back(&probe, &spans, hooks, u64::MAX).expect("no limit")
+    };
+    let from_left = back(&any, Hooks::AtMost(most));
+    let fewest = pass.iter().map(Vec::len).min();
+    for windows in [&any, &from_left] {
+        let least = windows.fewest(segment);
+        prop_assert!(fewest.is_none_or(|fewest| least.is_some_and(|l| l <= fewest)));
+        refuted.see(least.is_none());
+    }
+    for hooks in WINDOW..=most {
+        let mut told = from_left.clone();
+        let of_these: Vec<_> = pass.iter().filter(|c| c.len() == hooks).collect();
+        // From the right, from the left, and from the right again.
+        for turn in 0..3 {
+            told = back(&told, Hooks::Exactly(hooks));
+            let reach = told.fewest(segment).is_some();
+            prop_assert!(reach || of_these.is_empty());
+            dropped.see(!reach && turn == 2);
+            for choice in of_these.iter().filter(|_| turn != 1) {
+                prop_assert!(are_kept(choice, &any), "{:?}", choice);
+                prop_assert!(are_kept(choice, &told), "{:?} {}", choice, turn);
+                kept.see(true);
+            }
+        }
+    }
+    Ok(())
 }
 
 /// Rails too long for trying every choice, in two ways that share neither windows nor right parts.

@@ -140,8 +140,8 @@ impl CutOut {
     }
 
     /// What acts from behind on the second hook of the window, by what does on the first one, and on
-    /// the last where that is known, with so many hooks behind, at least, and ahead, at most;
-    /// `None` where no choice with that passes.
+    /// the last where that is known, with no hooks behind or any, and so many ahead, at most; `None`
+    /// where no choice with that passes.
     pub(super) fn hands_on(
         &self,
         probe: &Probe<'_>,

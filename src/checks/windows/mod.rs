@@ -59,7 +59,7 @@ pub struct Windows {
 type Window = [usize; WINDOW];
 
 /// What hooks behind a window do: by their number, ascending, or, where choices may have any number,
-/// once for any from the least possible on.
+/// once where there are none and once for any from the least possible on.
 type Behind = Vec<(usize, Acting)>;
 
 impl Acting {
@@ -134,19 +134,20 @@ impl Windows {
     /// What acts on the last of these hooks, the last so many of which are a window, when so many
     /// hooks are right of it; `None` where nothing can. Windows told from the right only.
     #[must_use]
-    pub fn right_of(&self, hooks: &[usize], more: usize) -> Option<&Acting> {
+    pub fn right_of(&self, hooks: &[usize], more: usize) -> Option<Acting> {
         self.behind(*hooks.last_chunk()?, more)
     }
 
     /// What so many hooks, or as many at most, do behind these candidates, from left to right.
-    fn behind(&self, hooks: [usize; WINDOW], count: usize) -> Option<&Acting> {
+    fn behind(&self, hooks: [usize; WINDOW], count: usize) -> Option<Acting> {
         let window = self.from.places(hooks, self.by_last.len());
         let behind = self.by_last[window[WINDOW - 1]].get(&window)?;
         let may_be = |known: usize| match self.hooks {
             Hooks::AtMost(_) => known <= count,
             Hooks::Exactly(_) => known == count,
         };
-        behind.iter().find(|(known, _)| may_be(*known)).map(|(_, acting)| acting)
+        let acting = behind.iter().filter(|(known, _)| may_be(*known)).map(|(_, acting)| *acting);
+        acting.reduce(|all, acting| all.or(&acting))
     }
 
     fn gathered(
@@ -243,7 +244,10 @@ impl Windows {
 
     fn keep(&mut self, window: Window, count: usize, acting: &Acting) {
         let behind = self.by_last[window[WINDOW - 1]].entry(window).or_default();
-        if let (Hooks::AtMost(_), [(least, known)]) = (self.hooks, &mut behind[..]) {
+        if let Hooks::AtMost(_) = self.hooks
+            && count > 0
+            && let Some((least, known)) = behind.last_mut().filter(|(least, _)| *least > 0)
+        {
             (*least, *known) = (count.min(*least), known.or(acting));
             return;
         }

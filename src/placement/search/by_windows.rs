@@ -2,10 +2,10 @@
 //! least, among the rows of windows that no argument refutes.
 //!
 //! Windows are gathered from the right and from the left for all numbers of hooks up to the most of
-//! interest, which gives a lower bound, and for one number after another from the right, from the left and from the
-//! right again, each time among those left over (`checks/windows/`). Where they do not reach from end
-//! to end, no choice of that number passes. Otherwise the choices left are walked through, from left
-//! to right, with what may act from the right known of every window.
+//! interest, which gives a lower bound; then for one number after another from the right, from the
+//! left and from the right again, each time among those left over (`checks/windows/`). Where they do
+//! not reach from end to end, no choice of that number passes. Otherwise the choices left are walked
+//! through, from left to right, with what may act from the right known of every window.
 
 use crate::checks::windows::{Hooks, WINDOW, Windows};
 
