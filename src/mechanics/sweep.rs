@@ -53,10 +53,14 @@ pub struct Sweep {
     uniform: Vec<f64>,
     /// Largest moment of every case at any place, of either sense, N·mm.
     peak: Vec<f64>,
+    /// Of every case a limit of all deflections, see [`Self::limp`], times the rigidity, N·mm².
+    limp: Vec<f64>,
     supports: Vec<usize>,
     hinges: Vec<usize>,
     /// Widest distance between two places, mm.
     widest: f64,
+    /// What a moment that is the same all along bends at most, by the rule of `limp`, mm.
+    longest: f64,
 }
 
 /// What changes the shear at a place.
@@ -71,7 +75,9 @@ impl Sweep {
     pub fn fill(&mut self, strip: &Strip, subset: &[usize], reactions: &Reactions) {
         self.lay_out(strip, subset);
         self.cases = strip.cases().len();
-        for row in [&mut self.moment, &mut self.shear, &mut self.uniform, &mut self.peak] {
+        for row in
+            [&mut self.moment, &mut self.shear, &mut self.uniform, &mut self.peak, &mut self.limp]
+        {
             row.clear();
         }
         for (index, case) in strip.cases().iter().enumerate() {
@@ -94,7 +100,32 @@ impl Sweep {
             }
             self.uniform.push(uniform);
             self.peak.push(peak);
+            let swept = &self.moment[index * self.x.len()..];
+            self.limp.push(self.limp(|at| swept[at]));
         }
+    }
+
+    /// Largest share of its length that a span may bend from its chord under moments at all places, or
+    /// of twice its own a free end, times the rigidity: see [`deflections_above`].
+    fn limp(&self, moment: impl Fn(usize) -> f64) -> f64 {
+        // The largest moment of a part times its length.
+        let bent = |a: usize, b: usize| {
+            let peak = (a..=b).fold(0.0_f64, |peak, at| peak.max(moment(at).abs()));
+            peak * (self.x[b] - self.x[a])
+        };
+        let spans = self.supports.windows(2).map(|ends| bent(ends[0], ends[1]));
+        let [mut at_first, mut at_last, mut most] = [0.0_f64; 3];
+        for (index, span) in spans.enumerate() {
+            if index == 0 {
+                at_first = span;
+            }
+            (at_last, most) = (span, most.max(span / 8.0));
+        }
+        let (Some(first), Some(last)) = (self.supports.first(), self.supports.last()) else {
+            return f64::INFINITY;
+        };
+        let free_ends = [at_first + bent(0, *first), at_last + bent(*last, self.x.len() - 1)];
+        free_ends.into_iter().fold(most, |most, bent| most.max(bent / 4.0))
     }
 
     /// Finds the places and what acts there.
@@ -134,6 +165,7 @@ impl Sweep {
             }
         }
         self.widest = self.x.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
+        self.longest = self.limp(|_| 1.0);
     }
 
     /// No moment of a load along the beam is larger than this, of either sense: the cases' own
@@ -146,20 +178,15 @@ impl Sweep {
     }
 
     /// No deflection of a span is a larger share of its length, none of a free end of twice its own:
-    /// see [`deflections_above`]. Without bound where the beam has hinges.
+    /// the cases' own limits added up, and what a line load adds to the moments between two places.
+    /// Without bound where the beam has hinges.
     #[must_use]
     pub fn deflection_at_most(&self, load: &Superposition, rigidity: f64) -> f64 {
         if !self.hinges.is_empty() {
             return f64::INFINITY;
         }
-        let (Some(first), Some(last)) = (self.supports.first(), self.supports.last()) else {
-            return f64::INFINITY;
-        };
-        let between = |a: usize, b: usize| self.x[b] - self.x[a];
-        let span = self.supports.windows(2).map(|s| between(s[0], s[1])).fold(0.0, f64::max);
-        let free_end = between(0, *first).max(between(*last, self.x.len() - 1));
-        let moment = self.moment_at_most(load);
-        moment * (span / 8.0).max((span + free_end) / 4.0) / rigidity
+        let between = load.at_most(&self.uniform) * self.widest * self.widest / 8.0;
+        (load.at_most(&self.limp) + between * self.longest) * ROUNDING / rigidity
     }
 
     /// Moments and shears under a load, written over `out`; `reactions` are those swept with.
@@ -275,14 +302,13 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
     });
 }
 
-/// Deflections handed to `each`, without those that a rough bound shows to be no larger over their
-/// length, or over twice the length of a free end, than `known`. What `each` returns is known from
-/// then on.
+/// Deflections handed to `each`, without those that are no larger over their length, or over twice
+/// the length of a free end, than `known`. What `each` returns is known from then on.
 ///
-/// The bound: where the moment stays below `M` a span's curvature stays below `M/EI`; its
-/// deflection from the chord is then at most `M l²/8EI`, its slope at a support `M l/2EI`. A free
-/// end adds at most `M c²/2EI` of its own to that slope times its length. With a hinge in the beam
-/// there is no bound, and every part is looked at.
+/// Most are left out by a rough bound: where the moment stays below `M` a span's curvature stays
+/// below `M/EI`; its deflection from the chord is then at most `M l²/8EI`, its slope at a support
+/// `M l/2EI`. A free end adds at most `M c²/2EI` of its own to that slope times its length. Over a
+/// span with a hinge there is no bound.
 pub fn deflections_above(
     mut known: f64,
     profile: &Profile,
@@ -296,16 +322,16 @@ pub fn deflections_above(
         let (a, b) = (profile.supports[index], profile.supports[index + 1]);
         let length = profile.x[b] - profile.x[a];
         let bending = profile.moment_at_most_between(a, b) * length;
-        let span_at_most = bending / (8.0 * rigidity);
         let free_end_at_most = |from: usize, to: usize| {
             let reach = profile.x[to] - profile.x[from];
             (bending + profile.moment_at_most_between(from, to) * reach) / (4.0 * rigidity)
         };
-        let left_at_most = (index == 0).then(|| free_end_at_most(0, a));
-        let right_at_most = (index + 1 == spans).then(|| free_end_at_most(b, last));
-        let cannot_matter = |at_most: f64| hinged.is_empty() && at_most <= known;
-        let skips_span = cannot_matter(span_at_most);
-        if skips_span && [left_at_most, right_at_most].into_iter().flatten().all(cannot_matter) {
+        let kinked = hinged.get(index).is_some_and(Line::is_kinked);
+        let may_matter = |at_most: f64, known: f64| kinked || at_most > known;
+        let span = may_matter(bending / (8.0 * rigidity), known);
+        let left = index == 0 && may_matter(free_end_at_most(0, a), known);
+        let right = index + 1 == spans && may_matter(free_end_at_most(b, last), known);
+        if !(span || left || right) {
             continue;
         }
         let straight;
@@ -315,17 +341,18 @@ pub fn deflections_above(
             straight = Line::between(profile, rigidity, index);
             &straight
         };
-        if !skips_span {
-            let (deflection, x) = line.largest(profile, rigidity);
+        // Rounding must not leave out what is as large: of equals the first counts.
+        let above = if known > 0.0 { known * length / ROUNDING } else { f64::NEG_INFINITY };
+        if span && let Some((deflection, x)) = line.largest_above(above, profile, rigidity) {
             known = each(Deflection { length, deflection, part: Part::Span, x });
         }
-        if index == 0 {
+        if left {
             let (tip, at) = left_tip(profile, rigidity, a, line.start);
             let length = profile.x[a] - at;
             let deflection = tip.abs();
             known = each(Deflection { length, deflection, part: Part::FreeEnd, x: at });
         }
-        if index + 1 == spans {
+        if right {
             let (tip, _) = walk(profile, rigidity, b, last, line.end, |_, _, _, _| {});
             let (x, deflection) = (profile.x[last], tip.abs());
             let length = x - profile.x[b];
@@ -396,20 +423,33 @@ impl Line {
         self.known = true;
     }
 
-    /// Largest deflection from the chord, and where.
-    fn largest(&self, profile: &Profile, rigidity: f64) -> (f64, f64) {
-        let mut worst = (0.0_f64, profile.x[self.a]);
+    /// Whether a hinge between its supports lets it bend with its neighbours.
+    fn is_kinked(&self) -> bool {
+        self.hinge.is_some_and(|hinge| hinge > self.a)
+    }
+
+    /// Largest deflection from the chord, and where; `None` where that is not above `known`.
+    fn largest_above(&self, known: f64, profile: &Profile, rigidity: f64) -> Option<(f64, f64)> {
+        let (mut worst, mut x) = (known, None);
         self.walk(profile, rigidity, |i, w, slope, d| {
             let mut weigh = |at: f64| {
                 let value = step(profile, rigidity, i, (w, slope), at).0.abs();
-                if value > worst.0 {
-                    worst = (value, profile.x[i] + at);
+                if value > worst {
+                    (worst, x) = (value, Some(profile.x[i] + at));
                 }
+                worst
             };
-            weigh(0.0);
-            turning_points(profile, rigidity, i, slope, d).for_each(weigh);
+            let worst = weigh(0.0);
+            // The line is nowhere farther from that between both ends than the curvature lets it.
+            let end = step(profile, rigidity, i, (w, slope), d).0;
+            let bent = profile.moment_at_most_between(i, i + 1) * d * d / (8.0 * rigidity);
+            if w.abs().max(end.abs()) * ROUNDING + bent > worst {
+                turning_points(profile, rigidity, i, slope, d).for_each(|at| {
+                    weigh(at);
+                });
+            }
         });
-        worst
+        x.map(|x| (worst, x))
     }
 
     /// Integrates over the span, calling `at(i, w, slope, interval)` at each start.
