@@ -83,36 +83,22 @@ impl FootModel {
         let half_bearing = foot.width.min(bearing_width) / 2.0;
         let n = foot.screws.len() as f64;
         let sign = if arm_offset < Length::ZERO { -1.0 } else { 1.0 };
-        let up: Vec<Length> = foot.screws.iter().map(|s| s[1]).collect();
-        let from_top: Vec<Length> = up.iter().map(|u| foot.length - *u).collect();
-        let near: Vec<Length> = foot.screws.iter().map(|s| half_bearing - sign * s[0]).collect();
-        let far: Vec<Length> = foot.screws.iter().map(|s| half_bearing + sign * s[0]).collect();
-        let unit = |distances: &[Length]| {
-            let mut per_moment = vec![0.0; distances.len()];
-            plate::pulls(Moment::from_nmm(1.0), distances, |i, t| per_moment[i] = t.n());
-            per_moment
-        };
-        let (lower, upper, near, far) = (unit(&up), unit(&from_top), unit(&near), unit(&far));
         let centre = |axis: usize| foot.screws.iter().map(|s| s[axis]).sum::<Length>() / n;
         let (cx, cy) = (centre(0), centre(1));
         let polar: f64 =
             foot.screws.iter().map(|s| (s[0] - cx).mm().powi(2) + (s[1] - cy).mm().powi(2)).sum();
         let lever = (arm_offset - cx).mm();
-        let screws = foot
-            .screws
-            .iter()
-            .enumerate()
-            .map(|(i, s)| {
-                let turn = if polar > 0.0 { lever / polar } else { 0.0 };
+        let turn = if polar > 0.0 { lever / polar } else { 0.0 };
+        let about_edges = per_moment(foot, |s| s[1]).zip(per_moment(foot, |s| foot.length - s[1]));
+        let about_sides = per_moment(foot, |s| half_bearing - sign * s[0])
+            .zip(per_moment(foot, |s| half_bearing + sign * s[0]));
+        let levers = foot.screws.iter().zip(about_edges).zip(about_sides);
+        let screws = levers
+            .map(|((s, (lower_edge, upper_edge)), (near_side, far_side))| {
                 let along = 1.0 / n + turn * (s[0] - cx).mm();
                 let across = turn * (s[1] - cy).mm();
-                ScrewLevers {
-                    lower_edge: lower[i],
-                    upper_edge: upper[i],
-                    near_side: near[i],
-                    far_side: far[i],
-                    shear: along.hypot(across),
-                }
+                let shear = along.hypot(across);
+                ScrewLevers { lower_edge, upper_edge, near_side, far_side, shear }
             })
             .collect();
         Self {
@@ -195,6 +181,14 @@ impl FootModel {
         }
         Some(least)
     }
+}
+
+/// Pull of each screw of a foot per unit of moment about the edge they are this far from.
+fn per_moment(
+    foot: &Foot,
+    distance: impl Fn(&[Length; 2]) -> Length + Clone,
+) -> impl Iterator<Item = f64> {
+    plate::pulls(Moment::from_nmm(1.0), foot.screws.iter().map(distance)).map(Force::n)
 }
 
 #[cfg(test)]

@@ -11,16 +11,18 @@ use crate::units::{Force, Length, Moment};
 ///
 /// `distances` are measured from the pressed edge; screws beyond it (negative distance) do not
 /// pull. A moment of zero or less closes the plate: no screw pulls.
-pub fn pulls(moment: Moment, distances: &[Length], mut each: impl FnMut(usize, Force)) {
-    let sum: f64 = distances.iter().map(|d| d.mm().max(0.0).powi(2)).sum();
-    for (i, d) in distances.iter().enumerate() {
-        let pull = if moment > Moment::ZERO && sum > 0.0 {
+pub fn pulls(
+    moment: Moment,
+    distances: impl Iterator<Item = Length> + Clone,
+) -> impl Iterator<Item = Force> {
+    let sum: f64 = distances.clone().map(|d| d.mm().max(0.0).powi(2)).sum();
+    distances.map(move |d| {
+        if moment > Moment::ZERO && sum > 0.0 {
             Force::from_n(moment.nmm() * d.mm().max(0.0) / sum)
         } else {
             Force::ZERO
-        };
-        each(i, pull);
-    }
+        }
+    })
 }
 
 #[cfg(test)]
@@ -30,8 +32,8 @@ mod tests {
     #[test]
     fn two_screws_balance_the_moment_about_the_edge() {
         let d = [Length::from_mm(15.0), Length::from_mm(75.0)];
-        let mut sum = 0.0;
-        pulls(Moment::from_knm(0.3), &d, |i, t| sum += t.n() * d[i].mm());
+        let pulls = pulls(Moment::from_knm(0.3), d.into_iter());
+        let sum: f64 = pulls.zip(d).map(|(t, d)| t.n() * d.mm()).sum();
         assert!((sum - 0.3e6).abs() < 1e-6);
     }
 }

@@ -59,10 +59,12 @@ pub fn towards_joints(
         .map(|(h, place)| {
             let place = &laid.segment.candidates[*place];
             let way = way_to_joint(job, line, place, ranges[place.setting], ends);
-            let there = off_axis(job, footings, place, way, ends);
-            let holds_left = h > 0 || (there.may_be_first && ends[0] <= there.arm_x);
-            let holds_right = h + 1 < chosen.len() || (there.may_be_last && there.arm_x <= ends[1]);
-            if holds_left && holds_right { way } else { Length::ZERO }
+            let there = || off_axis(job, footings, place, way, ends);
+            let holds_left = |there: &Candidate| there.may_be_first && ends[0] <= there.arm_x;
+            let holds_right = |there: &Candidate| there.may_be_last && there.arm_x <= ends[1];
+            let is_held =
+                (h > 0 || holds_left(&there())) && (h + 1 < chosen.len() || holds_right(&there()));
+            if is_held { way } else { Length::ZERO }
         })
         .collect();
     let mut steps: Vec<u32> = wanted

@@ -290,8 +290,9 @@ fn plate_pulls(inputs: &Inputs) -> Values {
     let distances: Vec<Length> =
         list(inputs, "distances_mm").into_iter().map(Length::from_mm).collect();
     let mut named = Values::new();
-    plate::pulls(Moment::from_nmm(inputs.number("moment_nmm")), &distances, |i, pull| {
+    let moment = Moment::from_nmm(inputs.number("moment_nmm"));
+    for (i, pull) in plate::pulls(moment, distances.into_iter()).enumerate() {
         named.insert(format!("pull_{}_n", i + 1), pull.n());
-    });
+    }
     named
 }
