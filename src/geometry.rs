@@ -5,7 +5,8 @@
 //!
 //! **Layer.** Bottom, beside `units`.
 
-use geo::{Coord, Distance, Euclidean, LineString, Polygon, Relate, Validation};
+use geo::coordinate_position::{CoordPos, CoordinatePosition};
+use geo::{Coord, Distance, Euclidean, IsConvex, LineString, Polygon, Relate, Validation};
 
 /// A point of the roof plane, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,6 +72,7 @@ pub enum BadOutline {
 pub struct Outline {
     points: Vec<Point>,
     polygon: Polygon,
+    convex: bool,
 }
 
 impl Outline {
@@ -92,7 +94,8 @@ impl Outline {
             return Err(BadOutline::Clockwise);
         }
         let points = points.iter().map(|p| Point { x: p[0], y: p[1] }).collect();
-        Ok(Self { points, polygon })
+        let convex = polygon.exterior().is_convex();
+        Ok(Self { points, polygon, convex })
     }
 
     /// Its points.
@@ -116,6 +119,13 @@ impl Outline {
     /// Whether a rectangle lies inside, edges allowed to touch.
     #[must_use]
     pub fn covers(&self, rect: &Rect) -> bool {
+        if self.convex {
+            // The whole of a convex figure lies where its corners do.
+            let outside = |[x, y]: [f64; 2]| {
+                self.polygon.coordinate_position(&Coord { x, y }) == CoordPos::Outside
+            };
+            return !rect.corners().into_iter().any(outside);
+        }
         self.polygon.relate(&rect.polygon()).is_covers()
     }
 
@@ -173,5 +183,15 @@ mod tests {
         let roof = Outline::new(&[[0.0, 0.0], [10.0, 0.0], [10.0, 5.0], [0.0, 5.0]]).unwrap();
         assert!(roof.covers(&Rect { x: [0.0, 2.0], y: [0.0, 5.0] }));
         assert!(!roof.covers(&Rect { x: [-0.1, 2.0], y: [0.0, 5.0] }));
+    }
+
+    /// Its corners alone would be on the roof: a dormer cuts into its upper edge.
+    #[test]
+    fn a_module_across_a_notch_is_not_on_the_roof() {
+        let notch = [[6.0, 5.0], [6.0, 4.0], [4.0, 4.0], [4.0, 5.0]];
+        let roof = [&[[0.0, 0.0], [10.0, 0.0], [10.0, 5.0]][..], &notch, &[[0.0, 5.0]]].concat();
+        let roof = Outline::new(&roof).unwrap();
+        assert!(!roof.covers(&Rect { x: [3.0, 7.0], y: [0.0, 5.0] }));
+        assert!(roof.covers(&Rect { x: [3.0, 7.0], y: [0.0, 4.0] }));
     }
 }
