@@ -1,8 +1,8 @@
 //! Stacks of packers: which heights a stock of thicknesses reaches, and of how few pieces.
 //!
 //! **Model.** Any number of pieces of each thickness. Thicknesses are read in hundredths of a
-//! millimetre, none is given finer; so the heights are a finite set and a table over all of them
-//! is exact.
+//! millimetre, none is given finer; so the heights are a finite set of multiples of what all
+//! thicknesses are multiples of, and a table over all of them is exact.
 
 use crate::hardware::Packers;
 use crate::units::Length;
@@ -16,8 +16,10 @@ const TALLEST: usize = 100_000;
 /// Every height that can be stacked from a stock, up to its limit.
 #[derive(Debug, Clone)]
 pub struct Stacks {
-    /// Per height in hundredths of a millimetre: pieces and thickest possible last piece of the
-    /// stack of fewest pieces.
+    /// What all thicknesses are multiples of, in hundredths of a millimetre.
+    step: usize,
+    /// Per height in steps: pieces and thickest possible last piece, in steps as well, of the stack
+    /// of fewest pieces.
     fewest: Vec<Option<(usize, usize)>>,
 }
 
@@ -30,32 +32,35 @@ impl Stacks {
             packers.thicknesses.iter().map(|t| hundredths(*t)).filter(|t| *t > 0).collect();
         sizes.sort_unstable_by(|a, b| b.cmp(a));
         sizes.dedup();
-        let mut fewest: Vec<Option<(usize, usize)>> = vec![None; top + 1];
+        let step = sizes.iter().copied().reduce(common_divisor).unwrap_or(1);
+        let mut fewest: Vec<Option<(usize, usize)>> = vec![None; top / step + 1];
         fewest[0] = Some((0, 0));
-        for h in 1..=top {
-            for size in &sizes {
-                let Some((pieces, _)) = h.checked_sub(*size).and_then(|rest| fewest[rest]) else {
+        for h in 1..fewest.len() {
+            for size in sizes.iter().map(|size| size / step) {
+                let Some((pieces, _)) = h.checked_sub(size).and_then(|rest| fewest[rest]) else {
                     continue;
                 };
                 if fewest[h].is_none_or(|(best, _)| pieces + 1 < best) {
-                    fewest[h] = Some((pieces + 1, *size));
+                    fewest[h] = Some((pieces + 1, size));
                 }
             }
         }
-        Self { fewest }
+        Self { step, fewest }
     }
 
     /// The heights in hundredths of a millimetre, lowest first, each with its fewest pieces. The
     /// first is no packer at all.
     pub fn heights(&self) -> impl Iterator<Item = (usize, usize)> {
-        self.fewest.iter().enumerate().filter_map(|(h, best)| best.map(|(pieces, _)| (h, pieces)))
+        let stacked = self.fewest.iter().enumerate();
+        stacked.filter_map(|(h, best)| best.map(|(pieces, _)| (h * self.step, pieces)))
     }
 
     /// The lowest height, in hundredths of a millimetre, that is not below `least`.
     #[must_use]
     pub fn lowest_from(&self, least: Length) -> Option<usize> {
-        let from = whole((least.mm() * GRAIN - 1e-6).ceil());
-        (from..self.fewest.len()).find(|h| self.fewest[*h].is_some())
+        let from = whole((least.mm() * GRAIN - 1e-6).ceil()).div_ceil(self.step);
+        let height = (from..self.fewest.len()).find(|h| self.fewest[*h].is_some())?;
+        Some(height * self.step)
     }
 
     /// The pieces of a height given in hundredths of a millimetre: as few as possible, then the
@@ -63,17 +68,24 @@ impl Stacks {
     #[must_use]
     pub fn pieces(&self, height: usize) -> Vec<Length> {
         let mut stack = Vec::new();
-        let mut rest = height;
+        if !height.is_multiple_of(self.step) {
+            return stack;
+        }
+        let mut rest = height / self.step;
         while let Some(Some((pieces, size))) = self.fewest.get(rest) {
             if *pieces == 0 {
                 break;
             }
-            stack.push(Length::from_mm(*size as f64 / GRAIN));
+            stack.push(Length::from_mm((size * self.step) as f64 / GRAIN));
             rest -= size;
         }
         stack.sort_by(|a, b| b.mm().total_cmp(&a.mm()));
         stack
     }
+}
+
+fn common_divisor(a: usize, b: usize) -> usize {
+    if b == 0 { a } else { common_divisor(b, a % b) }
 }
 
 /// A length in hundredths of a millimetre, zero when it is negative.
