@@ -199,11 +199,9 @@ impl Search<'_> {
         if pairs == 0 || (pairs >= SEVERAL && self.refuted(*adds.end(), bound)) {
             return Some(Vec::new());
         }
-        let right = self.right.as_mut()?;
-        right.ask_like(&self.probe, at);
         self.probe.stay_within(bound);
         self.weighed += pairs / PAIRS;
-        right.meet(&self.probe, &adds)
+        self.right.as_mut()?.meet(&self.probe, &adds)
     }
 
     /// Whether no completion of the left part by at most `more` hooks stays within `bound`.

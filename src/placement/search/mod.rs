@@ -200,6 +200,8 @@ struct Search<'a> {
     right: Option<RightParts<'a>>,
     /// Times other combinations may yet be asked first.
     turns: u32,
+    /// The combination that refused last what those asked first had let pass.
+    refused_before: Option<usize>,
     space: Workspace,
 }
 
@@ -234,6 +236,7 @@ impl<'a> Search<'a> {
             spans: Vec::new(),
             right: None,
             turns: u32::MAX,
+            refused_before: None,
             standing_right,
             space: Workspace::default(),
         })
@@ -298,11 +301,12 @@ impl<'a> Search<'a> {
             return None;
         }
         let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
-        if let (None, Some(case)) = (used, self.space.refused_last())
-            && self.turns > 0
-            && self.probe.turn_to(case)
-        {
-            self.turns -= 1;
+        if let (None, Some(case)) = (used, self.space.refused_last()) {
+            // What refuses but once is not worth working everything out anew for.
+            let again = self.refused_before.replace(case) == Some(case);
+            if again && self.turns > 0 && self.probe.turn_to(case) {
+                self.turns -= 1;
+            }
         }
         used
     }

@@ -22,6 +22,8 @@ struct RightPart {
     /// What a left part that ends at its first hook has to know of it; `None` where it tells nothing
     /// of itself.
     part: Option<Part>,
+    /// How often other combinations had come to be asked when that was worked out.
+    turn: u32,
 }
 
 /// Right parts that no argument refutes, by themselves.
@@ -32,8 +34,8 @@ pub(super) struct RightParts<'a> {
     line: usize,
     /// By their first hook, those together that have most to the right in common.
     from: Vec<Vec<RightPart>>,
-    /// Of each first hook, whether its parts know what the combinations asked now do.
-    known: Vec<bool>,
+    /// How often other combinations have come to be asked.
+    turn: u32,
     /// By their first hook and by how many they add to it, how many there are.
     adding: Vec<Vec<u64>>,
 }
@@ -53,13 +55,8 @@ impl<'a> RightParts<'a> {
         loop {
             let probe = probe.from_right();
             let from = std::iter::repeat_with(Vec::new).take(n).collect();
-            let mut parts = Self {
-                probe,
-                line: n - length,
-                from,
-                known: vec![true; n],
-                adding: vec![vec![0; n]; n],
-            };
+            let mut parts =
+                Self { probe, line: n - length, from, turn: 0, adding: vec![vec![0; n]; n] };
             let mut gathering = Gathering { spans, most, bound, asked: 0, kept: 0 };
             let all = parts.gather_before(n, &mut gathering);
             asked += gathering.asked;
@@ -94,7 +91,7 @@ impl<'a> RightParts<'a> {
                     gathering.kept += 1;
                     let hooks = self.probe.subset().iter().rev().copied().collect();
                     self.adding[next][taken] += 1;
-                    self.from[next].push(RightPart { hooks, part: self.probe.part() });
+                    self.from[next].push(RightPart { hooks, part: self.probe.part(), turn: 0 });
                 }
                 let few = gathering.kept <= MOST;
                 let all = few && (!goes_on || self.gather_before(next, gathering));
@@ -115,23 +112,6 @@ impl<'a> RightParts<'a> {
         candidate >= self.line
     }
 
-    /// Asks the combinations that this probe asks of the parts that begin at a candidate.
-    pub(super) fn ask_like(&mut self, probe: &Probe<'a>, at: usize) {
-        if self.probe.asks_others_than(probe) {
-            self.probe = probe.from_right();
-            self.known.fill(false);
-        }
-        if std::mem::replace(&mut self.known[at], true) {
-            return;
-        }
-        for part in &mut self.from[at] {
-            let from_right: Vec<usize> = part.hooks.iter().rev().copied().collect();
-            self.probe.take(&from_right);
-            part.part = self.probe.part();
-        }
-        self.probe.keep(0);
-    }
-
     /// Right parts that begin at a candidate and add so many hooks to it.
     pub(super) fn count(&self, at: usize, adds: &RangeInclusive<usize>) -> u64 {
         let adding = &self.adding[at];
@@ -140,20 +120,29 @@ impl<'a> RightParts<'a> {
     }
 
     /// Choices made up of the hooks of a probe and a right part that begins at the last of them and
-    /// adds so many, in lexicographic order, without those that surely do not stay within its bound. `None` where the hooks
-    /// tell nothing of themselves.
+    /// adds so many, in lexicographic order, without those that surely do not stay within its bound
+    /// in the combinations it asks. `None` where the hooks tell nothing of themselves.
     pub(super) fn meet(
-        &self,
-        left: &Probe<'_>,
+        &mut self,
+        left: &Probe<'a>,
         adds: &RangeInclusive<usize>,
     ) -> Option<Vec<Vec<usize>>> {
+        let at = *left.subset().last()?;
         let part = left.part()?;
-        let mut choices: Vec<Vec<usize>> = self.from[*left.subset().last()?]
-            .iter()
-            .filter(|right| adds.contains(&right.adds()))
-            .filter(|right| right.part.as_ref().is_none_or(|other| left.lets_meet(&part, other)))
-            .map(|right| [left.subset(), &right.hooks[1..]].concat())
-            .collect();
+        if self.probe.asks_others_than(left) {
+            self.probe = left.from_right();
+            self.turn += 1;
+        }
+        let mut choices = Vec::new();
+        for right in self.from[at].iter_mut().filter(|right| adds.contains(&right.adds())) {
+            if right.turn != self.turn {
+                right.turn = self.turn;
+                right.ask(&mut self.probe);
+            }
+            if right.part.as_ref().is_none_or(|other| left.lets_meet(&part, other)) {
+                choices.push([left.subset(), &right.hooks[1..]].concat());
+            }
+        }
         choices.sort();
         Some(choices)
     }
@@ -163,6 +152,13 @@ impl RightPart {
     /// Hooks it adds to one that is there already.
     fn adds(&self) -> usize {
         self.hooks.len() - 1
+    }
+
+    /// Asks the combinations of a probe that goes from right to left.
+    fn ask(&mut self, probe: &mut Probe<'_>) {
+        let from_right: Vec<usize> = self.hooks.iter().rev().copied().collect();
+        probe.take(&from_right);
+        self.part = probe.part();
     }
 }
 

@@ -173,7 +173,10 @@ impl<const LOADS: usize> Chain<'_, LOADS> {
                     self.sum_left(&[right.certain[load], here.certain[load]], load)
                 }),
             },
-            sags: [const { Vec::new() }; LOADS],
+            sags: sagging.map(|asked| {
+                let places = if asked { PLACES.len() * last + 1 } else { 0 };
+                Vec::with_capacity(places)
+            }),
         };
         for back in 0..last {
             let m = last - 1 - back;
