@@ -123,17 +123,18 @@ fn layouts(criterion: &mut Criterion) {
 
 /// The other kinds of job.
 fn others(criterion: &mut Criterion) {
-    let mut group = criterion.benchmark_group("recheck");
-    let checked = check::read::<RecheckRequest>(scenes::BUILT).expect("a valid request");
-    let input_digest = digest::input_digest(&checked.canonical(None));
-    let options = layout::Options::default();
-    group.bench_function("recheck", |b| {
-        b.iter(|| black_box(recheck::run(&checked.request, input_digest.clone(), &options)));
-    });
-    group.bench_function("bytes_to_bytes", |b| {
-        b.iter(|| black_box(scenes::recheck(scenes::BUILT)));
-    });
-    group.finish();
+    let as_laid_out = scenes::built_as_laid_out();
+    for (name, body) in [("recheck", scenes::BUILT), ("recheck that holds", &as_laid_out)] {
+        let mut group = criterion.benchmark_group(name);
+        let checked = check::read::<RecheckRequest>(body).expect("a valid request");
+        let input_digest = digest::input_digest(&checked.canonical(None));
+        let options = layout::Options::default();
+        group.bench_function("recheck", |b| {
+            b.iter(|| black_box(recheck::run(&checked.request, input_digest.clone(), &options)));
+        });
+        group.bench_function("bytes_to_bytes", |b| b.iter(|| black_box(scenes::recheck(body))));
+        group.finish();
+    }
     let mut group = criterion.benchmark_group("actions");
     let request: ActionsRequest = scenes::read(scenes::ACTIONS);
     group.bench_function("from_a_site", |b| {

@@ -68,6 +68,25 @@ pub fn actions(body: &[u8]) -> Vec<u8> {
     written(&job::answer::<ActionsRequest>(body, &Options::default()).expect("it has no fault"))
 }
 
+/// The barn built as it was laid out: a recheck that holds, so that nothing is looked for to mend it.
+pub fn built_as_laid_out() -> Vec<u8> {
+    let value = |body: &[u8]| -> serde_json::Value {
+        serde_json::from_slice(body).expect("requests and answers are JSON")
+    };
+    let (mut request, answer) = (value(BARN), value(&layout(BARN)));
+    let of_each = |list: &str, members: &[&str]| -> serde_json::Value {
+        let of = |one: &serde_json::Value| -> serde_json::Value {
+            members.iter().map(|member| ((*member).to_owned(), one[*member].clone())).collect()
+        };
+        answer[list].as_array().expect("answers have lists of them").iter().map(of).collect()
+    };
+    request["built"] = serde_json::json!({
+        "rails": of_each("rails", &["id", "y_mm"]),
+        "hooks": of_each("hooks", &["id", "rail", "x_mm", "packers_mm"]),
+    });
+    written(&request)
+}
+
 /// A request on one line, as a batch takes it.
 pub fn line(kind: &Kind) -> Vec<u8> {
     let job: serde_json::Value = serde_json::from_slice(kind.body).expect("the scenes are JSON");
