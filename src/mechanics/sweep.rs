@@ -302,10 +302,10 @@ pub fn deflections(profile: &Profile, rigidity: f64, mut each: impl FnMut(Deflec
     });
 }
 
-/// Deflections handed to `each`, without those that are no larger over their length, or over twice
-/// the length of a free end, than `known`. What `each` returns is known from then on.
+/// Deflections handed to `each`, without most of those that are no larger over their length, or over
+/// twice the length of a free end, than `known`. What `each` returns is known from then on.
 ///
-/// Most are left out by a rough bound: where the moment stays below `M` a span's curvature stays
+/// They are left out by a rough bound: where the moment stays below `M` a span's curvature stays
 /// below `M/EI`; its deflection from the chord is then at most `M l²/8EI`, its slope at a support
 /// `M l/2EI`. A free end adds at most `M c²/2EI` of its own to that slope times its length. Over a
 /// span with a hinge there is no bound.

@@ -1,7 +1,7 @@
 //! The beam against a general solver: every node its own unknowns, one dense system.
 
 use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
-use hookspan::mechanics::sweep::{self, Deflection, Part, Profile};
+use hookspan::mechanics::sweep::{self, Deflection, Part, Profile, Sweep};
 use proptest::prelude::*;
 
 use crate::{Tally, runner};
@@ -271,4 +271,54 @@ fn springs_hinges_and_overhangs_as_a_general_solver_has_them() {
     refused.at_least(20, "beams that can move");
     spans.at_least(500, "deflections of spans");
     kinked.at_least(50, "of them with a hinge");
+}
+
+/// Its share of a length, as limits of deflection are told.
+fn share(found: &Deflection) -> f64 {
+    let length = match found.part {
+        Part::Span => found.length,
+        Part::FreeEnd => 2.0 * found.length,
+    };
+    if length > 0.0 { found.deflection / length } else { 0.0 }
+}
+
+#[test]
+fn deflections_left_out_are_no_larger_than_what_is_known() {
+    let [bounded, hinged, found_above, left_out] = std::array::from_fn(|_| Tally::default());
+    runner(400)
+        .run(&(beams(), 0.0..1.2), |(beam, of_largest)| {
+            let strip = beam.strip();
+            let all: Vec<usize> = (0..beam.supports.len()).collect();
+            let Some(reactions) = strip.reactions(&all) else { return Ok(()) };
+            let load = Superposition::alone(0);
+            let profile = Profile::of(&strip, &load, &all, &reactions);
+            let mut every = Vec::new();
+            sweep::deflections(&profile, beam.rigidity, |d| every.push(d));
+            let largest = every.iter().map(share).fold(0.0, f64::max);
+
+            let mut sweep = Sweep::default();
+            sweep.fill(&strip, &all, &reactions);
+            let at_most = sweep.deflection_at_most(&load, beam.rigidity);
+            prop_assert!(largest <= at_most, "{} above {}", largest, at_most);
+            bounded.see(at_most.is_finite());
+            hinged.see(!beam.hinges.is_empty());
+
+            let known = of_largest * largest;
+            let (mut most, mut handed) = (known, 0);
+            sweep::deflections_above(known, &profile, beam.rigidity, |d| {
+                handed += 1;
+                most = most.max(share(&d));
+                most
+            });
+            let apart = (most - largest.max(known)).abs();
+            prop_assert!(apart <= 1e-12 * largest, "{} of {}", most, largest);
+            found_above.see(of_largest < 1.0 && largest > 0.0);
+            left_out.see(handed < every.len());
+            Ok(())
+        })
+        .unwrap();
+    bounded.at_least(50, "beams without hinges");
+    hinged.at_least(50, "beams with hinges");
+    found_above.at_least(150, "beams that bend more than what is known");
+    left_out.at_least(150, "beams of which some deflections are left out");
 }
