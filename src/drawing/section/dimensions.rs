@@ -9,14 +9,17 @@ use crate::wording::Words;
 use super::DIMENSION;
 use super::shape::{Shape, View};
 
-/// A small triangle with the pitch.
-pub fn pitch(canvas: &mut Canvas, job: &Job, words: &Words, [x, y]: [f64; 2]) {
+/// A small triangle with the pitch, farther left where its text would end beyond `right`: faces differ
+/// in width.
+pub fn pitch(canvas: &mut Canvas, job: &Job, words: &Words, [x, y]: [f64; 2], right: f64) {
     let rise = job.roof.pitch.tan().min(1.6);
     let (run, high) = (54.0 / rise.max(1.0), 54.0 * rise / rise.max(1.0));
-    canvas.polygon(&Pen::line(INK, 1.4), &[[x, y + high], [x + run, y + high], [x + run, y]]);
     let text = format!("{} {:.1}°", words.pitch, job.roof.pitch.deg());
     let label = Label::new(text, [x + run + 8.0, y + high - 8.0]).from_start();
-    canvas.label(label);
+    let beyond = (label.bounds().x[1] - right).max(0.0);
+    let x = x - beyond;
+    canvas.polygon(&Pen::line(INK, 1.4), &[[x, y + high], [x + run, y + high], [x + run, y]]);
+    canvas.label(label.moved([-beyond, 0.0]));
 }
 
 /// Reach, foot and bolt below the section, the bolt's height beside it; says where they end.

@@ -112,7 +112,7 @@ fn paper(
     build_up::timber(&mut canvas, &view, job, shape, words, &mut key);
     build_up::tiles(&mut canvas, &view, job, shape, words, &mut key);
     hook::hook(&mut canvas, &view, job, footing, shape, words, &mut key);
-    dimensions::pitch(&mut canvas, job, words, [left + wide - 96.0, y + 4.0]);
+    dimensions::pitch(&mut canvas, job, words, [left + wide - 96.0, y + 4.0], width - EDGE);
     y += high + 8.0;
     y = dimensions::lengths(&mut canvas, &view, job, footing, shape, words, y);
     let detail_end = detail::draw(&mut canvas, job, footing, shape, sinks, words, [EDGE, y + 26.0]);
