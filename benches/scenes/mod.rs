@@ -70,9 +70,6 @@ pub fn actions(body: &[u8]) -> Vec<u8> {
 
 /// The barn built as it was laid out: a recheck that holds, so that nothing is looked for to mend it.
 pub fn built_as_laid_out() -> Vec<u8> {
-    let value = |body: &[u8]| -> serde_json::Value {
-        serde_json::from_slice(body).expect("requests and answers are JSON")
-    };
     let (mut request, answer) = (value(BARN), value(&layout(BARN)));
     let of_each = |list: &str, members: &[&str]| -> serde_json::Value {
         let of = |one: &serde_json::Value| -> serde_json::Value {
@@ -89,10 +86,13 @@ pub fn built_as_laid_out() -> Vec<u8> {
 
 /// A request on one line, as a batch takes it.
 pub fn line(kind: &Kind) -> Vec<u8> {
-    let job: serde_json::Value = serde_json::from_slice(kind.body).expect("the scenes are JSON");
-    let mut line = written(&serde_json::json!({ "kind": kind.word, "job": job }));
+    let mut line = written(&serde_json::json!({ "kind": kind.word, "job": value(kind.body) }));
     line.push(b'\n');
     line
+}
+
+fn value(body: &[u8]) -> serde_json::Value {
+    serde_json::from_slice(body).expect("requests and answers are JSON")
 }
 
 fn written(answer: &impl serde::Serialize) -> Vec<u8> {

@@ -33,15 +33,18 @@ impl Stacks {
         sizes.sort_unstable_by(|a, b| b.cmp(a));
         sizes.dedup();
         let step = sizes.iter().copied().reduce(common_divisor).unwrap_or(1);
+        for size in &mut sizes {
+            *size /= step;
+        }
         let mut fewest: Vec<Option<(usize, usize)>> = vec![None; top / step + 1];
         fewest[0] = Some((0, 0));
         for h in 1..fewest.len() {
-            for size in sizes.iter().map(|size| size / step) {
-                let Some((pieces, _)) = h.checked_sub(size).and_then(|rest| fewest[rest]) else {
+            for size in &sizes {
+                let Some((pieces, _)) = h.checked_sub(*size).and_then(|rest| fewest[rest]) else {
                     continue;
                 };
                 if fewest[h].is_none_or(|(best, _)| pieces + 1 < best) {
-                    fewest[h] = Some((pieces + 1, size));
+                    fewest[h] = Some((pieces + 1, *size));
                 }
             }
         }

@@ -113,19 +113,14 @@ impl Sweep {
             let peak = (a..=b).fold(0.0_f64, |peak, at| peak.max(moment(at).abs()));
             peak * (self.x[b] - self.x[a])
         };
-        let spans = self.supports.windows(2).map(|ends| bent(ends[0], ends[1]));
-        let [mut at_first, mut at_last, mut most] = [0.0_f64; 3];
-        for (index, span) in spans.enumerate() {
-            if index == 0 {
-                at_first = span;
-            }
-            (at_last, most) = (span, most.max(span / 8.0));
-        }
-        let (Some(first), Some(last)) = (self.supports.first(), self.supports.last()) else {
+        let supports = &self.supports[..];
+        let ([first, second, ..], [.., before_last, last]) = (supports, supports) else {
             return f64::INFINITY;
         };
-        let free_ends = [at_first + bent(0, *first), at_last + bent(*last, self.x.len() - 1)];
-        free_ends.into_iter().fold(most, |most, bent| most.max(bent / 4.0))
+        let spans = supports.windows(2).map(|ends| bent(ends[0], ends[1]) / 8.0);
+        let left = bent(0, *first) + bent(*first, *second);
+        let right = bent(*before_last, *last) + bent(*last, self.x.len() - 1);
+        spans.chain([left / 4.0, right / 4.0]).fold(0.0, f64::max)
     }
 
     /// Finds the places and what acts there.
@@ -173,8 +168,12 @@ impl Sweep {
     /// a simple beam of that length.
     #[must_use]
     pub fn moment_at_most(&self, load: &Superposition) -> f64 {
-        let between = load.at_most(&self.uniform) * self.widest * self.widest / 8.0;
-        (load.at_most(&self.peak) + between) * ROUNDING
+        (load.at_most(&self.peak) + self.between_at_most(load)) * ROUNDING
+    }
+
+    /// What the line load of a load adds at most to moments between two places.
+    fn between_at_most(&self, load: &Superposition) -> f64 {
+        load.at_most(&self.uniform) * self.widest * self.widest / 8.0
     }
 
     /// No deflection of a span is a larger share of its length, none of a free end of twice its own:
@@ -185,8 +184,8 @@ impl Sweep {
         if !self.hinges.is_empty() {
             return f64::INFINITY;
         }
-        let between = load.at_most(&self.uniform) * self.widest * self.widest / 8.0;
-        (load.at_most(&self.limp) + between * self.longest) * ROUNDING / rigidity
+        let between = self.between_at_most(load) * self.longest;
+        (load.at_most(&self.limp) + between) * ROUNDING / rigidity
     }
 
     /// Moments and shears under a load, written over `out`; `reactions` are those swept with.
@@ -432,21 +431,17 @@ impl Line {
     fn largest_above(&self, known: f64, profile: &Profile, rigidity: f64) -> Option<(f64, f64)> {
         let (mut worst, mut x) = (known, None);
         self.walk(profile, rigidity, |i, w, slope, d| {
-            let mut weigh = |at: f64| {
+            // The line is nowhere farther from that between both ends than the curvature lets it.
+            let end = step(profile, rigidity, i, (w, slope), d).0;
+            let bent = profile.moment_at_most_between(i, i + 1) * d * d / (8.0 * rigidity);
+            let at_most = w.abs().max(end.abs()) * ROUNDING + bent;
+            let may_turn = at_most > worst.max(w.abs());
+            let turning = may_turn.then(|| turning_points(profile, rigidity, i, slope, d));
+            for at in std::iter::once(0.0).chain(turning.into_iter().flatten()) {
                 let value = step(profile, rigidity, i, (w, slope), at).0.abs();
                 if value > worst {
                     (worst, x) = (value, Some(profile.x[i] + at));
                 }
-                worst
-            };
-            let worst = weigh(0.0);
-            // The line is nowhere farther from that between both ends than the curvature lets it.
-            let end = step(profile, rigidity, i, (w, slope), d).0;
-            let bent = profile.moment_at_most_between(i, i + 1) * d * d / (8.0 * rigidity);
-            if w.abs().max(end.abs()) * ROUNDING + bent > worst {
-                turning_points(profile, rigidity, i, slope, d).for_each(|at| {
-                    weigh(at);
-                });
             }
         });
         x.map(|x| (worst, x))
