@@ -47,9 +47,12 @@ pub enum Command {
         /// Answer one of several equal parts of the file: `0/8` is the first of eight
         #[arg(long, requires = "jobs", value_parser = part)]
         part: Option<(u64, NonZeroUsize)>,
-        /// File for the answers to `--jobs`; standard output when absent
+        /// File for the answers to `--jobs`, which must not exist yet; standard output when absent
         #[arg(long, value_name = "FILE", requires = "jobs")]
         output: Option<PathBuf>,
+        /// Write over the file of `--output` where it exists
+        #[arg(long, requires = "output")]
+        force: bool,
         /// Computations at once; the number of cores when absent
         #[arg(long, requires = "jobs")]
         threads: Option<NonZeroUsize>,

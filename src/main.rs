@@ -29,7 +29,7 @@ fn main() -> ExitCode {
         Command::Solve { file, jobs: None, trace, .. } => {
             ExitCode::from(solve::run(file.as_deref(), trace, &mut stdout(), &mut stderr()) as u8)
         }
-        Command::Solve { jobs: Some(jobs), lines, part, output, threads, trace, .. } => {
+        Command::Solve { jobs: Some(jobs), lines, part, output, force, threads, trace, .. } => {
             let share = match part {
                 Some((index, of)) => Share::Part { index, of },
                 None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
@@ -37,6 +37,7 @@ fn main() -> ExitCode {
             let settings = solve::lines::Settings {
                 jobs,
                 output,
+                force,
                 share,
                 threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
                 max_line_bytes: cli.settings.max_body_bytes,

@@ -13,6 +13,7 @@ pub mod documents;
 pub mod job;
 mod landing;
 pub mod limits;
+mod packed;
 pub mod problem;
 mod query;
 mod representation;
@@ -30,14 +31,13 @@ use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue, Response};
-use axum::middleware::map_response;
+use axum::middleware::{map_request, map_response};
 use axum::response::IntoResponse;
 use axum::routing::get;
 use tokio::sync::watch;
 use tower_http::CompressionLevel;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
-use tower_http::decompression::RequestDecompressionLayer;
 use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
 use tower_http::set_header::SetResponseHeaderLayer;
 use tower_http::trace::{DefaultOnResponse, TraceLayer};
@@ -175,7 +175,7 @@ pub fn router(app: App) -> Router {
 /// that does nothing inside the same ones.
 pub fn inside_the_layers(routes: Router) -> Router {
     routes
-        .layer(RequestDecompressionLayer::new())
+        .layer(map_request(packed::unpacked))
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
         // Many clients ask for compression by default, and it runs on the threads that serve

@@ -4,7 +4,7 @@
 //! the caller's. All three wait for each other, so memory does not grow with the file.
 
 use std::fs::File;
-use std::io::{IsTerminal, Read, Write, stderr, stdin, stdout};
+use std::io::{ErrorKind, IsTerminal, Read, Write, stderr, stdin, stdout};
 use std::num::NonZeroUsize;
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
@@ -15,6 +15,7 @@ use futures_util::StreamExt;
 use futures_util::stream::poll_fn;
 use indicatif::{ProgressBar, ProgressStyle};
 use memchr::memchr_iter;
+use same_file::Handle;
 use tokio::sync::{mpsc, watch};
 
 use super::Outcome;
@@ -33,6 +34,8 @@ pub struct Settings {
     pub jobs: PathBuf,
     /// File for the answers; standard output when absent.
     pub output: Option<PathBuf>,
+    /// Whether that file may exist already and is written over.
+    pub force: bool,
     /// Lines to answer.
     pub share: Share,
     /// Computations at once.
@@ -59,12 +62,10 @@ pub enum Share {
 
 /// Answers the lines of a file; the summary goes to `err`.
 pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
-    let ended = match &settings.output {
-        Some(path) => File::create(path)
-            .map_err(|error| format!("cannot write {}: {error}", path.display()))
-            .and_then(|mut file| pump(settings, &mut file)),
-        None => pump(settings, &mut stdout().lock()),
-    };
+    let ended = Input::open(settings).and_then(|input| match &settings.output {
+        Some(path) => create(path, settings).and_then(|mut file| pump(settings, input, &mut file)),
+        None => pump(settings, input, &mut stdout().lock()),
+    });
     // Where nobody reads the message, the exit status still says it.
     match ended {
         Ok(summary) => {
@@ -82,15 +83,59 @@ pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
     }
 }
 
-/// Everything from the input to `out`.
-fn pump(settings: &Settings, out: &mut impl Write) -> Result<BatchSummary, String> {
-    let file = &settings.jobs;
-    let cannot_read = |error| format!("cannot read {}: {error}", file.display());
-    let lines = match &settings.share {
-        Share::Lines(lines) => lines.clone(),
-        Share::Part { index, of } => part(count(file).map_err(cannot_read)?, *index, *of),
+/// The jobs, ready to be read: nothing is written before they are.
+struct Input {
+    lines: RangeInclusive<u64>,
+    bytes: Box<dyn Read + Send>,
+    bar: ProgressBar,
+}
+
+impl Input {
+    fn open(settings: &Settings) -> Result<Self, String> {
+        let file = &settings.jobs;
+        let cannot_read = |error| format!("cannot read {}: {error}", file.display());
+        let lines = match &settings.share {
+            Share::Lines(lines) => lines.clone(),
+            Share::Part { index, of } => part(count(file).map_err(cannot_read)?, *index, *of),
+        };
+        let (bytes, bar) = open(file).map_err(cannot_read)?;
+        Ok(Self { lines, bytes, bar })
+    }
+}
+
+/// The file for the answers. One that exists is left as it is unless it is to be written over, and
+/// the file of the jobs in any case; what is no file, a pipe say, holds nothing to lose.
+fn create(path: &Path, settings: &Settings) -> Result<File, String> {
+    let cannot_write =
+        |what: &dyn std::fmt::Display| format!("cannot write {}: {what}", path.display());
+    let known = match path.metadata() {
+        Err(error) if error.kind() == ErrorKind::NotFound => None,
+        known => Some(known.map_err(|error| cannot_write(&error))?),
     };
-    let (input, bar) = open(file).map_err(cannot_read)?;
+    let Some(known) = known else {
+        // Whoever made it since the look above keeps it.
+        return File::create_new(path).map_err(|error| cannot_write(&error));
+    };
+    if known.is_file() {
+        if is_source(path, &settings.jobs).map_err(|error| cannot_write(&error))? {
+            return Err(cannot_write(&"the jobs are read from it"));
+        }
+        if !settings.force {
+            return Err(cannot_write(&"it exists; --force writes over it"));
+        }
+    }
+    File::create(path).map_err(|error| cannot_write(&error))
+}
+
+/// Whether a file is the one the jobs are read from, by whatever name.
+fn is_source(path: &Path, jobs: &Path) -> std::io::Result<bool> {
+    let source = if jobs == Path::new("-") { Handle::stdin()? } else { Handle::from_path(jobs)? };
+    Ok(Handle::from_path(path)? == source)
+}
+
+/// Everything from the input to `out`.
+fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<BatchSummary, String> {
+    let Input { lines, bytes, bar } = input;
     let runtime = tokio::runtime::Builder::new_current_thread()
         .max_blocking_threads(settings.threads.get())
         .build()
@@ -103,7 +148,7 @@ fn pump(settings: &Settings, out: &mut impl Write) -> Result<BatchSummary, Strin
     let (_never, stop) = watch::channel(false);
     let terms =
         Terms { max_line_bytes: settings.max_line_bytes, lines, options: settings.options, stop };
-    let mut pieces = pieces(input);
+    let mut pieces = pieces(bytes);
     let mut outputs = Box::pin(batch::run(poll_fn(move |cx| pieces.poll_recv(cx)), places, terms));
     let summary = runtime.block_on(async {
         let mut done = 0;

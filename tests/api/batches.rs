@@ -192,6 +192,25 @@ fn packed_bodies_are_taken() {
     }
 }
 
+/// Several packed pieces one after the other are one body (RFC 1952 2.2, RFC 8878 3.1).
+#[test]
+fn every_piece_of_a_packed_body_is_read() {
+    let (first, second) = (line("a", "layout", BARN), line("b", "actions", ACTIONS));
+    for (coding, pack) in [("gzip", gzip as fn(&[u8]) -> Vec<u8>), ("zstd", zstd)] {
+        let packed = ("content-encoding", coding);
+        let pieces = [pack(first.as_bytes()), pack(second.as_bytes())].concat();
+        let reply = send("POST", "/v1/batches", &[LINES, packed], &pieces);
+        let (lines, summary) = taken_apart(&reply);
+        let ids: Vec<_> = lines.iter().map(|line| &line["id"]).collect();
+        assert_eq!(ids, ["a", "b"], "{coding}");
+        assert_eq!(summary["complete"], true, "{coding}");
+        let (begin, end) = BARN.as_bytes().split_at(BARN.len() / 2);
+        let pieces = [pack(begin), pack(end)].concat();
+        let reply = send("POST", "/v1/layouts", &[JSON, packed], &pieces);
+        assert_eq!(reply.text(), post("/v1/layouts", BARN.as_bytes()).text(), "{coding}");
+    }
+}
+
 /// What counts is the size of what is unpacked.
 #[test]
 fn a_small_body_cannot_unpack_to_a_large_one() {

@@ -76,11 +76,17 @@ fn jobs() -> String {
     lines.join("\n") + "\n"
 }
 
+/// Where a file of this test's own can be.
+fn path(name: &str) -> String {
+    let path = std::env::temp_dir().join(format!("hookspan-{}-{name}", std::process::id()));
+    path.into_os_string().into_string().expect("a plain path")
+}
+
 /// A file of this test's own.
 fn file(name: &str, text: &str) -> String {
-    let path = std::env::temp_dir().join(format!("hookspan-{}-{name}", std::process::id()));
+    let path = path(name);
     std::fs::write(&path, text).expect("it can be written");
-    path.into_os_string().into_string().expect("a plain path")
+    path
 }
 
 /// What was written, as text: answers and summary.
@@ -124,7 +130,7 @@ fn a_file_of_jobs_can_be_gone_on_with_and_parted() {
     assert_eq!(said(&rest).0.lines().collect::<Vec<_>>(), whole[3..]);
     let mut parts = Vec::new();
     for index in 0..3 {
-        let (part, out) = (format!("{index}/3"), file(&format!("part-{index}"), ""));
+        let (part, out) = (format!("{index}/3"), path(&format!("part-{index}")));
         let output = hookspan(&["solve", "--jobs", &name, "--part", &part, "--output", &out], b"");
         assert!(output.stdout.is_empty(), "answers go to the file");
         let text = std::fs::read_to_string(&out).expect("it was written");
@@ -133,6 +139,43 @@ fn a_file_of_jobs_can_be_gone_on_with_and_parted() {
     }
     assert_eq!(parts, whole);
     std::fs::remove_file(name).expect("it is there");
+}
+
+/// An answer may be all that is left of a long night's work, and the jobs all there is to repeat it.
+#[test]
+fn no_file_is_destroyed_by_writing_answers() {
+    let (name, out, link) = (file("kept", &jobs()), file("there", "precious"), path("link"));
+    std::fs::hard_link(&name, &link).expect("a second name");
+    let kept = |file: &str| std::fs::read_to_string(file).expect("it is there");
+    let solve = |arguments: &[&str]| {
+        let output = hookspan(&[&["solve"], arguments].concat(), jobs().as_bytes());
+        (output.status.code(), String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    let (code, said) = solve(&["--jobs", &name, "--output", &out]);
+    assert_eq!(code, Some(2), "{said}");
+    assert!(said.contains("--force"), "{said}");
+    // Jobs that are not there are noticed before anything is written.
+    for jobs in ["/no/such/file.ndjson", "/no/such/folder/jobs.ndjson"] {
+        let (code, said) = solve(&["--jobs", jobs, "--output", &out, "--force"]);
+        assert_eq!(code, Some(2), "{said}");
+        let (code, _) = solve(&["--jobs", jobs, "--output", &path("never")]);
+        assert!(code == Some(2) && !std::path::Path::new(&path("never")).exists());
+    }
+    assert_eq!(kept(&out), "precious");
+    for own in [&name, &link] {
+        let (code, said) = solve(&["--jobs", &name, "--output", own, "--force"]);
+        assert_eq!(code, Some(2), "{said}");
+        assert!(said.contains("the jobs are read from it"), "{said}");
+    }
+    assert_eq!(kept(&name), jobs());
+    let (code, said) = solve(&["--jobs", &name, "--output", &out, "--force"]);
+    assert_eq!(code, Some(1), "a line has a problem: {said}");
+    assert_eq!(kept(&out).lines().count(), 4);
+    // What is no file holds nothing to lose.
+    assert_eq!(solve(&["--jobs", &name, "--output", "/dev/null"]).0, Some(1));
+    for made in [name, out, link] {
+        std::fs::remove_file(made).expect("it is there");
+    }
 }
 
 #[test]
