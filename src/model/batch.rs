@@ -17,6 +17,11 @@ pub enum JobKind {
     Actions,
 }
 
+impl JobKind {
+    /// Every kind.
+    pub const ALL: [Self; 4] = [Self::Layout, Self::Recheck, Self::Survey, Self::Actions];
+}
+
 /// The account of a batch.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, ToSchema)]
 pub struct BatchSummary {

@@ -2,12 +2,13 @@
 //! be answered with by itself, so a bad line costs nobody but itself.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
-use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed, checkable};
+use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed, Shape, checkable};
 use crate::http::job::{self, Kind};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::jobs::batch::{Line, Tally};
@@ -183,11 +184,11 @@ fn read_and_run(
     options: Options,
     id: &mut Option<String>,
 ) -> Result<LineResult, Problem> {
-    let Parsed { document, repeated } =
-        check::parse(text).map_err(|fault| on_line(fault, number))?;
+    let Parsed { document, faults } =
+        check::parse(text, line_shape()).map_err(|fault| on_line(fault, number))?;
     // Told even when the rest of the line makes no sense, so that the caller finds it again.
     *id = document.get("id").and_then(Value::as_str).map(str::to_owned);
-    let mut faults = check::faults_of(repeated, BatchLine::contract(), &document);
+    let mut faults = check::faults_of(faults, BatchLine::contract(), &document);
     if let Some((kind, job)) = job_of(&document) {
         faults.extend(
             kind.contract()
@@ -205,6 +206,16 @@ fn read_and_run(
         Problem::internal()
     })?;
     kind.answer(job, options).map_err(|problem| problem.inside("/job"))
+}
+
+/// What a line can hold. Its kind may be told after its job, so the job can be one of any kind until
+/// it is held against its own description.
+fn line_shape() -> &'static Shape {
+    static SHAPE: LazyLock<Shape> = LazyLock::new(|| {
+        let jobs = JobKind::ALL.map(|kind| kind.contract().shape());
+        BatchLine::contract().shape().clone().with_member("job", jobs.into_iter())
+    });
+    &SHAPE
 }
 
 /// Kind and job of a line, where both can be told.

@@ -1,24 +1,26 @@
-//! JSON text to document, remembering what a plain parse forgets: members given twice.
+//! JSON text to document, remembering what a plain parse forgets, members given twice, and keeping
+//! nothing that cannot be part of a valid one.
 
 use std::cell::RefCell;
 use std::fmt;
 
-use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::{Map, Number, Value};
 
-use crate::http::check::{BodyFault, step};
+use crate::http::check::{BodyFault, MOST_FAULTS, Shape, sentence, step};
 use crate::model::fault::{Fault, FaultCode};
 
-/// A document and the members it gives more than once.
+/// A document, as far as it can be one of its kind, and what was seen to be wrong while it was read.
 pub struct Parsed {
-    /// The document; of members given twice, the last.
+    /// The document: of members given twice the last, nothing in members it cannot have, and of lists
+    /// no more entries than there may be.
     pub document: Value,
-    /// One fault for every repetition.
-    pub repeated: Vec<Fault>,
+    /// A fault for every repetition and every list that is too long, up to [`MOST_FAULTS`].
+    pub faults: Vec<Fault>,
 }
 
-/// Parses UTF-8 JSON. Nesting deeper than 127 levels is refused as not JSON.
-pub fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
+/// Parses UTF-8 JSON of a shape. Nesting deeper than 127 levels is refused as not JSON.
+pub fn parse(bytes: &[u8], shape: &Shape) -> Result<Parsed, BodyFault> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = &bytes[..error.valid_up_to()];
         let last_line = before.rsplit(|byte| *byte == b'\n').next().unwrap_or_default();
@@ -28,13 +30,13 @@ pub fn parse(bytes: &[u8]) -> Result<Parsed, BodyFault> {
             what: "the text is not UTF-8".to_owned(),
         }
     })?;
-    let repeated = RefCell::default();
+    let faults = RefCell::default();
     let mut reader = serde_json::Deserializer::from_str(text);
-    let document = Place { up: None, token: Token::Root, repeated: &repeated }
+    let document = Place { up: None, token: Token::Root, shape, faults: &faults }
         .deserialize(&mut reader)
         .and_then(|document| reader.end().map(|()| document))
         .map_err(|error| not_json(&error))?;
-    Ok(Parsed { document, repeated: repeated.into_inner() })
+    Ok(Parsed { document, faults: faults.into_inner() })
 }
 
 /// Line, column and the parser's own words without the place it appends to them.
@@ -51,7 +53,8 @@ fn not_json(error: &serde_json::Error) -> BodyFault {
 struct Place<'a> {
     up: Option<&'a Place<'a>>,
     token: Token<'a>,
-    repeated: &'a RefCell<Vec<Fault>>,
+    shape: &'a Shape,
+    faults: &'a RefCell<Vec<Fault>>,
 }
 
 /// One step of the way to a value.
@@ -63,8 +66,15 @@ enum Token<'a> {
 }
 
 impl<'a> Place<'a> {
-    const fn child(&'a self, token: Token<'a>) -> Self {
-        Self { up: Some(self), token, repeated: self.repeated }
+    const fn child(&'a self, token: Token<'a>, shape: &'a Shape) -> Self {
+        Self { up: Some(self), token, shape, faults: self.faults }
+    }
+
+    fn fault(&self, code: FaultCode, detail: impl Into<String>) {
+        let mut faults = self.faults.borrow_mut();
+        if faults.len() < MOST_FAULTS {
+            faults.push(Fault::new(self.pointer(), code, detail));
+        }
     }
 
     fn pointer(&self) -> String {
@@ -129,8 +139,21 @@ impl<'de> Visitor<'de> for Place<'_> {
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
         let mut list = Vec::new();
-        while let Some(item) = items.next_element_seed(self.child(Token::Index(list.len())))? {
+        // Where no list may stand the schema says so; what is in it is no matter.
+        let (entry, most) = self.shape.list().unwrap_or((self.shape, 0));
+        while list.len() < most {
+            let place = self.child(Token::Index(list.len()), entry);
+            let Some(item) = items.next_element_seed(place)? else {
+                return Ok(Value::Array(list));
+            };
             list.push(item);
+        }
+        let mut count = list.len();
+        while items.next_element::<IgnoredAny>()?.is_some() {
+            count += 1;
+        }
+        if self.shape.list().is_some() && count > most {
+            self.fault(FaultCode::OutOfRange, sentence::too_many_entries(count, most));
         }
         Ok(Value::Array(list))
     }
@@ -138,15 +161,18 @@ impl<'de> Visitor<'de> for Place<'_> {
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
         let mut object = Map::new();
         while let Some(key) = members.next_key::<String>()? {
-            let place = self.child(Token::Key(&key));
+            let shape = self.shape.member(&key);
+            let place = self.child(Token::Key(&key), shape.unwrap_or(self.shape));
             if object.contains_key(&key) {
-                self.repeated.borrow_mut().push(Fault::new(
-                    place.pointer(),
-                    FaultCode::Contradiction,
-                    "This member is given more than once.",
-                ));
+                place.fault(FaultCode::Contradiction, "This member is given more than once.");
             }
-            let value = members.next_value_seed(place)?;
+            // That there is no such member is for the schema to say; what it holds is no matter.
+            let value = if shape.is_some() {
+                members.next_value_seed(place)?
+            } else {
+                members.next_value::<IgnoredAny>()?;
+                Value::Null
+            };
             object.insert(key, value);
         }
         Ok(Value::Object(object))

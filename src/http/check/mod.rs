@@ -1,7 +1,8 @@
 //! The gate: bytes in, typed request or every fault out. No HTTP in here; the command line uses
 //! the same function.
 //!
-//! 1. `json` reads the text (line and column of a mistake, members given twice).
+//! 1. `json` reads the text (line and column of a mistake, members given twice, lists too long) and
+//!    keeps of it what `shape` lets stand in a document of this kind.
 //! 2. `schema` holds the document against the published description, which is therefore the
 //!    contract and not a picture of it: every fault at once, each with its exact pointer.
 //! 3. serde builds the typed request. After step 2 it should find nothing; what it does find is
@@ -11,12 +12,14 @@ mod canonical;
 mod json;
 mod schema;
 mod sentence;
+mod shape;
 
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 pub(super) use json::{Parsed, parse};
 pub use schema::Contract;
+pub(super) use shape::Shape;
 
 use crate::model::fault::{Fault, FaultCode};
 
@@ -73,8 +76,8 @@ pub enum BodyFault {
 /// # Errors
 /// [`BodyFault`] with everything that is wrong.
 pub fn read<T: Checkable>(bytes: &[u8]) -> Result<Checked<T>, BodyFault> {
-    let Parsed { document, repeated } = parse(bytes)?;
-    let faults = faults_of(repeated, T::contract(), &document);
+    let Parsed { document, faults } = parse(bytes, T::contract().shape())?;
+    let faults = faults_of(faults, T::contract(), &document);
     if !faults.is_empty() {
         return Err(BodyFault::Faults(in_document_order(faults, &document)));
     }

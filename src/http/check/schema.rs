@@ -6,7 +6,7 @@ use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Value, json};
 
-use crate::http::check::{MOST_FAULTS, sentence, step};
+use crate::http::check::{MOST_FAULTS, Shape, sentence, step};
 use crate::http::documents;
 use crate::model::fault::{Fault, FaultCode};
 
@@ -18,13 +18,14 @@ const MOST_UNKNOWN: usize = 50;
 pub struct Contract {
     name: &'static str,
     compiled: OnceLock<Validator>,
+    shape: OnceLock<Shape>,
 }
 
 impl Contract {
     /// The schema called `name` under `#/components/schemas`.
     #[must_use]
     pub const fn new(name: &'static str) -> Self {
-        Self { name, compiled: OnceLock::new() }
+        Self { name, compiled: OnceLock::new(), shape: OnceLock::new() }
     }
 
     /// Compiles the schema now rather than with the first request.
@@ -46,6 +47,11 @@ impl Contract {
             });
             jsonschema::draft202012::new(&schema).expect("the generated description is a schema")
         })
+    }
+
+    /// What a document of this kind can hold.
+    pub fn shape(&self) -> &Shape {
+        self.shape.get_or_init(|| Shape::of(documents::openapi_value(), self.name))
     }
 
     /// Every fault of `document`.

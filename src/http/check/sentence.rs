@@ -49,14 +49,15 @@ pub(super) fn limit(kind: &Kind, value: &Value) -> Option<String> {
         Kind::MinLength { limit } => {
             format!("The text has {}; at least {limit} must be there.", characters(value))
         }
-        Kind::MaxItems { limit } => {
-            format!("The list has {}; at most {limit} are allowed.", entries(value))
-        }
+        Kind::MaxItems { limit } => too_many_entries(value.as_array().map_or(0, Vec::len), *limit),
         Kind::AdditionalItems { limit } => {
-            format!("The list has {}; at most {limit} are allowed.", entries(value))
+            too_many_entries(value.as_array().map_or(0, Vec::len), *limit)
         }
         Kind::MinItems { limit } => {
-            format!("The list has {}; at least {limit} must be there.", entries(value))
+            format!(
+                "The list has {}; at least {limit} must be there.",
+                entries(value.as_array().map_or(0, Vec::len))
+            )
         }
         _ => return None,
     })
@@ -65,6 +66,11 @@ pub(super) fn limit(kind: &Kind, value: &Value) -> Option<String> {
 /// A kind of fault the description cannot raise today; still a sentence, without the value.
 pub(super) fn other(error: &ValidationError<'_>) -> String {
     format!("Does not fit the description: {}.", error.masked())
+}
+
+/// The sentence for a list that is too long.
+pub(super) fn too_many_entries(n: usize, limit: impl std::fmt::Display) -> String {
+    format!("The list has {}; at most {limit} are allowed.", entries(n))
 }
 
 const fn noun(kind: JsonType) -> &'static str {
@@ -106,8 +112,8 @@ fn characters(value: &Value) -> String {
     counted(value.as_str().map_or(0, |text| text.chars().count()), "character")
 }
 
-fn entries(value: &Value) -> String {
-    match value.as_array().map_or(0, Vec::len) {
+fn entries(n: usize) -> String {
+    match n {
         1 => "1 entry".to_owned(),
         n => format!("{n} entries"),
     }

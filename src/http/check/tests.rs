@@ -42,8 +42,30 @@ fn syntax_faults_have_line_and_column() {
     assert_eq!(not_json(b"").0, 1);
     assert_eq!(not_json(b"{} {}"), (1, 4, "trailing characters".to_owned()));
     assert_eq!(not_json(b"{\n\"a\": \"\xff\"}"), (2, 7, "the text is not UTF-8".to_owned()));
-    assert_eq!(not_json(&[b'['; 4000]).2, "recursion limit exceeded");
-    assert_eq!(not_json(b"[1e999]").2, "number out of range");
+    assert_eq!(not_json(b"{\"reference\": 1e999}").2, "number out of range");
+}
+
+/// Whatever is nested in it: what cannot be part of a request is read over, not into.
+#[test]
+fn what_cannot_be_in_a_request_is_not_kept() {
+    let deep = ["[".repeat(400_000), "]".repeat(400_000)].concat();
+    assert_eq!(faults(deep.as_bytes()).len(), 1, "a list is no request");
+    let text = EXAMPLE_JOB.replacen('{', &format!("{{\"deep\": {deep},"), 1);
+    let found = faults(text.as_bytes());
+    assert_eq!(found.len(), 1);
+    assert_eq!((&*found[0].pointer, found[0].code), ("/deep", FaultCode::UnknownField));
+}
+
+#[test]
+fn a_list_too_long_is_told_with_its_length_and_read_no_further() {
+    let fields = vec!["{}"; 350_000].join(",");
+    let found = faults(format!("{{\"array\":{{\"fields\":[{fields}]}}}}").as_bytes());
+    let at: Vec<_> = found.iter().filter(|fault| fault.pointer == "/array/fields").collect();
+    assert_eq!(at.len(), 1);
+    assert_eq!(at[0].code, FaultCode::OutOfRange);
+    assert_eq!(at[0].detail, "The list has 350000 entries; at most 50 are allowed.");
+    assert!(found.iter().any(|fault| fault.pointer == "/array/fields/49/id"));
+    assert!(!found.iter().any(|fault| fault.pointer.starts_with("/array/fields/50")));
 }
 
 #[test]

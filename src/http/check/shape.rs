@@ -1,0 +1,120 @@
+//! As much of the published description as reading a body needs: which members it can have, and how
+//! many entries each list.
+//!
+//! A body is a few bytes a value and a document many: what cannot be part of a valid one is read over
+//! without being kept, so that a refused body never costs more than an honest one.
+
+use std::collections::HashMap;
+
+use serde_json::Value;
+
+/// What can stand in one place of a document.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Shape {
+    /// Of an object: what each member can be.
+    members: HashMap<String, Shape>,
+    /// Of a list: what each entry can be, and how many there may be.
+    list: Option<(Box<Shape>, usize)>,
+}
+
+impl Shape {
+    /// The shape of the schema called `name` in a description.
+    pub fn of(description: &Value, name: &str) -> Self {
+        let mut shape = Self::default();
+        shape.add(description, &description["components"]["schemas"][name]);
+        shape
+    }
+
+    /// What a member can be; nothing where there is no such member.
+    pub fn member(&self, name: &str) -> Option<&Self> {
+        self.members.get(name)
+    }
+
+    /// What an entry of a list can be and how many there may be; nothing where no list may stand.
+    pub fn list(&self) -> Option<(&Self, usize)> {
+        self.list.as_ref().map(|(entry, most)| (&**entry, *most))
+    }
+
+    /// The same with a member that can be anything one of several shapes can.
+    pub fn with_member<'a>(mut self, name: &str, any_of: impl Iterator<Item = &'a Self>) -> Self {
+        let member = self.members.entry(name.to_owned()).or_default();
+        any_of.for_each(|shape| member.join(shape));
+        self
+    }
+
+    /// Lets everything stand here that a schema does.
+    fn add(&mut self, description: &Value, schema: &Value) {
+        if let Some(reference) = schema["$ref"].as_str() {
+            let name = reference.rsplit('/').next().unwrap_or_default();
+            self.add(description, &description["components"]["schemas"][name]);
+        }
+        for choice in ["oneOf", "anyOf", "allOf"] {
+            for schema in schema[choice].as_array().into_iter().flatten() {
+                self.add(description, schema);
+            }
+        }
+        for (name, schema) in schema["properties"].as_object().into_iter().flatten() {
+            self.members.entry(name.clone()).or_default().add(description, schema);
+        }
+        if schema["type"] == "array" {
+            let most = schema["maxItems"].as_u64().and_then(|most| usize::try_from(most).ok());
+            let (entry, known) = self.list.get_or_insert_with(Default::default);
+            *known = (*known).max(most.unwrap_or(usize::MAX));
+            entry.add(description, &schema["items"]);
+        }
+    }
+
+    /// Lets everything stand here that stands in another place.
+    fn join(&mut self, other: &Self) {
+        for (name, shape) in &other.members {
+            self.members.entry(name.clone()).or_default().join(shape);
+        }
+        if let Some((entry, most)) = other.list() {
+            let (own, known) = self.list.get_or_insert_with(Default::default);
+            *known = (*known).max(most);
+            own.join(entry);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::http::documents;
+
+    fn unbounded(shape: &Shape, at: &str, found: &mut Vec<String>) {
+        for (name, member) in &shape.members {
+            unbounded(member, &format!("{at}/{name}"), found);
+        }
+        if let Some((entry, most)) = shape.list() {
+            if most == usize::MAX {
+                found.push(at.to_owned());
+            }
+            unbounded(entry, &format!("{at}/0"), found);
+        }
+    }
+
+    #[test]
+    fn every_list_a_request_can_have_has_a_limit() {
+        let description = documents::openapi_value();
+        for name in ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"] {
+            let shape = Shape::of(description, name);
+            let (_, most) = shape.members["roof"].members["outline_mm"].list().expect("a list");
+            assert_eq!(most, 100, "{name}");
+            let mut found = Vec::new();
+            unbounded(&shape, "", &mut found);
+            assert_eq!(found, Vec::<String>::new(), "{name}");
+        }
+    }
+
+    #[test]
+    fn shapes_are_joined_by_what_each_lets_stand() {
+        let description = documents::openapi_value();
+        let [layout, recheck] =
+            ["LayoutRequest", "RecheckRequest"].map(|name| Shape::of(description, name));
+        let both = Shape::default().with_member("job", [&layout, &recheck].into_iter());
+        let job = both.member("job").expect("it was put there");
+        assert!(job.member("built").is_some() && layout.member("built").is_none());
+        assert_eq!(both, Shape::default().with_member("job", [&recheck, &layout].into_iter()));
+    }
+}
