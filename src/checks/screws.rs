@@ -22,6 +22,8 @@ pub struct Seat {
     pub plate: Length,
     /// Packers and layers between foot and rafter.
     pub gap: Length,
+    /// How far the point reaches below the face of the rafter, through it where it is that long.
+    pub reach: Length,
     /// Length in the rafter.
     pub embedment: Length,
     /// Threaded length in the rafter.
@@ -29,12 +31,30 @@ pub struct Seat {
 }
 
 impl Seat {
-    /// Seats a screw through foot, packers and layers into the rafter.
+    /// Seats a screw through foot, packers and layers into a rafter of a depth.
+    ///
+    /// Only timber holds: what stands out below the rafter counts neither as length nor as thread,
+    /// and of a thread that begins above the face, only the part below it counts.
     #[must_use]
-    pub fn new(screw: &Screw, foot: &Foot, packers: Length, layers: Length) -> Self {
+    pub fn new(
+        screw: &Screw,
+        foot: &Foot,
+        packers: Length,
+        layers: Length,
+        rafter_depth: Length,
+    ) -> Self {
         let gap = packers + layers;
-        let embedment = (screw.length - foot.thickness - gap).max(Length::ZERO);
-        Self { plate: foot.thickness, gap, embedment, threaded: embedment.min(screw.thread) }
+        let reach = (screw.length - foot.thickness - gap).max(Length::ZERO);
+        let embedment = reach.min(rafter_depth);
+        let thread_begins = (reach - screw.thread).max(Length::ZERO);
+        let threaded = (embedment - thread_begins).max(Length::ZERO);
+        Self { plate: foot.thickness, gap, reach, embedment, threaded }
+    }
+
+    /// Whether the point comes out below the rafter.
+    #[must_use]
+    pub fn comes_out(&self) -> bool {
+        self.reach > self.embedment
     }
 }
 
@@ -235,4 +255,55 @@ pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooN
         }
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn seat(thread: f64, packers: f64, depth: f64) -> Seat {
+        let mm = Length::from_mm;
+        let screw = Screw {
+            diameter: mm(8.0),
+            core: mm(5.4),
+            length: mm(140.0),
+            thread: mm(thread),
+            withdrawal: None,
+            tension: Force::from_kn(20.0),
+            yield_moment: crate::units::Moment::from_nmm(20_000.0),
+            predrilled: true,
+        };
+        let foot = Foot {
+            length: mm(90.0),
+            width: mm(140.0),
+            thickness: mm(6.0),
+            lateral_range: mm(45.0),
+            screws: vec![[mm(0.0), mm(15.0)]],
+        };
+        Seat::new(&screw, &foot, mm(packers), mm(30.0), mm(depth))
+    }
+
+    /// By hand, 140 mm through 6 mm of plate and 30 mm of counter-batten: the point is 104 mm below
+    /// the rafter's face, 80 mm of thread begin 24 mm below it.
+    #[test]
+    fn only_thread_inside_the_rafter_counts() {
+        for (thread, packers, depth, embedment, threaded) in [
+            (80.0, 0.0, 160.0, 104.0, 80.0),
+            // 4 mm stand out below.
+            (80.0, 0.0, 100.0, 100.0, 76.0),
+            // Hardly any thread is in so thin a timber.
+            (80.0, 0.0, 40.0, 40.0, 16.0),
+            // The whole thread is below it.
+            (80.0, 0.0, 20.0, 20.0, 0.0),
+            // Thread all along: it begins in the layers above.
+            (134.0, 0.0, 160.0, 104.0, 104.0),
+            (80.0, 60.0, 160.0, 44.0, 44.0),
+            (80.0, 200.0, 160.0, 0.0, 0.0),
+        ] {
+            let seat = seat(thread, packers, depth);
+            let is = |length: Length, mm: f64| (length.mm() - mm).abs() < 1e-9;
+            assert!(is(seat.embedment, embedment) && is(seat.threaded, threaded), "{seat:?}");
+            assert_eq!(seat.comes_out(), depth < 104.0, "{seat:?}");
+        }
+    }
 }

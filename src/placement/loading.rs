@@ -120,7 +120,8 @@ impl Footing {
         bare_clearance: Length,
     ) -> Self {
         let packed: Length = packers.iter().flatten().copied().sum();
-        let seat = Seat::new(screw, &job.hook.foot, packed, layers.under_foot);
+        let seat =
+            Seat::new(screw, &job.hook.foot, packed, layers.under_foot, job.roof.rafters.depth);
         Self {
             packers,
             bare_clearance,

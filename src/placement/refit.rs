@@ -135,7 +135,7 @@ fn screws_hold(
     (laid, h, ends): (&LaidSegment, usize, [Length; 2]),
 ) -> bool {
     let footing = Footing::found(job, way);
-    if footing.capacity.is_err() || footing.seat.embedment > job.roof.rafters.depth {
+    if footing.capacity.is_err() || footing.seat.comes_out() {
         return false;
     }
     let stands = &laid.segment.candidates[laid.found.subset[h]];

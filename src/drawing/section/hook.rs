@@ -25,7 +25,7 @@ pub fn hook(
     for screw in &hook.foot.screws {
         let u = shape.foot[0] + screw[1].mm();
         let head = plate + 3.0;
-        let tip = shape.packed - (footing.seat.gap + footing.seat.embedment).mm();
+        let tip = shape.packed - (footing.seat.gap + footing.seat.reach).mm();
         let thread = (tip + job.screw.thread.mm()).min(plate);
         canvas.rect(&STEEL, &view.rect([u - 7.0, u + 7.0], [plate, head]));
         canvas.line(&Pen::line(INK, 3.0), &[view.at(u, plate), view.at(u, thread)]);
