@@ -12,12 +12,26 @@ pub struct Roof {
     pub pitch: Angle,
     /// Outline of the slope.
     pub outline: Outline,
+    /// What each side of the outline is; side `i` runs from point `i` to the next.
+    pub edges: Vec<Edge>,
     /// What modules keep away from.
     pub obstacles: Vec<Obstacle>,
     /// The rafters.
     pub rafters: Rafters,
     /// Layers under the covering.
     pub layers: Layers,
+}
+
+/// What a side of the outline is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the names are the trade's own")]
+pub enum Edge {
+    Eaves,
+    Verge,
+    Ridge,
+    Hip,
+    Valley,
+    Abutment,
 }
 
 /// Kinds of obstacle.
@@ -47,6 +61,21 @@ pub struct Obstacle {
 }
 
 impl Obstacle {
+    /// Whether it stands in an opening between rafters; what lies on the covering does not. One of
+    /// unknown kind is taken to.
+    #[must_use]
+    pub const fn is_an_opening(&self) -> bool {
+        match self.kind {
+            ObstacleKind::SnowGuard | ObstacleKind::StepIron | ObstacleKind::Aerial => false,
+            ObstacleKind::Chimney
+            | ObstacleKind::RoofWindow
+            | ObstacleKind::Dormer
+            | ObstacleKind::Vent
+            | ObstacleKind::Flue
+            | ObstacleKind::Other => true,
+        }
+    }
+
     /// Whether a rectangle lies on it or inside its strip. A millionth of a millimetre is let go:
     /// modules laid out exactly at the clearance are clear.
     #[must_use]
@@ -80,6 +109,37 @@ pub struct Rafters {
     pub span: Option<Length>,
     /// Permanent load of covering and timber per area of slope.
     pub permanent: Pressure,
+}
+
+/// An opening that cuts rafters.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cut {
+    /// The obstacle in it, by place.
+    pub obstacle: usize,
+    /// Rafters it cuts, from left to right.
+    pub rafters: Vec<usize>,
+    /// Whole rafters beside it, which trimmers lay the load of those cut on.
+    pub beside: Vec<usize>,
+}
+
+impl Roof {
+    /// Every opening that the axis of a rafter runs through.
+    #[must_use]
+    pub fn cuts(&self) -> Vec<Cut> {
+        let all = &self.rafters.positions;
+        let openings = self.obstacles.iter().enumerate().filter(|(_, o)| o.is_an_opening());
+        openings
+            .filter_map(|(obstacle, opening)| {
+                let [left, right] = opening.outline.bounds().x;
+                let inside = |x: &Length| left < x.mm() && x.mm() < right;
+                let rafters: Vec<usize> = (0..all.len()).filter(|r| inside(&all[*r])).collect();
+                let (first, last) = (*rafters.first()?, *rafters.last()?);
+                let beside = first.checked_sub(1).into_iter().chain([last + 1]);
+                let beside = beside.filter(|r| *r < all.len()).collect();
+                Some(Cut { obstacle, rafters, beside })
+            })
+            .collect()
+    }
 }
 
 impl Rafters {

@@ -150,7 +150,8 @@ words! {
     fails: "Fails", "Hält nicht";
     incomplete: "Incomplete: not everything is verified", "Unvollständig: nicht alles ist nachgewiesen";
     used_most: "highest utilisation", "höchste Auslastung";
-    fewest_proven: "fewest possible, proven", "geringstmögliche Anzahl, bewiesen";
+    fewest_proven: "fewest for these parts and this pattern, proven",
+        "geringste Anzahl für diese Teile und diese Anordnung, bewiesen";
     planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
         "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
     request_digest: "Request", "Anfrage";

@@ -143,7 +143,8 @@ pub struct HookResult {
 }
 
 impl HookResult {
-    const NONE: Self = Self {
+    /// Nothing acts.
+    pub const NONE: Self = Self {
         hook: Governing::NONE,
         screws: Governing::NONE,
         clearance: Governing::NONE,

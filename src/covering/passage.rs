@@ -51,18 +51,79 @@ pub fn foot_room(covering: &Covering, up: Length, foot_length: Length) -> FootRo
     FootRoom { above_head: up - head, below_batten: batten - (up + foot_length) }
 }
 
+/// How much of the head of a tile can be cut away under a foot where its whole projection above the
+/// batten is less: the tile still hangs (common practice, no source).
+const HEAD_TRIM: Length = Length::from_mm(10.0);
+
+/// How much of the edge of a batten can be cut away beside a foot: it lies on the rafter there
+/// (common practice, no source).
+const BATTEN_TRIM: Length = Length::from_mm(10.0);
+
+/// How much farther than drawn an arm may leave the covering: its bolt, with the rail on it, moves
+/// down the slope by as much (common practice, no source).
+pub const EXIT_EXTRA: Length = Length::from_mm(10.0);
+
+/// Battens are laid no more exactly than this.
+const LAYING: Length = Length::from_mm(1.0);
+
+/// Whether a foot can be fitted, and what has to be done for it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fit {
+    /// It stands free.
+    Free,
+    /// It does once these are done; each is zero where it is not needed.
+    Worked {
+        /// Hook and rail set lower on the slope.
+        lower: Length,
+        /// Cut from the head of the tile below the arm.
+        trim_head: Length,
+        /// Cut from the lower edge of the next batten.
+        trim_batten: Length,
+    },
+    /// It cannot be fitted: it meets more than can be cut away.
+    Blocked {
+        /// Over the head of the tile below the arm, as drawn.
+        on_head: Length,
+        /// Under the next batten, as drawn.
+        under_batten: Length,
+    },
+}
+
 impl FootRoom {
-    /// How far the foot would have to move up the slope (negative: down) to stand free, no farther
-    /// than needed; zero where it does. Where it is too long for the bay, the nearest that is free
-    /// of the tile.
+    /// Whether a foot with this room can be fitted when hook and rail may come to lie lower by up
+    /// to `may_lower`. Moving comes before cutting.
     #[must_use]
-    pub fn shift(&self) -> Length {
-        if self.above_head < Length::ZERO {
-            -self.above_head
+    pub fn fit(&self, covering: &Covering, may_lower: Length) -> Fit {
+        let head_trim = covering.head_projection.max(HEAD_TRIM);
+        let on_head = |lower: Length| (lower - self.above_head).max(Length::ZERO);
+        let under_batten = |lower: Length| (-self.below_batten - lower).max(Length::ZERO);
+        let least = (-self.below_batten - BATTEN_TRIM).max(Length::ZERO);
+        let most = may_lower.min(self.above_head + head_trim);
+        if on_head(Length::ZERO) <= LAYING && under_batten(Length::ZERO) <= LAYING {
+            Fit::Free
+        } else if least <= most {
+            let lower = (-self.below_batten).max(least).min(most);
+            Fit::Worked { lower, trim_head: on_head(lower), trim_batten: under_batten(lower) }
         } else {
-            self.below_batten.min(Length::ZERO).max(-self.above_head)
+            Fit::Blocked {
+                on_head: on_head(Length::ZERO),
+                under_batten: under_batten(Length::ZERO),
+            }
         }
     }
+}
+
+/// From the lower edge of a foot down to the bolt: the range in which one of this length stands
+/// free, when the bolt lies so far beyond the exit. `None` where the foot is too long for the bay.
+#[must_use]
+pub fn fitting_reach(
+    covering: &Covering,
+    foot_length: Length,
+    bolt_beyond_exit: Length,
+) -> Option<[Length; 2]> {
+    let spare = clear_bay(covering) - foot_length;
+    let least = covered_length(covering) + bolt_beyond_exit;
+    (spare >= Length::ZERO).then_some([least, least + spare])
 }
 
 #[cfg(test)]
@@ -87,19 +148,51 @@ mod tests {
         }
     }
 
+    /// By hand: head at 225 mm, next batten at 315 mm, 15 mm of head and 10 mm of batten to cut.
     #[test]
-    fn a_foot_moves_no_farther_than_it_must() {
+    fn a_foot_moves_before_anything_is_cut() {
         let covering = covering(380.0, 155.0, 50.0, 15.0);
-        let room =
-            |up: f64, foot: f64| foot_room(&covering, Length::from_mm(up), Length::from_mm(foot));
-        // Head at 225 mm, batten at 315 mm.
-        let free = room(228.0, 80.0);
-        assert_eq!((free.above_head.mm(), free.below_batten.mm()), (3.0, 7.0));
-        assert_eq!(free.shift(), Length::ZERO);
-        assert!((room(230.0, 90.0).shift().mm() + 5.0).abs() < 1e-9);
-        assert!((room(220.0, 80.0).shift().mm() - 5.0).abs() < 1e-9);
-        // Ten too long: down to the head, not onto it.
-        assert!((room(230.0, 100.0).shift().mm() + 5.0).abs() < 1e-9);
+        let mm = Length::from_mm;
+        let fit = |up: f64, foot: f64, may_lower: f64| {
+            foot_room(&covering, mm(up), mm(foot)).fit(&covering, mm(may_lower))
+        };
+        let worked = |lower: f64, head: f64, batten: f64| Fit::Worked {
+            lower: mm(lower),
+            trim_head: mm(head),
+            trim_batten: mm(batten),
+        };
+        let blocked =
+            |head: f64, batten: f64| Fit::Blocked { on_head: mm(head), under_batten: mm(batten) };
+        for (up, foot, may_lower, expected) in [
+            (228.0, 80.0, 10.0, Fit::Free),
+            // 5 mm under the batten: lowered where it may be, the batten cut where not.
+            (230.0, 90.0, 10.0, worked(5.0, 0.0, 0.0)),
+            (230.0, 90.0, 0.0, worked(0.0, 0.0, 5.0)),
+            // On the head.
+            (220.0, 80.0, 10.0, worked(0.0, 5.0, 0.0)),
+            (210.0, 80.0, 10.0, worked(0.0, 15.0, 0.0)),
+            (209.0, 80.0, 10.0, blocked(16.0, 0.0)),
+            // Too long for the bay by ten: lowered onto the head, which is cut.
+            (230.0, 100.0, 20.0, worked(15.0, 10.0, 0.0)),
+            (225.0, 116.0, 0.0, blocked(0.0, 26.0)),
+        ] {
+            assert_eq!(fit(up, foot, may_lower), expected, "{up} {foot} {may_lower}");
+        }
+    }
+
+    /// Slates 500 x 250 at a gauge of 200 mm, a reach of 240 mm with the bolt 30 mm beyond the exit:
+    /// the foot stands 210 mm above the exit and the head below reaches up to 300 mm.
+    #[test]
+    fn a_reach_too_short_for_the_covering_is_told_with_one_that_fits() {
+        let covering = covering(500.0, 200.0, 50.0, 15.0);
+        let mm = Length::from_mm;
+        let fit = foot_room(&covering, mm(210.0), mm(120.0)).fit(&covering, EXIT_EXTRA);
+        assert_eq!(fit, Fit::Blocked { on_head: mm(90.0), under_batten: Length::ZERO });
+        let reach = fitting_reach(&covering, mm(120.0), mm(30.0)).expect("the bay is 135 mm long");
+        assert_eq!(reach, [330.0, 345.0].map(mm));
+        assert_eq!(fitting_reach(&covering, mm(136.0), mm(30.0)), None);
+        let fits = foot_room(&covering, reach[1] - mm(30.0), mm(120.0));
+        assert_eq!(fits.fit(&covering, Length::ZERO), Fit::Free);
     }
 
     fn covering(length: f64, gauge: f64, batten: f64, heads: f64) -> Covering {

@@ -55,6 +55,15 @@ catalogue! {
     FOOT_BAY = "hook.foot-longer-than-bay", Failure,
         "The foot is longer than the clear space between two battens.",
         "geometry of covering and foot";
+    FOOT_BLOCKED = "hook.foot-does-not-fit", Failure,
+        "The foot comes to stand on the head of a tile or under a batten by more than can be cut away: the hook cannot be fitted.",
+        "geometry of covering and hook; how much can be cut is common practice, no source";
+    FOOT_OFF_ROOF = "hook.foot-off-roof", Failure,
+        "The foot of a hook would stand beyond the edge of the slope or on an obstacle.",
+        "geometry";
+    RAIL_OFF_ROOF = "rail.off-roof", Failure,
+        "A rail runs beyond the edge of the slope or into an obstacle.",
+        "geometry";
     NO_COURSE = "rail.no-course-in-clamp-zone", Failure,
         "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
         "clamp zones declared for the module; geometry of the covering";
@@ -74,19 +83,19 @@ catalogue! {
         "A rafter fails in bending or shear under its hooks and the roof's own weight.",
         "EN 1995-1-1 6.1.6, 6.1.7";
     HOOK_OVER = "hook.overloaded", Failure,
-        "A built hook is loaded beyond its declared resistance.",
+        "A hook is loaded beyond its declared resistance.",
         "resistance declared for the hook";
     SCREW_OVER = "screw.overloaded", Failure,
-        "The screws of a built hook are loaded beyond their resistance.",
+        "The screws of a hook are loaded beyond their resistance.",
         "EN 1995-1-1 8.3.3, Eq. (8.28)";
     CLEARANCE_CLOSES = "clearance.closes-under-load", Failure,
-        "The arm of a built hook comes down on the tile below under load.",
+        "The arm of a hook comes down on the tile below under load.",
         "stiffness declared for the hook; contact with the tile is the limit";
     RAIL_BENDS = "rail.overloaded", Failure,
-        "A built rail is bent beyond its strength.",
+        "A rail is bent beyond its strength.",
         "EN 1999-1-1 6.2.5";
     RAIL_DEFLECTS = "rail.deflects-too-far", Failure,
-        "A built rail deflects more than its limit.",
+        "A rail deflects more than its limit.",
         "limit declared for the rail";
     TOO_FEW_HOOKS = "rail.too-few-hooks", Failure,
         "Fewer than two hooks hold a part of a built rail.",
@@ -139,9 +148,27 @@ catalogue! {
     STIFFNESS = "clearance.stiffness-unknown", Unverified,
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof";
+    INVENTED = "parts.invented", Unverified,
+        "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
+        "the embedded parts stand for no product";
+    EDGE_NOT_COMPUTED = "roof.edge-not-computed", Unverified,
+        "The slope has a side whose wind or snow is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
+        "EN 1991-1-4 7.2, EN 1991-1-3 5.3.4 and 5.3.6";
+    GUARD = "snow.guard-not-computed", Unverified,
+        "A snow guard stands on the slope and the snow is not said to be held: the load would be too low above it.",
+        "EN 1991-1-3 5.3.3(4)";
+    RAFTER_CUT = "rafter.cut-by-opening", Unverified,
+        "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",
+        "common practice: openings wider than a bay have trimmers";
     INSULATION = "layers.insulation-under-foot", Unverified,
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
         "common practice, no source";
+    RAFTER_UNVERIFIED = "rafter.not-verified", Unverified,
+        "No span is given: the rafters are not verified, only their forces are reported.",
+        "EN 1995-1-1 needs span and section";
+    SIDEWAYS_EDGE = "screw.edge-under-sideways-load", Unverified,
+        "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is too short for the sideways part of their load. Their approval may allow it.",
+        "EN 1995-1-1 Table 8.2, loaded edge";
     SHORT_SIDE = "clamp.short-side-zone-unknown", Unverified,
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module";
@@ -154,6 +181,9 @@ catalogue! {
     SPLICE_RULES = "rail.splice-outside-rules", Caution,
         "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",
         "common practice: pieces on two hooks each, splices off hooks and clamps";
+    BELOW_RULE_PITCH = "covering.below-rule-pitch", Caution,
+        "The roof is flatter than any rule pitch of its covering: ask a roofer what keeps the water out.",
+        "trade practice: lowest rule pitches 30° plain tile, 20° slate, 15° interlocking tile";
     LIMIT = "search.limit-reached", Caution,
         "The search stopped at its limit; fewer hooks may do.",
         "wishes.search_limit";
@@ -178,15 +208,9 @@ catalogue! {
     EDGE_CRUSHES = "foot.edge-presses-into-timber", Caution,
         "The edge the foot turns about presses harder than the timber bears across the grain: it sinks in, the lever shortens and the screws pull more than computed.",
         "EN 1995-1-1 6.1.5, factor 1.5 and spread of 30 mm from memory";
-    SIDEWAYS_EDGE = "screw.edge-under-sideways-load", Caution,
-        "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is short for the sideways part of their load.",
-        "EN 1995-1-1 Table 8.2, loaded edge";
     SCREW_THROUGH = "screw.longer-than-rafter", Caution,
         "The screw comes out below the rafter.",
         "geometry";
-    RAFTER_UNVERIFIED = "rafter.not-verified", Caution,
-        "No span is given: the rafters are not verified, only their forces are reported.",
-        "EN 1995-1-1 needs span and section";
     ADDED_LOAD = "rafter.added-load", Caution,
         "The array adds more than 15 % to the permanent load of a rafter: ask whether the structure needs an engineer's proof.",
         "benchmark of building control guidance on retrofitted arrays";
@@ -214,10 +238,33 @@ catalogue! {
     CUTTING_NOT_PROVEN = "parts.cutting-not-proven", Notice,
         "The search for the cutting plan stopped at its limit; a plan that buys less rail or fewer bars may exist.",
         "bounded effort of the cutting plan";
+    NOT_RANKED = "search.not-ranked", Notice,
+        "The number of hooks is proven; the search for the least used choice of as many stopped at its limit.",
+        "wishes.search_limit";
+    SPREAD = "search.spread-for-rafters", Notice,
+        "The fewest hooks would overload a rafter, so they are spread over more; that fewer would not do is not proven.",
+        "rafters couple the rails, which are searched one by one";
     OUT_OF_REACH = "hook.no-trough-in-reach", Notice,
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",
         "geometry of covering and foot";
 }
+
+/// Where in a request what is not verified can be supplied or changed; what only a structural
+/// engineer can settle points at what he has to look at. What a survey lacks it names itself.
+pub const LIFTED_AT: &[(&WarningKind, &str)] = &[
+    (&BASIS, "/components/hook/resistance/basis"),
+    (&STIFFNESS, "/components/hook/stiffness/normal_kn_per_mm"),
+    (&SHORT_SIDE, "/array/module/short_side_clamp_zone_mm"),
+    (&SCREW_SILENT, "/components/screw/withdrawal_n_per_mm2"),
+    (&SCREW_EDGE, "/components/hook/foot/screws_mm"),
+    (&SCREW_EACH_OTHER, "/components/hook/foot/screws_mm"),
+    (&SIDEWAYS_EDGE, "/components/hook/foot/screws_mm"),
+    (&RAFTER_UNVERIFIED, "/roof/rafters/span_m"),
+    (&RAFTER_CUT, "/roof/obstacles"),
+    (&EDGE_NOT_COMPUTED, "/roof/edges"),
+    (&GUARD, "/site/snow_held"),
+    (&INSULATION, "/roof/layers/insulation_mm"),
+];
 
 /// Collects warnings.
 #[derive(Debug, Default)]
@@ -277,6 +324,17 @@ pub fn text(value: impl Into<String>) -> Param {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn whatever_is_not_verified_names_what_would_lift_it() {
+        let unverified = CATALOGUE.iter().filter(|kind| kind.severity == Severity::Unverified);
+        for kind in unverified {
+            let named = LIFTED_AT.iter().any(|(lifted, _)| lifted.code == kind.code)
+                || kind.code == INVENTED.code
+                || kind.code.starts_with("survey.");
+            assert!(named, "{}", kind.code);
+        }
+    }
 
     #[test]
     fn codes_are_dotted_lower_case_and_unique() {

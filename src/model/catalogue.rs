@@ -21,7 +21,7 @@ pub struct ComponentEntry {
     /// Kind of part.
     pub kind: ComponentKind,
     /// Id, to be used in a request in place of the part.
-    #[schema(example = "rail-40")]
+    #[schema(example = "demo-rail-40")]
     pub id: &'static str,
     /// Always true: every figure is invented.
     #[schema(example = true)]

@@ -66,6 +66,8 @@ pub struct LayoutAnswer {
     pub modules: Vec<ModuleAnswer>,
     /// What to order, how to cut the rails, what to carry up.
     pub parts: PartsAnswer,
+    /// What is to be found out, supplied or looked at before the job can be said to hold.
+    pub missing: Vec<MissingEvidence>,
     /// What the reader must know, most severe first.
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
@@ -169,6 +171,8 @@ pub enum SearchOutcome {
     FewestProvenNotRanked,
     /// Passes; fewer hooks may do, the search limit was reached.
     BestFound,
+    /// Passes; the fewest hooks overload a rafter, so they are spread over more.
+    SpreadForRafters,
     /// No choice of hooks passes; all candidates are used.
     NonePasses,
     /// None found before the search limit; all candidates are used.
@@ -548,6 +552,16 @@ pub struct Caution {
     pub code: &'static str,
     /// Text.
     pub text: &'static str,
+}
+
+/// Something that must be known before the job can be said to hold.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
+pub struct MissingEvidence {
+    /// Pointer into the request where it belongs.
+    #[schema(example = "/components/hook/stiffness/normal_kn_per_mm")]
+    pub pointer: String,
+    /// What it decides.
+    pub why: String,
 }
 
 /// A value or a choice of model the service made for the caller.

@@ -8,8 +8,8 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::layout::{
-    Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, ModuleAnswer,
-    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
+    Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, MissingEvidence,
+    ModuleAnswer, RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
 };
 use super::roof::Roof;
 use super::site::{RulesChoice, Site};
@@ -149,16 +149,6 @@ pub struct Difference {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub input_changed: Option<bool>,
-}
-
-/// Something that must be known before the job can be said to hold.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct MissingEvidence {
-    /// Pointer into the request where it belongs.
-    #[schema(example = "/components/hook/stiffness/normal_kn_per_mm")]
-    pub pointer: String,
-    /// What it decides.
-    pub why: String,
 }
 
 /// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every

@@ -212,7 +212,7 @@ fn spread_for_rafters(
     let mut space = Workspace::default();
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
         let all: Vec<usize> = (0..laid.segment.candidates.len()).collect();
-        laid.found.outcome = Outcome::BestFound;
+        laid.found.outcome = Outcome::Spread;
         if !laid.take(all, bound, &mut space) {
             return None;
         }
@@ -234,6 +234,12 @@ fn spread_for_rafters(
                     at += 1;
                 }
             }
+        }
+    }
+    for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
+        // Other hooks, but no more of them than the fewest.
+        if laid.found.subset.len() == laid.found.lower_bound {
+            laid.found.outcome = Outcome::FewestProvenNotRanked;
         }
     }
     Some(rails)

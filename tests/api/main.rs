@@ -13,3 +13,4 @@ mod server;
 mod shell;
 mod surveys;
 mod tiles;
+mod verdicts;

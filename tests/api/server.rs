@@ -131,6 +131,14 @@ pub fn example(text: &str) -> Value {
     serde_json::from_str(text).expect("an example is JSON")
 }
 
+/// An example with all that is known of it: no opening cuts its rafters, and their span is given.
+pub fn all_known(text: &str) -> Value {
+    let mut job = example(text);
+    job["roof"]["obstacles"] = serde_json::json!([]);
+    job["roof"]["rafters"]["span_m"] = serde_json::json!(3.0);
+    job
+}
+
 /// The answer to a job.
 pub fn answer(path: &str, job: &Value) -> Value {
     let reply = post(path, job.to_string().as_bytes());

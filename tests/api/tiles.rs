@@ -112,7 +112,7 @@ fn the_covering_is_shown_to_be_held_against_the_roof() {
     // 72 - 225·14/155 - 30.
     close("arm_over_batten_mm", 21.68);
     let told = warnings(&answer, "hook.foot-meets-batten-or-tile");
-    assert!((number(&told[0]["params"]["shift_mm"]) + 5.0).abs() < 1e-9);
+    assert!((number(&told[0]["params"]["lower_mm"]) - 5.0).abs() < 1e-9);
     // A foot 10 mm shorter, whose arm is as much shorter, stands free.
     let mut job = example(BARN);
     job["components"]["hook"]["foot"]["length_mm"] = json!(80.0);

@@ -22,6 +22,7 @@ mod rechecks;
 mod search;
 mod survey;
 mod take_off;
+mod verdicts;
 mod windows;
 
 use std::cell::Cell;

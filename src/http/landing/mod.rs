@@ -121,11 +121,11 @@ fn summary(answer: &LayoutAnswer) -> Markup {
         ),
         (
             "Hooks",
-            format!(
-                "{}{}",
-                answer.hooks.len(),
-                if answer.optimality.proven { ", fewest possible, proven" } else { "" }
-            ),
+            if answer.optimality.proven {
+                format!("{}, {}", answer.hooks.len(), words.fewest_proven)
+            } else {
+                answer.hooks.len().to_string()
+            },
         ),
         ("Rails", answer.rails.len().to_string()),
         ("Snow on the roof", format!("{:.2} kN/m²", answer.actions.snow.roof_load_kn_per_m2)),

@@ -179,7 +179,7 @@ function showAnswer(answer) {
   const figures = [
     ["Verdict", verdicts[answer.verdict]],
     ["Highest utilisation", (Math.ceil(used.max * 1000 - 1e-6) / 10).toFixed(1) + " % (" + used.element + ", " + used.check + ")"],
-    ["Hooks", answer.hooks.length + (answer.optimality.proven ? ", fewest possible, proven" : "")],
+    ["Hooks", answer.hooks.length + (answer.optimality.proven ? ", fewest for these parts and this pattern, proven" : "")],
     ["Rails", String(answer.rails.length)],
     ["Snow on the roof", answer.actions.snow.roof_load_kn_per_m2.toFixed(2) + " kN/m²"],
     ["Peak wind pressure", answer.actions.wind.peak_pressure_kn_per_m2.toFixed(2) + " kN/m²"],

@@ -33,7 +33,7 @@ pub async fn list_components() -> Response {
     get, path = "/v1/components/{kind}/{id}", tag = "catalogue", operation_id = "get_component",
     params(
         ("kind" = String, Path, description = "Kind of part: `hook`, `screw`, `rail`, `clamp` or `packers`.", example = "rail"),
-        ("id" = String, Path, description = "Id of the part.", example = "rail-40"),
+        ("id" = String, Path, description = "Id of the part.", example = "demo-rail-40"),
     ),
     responses((status = OK, description = "The part.", body = ComponentEntry), LookupProblems),
 )]

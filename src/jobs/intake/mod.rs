@@ -4,6 +4,7 @@
 mod actions;
 mod array;
 mod built;
+mod edges;
 mod order;
 mod parts;
 mod roof;
@@ -24,7 +25,7 @@ use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
 use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::rules::annex::Annex;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};
@@ -83,6 +84,12 @@ pub struct Taken {
 /// What the warnings need to know of how the request was understood.
 #[derive(Debug, Clone, Default)]
 pub struct Remarks {
+    /// Embedded parts, which are invented: kind and id.
+    pub invented: Vec<(&'static str, String)>,
+    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
+    pub guards: Vec<usize>,
+    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
+    pub below_rule_pitch: Option<[Angle; 2]>,
     /// The hook's resistances rest on nothing known.
     pub basis_unknown: bool,
     /// Insulation lies between foot and rafter.

@@ -32,18 +32,22 @@ pub struct Parts {
 /// Resolves every part.
 pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
     let hook = match &wire.hook {
-        HookChoice::Id(id) => embedded("hook", id, components::hook(id), notes),
-        HookChoice::Inline(part) => Some(&**part),
+        HookChoice::Id(id) => embedded("hook", id, components::hook, notes),
+        HookChoice::Inline(part) => Some(given("hook", &part.id, components::hook, &**part, notes)),
     };
     let screw = match &wire.screw {
-        ScrewChoice::Id(id) => embedded("screw", id, components::screw(id), notes),
-        ScrewChoice::Inline(part) => Some(&**part),
+        ScrewChoice::Id(id) => embedded("screw", id, components::screw, notes),
+        ScrewChoice::Inline(part) => {
+            Some(given("screw", &part.id, components::screw, &**part, notes))
+        }
     };
     let rail = chosen_rail(&wire.rail, notes);
     let clamp = chosen_clamp(&wire.clamp, notes);
     let packers = match &wire.packers {
-        PackersChoice::Id(id) => embedded("packers", id, components::packers(id), notes),
-        PackersChoice::Inline(part) => Some(&**part),
+        PackersChoice::Id(id) => embedded("packers", id, components::packers, notes),
+        PackersChoice::Inline(part) => {
+            Some(given("packers", &part.id, components::packers, &**part, notes))
+        }
     };
     let hook = hook.map(|part| self::hook(part, notes));
     let screw = screw.map(|part| self::screw(part, notes));
@@ -59,8 +63,8 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
 /// The rail by itself.
 pub fn chosen_rail(wire: &RailChoice, notes: &mut Notes) -> Option<RailProfile> {
     match wire {
-        RailChoice::Id(id) => embedded("rail", id, components::rail(id), notes),
-        RailChoice::Inline(part) => Some(&**part),
+        RailChoice::Id(id) => embedded("rail", id, components::rail, notes),
+        RailChoice::Inline(part) => Some(given("rail", &part.id, components::rail, &**part, notes)),
     }
     .map(|part| rail(part, notes))
 }
@@ -68,18 +72,25 @@ pub fn chosen_rail(wire: &RailChoice, notes: &mut Notes) -> Option<RailProfile> 
 /// The clamp by itself.
 pub fn chosen_clamp(wire: &ClampChoice, notes: &mut Notes) -> Option<Clamp> {
     match wire {
-        ClampChoice::Id(id) => embedded("clamp", id, components::clamp(id), notes).map(clamp),
-        ClampChoice::Inline(part) => Some(clamp(part)),
+        ClampChoice::Id(id) => embedded("clamp", id, components::clamp, notes),
+        ClampChoice::Inline(part) => {
+            Some(given("clamp", &part.id, components::clamp, &**part, notes))
+        }
     }
+    .map(clamp)
 }
 
+/// An embedded part, which is invented, or the fault that there is none of this id.
 fn embedded<T>(
-    kind: &str,
+    kind: &'static str,
     id: &str,
-    found: Option<&'static T>,
+    find: fn(&str) -> Option<&'static T>,
     notes: &mut Notes,
 ) -> Option<&'static T> {
-    if found.is_none() {
+    let found = find(id);
+    if found.is_some() {
+        notes.remarks.invented.push((kind, id.to_owned()));
+    } else {
         notes.fault(
             format!("/components/{kind}"),
             FaultCode::UnknownComponent,
@@ -87,6 +98,20 @@ fn embedded<T>(
         );
     }
     found
+}
+
+/// A part given in full. One with the id of an embedded part is a copy of that, and as invented.
+fn given<'a, T>(
+    kind: &'static str,
+    id: &str,
+    find: fn(&str) -> Option<&'static T>,
+    part: &'a T,
+    notes: &mut Notes,
+) -> &'a T {
+    if find(id).is_some() {
+        notes.remarks.invented.push((kind, id.to_owned()));
+    }
+    part
 }
 
 fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {

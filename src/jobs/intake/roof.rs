@@ -12,6 +12,7 @@ use crate::roof::{Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use crate::rules::en1995_1_1_2004::timber::{Timber, strength_class};
 use crate::units::{Angle, Length, Pressure};
 
+use super::edges::edges;
 use super::{Common, Notes};
 
 /// The roof, resolved.
@@ -28,26 +29,26 @@ pub struct TakenRoof {
 pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
     let outline = outline(&wire.outline_mm, notes);
-    if wire.edges.len() != wire.outline_mm.len() {
-        notes.fault(
-            "/roof/edges",
-            FaultCode::Contradiction,
-            format!(
-                "The outline has {} sides, but {} edges are named.",
-                wire.outline_mm.len(),
-                wire.edges.len()
-            ),
-        );
-    }
+    let edges = edges(wire, outline.is_some(), notes);
     let obstacles = obstacles(wire, notes);
+    if request.site.snow_held != Some(true) {
+        let guards = wire.obstacles.iter().enumerate();
+        let guards = guards.filter(|(_, o)| o.kind == WireObstacleKind::SnowGuard);
+        notes.remarks.guards = guards.map(|(i, _)| i).collect();
+    }
     let rafters = rafters(wire, notes);
     let timber = timber_of(wire.rafters.strength_class, notes);
     let layers = layers(wire, notes);
     let covering = covering(&wire.covering, notes);
+    let pitch = Angle::from_deg(wire.pitch_deg);
+    let rule_pitch = lowest_rule_pitch(wire.covering.kind);
+    notes.remarks.below_rule_pitch =
+        (pitch.deg() < rule_pitch.deg()).then_some([pitch, rule_pitch]);
     Some(TakenRoof {
         roof: Roof {
-            pitch: Angle::from_deg(wire.pitch_deg),
+            pitch,
             outline: outline?,
+            edges,
             obstacles,
             rafters: rafters?,
             layers: layers?,
@@ -143,6 +144,18 @@ const fn usual_weight(kind: CoveringKind) -> f64 {
         CoveringKind::SlateDoubleLap => 0.60,
         CoveringKind::Interlocking => 0.65,
     }
+}
+
+/// The lowest rule pitch any such covering has; makers and guilds ask for more of most.
+///
+/// Trade practice: 30° for plain tile, 20° for wide slates at a long lap, 15° for the flattest
+/// interlocking tiles.
+const fn lowest_rule_pitch(kind: CoveringKind) -> Angle {
+    Angle::from_deg(match kind {
+        CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => 30.0,
+        CoveringKind::SlateDoubleLap => 20.0,
+        CoveringKind::Interlocking => 15.0,
+    })
 }
 
 fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {

@@ -12,10 +12,10 @@ use crate::actions::Actions;
 use crate::checks::Check;
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
-    Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality, SearchOutcome,
-    SegmentOptimality, Verdict, Warning,
+    Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, MissingEvidence, Optimality,
+    SearchOutcome, SegmentOptimality, Verdict, Warning,
 };
-use crate::model::recheck::{MissingEvidence, RecheckAnswer};
+use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
@@ -58,6 +58,7 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered),
         hooks,
+        missing: missing(&warnings, remarks),
         warnings,
         cautions: CAUTIONS.to_vec(),
         assumptions,
@@ -88,7 +89,7 @@ pub fn recheck(
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
-        missing: missing(&warnings),
+        missing: missing(&warnings, remarks),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
@@ -138,22 +139,20 @@ fn engine(annex: &Annex) -> Engine {
     }
 }
 
-/// What the caller would have to find out, where a warning says that something is not known.
-fn missing(warnings: &[Warning]) -> Vec<MissingEvidence> {
-    let needed = [
-        (&kinds::BASIS, "/components/hook/resistance/basis"),
-        (&kinds::STIFFNESS, "/components/hook/stiffness/normal_kn_per_mm"),
-        (&kinds::SHORT_SIDE, "/array/module/short_side_clamp_zone_mm"),
-        (&kinds::SCREW_SILENT, "/components/screw/withdrawal_n_per_mm2"),
-    ];
-    needed
-        .into_iter()
-        .filter(|(kind, _)| warnings.iter().any(|w| w.code == kind.code))
-        .map(|(kind, pointer)| MissingEvidence {
-            pointer: pointer.to_owned(),
-            why: kind.meaning.to_owned(),
-        })
-        .collect()
+/// What would lift the verdict where something that decides is not verified.
+fn missing(warnings: &[Warning], remarks: &Remarks) -> Vec<MissingEvidence> {
+    let invented = remarks.invented.iter().map(|(kind, _)| MissingEvidence {
+        pointer: format!("/components/{kind}"),
+        why: kinds::INVENTED.meaning.to_owned(),
+    });
+    let lifted = kinds::LIFTED_AT
+        .iter()
+        .filter(|(kind, _)| warnings.iter().any(|warning| warning.code == kind.code));
+    let lifted = lifted.map(|(kind, pointer)| MissingEvidence {
+        pointer: (*pointer).to_owned(),
+        why: kind.meaning.to_owned(),
+    });
+    invented.chain(lifted).collect()
 }
 
 /// The element that is used most.
@@ -215,6 +214,7 @@ fn optimality(job: &Job, layout: &Layout) -> Optimality {
                         Outcome::FewestProven => SearchOutcome::FewestProven,
                         Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
                         Outcome::BestFound => SearchOutcome::BestFound,
+                        Outcome::Spread => SearchOutcome::SpreadForRafters,
                         Outcome::NonePasses => SearchOutcome::NonePasses,
                         Outcome::NoneFound => SearchOutcome::NoneFound,
                         Outcome::Given => return None,

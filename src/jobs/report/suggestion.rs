@@ -77,7 +77,7 @@ fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
 fn segment(job: &Job, checked: &Checked, repair: &Repair) -> SegmentRepair {
     let outcome = match repair.found.outcome {
         Outcome::FewestProven | Outcome::FewestProvenNotRanked => RepairOutcome::FewestProven,
-        Outcome::BestFound => RepairOutcome::BestFound,
+        Outcome::BestFound | Outcome::Spread => RepairOutcome::BestFound,
         Outcome::NonePasses | Outcome::Given => RepairOutcome::NoneHelps,
         Outcome::NoneFound => RepairOutcome::NoneFound,
     };

@@ -3,7 +3,7 @@
 use crate::jobs::intake::TakenSurvey;
 use crate::jobs::rounding::mm;
 use crate::jobs::warnings::{self as kinds, Warnings, number, text};
-use crate::model::recheck::MissingEvidence;
+use crate::model::layout::MissingEvidence;
 use crate::model::survey::{
     HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
     Remedy as WireRemedy, RemedyKind,

@@ -3,7 +3,8 @@
 
 use maud::{Markup, html};
 
-use crate::model::recheck::{MissingEvidence, Suggestion};
+use crate::model::layout::MissingEvidence;
+use crate::model::recheck::Suggestion;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 use crate::wording::Words;
 

@@ -15,11 +15,11 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::model::actions::Actions;
 use crate::model::layout::{
-    Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer,
-    RailAnswer, TraceLine, Verdict, Warning,
+    Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, MissingEvidence, ModuleAnswer,
+    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
 };
 use crate::model::parts::PartsAnswer;
-use crate::model::recheck::{MissingEvidence, RecheckAnswer, Suggestion};
+use crate::model::recheck::{RecheckAnswer, Suggestion};
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
@@ -63,7 +63,7 @@ macro_rules! common {
             assumptions: &$answer.assumptions,
             parts: None,
             levelling: None,
-            missing: &[],
+            missing: &$answer.missing,
             suggestion: None,
         }
     };
@@ -78,7 +78,7 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
 impl<'a> From<&'a RecheckAnswer> for Content<'a> {
     fn from(answer: &'a RecheckAnswer) -> Self {
         let suggestion = answer.suggestion.as_ref();
-        Self { missing: &answer.missing, suggestion, ..common!(answer) }
+        Self { suggestion, ..common!(answer) }
     }
 }
 

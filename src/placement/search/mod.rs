@@ -90,8 +90,10 @@ pub enum Outcome {
     FewestProven,
     /// Fewest; a lower utilisation may exist with as many.
     FewestProvenNotRanked,
-    /// Passes; fewer may.
+    /// Passes; fewer may, the limit was reached.
     BestFound,
+    /// Passes; fewer overload a rafter, or may do: the rails of a job were looked at together.
+    Spread,
     /// Nothing passes; all candidates taken.
     NonePasses,
     /// Nothing found within the limit; all candidates taken.
@@ -122,7 +124,10 @@ impl Outcome {
     /// Whether the subset passes every check.
     #[must_use]
     pub const fn passes(self) -> bool {
-        matches!(self, Self::FewestProven | Self::FewestProvenNotRanked | Self::BestFound)
+        matches!(
+            self,
+            Self::FewestProven | Self::FewestProvenNotRanked | Self::BestFound | Self::Spread
+        )
     }
 }
 
@@ -285,7 +290,12 @@ impl<'a> Search<'a> {
     }
 
     fn cut_short(&self, best: Option<Vec<usize>>, lower_bound: usize) -> Found {
-        let outcome = if best.is_some() { Outcome::BestFound } else { Outcome::NoneFound };
+        let outcome = match &best {
+            // Cut short or not: no fewer pass.
+            Some(best) if best.len() <= lower_bound => Outcome::FewestProvenNotRanked,
+            Some(_) => Outcome::BestFound,
+            None => Outcome::NoneFound,
+        };
         let subset = best.unwrap_or_else(|| self.everything());
         Found { subset, outcome, lower_bound, weighed: self.weighed }
     }

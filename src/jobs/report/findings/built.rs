@@ -3,17 +3,16 @@
 //! A wrong place of a hook or a rail is a finding, not a fault of the request: it is how the roof
 //! was built, and the reader wants to know what that does to the rest.
 
-use crate::checks::segment::SegmentResult;
-use crate::checks::{Check, Governing};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked, Idle};
 use crate::placement::layout::{Layout, Rail};
 use crate::units::Length;
 
+use super::strength;
 use crate::jobs::intake::Remarks;
-use crate::jobs::report::elements::{combination_id, hook_id, hooks_on};
-use crate::jobs::rounding::{mm, utilisation, utilisation_text};
-use crate::jobs::warnings::{self as kinds, WarningKind, Warnings, number, text};
+use crate::jobs::report::elements::hooks_on;
+use crate::jobs::rounding::mm;
+use crate::jobs::warnings::{self as kinds, Warnings, number, text};
 
 /// Every warning of a job as built.
 pub fn of(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> Warnings {
@@ -26,13 +25,14 @@ pub fn of(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> War
         lines(job, r, rail, &mut out);
         for s in 0..rail.segments.len() {
             supports(job, rail, [r, s], &mut out);
-            strength(job, layout, [r, s], hooks_before, &mut out);
+            strength::hook_by_hook(job, layout, [r, s], hooks_before, &mut out);
             hooks_before += rail.segments[s].found.subset.len();
         }
     }
     for setting in 0..layout.footings.len() {
         footing(job, layout, setting, &mut out);
     }
+    super::fit::fit(job, layout, super::fit::Rails::Built, &mut out);
     super::whole_job(job, layout, remarks, &mut out);
     out
 }
@@ -190,72 +190,6 @@ fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Warnings) {
             ],
         );
     }
-}
-
-/// Every check of a segment that is over the limit, hook by hook.
-fn strength(
-    job: &Job,
-    layout: &Layout,
-    [r, s]: [usize; 2],
-    hooks_before: usize,
-    out: &mut Warnings,
-) {
-    let Some(result) = &layout.rails[r].segments[s].result else { return };
-    let rail = &layout.rails[r].line.id;
-    for (check, kind, governing) in of_rail(result) {
-        over(job, (check, kind), governing, (rail, format!("/rails/{r}")), out);
-    }
-    for (h, hook) in result.hooks.iter().enumerate() {
-        let id = hook_id(layout, [r, s, h]);
-        for (check, kind, governing) in [
-            (Check::Hook, &kinds::HOOK_OVER, hook.hook),
-            (Check::Screws, &kinds::SCREW_OVER, hook.screws),
-            (Check::Clearance, &kinds::CLEARANCE_CLOSES, hook.clearance),
-        ] {
-            let path = format!("/hooks/{}", hooks_before + h);
-            over(job, (check, kind), governing, (&id, path), out);
-        }
-    }
-}
-
-const fn of_rail(result: &SegmentResult) -> [(Check, &'static WarningKind, Governing); 2] {
-    [
-        (Check::RailBending, &kinds::RAIL_BENDS, result.bending),
-        (Check::RailDeflection, &kinds::RAIL_DEFLECTS, result.deflection),
-    ]
-}
-
-fn over(
-    job: &Job,
-    (check, kind): (Check, &WarningKind),
-    governing: Governing,
-    (element, path): (&str, String),
-    out: &mut Warnings,
-) {
-    if job.wishes.allow(governing.utilisation) {
-        return;
-    }
-    let bound = job.wishes.max_utilisation;
-    let used = utilisation(governing.utilisation);
-    let combination = combination_id(job, governing.combination);
-    let limit =
-        if bound < 1.0 { format!("; the limit asked for is {bound}") } else { String::new() };
-    out.add(
-        kind,
-        path,
-        format!(
-            "{element}: {} {} in {combination}{limit}. What would help: {}.",
-            super::rails::label(check),
-            utilisation_text(governing.utilisation),
-            super::rails::cure(check)
-        ),
-        [
-            ("element", text(element)),
-            ("check", text(check.name())),
-            ("utilisation", number(used)),
-            ("combination", text(combination)),
-        ],
-    );
 }
 
 /// What is wrong with the feet that are set in one way.

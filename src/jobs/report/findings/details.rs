@@ -102,6 +102,35 @@ pub(super) fn obstacles(job: &Job, layout: &Layout, out: &mut Warnings) {
 }
 
 pub(super) fn from_the_request(remarks: &Remarks, out: &mut Warnings) {
+    invented(remarks, out);
+    for guard in &remarks.guards {
+        out.add(
+            &kinds::GUARD,
+            "/actions/snow",
+            format!(
+                "Obstacle {guard} is a snow guard, and the snow is not said to be held: set \
+                 site.snow_held, so that the shape factor does not fall below 0.8."
+            ),
+            [("obstacle", number(*guard as f64))],
+        );
+    }
+    if let Some([pitch, rule]) = remarks.below_rule_pitch {
+        out.add(
+            &kinds::BELOW_RULE_PITCH,
+            "/covering",
+            format!(
+                "The roof has a pitch of {:.1}°; no covering of this kind has a rule pitch below \
+                 {:.0}°. Ask a roofer what keeps the water out, and whether hooks may pass through \
+                 the laps.",
+                pitch.deg(),
+                rule.deg()
+            ),
+            [
+                ("pitch_deg", number(factor(pitch.deg()))),
+                ("rule_pitch_deg", number(factor(rule.deg()))),
+            ],
+        );
+    }
     if remarks.basis_unknown {
         out.add(&kinds::BASIS, "", "The basis of the hook's resistances is given as unknown.", []);
     }
@@ -127,4 +156,23 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Warnings) {
             ],
         );
     }
+}
+
+/// Embedded parts carry figures nobody can build with.
+fn invented(remarks: &Remarks, out: &mut Warnings) {
+    if remarks.invented.is_empty() {
+        return;
+    }
+    let parts: Vec<String> =
+        remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}")).collect();
+    let parts = parts.join(", ");
+    out.add(
+        &kinds::INVENTED,
+        "",
+        format!(
+            "These parts are invented for demonstration: {parts}. Give the parts that will be used, \
+             with their maker's figures."
+        ),
+        [("parts", text(parts))],
+    );
 }

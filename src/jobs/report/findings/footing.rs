@@ -2,7 +2,6 @@
 
 use crate::checks::screws::{self, Nearness};
 use crate::checks::sideways;
-use crate::covering::passage;
 use crate::jobs::report::elements::combination_id;
 use crate::jobs::rounding::{load, mm};
 use crate::jobs::warnings::{self as kinds, Warnings, number};
@@ -52,10 +51,15 @@ pub(super) fn screws(job: &Job, footing: &Footing, whose: &str, out: &mut Warnin
                 mm(footing.seat.embedment.mm()),
                 mm(footing.seat.threaded.mm()),
                 mm(6.0 * job.screw.diameter.mm()),
-                if kind.code == kinds::EMBEDMENT.code {
-                    "A longer screw would help.".to_owned()
-                } else {
+                if kind.code != kinds::EMBEDMENT.code {
                     format!("{silent}.")
+                } else if footing.seat.comes_out() {
+                    format!(
+                        "The rafter is {} mm deep: thread nearer to the head would help.",
+                        mm(job.roof.rafters.depth.mm())
+                    )
+                } else {
+                    "A longer screw would help.".to_owned()
                 }
             ),
             [
@@ -64,16 +68,17 @@ pub(super) fn screws(job: &Job, footing: &Footing, whose: &str, out: &mut Warnin
             ],
         );
     }
-    if footing.seat.embedment > job.roof.rafters.depth {
+    if footing.seat.comes_out() {
         out.add(
             &kinds::SCREW_THROUGH,
             "",
             format!(
-                "{whose}The screw reaches {} mm into a rafter {} mm deep.",
-                mm(footing.seat.embedment.mm()),
+                "{whose}The screw reaches {} mm below the face of a rafter {} mm deep; what stands \
+                 out holds nothing.",
+                mm(footing.seat.reach.mm()),
                 mm(job.roof.rafters.depth.mm())
             ),
-            [("embedment_mm", number(mm(footing.seat.embedment.mm())))],
+            [("reach_mm", number(mm(footing.seat.reach.mm())))],
         );
     }
     if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, footing.rafter_width) {
@@ -97,7 +102,6 @@ pub(super) fn screws(job: &Job, footing: &Footing, whose: &str, out: &mut Warnin
 /// What is looked at alike however the feet are set.
 pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Warnings) {
     edge_bearing(job, layout, out);
-    bay(job, out);
     counter_batten(job, out);
     if job.hook.normal_stiffness.is_none() {
         out.add(
@@ -157,55 +161,6 @@ fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
                 strip.mm()
             ),
             [("edge_kn", number(load(edge.kn()))), ("strip_mm", number(mm(strip.mm())))],
-        );
-    }
-}
-
-/// Whether the foot fits between two battens, and stands there where the arm wants it.
-fn bay(job: &Job, out: &mut Warnings) {
-    let (covering, hook) = (&job.covering, &job.hook);
-    let bay = passage::between_battens(covering);
-    let clear = passage::clear_bay(covering);
-    let foot = hook.foot.length;
-    if foot > clear {
-        let kind = if foot > bay { &kinds::FOOT_BAY } else { &kinds::FOOT_BAY_TIGHT };
-        out.add(
-            kind,
-            "/covering",
-            format!(
-                "The foot is {} mm long; between two battens there are {} mm, {} mm of them clear of \
-                 the heads of tiles.",
-                mm(foot.mm()),
-                mm(bay.mm()),
-                mm(clear.mm())
-            ),
-            [
-                ("foot_mm", number(mm(foot.mm()))),
-                ("bay_mm", number(mm(bay.mm()))),
-                ("clear_mm", number(mm(clear.mm()))),
-            ],
-        );
-        return;
-    }
-    let shift = passage::foot_room(covering, hook.reach - hook.bolt_beyond_exit, foot).shift();
-    // A millimetre is less than battens are laid to.
-    if shift.abs() > Length::from_mm(1.0) {
-        let (way, meets) = if shift > Length::ZERO {
-            ("up", "on the head of the tile below")
-        } else {
-            ("down", "under the next batten")
-        };
-        out.add(
-            &kinds::FOOT_OFF_BAY,
-            "/covering",
-            format!(
-                "With its bolt {} mm below the tail edge the arm leaves under, the foot comes to \
-                 stand {} mm {meets}: set hooks and rail {} mm {way} the slope, or trim.",
-                mm(hook.bolt_beyond_exit.mm()),
-                mm(shift.abs().mm()),
-                mm(shift.abs().mm())
-            ),
-            [("shift_mm", number(mm(shift.mm())))],
         );
     }
 }

@@ -163,7 +163,8 @@ pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Warnings) {
         out.add(
             &kinds::RAFTER_UNVERIFIED,
             "/rafters",
-            "No rafter span is given, so the rafters themselves are not verified.",
+            "No rafter span is given, so the rafters themselves are not verified. Measure the longest \
+             free length along the slope between supports and give it as roof.rafters.span_m.",
             [],
         );
     }

@@ -3,10 +3,13 @@
 mod built;
 mod details;
 mod ends;
+mod fit;
 mod footing;
 mod members;
 mod rails;
 mod splices;
+mod strength;
+mod surroundings;
 
 pub use built::of as of_built;
 pub use rails::{cure, label};
@@ -27,6 +30,7 @@ pub fn of(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remarks) -> 
         footing::no_stack(job, footing, &mut out);
         footing::screws(job, footing, "", &mut out);
     }
+    fit::fit(job, layout, fit::Rails::Movable, &mut out);
     members::out_of_reach(job, layout, &mut out);
     splices::splices(job, layout, take_off, &mut out);
     whole_job(job, layout, remarks, &mut out);
@@ -44,6 +48,7 @@ pub fn of_actions(remarks: &Remarks) -> Warnings {
 fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Warnings) {
     rails::rails_that_meet(job, layout, out);
     ends::short_sides(job, layout, out);
+    surroundings::surroundings(job, layout, out);
     footing::feet(job, layout, out);
     members::arms(job, layout, out);
     members::tiles(job, layout, out);

@@ -3,8 +3,9 @@
 use crate::jobs::report::elements::{combination_id, hook_id};
 use crate::jobs::rounding::{mm, utilisation, utilisation_text};
 
-use crate::checks::segment::{HookResult, SegmentResult};
-use crate::checks::{Check, Governing};
+use super::strength;
+use crate::checks::Check;
+use crate::checks::segment::SegmentResult;
 use crate::jobs::warnings::{self as kinds, Warnings, number, text};
 use crate::placement::free_ends::{self};
 use crate::placement::layout::{LaidSegment, Layout, Rail};
@@ -15,6 +16,7 @@ pub(super) fn rails(job: &Job, layout: &Layout, out: &mut Warnings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             segment(job, layout, [r, s], rail, laid, out);
+            strength::check_by_check(job, layout, [r, s], out);
         }
     }
 }
@@ -32,7 +34,32 @@ fn segment(
     let candidates = laid.segment.candidates.len();
     match laid.found.outcome {
         Outcome::FewestProven | Outcome::Given => {}
-        Outcome::FewestProvenNotRanked | Outcome::BestFound => out.add(
+        Outcome::FewestProvenNotRanked => out.add(
+            &kinds::NOT_RANKED,
+            path,
+            format!(
+                "Rail {id} takes {} hooks, and no choice of fewer passes. Whether another choice of as \
+                 many would be used less was not looked at to the end.",
+                laid.found.subset.len()
+            ),
+            [("rail", text(id)), ("hooks", number(laid.found.subset.len() as f64))],
+        ),
+        Outcome::Spread => out.add(
+            &kinds::SPREAD,
+            path,
+            format!(
+                "The fewest hooks rail {id} passes with by itself, {}, would overload a rafter: it \
+                 takes {}.",
+                laid.found.lower_bound,
+                laid.found.subset.len()
+            ),
+            [
+                ("rail", text(id)),
+                ("lower_bound", number(laid.found.lower_bound as f64)),
+                ("hooks", number(laid.found.subset.len() as f64)),
+            ],
+        ),
+        Outcome::BestFound => out.add(
             &kinds::LIMIT,
             path,
             format!(
@@ -114,13 +141,6 @@ fn no_pattern(
     let element = hook.map_or_else(|| rail.clone(), |h| hook_id(layout, [r, s, h]));
     let used = utilisation(governing.utilisation);
     let combination = combination_id(job, governing.combination);
-    let failing: Vec<String> = worst_by_check(result)
-        .into_iter()
-        .filter(|(_, used)| *used > bound)
-        .map(|(check, used)| {
-            format!("{} {} ({})", label(check), utilisation_text(used), cure(check))
-        })
-        .collect();
     let limit =
         if bound < 1.0 { format!(" The limit asked for is {bound}.") } else { String::new() };
     out.add(
@@ -128,11 +148,9 @@ fn no_pattern(
         path,
         format!(
             "No choice of hooks on rail {rail} passes{pattern}. With all {candidates} candidates \
-             used, {element} governs with {} {} in {combination}. Over the limit, and what \
-             would help: {}.{limit}",
+             used, {element} governs with {} {} in {combination}.{limit}",
             label(check),
             utilisation_text(governing.utilisation),
-            failing.join("; "),
         ),
         [
             ("rail", text(rail)),
@@ -143,20 +161,6 @@ fn no_pattern(
             ("combination", text(combination)),
         ],
     );
-}
-
-/// Largest utilisation of a segment by check.
-fn worst_by_check(result: &SegmentResult) -> [(Check, f64); 5] {
-    let largest = |of: fn(&HookResult) -> Governing| {
-        result.hooks.iter().map(|h| of(h).utilisation).fold(0.0, f64::max)
-    };
-    [
-        (Check::Hook, largest(|h| h.hook)),
-        (Check::Screws, largest(|h| h.screws)),
-        (Check::Clearance, largest(|h| h.clearance)),
-        (Check::RailBending, result.bending.utilisation),
-        (Check::RailDeflection, result.deflection.utilisation),
-    ]
 }
 
 /// A check in words.

@@ -1,0 +1,136 @@
+//! What the sides of the outline are called, held against where they run and what roof it is.
+//!
+//! Water runs down the slope: away from ridge and hip, towards eaves and valley, along a verge. In
+//! a counter-clockwise outline the first two therefore run to the left, the others to the right.
+
+use crate::model::fault::FaultCode;
+use crate::model::roof::{EdgeKind, Roof as WireRoof, RoofForm};
+use crate::roof::Edge;
+
+use super::Notes;
+
+/// The sides of the outline. Where they run is looked at only where the outline is one.
+pub fn edges(wire: &WireRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
+    let (edges, points) = (&wire.edges, &wire.outline_mm);
+    if edges.len() == points.len() {
+        for (i, edge) in edges.iter().enumerate().filter(|_| is_outline) {
+            let [from, to] = [points[i], points[(i + 1) % points.len()]];
+            if let Some(why) = contradicts_course(*edge, [to[0] - from[0], to[1] - from[1]]) {
+                notes.fault(format!("/roof/edges/{i}"), FaultCode::Contradiction, why);
+            }
+        }
+        contradict_form(wire, notes);
+    } else {
+        notes.fault(
+            "/roof/edges",
+            FaultCode::Contradiction,
+            format!("The outline has {} sides, but {} edges are named.", points.len(), edges.len()),
+        );
+    }
+    edges.iter().copied().map(edge_of).collect()
+}
+
+const fn edge_of(wire: EdgeKind) -> Edge {
+    match wire {
+        EdgeKind::Eaves => Edge::Eaves,
+        EdgeKind::Verge => Edge::Verge,
+        EdgeKind::Ridge => Edge::Ridge,
+        EdgeKind::Hip => Edge::Hip,
+        EdgeKind::Valley => Edge::Valley,
+        EdgeKind::Abutment => Edge::Abutment,
+    }
+}
+
+/// Why a side cannot be what it is called, by where it runs from its first point to the next.
+fn contradicts_course(edge: EdgeKind, [right, up]: [f64; 2]) -> Option<&'static str> {
+    match edge {
+        EdgeKind::Eaves if right <= 0.0 => {
+            Some("Water runs down to the eaves: they have the slope above them.")
+        }
+        EdgeKind::Ridge if right >= 0.0 => {
+            Some("Water runs down from the ridge: it has the slope below it.")
+        }
+        EdgeKind::Hip if right >= 0.0 || up == 0.0 => Some(
+            "A hip runs at an angle to eaves and rafters, with the slope below it; this side does not.",
+        ),
+        EdgeKind::Valley if right <= 0.0 || up == 0.0 => Some(
+            "A valley runs at an angle to eaves and rafters, with the slope above it; this side does \
+             not.",
+        ),
+        _ => None,
+    }
+}
+
+/// Sides a roof of this form cannot have, or cannot do without.
+fn contradict_form(wire: &WireRoof, notes: &mut Notes) {
+    let edges = &wire.edges;
+    let has = |kind: EdgeKind| edges.contains(&kind);
+    let mut fault = |pointer: String, why: &str| {
+        notes.fault(pointer, FaultCode::Contradiction, why);
+    };
+    match wire.form {
+        RoofForm::Duopitch => {
+            if !has(EdgeKind::Ridge) {
+                let why = "The slope of a duopitch roof ends at a ridge, and no side is called so.";
+                fault("/roof/edges".to_owned(), why);
+            }
+            for i in (0..edges.len()).filter(|i| edges[*i] == EdgeKind::Hip) {
+                let beside = [(i + edges.len() - 1) % edges.len(), (i + 1) % edges.len()];
+                if beside.iter().any(|other| edges[*other] == EdgeKind::Eaves) {
+                    let why = "A hip that runs down to the eaves makes the roof a hipped one; a \
+                               duopitch roof can have half-hips, which end at a verge.";
+                    fault(format!("/roof/edges/{i}"), why);
+                }
+            }
+        }
+        RoofForm::Monopitch => {
+            for (i, edge) in edges.iter().enumerate() {
+                if matches!(edge, EdgeKind::Hip | EdgeKind::Valley) {
+                    let why =
+                        "A monopitch roof has one slope: nothing meets it in a hip or valley.";
+                    fault(format!("/roof/edges/{i}"), why);
+                }
+            }
+        }
+        RoofForm::Hipped => {
+            if !has(EdgeKind::Hip) {
+                let why = "Every slope of a hipped roof ends at a hip, and no side is called so.";
+                fault("/roof/edges".to_owned(), why);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A main slope that has all of them, counter-clockwise: eaves, valley to the right, ridge, half a
+    /// hip on the left and the verge under it.
+    #[test]
+    fn sides_run_as_the_water_does() {
+        use EdgeKind::{Abutment, Eaves, Hip, Ridge, Valley, Verge};
+        for (edge, along) in [
+            (Eaves, [8.0, 0.0]),
+            (Valley, [3.0, 3.0]),
+            (Valley, [3.0, -3.0]),
+            (Ridge, [-9.0, 0.0]),
+            (Hip, [-2.0, -2.0]),
+            (Hip, [-2.0, 2.0]),
+            (Verge, [0.0, -1.0]),
+            (Abutment, [0.0, 1.0]),
+        ] {
+            assert_eq!(contradicts_course(edge, along), None, "{edge:?} {along:?}");
+            let turned = along.map(|step: f64| -step);
+            let free = matches!(edge, Verge | Abutment);
+            assert_eq!(contradicts_course(edge, turned).is_none(), free, "{edge:?} {turned:?}");
+        }
+        for edge in [Eaves, Ridge, Hip, Valley] {
+            assert!(contradicts_course(edge, [0.0, 5.0]).is_some(), "{edge:?} along a rafter");
+        }
+        for edge in [Hip, Valley] {
+            assert!(contradicts_course(edge, [5.0, 0.0]).is_some(), "{edge:?} along the eaves");
+            assert!(contradicts_course(edge, [-5.0, 0.0]).is_some(), "{edge:?} along the ridge");
+        }
+    }
+}
