@@ -11,7 +11,6 @@ use std::hint::black_box;
 
 use criterion::{BatchSize, BenchmarkId, Criterion, criterion_group, criterion_main};
 use hookspan::http::check;
-use hookspan::jobs::{digest, intake, layout, recheck, report};
 use hookspan::mechanics::beam::Reactions;
 use hookspan::mechanics::sweep::{Profile, Sweep};
 use hookspan::model::actions::ActionsRequest;
@@ -20,6 +19,7 @@ use hookspan::model::recheck::RecheckRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
+use hookspan::service::{answer, digest, intake, layout, recheck};
 
 /// That of the service.
 #[global_allocator]
@@ -101,14 +101,14 @@ fn layouts(criterion: &mut Criterion) {
         });
         taken_off.cut(&mut laid_out);
         group.bench_function("report", |b| {
-            let ordered = report::Ordered {
+            let ordered = answer::Ordered {
                 components: &request.components,
                 order: &order,
                 take_off: &taken_off,
             };
             b.iter_batched(
                 || assumptions.clone(),
-                |list| black_box(report::layout(&job, &laid_out, &ordered, list, &remarks)),
+                |list| black_box(answer::layout(&job, &laid_out, &ordered, list, &remarks)),
                 BatchSize::SmallInput,
             );
         });

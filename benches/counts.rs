@@ -17,10 +17,10 @@ use std::hint::black_box;
 use allocation_counter::measure;
 use figures::figure;
 use hookspan::http::check;
-use hookspan::jobs::{digest, intake, report};
 use hookspan::model::layout::LayoutRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
+use hookspan::service::{answer, digest, intake};
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 
@@ -80,10 +80,10 @@ fn allocations() {
     let mut layout = lay_out(job);
     let taken_off = take_off(job, &layout, order);
     taken_off.cut(&mut layout);
-    let ordered = report::Ordered { components: &request.components, order, take_off: &taken_off };
+    let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
     let written = || {
         let list = taken.assumptions.clone();
-        report::layout(job, &layout, &ordered, list, &taken.remarks)
+        answer::layout(job, &layout, &ordered, list, &taken.remarks)
     };
     let answer = written();
 

@@ -7,7 +7,7 @@
 pub mod config; // flags and environment, read once into one struct
 pub mod solve; // jobs without HTTP: files and pipes in, answers or problems out
 pub mod http; // routes, checked bodies, problems, published description
-pub mod jobs; // one pure pipeline per endpoint: request in, answer or faults out
+pub mod service; // one pure pipeline per endpoint: request in, answer or faults out
 pub mod components; // the embedded illustrative parts a request may name by id
 pub mod model; // the wire: what a request may say and what an answer says
 pub mod placement; // where rails and hooks go, and the proof that fewer will not do
@@ -17,10 +17,10 @@ pub mod survey; // what was measured on the roof: packers and slots that make a 
 pub mod checks; // does it hold: demand against resistance, one file per member
 pub mod actions; // what acts on the array: snow, wind, weight, and how they combine
 pub mod covering; // where courses and tiles lie, and how high they stand
-pub mod rules; // what the standards say, one file per document and edition
+pub mod codes; // what the standards say, one file per document and edition
 pub mod mechanics; // statics without standards: beam on springs, rigid plate
 pub mod hardware; // the parts as the calculation sees them
 pub mod roof; // the roof as the calculation sees it
 pub mod geometry; // plane figures of the slope
 pub mod units; // quantities with units
-pub mod wording; // what people read, in every language
+pub mod language; // what people read, in every language

@@ -8,7 +8,7 @@ use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, documents, router};
-use hookspan::jobs::layout::Options;
+use hookspan::service::layout::Options;
 use hookspan::solve;
 use hookspan::solve::lines::Share;
 use mimalloc::MiMalloc;

@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → jobs → {parts → placement, survey} → checks → {covering, actions, rules,
+//! `{main, solve, http} → service → {parts → placement, survey} → checks → {covering, actions, codes,
 //! mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
 //! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
@@ -15,25 +15,25 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("main",       &[]), // names the library as `hookspan::`
     ("lib",        &[]),
     ("config",     &[]),
-    ("solve",      &["http", "jobs", "model"]),
-    ("http",       &["jobs", "components", "model", "rules", "wording"]), // rules: the catalogue only
-    ("jobs",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
+    ("solve",      &["http", "service", "model"]),
+    ("http",       &["service", "components", "model", "codes", "language"]), // rules: the catalogue only
+    ("service",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("components", &["model"]),
     ("model",      &[]),
-    ("drawing",    &["placement", "checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units", "wording"]),
+    ("drawing",    &["placement", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("parts",      &["placement", "units"]),
-    ("placement",  &["checks", "covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("survey",     &["checks", "covering", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("checks",     &["covering", "actions", "rules", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("actions",    &["rules", "roof", "geometry", "units"]),
+    ("placement",  &["checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("checks",     &["covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("actions",    &["codes", "roof", "geometry", "units"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
-    ("rules",      &["roof", "geometry", "units"]),
+    ("codes",      &["roof", "geometry", "units"]),
     ("mechanics",  &["geometry", "units"]),
     ("roof",       &["geometry", "units"]),
     ("hardware",   &["geometry", "units"]),
     ("geometry",   &["units"]),
     ("units",      &[]),
-    ("wording",    &[]),
+    ("language",    &[]),
 ];
 
 /// Words that belong to some rooms only.
@@ -190,5 +190,5 @@ fn the_plan_itself_has_no_way_up() {
         }
     }
     let apart = |one: &str, other: &str| !may_name(one).is_some_and(|may| may.contains(&other));
-    assert!(apart("rules", "mechanics") && apart("mechanics", "rules"));
+    assert!(apart("codes", "mechanics") && apart("mechanics", "codes"));
 }

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use hookspan::rules::ledger;
+use hookspan::codes::ledger;
 
 /// Functions no reference case calls, and why.
 const WITHOUT_A_CASE: &[(&str, &str)] = &[
@@ -35,7 +35,7 @@ fn files(folder: &Path) -> Vec<PathBuf> {
 
 /// Free public functions stand at the left margin; methods, which only read names, do not.
 fn public_functions() -> Vec<Function> {
-    let root = Path::new("src/rules");
+    let root = Path::new("src/codes");
     let mut functions = Vec::new();
     for file in files(root) {
         let below = file.strip_prefix(root).expect("below the root").with_extension("");
@@ -87,7 +87,7 @@ fn every_public_function_is_in_the_ledger_once() {
 #[test]
 fn every_clause_function_says_how_it_is_confirmed() {
     let functions = public_functions();
-    for function in functions.iter().filter(|function| function.path != "annex::find") {
+    for function in functions.iter().filter(|function| function.path != "eurocode::annex::find") {
         let doc = &function.doc;
         let cites = ["EN 1", "EN 338", "TR12"].iter().any(|document| doc.contains(document));
         assert!(cites, "{} names no clause", function.path);

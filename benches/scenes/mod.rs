@@ -6,10 +6,10 @@ use std::fmt::Debug;
 
 use hookspan::http::check::{self, Checkable};
 use hookspan::http::job;
-use hookspan::jobs::layout::Options;
 use hookspan::model::actions::ActionsRequest;
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::recheck::RecheckRequest;
+use hookspan::service::layout::Options;
 
 /// 18 modules on plain tiles, the worked example.
 pub const BARN: &[u8] = include_bytes!("../../tests/data/layout-barn.json");

@@ -1,9 +1,9 @@
 //! Combinations with every wind direction its own case.
 
-use crate::rules::annex::Annex;
-use crate::rules::en1990_2002::{self as en1990, Action, Situation, WindSense};
-use crate::rules::en1991_1_4_2005::duopitch::Direction;
-use crate::rules::en1995_1_1_2004::timber::{ServiceClass, k_mod};
+use crate::codes::eurocode::annex::Annex;
+use crate::codes::eurocode::en1990_2002::{self as en1990, Action, Situation, WindSense};
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::eurocode::en1995_1_1_2004::timber::{ServiceClass, k_mod};
 use crate::units::Length;
 
 use super::wind::{DIRECTIONS, Wind, direction_name};
@@ -62,7 +62,9 @@ fn combination(
         annex.snow_duration_low
     };
     let duration = match factors.shortest {
-        Action::Permanent => crate::rules::en1995_1_1_2004::timber::LoadDuration::Permanent,
+        Action::Permanent => {
+            crate::codes::eurocode::en1995_1_1_2004::timber::LoadDuration::Permanent
+        }
         Action::Snow => snow,
         Action::Wind => annex.wind_duration,
     };

@@ -1,6 +1,6 @@
 //! What acts on the array: snow, wind and weight on the slope, and how they combine.
 //!
-//! **Layer.** Reads `rules` and `geometry`; knows no hook and no beam.
+//! **Layer.** Reads `codes` and `geometry`; knows no hook and no beam.
 
 pub mod combinations;
 pub mod snow;

@@ -1,6 +1,6 @@
 //! Snow on the slope.
 
-use crate::rules::en1991_1_3_2003::{self as en1991_1_3, OnSlope};
+use crate::codes::eurocode::en1991_1_3_2003::{self as en1991_1_3, OnSlope};
 use crate::units::{Angle, Length, LineLoad, Pressure};
 
 /// Snow on the ground and how the roof holds it.

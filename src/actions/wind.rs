@@ -1,10 +1,10 @@
 //! Wind on the slope: zones for every direction, and what they put on a module.
 
+use crate::codes::NotCovered;
+use crate::codes::eurocode::en1990_2002::WindSense;
+use crate::codes::eurocode::en1991_1_4_2005::coefficients::{self, Coefficients};
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::{self, Direction, DuopitchBuilding, Zone};
 use crate::geometry::Rect;
-use crate::rules::NotCovered;
-use crate::rules::en1990_2002::WindSense;
-use crate::rules::en1991_1_4_2005::coefficients::{self, Coefficients};
-use crate::rules::en1991_1_4_2005::duopitch::{self, Direction, DuopitchBuilding, Zone};
 use crate::units::{Angle, Area, Length, Pressure};
 
 /// Every wind direction.

@@ -10,7 +10,7 @@
 //!
 //! **Left out.** Wind on bare tiles, axial force from the roof's own statics, the supports, deflection.
 
-use crate::rules::en1995_1_1_2004::timber::{self, Timber};
+use crate::codes::eurocode::en1995_1_1_2004::timber::{self, Timber};
 use crate::units::{Force, Length, LineLoad, Moment};
 
 /// Design moment and shear of a rafter.

@@ -7,9 +7,9 @@
 //! its length over the ratio, a free end twice that (a limit of trade practice: EN 1999-1-1 leaves
 //! it to the client).
 
+use crate::codes::eurocode::en1999_1_1_2007::{bending_resistance, biaxial_utilisation};
 use crate::hardware::RailProfile;
 use crate::mechanics::sweep::{self, Deflection, Part, Profile};
-use crate::rules::en1999_1_1_2007::{bending_resistance, biaxial_utilisation};
 use crate::units::Moment;
 
 /// What a rail takes.

@@ -5,12 +5,12 @@
 //! lateral capacity by the yield model across packers and layers that do not bear; both combined
 //! by Eq. (8.28).
 
+use crate::codes::NotCovered;
+use crate::codes::eurocode::en1995_1_1_2004::screws_axial::{self, Thread};
+use crate::codes::eurocode::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
+use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
+use crate::codes::eurocode::en1995_1_1_2004::timber::Timber;
 use crate::hardware::{Foot, Screw};
-use crate::rules::NotCovered;
-use crate::rules::en1995_1_1_2004::screws_axial::{self, Thread};
-use crate::rules::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
-use crate::rules::en1995_1_1_2004::screws_spacing;
-use crate::rules::en1995_1_1_2004::timber::Timber;
 use crate::units::{Angle, Force, Length, Stress};
 
 use super::foot::{Demand, FootModel};
@@ -88,8 +88,8 @@ pub fn capacity(
     seat: &Seat,
     timber: &Timber,
 ) -> Result<Capacity, NotCovered> {
-    const POINT: crate::rules::Clause =
-        crate::rules::Clause::new("EN 1995-1-1:2004+A1:2008", "8.7.2(3)");
+    const POINT: crate::codes::Clause =
+        crate::codes::Clause::new("EN 1995-1-1:2004+A1:2008", "8.7.2(3)");
     let square = Angle::from_deg(90.0);
     let least = screws_axial::minimum_point_side_length(screw.diameter);
     POINT.covers(seat.threaded >= least, "the thread in the rafter is at least 6 d long")?;

@@ -7,8 +7,8 @@
 //! **Sources.** Statics of a group of screws; EN 1995-1-1 Table 8.2 for the distance.
 
 use crate::checks::screws;
+use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
 use crate::hardware::{Foot, Screw};
-use crate::rules::en1995_1_1_2004::screws_spacing;
 use crate::units::{Angle, Length};
 
 /// Distance of the outermost screw to the loaded edge of a rafter.

@@ -5,7 +5,7 @@
 //! a request gives them, and are read once. Their ids begin with `demo-`, so that nobody takes them
 //! for articles, and a result that rests on one is never said to hold.
 //!
-//! **Layer.** Read by `jobs` and `http`; names wire types, because that is what it holds.
+//! **Layer.** Read by `service` and `http`; names wire types, because that is what it holds.
 
 use std::sync::LazyLock;
 

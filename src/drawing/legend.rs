@@ -1,7 +1,7 @@
 //! Legend and scale bar.
 
 use crate::geometry::Rect;
-use crate::wording::Words;
+use crate::language::Words;
 
 use super::canvas::{Canvas, FAINT, INK, Pen};
 use super::marks::{self, State};

@@ -3,11 +3,11 @@
 use crate::checks::Check;
 use crate::checks::segment::{Limit, Segment};
 use crate::geometry::Rect;
+use crate::language::{Language, Words};
 use crate::mechanics::elastic_line::elastic_line;
 use crate::mechanics::sweep::{Profile, Sweep};
 use crate::placement::Job;
 use crate::placement::layout::{LaidSegment, Layout};
-use crate::wording::{Language, Words};
 
 use super::canvas::{ALARM, Canvas, FAINT, Figure, INK, Pen, THIN};
 use super::marks::percent;

@@ -3,10 +3,10 @@
 
 use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::Problem;
-use crate::jobs::digest::input_digest;
-use crate::jobs::layout::Options;
-use crate::jobs::request::Request;
 use crate::model::fault::Fault;
+use crate::service::digest::input_digest;
+use crate::service::layout::Options;
+use crate::service::request::Request;
 
 /// A kind of job this service takes: a published contract and a pipeline.
 pub trait Kind: Checkable + Request {}

@@ -4,7 +4,7 @@
 //! A request passes the layers of [`router`], then one handler of [`routes`]. What a handler
 //! answers is documented beside it, so the router below is also the published description.
 //!
-//! **Layer.** Top: calls `jobs`, `components` and, for the catalogues, `rules`.
+//! **Layer.** Top: calls `service`, `components` and, for the catalogues, `codes`.
 
 pub mod batch;
 pub mod body;
@@ -53,12 +53,12 @@ use crate::http::query::Asked;
 use crate::http::representation::Form;
 use crate::http::responses::json;
 use crate::http::routes::{actions, batches, catalogue, layouts, meta, rechecks, surveys};
-use crate::jobs::layout::Options;
-use crate::jobs::shown::Drawn;
 use crate::model::actions::ActionsRequest;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::survey::SurveyRequest;
+use crate::service::layout::Options;
+use crate::service::shown::Drawn;
 
 /// What every handler can reach.
 #[derive(Debug, Clone)]

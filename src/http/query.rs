@@ -6,10 +6,10 @@ use utoipa::{IntoParams, ToSchema};
 
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
-use crate::jobs::layout::Options;
-use crate::jobs::shown::View;
+use crate::language::Language;
 use crate::model::fault::{Fault, FaultCode};
-use crate::wording::Language;
+use crate::service::layout::Options;
+use crate::service::shown::View;
 
 /// How much of the calculation an answer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]

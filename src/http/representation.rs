@@ -13,7 +13,7 @@ use mediatype::names::{APPLICATION, CHARSET, HTML, IMAGE, JSON, SVG, TEXT, XML};
 use mediatype::values::UTF_8;
 
 use crate::http::problem::{Problem, ProblemCode};
-use crate::wording::Language;
+use crate::language::Language;
 
 /// A form an answer can have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 //! Plain `f64` with the unit in the field name; every field documents meaning, unit, range and
 //! an example, and the published description is generated from here.
 //!
-//! **Layer.** Only `jobs` and `http` know these types; the calculation gets resolved values.
+//! **Layer.** Only `service` and `http` know these types; the calculation gets resolved values.
 
 pub mod actions;
 pub mod array;

@@ -14,13 +14,13 @@ use crate::checks::foot::FootModel;
 use crate::checks::rail::RailLimits;
 use crate::checks::screws::{self, Capacity, Seat};
 use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
+use crate::codes::NotCovered;
+use crate::codes::eurocode::en1990_2002::{Situation, WindSense};
+use crate::codes::eurocode::en1991_1_3_2003::OnSlope;
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
 use crate::hardware::Screw;
 use crate::mechanics::beam::{self, Strip, StripParts, Superposition};
 use crate::roof::Layers;
-use crate::rules::NotCovered;
-use crate::rules::en1990_2002::{Situation, WindSense};
-use crate::rules::en1991_1_3_2003::OnSlope;
-use crate::rules::en1991_1_4_2005::duopitch::Direction;
 use crate::units::{FlexuralRigidity, Force, Length, Stiffness};
 
 use super::rail_lines::RailLine;

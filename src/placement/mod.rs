@@ -18,11 +18,11 @@ pub mod side_joints;
 pub mod sideways;
 
 use crate::actions::Actions;
+use crate::codes::eurocode::annex::Annex;
+use crate::codes::eurocode::en1995_1_1_2004::timber::Timber;
 use crate::covering::Covering;
 use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
 use crate::roof::Roof;
-use crate::rules::annex::Annex;
-use crate::rules::en1995_1_1_2004::timber::Timber;
 use crate::units::Length;
 
 /// A job, resolved: nothing is missing, nothing is assumed below here.

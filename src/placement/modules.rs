@@ -1,7 +1,7 @@
 //! The modules of a layout: what acts on each, and where its clamps hold it.
 
 use crate::checks::module::{self, ModuleCheck};
-use crate::rules::en1990_2002::Situation;
+use crate::codes::eurocode::en1990_2002::Situation;
 use crate::units::{Length, Pressure};
 
 use super::Job;

@@ -3,8 +3,8 @@
 use crate::checks::Governing;
 use crate::checks::rafter::{self, RafterEffects, RafterSection, Train};
 use crate::checks::segment::{Candidate, SegmentResult};
-use crate::rules::en1990_2002::{self as en1990, Situation, WindSense};
-use crate::rules::en1995_1_1_2004::timber;
+use crate::codes::eurocode::en1990_2002::{self as en1990, Situation, WindSense};
+use crate::codes::eurocode::en1995_1_1_2004::timber;
 use crate::units::{Force, Length};
 
 use super::Job;

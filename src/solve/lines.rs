@@ -21,8 +21,8 @@ use tokio::sync::{mpsc, watch};
 use super::Outcome;
 use crate::http::batch::{self, Output, SummaryLine, Terms};
 use crate::http::limits::{Limits, Places};
-use crate::jobs::layout::Options;
 use crate::model::batch::BatchSummary;
+use crate::service::layout::Options;
 
 /// Bytes read at once.
 const PIECE: usize = 64 * 1024;

@@ -9,8 +9,8 @@ use std::io::{Read, Write};
 use std::path::Path;
 
 use crate::http::job;
-use crate::jobs::layout::Options;
 use crate::model::layout::LayoutRequest;
+use crate::service::layout::Options;
 
 /// How `solve` ended; the numbers are the exit status.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! What an answer says of itself is true.
 
-use hookspan::jobs::layout::{Options, run};
 use hookspan::model::layout::{LayoutAnswer, Severity, Verdict};
+use hookspan::service::layout::{Options, run};
 use proptest::prelude::*;
 use serde_json::Value;
 

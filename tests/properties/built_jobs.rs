@@ -1,10 +1,10 @@
 //! Random built jobs: layouts of the two example roofs, built as drawn or with something odd found.
 
-use hookspan::jobs::{layout, recheck};
 use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
 use hookspan::model::components::HookChoice;
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
 use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest};
+use hookspan::service::{layout, recheck};
 use proptest::prelude::*;
 
 const BARN: &str = include_str!("../data/layout-barn.json");

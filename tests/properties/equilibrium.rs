@@ -1,11 +1,11 @@
 //! What goes into a rail comes out of its hooks.
 
 use hookspan::actions::combinations::Combination;
+use hookspan::codes::eurocode::en1990_2002::WindSense;
 use hookspan::geometry::Rect;
 use hookspan::placement::Job;
 use hookspan::placement::layout::{Rail, lay_out};
 use hookspan::placement::rail_lines::Position;
-use hookspan::rules::en1990_2002::WindSense;
 use hookspan::units::Length;
 use proptest::prelude::*;
 

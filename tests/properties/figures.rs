@@ -1,8 +1,10 @@
 //! Plane figures against another way to the same area; wind zones against the face they lie on.
 
 use geo::{Area, BooleanOps, Coord, LineString, Polygon};
+use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
+    Direction, DuopitchBuilding, duopitch_zones,
+};
 use hookspan::geometry::{Outline, Rect};
-use hookspan::rules::en1991_1_4_2005::duopitch::{Direction, DuopitchBuilding, duopitch_zones};
 use hookspan::units::Length;
 use proptest::prelude::*;
 

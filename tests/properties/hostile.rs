@@ -1,8 +1,8 @@
 //! Requests at the far ends of what the schema admits: an answer or faults, never a panic.
 
-use hookspan::jobs::layout::{Options, run};
 use hookspan::model::array::Wishes;
 use hookspan::model::layout::LayoutRequest;
+use hookspan::service::layout::{Options, run};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use serde_json::{Value, json};

@@ -1,11 +1,11 @@
 //! Random jobs: the two example roofs with everything varied that a layout depends on.
 
-use hookspan::jobs::intake;
 use hookspan::model::array::{ArmPosition, Objective, Orientation, Wishes};
 use hookspan::model::components::{Hook, HookChoice, HookStiffness, Rail, RailChoice, Splice};
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::site::{SnowSite, WindSite};
 use hookspan::placement::Job;
+use hookspan::service::intake;
 use proptest::prelude::*;
 
 const BARN: &str = include_str!("../data/layout-barn.json");

@@ -1,10 +1,10 @@
 //! A roof seen in a mirror behaves like the roof.
 
-use hookspan::jobs::intake;
 use hookspan::model::array::{ArmPosition, Field, Module, Objective, Orientation};
 use hookspan::model::layout::LayoutRequest;
 use hookspan::placement::layout::{LaidSegment, Rail, lay_out};
 use hookspan::placement::search::Outcome;
+use hookspan::service::intake;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, hook, job};

@@ -1,10 +1,10 @@
 //! What is true of every recheck.
 
-use hookspan::jobs::intake;
 use hookspan::model::layout::Verdict;
 use hookspan::model::recheck::RepairOutcome;
 use hookspan::placement::loading::{self, Footing};
 use hookspan::placement::{built, repair};
+use hookspan::service::intake;
 use proptest::prelude::*;
 
 use crate::built_jobs::{add, as_drawn, change, check, drafts, lay_out, oddities, on_axes};

@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use hookspan::jobs::layout::{Options, run};
 use hookspan::model::layout::LayoutRequest;
+use hookspan::service::layout::{Options, run};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 

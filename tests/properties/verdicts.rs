@@ -4,12 +4,12 @@
 //! must be wrong with an answer that says "holds" is worked out here from the request and from the
 //! figures of the answer, without looking at its warnings.
 
-use hookspan::jobs::layout::{Options, run};
 use hookspan::model::components::{
     ClampChoice, HookStiffness, RailChoice, ResistanceBasis, Screw, ScrewChoice,
 };
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
 use hookspan::model::roof::{EdgeKind, Obstacle, ObstacleKind};
+use hookspan::service::layout::{Options, run};
 use proptest::prelude::*;
 
 use crate::jobs::{Draft, any_job, hook};

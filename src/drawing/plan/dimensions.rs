@@ -4,9 +4,9 @@ use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::marks::HookMark;
 use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
+use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
-use crate::wording::Words;
 
 use super::view::{View, Window};
 

@@ -11,11 +11,11 @@ mod wind;
 mod zones;
 
 use crate::actions::wind::ZoneOnSlope;
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
 use crate::geometry::Rect;
+use crate::language::{Language, Words};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
-use crate::rules::en1991_1_4_2005::duopitch::Direction;
-use crate::wording::{Language, Words};
 
 use super::Caption;
 use super::canvas::{Canvas, Figure};

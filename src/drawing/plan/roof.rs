@@ -4,10 +4,10 @@ use crate::covering::courses;
 use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::text::{Label, NORMAL};
 use crate::geometry::{Outline, Rect};
+use crate::language::Words;
 use crate::placement::Job;
 use crate::roof::ObstacleKind;
 use crate::units::Length;
-use crate::wording::Words;
 
 use super::pens;
 use super::view::View;

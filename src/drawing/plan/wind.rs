@@ -1,14 +1,14 @@
 //! The wind zones of all four directions side by side, each with its coefficients.
 
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
 use crate::drawing::Caption;
 use crate::drawing::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use crate::drawing::marks;
 use crate::drawing::text::{self, LARGE, Label, NORMAL, SMALL};
 use crate::geometry::Rect;
+use crate::language::{Language, Words};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
-use crate::rules::en1991_1_4_2005::duopitch::Direction;
-use crate::wording::{Language, Words};
 
 use super::view::{View, Window};
 use super::{EDGE, PAGE, pens, roof, zones};

@@ -1,14 +1,14 @@
 //! Wind zones of one direction on the slope.
 
 use crate::actions::wind::ZoneOnSlope;
+use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
 use crate::drawing::canvas::Canvas;
 use crate::drawing::marks::{self, HookMark};
 use crate::drawing::text::{Label, SMALL};
 use crate::geometry::Rect;
+use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
-use crate::rules::en1991_1_4_2005::duopitch::Direction;
-use crate::wording::Words;
 
 use super::pens;
 use super::view::View;

@@ -2,9 +2,9 @@
 
 use crate::covering::Laying;
 use crate::drawing::canvas::{Canvas, Pen};
+use crate::language::Words;
 use crate::placement::Job;
 use crate::units::Length;
-use crate::wording::Words;
 
 use super::key::Key;
 use super::shape::{Shape, View};

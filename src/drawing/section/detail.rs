@@ -2,9 +2,9 @@
 
 use crate::drawing::canvas::{ALARM, Canvas, Pen};
 use crate::drawing::text::{Label, NORMAL};
+use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::loading::Footing;
-use crate::wording::Words;
 
 use super::dimensions::up;
 use super::shape::{Shape, View};

@@ -1,9 +1,9 @@
 //! The hook itself: screws, packers, foot, arm, rail.
 
 use crate::drawing::canvas::{Canvas, INK, Pen};
+use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::loading::Footing;
-use crate::wording::Words;
 
 use super::key::Key;
 use super::shape::{Shape, View};

@@ -18,10 +18,10 @@ mod shape;
 use key::Key;
 use shape::Shape;
 
+use crate::language::{Language, Words};
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 use crate::placement::loading::Footing;
-use crate::wording::{Language, Words};
 
 use super::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use super::marks::{self, HookMark};

@@ -11,14 +11,14 @@ use utoipa::ToSchema;
 use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed, Shape, checkable};
 use crate::http::job::{self, Kind};
 use crate::http::problem::{Problem, ProblemCode};
-use crate::jobs::batch::{Line, Tally};
-use crate::jobs::layout::Options;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::batch::{BatchSummary, JobKind};
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::service::batch::{Line, Tally};
+use crate::service::layout::Options;
 
 /// One line of a batch, on one line of text.
 #[derive(Debug, Deserialize, ToSchema)]

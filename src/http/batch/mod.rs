@@ -21,9 +21,9 @@ use futures_util::stream::{Stream, StreamExt};
 use tokio::sync::watch;
 
 use crate::http::limits::Places;
-use crate::jobs::batch::{Line, Tally};
-use crate::jobs::layout::Options;
 use crate::model::batch::BatchSummary;
+use crate::service::batch::{Line, Tally};
+use crate::service::layout::Options;
 
 pub use line::{BatchLine, BatchOutput, LineAnswer, LineResult, SummaryLine};
 use source::{End, Source, Taken};

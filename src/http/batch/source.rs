@@ -5,8 +5,8 @@ use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
 
 use super::{HANDFUL_BYTES, Terms};
-use crate::jobs::batch::{Cutter, Line, Tally};
 use crate::model::batch::BatchSummary;
+use crate::service::batch::{Cutter, Line, Tally};
 
 /// What is taken from the input.
 pub(super) enum Taken {

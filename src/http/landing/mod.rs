@@ -6,10 +6,10 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::http::documents::EXAMPLE_JOB;
 use crate::http::job;
 use crate::http::problem::{Problem, ProblemCode};
-use crate::jobs::layout::Options;
-use crate::jobs::shown::{Drawn, View, percent, verdict};
+use crate::language::Language;
 use crate::model::layout::{LayoutAnswer, LayoutRequest, Severity};
-use crate::wording::Language;
+use crate::service::layout::Options;
+use crate::service::shown::{Drawn, View, percent, verdict};
 
 /// Script of the start page, served as a file of its own: the page allows no other.
 pub(super) const SCRIPT: &str = include_str!("page.js");

@@ -10,8 +10,8 @@ use crate::http::documents::example_actions;
 use crate::http::problem::Problem;
 use crate::http::query;
 use crate::http::responses::JobProblems;
-use crate::jobs::layout::Options;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
+use crate::service::layout::Options;
 
 checkable!(ActionsRequest);
 

@@ -4,16 +4,16 @@ use axum::extract::Path;
 use axum::extract::rejection::PathRejection;
 use axum::response::Response;
 
+use crate::codes::eurocode::annex;
+use crate::codes::ledger;
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
-use crate::jobs::warnings::CATALOGUE;
 use crate::model::catalogue::{
     ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, RuleSetEntry, RulesAnswer,
     WarningEntry, WarningsAnswer,
 };
-use crate::rules::annex;
-use crate::rules::ledger;
+use crate::service::warnings::CATALOGUE;
 
 /// List the embedded parts
 ///

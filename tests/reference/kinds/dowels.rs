@@ -3,7 +3,7 @@
 //!
 //! Inputs are in pounds and inches as printed; the crate gets millimetres and newtons.
 
-use hookspan::rules::tr12_2015::{hinged_end, rotating_end, yield_load};
+use hookspan::codes::tr12_2015::{hinged_end, rotating_end, yield_load};
 use hookspan::units::{Force, Length, LineLoad, Moment};
 
 use super::{Values, values};

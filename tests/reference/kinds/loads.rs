@@ -1,8 +1,10 @@
 //! Combinations of EN 1990 and aluminium of EN 1999-1-1.
 
-use hookspan::rules::annex;
-use hookspan::rules::en1990_2002::{self as basis, ConsequenceClass, Situation, WindSense};
-use hookspan::rules::en1999_1_1_2007 as aluminium;
+use hookspan::codes::eurocode::annex;
+use hookspan::codes::eurocode::en1990_2002::{
+    self as basis, ConsequenceClass, Situation, WindSense,
+};
+use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::units::{Length, Moment, SectionModulus, Stress};
 
 use super::{Values, values};

@@ -1,7 +1,7 @@
 //! Snow: EN 1991-1-3 and the German annex.
 
-use hookspan::rules::annex::de::{self, SnowZone};
-use hookspan::rules::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
+use hookspan::codes::eurocode::annex::de::{self, SnowZone};
+use hookspan::codes::eurocode::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
 use hookspan::units::{Angle, Length, Pressure};
 
 use super::{Values, values};

@@ -1,10 +1,12 @@
 //! Timber and screws: EN 1995-1-1 and EN 338.
 
-use hookspan::rules::annex;
-use hookspan::rules::en1995_1_1_2004::screws_axial::{self as axial, Thread};
-use hookspan::rules::en1995_1_1_2004::screws_lateral::{self as lateral, PlateGrip, Predrilling};
-use hookspan::rules::en1995_1_1_2004::screws_spacing as spacing;
-use hookspan::rules::en1995_1_1_2004::timber::{self, LoadDuration, ServiceClass};
+use hookspan::codes::eurocode::annex;
+use hookspan::codes::eurocode::en1995_1_1_2004::screws_axial::{self as axial, Thread};
+use hookspan::codes::eurocode::en1995_1_1_2004::screws_lateral::{
+    self as lateral, PlateGrip, Predrilling,
+};
+use hookspan::codes::eurocode::en1995_1_1_2004::screws_spacing as spacing;
+use hookspan::codes::eurocode::en1995_1_1_2004::timber::{self, LoadDuration, ServiceClass};
 use hookspan::units::{Angle, Density, Force, Length, LineLoad, Moment, Stress};
 
 use super::{Values, values};

@@ -1,11 +1,11 @@
 //! Wind: EN 1991-1-4 and the German annex.
 
-use hookspan::rules::annex::de::{self, Setting, WindZone};
-use hookspan::rules::en1991_1_4_2005::coefficients::{self, WindAngle};
-use hookspan::rules::en1991_1_4_2005::duopitch::{
+use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
+use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
+use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
     self, Direction, DuopitchBuilding, Zone, ZoneInPlan,
 };
-use hookspan::rules::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use hookspan::units::{Angle, Area, Density, Length, Speed};
 
 use super::{Values, values};

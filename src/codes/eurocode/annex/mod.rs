@@ -1,0 +1,116 @@
+//! What a country may choose: one [`Annex`] per country, one field per choice.
+//!
+//! A new choice is a new field, and then nothing compiles until every country has answered it.
+//! Bulk tables that only one country has (zones, heights) live with that country.
+//!
+//! **Units.** As named by the types; plain numbers are factors.
+//!
+//! **Layer.** Part of `codes`; reads only [`crate::units`] and the enums of the clause files.
+
+pub mod de;
+pub mod en;
+
+use crate::codes::eurocode::en1995_1_1_2004::timber::{CrackFactorRule, LoadDuration};
+use crate::units::{Density, Length};
+
+/// `γ_F`: partial factors on actions, structural failure (set B).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartialFactors {
+    /// `γ_G,sup`: permanent action that makes things worse. EN 1990 Table A1.2(B); 1.35.
+    pub permanent_unfavourable: f64,
+    /// `γ_G,inf`: permanent action that helps. EN 1990 Table A1.2(B); 1.00.
+    pub permanent_favourable: f64,
+    /// `γ_Q`: variable action that makes things worse. EN 1990 Table A1.2(B); 1.50.
+    pub variable: f64,
+}
+
+/// How a country finds the snow on the ground, `s_k`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GroundSnowRule {
+    /// Zones 1 to 3 with 1a and 2a: [`de::ground_snow_load`].
+    GermanZones,
+    /// Climate regions of the standard's own map:
+    /// [`annex_c_ground_load`](crate::codes::eurocode::en1991_1_3_2003::annex_c_ground_load).
+    AnnexC,
+}
+
+/// How a country finds the peak velocity pressure, `q_p`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WindPressureRule {
+    /// Constant pressure per zone, setting and height band: [`de::peak_pressure`].
+    GermanTable,
+    /// Logarithmic profile over terrain categories:
+    /// [`peak_pressure`](crate::codes::eurocode::en1991_1_4_2005::velocity::peak_pressure).
+    HeightProfile,
+}
+
+/// Every choice the standards leave to a country and this crate makes use of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Annex {
+    /// Two capital letters a request asks for, `"DE"`; `"EN"` are the recommended values.
+    pub code: &'static str,
+    /// Name for people.
+    pub title: &'static str,
+    /// Changes whenever any value of this annex changes, `"DE-1"`.
+    pub revision: &'static str,
+    /// `γ_F`: EN 1990 Table A1.2(B).
+    pub partial_factors: PartialFactors,
+    /// `ψ_0` of wind: EN 1990 Table A1.1.
+    pub psi_0_wind: f64,
+    /// `ψ_0` of snow up to [`Self::snow_altitude_limit`]: EN 1990 Table A1.1.
+    pub psi_0_snow_low: f64,
+    /// `ψ_0` of snow above [`Self::snow_altitude_limit`]: EN 1990 Table A1.1.
+    pub psi_0_snow_high: f64,
+    /// Altitude above which snow counts as lasting: EN 1990 Table A1.1.
+    pub snow_altitude_limit: Length,
+    /// `C_esl`: exceptional over characteristic ground snow, EN 1991-1-3, 4.3, Eq. (4.1).
+    pub exceptional_snow_factor: f64,
+    /// Source of `s_k`: EN 1991-1-3, 4.1(1).
+    pub ground_snow: GroundSnowRule,
+    /// Source of `q_p`: EN 1991-1-4, 4.5(1).
+    pub wind_pressure: WindPressureRule,
+    /// `ρ` of air: EN 1991-1-4, 4.5(1), note 2.
+    pub air_density: Density,
+    /// Duration class of snow up to the altitude limit: EN 1995-1-1, 2.3.1.2(2).
+    pub snow_duration_low: LoadDuration,
+    /// Duration class of snow above the altitude limit: EN 1995-1-1, 2.3.1.2(2).
+    pub snow_duration_high: LoadDuration,
+    /// Duration class of wind: EN 1995-1-1, 2.3.1.2(2).
+    pub wind_duration: LoadDuration,
+    /// `γ_M` of timber connections: EN 1995-1-1 Table 2.3.
+    pub gamma_m_connections: f64,
+    /// `γ_M` of solid timber: EN 1995-1-1 Table 2.3.
+    pub gamma_m_solid_timber: f64,
+    /// `γ_M` of any timber or connection in accidental combinations: EN 1995-1-1 Table 2.3.
+    pub gamma_m_accidental: f64,
+    /// `k_cr`, how much of the width of cracked timber carries shear: EN 1995-1-1, 6.1.7(2).
+    pub k_cr_rule: CrackFactorRule,
+    /// `γ_M1` of aluminium members: EN 1999-1-1 Table 6.1.
+    pub gamma_m1_aluminium: f64,
+    /// `γ_M2` of steel failing in tension: EN 1993-1-8 Table 2.1, EN 1993-1-4, 5.1.
+    pub gamma_m2_steel: f64,
+}
+
+/// Every annex there is, in alphabetical order of codes.
+pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX];
+
+/// The annex with this code, letter case as printed (`"DE"`, not `"de"`).
+#[must_use]
+pub fn find(code: &str) -> Option<&'static Annex> {
+    ALL.iter().copied().find(|annex| annex.code == code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_unique_and_found() {
+        for (i, annex) in ALL.iter().enumerate() {
+            assert_eq!(find(annex.code), Some(*annex));
+            assert!(ALL[i + 1..].iter().all(|other| other.code != annex.code));
+            assert!(annex.revision.starts_with(annex.code));
+        }
+        assert_eq!(find("ZZ"), None);
+    }
+}

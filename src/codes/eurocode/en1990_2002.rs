@@ -1,0 +1,215 @@
+//! EN 1990:2002+A1:2005, basis of structural design: which actions act together, and how much.
+//!
+//! **Signs.** Factors only; the sense of the wind is named, because the same roof is pressed by
+//! one direction and lifted by another.
+//!
+//! **Left out.** The pair (6.10a)/(6.10b), which no annex here chooses; equilibrium of the whole
+//! (set A), which roof hooks do not decide; frequent and quasi-permanent combinations.
+
+use crate::codes::eurocode::annex::Annex;
+use crate::units::Length;
+
+/// Consequence of failure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ConsequenceClass {
+    /// CC1: low, people do not normally enter.
+    Cc1,
+    /// CC2: medium, homes and offices.
+    Cc2,
+    /// CC3: high, crowds.
+    Cc3,
+}
+
+/// `K_FI`: factor on unfavourable actions by consequence class.
+///
+/// EN 1990:2002 Annex B, Table B3: 0.9, 1.0, 1.1.
+///
+/// Confirmed: one help page; that not every country uses Annex B is from memory.
+#[must_use]
+pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
+    match class {
+        ConsequenceClass::Cc1 => 0.9,
+        ConsequenceClass::Cc2 => 1.0,
+        ConsequenceClass::Cc3 => 1.1,
+    }
+}
+
+/// `ψ_0` of snow at the altitude of the site.
+///
+/// EN 1990:2002 Table A1.1: 0.5 up to 1000 m, 0.7 above.
+///
+/// Confirmed: a public library and a national summary; the list of northern countries that use
+/// the higher value at any altitude is not part of this crate.
+#[must_use]
+pub fn snow_combination_factor(altitude: Length, annex: &Annex) -> f64 {
+    if altitude > annex.snow_altitude_limit { annex.psi_0_snow_high } else { annex.psi_0_snow_low }
+}
+
+/// What kind of limit a combination belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Situation {
+    /// Strength, 6.4.3.2.
+    Persistent,
+    /// Strength under exceptional snow, 6.4.3.3.
+    Accidental,
+    /// Serviceability, 6.5.3(2)a.
+    Characteristic,
+}
+
+/// Which of the two wind coefficients of a surface takes part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WindSense {
+    /// No wind.
+    None,
+    /// Wind that presses on the roof.
+    Pressing,
+    /// Wind that lifts.
+    Lifting,
+}
+
+/// An action, as far as load duration tells them apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Action {
+    /// Self-weight.
+    Permanent,
+    /// Snow.
+    Snow,
+    /// Wind.
+    Wind,
+}
+
+/// One combination of actions: the factors on the characteristic values.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Combination {
+    /// Actions in order of rank, leading variable action first after `G`; `-W` is lifting wind,
+    /// `A` exceptional snow. Unique within a situation.
+    pub name: &'static str,
+    /// The limit it belongs to.
+    pub situation: Situation,
+    /// The sense of the wind.
+    pub wind: WindSense,
+    /// Factor on self-weight.
+    pub permanent: f64,
+    /// Factor on characteristic snow.
+    pub snow: f64,
+    /// Factor on exceptional snow.
+    pub exceptional_snow: f64,
+    /// Factor on wind.
+    pub wind_factor: f64,
+    /// The action of shortest duration taking part: it sets `k_mod` (EN 1995-1-1, 3.1.3(2)).
+    pub shortest: Action,
+}
+
+/// All combinations a roof hook can be governed by.
+///
+/// EN 1990:2002, Eq. (6.10) persistent, (6.11b) accidental, (6.14b) characteristic, with
+/// `γ_Q = 1.5`, `γ_G = 1.35` or `1.00` and `ψ_0` from the annex. Unfavourable factors carry
+/// `k_fi`; the favourable permanent one does not.
+///
+/// Lifting wind is also combined with snow and the full weight: on a steep slope snow and weight
+/// drag the hook down the slope while the wind lifts it, and both components meet in one check.
+///
+/// In the accidental combination snow itself is the accidental action and the wind takes part with
+/// `ψ_2 = 0`. (6.11b) leaves the choice between `ψ_1` and `ψ_2` of the leading variable action to
+/// the country; with `ψ_1` a fifth of the wind would join. Its duration is counted as that of
+/// snow, on the safe side of "instantaneous".
+///
+/// Confirmed: (6.10), the factors and `ψ_0` by a public library and two summaries; (6.11b) from
+/// memory.
+#[must_use]
+pub fn combinations(
+    annex: &Annex,
+    k_fi: f64,
+    psi_0_snow: f64,
+    exceptional: bool,
+) -> Vec<Combination> {
+    let psi_0_wind = annex.psi_0_wind;
+    let g_sup = k_fi * annex.partial_factors.permanent_unfavourable;
+    let g_inf = annex.partial_factors.permanent_favourable;
+    let q = k_fi * annex.partial_factors.variable;
+
+    let strength = Row::of(Situation::Persistent);
+    let service = Row::of(Situation::Characteristic);
+    let mut all = vec![
+        strength.calm("G", g_sup, 0.0),
+        strength.calm("G+S", g_sup, q),
+        strength.windy("G+S+W", WindSense::Pressing, g_sup, q, q * psi_0_wind),
+        strength.windy("G+W+S", WindSense::Pressing, g_sup, q * psi_0_snow, q),
+        strength.windy("G-W", WindSense::Lifting, g_inf, 0.0, q),
+        strength.windy("G-W+S", WindSense::Lifting, g_sup, q * psi_0_snow, q),
+        strength.windy("G+S-W", WindSense::Lifting, g_sup, q, q * psi_0_wind),
+        service.calm("G", 1.0, 0.0),
+        service.calm("G+S", 1.0, 1.0),
+        service.windy("G+S+W", WindSense::Pressing, 1.0, 1.0, psi_0_wind),
+        service.windy("G+W+S", WindSense::Pressing, 1.0, psi_0_snow, 1.0),
+        service.windy("G-W", WindSense::Lifting, 1.0, 0.0, 1.0),
+    ];
+    if exceptional {
+        let calm = Row::of(Situation::Accidental).calm("G+A", 1.0, 0.0);
+        all.push(Combination { exceptional_snow: 1.0, shortest: Action::Snow, ..calm });
+    }
+    all
+}
+
+/// Writes combinations of one situation.
+#[derive(Clone, Copy)]
+struct Row(Situation);
+
+impl Row {
+    const fn of(situation: Situation) -> Self {
+        Self(situation)
+    }
+
+    fn calm(self, name: &'static str, permanent: f64, snow: f64) -> Combination {
+        Combination {
+            name,
+            situation: self.0,
+            wind: WindSense::None,
+            permanent,
+            snow,
+            exceptional_snow: 0.0,
+            wind_factor: 0.0,
+            shortest: if snow > 0.0 { Action::Snow } else { Action::Permanent },
+        }
+    }
+
+    fn windy(
+        self,
+        name: &'static str,
+        wind: WindSense,
+        permanent: f64,
+        snow: f64,
+        wind_factor: f64,
+    ) -> Combination {
+        Combination {
+            wind,
+            wind_factor,
+            shortest: Action::Wind,
+            ..self.calm(name, permanent, snow)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codes::eurocode::annex::de;
+
+    #[test]
+    fn names_are_unique_within_a_situation() {
+        let all = combinations(&de::ANNEX, 1.0, 0.5, true);
+        for (i, one) in all.iter().enumerate() {
+            let twin =
+                |other: &Combination| other.name == one.name && other.situation == one.situation;
+            assert!(!all.iter().skip(i + 1).any(twin), "{} twice", one.name);
+        }
+    }
+
+    #[test]
+    fn the_consequence_class_spares_the_favourable_weight() {
+        let all = combinations(&de::ANNEX, 1.1, 0.5, false);
+        let uplift = all.iter().find(|c| c.name == "G-W").copied();
+        assert_eq!(uplift.map(|c| (c.permanent, c.wind_factor)), Some((1.0, 1.1 * 1.5)));
+        assert!(all.iter().all(|c| c.situation != Situation::Accidental));
+    }
+}

@@ -1,0 +1,31 @@
+//! `POST /v1/actions`: site, building and module in, what acts out.
+
+use crate::model::actions::{ActionsAnswer, ActionsRequest};
+use crate::model::fault::Fault;
+
+use super::intake::{self, TakenActions};
+use super::layout::Options;
+use super::request::Request;
+use super::{answer, trace};
+
+impl Request for ActionsRequest {
+    type Answer = ActionsAnswer;
+
+    /// The trace is what is asked for here, so it is there whatever the options say.
+    fn answer(&self, input_digest: String, _: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
+        run(self, input_digest)
+    }
+}
+
+/// What acts. Pure: the same request gives the same answer.
+///
+/// # Errors
+/// Every fault of the request that its schema cannot see.
+pub fn run(request: &ActionsRequest, input_digest: String) -> Result<ActionsAnswer, Vec<Fault>> {
+    let TakenActions { annex, actions, assumptions, remarks } = intake::take_actions(request)?;
+    let mut answer = answer::actions_alone(annex, &actions, assumptions, &remarks);
+    answer.reference.clone_from(&request.reference);
+    answer.input_digest = input_digest;
+    answer.trace = trace::of_actions(&actions);
+    Ok(answer)
+}

@@ -1,0 +1,297 @@
+//! From core to wire: the answer of a layout.
+
+mod actions;
+mod elements;
+mod findings;
+mod parts;
+mod suggestion;
+pub mod survey;
+pub(in crate::service) mod tiles;
+
+use crate::actions::Actions;
+use crate::checks::Check;
+use crate::codes::eurocode::annex::Annex;
+use crate::model::actions::ActionsAnswer;
+use crate::model::layout::{
+    Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, MissingEvidence, Optimality,
+    SearchOutcome, SegmentOptimality, Verdict, Warning,
+};
+use crate::model::recheck::RecheckAnswer;
+use crate::placement::Job;
+use crate::placement::built::{Built, Checked};
+use crate::placement::layout::Layout;
+use crate::placement::search::Outcome;
+
+use super::cautions::CAUTIONS;
+use super::intake::{Remarks, rules_id};
+use super::warnings::Warnings;
+pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use parts::Ordered;
+pub use suggestion::suggestion;
+
+use super::{rounding, warnings as kinds};
+
+/// Writes the answer. Reference, digest and trace are the caller's to add.
+#[must_use]
+pub fn layout(
+    job: &Job,
+    layout: &Layout,
+    ordered: &Ordered<'_>,
+    mut assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> LayoutAnswer {
+    assumptions.extend(choices_of_model());
+    assumptions.extend(parts::choices_of_model());
+    let (warnings, verdict) = findings::of(job, layout, ordered.take_off, remarks).judge();
+    let hooks = elements::hooks(job, layout);
+    LayoutAnswer {
+        reference: None,
+        engine: engine(job.annex),
+        input_digest: String::new(),
+        verdict,
+        utilisation: worst_of(job, layout),
+        optimality: optimality(job, layout),
+        actions: actions::actions(&job.actions),
+        covering: tiles::covering(job),
+        rails: elements::rails(job, layout),
+        rafters: elements::rafters(job, layout),
+        modules: elements::modules(job, layout),
+        parts: parts::parts(job, layout, ordered),
+        hooks,
+        missing: missing(&warnings, remarks),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: None,
+    }
+}
+
+/// Writes the answer of a recheck, with what else was `noted`. Reference, digest, difference,
+/// suggestion and trace are the caller's to add.
+#[must_use]
+pub fn recheck(
+    job: &Job,
+    built: &Built,
+    checked: &Checked,
+    mut assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+    noted: &Warnings,
+) -> RecheckAnswer {
+    let layout = &checked.layout;
+    assumptions.extend(choices_of_model());
+    let findings = findings::of_built(job, built, checked, remarks);
+    let (warnings, verdict) = findings.and(noted).judge();
+    RecheckAnswer {
+        reference: None,
+        engine: engine(job.annex),
+        input_digest: String::new(),
+        verdict,
+        utilisation: worst_of(job, layout),
+        difference: None,
+        suggestion: None,
+        missing: missing(&warnings, remarks),
+        actions: actions::actions(&job.actions),
+        covering: tiles::covering(job),
+        rails: elements::rails(job, layout),
+        hooks: elements::hooks(job, layout),
+        rafters: elements::rafters(job, layout),
+        modules: elements::modules(job, layout),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: None,
+    }
+}
+
+/// Writes the answer to a question for the actions alone. Reference, digest and trace are the
+/// caller's to add.
+#[must_use]
+pub fn actions_alone(
+    annex: &Annex,
+    acting: &Actions,
+    assumptions: Vec<Assumption>,
+    remarks: &Remarks,
+) -> ActionsAnswer {
+    let (warnings, _) = findings::of_actions(remarks).judge();
+    ActionsAnswer {
+        reference: None,
+        engine: engine(annex),
+        input_digest: String::new(),
+        actions: actions::actions(acting),
+        warnings,
+        cautions: CAUTIONS.to_vec(),
+        assumptions,
+        trace: Vec::new(),
+    }
+}
+
+/// Verdict and highest utilisation of a built job, without the rest of its answer.
+#[must_use]
+pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
+    let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
+    (verdict, worst_of(job, &checked.layout).max)
+}
+
+fn engine(annex: &Annex) -> Engine {
+    Engine {
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
+    }
+}
+
+/// What would lift the verdict where something that decides is not verified.
+fn missing(warnings: &[Warning], remarks: &Remarks) -> Vec<MissingEvidence> {
+    let invented = remarks.invented.iter().map(|(kind, _)| MissingEvidence {
+        pointer: format!("/components/{kind}"),
+        why: kinds::INVENTED.meaning.to_owned(),
+    });
+    let lifted = kinds::LIFTED_AT
+        .iter()
+        .filter(|(kind, _)| warnings.iter().any(|warning| warning.code == kind.code));
+    let lifted = lifted.map(|(kind, pointer)| MissingEvidence {
+        pointer: (*pointer).to_owned(),
+        why: kind.meaning.to_owned(),
+    });
+    invented.chain(lifted).collect()
+}
+
+/// The element that is used most.
+fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
+    let mut worst = (0.0, String::new(), Check::Hook, 0);
+    let mut see = |used: f64, element: &dyn Fn() -> String, check: Check, combination: usize| {
+        if used > worst.0 {
+            worst = (used, element(), check, combination);
+        }
+    };
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let Some(result) = &laid.result else { continue };
+            let (check, governing, hook) = result.governing();
+            let element = || {
+                hook.map_or_else(|| rail.line.id.clone(), |h| elements::hook_id(layout, [r, s, h]))
+            };
+            see(governing.utilisation, &element, check, governing.combination);
+        }
+    }
+    for module in &layout.modules {
+        let element = || elements::module_id(job, &module.placed);
+        let [press, lift] = module.combinations;
+        see(module.check.press, &element, Check::Module, press);
+        see(module.check.lift, &element, Check::Module, lift);
+        see(module.check.clamp, &element, Check::Clamp, lift);
+    }
+    for rafter in &layout.rafters {
+        for governing in rafter.utilisation.iter().flatten() {
+            let element = || format!("rafter {}", rafter.rafter);
+            see(governing.utilisation, &element, Check::Rafter, governing.combination);
+        }
+    }
+    let (max, element, check, combination) = worst;
+    JobUtilisation {
+        max: rounding::utilisation(max),
+        element,
+        check: check.name().to_owned(),
+        combination: elements::combination_id(job, combination),
+    }
+}
+
+fn optimality(job: &Job, layout: &Layout) -> Optimality {
+    // A number of hooks is proven for checks that were made: not where one could not be.
+    let verified =
+        layout.footings.iter().all(|f| f.capacity.is_ok()) && job.hook.normal_stiffness.is_some();
+    let rails: Vec<SegmentOptimality> = layout
+        .rails
+        .iter()
+        .flat_map(|rail| {
+            rail.segments.iter().enumerate().filter_map(|(s, laid)| {
+                Some(SegmentOptimality {
+                    rail: rail.line.id.clone(),
+                    segment: s as u64,
+                    candidates: laid.segment.candidates.len() as u64,
+                    hooks: laid.found.subset.len() as u64,
+                    lower_bound: laid.found.lower_bound as u64,
+                    outcome: match laid.found.outcome {
+                        Outcome::FewestProven => SearchOutcome::FewestProven,
+                        Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
+                        Outcome::BestFound => SearchOutcome::BestFound,
+                        Outcome::Spread => SearchOutcome::SpreadForRafters,
+                        Outcome::NonePasses => SearchOutcome::NonePasses,
+                        Outcome::NoneFound => SearchOutcome::NoneFound,
+                        Outcome::Given => return None,
+                    },
+                    weighed: laid.found.weighed,
+                })
+            })
+        })
+        .collect();
+    Optimality {
+        hooks: rails.iter().map(|r| r.hooks).sum(),
+        proven: verified && layout.segments().all(|s| s.found.outcome.is_proven()),
+        lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
+        rails,
+    }
+}
+
+/// Choices of model that hold for every job.
+fn choices_of_model() -> impl Iterator<Item = Assumption> {
+    [
+        (
+            "slope force shared like the normal force",
+            "a module shares both between its two rails by the lever rule; the small turning \
+             moment of the slope force about the rails is left out",
+        ),
+        (
+            "foot turns about its plate edge",
+            "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about \
+             its upper one, sideways about the edge of the timber",
+        ),
+        (
+            "deflection from the chord",
+            "a span's deflection is measured from the line through its two displaced hooks, a free \
+             end's from that line prolonged; each direction by itself",
+        ),
+        (
+            "layers under the foot carry nothing across the screw",
+            "packers, counter-batten and layers between foot and rafter are a free gap in the yield \
+             model, without rope effect",
+        ),
+        (
+            "plate gripped by the thread's outer diameter",
+            "whether the foot counts as thin or thick is judged by the outer diameter of the screw, \
+             and a thick one by holes less than a tenth of it wider",
+        ),
+        (
+            "timber under the foot's edge holds",
+            "the edge the foot turns about is taken as hard; the bearing of counter-batten or \
+             rafter across the grain under it is not checked",
+        ),
+        (
+            "rail is elastic",
+            "bending about both axes is summed linearly against the proof strength",
+        ),
+        (
+            "rail and hooks are linear",
+            "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",
+        ),
+        (
+            "service class 2",
+            "timber under a roof covering, EN 1995-1-1 2.3.1.3",
+        ),
+        (
+            "tiles are flat and battens even",
+            "clearances before load come from the geometry of the covering: measure on site",
+        ),
+        (
+            "rafter span lies where it hurts most",
+            "the hooks of a rafter are run over one simply supported span as a train of loads, with \
+             the permanent load and the snow on uncovered tiles spread over it; wind on uncovered \
+             tiles and the supports of the rafter are left out",
+        ),
+    ]
+    .into_iter()
+    .map(|(value, why)| Assumption {
+        pointer: String::new(),
+        value: value.to_owned(),
+        why: why.to_owned(),
+    })
+}

@@ -1,0 +1,360 @@
+//! The order, the cutting plan and the lists per field as the answer shows them.
+
+use crate::model::components::{
+    ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
+};
+use crate::model::layout::Assumption;
+use crate::model::parts::{
+    ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
+    PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
+};
+use crate::parts::bars::Aim;
+use crate::parts::cutting::{Bar, Piece};
+use crate::parts::splicing::Kept;
+use crate::parts::take_off::{Counts, Mass, Quantity, TakeOff, millimetres};
+use crate::parts::{Allowance, Order};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+use crate::service::rounding::{kg, mm, percent};
+use crate::units::{Length, kg_of_weight};
+
+/// A layout with its order: what every part of this report is read from.
+#[derive(Debug, Clone, Copy)]
+pub struct Ordered<'a> {
+    /// The parts as the request names them.
+    pub components: &'a Components,
+    /// What the order should look like.
+    pub order: &'a Order,
+    /// What the layout takes.
+    pub take_off: &'a TakeOff,
+}
+
+/// The parts.
+pub fn parts(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> PartsAnswer {
+    let take_off = ordered.take_off;
+    let ids = Ids::of(ordered.components);
+    let fields = job.fields.iter().zip(&take_off.fields);
+    let mass = &take_off.mass;
+    let area = layout.modules.len() as f64 * job.module.area().m2();
+    PartsAnswer {
+        lines: lines(job, layout, ordered, &ids),
+        cutting: cutting(job, layout, ordered),
+        expansion_gaps: take_off.expansion_gaps,
+        fields: fields
+            .map(|(field, counts)| FieldParts {
+                field: field.id.clone(),
+                lines: field_lines(job, counts, &ids),
+                mass_kg: kg(Mass::of(job, counts).total()),
+            })
+            .collect(),
+        mass: ArrayMass {
+            modules_kg: kg(mass.modules),
+            rails_kg: kg(mass.rails),
+            hooks_kg: kg(mass.hooks),
+            clamps_kg: kg(mass.clamps),
+            total_kg: kg(mass.total()),
+            total_kg_per_m2: kg(if area > 0.0 { mass.total() / area } else { 0.0 }),
+        },
+    }
+}
+
+/// Ids of the parts the request describes.
+struct Ids<'a> {
+    hook: &'a str,
+    screw: &'a str,
+    rail: &'a str,
+    clamp: &'a str,
+    packers: &'a str,
+}
+
+impl<'a> Ids<'a> {
+    fn of(components: &'a Components) -> Self {
+        Self {
+            hook: match &components.hook {
+                HookChoice::Id(id) => id,
+                HookChoice::Inline(part) => &part.id,
+            },
+            screw: match &components.screw {
+                ScrewChoice::Id(id) => id,
+                ScrewChoice::Inline(part) => &part.id,
+            },
+            rail: match &components.rail {
+                RailChoice::Id(id) => id,
+                RailChoice::Inline(part) => &part.id,
+            },
+            clamp: match &components.clamp {
+                ClampChoice::Id(id) => id,
+                ClampChoice::Inline(part) => &part.id,
+            },
+            packers: match &components.packers {
+                PackersChoice::Id(id) => id,
+                PackersChoice::Inline(part) => &part.id,
+            },
+        }
+    }
+
+    /// The id of the part of a kind; none where the request describes no such part.
+    fn of_kind(&self, kind: PartKind) -> Option<String> {
+        let id = match kind {
+            PartKind::Hook => self.hook,
+            PartKind::Screw => self.screw,
+            PartKind::Packer => self.packers,
+            PartKind::RailBar | PartKind::RailPiece => self.rail,
+            PartKind::MidClamp | PartKind::EndClamp => self.clamp,
+            PartKind::Module
+            | PartKind::SubstituteTile
+            | PartKind::BoltSet
+            | PartKind::Splice
+            | PartKind::EndCap => return None,
+        };
+        Some(id.to_owned())
+    }
+}
+
+/// Mass of one part in kg, where it is known; `size` is the length of a piece of rail.
+fn mass_of_one(job: &Job, kind: PartKind, size: Option<Length>) -> Option<f64> {
+    match kind {
+        PartKind::Module => Some(kg_of_weight(job.module.weight)),
+        PartKind::Hook => Some(kg_of_weight(job.hook.weight)),
+        PartKind::MidClamp | PartKind::EndClamp => Some(kg_of_weight(job.clamp.weight)),
+        PartKind::RailBar | PartKind::RailPiece => {
+            size.map(|length| kg_of_weight(job.rail.weight * length))
+        }
+        PartKind::Screw
+        | PartKind::SubstituteTile
+        | PartKind::Packer
+        | PartKind::BoltSet
+        | PartKind::Splice
+        | PartKind::EndCap => None,
+    }
+}
+
+/// Collects the lines of the order.
+struct Lines<'a> {
+    job: &'a Job,
+    ids: &'a Ids<'a>,
+    collected: Vec<PartLine>,
+}
+
+impl Lines<'_> {
+    fn add(
+        &mut self,
+        (kind, size): (PartKind, Option<Length>),
+        needed: u64,
+        allowance: &Allowance,
+        why: impl FnOnce() -> String,
+    ) {
+        if needed == 0 {
+            return;
+        }
+        let Quantity { spare, ordered, .. } = Quantity::of(needed, allowance);
+        self.collected.push(PartLine {
+            kind,
+            part: self.ids.of_kind(kind),
+            size_mm: size.map(|size| mm(size.mm())),
+            needed,
+            spare,
+            ordered,
+            pack_size: u64::from(allowance.pack),
+            mass_kg: mass_of_one(self.job, kind, size).map(|one| kg(one * needed as f64)),
+            why: why(),
+        });
+    }
+}
+
+/// The order, with the reason of every count.
+fn lines(job: &Job, layout: &Layout, ordered: &Ordered<'_>, ids: &Ids<'_>) -> Vec<PartLine> {
+    let take_off = ordered.take_off;
+    let (counts, spares) = (&take_off.total, &ordered.order.allowances);
+    let mut out = Lines { job, ids, collected: Vec::with_capacity(16) };
+    let hooks = counts.hooks;
+    out.add((PartKind::Module, None), counts.modules, &Allowance::EXACT, || {
+        let fields = job.fields.iter().zip(&take_off.fields);
+        let each: Vec<String> =
+            fields.map(|(field, own)| format!("field {}: {}", field.id, own.modules)).collect();
+        each.join(", ")
+    });
+    out.add((PartKind::Hook, None), hooks, &spares.hook, || {
+        format!("{hooks} hooks on {} rails", layout.rails.len())
+    });
+    out.add((PartKind::Screw, None), counts.screws, &spares.screw, || {
+        format!("{hooks} hooks × {} screws", job.hook.foot.screws.len())
+    });
+    let tiles = job.hook.substitute_tiles;
+    out.add(
+        (PartKind::SubstituteTile, None),
+        counts.substitute_tiles,
+        &spares.substitute_tile,
+        || format!("{hooks} hooks × {tiles} tiles"),
+    );
+    for (size, needed) in &counts.packers {
+        out.add((PartKind::Packer, Some(*size)), *needed, &spares.packer, || {
+            format!("{needed} of this thickness under {hooks} hooks")
+        });
+    }
+    out.add((PartKind::BoltSet, None), counts.bolt_sets, &spares.bolt_set, || {
+        format!("{hooks} hooks × 1 bolt with nut")
+    });
+    let (pieces, segments) = (counts.splices + counts.segments, counts.segments);
+    for (stock, bars) in take_off.cutting.bars_by_length().into_iter().rev() {
+        let kind = (PartKind::RailBar, Some(millimetres(stock)));
+        out.add(kind, bars as u64, &Allowance::EXACT, || {
+            format!("cutting plan: {bars} of {} bars", take_off.cutting.bars.len())
+        });
+    }
+    out.add((PartKind::Splice, None), counts.splices, &spares.splice, || {
+        format!("{pieces} pieces make {segments} rail segments")
+    });
+    out.add((PartKind::MidClamp, None), counts.mid_clamps, &spares.mid_clamp, || {
+        "one between two neighbours on every rail".to_owned()
+    });
+    out.add((PartKind::EndClamp, None), counts.end_clamps, &spares.end_clamp, || {
+        format!("{segments} rail segments × 2 ends")
+    });
+    out.add((PartKind::EndCap, None), counts.end_caps, &spares.end_cap, || {
+        format!("{segments} rail segments × 2 ends")
+    });
+    out.collected
+}
+
+fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
+    let sized = |kind: PartKind| move |size: Length, n: u64| (kind, Some(size), n);
+    let packers = counts.packers.iter().map(|(size, n)| sized(PartKind::Packer)(*size, *n));
+    let pieces =
+        counts.pieces.iter().map(|(size, n)| sized(PartKind::RailPiece)(millimetres(*size), *n));
+    let plain = |kind: PartKind, n: u64| (kind, None, n);
+    [
+        plain(PartKind::Module, counts.modules),
+        plain(PartKind::Hook, counts.hooks),
+        plain(PartKind::Screw, counts.screws),
+        plain(PartKind::SubstituteTile, counts.substitute_tiles),
+    ]
+    .into_iter()
+    .chain(packers)
+    .chain([plain(PartKind::BoltSet, counts.bolt_sets)])
+    .chain(pieces)
+    .chain([
+        plain(PartKind::Splice, counts.splices),
+        plain(PartKind::MidClamp, counts.mid_clamps),
+        plain(PartKind::EndClamp, counts.end_clamps),
+        plain(PartKind::EndCap, counts.end_caps),
+    ])
+    .filter(|(_, _, count)| *count > 0)
+    .map(|(kind, size, count)| FieldLine {
+        kind,
+        part: ids.of_kind(kind),
+        size_mm: size.map(|size| mm(size.mm())),
+        count,
+        mass_kg: mass_of_one(job, kind, size).map(|one| kg(one * count as f64)),
+    })
+    .collect()
+}
+
+fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
+    let take_off = ordered.take_off;
+    let plan = &take_off.cutting;
+    let kept = |bar: &Bar| bar.offcut > 0 && millimetres(bar.offcut) >= ordered.order.min_piece;
+    let used: i64 = plan.bars.iter().flat_map(|bar| &bar.pieces).map(|piece| piece.length).sum();
+    let offcuts = |keep: bool| -> i64 {
+        plan.bars.iter().filter(|bar| kept(bar) == keep).map(|bar| bar.offcut).sum()
+    };
+    let (kept_length, scrap) = (offcuts(true), offcuts(false));
+    let bought = plan.bought.length;
+    let wasted = if bought > 0 { (bought - used) as f64 / bought as f64 } else { 0.0 };
+    let count = |bars: i64| u64::try_from(bars).unwrap_or(0);
+    let length = |tenths: i64| mm(millimetres(tenths).mm());
+    CuttingAnswer {
+        aim: match plan.aim {
+            Aim::LeastLength => StockAim::LeastLength,
+            Aim::FewestBars => StockAim::FewestBars,
+        },
+        bars: plan
+            .bars
+            .iter()
+            .zip(1..)
+            .map(|(bar, number)| BarAnswer {
+                bar: number,
+                stock_mm: length(bar.stock),
+                pieces: bar.pieces.iter().map(|p| piece(layout, take_off, p)).collect(),
+                cuts: bar.cuts as u64,
+                offcut_mm: length(bar.offcut),
+                offcut_kept: kept(bar),
+            })
+            .collect(),
+        splices: splices(layout, ordered),
+        bought_mm: length(bought),
+        used_mm: length(used),
+        sawn_mm: length(bought - used - kept_length - scrap),
+        kept_mm: length(kept_length),
+        scrap_mm: length(scrap),
+        waste_percent: percent(100.0 * wasted),
+        proven: plan.proven && !job.rail.stock_lengths.is_empty(),
+        lower_bound: CuttingBound {
+            bought_mm: length(plan.bound.length),
+            bars: count(plan.bound.bars),
+        },
+    }
+}
+
+fn piece(layout: &Layout, take_off: &TakeOff, piece: &Piece) -> PieceAnswer {
+    let [r, s] = take_off.places[piece.segment];
+    let line = &layout.rails[r].line;
+    PieceAnswer {
+        rail: line.id.clone(),
+        segment: s as u64,
+        piece: piece.number as u64,
+        start_mm: mm((line.segments[s][0] + millimetres(piece.start)).mm()),
+        length_mm: mm(millimetres(piece.length).mm()),
+    }
+}
+
+fn splices(layout: &Layout, ordered: &Ordered<'_>) -> Vec<SpliceAnswer> {
+    let take_off = ordered.take_off;
+    let mut out = Vec::new();
+    for (place, cut) in take_off.places.iter().zip(&take_off.cutting.segments) {
+        let rail = &layout.rails[place[0]];
+        for x in &rail.splices[place[1]] {
+            out.push(SpliceAnswer {
+                rail: rail.line.id.clone(),
+                segment: place[1] as u64,
+                x_mm: mm(x.mm()),
+                rules: match cut.kept {
+                    Kept::All => SpliceRules::All,
+                    Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
+                    Kept::EndSpanUsed => SpliceRules::EndSpanUsed,
+                    Kept::FreeEndUsed => SpliceRules::FreeEndUsed,
+                    Kept::None => SpliceRules::None,
+                },
+            });
+        }
+    }
+    out
+}
+
+/// Choices of model that hold for every order.
+pub fn choices_of_model() -> impl Iterator<Item = Assumption> {
+    [
+        (
+            "one bolt with nut from hook to rail; clamps and splices come with their own",
+            "the parts of the request do not say what they are delivered with",
+        ),
+        (
+            "clamps in pairs of rails: one between two neighbours, one beyond each end",
+            "every module is held on both its rails; at an expansion gap both neighbours get end \
+             clamps, for nothing bridges it",
+        ),
+        ("a cap at either end of every rail segment", "common practice, no source"),
+        (
+            "fewest splices first, least rail second",
+            "a splice is a weak point and costs a part and work, so none is added to save rail; \
+             pieces lie on two hooks or more, splices keep off hooks, clamps and the middle third \
+             of a span as far as possible",
+        ),
+    ]
+    .into_iter()
+    .map(|(value, why)| Assumption {
+        pointer: String::new(),
+        value: value.to_owned(),
+        why: why.to_owned(),
+    })
+}

@@ -1,0 +1,130 @@
+//! The covering as the answer shows it, and what is to be done to its tiles at one hook.
+
+use crate::checks::segment::Candidate;
+use crate::covering::opening::{self, Opening, Row, Run, Tile};
+use crate::covering::{Laying, courses, passage, stack};
+use crate::hardware::Hook;
+use crate::model::layout::{
+    CoveringAnswer, SubstitutePlace, SubstituteTile, TilePlace, TileRow, TileRun, TileWork,
+};
+use crate::placement::Job;
+use crate::service::rounding::mm;
+use crate::units::Length;
+
+/// The covering.
+pub fn covering(job: &Job) -> CoveringAnswer {
+    let (covering, hook) = (&job.covering, &job.hook);
+    let slope = stack::tile_slope(covering).atan().to_degrees();
+    let room = foot_room(job);
+    // Along a tile the arm keeps its distance, and the tile's underside lies on the batten.
+    let over_exit = hook.arm_underside - job.roof.layers.battens_above_foot;
+    let fall = passage::covered_length(covering) * stack::tile_slope(covering);
+    CoveringAnswer {
+        headlap_mm: mm(stack::headlap(covering).mm()),
+        tile_slope_deg: mm(slope),
+        tile_pitch_deg: mm(job.roof.pitch.deg() - slope),
+        tiles_per_m2: mm(stack::tiles_per_m2(covering)),
+        lower_tile_top_mm: mm(stack::lower_tile_top(covering).mm()),
+        covered_length_mm: mm(passage::covered_length(covering).mm()),
+        clear_bay_mm: mm(passage::clear_bay(covering).mm()),
+        foot_above_head_mm: mm(room.above_head.mm()),
+        foot_below_batten_mm: mm(room.below_batten.mm()),
+        arm_over_batten_mm: mm((over_exit - fall - covering.batten_thickness).mm()),
+    }
+}
+
+fn foot_room(job: &Job) -> passage::FootRoom {
+    let hook = &job.hook;
+    passage::foot_room(&job.covering, hook.reach - hook.bolt_beyond_exit, hook.foot.length)
+}
+
+/// Number of a tile counted from the left verge at the height of its course.
+pub fn from_verge(job: &Job, tile: Tile, row: Row) -> i64 {
+    let covering = &job.covering;
+    let shift = opening::row_shift(covering, row);
+    let middle = courses::left_joint(covering, tile.course, tile.column)
+        + shift
+        + covering.cover_width / 2.0;
+    let y = courses::tail_edge(covering, tile.course);
+    let edges = job.roof.outline.edges_beside(middle.mm(), y.mm());
+    let verge = edges.map_or(Length::ZERO, |edges| Length::from_mm(edges[0]));
+    courses::from_verge(covering, tile.course, tile.column, verge - shift)
+}
+
+/// What is to be done to the tiles at one hook whose arm stands `clearance` above the tile below.
+pub fn work(
+    job: &Job,
+    course: i64,
+    place: &Candidate,
+    side_joint: Length,
+    clearance: Length,
+) -> TileWork {
+    let hook = &job.hook;
+    let across = [place.x, place.arm_x];
+    let opening = opening::opening(&job.covering, course, across, hook.foot.width);
+    let at_joint = opening::concerns_both(side_joint, hook.arm_width);
+    let substitute = substitutes(hook, &opening, at_joint);
+    let room = clearance.max(Length::ZERO) + hook.arm_thickness + job.wishes.min_room_above;
+    TileWork {
+        lift_count: opening.lift.iter().map(|run| run.tiles().unsigned_abs()).sum(),
+        lift: opening.lift.iter().map(|run| self::run(job, *run)).collect(),
+        nib_to_remove: nib(job, place, &opening, &substitute),
+        notch_beside: (at_joint && substitute.len() < 3).then(|| self::place(opening.beside)),
+        substitute,
+        lower_joint_mm: mm(opening.lower_joint.mm()),
+        room_for_arm_mm: mm(room.mm()),
+    }
+}
+
+/// Metal tiles in the order they are laid: a single one goes over the arm, a second under it, a
+/// third beside the upper one where the arm stands at a joint.
+fn substitutes(hook: &Hook, opening: &Opening, at_joint: bool) -> Vec<SubstituteTile> {
+    let tile =
+        |tile: Tile, place| SubstituteTile { course: tile.course, column: tile.column, place };
+    let mut out = Vec::new();
+    if hook.substitute_tiles >= 2 {
+        out.push(tile(opening.below, SubstitutePlace::Below));
+    }
+    if hook.substitute_tiles >= 1 {
+        out.push(tile(opening.above, SubstitutePlace::Above));
+    }
+    if at_joint && hook.substitute_tiles >= 3 {
+        out.push(tile(opening.beside, SubstitutePlace::Beside));
+    }
+    out
+}
+
+/// The first tile that stays a tile and whose nib is in the way: the one over the arm rides on it
+/// when it is slid back, the one below stands where the foot is to stand.
+fn nib(
+    job: &Job,
+    place: &Candidate,
+    opening: &Opening,
+    substitute: &[SubstituteTile],
+) -> Option<TilePlace> {
+    let stays = |at: SubstitutePlace| substitute.iter().all(|tile| tile.place != at);
+    let met = |tile, x, width: Length| opening::nib_within(&job.covering, tile, x, width / 2.0);
+    let above =
+        stays(SubstitutePlace::Above) && met(opening.above, place.arm_x, job.hook.arm_width);
+    let below = stays(SubstitutePlace::Below)
+        && foot_room(job).above_head < Length::ZERO
+        && met(opening.below, place.x, job.hook.foot.width);
+    if above { Some(self::place(opening.above)) } else { below.then(|| self::place(opening.below)) }
+}
+
+fn run(job: &Job, run: Run) -> TileRun {
+    let Run { course, row, columns } = run;
+    TileRun {
+        course,
+        columns,
+        from_verge: columns.map(|column| from_verge(job, Tile { course, column }, row)),
+        row: (job.covering.laying == Laying::Crown).then_some(match row {
+            Row::Cover => TileRow::Cover,
+            Row::Bed => TileRow::Bed,
+        }),
+    }
+}
+
+const fn place(tile: Tile) -> TilePlace {
+    TilePlace { course: tile.course, column: tile.column }
+}

@@ -1,0 +1,173 @@
+//! Actions: from site, building and what loads the rails; for whole jobs and for the question what
+//! acts on a roof that has no array yet.
+
+use crate::actions::snow::Snow;
+use crate::actions::weight::Weight;
+use crate::actions::wind::{Building, Wind};
+use crate::actions::{Actions, combinations};
+use crate::codes::eurocode::annex::Annex;
+use crate::geometry::Rect;
+use crate::model::actions::{ActionsParts, ActionsRequest};
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::layout::Assumption;
+use crate::model::roof::RoofForm;
+use crate::model::site::Site as WireSite;
+use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
+
+use super::site::Site;
+use super::{Common, Notes, Remarks, array, parts, roof, site};
+
+/// The site and the building on it, wherever a request keeps them.
+#[derive(Debug, Clone, Copy)]
+pub struct Place<'a> {
+    /// The site.
+    pub site: &'a WireSite,
+    /// Form of the whole roof.
+    pub form: RoofForm,
+    /// Pitch of the slope, degrees.
+    pub pitch_deg: f64,
+    /// Ridge above the ground, m.
+    pub ridge_height_m: f64,
+    /// Building along the eaves, m.
+    pub length_m: f64,
+    /// Building across the eaves, m.
+    pub width_m: f64,
+}
+
+impl<'a> From<&Common<'a>> for Place<'a> {
+    fn from(request: &Common<'a>) -> Self {
+        Self {
+            site: request.site,
+            form: request.roof.form,
+            pitch_deg: request.roof.pitch_deg,
+            ridge_height_m: request.roof.ridge_height_m,
+            length_m: request.roof.length_m,
+            width_m: request.roof.width_m,
+        }
+    }
+}
+
+impl<'a> From<&'a ActionsRequest> for Place<'a> {
+    fn from(request: &'a ActionsRequest) -> Self {
+        Self {
+            site: &request.site,
+            form: request.roof.form,
+            pitch_deg: request.roof.pitch_deg,
+            ridge_height_m: request.roof.ridge_height_m,
+            length_m: request.roof.length_m,
+            width_m: request.roof.width_m,
+        }
+    }
+}
+
+/// A question for the actions alone, understood.
+#[derive(Debug, Clone)]
+pub struct TakenActions {
+    /// Country's choices.
+    pub annex: &'static Annex,
+    /// What acts.
+    pub actions: Actions,
+    /// What was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// What the rest of the answer needs to know of the request.
+    pub remarks: Remarks,
+}
+
+/// Understands a question for the actions alone.
+///
+/// # Errors
+/// Every fault that the schema cannot see.
+pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>> {
+    let mut notes = Notes::default();
+    let place = Place::from(request);
+    let annex = site::annex(&request.rules, &mut notes);
+    let site = annex.and_then(|annex| site::site(&place, annex, &mut notes));
+    let outline = roof::outline(&request.roof.outline_mm, &mut notes);
+    let module = &request.array.module;
+    array::long_side_first(module.length_mm, module.width_mm, &mut notes);
+    let area = Length::from_mm(module.length_mm) * Length::from_mm(module.width_mm);
+    let weight = weight(
+        weight_of_kg(module.mass_kg),
+        &request.components.clone().unwrap_or_default(),
+        &mut notes,
+    );
+    // Only its weight acts: how its splices are made is no matter here.
+    notes.assumptions.retain(|a| a.pointer != "/components/rail/splice_length_mm");
+    let taken = annex.zip(site).zip(outline).zip(weight);
+    let taken = taken.and_then(|(((annex, site), outline), weight)| {
+        let bounds = outline.bounds();
+        let actions = actions(&place, annex, site, &bounds, area, weight, &mut notes)?;
+        Some((annex, actions))
+    });
+    match taken {
+        Some((annex, actions)) if notes.faults.is_empty() => Ok(TakenActions {
+            annex,
+            actions,
+            assumptions: notes.assumptions,
+            remarks: notes.remarks,
+        }),
+        _ => Err(notes.faults),
+    }
+}
+
+/// What acts on a slope with the given bounds.
+pub fn actions(
+    place: &Place<'_>,
+    annex: &'static Annex,
+    site: Site,
+    bounds: &Rect,
+    loaded_area: Area,
+    weight: Weight,
+    notes: &mut Notes,
+) -> Option<Actions> {
+    let building = Building {
+        length: Length::from_m(place.length_m),
+        width: Length::from_m(place.width_m),
+        height: Length::from_m(place.ridge_height_m),
+        pitch: Angle::from_deg(place.pitch_deg),
+    };
+    let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * building.pitch.cos());
+    plan_mismatch(run, building.width, notes);
+    let exceptional = site.snow.exceptional.is_some();
+    let wind = Wind::on(site.wind, &building, bounds, loaded_area, site.net)
+        .map_err(|silent| {
+            notes.fault("/roof/pitch_deg", FaultCode::NotCovered, silent.to_string());
+        })
+        .ok()?;
+    Some(Actions {
+        snow: Snow::on(site.snow, building.pitch, run),
+        weight,
+        combinations: combinations::all(annex, site.k_fi, site.altitude, exceptional, &wind),
+        wind,
+    })
+}
+
+/// The outline of one slope of a duopitch should reach half the building's width in plan.
+fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
+    const ODD: f64 = 0.15;
+    let half = width / 2.0;
+    if (run - half).abs() > half * ODD {
+        notes.remarks.plan_mismatch = Some([run, half]);
+    }
+}
+
+/// Weight of the module and of the parts that are chosen already.
+fn weight(module: Force, chosen: &ActionsParts, notes: &mut Notes) -> Option<Weight> {
+    let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, notes));
+    let clamp = chosen.clamp.as_ref().map(|clamp| parts::chosen_clamp(clamp, notes));
+    // A part that is named and not found is a fault; one that is not named weighs nothing.
+    let rail = match rail {
+        Some(found) => Some(found?.weight),
+        None => None,
+    };
+    let clamp = match clamp {
+        Some(found) => Some(found?.weight),
+        None => None,
+    };
+    let why = "none is chosen yet: its weight is left out";
+    Some(Weight {
+        module,
+        rail: notes.assume("/components/rail", rail, LineLoad::ZERO, "0 kN/m", why),
+        clamp: notes.assume("/components/clamp", clamp, Force::ZERO, "0 kN", why),
+    })
+}

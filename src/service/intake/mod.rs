@@ -1,0 +1,256 @@
+//! From wire to core: every fault is collected, every value the caller left open is assumed here,
+//! and nowhere else, and listed.
+
+mod actions;
+mod array;
+mod built;
+mod edges;
+mod order;
+mod parts;
+mod roof;
+mod site;
+mod survey;
+
+use crate::actions::weight::Weight;
+use crate::codes::eurocode::annex::Annex;
+use crate::model::array::{
+    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
+};
+use crate::model::components::Components;
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::layout::{Assumption, LayoutRequest};
+use crate::model::recheck::RecheckRequest;
+use crate::model::roof::Roof;
+use crate::model::site::{RulesChoice, Site};
+use crate::model::survey::SurveyRequest;
+use crate::parts::Order;
+use crate::placement::{ArmPosition, Job, Objective, Wishes};
+use crate::units::{Angle, Length};
+
+pub use actions::{TakenActions, take_actions};
+pub use built::{TakenBuilt, take_built};
+pub use survey::{SurveyedHook, TakenSurvey, take_survey};
+
+use actions::Place;
+
+/// What every kind of job is described by, wherever its request keeps it.
+#[derive(Debug, Clone, Copy)]
+pub struct Common<'a> {
+    /// Rules to compute by.
+    pub rules: &'a RulesChoice,
+    /// The place.
+    pub site: &'a Site,
+    /// The roof.
+    pub roof: &'a Roof,
+    /// The array.
+    pub array: &'a Array,
+    /// The parts.
+    pub components: &'a Components,
+    /// What the caller wants.
+    pub wishes: Option<&'a WireWishes>,
+}
+
+macro_rules! common_of {
+    ($($request:ty),+) => {
+        $(impl<'a> From<&'a $request> for Common<'a> {
+            fn from(request: &'a $request) -> Self {
+                Self {
+                    rules: &request.rules,
+                    site: &request.site,
+                    roof: &request.roof,
+                    array: &request.array,
+                    components: &request.components,
+                    wishes: request.wishes.as_ref(),
+                }
+            }
+        })+
+    };
+}
+common_of!(LayoutRequest, RecheckRequest, SurveyRequest);
+
+/// A request understood.
+#[derive(Debug, Clone)]
+pub struct Taken {
+    /// The job.
+    pub job: Job,
+    /// What its order should look like.
+    pub order: Order,
+    /// What was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// What the rest of the answer needs to know of the request.
+    pub remarks: Remarks,
+}
+
+/// What the warnings need to know of how the request was understood.
+#[derive(Debug, Clone, Default)]
+pub struct Remarks {
+    /// Embedded parts, which are invented: kind and id.
+    pub invented: Vec<(&'static str, String)>,
+    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
+    pub guards: Vec<usize>,
+    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
+    pub below_rule_pitch: Option<[Angle; 2]>,
+    /// The hook's resistances rest on nothing known.
+    pub basis_unknown: bool,
+    /// Insulation lies between foot and rafter.
+    pub insulation_crossed: bool,
+    /// The ground load follows a table that rests on memory.
+    pub snow_from_memory: bool,
+    /// Horizontal length of the slope by outline and by building, when they disagree.
+    pub plan_mismatch: Option<[Length; 2]>,
+}
+
+/// Understands a request.
+///
+/// # Errors
+/// Every fault that the schema cannot see, in document order.
+pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
+    let mut notes = Notes::default();
+    let job = job(&request.into(), &mut notes);
+    match job {
+        Some((job, order)) if notes.faults.is_empty() => {
+            Ok(Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks })
+        }
+        _ => Err(notes.faults),
+    }
+}
+
+fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
+    let place = Place::from(request);
+    // Every part is looked at before any is missed, so that all faults are seen at once.
+    let annex = site::annex(request.rules, notes);
+    let site = annex.and_then(|annex| site::site(&place, annex, notes));
+    let roof = roof::roof(request, notes);
+    let module = array::module(&request.array.module, notes);
+    let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
+    let parts = parts::parts(request.components, notes);
+    let wishes = wishes(request.wishes, notes);
+    let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
+    let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
+    let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
+
+    let weight =
+        Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
+    let bounds = roof.roof.outline.bounds();
+    let actions = actions::actions(&place, annex, site, &bounds, module.area(), weight, notes)?;
+    let job = Job {
+        annex,
+        roof: roof.roof,
+        covering: roof.covering,
+        timber: roof.timber,
+        module,
+        fields,
+        hook: parts.hook,
+        screw: parts.screw,
+        rail: parts.rail,
+        clamp: parts.clamp,
+        packers: parts.packers,
+        actions,
+        wishes,
+    };
+    Some((job, order))
+}
+
+fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
+    let wire = &wire.cloned().unwrap_or_default();
+    let objective = notes.assume(
+        "/wishes/objective",
+        wire.objective,
+        WireObjective::FewestHooks,
+        "fewest_hooks",
+        "the usual aim",
+    );
+    Wishes {
+        objective: match objective {
+            WireObjective::FewestHooks => Objective::FewestHooks,
+            WireObjective::EvenSpacing => Objective::EvenSpacing,
+            WireObjective::Staggered => Objective::Staggered,
+        },
+        max_utilisation: notes.assume(
+            "/wishes/max_utilisation",
+            wire.max_utilisation,
+            1.0,
+            "1.0",
+            "full use of the design resistance",
+        ),
+        min_clearance: Length::from_mm(notes.assume(
+            "/wishes/min_clearance_mm",
+            wire.min_clearance_mm,
+            5.0,
+            "5 mm",
+            "common practice for the unloaded arm; no standard says it",
+        )),
+        min_room_above: Length::from_mm(notes.assume(
+            "/wishes/min_room_above_mm",
+            wire.min_room_above_mm,
+            3.0,
+            "3 mm",
+            "common practice: the tile above must not ride on the arm; no standard says it",
+        )),
+        arms: arms(wire, notes),
+        search_limit: notes.assume(
+            "/wishes/search_limit",
+            wire.search_limit,
+            DEFAULT_SEARCH_LIMIT,
+            "200000",
+            "bounds the time of one rail segment",
+        ),
+    }
+}
+
+fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
+    let wanted = notes.assume(
+        "/wishes/arm_position",
+        wire.arm_position,
+        WireArmPosition::TowardsSideJoint,
+        "towards_side_joint",
+        "common practice: near a joint a tile is notched at its edge and the arm lies over the \
+         middle of the tile below",
+    );
+    match wanted {
+        WireArmPosition::TowardsSideJoint => ArmPosition::TowardsSideJoint,
+        WireArmPosition::RafterAxis => ArmPosition::RafterAxis,
+    }
+}
+
+/// Patterns weighed per segment when the caller sets no limit.
+pub const DEFAULT_SEARCH_LIMIT: u64 = 200_000;
+
+/// Faults and assumptions as they are found.
+#[derive(Debug, Default)]
+pub struct Notes {
+    faults: Vec<Fault>,
+    assumptions: Vec<Assumption>,
+    remarks: Remarks,
+}
+
+impl Notes {
+    fn fault(&mut self, pointer: impl Into<String>, code: FaultCode, detail: impl Into<String>) {
+        self.faults.push(Fault::new(pointer, code, detail));
+    }
+
+    /// The caller's value, or the default, which is then listed.
+    fn assume<T>(
+        &mut self,
+        pointer: &str,
+        given: Option<T>,
+        default: T,
+        shown: impl Into<String>,
+        why: &str,
+    ) -> T {
+        given.unwrap_or_else(|| {
+            self.assumptions.push(Assumption {
+                pointer: pointer.to_owned(),
+                value: shown.into(),
+                why: why.to_owned(),
+            });
+            default
+        })
+    }
+}
+
+/// The annex a request is computed by, for the answer's `engine`.
+#[must_use]
+pub fn rules_id(annex: &Annex) -> String {
+    format!("eurocode/{}", annex.code)
+}

@@ -1,0 +1,19 @@
+//! One pure pipeline per endpoint: request in, answer or faults out.
+//!
+//! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
+
+pub mod actions;
+pub mod answer;
+pub mod batch;
+pub mod cautions;
+pub mod digest;
+pub mod intake;
+pub mod layout;
+pub mod recheck;
+pub mod request;
+pub mod rounding;
+mod sheet;
+pub mod shown;
+pub mod survey;
+pub mod trace;
+pub mod warnings;

@@ -1,0 +1,116 @@
+//! `POST /v1/rechecks`: a job as built in, its checks and what has changed since out.
+
+use crate::model::fault::Fault;
+use crate::model::layout::Verdict;
+use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::placement::Job;
+use crate::placement::built::{self, Built, Checked};
+use crate::placement::layout::Layout;
+use crate::placement::rail_lines::RailLine;
+use crate::placement::{refit, repair};
+
+use super::intake::{self, Taken, TakenBuilt};
+use super::layout::Options;
+use super::request::Request;
+use super::warnings::Warnings;
+use super::{answer, rounding, trace};
+
+impl Request for RecheckRequest {
+    type Answer = RecheckAnswer;
+    const RECORD: Option<&'static str> = Some("recorded");
+
+    fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
+        run(self, input_digest, options)
+    }
+}
+
+/// Checks a job as built. Pure: the same request gives the same answer.
+///
+/// `input_digest` is that of the request without its record.
+///
+/// # Errors
+/// Every fault of the request that its schema cannot see.
+pub fn run(
+    request: &RecheckRequest,
+    input_digest: String,
+    options: &Options,
+) -> Result<RecheckAnswer, Vec<Fault>> {
+    let (job, layout, mut answer) = rechecked(request)?;
+    answer.reference.clone_from(&request.reference);
+    answer.input_digest = input_digest;
+    answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
+    if options.trace {
+        answer.trace = Some(trace::lines(&job, &layout));
+    }
+    Ok(answer)
+}
+
+/// The job, its rails and hooks as checked, and the answer without reference, digest, difference
+/// and trace.
+pub(super) fn rechecked(
+    request: &RecheckRequest,
+) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
+    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
+    let (layout, answer) = answer(&taken, &built, lines, &Warnings::default());
+    Ok((taken.job, layout, answer))
+}
+
+/// A built job as checked, and the answer about it: its checks, and what would mend it. `noted` is
+/// what else its reader must know.
+pub(super) fn answer(
+    taken: &Taken,
+    built: &Built,
+    lines: Vec<RailLine>,
+    noted: &Warnings,
+) -> (Layout, RecheckAnswer) {
+    let Taken { job, assumptions, remarks, .. } = taken;
+    let checked = built::check(job, built, lines.clone());
+    let mut answer = answer::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
+    answer.suggestion = suggestion(taken, built, &checked, lines);
+    (checked.layout, answer)
+}
+
+/// Feet to set anew and hooks to add where a job does not hold, and the whole job checked with
+/// them. Feet come first: where they suffice no hook is added.
+fn suggestion(
+    taken: &Taken,
+    built: &Built,
+    checked: &Checked,
+    lines: Vec<RailLine>,
+) -> Option<Suggestion> {
+    let Taken { job, remarks, .. } = taken;
+    let refits = refit::refits(job, built, checked);
+    let refitted = (!refits.is_empty()).then(|| {
+        let feet: Vec<_> = refits.iter().map(|r| (r.hook, r.way.clone())).collect();
+        let with = built.with_feet(job, &feet);
+        let checked = built::check(job, &with, lines.clone());
+        (with, checked)
+    });
+    let (built, now) = refitted.as_ref().map_or((built, checked), |(b, c)| (b, c));
+    let repairs = repair::repairs(job, built, now);
+    if refits.is_empty() && repairs.is_empty() {
+        return None;
+    }
+    let stands = if repairs.is_empty() {
+        answer::standing(job, built, now, remarks)
+    } else {
+        let with = repair::repaired(job, built, &repairs);
+        let after = built::check(job, &with, lines);
+        answer::standing(job, &with, &after, remarks)
+    };
+    Some(answer::suggestion((job, built), (checked, now), &refits, &repairs, stands))
+}
+
+fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {
+    let differs = |then: &Option<String>, now: &str| then.as_ref().map(|then| then != now);
+    let now = answer.utilisation.max;
+    Difference {
+        recorded_max_utilisation: recorded.max_utilisation,
+        max_utilisation: now,
+        change: recorded.max_utilisation.map(|then| rounding::factor(now - then)),
+        verdict_changed: recorded.verdict.map(|then: Verdict| then != answer.verdict),
+        rules_changed: differs(&recorded.rules_revision, &answer.engine.rules.revision),
+        engine_changed: differs(&recorded.engine_version, &answer.engine.version),
+        input_changed: differs(&recorded.input_digest, &answer.input_digest),
+    }
+}

@@ -1,0 +1,152 @@
+//! The crew's part: one row per hook to set out by, and the rails.
+
+use maud::{Markup, html};
+
+use crate::covering::opening::{Row, Tile};
+use crate::drawing::plan::course_number;
+use crate::language::Words;
+use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::placement::Job;
+use crate::service::answer::tiles;
+
+use super::{Content, Sheet, head, mm, places};
+
+/// The setting-out table, one body per rail so that a rail starts with its own heading.
+pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let content = &sheet.content;
+    html! {
+        h3 { (words.setting_out) }
+        p { (words.setting_out_note) " " (words.counting) }
+        @for rail in content.rails {
+            table .setting-out tabindex="0" {
+                caption {
+                    (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
+                    @if let Some(course) = rail.course {
+                        " · " (words.course) " " (course_number(course))
+                    }
+                }
+                (head(&[
+                    words.hook, words.rafter, "x", "y", words.from_right_edge, words.arm_x,
+                    words.course_and_column, words.side_joint, words.tiles_to_lift,
+                    words.tile_treatment, words.packers, words.screw, words.needed_clearance,
+                    words.screws_in, words.clearance_felt, words.tiles_closed,
+                ]))
+                tbody {
+                    @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
+                        (row(sheet, hook, words))
+                    }
+                }
+            }
+        }
+        p .sign { (words.signed_off) ": " span {} }
+    }
+}
+
+fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
+    let screw = &sheet.job.screw;
+    html! {
+        tr {
+            th scope="row" { (hook.id) }
+            td { (hook.rafter) }
+            td .main { (mm(hook.x_mm)) }
+            td .main { (mm(hook.y_mm)) }
+            td { (mm(hook.from_right_edge_mm)) }
+            td { (mm(hook.arm_x_mm)) }
+            td { (course_number(hook.course)) " / " (hook.column_from_verge) }
+            td { (mm(hook.side_joint_mm)) }
+            td {
+                @for (i, run) in hook.tiles.lift.iter().enumerate() {
+                    @if i > 0 { br; }
+                    (tiles_of(run, words))
+                }
+            }
+            td .work { (tile_work(sheet.job, hook, words)) }
+            td {
+                @if hook.packers_mm.is_empty() { "–" } @else {
+                    @for (i, packer) in hook.packers_mm.iter().enumerate() {
+                        @if i > 0 { " + " } (packer)
+                    }
+                }
+            }
+            td {
+                (sheet.job.hook.foot.screws.len()) " × " (mm(screw.diameter.mm())) " × "
+                (mm(screw.length.mm()))
+            }
+            td { @if let Some(clearance) = hook.clearance_mm { (format!("{clearance:.1}")) } }
+            td .tick { "☐" }
+            td .tick { "☐" }
+            td .tick { "☐" }
+        }
+    }
+}
+
+/// Neighbouring tiles of a course, counted from the left verge.
+fn tiles_of(run: &TileRun, words: &Words) -> String {
+    let [first, last] = run.from_verge;
+    let until = if last > first { format!("–{last}") } else { String::new() };
+    let row = match run.row {
+        None => String::new(),
+        Some(TileRow::Cover) => format!(", {}", words.cover_row),
+        Some(TileRow::Bed) => format!(", {}", words.bed_row),
+    };
+    format!("{} / {first}{until}{row}", course_number(run.course))
+}
+
+/// Substitute tiles, notches and nibs, each with course and tile.
+fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
+    let tiles = &hook.tiles;
+    let place = |course: i64, column: i64| {
+        let number = tiles::from_verge(job, Tile { course, column }, Row::Cover);
+        format!("{} / {number}", course_number(course))
+    };
+    let mut lines: Vec<String> = tiles
+        .substitute
+        .iter()
+        .map(|tile| {
+            let position = match tile.place {
+                SubstitutePlace::Below => words.substitute_below,
+                SubstitutePlace::Above => words.substitute_above,
+                SubstitutePlace::Beside => words.substitute_beside,
+            };
+            format!("{position} {}", place(tile.course, tile.column))
+        })
+        .collect();
+    for (tile, what) in [(tiles.notch_beside, words.notch), (tiles.nib_to_remove, words.nib_off)] {
+        lines.extend(tile.map(|tile| format!("{what} {}", place(tile.course, tile.column))));
+    }
+    html! {
+        @for (i, line) in lines.iter().enumerate() { @if i > 0 { br; } (line) }
+    }
+}
+
+/// The rails.
+pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        h3 { (words.rail_cuts) }
+        table tabindex="0" {
+            (head(&[
+                words.rail, "y", words.from_x, words.to_x, words.length, words.splices_at,
+                words.gaps_at, words.free_ends,
+            ]))
+            tbody {
+                @for rail in content.rails {
+                    tr {
+                        th scope="row" { (rail.id) }
+                        td { (mm(rail.y_mm)) }
+                        td { (mm(rail.start_mm)) }
+                        td { (mm(rail.end_mm)) }
+                        td { (mm(rail.length_mm)) }
+                        td { (places(rail.segments.iter().flat_map(|s| s.splices_mm.iter().copied()))) }
+                        td { (places(rail.expansion_gaps_mm.iter().copied())) }
+                        td {
+                            @for (i, segment) in rail.segments.iter().enumerate() {
+                                @if i > 0 { "; " }
+                                (mm(segment.left_cantilever_mm)) " / " (mm(segment.right_cantilever_mm))
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! What is to be done at hooks that stand: packers and slots of a surveyed rail, what is still to be
+//! found out, feet to set anew and hooks to add.
+
+use maud::{Markup, html};
+
+use crate::language::Words;
+use crate::model::layout::MissingEvidence;
+use crate::model::recheck::Suggestion;
+use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
+
+use super::{Content, head, mm, percent};
+use crate::service::shown::verdict;
+
+/// All of it, as far as there is any.
+pub fn mending(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        @if let Some(survey) = content.levelling { (levelling(survey, words)) }
+        @if !content.missing.is_empty() { (missing(content.missing, words)) }
+        @if let Some(suggestion) = content.suggestion { (suggested(suggestion, words)) }
+    }
+}
+
+/// Packers and slots, hook by hook.
+fn levelling(survey: &Levelling, words: &Words) -> Markup {
+    let outcome = match survey.outcome {
+        LevellingOutcome::Levelled => words.levelled,
+        LevellingOutcome::Impossible => words.cannot_be_levelled,
+        LevellingOutcome::Undecided => words.levelling_undecided,
+        LevellingOutcome::Incomplete => words.levelling_incomplete,
+    };
+    html! {
+        h3 { (words.packers_and_slots) " · " (words.rail) " " (survey.rail) }
+        p { strong { (outcome) } }
+        @if let Some(why) = &survey.obstruction {
+            p lang="en" { (why.message) }
+            ul lang="en" { @for remedy in &why.remedies { li { (remedy.message) } } }
+        }
+        @if !survey.hooks.is_empty() {
+            table tabindex="0" {
+                (head(&[
+                    words.hook, "x", words.packers, words.packed_for, words.slot,
+                    words.from_slot_middle, words.unloaded_mm, words.under_load_mm,
+                    words.packed_tick,
+                ]))
+                tbody { @for hook in &survey.hooks { (setting(hook, words)) } }
+            }
+        }
+    }
+}
+
+fn setting(hook: &HookSetting, words: &Words) -> Markup {
+    let purpose = match hook.packed_for {
+        PackedFor::Nothing => "–",
+        PackedFor::Clearance => words.clearance,
+        PackedFor::Level => words.for_level,
+    };
+    html! {
+        tr {
+            th scope="row" { (hook.id) }
+            td { (mm(hook.x_mm)) }
+            td .main { (stack(&hook.packers_mm)) }
+            td { (purpose) }
+            td .main { (format!("{:.1}", hook.slot_mm)) }
+            td { (format!("{:+.1}", hook.slot_from_middle_mm + 0.0).replace('-', "−")) }
+            td { (format!("{:.1}", hook.clearance_mm)) }
+            td {
+                @match hook.clearance_under_load_mm {
+                    Some(left) => (format!("{left:.1}")),
+                    None => (words.not_verified),
+                }
+            }
+            td .tick { "☐" }
+        }
+    }
+}
+
+fn missing(missing: &[MissingEvidence], words: &Words) -> Markup {
+    html! {
+        h3 { (words.to_find_out) }
+        ul {
+            @for evidence in missing {
+                li { code { (evidence.pointer) } " " span lang="en" { (evidence.why) } }
+            }
+        }
+    }
+}
+
+/// What would make the job hold.
+fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
+    html! {
+        h3 { (words.what_would_help) }
+        p {
+            (words.with_all_this) ": " strong { (verdict(suggestion.verdict, words)) } ", "
+            (percent(suggestion.max_utilisation))
+        }
+        @if !suggestion.refit.is_empty() {
+            table tabindex="0" {
+                caption { (words.feet_to_set_anew) }
+                (head(&[words.hook, words.packers, words.screw, "☐"]))
+                tbody {
+                    @for foot in &suggestion.refit {
+                        tr {
+                            th scope="row" { (foot.hook) }
+                            td .main { (stack(&foot.packers_mm)) }
+                            td .main { (mm(foot.screw_length_mm)) " mm" }
+                            td .tick { "☐" }
+                        }
+                    }
+                }
+            }
+        }
+        @if !suggestion.add.is_empty() {
+            table tabindex="0" {
+                caption { (words.hooks_to_add) }
+                (head(&[words.rail, words.rafter, "x", words.packers, "☐"]))
+                tbody {
+                    @for hook in &suggestion.add {
+                        tr {
+                            th scope="row" { (hook.rail) }
+                            td { (hook.rafter) }
+                            td .main { (mm(hook.x_mm)) }
+                            td { (stack(&hook.packers_mm)) }
+                            td .tick { "☐" }
+                        }
+                    }
+                }
+            }
+        }
+        @for segment in &suggestion.segments {
+            @if let Some(reason) = &segment.reason {
+                p lang="en" { (segment.rail) ": " (reason) }
+            }
+        }
+    }
+}
+
+/// A stack of packers, thickest first.
+fn stack(packers_mm: &[f64]) -> String {
+    if packers_mm.is_empty() {
+        return "–".to_owned();
+    }
+    packers_mm.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ")
+}

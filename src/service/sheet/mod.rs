@@ -1,0 +1,323 @@
+//! The printable sheet: what the crew sets out by, then what an engineer checks.
+//!
+//! One HTML file without script and without anything to fetch. Texts are in the reader's language;
+//! what an answer says in English only (figures of a warning, sources) is marked as English. Templates are checked by the compiler, and every value in them is escaped.
+
+mod crew;
+mod engineer;
+mod german;
+mod mending;
+mod order;
+mod titles;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use crate::drawing::{Caption, Figure, plan, plots, section};
+use crate::language::{Language, Words};
+use crate::model::actions::Actions;
+use crate::model::layout::{
+    Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, MissingEvidence, ModuleAnswer,
+    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
+};
+use crate::model::parts::PartsAnswer;
+use crate::model::recheck::{RecheckAnswer, Suggestion};
+use crate::model::survey::{Levelling, SurveyAnswer};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+
+use super::shown::{percent, verdict};
+
+const STYLE: &str = include_str!("sheet.css");
+
+/// What every kind of answer tells a sheet.
+pub struct Content<'a> {
+    verdict: Verdict,
+    utilisation: &'a JobUtilisation,
+    actions: &'a Actions,
+    rails: &'a [RailAnswer],
+    hooks: &'a [HookAnswer],
+    rafters: &'a [RafterAnswer],
+    modules: &'a [ModuleAnswer],
+    warnings: &'a [Warning],
+    cautions: &'a [Caution],
+    assumptions: &'a [Assumption],
+    parts: Option<&'a PartsAnswer>,
+    levelling: Option<&'a Levelling>,
+    missing: &'a [MissingEvidence],
+    suggestion: Option<&'a Suggestion>,
+}
+
+/// What layouts and rechecks both answer.
+macro_rules! common {
+    ($answer:ident) => {
+        Content {
+            verdict: $answer.verdict,
+            utilisation: &$answer.utilisation,
+            actions: &$answer.actions,
+            rails: &$answer.rails,
+            hooks: &$answer.hooks,
+            rafters: &$answer.rafters,
+            modules: &$answer.modules,
+            warnings: &$answer.warnings,
+            cautions: &$answer.cautions,
+            assumptions: &$answer.assumptions,
+            parts: None,
+            levelling: None,
+            missing: &$answer.missing,
+            suggestion: None,
+        }
+    };
+}
+
+impl<'a> From<&'a LayoutAnswer> for Content<'a> {
+    fn from(answer: &'a LayoutAnswer) -> Self {
+        Self { parts: Some(&answer.parts), ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a RecheckAnswer> for Content<'a> {
+    fn from(answer: &'a RecheckAnswer) -> Self {
+        let suggestion = answer.suggestion.as_ref();
+        Self { suggestion, ..common!(answer) }
+    }
+}
+
+impl<'a> From<&'a SurveyAnswer> for Content<'a> {
+    fn from(answer: &'a SurveyAnswer) -> Self {
+        Self { levelling: Some(&answer.survey), ..Self::from(&answer.recheck) }
+    }
+}
+
+/// A sheet's job: the core, and what only the request knows.
+pub struct Sheet<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Its layout.
+    pub layout: &'a Layout,
+    /// The answer.
+    pub content: Content<'a>,
+    /// Title, result and small print.
+    pub caption: &'a Caption,
+    /// Quantities with clauses.
+    pub trace: &'a [TraceLine],
+    /// The request as JSON.
+    pub request: &'a str,
+}
+
+/// Writes the sheet.
+#[must_use]
+pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
+    let words = language.words();
+    let title = sheet.caption.title.as_deref().unwrap_or(words.sheet);
+    let page = html! {
+        (DOCTYPE)
+        html lang=(language.tag()) {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (title) " · " (words.sheet) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                header { (heading(sheet, title, words)) }
+                main {
+                    section aria-labelledby="crew" {
+                        h2 #crew { (words.for_the_crew) }
+                        (cautions(&sheet.content, language))
+                        (warnings(&sheet.content, language))
+                        (mending::mending(&sheet.content, words))
+                        div .across {
+                            @for page in plan::pages(sheet.job, sheet.layout, language) {
+                                (figure(&page, "page"))
+                            }
+                            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
+                            (crew::setting_out(sheet, words))
+                        }
+                        (crew::rails(&sheet.content, words))
+                        @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
+                        (section_figure(sheet, language))
+                    }
+                    section .engineer aria-labelledby="engineer" {
+                        h2 #engineer { (words.for_the_engineer) }
+                        (engineer::utilisations(&sheet.content, words))
+                        (plot_figures(sheet, language))
+                        (engineer::members(&sheet.content, words))
+                        (engineer::actions(sheet, language))
+                        (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
+                        (engineer::assumptions(&sheet.content, language))
+                        (engineer::inputs(sheet, words))
+                    }
+                }
+                footer { @for line in &sheet.caption.footer { p { (line) } } }
+            }
+        }
+    };
+    page.into_string()
+}
+
+/// The head of a table: the names of its columns. A table too wide for the screen is scrolled by
+/// itself, so every table can be reached with the keyboard.
+fn head(columns: &[&str]) -> Markup {
+    html! {
+        thead {
+            tr { @for column in columns { th scope="col" { (column) } } }
+        }
+    }
+}
+
+/// On the sheet a drawing needs no heading of its own.
+fn bare() -> Caption {
+    Caption::default()
+}
+
+fn heading(sheet: &Sheet<'_>, title: &str, words: &Words) -> Markup {
+    let content = &sheet.content;
+    let used = content.utilisation;
+    html! {
+        h1 { (title) }
+        p .kind { (words.sheet) }
+        dl .key {
+            div {
+                dt { (words.verdict) }
+                dd { (sign(content.verdict)) " " (verdict(content.verdict, words)) }
+            }
+            div {
+                dt { (words.used_most) }
+                dd {
+                    (percent(used.max)) " · " (used.element) ", " code { (used.check) } ", "
+                    code { (used.combination) }
+                }
+            }
+            div { dt { (words.hooks) } dd { (content.hooks.len()) } }
+            div { dt { (words.modules) } dd { (content.modules.len()) } }
+            div { dt { (words.rails) } dd { (content.rails.len()) } }
+        }
+    }
+}
+
+/// A shape for each verdict, so that it is told without colour.
+const fn sign(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Holds => "✓",
+        Verdict::HoldsWithWarnings => "✓ !",
+        Verdict::Fails => "✗",
+        Verdict::Incomplete => "?",
+    }
+}
+
+fn cautions(content: &Content<'_>, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        section .cautions aria-labelledby="cautions" {
+            h3 #cautions { (words.cautions) }
+            ul {
+                @for caution in content.cautions {
+                    @match titles::caution(caution.code, language) {
+                        Some(text) => { li { (text) } }
+                        None => { li lang="en" { (caution.text) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn warnings(content: &Content<'_>, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        h3 { (words.warnings) }
+        @if content.warnings.is_empty() {
+            p { (words.no_warnings) }
+        } @else {
+            ul .warnings {
+                // What is said of one hook after the other is said once.
+                @for alike in by_code(content.warnings) {
+                    li { (alike_warnings(&alike, language)) }
+                }
+            }
+        }
+    }
+}
+
+/// Warnings by kind, in the order in which the kinds first appear.
+fn by_code(warnings: &[Warning]) -> Vec<Vec<&Warning>> {
+    let mut kinds: Vec<Vec<&Warning>> = Vec::new();
+    for warning in warnings {
+        match kinds.iter_mut().find(|kind| kind.iter().any(|one| one.code == warning.code)) {
+            Some(kind) => kind.push(warning),
+            None => kinds.push(vec![warning]),
+        }
+    }
+    kinds
+}
+
+/// Warnings of one kind.
+fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
+    use crate::model::layout::Severity;
+    let words = language.words();
+    html! {
+        @if let [first, ..] = alike {
+            strong {
+                @match first.severity {
+                    Severity::Failure => { "✗ " (words.failure) }
+                    Severity::Unverified => { "? " (words.unverified) }
+                    Severity::Caution => { "! " (words.caution) }
+                    Severity::Notice => { "· " (words.notice) }
+                }
+            }
+            " "
+            @if let Some(title) = titles::warning(first.code, language) { span { (title) } " " }
+            @if alike.len() == 1 {
+                span lang="en" { (first.message) } " " code { (first.code) }
+            } @else {
+                code { (first.code) }
+                ul lang="en" { @for warning in alike { li { (warning.message) } } }
+            }
+        }
+    }
+}
+
+fn figure(figure: &Figure, class: &str) -> Markup {
+    /// On a screen a drawing is made no smaller than this: what does not fit is scrolled.
+    const LEAST: f64 = 0.7;
+    let least = format!("--least: {:.0}px", figure.size[0] * LEAST);
+    html! { figure class=(class) style=(least) tabindex="0" { (figure.svg) } }
+}
+
+fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let drawn = section::draw(sheet.job, sheet.layout, None, &bare(), language);
+    // A layout without hooks has no section.
+    html! { @if let Ok(drawn) = &drawn { (figure(drawn, "section")) } }
+}
+
+fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        h3 { (words.plots) }
+        p { (words.plots_note) }
+        @for rail in 0..sheet.layout.rails.len() {
+            (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
+        }
+    }
+}
+
+/// A sentence of the answer in the reader's language, or marked as English where there is none.
+fn said(english: &str, language: Language) -> Markup {
+    html! {
+        @match german::translated(english, language) {
+            Some(text) => (text),
+            None => span lang="en" { (english) },
+        }
+    }
+}
+
+/// Millimetres as the crew reads them.
+fn mm(value: f64) -> String {
+    format!("{:.0}", value + 0.0)
+}
+
+/// Places along a rail.
+fn places(values: impl IntoIterator<Item = f64>) -> String {
+    let list: Vec<String> = values.into_iter().map(mm).collect();
+    if list.is_empty() { "–".to_owned() } else { list.join(", ") }
+}

@@ -1,0 +1,109 @@
+//! What to order, how to cut the rails, what to carry up to each field.
+
+use maud::{Markup, html};
+
+use crate::language::{Language, Words};
+use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
+
+use super::{head, mm, said};
+
+/// The three lists.
+pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        h3 { (words.order) }
+        p { (words.order_note) }
+        table .order tabindex="0" {
+            (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
+            tbody { @for line in &parts.lines { (ordered(line, language)) } }
+        }
+        (cutting(&parts.cutting, words))
+        h3 { (words.carry_up) }
+        @for field in &parts.fields { (carried(field, words)) }
+    }
+}
+
+fn ordered(line: &PartLine, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        tr {
+            th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
+            td { (line.needed) }
+            td { (line.spare) }
+            td .main { (line.ordered) }
+            td { (mass(line.mass_kg)) }
+            td .reason { (said(&line.why, language)) }
+        }
+    }
+}
+
+fn cutting(cutting: &CuttingAnswer, words: &Words) -> Markup {
+    html! {
+        h3 { (words.cutting) }
+        table tabindex="0" {
+            (head(&[words.bar, words.length, words.pieces, words.offcut]))
+            tbody { @for bar in &cutting.bars { (self::bar(bar)) } }
+        }
+    }
+}
+
+fn bar(bar: &BarAnswer) -> Markup {
+    html! {
+        tr {
+            th scope="row" { (bar.bar) }
+            td { (mm(bar.stock_mm)) }
+            td {
+                @for (i, piece) in bar.pieces.iter().enumerate() {
+                    @if i > 0 { "; " }
+                    (piece.rail) ": " (mm(piece.length_mm))
+                }
+            }
+            td { (mm(bar.offcut_mm)) @if bar.offcut_kept { " ✓" } }
+        }
+    }
+}
+
+fn carried(field: &FieldParts, words: &Words) -> Markup {
+    html! {
+        table tabindex="0" {
+            caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg))) }
+            (head(&[words.part, words.needed, words.mass, "☐"]))
+            tbody {
+                @for line in &field.lines {
+                    tr {
+                        th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
+                        td .main { (line.count) }
+                        td { (mass(line.mass_kg)) }
+                        td .tick { "☐" }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn mass(kg: Option<f64>) -> String {
+    kg.map_or_else(|| "–".to_owned(), |kg| format!("{kg:.1} kg"))
+}
+
+fn name(kind: PartKind, part: Option<&str>, size_mm: Option<f64>, words: &Words) -> Markup {
+    let kind = match kind {
+        PartKind::Module => words.part_module,
+        PartKind::Hook => words.part_hook,
+        PartKind::Screw => words.part_screw,
+        PartKind::SubstituteTile => words.part_substitute_tile,
+        PartKind::Packer => words.part_packer,
+        PartKind::BoltSet => words.part_bolt_set,
+        PartKind::RailBar => words.part_rail_bar,
+        PartKind::RailPiece => words.part_rail_piece,
+        PartKind::Splice => words.part_splice,
+        PartKind::MidClamp => words.part_mid_clamp,
+        PartKind::EndClamp => words.part_end_clamp,
+        PartKind::EndCap => words.part_end_cap,
+    };
+    html! {
+        (kind)
+        @if let Some(size) = size_mm { " " (mm(size)) " mm" }
+        @if let Some(part) = part { " (" (part) ")" }
+    }
+}

@@ -1,0 +1,218 @@
+//! A job as people look at it: drawings and the printable sheet, from the same core and the same
+//! answer as the JSON.
+
+use serde::Serialize;
+
+use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
+use crate::language::{Language, Words};
+use crate::model::fault::{Fault, FaultCode};
+use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
+use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+
+use super::layout::laid_out;
+use super::recheck::rechecked;
+use super::sheet::{self, Sheet};
+use super::survey::surveyed;
+use super::trace;
+
+/// What is drawn.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum View {
+    /// The slope with everything on it.
+    Slope,
+    /// The section through a hook; through the one used most when none is named.
+    Section(Option<String>),
+    /// The wind zones of all four directions.
+    Wind,
+}
+
+/// A request whose answer can be drawn.
+pub trait Drawn: Serialize {
+    /// The job, its layout and its answer.
+    ///
+    /// # Errors
+    /// Every fault of the request that its schema cannot see.
+    fn seen(&self) -> Result<Seen, Vec<Fault>>;
+
+    /// A drawing as an SVG file.
+    ///
+    /// # Errors
+    /// As [`Drawn::seen`], and a hook that is not there.
+    fn drawing(
+        &self,
+        input_digest: &str,
+        view: &View,
+        language: Language,
+    ) -> Result<String, Vec<Fault>> {
+        let seen = self.seen()?;
+        let caption = seen.caption(input_digest, language);
+        figure(&seen, view, &caption, language).map(Figure::into_file)
+    }
+
+    /// The printable sheet as an HTML file.
+    ///
+    /// # Errors
+    /// As [`Drawn::seen`].
+    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
+        let seen = self.seen()?;
+        let sheet = Sheet {
+            job: &seen.job,
+            layout: &seen.layout,
+            content: match &seen.answer {
+                Answer::Layout(answer) => answer.as_ref().into(),
+                Answer::Recheck(answer) => answer.as_ref().into(),
+                Answer::Survey(answer) => answer.as_ref().into(),
+            },
+            caption: &seen.caption(input_digest, language),
+            trace: &trace::lines(&seen.job, &seen.layout),
+            request: &readable(self),
+        };
+        Ok(sheet::write(&sheet, language))
+    }
+}
+
+/// What drawings and sheets are made from.
+#[derive(Debug)]
+pub struct Seen {
+    job: Job,
+    layout: Layout,
+    reference: Option<String>,
+    answer: Answer,
+}
+
+#[derive(Debug)]
+enum Answer {
+    Layout(Box<LayoutAnswer>),
+    Recheck(Box<RecheckAnswer>),
+    Survey(Box<SurveyAnswer>),
+}
+
+impl Drawn for LayoutRequest {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = laid_out(self)?;
+        let answer = Answer::Layout(Box::new(answer));
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+    }
+}
+
+impl Drawn for RecheckRequest {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = rechecked(self)?;
+        let answer = Answer::Recheck(Box::new(answer));
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+    }
+}
+
+impl Drawn for SurveyRequest {
+    fn seen(&self) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = surveyed(self)?;
+        let answer = Answer::Survey(Box::new(answer));
+        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+    }
+}
+
+impl Seen {
+    fn caption(&self, input_digest: &str, language: Language) -> Caption {
+        let words = language.words();
+        let checked = |answer: &'_ RecheckAnswer| {
+            let hooks = answer.hooks.len();
+            (answer.engine.clone(), result(answer.verdict, hooks, &answer.utilisation, words))
+        };
+        let (engine, result) = match &self.answer {
+            Answer::Layout(answer) => {
+                let hooks = answer.hooks.len();
+                let text = result(answer.verdict, hooks, &answer.utilisation, words);
+                let proven = answer.optimality.proven;
+                let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
+                (answer.engine.clone(), text)
+            }
+            Answer::Recheck(answer) => checked(answer),
+            Answer::Survey(answer) => checked(&answer.recheck),
+        };
+        caption(self.reference.as_deref(), result, &engine, input_digest, language)
+    }
+}
+
+/// A request as indented JSON.
+fn readable(request: &(impl Serialize + ?Sized)) -> String {
+    // A request was JSON before it was read, so this does not fail.
+    serde_json::to_string_pretty(request).unwrap_or_default()
+}
+
+/// One view of a layout.
+fn figure(
+    Seen { job, layout, .. }: &Seen,
+    view: &View,
+    caption: &Caption,
+    language: Language,
+) -> Result<Figure, Vec<Fault>> {
+    match view {
+        View::Slope => Ok(plan::draw(job, layout, caption, language)),
+        View::Wind => Ok(plan::wind(job, layout, caption, language)),
+        View::Section(hook) => section::draw(job, layout, hook.as_deref(), caption, language)
+            .map_err(|cannot| vec![no_hook(cannot)]),
+    }
+}
+
+fn no_hook(cannot: CannotDraw) -> Fault {
+    let detail = match cannot {
+        CannotDraw::NoSuchHook => {
+            "No hook of this layout has the id given by the query parameter \"hook\"."
+        }
+        CannotDraw::NoHook => "The layout has no hook to show a section of.",
+    };
+    Fault::new("", FaultCode::UnknownValue, detail)
+}
+
+/// A verdict in words.
+#[must_use]
+pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
+    match verdict {
+        Verdict::Holds => words.holds,
+        Verdict::HoldsWithWarnings => words.holds_with_warnings,
+        Verdict::Fails => words.fails,
+        Verdict::Incomplete => words.incomplete,
+    }
+}
+
+fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -> String {
+    format!(
+        "{} · {} {} ({}) · {}: {hooks}",
+        verdict(judged, words),
+        words.used_most,
+        percent(used.max),
+        used.element,
+        words.hooks,
+    )
+}
+
+/// A utilisation that is rounded already, in per cent with one decimal.
+#[must_use]
+pub fn percent(used: f64) -> String {
+    format!("{:.1} %", (used * 1000.0 - 1e-6).ceil() / 10.0 + 0.0)
+}
+
+fn caption(
+    reference: Option<&str>,
+    result: String,
+    engine: &Engine,
+    input_digest: &str,
+    language: Language,
+) -> Caption {
+    let words = language.words();
+    let origin = format!(
+        "hookspan {} · {} · {} {}",
+        engine.version,
+        engine.rules.id,
+        words.request_digest,
+        input_digest.get(..16).unwrap_or(input_digest),
+    );
+    Caption {
+        title: reference.map(str::to_owned),
+        result,
+        footer: vec![words.planning_aid.to_owned(), origin],
+    }
+}
