@@ -11,6 +11,7 @@ use std::hint::black_box;
 
 use criterion::{BatchSize, BenchmarkId, Criterion, criterion_group, criterion_main};
 use hookspan::http::check;
+use hookspan::language::Reader;
 use hookspan::mechanics::beam::Reactions;
 use hookspan::mechanics::sweep::{Profile, Sweep};
 use hookspan::model::actions::ActionsRequest;
@@ -19,6 +20,7 @@ use hookspan::model::recheck::RecheckRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
+use hookspan::service::request::Options;
 use hookspan::service::{answer, digest, intake, layout, recheck};
 
 /// That of the service.
@@ -80,7 +82,7 @@ fn layouts(criterion: &mut Criterion) {
         let checked = read();
         let input_digest = digest::input_digest(&checked.canonical(None));
         let request = &checked.request;
-        let options = layout::Options::default();
+        let options = Options::default();
         let answer = || layout::run(request, input_digest.clone(), &options).expect("no fault");
         let intake::Taken { job, order, assumptions, remarks } =
             intake::take(request).expect("no fault");
@@ -108,7 +110,16 @@ fn layouts(criterion: &mut Criterion) {
             };
             b.iter_batched(
                 || assumptions.clone(),
-                |list| black_box(answer::layout(&job, &laid_out, &ordered, list, &remarks)),
+                |list| {
+                    black_box(answer::layout(
+                        &job,
+                        &laid_out,
+                        &ordered,
+                        list,
+                        &remarks,
+                        Reader::default(),
+                    ))
+                },
                 BatchSize::SmallInput,
             );
         });
@@ -128,7 +139,7 @@ fn others(criterion: &mut Criterion) {
         let mut group = criterion.benchmark_group(name);
         let checked = check::read::<RecheckRequest>(body).expect("a valid request");
         let input_digest = digest::input_digest(&checked.canonical(None));
-        let options = layout::Options::default();
+        let options = Options::default();
         group.bench_function("recheck", |b| {
             b.iter(|| black_box(recheck::run(&checked.request, input_digest.clone(), &options)));
         });

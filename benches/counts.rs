@@ -17,6 +17,7 @@ use std::hint::black_box;
 use allocation_counter::measure;
 use figures::figure;
 use hookspan::http::check;
+use hookspan::language::Reader;
 use hookspan::model::layout::LayoutRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
@@ -83,7 +84,7 @@ fn allocations() {
     let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
     let written = || {
         let list = taken.assumptions.clone();
-        answer::layout(job, &layout, &ordered, list, &taken.remarks)
+        answer::layout(job, &layout, &ordered, list, &taken.remarks, Reader::default())
     };
     let answer = written();
 

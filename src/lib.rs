@@ -10,10 +10,12 @@ pub mod http; // routes, checked bodies, problems, published description
 pub mod service; // one pure pipeline per endpoint: request in, answer or faults out
 pub mod components; // the embedded illustrative parts a request may name by id
 pub mod model; // the wire: what a request may say and what an answer says
-pub mod placement; // where rails and hooks go, and the proof that fewer will not do
 pub mod drawing; // pictures of a layout: the slope, the section through a hook, plots along a rail
+pub mod language; // what people read, in every language
+pub mod assessment; // what was found, as values, and the verdict it leaves
 pub mod parts; // what to order, how to cut the rails, what to carry up
 pub mod survey; // what was measured on the roof: packers and slots that make a straight rail
+pub mod placement; // where rails and hooks go, and the proof that fewer will not do
 pub mod checks; // does it hold: demand against resistance, one file per member
 pub mod actions; // what acts on the array: snow, wind, weight, and how they combine
 pub mod covering; // where courses and tiles lie, and how high they stand
@@ -23,4 +25,3 @@ pub mod hardware; // the parts as the calculation sees them
 pub mod roof; // the roof as the calculation sees it
 pub mod geometry; // plane figures of the slope
 pub mod units; // quantities with units
-pub mod language; // what people read, in every language

@@ -8,7 +8,7 @@ use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, documents, router};
-use hookspan::service::layout::Options;
+use hookspan::service::request::Options;
 use hookspan::solve;
 use hookspan::solve::lines::Share;
 use mimalloc::MiMalloc;
@@ -26,9 +26,12 @@ fn main() -> ExitCode {
         return ExitCode::from(2);
     }
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Solve { file, jobs: None, trace, .. } => {
-            ExitCode::from(solve::run(file.as_deref(), trace, &mut stdout(), &mut stderr()) as u8)
-        }
+        Command::Solve { file, jobs: None, trace, .. } => ExitCode::from(solve::run(
+            file.as_deref(),
+            &options(trace),
+            &mut stdout(),
+            &mut stderr(),
+        ) as u8),
         Command::Solve { jobs: Some(jobs), lines, part, output, force, threads, trace, .. } => {
             let share = match part {
                 Some((index, of)) => Share::Part { index, of },
@@ -41,7 +44,7 @@ fn main() -> ExitCode {
                 share,
                 threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
                 max_line_bytes: cli.settings.max_body_bytes,
-                options: Options { trace },
+                options: options(trace),
             };
             ExitCode::from(solve::lines::run(&settings, &mut stderr()) as u8)
         }
@@ -57,6 +60,11 @@ fn main() -> ExitCode {
             }
         },
     }
+}
+
+/// Options of an answer on the command line.
+fn options(trace: bool) -> Options {
+    Options { trace, ..Options::default() }
 }
 
 fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::ParseError> {

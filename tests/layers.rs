@@ -1,7 +1,7 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → service → {parts → placement, survey} → checks → {covering, actions, codes,
-//! mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
+//! `{main, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
+//! checks → {covering, actions, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
 //! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
 
@@ -16,14 +16,16 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("lib",        &[]),
     ("config",     &[]),
     ("solve",      &["http", "service", "model"]),
-    ("http",       &["service", "components", "model", "codes", "language"]), // rules: the catalogue only
-    ("service",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("http",       &["service", "components", "model", "assessment", "codes", "language"]), // assessment, codes: the catalogues only
+    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("components", &["model"]),
     ("model",      &[]),
     ("drawing",    &["placement", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("language",   &["assessment", "checks", "survey", "units"]),
+    ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
     ("parts",      &["placement", "units"]),
-    ("placement",  &["checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("placement",  &["checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("checks",     &["covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("actions",    &["codes", "roof", "geometry", "units"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
@@ -33,7 +35,6 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("hardware",   &["geometry", "units"]),
     ("geometry",   &["units"]),
     ("units",      &[]),
-    ("language",    &[]),
 ];
 
 /// Words that belong to some rooms only.

@@ -9,7 +9,7 @@ use hookspan::http::job;
 use hookspan::model::actions::ActionsRequest;
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::recheck::RecheckRequest;
-use hookspan::service::layout::Options;
+use hookspan::service::request::Options;
 
 /// 18 modules on plain tiles, the worked example.
 pub const BARN: &[u8] = include_bytes!("../../tests/data/layout-barn.json");

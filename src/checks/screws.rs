@@ -91,8 +91,10 @@ pub fn capacity(
     const POINT: crate::codes::Clause =
         crate::codes::Clause::new("EN 1995-1-1:2004+A1:2008", "8.7.2(3)");
     let square = Angle::from_deg(90.0);
-    let least = screws_axial::minimum_point_side_length(screw.diameter);
-    POINT.covers(seat.threaded >= least, "the thread in the rafter is at least 6 d long")?;
+    POINT.covers(
+        seat.threaded >= least_thread(screw),
+        "the thread in the rafter is at least 6 d long",
+    )?;
     let thread = Thread { outer: screw.diameter, inner: screw.core };
     let (withdrawal, parameter) = match screw.withdrawal {
         Some((f_ax_k, rho_a)) => (
@@ -209,6 +211,12 @@ pub const fn predrilling(screw: &Screw) -> Predrilling {
 pub fn edge_distance(foot: &Foot, width: Length) -> Length {
     let outermost = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
     width / 2.0 - outermost
+}
+
+/// Thread in the rafter below which a screw holds nothing.
+#[must_use]
+pub fn least_thread(screw: &Screw) -> Length {
+    screws_axial::minimum_point_side_length(screw.diameter)
 }
 
 /// What is wrong with where the screws of a foot stand.

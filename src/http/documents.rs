@@ -44,7 +44,7 @@ const EXAMPLE_ACTIONS: &str = include_str!("../../tests/data/actions-barn.json")
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag)),
+    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem)),
 )]
 struct Heading;
 

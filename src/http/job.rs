@@ -5,7 +5,7 @@ use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::Problem;
 use crate::model::fault::Fault;
 use crate::service::digest::input_digest;
-use crate::service::layout::Options;
+use crate::service::request::Options;
 use crate::service::request::Request;
 
 /// A kind of job this service takes: a published contract and a pipeline.

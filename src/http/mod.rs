@@ -57,7 +57,7 @@ use crate::model::actions::ActionsRequest;
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::survey::SurveyRequest;
-use crate::service::layout::Options;
+use crate::service::request::Options;
 use crate::service::shown::Drawn;
 
 /// What every handler can reach.
@@ -125,7 +125,9 @@ impl App {
         let form = representation::chosen(headers, &Form::ALL)?;
         let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
         let shown = move || match wanted {
-            Asked::Answer(trace) => job::answer::<R>(&body, &trace.into()).map(|a| json(&a)),
+            Asked::Answer(written) => {
+                job::answer::<R>(&body, &written.options(spoken)).map(|a| json(&a))
+            }
             Asked::Drawing(view, language) => {
                 let language = language.unwrap_or(spoken);
                 let svg = job::shown::<R>(&body, |r, digest| r.drawing(digest, &view, language))?;

@@ -6,9 +6,9 @@ use utoipa::{IntoParams, ToSchema};
 
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
-use crate::language::Language;
+use crate::language::{Language, Reader, Units};
 use crate::model::fault::{Fault, FaultCode};
-use crate::service::layout::Options;
+use crate::service::request::Options;
 use crate::service::shown::View;
 
 /// How much of the calculation an answer shows.
@@ -22,35 +22,58 @@ pub enum TraceLevel {
     Full,
 }
 
-impl From<TraceLevel> for Options {
-    fn from(level: TraceLevel) -> Self {
-        Self { trace: level == TraceLevel::Full }
-    }
+/// How the sentences of an answer are to be said, as far as the query says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Spoken {
+    language: Option<Language>,
+    units: Option<Units>,
 }
 
-impl TraceLevel {
-    /// Reads `trace` from a query that can have nothing else.
+impl Spoken {
+    /// Reads `lang` and `units` from a query that can have nothing else.
     ///
     /// # Errors
     /// `invalid_request`, as [`Asked::from_query`].
     pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
-        let mut reader = Reader::over(query);
-        let level = reader.trace();
-        reader.finish(&["trace"])?;
-        Ok(level)
+        let mut pairs = Pairs::of(query);
+        let spoken = pairs.spoken();
+        pairs.finish(&["lang", "units"], &[])?;
+        Ok(spoken)
+    }
+
+    /// The reader, who speaks `usual` where the query names no language.
+    #[must_use]
+    pub fn reader(self, usual: Language) -> Reader {
+        Reader { language: self.language.unwrap_or(usual), units: self.units.unwrap_or_default() }
     }
 }
 
-/// Reads a query where no parameter is known.
-///
-/// # Errors
-/// `invalid_request` when there is one.
-pub fn none(query: Option<&str>) -> Result<(), Problem> {
-    if query.unwrap_or_default().split('&').all(str::is_empty) {
-        return Ok(());
+/// What is asked of an answer as JSON.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Written {
+    trace: TraceLevel,
+    spoken: Spoken,
+}
+
+impl Written {
+    const PARAMETERS: [&'static str; 3] = ["trace", "lang", "units"];
+
+    /// Reads `trace`, `lang` and `units` from a query that can have nothing else.
+    ///
+    /// # Errors
+    /// `invalid_request`, as [`Asked::from_query`].
+    pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
+        let mut pairs = Pairs::of(query);
+        let written = pairs.written();
+        pairs.finish(&Self::PARAMETERS, &[])?;
+        Ok(written)
     }
-    let detail = "The query has an unknown parameter; this operation takes none.";
-    Err(Problem::faults(vec![Fault::new("", FaultCode::UnknownField, detail)]))
+
+    /// The options of an answer for a caller who speaks `usual` where the query names no language.
+    #[must_use]
+    pub fn options(self, usual: Language) -> Options {
+        Options { trace: self.trace == TraceLevel::Full, reader: self.spoken.reader(usual) }
+    }
 }
 
 /// What a drawing shows.
@@ -65,7 +88,7 @@ pub enum ViewName {
     Wind,
 }
 
-/// Languages of drawings and sheets.
+/// Languages of sentences, drawings and sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum LanguageTag {
@@ -89,9 +112,51 @@ pub struct DrawnParameters {
     /// Id of the hook a section goes through; the one used most when absent.
     #[param(nullable = false, example = "A1-1")]
     hook: Option<String>,
-    /// Language of a drawing or sheet, whatever `Accept-Language` says.
+    /// Language of sentences, drawings and sheets, whatever `Accept-Language` says.
     #[param(nullable = false)]
     lang: Option<LanguageTag>,
+    /// Units of the figures in sentences; the members of an answer keep the units in their names.
+    #[param(nullable = false)]
+    units: Option<UnitSystem>,
+}
+
+/// Parameters of an operation that answers with JSON documents and nothing else.
+#[derive(IntoParams)]
+#[into_params(parameter_in = Query)]
+#[expect(dead_code, reason = "the description reads it, and nothing else")]
+pub struct WrittenParameters {
+    /// `full` adds every quantity with symbol, value, unit and clause to every answer.
+    #[param(nullable = false)]
+    trace: Option<TraceLevel>,
+    /// Language of sentences, whatever `Accept-Language` says.
+    #[param(nullable = false)]
+    lang: Option<LanguageTag>,
+    /// Units of the figures in sentences; the members of an answer keep the units in their names.
+    #[param(nullable = false)]
+    units: Option<UnitSystem>,
+}
+
+/// Parameters of an operation whose trace is always there.
+#[derive(IntoParams)]
+#[into_params(parameter_in = Query)]
+#[expect(dead_code, reason = "the description reads it, and nothing else")]
+pub struct SpokenParameters {
+    /// Language of sentences, whatever `Accept-Language` says.
+    #[param(nullable = false)]
+    lang: Option<LanguageTag>,
+    /// Units of the figures in sentences; the members of an answer keep the units in their names.
+    #[param(nullable = false)]
+    units: Option<UnitSystem>,
+}
+
+/// Systems of units.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum UnitSystem {
+    /// Millimetres and kilonewtons.
+    Metric,
+    /// Inches and pounds.
+    Imperial,
 }
 
 impl From<LanguageTag> for Language {
@@ -103,11 +168,20 @@ impl From<LanguageTag> for Language {
     }
 }
 
+impl From<UnitSystem> for Units {
+    fn from(system: UnitSystem) -> Self {
+        match system {
+            UnitSystem::Metric => Self::Metric,
+            UnitSystem::Imperial => Self::Imperial,
+        }
+    }
+}
+
 /// What is asked of a job, in the form its answer is to have.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Asked {
     /// The answer.
-    Answer(TraceLevel),
+    Answer(Written),
     /// A drawing.
     Drawing(View, Option<Language>),
     /// The sheet.
@@ -122,39 +196,42 @@ impl Asked {
     /// unknown value or does not go with the form. Their pointer is `""`: a query has no place in
     /// the body.
     pub fn from_query(form: Form, query: Option<&str>) -> Result<Self, Problem> {
-        let mut reader = Reader::over(query);
+        let mut pairs = Pairs::of(query);
         match form {
             Form::Json => {
-                let level = reader.trace();
-                reader.finish(&["trace"]).map(|()| Self::Answer(level))
+                let written = pairs.written();
+                pairs.finish(&Written::PARAMETERS, &OF_FORMS).map(|()| Self::Answer(written))
             }
             Form::Drawing => {
-                let (view, language) = (reader.view(), reader.language());
-                reader.finish(&["view", "hook", "lang"]).map(|()| Self::Drawing(view, language))
+                let (view, language) = (pairs.view(), pairs.language());
+                pairs
+                    .finish(&["view", "hook", "lang"], &OF_FORMS)
+                    .map(|()| Self::Drawing(view, language))
             }
             Form::Sheet => {
-                let language = reader.language();
-                reader.finish(&["lang"]).map(|()| Self::Sheet(language))
+                let language = pairs.language();
+                pairs.finish(&["lang"], &OF_FORMS).map(|()| Self::Sheet(language))
             }
         }
     }
 }
 
-/// Every parameter there is, and the form it goes with.
-const PARAMETERS: [(&str, &str); 4] = [
+/// Every parameter of an operation whose answer has several forms, and the form it goes with.
+const OF_FORMS: [(&str, &str); 5] = [
     ("trace", "JSON"),
+    ("units", "JSON"),
     ("view", "a drawing (Accept: image/svg+xml)"),
     ("hook", "view=section of a drawing (Accept: image/svg+xml)"),
-    ("lang", "a drawing or a sheet (Accept: image/svg+xml or text/html)"),
+    ("lang", "every form"),
 ];
 
-struct Reader {
+struct Pairs {
     pairs: Vec<(String, String)>,
     faults: Vec<Fault>,
 }
 
-impl Reader {
-    fn over(query: Option<&str>) -> Self {
+impl Pairs {
+    fn of(query: Option<&str>) -> Self {
         let pairs = form_urlencoded::parse(query.unwrap_or_default().as_bytes()).into_owned();
         Self { pairs: pairs.collect(), faults: Vec::new() }
     }
@@ -195,6 +272,15 @@ impl Reader {
         self.choice("trace", &levels).unwrap_or_default()
     }
 
+    fn written(&mut self) -> Written {
+        Written { trace: self.trace(), spoken: self.spoken() }
+    }
+
+    fn spoken(&mut self) -> Spoken {
+        let systems = [("metric", UnitSystem::Metric), ("imperial", UnitSystem::Imperial)];
+        Spoken { language: self.language(), units: self.choice("units", &systems).map(Into::into) }
+    }
+
     fn language(&mut self) -> Option<Language> {
         self.choice("lang", &[("en", LanguageTag::En), ("de", LanguageTag::De)]).map(Into::into)
     }
@@ -219,9 +305,10 @@ impl Reader {
         View::Slope
     }
 
-    fn finish(mut self, allowed: &[&str]) -> Result<(), Problem> {
+    /// Refuses whatever is not allowed; of `elsewhere` it can say what it goes with.
+    fn finish(mut self, allowed: &[&str], elsewhere: &[(&str, &str)]) -> Result<(), Problem> {
         for name in self.pairs.iter().map(|pair| pair.0.clone()).collect::<Vec<_>>() {
-            let known = PARAMETERS.iter().find(|(known, _)| *known == name);
+            let known = elsewhere.iter().find(|(known, _)| *known == name);
             match known {
                 _ if allowed.contains(&name.as_str()) => {}
                 Some((_, form)) => self.refuse(
@@ -248,14 +335,23 @@ mod tests {
 
     #[test]
     fn only_the_known_parameter_passes() {
-        let read = |query| TraceLevel::from_query(query);
-        assert_eq!(read(None).expect("no query"), TraceLevel::None);
-        assert_eq!(read(Some("")).expect("empty query"), TraceLevel::None);
-        assert_eq!(read(Some("trace=full")).expect("known"), TraceLevel::Full);
-        assert_eq!(read(Some("trace=none")).expect("known"), TraceLevel::None);
-        for wrong in ["trace", "trace=Full", "Trace=full", "x=1", "trace=full&trace=none"] {
-            assert!(read(Some(wrong)).is_err(), "{wrong}");
+        let read = |query| {
+            let written = Written::from_query(query).ok()?;
+            let options = written.options(Language::English);
+            Some((options.trace, options.reader.language, options.reader.units))
+        };
+        let usual = Some((false, Language::English, Units::Metric));
+        for query in [None, Some(""), Some("trace=none"), Some("units=metric"), Some("lang=en")] {
+            assert_eq!(read(query), usual, "{query:?}");
         }
+        let all = Some("units=imperial&trace=full&lang=de");
+        assert_eq!(read(all), Some((true, Language::German, Units::Imperial)));
+        for wrong in
+            ["trace", "trace=Full", "Trace=full", "x=1", "trace=full&trace=none", "units=si"]
+        {
+            assert_eq!(read(Some(wrong)), None, "{wrong}");
+        }
+        assert!(Spoken::from_query(Some("trace=full")).is_err(), "it is always there");
     }
 
     #[test]
@@ -269,7 +365,9 @@ mod tests {
         for wrong in ["hook=A1-1", "view=slope&hook=A1-1", "trace=full", "lang=fr", "view=x"] {
             assert_eq!(drawing(wrong), None, "{wrong}");
         }
-        for (form, wrong) in [(Form::Json, "lang=de"), (Form::Sheet, "view=slope")] {
+        for (form, wrong) in
+            [(Form::Json, "view=slope"), (Form::Sheet, "view=slope"), (Form::Sheet, "units=metric")]
+        {
             assert!(Asked::from_query(form, Some(wrong)).is_err(), "{wrong}");
         }
     }

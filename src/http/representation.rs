@@ -121,6 +121,13 @@ pub fn text(form: Form, text: String) -> Response {
     ([(CONTENT_TYPE, HeaderValue::from_static(form.content_type()))], text).into_response()
 }
 
+/// Says that the answer depends on the language the caller reads.
+#[must_use]
+pub fn spoken(mut response: Response) -> Response {
+    response.headers_mut().append(VARY, HeaderValue::from_static("accept-language"));
+    response
+}
+
 /// Says that the answer depends on what the caller accepts.
 #[must_use]
 pub fn varying(mut response: Response) -> Response {

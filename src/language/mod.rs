@@ -1,9 +1,17 @@
-//! What people read, in every language: one row per text, so a text that is missing in one language
-//! does not compile.
+//! Values into sentences, in every language and both systems of units; and the texts of papers, one row
+//! per text. What is missing in one language does not compile.
 //!
-//! Codes, ids and the JSON are the same in every language and are not here.
+//! Codes, ids and the names of the JSON are the same in every language and are not here.
 //!
-//! **Layer.** Bottom, beside `units`.
+//! **Layer.** Above `assessment`, whose findings it makes sentences of; decides nothing.
+
+pub mod cautions;
+pub mod findings;
+pub mod quantities;
+pub mod repair;
+pub mod survey;
+
+pub use quantities::{Reader, Units};
 
 /// Languages drawings and sheets are written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -234,7 +242,7 @@ words! {
     no_warnings: "No warnings.", "Keine Warnungen.";
     failure: "Failure", "Versagen";
     unverified: "Not verified", "Nicht nachgewiesen";
-    caution: "Caution", "Vorsicht";
+    warning: "Warning", "Warnung";
     notice: "Notice", "Hinweis";
     cautions: "Before anyone climbs", "Bevor jemand aufs Dach steigt";
     verdict: "Verdict", "Ergebnis";

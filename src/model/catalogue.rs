@@ -95,8 +95,58 @@ pub struct WarningEntry {
     pub severity: Severity,
     /// What it says.
     pub meaning: &'static str,
+    /// Scopes of the verdict it matters to.
+    #[schema(example = json!(["rail"]))]
+    pub scopes: Vec<ScopeName>,
     /// Clause or practice it rests on.
     pub source: &'static str,
+    /// What `params` of such a warning can hold.
+    pub params: Vec<ParamEntry>,
+}
+
+/// A scope of the verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ScopeName {
+    /// Hook, screws, foot, clearance.
+    Fixing,
+    /// The rails.
+    Rail,
+    /// The modules and their clamps.
+    Modules,
+    /// The rafters.
+    Rafters,
+    /// Whether the hook fits the courses, and what becomes of the tiles.
+    Covering,
+    /// What was assumed, invented or not measured.
+    Data,
+}
+
+/// A figure or name of a warning.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ParamEntry {
+    /// Name in `params`, with its unit.
+    #[schema(example = "limit_mm")]
+    pub name: &'static str,
+    /// Type of its value.
+    #[serde(rename = "type")]
+    pub kind: ParamKind,
+    /// Unit of its value; absent where it has none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "mm")]
+    pub unit: Option<&'static str>,
+    /// What it is.
+    pub meaning: &'static str,
+}
+
+/// Type of a figure or name of a warning.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum ParamKind {
+    /// A number.
+    Number,
+    /// A text: a name, or names with commas between them.
+    Text,
 }
 
 /// The rules this version computes by.

@@ -48,6 +48,8 @@ pub struct LayoutAnswer {
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,
+    /// The verdict by scope; the verdict is the worst of them.
+    pub verdicts: Verdicts,
     /// Highest utilisation of the job.
     pub utilisation: JobUtilisation,
     /// How many hooks, and whether fewer could do.
@@ -530,18 +532,35 @@ pub enum Param {
     Text(String),
 }
 
-/// How much a warning matters.
+/// How much a finding matters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// A check fails: the verdict is `fails`.
+    /// A check fails, or the thing cannot be built: the verdict is `fails`.
     Failure,
-    /// Something that decides is not verified: the verdict is `incomplete` at best.
-    Unverified,
-    /// To be considered on site: the verdict is `holds_with_warnings` at best.
-    Caution,
-    /// For information.
+    /// Something that decides did not run: the verdict is `incomplete` at best.
+    Incomplete,
+    /// Something a person must act on: the verdict is `holds_with_warnings` at best.
+    Warning,
+    /// For information: it costs no verdict.
     Notice,
+}
+
+/// The verdict by scope. The whole is the worst of these.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+pub struct Verdicts {
+    /// Hook, screws, foot, clearance.
+    pub fixing: Verdict,
+    /// The rails.
+    pub rail: Verdict,
+    /// The modules and their clamps.
+    pub modules: Verdict,
+    /// The rafters.
+    pub rafters: Verdict,
+    /// Whether the hook fits the courses, and what becomes of the tiles.
+    pub covering: Verdict,
+    /// What was assumed, invented or not measured.
+    pub data: Verdict,
 }
 
 /// A caution that goes with every answer.

@@ -9,7 +9,7 @@ use super::built::Built;
 use super::components::Components;
 use super::layout::{
     Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, MissingEvidence,
-    ModuleAnswer, RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
+    ModuleAnswer, RafterAnswer, RailAnswer, TraceLine, Verdict, Verdicts, Warning,
 };
 use super::roof::Roof;
 use super::site::{RulesChoice, Site};
@@ -84,6 +84,8 @@ pub struct RecheckAnswer {
     pub input_digest: String,
     /// The judgement in a word; never better than the weakest evidence it rests on.
     pub verdict: Verdict,
+    /// The verdict by scope; the verdict is the worst of them.
+    pub verdicts: Verdicts,
     /// Highest utilisation of the job.
     pub utilisation: JobUtilisation,
     /// How this answer differs from the record, when one is given.

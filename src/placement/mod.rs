@@ -9,6 +9,7 @@ pub mod free_ends;
 pub mod layout;
 pub mod loading;
 pub mod modules;
+pub mod names;
 pub mod rafters;
 pub mod rail_lines;
 pub mod refit;

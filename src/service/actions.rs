@@ -1,19 +1,19 @@
 //! `POST /v1/actions`: site, building and module in, what acts out.
 
+use crate::language::Reader;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::fault::Fault;
 
 use super::intake::{self, TakenActions};
-use super::layout::Options;
-use super::request::Request;
+use super::request::{Options, Request};
 use super::{answer, trace};
 
 impl Request for ActionsRequest {
     type Answer = ActionsAnswer;
 
     /// The trace is what is asked for here, so it is there whatever the options say.
-    fn answer(&self, input_digest: String, _: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
-        run(self, input_digest)
+    fn answer(&self, input_digest: String, options: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
+        run(self, input_digest, options.reader)
     }
 }
 
@@ -21,9 +21,13 @@ impl Request for ActionsRequest {
 ///
 /// # Errors
 /// Every fault of the request that its schema cannot see.
-pub fn run(request: &ActionsRequest, input_digest: String) -> Result<ActionsAnswer, Vec<Fault>> {
+pub fn run(
+    request: &ActionsRequest,
+    input_digest: String,
+    reader: Reader,
+) -> Result<ActionsAnswer, Vec<Fault>> {
     let TakenActions { annex, actions, assumptions, remarks } = intake::take_actions(request)?;
-    let mut answer = answer::actions_alone(annex, &actions, assumptions, &remarks);
+    let mut answer = answer::actions_alone(annex, &actions, assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.trace = trace::of_actions(&actions);

@@ -1,5 +1,6 @@
 //! `POST /v1/layouts`: request in, layout with its checks out.
 
+use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::parts::take_off::take_off;
@@ -7,15 +8,8 @@ use crate::placement::Job;
 use crate::placement::layout::{Layout, lay_out};
 
 use super::intake::{self, Taken};
-use super::request::Request;
+use super::request::{Options, Request};
 use super::{answer, trace};
-
-/// What the caller asks of the answer beyond the layout.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Options {
-    /// List every quantity with symbol, value, unit and clause.
-    pub trace: bool,
-}
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
@@ -34,7 +28,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = laid_out(request)?;
+    let (job, layout, mut answer) = laid_out(request, options.reader)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
@@ -44,13 +38,16 @@ pub fn run(
 }
 
 /// The job, its layout with the rails cut, and the answer without reference, digest and trace.
-pub(super) fn laid_out(request: &LayoutRequest) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
+pub(super) fn laid_out(
+    request: &LayoutRequest,
+    reader: Reader,
+) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
     let Taken { job, order, assumptions, remarks } = intake::take(request)?;
     let mut layout = lay_out(&job);
     let take_off = take_off(&job, &layout, &order);
     take_off.cut(&mut layout);
     let ordered =
         answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let answer = answer::layout(&job, &layout, &ordered, assumptions, &remarks);
+    let answer = answer::layout(&job, &layout, &ordered, assumptions, &remarks, reader);
     Ok((job, layout, answer))
 }

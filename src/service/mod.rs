@@ -5,7 +5,6 @@
 pub mod actions;
 pub mod answer;
 pub mod batch;
-pub mod cautions;
 pub mod digest;
 pub mod intake;
 pub mod layout;
@@ -16,4 +15,3 @@ mod sheet;
 pub mod shown;
 pub mod survey;
 pub mod trace;
-pub mod warnings;

@@ -1,5 +1,7 @@
 //! `POST /v1/rechecks`: a job as built in, its checks and what has changed since out.
 
+use crate::assessment::Finding;
+use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
@@ -10,9 +12,7 @@ use crate::placement::rail_lines::RailLine;
 use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
-use super::layout::Options;
-use super::request::Request;
-use super::warnings::Warnings;
+use super::request::{Options, Request};
 use super::{answer, rounding, trace};
 
 impl Request for RecheckRequest {
@@ -35,7 +35,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = rechecked(request)?;
+    let (job, layout, mut answer) = rechecked(request, options.reader)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
@@ -49,24 +49,26 @@ pub fn run(
 /// and trace.
 pub(super) fn rechecked(
     request: &RecheckRequest,
+    reader: Reader,
 ) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
     let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
-    let (layout, answer) = answer(&taken, &built, lines, &Warnings::default());
+    let (layout, answer) = answer(&taken, &built, lines, (&[], reader));
     Ok((taken.job, layout, answer))
 }
 
-/// A built job as checked, and the answer about it: its checks, and what would mend it. `noted` is
-/// what else its reader must know.
+/// A built job as checked, and the answer about it: its checks, and what would mend it, with what
+/// else was found, for a reader.
 pub(super) fn answer(
     taken: &Taken,
     built: &Built,
     lines: Vec<RailLine>,
-    noted: &Warnings,
+    (found, reader): (&[Finding], Reader),
 ) -> (Layout, RecheckAnswer) {
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
-    let mut answer = answer::recheck(job, built, &checked, assumptions.clone(), remarks, noted);
-    answer.suggestion = suggestion(taken, built, &checked, lines);
+    let mut answer =
+        answer::recheck(job, built, &checked, assumptions.clone(), remarks, (found, reader));
+    answer.suggestion = suggestion(taken, built, &checked, lines, reader);
     (checked.layout, answer)
 }
 
@@ -77,6 +79,7 @@ fn suggestion(
     built: &Built,
     checked: &Checked,
     lines: Vec<RailLine>,
+    reader: Reader,
 ) -> Option<Suggestion> {
     let Taken { job, remarks, .. } = taken;
     let refits = refit::refits(job, built, checked);
@@ -98,7 +101,7 @@ fn suggestion(
         let after = built::check(job, &with, lines);
         answer::standing(job, &with, &after, remarks)
     };
-    Some(answer::suggestion((job, built), (checked, now), &refits, &repairs, stands))
+    Some(answer::suggestion((job, built), (checked, now), &refits, &repairs, stands, reader))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

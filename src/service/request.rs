@@ -3,9 +3,17 @@
 
 use serde::Serialize;
 
+use crate::language::Reader;
 use crate::model::fault::Fault;
 
-use super::layout::Options;
+/// What the caller asks of an answer beyond the job.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Options {
+    /// List every quantity with symbol, value, unit and clause.
+    pub trace: bool,
+    /// Who reads its sentences.
+    pub reader: Reader,
+}
 
 /// A request that one pure pipeline answers.
 pub trait Request {

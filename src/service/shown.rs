@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
-use crate::language::{Language, Words};
+use crate::language::{Language, Reader, Words};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
@@ -31,11 +31,11 @@ pub enum View {
 
 /// A request whose answer can be drawn.
 pub trait Drawn: Serialize {
-    /// The job, its layout and its answer.
+    /// The job, its layout and its answer for a reader.
     ///
     /// # Errors
     /// Every fault of the request that its schema cannot see.
-    fn seen(&self) -> Result<Seen, Vec<Fault>>;
+    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>>;
 
     /// A drawing as an SVG file.
     ///
@@ -47,7 +47,7 @@ pub trait Drawn: Serialize {
         view: &View,
         language: Language,
     ) -> Result<String, Vec<Fault>> {
-        let seen = self.seen()?;
+        let seen = self.seen(Reader { language, ..Reader::default() })?;
         let caption = seen.caption(input_digest, language);
         figure(&seen, view, &caption, language).map(Figure::into_file)
     }
@@ -57,7 +57,7 @@ pub trait Drawn: Serialize {
     /// # Errors
     /// As [`Drawn::seen`].
     fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let seen = self.seen()?;
+        let seen = self.seen(Reader { language, ..Reader::default() })?;
         let sheet = Sheet {
             job: &seen.job,
             layout: &seen.layout,
@@ -91,24 +91,24 @@ enum Answer {
 }
 
 impl Drawn for LayoutRequest {
-    fn seen(&self) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = laid_out(self)?;
+    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = laid_out(self, reader)?;
         let answer = Answer::Layout(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Drawn for RecheckRequest {
-    fn seen(&self) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = rechecked(self)?;
+    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = rechecked(self, reader)?;
         let answer = Answer::Recheck(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Drawn for SurveyRequest {
-    fn seen(&self) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = surveyed(self)?;
+    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = surveyed(self, reader)?;
         let answer = Answer::Survey(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }

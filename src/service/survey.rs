@@ -4,6 +4,8 @@
 //! stiffness alone, so the movement of every arm under load is known before packers are chosen;
 //! the packers then lengthen levers and shorten screws, and the job is checked with them.
 
+use crate::assessment;
+use crate::language::Reader;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
@@ -15,8 +17,7 @@ use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::{Force, Length};
 
 use super::intake::{self, TakenSurvey};
-use super::layout::Options;
-use super::request::Request;
+use super::request::{Options, Request};
 use super::{answer, recheck, trace};
 
 impl Request for SurveyRequest {
@@ -37,7 +38,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = surveyed(request)?;
+    let (job, layout, mut answer) = surveyed(request, options.reader)?;
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
     recheck.input_digest = input_digest;
@@ -49,7 +50,10 @@ pub fn run(
 
 /// The job, its rails and hooks as checked with what was chosen, and the answer without reference,
 /// digest and trace.
-pub(super) fn surveyed(request: &SurveyRequest) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
+pub(super) fn surveyed(
+    request: &SurveyRequest,
+    reader: Reader,
+) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
     let taken = intake::take_survey(request)?;
     let job = &taken.built.taken.job;
     let found = built::check(job, &taken.built.built, taken.built.lines.clone());
@@ -59,10 +63,14 @@ pub(super) fn surveyed(request: &SurveyRequest) -> Result<(Job, Layout, SurveyAn
         Outcome::Levelled(levelled) => packed(&taken, levelled),
         _ => taken.built.built.clone(),
     };
-    let (levelling, noted) = answer::survey::levelling(&taken, &survey, &outcome);
+    let rail = &taken.built.built.rails[taken.rail].id;
+    let hooks = taken.hook_names();
+    let levelling = answer::survey::levelling(&taken, &survey, &outcome, reader);
+    let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
     let lines = taken.built.lines.clone();
-    let (layout, mut recheck) = recheck::answer(&taken.built.taken, &built, lines, &noted);
-    recheck.missing.extend(answer::survey::missing(&taken, &outcome));
+    let (layout, mut recheck) =
+        recheck::answer(&taken.built.taken, &built, lines, (&found, reader));
+    recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
     if let Outcome::Incomplete(_) = outcome {
         // The packers are still to be chosen: a check that fails without them settles nothing.
         recheck.verdict = Verdict::Incomplete;

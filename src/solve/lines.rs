@@ -22,7 +22,7 @@ use super::Outcome;
 use crate::http::batch::{self, Output, SummaryLine, Terms};
 use crate::http::limits::{Limits, Places};
 use crate::model::batch::BatchSummary;
-use crate::service::layout::Options;
+use crate::service::request::Options;
 
 /// Bytes read at once.
 const PIECE: usize = 64 * 1024;

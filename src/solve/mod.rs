@@ -10,7 +10,7 @@ use std::path::Path;
 
 use crate::http::job;
 use crate::model::layout::LayoutRequest;
-use crate::service::layout::Options;
+use crate::service::request::Options;
 
 /// How `solve` ended; the numbers are the exit status.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,7 +27,7 @@ pub enum Outcome {
 /// or what is wrong to `err`.
 pub fn run(
     file: Option<&Path>,
-    trace: bool,
+    options: &Options,
     out: &mut impl Write,
     err: &mut impl Write,
 ) -> Outcome {
@@ -40,7 +40,7 @@ pub fn run(
             return Outcome::Unreadable;
         }
     };
-    let (written, outcome) = match job::answer::<LayoutRequest>(&bytes, &Options { trace }) {
+    let (written, outcome) = match job::answer::<LayoutRequest>(&bytes, options) {
         Ok(answer) => (line(out, &answer), Outcome::Answered),
         Err(problem) => (line(err, &problem), Outcome::Refused),
     };

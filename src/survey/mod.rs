@@ -202,6 +202,14 @@ pub struct NoStack {
     pub highest: Option<Length>,
 }
 
+impl NoStack {
+    /// What its highest stack lacks.
+    #[must_use]
+    pub fn lacks(&self) -> Length {
+        self.needed - self.highest.unwrap_or(Length::ZERO)
+    }
+}
+
 /// A change that makes an answer possible.
 #[derive(Debug, Clone, Copy)]
 pub enum Remedy {

@@ -165,7 +165,7 @@ fn a_verdict_is_no_better_than_its_evidence() {
     let missing: Vec<&Value> = list(&answer["missing"]).iter().map(|m| &m["pointer"]).collect();
     assert_eq!(
         missing,
-        ["/components/hook/resistance/basis", "/components/hook/stiffness/normal_kn_per_mm"]
+        ["/components/hook/stiffness/normal_kn_per_mm", "/components/hook/resistance/basis"]
     );
 }
 

@@ -1,7 +1,8 @@
 //! What an answer says of itself is true.
 
 use hookspan::model::layout::{LayoutAnswer, Severity, Verdict};
-use hookspan::service::layout::{Options, run};
+use hookspan::service::layout::run;
+use hookspan::service::request::Options;
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -9,7 +10,8 @@ use crate::jobs::{Draft, any_job};
 use crate::{Tally, runner};
 
 fn answer(draft: &Draft) -> LayoutAnswer {
-    run(&draft.request(), String::new(), &Options { trace: true }).expect("a valid job")
+    run(&draft.request(), String::new(), &Options { trace: true, ..Options::default() })
+        .expect("a valid job")
 }
 
 /// Pointers to every null, which is what a number that is none would become.
@@ -82,8 +84,8 @@ fn verdict_warnings_and_utilisations_agree() {
             prop_assert_eq!(worst, first, "most severe first");
             let expected = match worst {
                 Some(Severity::Failure) => Verdict::Fails,
-                Some(Severity::Unverified) => Verdict::Incomplete,
-                Some(Severity::Caution) => Verdict::HoldsWithWarnings,
+                Some(Severity::Incomplete) => Verdict::Incomplete,
+                Some(Severity::Warning) => Verdict::HoldsWithWarnings,
                 Some(Severity::Notice) | None => Verdict::Holds,
             };
             prop_assert_eq!(answer.verdict, expected);

@@ -4,6 +4,7 @@ use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
 use hookspan::model::components::HookChoice;
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
 use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest};
+use hookspan::service::request::Options;
 use hookspan::service::{layout, recheck};
 use proptest::prelude::*;
 
@@ -91,12 +92,12 @@ impl Draft {
 
 /// Its layout, if the request has no faults.
 pub fn lay_out(request: &LayoutRequest) -> Option<LayoutAnswer> {
-    layout::run(request, String::new(), &layout::Options::default()).ok()
+    layout::run(request, String::new(), &Options::default()).ok()
 }
 
 /// Its recheck.
 pub fn check(request: &RecheckRequest) -> RecheckAnswer {
-    recheck::run(request, String::new(), &layout::Options::default())
+    recheck::run(request, String::new(), &Options::default())
         .unwrap_or_else(|faults| panic!("{faults:?}"))
 }
 

@@ -2,7 +2,8 @@
 
 use hookspan::model::array::Wishes;
 use hookspan::model::layout::LayoutRequest;
-use hookspan::service::layout::{Options, run};
+use hookspan::service::layout::run;
+use hookspan::service::request::Options;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use serde_json::{Value, json};
@@ -81,7 +82,7 @@ const RANGES: &[(&str, [f64; 2])] = &[
 
 /// Runs a request: true for an answer, false for faults.
 fn answers(request: &LayoutRequest) -> bool {
-    match run(request, String::new(), &Options { trace: true }) {
+    match run(request, String::new(), &Options { trace: true, ..Options::default() }) {
         Ok(answer) => {
             let text = serde_json::to_string(&answer).expect("an answer is JSON");
             assert!(!text.contains(":null"), "a number that is none");

@@ -4,7 +4,8 @@
 use std::collections::BTreeMap;
 
 use hookspan::model::layout::LayoutRequest;
-use hookspan::service::layout::{Options, run};
+use hookspan::service::layout::run;
+use hookspan::service::request::Options;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 

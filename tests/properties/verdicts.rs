@@ -9,7 +9,8 @@ use hookspan::model::components::{
 };
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
 use hookspan::model::roof::{EdgeKind, Obstacle, ObstacleKind};
-use hookspan::service::layout::{Options, run};
+use hookspan::service::layout::run;
+use hookspan::service::request::Options;
 use proptest::prelude::*;
 
 use crate::jobs::{Draft, any_job, hook};
@@ -272,7 +273,7 @@ fn nothing_silent_missing_or_over_its_limit_reads_holds() {
             prop_assert!(!holds || against.is_none(), "{against:?}, {flaws:?}");
             prop_assert_eq!(answer.verdict == Verdict::Incomplete, {
                 let incomplete = answer.warnings.first().map(|w| w.severity);
-                incomplete == Some(hookspan::model::layout::Severity::Unverified)
+                incomplete == Some(hookspan::model::layout::Severity::Incomplete)
             });
             prop_assert!(
                 answer.verdict != Verdict::Incomplete || !answer.missing.is_empty(),

@@ -18,7 +18,7 @@ use crate::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::service::batch::{Line, Tally};
-use crate::service::layout::Options;
+use crate::service::request::Options;
 
 /// One line of a batch, on one line of text.
 #[derive(Debug, Deserialize, ToSchema)]

@@ -23,7 +23,7 @@ use tokio::sync::watch;
 use crate::http::limits::Places;
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
-use crate::service::layout::Options;
+use crate::service::request::Options;
 
 pub use line::{BatchLine, BatchOutput, LineAnswer, LineResult, SummaryLine};
 use source::{End, Source, Taken};

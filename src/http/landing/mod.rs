@@ -8,7 +8,7 @@ use crate::http::job;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
 use crate::model::layout::{LayoutAnswer, LayoutRequest, Severity};
-use crate::service::layout::Options;
+use crate::service::request::Options;
 use crate::service::shown::{Drawn, View, percent, verdict};
 
 /// Script of the start page, served as a file of its own: the page allows no other.
@@ -147,8 +147,8 @@ fn summary(answer: &LayoutAnswer) -> Markup {
 const fn severity(severity: Severity) -> &'static str {
     match severity {
         Severity::Failure => "✗ Failure.",
-        Severity::Unverified => "? Not verified.",
-        Severity::Caution => "! Caution.",
+        Severity::Incomplete => "? Not verified.",
+        Severity::Warning => "! Warning.",
         Severity::Notice => "· Notice.",
     }
 }

@@ -166,7 +166,7 @@ function keepReadable() {
 }
 
 const verdicts = { holds: "Holds", holds_with_warnings: "Holds, with warnings", fails: "Fails", incomplete: "Incomplete: not everything is verified" };
-const severities = { failure: "✗ Failure.", unverified: "? Not verified.", caution: "! Caution.", notice: "· Notice." };
+const severities = { failure: "✗ Failure.", incomplete: "? Not verified.", warning: "! Warning.", notice: "· Notice." };
 
 function element(name, ...content) {
   const made = document.createElement(name);

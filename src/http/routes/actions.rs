@@ -1,6 +1,7 @@
 //! `POST /v1/actions`.
 
 use axum::extract::{RawQuery, State};
+use axum::http::HeaderMap;
 use axum::response::Response;
 
 use crate::http::App;
@@ -8,10 +9,11 @@ use crate::http::body::Body;
 use crate::http::check::checkable;
 use crate::http::documents::example_actions;
 use crate::http::problem::Problem;
-use crate::http::query;
+use crate::http::query::{Spoken, SpokenParameters};
+use crate::http::representation;
 use crate::http::responses::JobProblems;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
-use crate::service::layout::Options;
+use crate::service::request::Options;
 
 checkable!(ActionsRequest);
 
@@ -22,6 +24,7 @@ checkable!(ActionsRequest);
 /// the trace is always there. The same request gives the same bytes.
 #[utoipa::path(
     post, path = "/v1/actions", tag = "actions", operation_id = "show_actions",
+    params(SpokenParameters),
     request_body(
         content = ActionsRequest, content_type = "application/json",
         description = "Site, building and module.",
@@ -31,9 +34,11 @@ checkable!(ActionsRequest);
 )]
 pub async fn show_actions(
     State(app): State<App>,
+    headers: HeaderMap,
     RawQuery(query): RawQuery,
     Body(bytes): Body,
 ) -> Result<Response, Problem> {
-    query::none(query.as_deref())?;
-    app.answer::<ActionsRequest>(Options::default(), bytes).await
+    let reader = Spoken::from_query(query.as_deref())?.reader(representation::language(&headers));
+    let options = Options { reader, ..Options::default() };
+    app.answer::<ActionsRequest>(options, bytes).await.map(representation::spoken)
 }

@@ -14,7 +14,8 @@ use crate::http::batch::{self, BatchLine, BatchOutput, Output, SummaryLine, Term
 use crate::http::body::declared_as_lines;
 use crate::http::documents::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
-use crate::http::query::TraceLevel;
+use crate::http::query::{Written, WrittenParameters};
+use crate::http::representation;
 use crate::http::responses::StreamProblems;
 
 /// Compute many jobs, one on each line
@@ -30,7 +31,7 @@ use crate::http::responses::StreamProblems;
 /// A job has the same result here as by itself.
 #[utoipa::path(
     post, path = "/v1/batches", tag = "batches", operation_id = "run_batch",
-    params(("trace" = Option<TraceLevel>, Query, description = "`full` adds every quantity with symbol, value, unit and clause to every answer.")),
+    params(WrittenParameters),
     request_body(
         content = BatchLine, content_type = "application/x-ndjson",
         description = "Lines, each as the schema says, in UTF-8. The limit of a body holds for each line.",
@@ -46,12 +47,12 @@ pub async fn run_batch(
     RawQuery(query): RawQuery,
     request: Request,
 ) -> Result<Response, Problem> {
-    let trace = TraceLevel::from_query(query.as_deref())?;
+    let written = Written::from_query(query.as_deref())?;
     declared_as_lines(request.headers())?;
     let terms = Terms {
         max_line_bytes: app.max_body_bytes,
         lines: 1..=u64::MAX,
-        options: trace.into(),
+        options: written.options(representation::language(request.headers())),
         stop: app.ending.clone(),
     };
     let input = request.into_body().into_data_stream();
@@ -62,7 +63,7 @@ pub async fn run_batch(
         })
     });
     let kind = (CONTENT_TYPE, HeaderValue::from_static("application/x-ndjson"));
-    Ok(([kind], Body::from_stream(answers)).into_response())
+    Ok(representation::spoken(([kind], Body::from_stream(answers)).into_response()))
 }
 
 fn last_line(summary: &SummaryLine) -> Vec<u8> {

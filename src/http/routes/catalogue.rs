@@ -4,16 +4,17 @@ use axum::extract::Path;
 use axum::extract::rejection::PathRejection;
 use axum::response::Response;
 
+use crate::assessment::{CATALOGUE, Kind, ParameterKind, Scope, ValueKind};
 use crate::codes::eurocode::annex;
 use crate::codes::ledger;
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
 use crate::model::catalogue::{
-    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, RuleSetEntry, RulesAnswer,
-    WarningEntry, WarningsAnswer,
+    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, ParamEntry, ParamKind,
+    RuleSetEntry, RulesAnswer, ScopeName, WarningEntry, WarningsAnswer,
 };
-use crate::service::warnings::CATALOGUE;
+use crate::service::answer::severity;
 
 /// List the embedded parts
 ///
@@ -60,16 +61,42 @@ pub async fn get_component(
     responses((status = OK, description = "Every kind of warning.", body = WarningsAnswer), ListProblems),
 )]
 pub async fn list_warnings() -> Response {
-    let warnings = CATALOGUE
-        .iter()
-        .map(|kind| WarningEntry {
-            code: kind.code,
-            severity: kind.severity,
-            meaning: kind.meaning,
-            source: kind.source,
-        })
-        .collect();
+    let warnings = CATALOGUE.iter().map(warning).collect();
     json(&WarningsAnswer { warnings })
+}
+
+fn warning(kind: &Kind) -> WarningEntry {
+    WarningEntry {
+        code: kind.code,
+        severity: severity(kind.severity),
+        meaning: kind.meaning,
+        scopes: kind.scopes.iter().map(|scope| scope_name(*scope)).collect(),
+        source: kind.source,
+        params: kind.parameters.iter().map(param).collect(),
+    }
+}
+
+const fn scope_name(scope: Scope) -> ScopeName {
+    match scope {
+        Scope::Fixing => ScopeName::Fixing,
+        Scope::Rail => ScopeName::Rail,
+        Scope::Modules => ScopeName::Modules,
+        Scope::Rafters => ScopeName::Rafters,
+        Scope::Covering => ScopeName::Covering,
+        Scope::Data => ScopeName::Data,
+    }
+}
+
+fn param(parameter: &ParameterKind) -> ParamEntry {
+    let (kind, unit) = match parameter.kind {
+        ValueKind::Length => (ParamKind::Number, Some("mm")),
+        ValueKind::Force => (ParamKind::Number, Some("kN")),
+        ValueKind::Pressure => (ParamKind::Number, Some("kN/m²")),
+        ValueKind::Angle => (ParamKind::Number, Some("°")),
+        ValueKind::Utilisation | ValueKind::Share | ValueKind::Count => (ParamKind::Number, None),
+        ValueKind::Name => (ParamKind::Text, None),
+    };
+    ParamEntry { name: parameter.name, kind, unit, meaning: parameter.meaning }
 }
 
 /// List the rules

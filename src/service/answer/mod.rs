@@ -9,12 +9,14 @@ pub mod survey;
 pub(in crate::service) mod tiles;
 
 use crate::actions::Actions;
+use crate::assessment::{self, Finding, Remarks};
 use crate::checks::Check;
 use crate::codes::eurocode::annex::Annex;
+use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
-    Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, MissingEvidence, Optimality,
-    SearchOutcome, SegmentOptimality, Verdict, Warning,
+    Assumption, Caution, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality,
+    SearchOutcome, SegmentOptimality, Verdict,
 };
 use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
@@ -22,14 +24,13 @@ use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
 
-use super::cautions::CAUTIONS;
-use super::intake::{Remarks, rules_id};
-use super::warnings::Warnings;
+use super::intake::rules_id;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use parts::Ordered;
 pub use suggestion::suggestion;
 
-use super::{rounding, warnings as kinds};
+use super::rounding;
+pub use findings::severity;
 
 /// Writes the answer. Reference, digest and trace are the caller's to add.
 #[must_use]
@@ -39,16 +40,18 @@ pub fn layout(
     ordered: &Ordered<'_>,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
+    reader: Reader,
 ) -> LayoutAnswer {
     assumptions.extend(choices_of_model());
     assumptions.extend(parts::choices_of_model());
-    let (warnings, verdict) = findings::of(job, layout, ordered.take_off, remarks).judge();
+    let assessed = assessment::of_layout(job, layout, ordered.take_off, remarks);
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
         engine: engine(job.annex),
         input_digest: String::new(),
-        verdict,
+        verdict: findings::verdict(assessed.verdicts.whole()),
+        verdicts: findings::verdicts(&assessed.verdicts),
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
         actions: actions::actions(&job.actions),
@@ -58,15 +61,15 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered),
         hooks,
-        missing: missing(&warnings, remarks),
-        warnings,
-        cautions: CAUTIONS.to_vec(),
+        missing: findings::missing(&assessed, reader),
+        warnings: findings::warnings(&assessed, reader),
+        cautions: cautions(reader),
         assumptions,
         trace: None,
     }
 }
 
-/// Writes the answer of a recheck, with what else was `noted`. Reference, digest, difference,
+/// Writes the answer of a recheck, with what else was found, for a reader. Reference, digest, difference,
 /// suggestion and trace are the caller's to add.
 #[must_use]
 pub fn recheck(
@@ -75,29 +78,29 @@ pub fn recheck(
     checked: &Checked,
     mut assumptions: Vec<Assumption>,
     remarks: &Remarks,
-    noted: &Warnings,
+    (found, reader): (&[Finding], Reader),
 ) -> RecheckAnswer {
     let layout = &checked.layout;
     assumptions.extend(choices_of_model());
-    let findings = findings::of_built(job, built, checked, remarks);
-    let (warnings, verdict) = findings.and(noted).judge();
+    let assessed = assessment::of_built(job, built, checked, remarks, found);
     RecheckAnswer {
         reference: None,
         engine: engine(job.annex),
         input_digest: String::new(),
-        verdict,
+        verdict: findings::verdict(assessed.verdicts.whole()),
+        verdicts: findings::verdicts(&assessed.verdicts),
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
-        missing: missing(&warnings, remarks),
+        missing: findings::missing(&assessed, reader),
         actions: actions::actions(&job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
-        warnings,
-        cautions: CAUTIONS.to_vec(),
+        warnings: findings::warnings(&assessed, reader),
+        cautions: cautions(reader),
         assumptions,
         trace: None,
     }
@@ -111,15 +114,16 @@ pub fn actions_alone(
     acting: &Actions,
     assumptions: Vec<Assumption>,
     remarks: &Remarks,
+    reader: Reader,
 ) -> ActionsAnswer {
-    let (warnings, _) = findings::of_actions(remarks).judge();
+    let assessed = assessment::of_actions(remarks);
     ActionsAnswer {
         reference: None,
         engine: engine(annex),
         input_digest: String::new(),
         actions: actions::actions(acting),
-        warnings,
-        cautions: CAUTIONS.to_vec(),
+        warnings: findings::warnings(&assessed, reader),
+        cautions: cautions(reader),
         assumptions,
         trace: Vec::new(),
     }
@@ -128,8 +132,13 @@ pub fn actions_alone(
 /// Verdict and highest utilisation of a built job, without the rest of its answer.
 #[must_use]
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
-    let (_, verdict) = findings::of_built(job, built, checked, remarks).judge();
-    (verdict, worst_of(job, &checked.layout).max)
+    let verdict = assessment::of_built(job, built, checked, remarks, &[]).verdicts.whole();
+    (findings::verdict(verdict), worst_of(job, &checked.layout).max)
+}
+
+fn cautions(reader: Reader) -> Vec<Caution> {
+    let text = |caution: cautions::Caution| caution.text(reader.language);
+    cautions::Caution::ALL.iter().map(|c| Caution { code: c.code(), text: text(*c) }).collect()
 }
 
 fn engine(annex: &Annex) -> Engine {
@@ -137,22 +146,6 @@ fn engine(annex: &Annex) -> Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
         rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
     }
-}
-
-/// What would lift the verdict where something that decides is not verified.
-fn missing(warnings: &[Warning], remarks: &Remarks) -> Vec<MissingEvidence> {
-    let invented = remarks.invented.iter().map(|(kind, _)| MissingEvidence {
-        pointer: format!("/components/{kind}"),
-        why: kinds::INVENTED.meaning.to_owned(),
-    });
-    let lifted = kinds::LIFTED_AT
-        .iter()
-        .filter(|(kind, _)| warnings.iter().any(|warning| warning.code == kind.code));
-    let lifted = lifted.map(|(kind, pointer)| MissingEvidence {
-        pointer: (*pointer).to_owned(),
-        why: kind.meaning.to_owned(),
-    });
-    invented.chain(lifted).collect()
 }
 
 /// The element that is used most.

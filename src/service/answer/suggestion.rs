@@ -1,5 +1,7 @@
 //! What could be done about a built job that does not hold.
 
+use crate::assessment::why_no_help;
+use crate::language::{self, Reader};
 use crate::model::layout::Verdict;
 use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
 use crate::placement::Job;
@@ -9,9 +11,7 @@ use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
 
-use super::elements::{combination_id, hook_id};
-use super::findings::{cure, label};
-use super::rounding::{mm, utilisation_text};
+use super::rounding::mm;
 
 /// Writes the feet to set anew and the hooks to add, and how the job stands with them: its verdict
 /// and its highest utilisation. `then` is the job as it was, `now` with its feet set anew.
@@ -22,6 +22,7 @@ pub fn suggestion(
     refits: &[Refit],
     repairs: &[Repair],
     (verdict, max_utilisation): (Verdict, f64),
+    reader: Reader,
 ) -> Suggestion {
     let drawn = Footing::of(job);
     let packers: Vec<f64> = drawn.packers.iter().flatten().map(|p| mm(p.mm())).collect();
@@ -44,7 +45,7 @@ pub fn suggestion(
         screw_length_mm: mm(refit.way.screw_length.mm()),
     };
     let mut segments = mended(job, then, now);
-    segments.extend(repairs.iter().map(|repair| segment(job, now, repair)));
+    segments.extend(repairs.iter().map(|repair| segment(job, now, repair, reader)));
     Suggestion {
         refit: refits.iter().map(reset).collect(),
         add,
@@ -74,7 +75,7 @@ fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
     out
 }
 
-fn segment(job: &Job, checked: &Checked, repair: &Repair) -> SegmentRepair {
+fn segment(job: &Job, checked: &Checked, repair: &Repair, reader: Reader) -> SegmentRepair {
     let outcome = match repair.found.outcome {
         Outcome::FewestProven | Outcome::FewestProvenNotRanked => RepairOutcome::FewestProven,
         Outcome::BestFound | Outcome::Spread => RepairOutcome::BestFound,
@@ -88,35 +89,7 @@ fn segment(job: &Job, checked: &Checked, repair: &Repair) -> SegmentRepair {
         outcome,
         free_rafters: repair.places.iter().filter(|place| !place.stands).count() as u64,
         add: repair.added().count() as u64,
-        reason: (!helps).then(|| reason(job, checked, repair)),
+        reason: (!helps)
+            .then(|| language::repair::no_help(&why_no_help(job, checked, repair), reader)),
     }
-}
-
-/// Why no hooks added make a segment hold.
-fn reason(job: &Job, checked: &Checked, repair: &Repair) -> String {
-    let places = &repair.places;
-    let Some(result) = &repair.result else {
-        return "The rail does not stand even with hooks on every free rafter.".to_owned();
-    };
-    let ends_held = places.first().is_some_and(|place| place.may_be_first)
-        && places.last().is_some_and(|place| place.may_be_last);
-    if !ends_held {
-        return "No free rafter is near enough to hold an end of the rail.".to_owned();
-    }
-    let (check, governing, hook) = result.governing();
-    let element = match hook {
-        None => "the rail".to_owned(),
-        Some(at) if places[at].stands => {
-            let number = places[..at].iter().filter(|place| place.stands).count();
-            format!("hook {}", hook_id(&checked.layout, [repair.rail, repair.segment, number]))
-        }
-        Some(at) => format!("a hook on rafter {}", places[at].rafter),
-    };
-    format!(
-        "With hooks on every free rafter {element} governs with {} {} in {}. What would help: {}.",
-        label(check),
-        utilisation_text(governing.utilisation),
-        combination_id(job, governing.combination),
-        cure(check)
-    )
 }

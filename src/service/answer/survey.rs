@@ -1,5 +1,6 @@
-//! Packers and slots of a rail as the answer shows them, and what is worth a warning about them.
+//! Packers and slots of a rail as the answer shows them.
 
+use crate::language::{self, Reader};
 use crate::model::layout::MissingEvidence;
 use crate::model::survey::{
     HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
@@ -7,102 +8,63 @@ use crate::model::survey::{
 };
 use crate::service::intake::TakenSurvey;
 use crate::service::rounding::mm;
-use crate::service::warnings::{self as kinds, Warnings, number, text};
 use crate::survey::{
-    Impossible, Levelled, Measurement, Missing, Outcome, Reason, Remedy, Setting, Survey,
+    Impossible, Levelled, Measurement, Missing, NoStack, Outcome, Reason, Remedy, Setting, Survey,
 };
 use crate::units::Length;
 
-/// A bolt nearer than this to an end of its slot has nothing left to adjust (common practice, no
-/// source).
-const LITTLE_SLOT: Length = Length::from_mm(1.0);
-
-/// Writes what is to be done along a rail, and what the reader must know of it.
+/// Writes what is to be done along a rail.
 #[must_use]
-pub fn levelling(taken: &TakenSurvey, survey: &Survey, outcome: &Outcome) -> (Levelling, Warnings) {
-    let rail = taken.built.built.rails[taken.rail].id.clone();
-    let mut noted = Warnings::default();
+pub fn levelling(
+    taken: &TakenSurvey,
+    survey: &Survey,
+    outcome: &Outcome,
+    reader: Reader,
+) -> Levelling {
     let nothing = |outcome| Levelling {
-        rail: rail.clone(),
+        rail: taken.built.built.rails[taken.rail].id.clone(),
         outcome,
         line: None,
         hooks: Vec::new(),
         obstruction: None,
     };
-    let levelling = match outcome {
-        Outcome::Levelled(levelled) => {
-            warn_of_settings(taken, survey, levelled, &mut noted);
-            Levelling {
-                line: Some(line(survey, levelled)),
-                hooks: hooks(taken, survey, levelled),
-                ..nothing(LevellingOutcome::Levelled)
-            }
-        }
-        Outcome::Impossible(why) => {
-            let obstruction = obstruction(taken, why);
-            warn_of_obstruction(&rail, &obstruction, &mut noted);
-            Levelling { obstruction: Some(obstruction), ..nothing(LevellingOutcome::Impossible) }
-        }
-        Outcome::Undecided => {
-            noted.add(
-                &kinds::NOT_DECIDED,
-                "/survey",
-                format!(
-                    "Rail {rail}: the search for packers and slots ended after {} steps with none \
-                     found and none excluded.",
-                    survey.search_limit
-                ),
-                [("rail", text(&rail)), ("steps", number(survey.search_limit as f64))],
-            );
-            nothing(LevellingOutcome::Undecided)
-        }
-        Outcome::Incomplete(missing) => {
-            let hooks = names(taken, missing.iter().map(|m| m.hook));
-            noted.add(
-                &kinds::NOT_MEASURED,
-                "/survey",
-                format!(
-                    "Rail {rail}: clearance or level of hooks {hooks} is not measured; `missing` \
-                     lists what to measure."
-                ),
-                [("rail", text(&rail)), ("hooks", text(&hooks))],
-            );
-            nothing(LevellingOutcome::Incomplete)
-        }
-    };
-    (levelling, noted)
+    match outcome {
+        Outcome::Levelled(levelled) => Levelling {
+            line: Some(line(survey, levelled)),
+            hooks: hooks(taken, survey, levelled),
+            ..nothing(LevellingOutcome::Levelled)
+        },
+        Outcome::Impossible(why) => Levelling {
+            obstruction: Some(obstruction(&taken.hook_names(), why, reader)),
+            ..nothing(LevellingOutcome::Impossible)
+        },
+        Outcome::Undecided => nothing(LevellingOutcome::Undecided),
+        Outcome::Incomplete(_) => nothing(LevellingOutcome::Incomplete),
+    }
 }
 
 /// What is still to be measured.
 #[must_use]
-pub fn missing(taken: &TakenSurvey, outcome: &Outcome) -> Vec<MissingEvidence> {
+pub fn missing(taken: &TakenSurvey, outcome: &Outcome, reader: Reader) -> Vec<MissingEvidence> {
     let Outcome::Incomplete(missing) = outcome else { return Vec::new() };
-    missing.iter().map(|missing| evidence(taken, *missing)).collect()
+    missing.iter().map(|missing| evidence(taken, *missing, reader)).collect()
 }
 
-fn evidence(taken: &TakenSurvey, Missing { hook, what }: Missing) -> MissingEvidence {
+fn evidence(
+    taken: &TakenSurvey,
+    Missing { hook, what }: Missing,
+    reader: Reader,
+) -> MissingEvidence {
     let surveyed = &taken.hooks[hook];
-    let id = &taken.built.built.hooks[surveyed.hook].id;
-    let (member, why) = match what {
-        Measurement::Clearance => (
-            "clearance_mm",
-            format!(
-                "Clearance between arm and tile below at hook {id}, unloaded: it decides the \
-                 packers."
-            ),
-        ),
-        Measurement::Level => (
-            "level_mm",
-            format!(
-                "Bearing face at hook {id} above a taut string along the rail: it decides packers \
-                 and slot."
-            ),
-        ),
+    let member = match what {
+        Measurement::Clearance => "clearance_mm",
+        Measurement::Level => "level_mm",
     };
     let pointer = surveyed
         .measured
         .map_or_else(|| "/measured/hooks".to_owned(), |m| format!("/measured/hooks/{m}/{member}"));
-    MissingEvidence { pointer, why }
+    let name = &taken.built.built.hooks[surveyed.hook].id;
+    MissingEvidence { pointer, why: language::survey::measurement(what, name, reader) }
 }
 
 fn line(survey: &Survey, levelled: &Levelled) -> RailLine {
@@ -149,183 +111,43 @@ fn packed_for(survey: &Survey, deflection: Option<Length>, setting: &Setting) ->
     if setting.clearance - thinnest < least { PackedFor::Clearance } else { PackedFor::Level }
 }
 
-fn warn_of_settings(
-    taken: &TakenSurvey,
-    survey: &Survey,
-    levelled: &Levelled,
-    noted: &mut Warnings,
-) {
-    let rail = &taken.built.built.rails[taken.rail].id;
-    let ends = levelled.hooks.iter().enumerate().filter_map(|(place, setting)| {
-        let left = setting.slot.min(survey.slot_range - setting.slot);
-        (survey.slot_range > LITTLE_SLOT * 2.0 && left < LITTLE_SLOT).then_some((place, left))
-    });
-    for (place, left) in ends {
-        let id = names(taken, [place].into_iter());
-        noted.add(
-            &kinds::SLOT_END,
-            format!("/survey/hooks/{place}"),
-            format!(
-                "Hook {id}: the bolt comes to sit {} mm from the end of its slot. A packer more or \
-                 less there, or a rail line set anew, leaves more to adjust.",
-                mm(left.mm().max(0.0))
-            ),
-            [("hook", text(id)), ("left_mm", number(mm(left.mm().max(0.0))))],
-        );
-    }
-    if !levelled.proven {
-        noted.add(
-            &kinds::PACKING_NOT_BEST,
-            "/survey/line",
-            format!(
-                "Rail {rail}: {} mm of packing do; the search ended before it was proven that none \
-                 down to {} mm would.",
-                mm(levelled.total.mm()),
-                mm(levelled.total_bound.mm())
-            ),
-            [
-                ("rail", text(rail)),
-                ("packing_mm", number(mm(levelled.total.mm()))),
-                ("packing_bound_mm", number(mm(levelled.total_bound.mm()))),
-            ],
-        );
-    }
-}
-
-fn warn_of_obstruction(rail: &str, obstruction: &Obstruction, noted: &mut Warnings) {
-    let kind = match obstruction.kind {
-        ObstructionKind::NoStack => &kinds::NO_STACK,
-        ObstructionKind::NotStraight | ObstructionKind::SlotShorterThanSteps => {
-            &kinds::NOT_STRAIGHT
-        }
-    };
-    let help: Vec<&str> = obstruction.remedies.iter().map(|r| r.message.as_str()).collect();
-    let help = if help.is_empty() {
-        "Nothing tried helps by itself.".to_owned()
-    } else {
-        format!("What would help: {}.", help.join("; or "))
-    };
-    noted.add(
-        kind,
-        "/survey/obstruction",
-        format!("Rail {rail}: {} {help}", obstruction.message),
-        [
-            ("rail", text(rail)),
-            ("hooks", text(obstruction.hooks.join(", "))),
-            ("by_mm", number(obstruction.by_mm)),
-        ],
-    );
-}
-
-fn obstruction(taken: &TakenSurvey, why: &Impossible) -> Obstruction {
+fn obstruction(hooks: &[&str], why: &Impossible, reader: Reader) -> Obstruction {
     let list = |places: &[usize]| -> Vec<String> {
-        places.iter().map(|place| name(taken, *place)).collect()
+        places.iter().map(|place| hooks[*place].to_owned()).collect()
     };
-    let remedies = why.remedies.iter().map(|remedy| self::remedy(taken, remedy)).collect();
-    match &why.reason {
+    let (kind, found, low, by) = match &why.reason {
         Reason::NoStack(without) => {
-            let lacks =
-                |needed: Length, highest: Option<Length>| needed - highest.unwrap_or(Length::ZERO);
-            let by = without
-                .iter()
-                .map(|hook| lacks(hook.needed, hook.highest))
-                .fold(Length::ZERO, Length::max);
-            let each = without.iter().map(|hook| {
-                let id = name(taken, hook.hook);
-                let needed = mm(hook.needed.mm());
-                hook.highest.map_or_else(
-                    || {
-                        format!(
-                            "{id} needs {needed} mm, and the tile above leaves no room for the arm \
-                             even without packers"
-                        )
-                    },
-                    |highest| {
-                        format!(
-                            "{id} needs {needed} mm; the highest it can have is {} mm",
-                            mm(highest.mm())
-                        )
-                    },
-                )
-            });
-            let each: Vec<String> = each.collect();
-            Obstruction {
-                kind: ObstructionKind::NoStack,
-                message: format!(
-                    "No stack of packers is right for some hooks: {}.",
-                    each.join("; ")
-                ),
-                hooks: without.iter().map(|hook| name(taken, hook.hook)).collect(),
-                low_hooks: Vec::new(),
-                by_mm: mm(by.mm()),
-                remedies,
-            }
+            let by = without.iter().map(NoStack::lacks).fold(Length::ZERO, Length::max);
+            let found: Vec<usize> = without.iter().map(|hook| hook.hook).collect();
+            (ObstructionKind::NoStack, list(&found), Vec::new(), by)
         }
-        Reason::NotStraight { proud, low, by } => Obstruction {
-            kind: ObstructionKind::NotStraight,
-            message: format!(
-                "{} stand out too far and {} lie too low for one straight rail: the slots are {} mm \
-                 short, whatever the packers.",
-                list(proud).join(", "),
-                list(low).join(", "),
-                mm(by.mm())
-            ),
-            hooks: list(proud),
-            low_hooks: list(low),
-            by_mm: mm(by.mm()),
-            remedies,
-        },
-        Reason::SlotShorterThanSteps { hooks } => Obstruction {
-            kind: ObstructionKind::SlotShorterThanSteps,
-            message: format!(
-                "The slots are shorter than the steps between stacks of packers, and no stacks \
-                 bring {} into line.",
-                list(hooks).join(", ")
-            ),
-            hooks: list(hooks),
-            low_hooks: Vec::new(),
-            by_mm: 0.0,
-            remedies,
-        },
+        Reason::NotStraight { proud, low, by } => {
+            (ObstructionKind::NotStraight, list(proud), list(low), *by)
+        }
+        Reason::SlotShorterThanSteps { hooks } => {
+            (ObstructionKind::SlotShorterThanSteps, list(hooks), Vec::new(), Length::ZERO)
+        }
+    };
+    Obstruction {
+        kind,
+        message: language::survey::obstruction(&why.reason, hooks, reader),
+        hooks: found,
+        low_hooks: low,
+        by_mm: mm(by.mm()),
+        remedies: why.remedies.iter().map(|r| remedy(hooks, r, reader)).collect(),
     }
 }
 
-fn remedy(taken: &TakenSurvey, remedy: &Remedy) -> WireRemedy {
-    match remedy {
-        Remedy::LongerSlot { by } => WireRemedy {
-            kind: RemedyKind::LongerSlot,
-            hook: None,
-            mm: mm(by.mm()),
-            message: format!("hooks whose slots are {} mm longer", mm(by.mm())),
-        },
-        Remedy::HigherStack { to } => WireRemedy {
-            kind: RemedyKind::HigherStack,
-            hook: None,
-            mm: mm(to.mm()),
-            message: format!(
-                "stacks of up to {} mm, where packers, screws and rules allow them",
-                mm(to.mm())
-            ),
-        },
-        Remedy::LowerFace { hook, by } => {
-            let id = name(taken, *hook);
-            WireRemedy {
-                kind: RemedyKind::LowerFace,
-                mm: mm(by.mm()),
-                message: format!("{} mm planed off what the foot of {id} bears on", mm(by.mm())),
-                hook: Some(id),
-            }
-        }
+fn remedy(hooks: &[&str], remedy: &Remedy, reader: Reader) -> WireRemedy {
+    let (kind, hook, by) = match remedy {
+        Remedy::LongerSlot { by } => (RemedyKind::LongerSlot, None, *by),
+        Remedy::HigherStack { to } => (RemedyKind::HigherStack, None, *to),
+        Remedy::LowerFace { hook, by } => (RemedyKind::LowerFace, Some(*hook), *by),
+    };
+    WireRemedy {
+        kind,
+        hook: hook.map(|place| hooks[place].to_owned()),
+        mm: mm(by.mm()),
+        message: language::survey::remedy(remedy, hooks, reader),
     }
-}
-
-fn name(taken: &TakenSurvey, place: usize) -> String {
-    taken.built.built.hooks[taken.hooks[place].hook].id.clone()
-}
-
-/// Names of hooks, each once.
-fn names(taken: &TakenSurvey, places: impl Iterator<Item = usize>) -> String {
-    let mut all: Vec<String> = places.map(|place| name(taken, place)).collect();
-    all.dedup();
-    all.join(", ")
 }

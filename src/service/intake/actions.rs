@@ -5,6 +5,7 @@ use crate::actions::snow::Snow;
 use crate::actions::weight::Weight;
 use crate::actions::wind::{Building, Wind};
 use crate::actions::{Actions, combinations};
+use crate::assessment::Remarks;
 use crate::codes::eurocode::annex::Annex;
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
@@ -15,7 +16,7 @@ use crate::model::site::Site as WireSite;
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
 use super::site::Site;
-use super::{Common, Notes, Remarks, array, parts, roof, site};
+use super::{Common, Notes, array, parts, roof, site};
 
 /// The site and the building on it, wherever a request keeps them.
 #[derive(Debug, Clone, Copy)]

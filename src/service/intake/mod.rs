@@ -12,6 +12,7 @@ mod site;
 mod survey;
 
 use crate::actions::weight::Weight;
+use crate::assessment::Remarks;
 use crate::codes::eurocode::annex::Annex;
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
@@ -25,7 +26,7 @@ use crate::model::site::{RulesChoice, Site};
 use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
 use crate::placement::{ArmPosition, Job, Objective, Wishes};
-use crate::units::{Angle, Length};
+use crate::units::Length;
 
 pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};
@@ -79,25 +80,6 @@ pub struct Taken {
     pub assumptions: Vec<Assumption>,
     /// What the rest of the answer needs to know of the request.
     pub remarks: Remarks,
-}
-
-/// What the warnings need to know of how the request was understood.
-#[derive(Debug, Clone, Default)]
-pub struct Remarks {
-    /// Embedded parts, which are invented: kind and id.
-    pub invented: Vec<(&'static str, String)>,
-    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
-    pub guards: Vec<usize>,
-    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
-    pub below_rule_pitch: Option<[Angle; 2]>,
-    /// The hook's resistances rest on nothing known.
-    pub basis_unknown: bool,
-    /// Insulation lies between foot and rafter.
-    pub insulation_crossed: bool,
-    /// The ground load follows a table that rests on memory.
-    pub snow_from_memory: bool,
-    /// Horizontal length of the slope by outline and by building, when they disagree.
-    pub plan_mismatch: Option<[Length; 2]>,
 }
 
 /// Understands a request.

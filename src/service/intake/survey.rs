@@ -20,6 +20,14 @@ pub struct TakenSurvey {
     pub hooks: Vec<SurveyedHook>,
 }
 
+impl TakenSurvey {
+    /// Names of the hooks of the rail, from left to right.
+    #[must_use]
+    pub fn hook_names(&self) -> Vec<&str> {
+        self.hooks.iter().map(|surveyed| &*self.built.built.hooks[surveyed.hook].id).collect()
+    }
+}
+
 /// What is known of one hook of the rail.
 #[derive(Debug, Clone, Copy)]
 pub struct SurveyedHook {

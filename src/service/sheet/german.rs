@@ -164,7 +164,8 @@ mod tests {
     use crate::model::layout::{Assumption, LayoutRequest, TraceLine};
     use crate::model::parts::{PartKind, PartLine};
     use crate::model::recheck::RecheckRequest;
-    use crate::service::layout::{Options, run};
+    use crate::service::layout::run;
+    use crate::service::request::Options;
     use crate::service::request::Request;
 
     /// What is a sentence and no figure, unit or name of the interface.
@@ -181,7 +182,8 @@ mod tests {
     ) -> (Vec<Assumption>, Vec<TraceLine>, Vec<PartLine>) {
         let mut request: LayoutRequest = serde_json::from_str(job).expect("a request");
         change(&mut request);
-        let answer = run(&request, String::new(), &Options { trace: true }).expect("no fault");
+        let answer = run(&request, String::new(), &Options { trace: true, ..Options::default() })
+            .expect("no fault");
         (answer.assumptions, answer.trace.expect("asked for"), answer.parts.lines)
     }
 

@@ -32,8 +32,8 @@ fn levelling(survey: &Levelling, words: &Words) -> Markup {
         h3 { (words.packers_and_slots) " · " (words.rail) " " (survey.rail) }
         p { strong { (outcome) } }
         @if let Some(why) = &survey.obstruction {
-            p lang="en" { (why.message) }
-            ul lang="en" { @for remedy in &why.remedies { li { (remedy.message) } } }
+            p { (why.message) }
+            ul { @for remedy in &why.remedies { li { (remedy.message) } } }
         }
         @if !survey.hooks.is_empty() {
             table tabindex="0" {
@@ -79,7 +79,7 @@ fn missing(missing: &[MissingEvidence], words: &Words) -> Markup {
         h3 { (words.to_find_out) }
         ul {
             @for evidence in missing {
-                li { code { (evidence.pointer) } " " span lang="en" { (evidence.why) } }
+                li { code { (evidence.pointer) } " " (evidence.why) }
             }
         }
     }
@@ -128,7 +128,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
         }
         @for segment in &suggestion.segments {
             @if let Some(reason) = &segment.reason {
-                p lang="en" { (segment.rail) ": " (reason) }
+                p { (segment.rail) ": " (reason) }
             }
         }
     }

@@ -8,7 +8,6 @@ mod engineer;
 mod german;
 mod mending;
 mod order;
-mod titles;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -211,12 +210,7 @@ fn cautions(content: &Content<'_>, language: Language) -> Markup {
         section .cautions aria-labelledby="cautions" {
             h3 #cautions { (words.cautions) }
             ul {
-                @for caution in content.cautions {
-                    @match titles::caution(caution.code, language) {
-                        Some(text) => { li { (text) } }
-                        None => { li lang="en" { (caution.text) } }
-                    }
-                }
+                @for caution in content.cautions { li { (caution.text) } }
             }
         }
     }
@@ -260,18 +254,17 @@ fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
             strong {
                 @match first.severity {
                     Severity::Failure => { "✗ " (words.failure) }
-                    Severity::Unverified => { "? " (words.unverified) }
-                    Severity::Caution => { "! " (words.caution) }
+                    Severity::Incomplete => { "? " (words.unverified) }
+                    Severity::Warning => { "! " (words.warning) }
                     Severity::Notice => { "· " (words.notice) }
                 }
             }
             " "
-            @if let Some(title) = titles::warning(first.code, language) { span { (title) } " " }
             @if alike.len() == 1 {
-                span lang="en" { (first.message) } " " code { (first.code) }
+                (first.message) " " code { (first.code) }
             } @else {
                 code { (first.code) }
-                ul lang="en" { @for warning in alike { li { (warning.message) } } }
+                ul { @for warning in alike { li { (warning.message) } } }
             }
         }
     }

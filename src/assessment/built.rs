@@ -1,0 +1,141 @@
+//! What is wrong with a job as built.
+//!
+//! A wrong place of a hook or a rail is a finding, not a fault of the request: it is how the roof
+//! was built, and the reader wants to know what that does to the rest.
+
+use crate::placement::Job;
+use crate::placement::built::{self, Built, Checked, Idle};
+use crate::placement::layout::{Layout, Rail};
+use crate::units::Length;
+
+use super::value::End;
+use super::{Fact, Findings, Place, footing, strength};
+
+/// What places are given to: a limit met in an answer is met when the answer is read back.
+const LAST_DIGIT: Length = Length::from_mm(0.01);
+
+pub(super) fn built(job: &Job, built: &Built, checked: &Checked, out: &mut Findings) {
+    let layout = &checked.layout;
+    idle_hooks(job, built, &checked.idle, out);
+    rows(job, layout, out);
+    let mut hooks_before = 0;
+    for (r, rail) in layout.rails.iter().enumerate() {
+        lines(job, r, rail, out);
+        for s in 0..rail.segments.len() {
+            supports(job, rail, [r, s], out);
+            strength::hook_by_hook(job, layout, [r, s], hooks_before, out);
+            hooks_before += rail.segments[s].found.subset.len();
+        }
+    }
+    for setting in 0..layout.footings.len() {
+        feet(job, layout, setting, out);
+    }
+}
+
+fn idle_hooks(job: &Job, built: &Built, idle: &[(usize, Idle)], out: &mut Findings) {
+    for (hook, why) in idle {
+        let hook = &built.hooks[*hook];
+        let rail = built.rails[hook.rail].id.clone();
+        let (name, x) = (hook.id.clone(), hook.x);
+        let fact = match why {
+            Idle::MissesRafter => {
+                let off = built::nearest_rafter(job, x).map_or(Length::ZERO, |(_, off)| off);
+                Fact::MissesRafter { hook: name, rail, x, off }
+            }
+            Idle::BeyondRail => Fact::BeyondRailEnd { hook: name, rail, x },
+            Idle::OnAnother => Fact::OnAnotherHook { hook: name, rail, x },
+        };
+        out.add(Place::Hooks, fact);
+    }
+}
+
+fn rows(job: &Job, layout: &Layout, out: &mut Findings) {
+    let lines: Vec<_> = layout.rails.iter().map(|rail| rail.line.clone()).collect();
+    for (field, row, rails) in built::rows_without_two_rails(job, &lines) {
+        let field = job.fields[field].id.clone();
+        out.add(Place::Rails, Fact::RowWithoutTwoRails { field, row: u64::from(row), rails });
+    }
+}
+
+fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
+    let line = &rail.line;
+    let (place, y) = (Place::Rail(r), line.y);
+    let name = || line.id.clone();
+    if let Some(off) = built::outside_clamp_zone(job, line) {
+        out.add(place, Fact::OutsideClampZone { rail: name(), y, off });
+    }
+    if !line.on_grid {
+        out.add(place, Fact::OffCourseLine { rail: name(), y, off: built::OFF_COURSE });
+    }
+    let longest = line.segments.iter().map(|[a, b]| *b - *a).fold(Length::ZERO, Length::max);
+    let limit = job.rail.max_continuous;
+    if longest - limit > LAST_DIGIT {
+        out.add(place, Fact::LongerThanContinuous { rail: name(), length: longest, limit });
+    }
+}
+
+/// Whether a segment has hooks enough, near enough to its ends.
+fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Findings) {
+    let name = || rail.line.id.clone();
+    let laid = &rail.segments[s];
+    let place = Place::Segment(r, s);
+    let hooks = &laid.segment.candidates;
+    let (Some(first), Some(last), 2..) = (hooks.first(), hooks.last(), hooks.len()) else {
+        out.add(place, Fact::TooFewHooks { rail: name(), hooks: hooks.len() });
+        return;
+    };
+    if laid.result.is_none() {
+        out.add(place, Fact::Unstable { rail: name() });
+    }
+    let ends = rail.line.segments[s];
+    let limit = job.rail.max_cantilever;
+    for (end, free) in [
+        (End::Left, first.x.max(first.arm_x) - ends[0]),
+        (End::Right, ends[1] - last.x.min(last.arm_x)),
+    ] {
+        if free - limit > LAST_DIGIT {
+            let fact = Fact::FreeEnd {
+                rail: name(),
+                end,
+                limit,
+                free: Some(free),
+                rafter_inside: None,
+                rafter_inside_x: None,
+                arm: None,
+                rafter_outside: None,
+                rafter_outside_x: None,
+                longer: None,
+                field: None,
+                shift_this_end: None,
+                shift: None,
+            };
+            out.add(place, fact);
+        }
+    }
+}
+
+/// What is wrong with the feet that are set in one way.
+fn feet(job: &Job, layout: &Layout, setting: usize, out: &mut Findings) {
+    /// A clearance printed as the least one asked for is that one.
+    const PRINTED: Length = Length::from_mm(0.005);
+    let hooks: Vec<String> = layout.hooks_set(setting).map(str::to_owned).collect();
+    if hooks.is_empty() {
+        return;
+    }
+    let found = &layout.footings[setting];
+    let least = job.wishes.min_clearance;
+    if least - found.clearance > PRINTED {
+        let fact = Fact::ClearanceBelowMinimum {
+            hooks: Some(hooks.clone()),
+            clearance: found.clearance,
+            least,
+            highest_stack: None,
+        };
+        out.add(Place::Hooks, fact);
+    }
+    let (stack, limit) = (found.packed(), job.packers.max_stack);
+    if stack - limit > PRINTED {
+        out.add(Place::Hooks, Fact::StackTooHigh { hooks: hooks.clone(), stack, limit });
+    }
+    footing::screws(job, found, Some(&hooks), out);
+}

@@ -1,0 +1,32 @@
+//! Rails and the courses of the covering, modules and their clamp zones.
+
+use std::collections::BTreeSet;
+
+use crate::placement::layout::Layout;
+use crate::placement::{Job, rail_lines};
+
+use super::{Fact, Findings, Place};
+
+pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
+    let mut seen = BTreeSet::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        let line = &rail.line;
+        let field = &job.fields[line.field];
+        if !line.on_grid && seen.insert((line.field, line.row)) {
+            let shift = rail_lines::smallest_shift_to_grid(job, field);
+            let (field, row) = (field.id.clone(), u64::from(line.row));
+            out.add(Place::Rail(r), Fact::NoCourse { field, row, shift });
+        }
+    }
+}
+
+/// Fields whose modules are clamped where no zone is known.
+pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
+    let mut seen = BTreeSet::new();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        let field = &job.fields[rail.line.field];
+        if rail_lines::clamp_zones(job, field).is_none() && seen.insert(rail.line.field) {
+            out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field: field.id.clone() });
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Free ends that no rafter can hold, and the moves that cure them.
+
+use crate::placement::Job;
+use crate::placement::free_ends::{self, End as FreeEnd, LongEnd};
+use crate::placement::layout::Layout;
+use crate::units::Length;
+
+use super::value::End;
+use super::{Fact, Findings, Place};
+
+pub(super) fn free_ends(job: &Job, layout: &Layout, out: &mut Findings) {
+    let ends = free_ends::long_ends(job, &layout.rails);
+    let mut shifts: Vec<Option<Option<Length>>> = vec![None; job.fields.len()];
+    for end in ends {
+        let field = layout.rails[end.rail].line.field;
+        let shift = *shifts[field]
+            .get_or_insert_with(|| free_ends::smallest_shift(job, &layout.rails, field));
+        free_end(job, layout, &end, shift, out);
+    }
+}
+
+fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, out: &mut Findings) {
+    /// Two lengths closer than this are told as one.
+    const TOLD_APART: Length = Length::from_mm(0.1);
+    let line = &layout.rails[end.rail].line;
+    let inside = end.inside.zip(end.to_rafter);
+    let outside = end.outside.zip(end.longer_by);
+    let apart = |a: Length, b: Length| (a - b).abs() > TOLD_APART;
+    let arm = inside.and_then(|(_, free)| end.to_arm.filter(|arm| apart(*arm, free)));
+    let same_move = |all: &Length| end.shift.is_some_and(|this| (this - *all).abs().mm() <= 0.01);
+    let fact = Fact::FreeEnd {
+        rail: line.id.clone(),
+        end: match end.end {
+            FreeEnd::Left => End::Left,
+            FreeEnd::Right => End::Right,
+        },
+        limit: job.rail.max_cantilever,
+        free: inside.map(|(_, free)| free),
+        rafter_inside: inside.map(|(at, _)| at.rafter),
+        rafter_inside_x: inside.map(|(at, _)| at.x),
+        arm,
+        rafter_outside: outside.map(|(at, _)| at.rafter),
+        rafter_outside_x: outside.map(|(at, _)| at.x),
+        longer: outside.map(|(_, longer)| longer),
+        field: Some(job.fields[line.field].id.clone()),
+        shift_this_end: end.shift,
+        shift: shift.filter(|all| !same_move(all)),
+    };
+    out.add(Place::Segment(end.rail, end.segment), fact);
+}

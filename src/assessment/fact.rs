@@ -1,0 +1,664 @@
+//! Everything an assessment can find: a code, what it means, how much it matters to which scope, and
+//! the figures it comes with.
+//!
+//! A fact has no words: `language` makes a sentence of each, in every language, or does not compile.
+
+use super::value::{
+    Bound, CuttingAim, EdgeName, End, Parameter, PatternAsked, RafterCheck, Sense, Share,
+    SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
+};
+use super::{Scope, Severity};
+use crate::checks::Check;
+use crate::units::{Angle, Force, Length, Pressure};
+
+/// One kind of fact.
+#[derive(Debug)]
+pub struct Kind {
+    /// Stable code: never renamed or reused.
+    pub code: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it matters to.
+    pub scopes: &'static [Scope],
+    /// What it says.
+    pub meaning: &'static str,
+    /// Clause or practice it rests on.
+    pub source: &'static str,
+    /// Its figures and names.
+    pub parameters: &'static [ParameterKind],
+}
+
+/// A figure or name of a kind of fact.
+#[derive(Debug)]
+pub struct ParameterKind {
+    /// Name in answers, with its unit.
+    pub name: &'static str,
+    /// What it is.
+    pub meaning: &'static str,
+    /// Kind of value.
+    pub kind: ValueKind,
+}
+
+macro_rules! facts {
+    ($(
+        $name:ident = $code:literal, $severity:ident, [$($scope:ident),+], $meaning:literal, $source:literal {
+            $($field:ident: $type:ty = $wire:literal, $what:literal;)*
+        }
+    )+) => {
+        /// Something found.
+        #[derive(Debug, Clone)]
+        pub enum Fact {
+            $(
+                #[doc = $meaning]
+                $name {
+                    $(#[doc = $what] $field: $type,)*
+                },
+            )+
+        }
+
+        /// Every kind of fact.
+        pub const CATALOGUE: &[Kind] = &[$(
+            Kind {
+                code: $code,
+                severity: Severity::$severity,
+                scopes: &[$(Scope::$scope),+],
+                meaning: $meaning,
+                source: $source,
+                parameters: &[$(
+                    ParameterKind { name: $wire, meaning: $what, kind: <$type as Parameter>::KIND },
+                )*],
+            },
+        )+];
+
+        /// Places in the catalogue.
+        #[derive(Clone, Copy)]
+        enum At { $($name),+ }
+
+        /// One of every kind: with all that can be there, or with nothing that need not.
+        #[cfg(test)]
+        pub fn samples(full: bool) -> Vec<Fact> {
+            vec![$(Fact::$name { $($field: Parameter::sample(full)),* }),+]
+        }
+
+        impl Fact {
+            /// What kind of fact it is.
+            #[must_use]
+            pub const fn kind(&self) -> &'static Kind {
+                match self { $(Self::$name { .. } => &CATALOGUE[At::$name as usize],)+ }
+            }
+
+            /// Its figures and names, those that apply.
+            #[must_use]
+            pub fn parameters(&self) -> Vec<(&'static str, Value)> {
+                match self {
+                    $(Self::$name { $($field),* } => {
+                        let all: Vec<(&'static str, Option<Value>)> =
+                            vec![$(($wire, $field.value())),*];
+                        all.into_iter().filter_map(|(name, value)| Some((name, value?))).collect()
+                    })+
+                }
+            }
+        }
+    };
+}
+
+facts! {
+    // Failures: a check ran and failed, or the thing cannot be built.
+    NoHookPattern = "rail.no-hook-pattern-passes", Failure, [Rail, Fixing],
+        "No choice of hooks on the rail passes every check; every candidate is used and the governing check is named.",
+        "all checks of the layout" {
+            rail: String = "rail", "Rail.";
+            candidates: usize = "candidates", "Rafters under it that can take a hook.";
+            pattern: PatternAsked = "pattern", "Whether the hooks were to follow a pattern.";
+            free_end: Option<Length> = "limit_mm", "How far the rail may overhang, where every choice leaves an end free for more.";
+            element: Option<String> = "element", "Hook or rail that governs, with all candidates used.";
+            check: Option<Check> = "check", "Check that governs.";
+            utilisation: Option<Utilisation> = "utilisation", "Its utilisation.";
+            combination: Option<String> = "combination", "Combination that governs.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    FreeEnd = "rail.free-end-too-long", Failure, [Rail],
+        "The outermost rafter inside a rail lies farther from the rail's end than the rail may overhang.",
+        "limit declared for the rail" {
+            rail: String = "rail", "Rail.";
+            end: End = "end", "End of it.";
+            limit: Length = "limit_mm", "How far it may overhang.";
+            free: Option<Length> = "free_end_mm", "Length from the rail's end to the outermost rafter, or in a built job hook, inside.";
+            rafter_inside: Option<usize> = "rafter_inside", "The outermost rafter inside.";
+            rafter_inside_x: Option<Length> = "rafter_inside_x_mm", "Where that is.";
+            arm: Option<Length> = "arm_mm", "Length from the rail's end to the arm of a hook on it, where that differs.";
+            rafter_outside: Option<usize> = "rafter_outside", "The nearest rafter outside.";
+            rafter_outside_x: Option<Length> = "rafter_outside_x_mm", "Where that is.";
+            longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach it.";
+            field: Option<String> = "field", "Field of modules over the rail.";
+            shift_this_end: Option<Length> = "shift_this_end_mm", "Move of the field to the right, negative to the left, that cures this end.";
+            shift: Option<Length> = "shift_mm", "Move of the field that cures every rail end of it.";
+        }
+    TooFewRafters = "rail.too-few-rafters", Failure, [Rail],
+        "Fewer than two hooks can stand under a rail segment.",
+        "statics: a rail needs two supports" {
+            rail: String = "rail", "Rail.";
+            candidates: usize = "candidates", "Rafters that can take a hook.";
+        }
+    Unstable = "rail.not-stable", Failure, [Rail],
+        "Hinged splices leave the rail free to move.",
+        "statics" {
+            rail: String = "rail", "Rail.";
+        }
+    InsideObstacleClearance = "array.inside-obstacle-clearance", Failure, [Modules],
+        "Modules lie inside the strip an obstacle is to keep free.",
+        "clearance given with the obstacle" {
+            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            modules: Vec<String> = "modules", "Modules in its strip.";
+            gap: Length = "gap_mm", "What lies between it and the nearest.";
+            clearance: Length = "clearance_mm", "What is to stay free.";
+        }
+    RailsOverlap = "rail.rails-overlap", Failure, [Rail],
+        "Two rails lie over each other or touch.",
+        "geometry" {
+            rail: String = "rail", "One rail.";
+            other: String = "other", "The other.";
+            x: Length = "x_mm", "Where they meet.";
+        }
+    FootLongerThanBay = "hook.foot-longer-than-bay", Failure, [Covering, Fixing],
+        "The foot is longer than the clear space between two battens.",
+        "geometry of covering and foot" {
+            foot: Length = "foot_mm", "Length of the foot.";
+            bay: Length = "bay_mm", "Length between two battens.";
+            clear: Length = "clear_mm", "What the heads of tiles leave of it.";
+        }
+    FootDoesNotFit = "hook.foot-does-not-fit", Failure, [Covering, Fixing],
+        "The foot comes to stand on the head of a tile or under a batten by more than can be cut away: the hook cannot be fitted.",
+        "geometry of covering and hook; how much can be cut is common practice, no source" {
+            on_head: Length = "on_head_mm", "How far the foot stands over the head of the tile below.";
+            under_batten: Length = "under_batten_mm", "How far it stands under the next batten.";
+            reach: Length = "reach_mm", "Reach of the hook.";
+            foot: Length = "foot_mm", "Length of its foot.";
+            clear: Length = "clear_mm", "Length between the head of a tile and the next batten.";
+            fitting_from: Option<Length> = "fitting_reach_from_mm", "Least reach that fits.";
+            fitting_to: Option<Length> = "fitting_reach_to_mm", "Largest reach that fits.";
+        }
+    FootOffRoof = "hook.foot-off-roof", Failure, [Fixing, Covering],
+        "The foot of a hook would stand beyond the edge of the slope or on an obstacle.",
+        "geometry" {
+            hooks: Vec<String> = "hooks", "Hooks.";
+            from: Length = "from_mm", "Lower end of the foot above the rail, up the slope.";
+            to: Length = "to_mm", "Upper end of it.";
+        }
+    RailOffRoof = "rail.off-roof", Failure, [Rail],
+        "A rail runs beyond the edge of the slope or into an obstacle.",
+        "geometry" {
+            rail: String = "rail", "Rail.";
+            start: Length = "start_mm", "Its left end.";
+            end: Length = "end_mm", "Its right end.";
+            obstacle: Option<usize> = "obstacle", "Obstacle it runs into, by place in the request.";
+        }
+    NoCourse = "rail.no-course-in-clamp-zone", Failure, [Rail, Covering, Modules],
+        "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
+        "clamp zones declared for the module; geometry of the covering" {
+            field: String = "field", "Field.";
+            row: u64 = "row", "Row of it.";
+            shift: Option<Length> = "shift_mm", "Smallest move of the field up the slope, negative down, that cures every row.";
+        }
+    ClearanceBelowMinimum = "clearance.below-minimum", Failure, [Fixing],
+        "The arm stands nearer to the tile below than asked for; in a layout, no stack of packers lifts it enough.",
+        "common practice, no source: at least 5 mm before load" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            clearance: Length = "clearance_mm", "Clearance before load.";
+            least: Length = "min_clearance_mm", "What is asked for.";
+            highest_stack: Option<Length> = "max_stack_mm", "Highest stack of packers, in a layout.";
+        }
+    ScrewTooShort = "screw.too-short", Failure, [Fixing],
+        "Less than six diameters of thread reach into the rafter: the screw has no withdrawal capacity.",
+        "EN 1995-1-1 8.7.2(3)" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            embedment: Length = "embedment_mm", "Length in the rafter.";
+            threaded: Length = "threaded_mm", "Thread of that.";
+            least: Length = "least_mm", "Least thread.";
+            depth: Option<Length> = "depth_mm", "Depth of the rafter, where the screw comes out below it.";
+        }
+    ModuleOverloaded = "module.overloaded", Failure, [Modules],
+        "The design load on a module exceeds what it takes.",
+        "capacity declared for the module" {
+            module: String = "module", "The module loaded most.";
+            sense: Sense = "sense", "How it is loaded.";
+            load: Pressure = "load_kn_per_m2", "Design load on it.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            modules: usize = "modules", "Modules over the limit.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    ClampOverloaded = "clamp.overloaded", Failure, [Modules],
+        "The design lift on a clamp exceeds what it holds.",
+        "capacity declared for the clamp" {
+            module: String = "module", "Module of the clamp loaded most.";
+            lift: Force = "lift_kn", "Design lift on it.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            modules: usize = "modules", "Modules with clamps over the limit.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
+        "A rafter fails in bending or shear under its hooks and the roof's own weight.",
+        "EN 1995-1-1 6.1.6, 6.1.7" {
+            rafter: usize = "rafter", "The rafter used most.";
+            check: RafterCheck = "check", "What governs.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            rafters: Vec<usize> = "rafters", "Rafters over the limit.";
+        }
+    HookOverloaded = "hook.overloaded", Failure, [Fixing],
+        "A hook is loaded beyond its declared resistance.",
+        "resistance declared for the hook" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    ScrewOverloaded = "screw.overloaded", Failure, [Fixing],
+        "The screws of a hook are loaded beyond their resistance.",
+        "EN 1995-1-1 8.3.3, Eq. (8.28)" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    ClearanceCloses = "clearance.closes-under-load", Failure, [Fixing],
+        "The arm of a hook comes down on the tile below under load.",
+        "stiffness declared for the hook; contact with the tile is the limit" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    RailOverloaded = "rail.overloaded", Failure, [Rail],
+        "A rail is bent beyond its strength.",
+        "EN 1999-1-1 6.2.5" {
+            element: String = "element", "Rail.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Nothing: each rail is named by itself.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    RailDeflects = "rail.deflects-too-far", Failure, [Rail],
+        "A rail deflects more than its limit.",
+        "limit declared for the rail" {
+            element: String = "element", "Rail.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Nothing: each rail is named by itself.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    TooFewHooks = "rail.too-few-hooks", Failure, [Rail],
+        "Fewer than two hooks hold a part of a built rail.",
+        "statics: a rail needs two supports" {
+            rail: String = "rail", "Rail.";
+            hooks: usize = "hooks", "Hooks that hold it.";
+        }
+    OutsideClampZone = "rail.outside-clamp-zone", Failure, [Modules, Rail],
+        "A built rail lies where the modules over it may not be clamped.",
+        "clamp zones declared for the module" {
+            rail: String = "rail", "Rail.";
+            y: Length = "y_mm", "Its height above the eaves line.";
+            off: Length = "off_mm", "How far it lies outside.";
+        }
+    RowWithoutTwoRails = "array.row-without-two-rails", Failure, [Modules],
+        "Modules of a row do not lie on two rails.",
+        "statics: a module needs two rails" {
+            field: String = "field", "Field.";
+            row: u64 = "row", "Row of it.";
+            rails: usize = "rails", "Rails it has.";
+        }
+    LongerThanContinuous = "rail.longer-than-continuous", Failure, [Rail],
+        "A built rail is longer without a gap than its expansion allows.",
+        "limit declared for the rail" {
+            rail: String = "rail", "Rail.";
+            length: Length = "length_mm", "Length without a gap.";
+            limit: Length = "limit_mm", "What is allowed.";
+        }
+    MissesRafter = "hook.misses-rafter", Failure, [Fixing],
+        "No rafter lies under a built hook: it is counted as carrying nothing.",
+        "a foot needs timber under it" {
+            hook: String = "hook", "Hook.";
+            rail: String = "rail", "Its rail.";
+            x: Length = "x_mm", "Where it stands.";
+            off: Length = "off_mm", "How far the nearest rafter is away.";
+        }
+    BeyondRailEnd = "hook.beyond-rail-end", Failure, [Fixing],
+        "A built hook stands where its rail does not reach, or in an expansion gap: it is counted as carrying nothing.",
+        "geometry" {
+            hook: String = "hook", "Hook.";
+            rail: String = "rail", "Its rail.";
+            x: Length = "x_mm", "Where it stands.";
+        }
+    OnAnotherHook = "hook.on-another-hook", Failure, [Fixing],
+        "Two built hooks of a rail stand in one place: the second is counted as carrying nothing.",
+        "geometry: arms are wider than that" {
+            hook: String = "hook", "Hook.";
+            rail: String = "rail", "Its rail.";
+            x: Length = "x_mm", "Where it stands.";
+        }
+    StackTooHigh = "packers.stack-too-high", Failure, [Fixing],
+        "The packers under a built hook are a higher stack than they allow.",
+        "limit declared for the packers" {
+            hooks: Vec<String> = "hooks", "Hooks.";
+            stack: Length = "stack_mm", "Height of the stack.";
+            limit: Length = "limit_mm", "What it may have.";
+        }
+    NoStackClearsTile = "survey.no-stack-clears-tile", Failure, [Fixing],
+        "At a surveyed hook no stack of packers lifts the arm clear of the tile below and keeps it off the tile above.",
+        "measurements of the survey; limit declared for the packers" {
+            rail: String = "rail", "Rail.";
+            hooks: Vec<String> = "hooks", "Hooks without a stack.";
+            by: Length = "by_mm", "What the highest stack lacks.";
+        }
+    RailNotStraight = "survey.rail-not-straight", Failure, [Rail],
+        "No packers and slot settings bring a surveyed rail out straight.",
+        "measurements of the survey; slot range declared for the hook" {
+            rail: String = "rail", "Rail.";
+            hooks: Vec<String> = "hooks", "Hooks that stand out too far, or that cannot be lined up.";
+            low: Vec<String> = "low_hooks", "Hooks that lie too low for them.";
+            by: Length = "by_mm", "How much longer slots would have to be; 0 where that does not say it.";
+        }
+
+    // Incomplete: something that decides did not run.
+    NotMeasured = "survey.not-measured", Incomplete, [Data, Fixing],
+        "Clearance or level of hooks on a surveyed rail is not measured: packers and slots cannot be chosen.",
+        "a straight rail needs every hook of it" {
+            rail: String = "rail", "Rail.";
+            hooks: Vec<String> = "hooks", "Hooks where something is not measured.";
+        }
+    PackingNotDecided = "survey.search-ended", Incomplete, [Fixing],
+        "The search for packers and slots ended at its limit before it found any.",
+        "the search is exact and bounded" {
+            rail: String = "rail", "Rail.";
+            steps: u64 = "steps", "Steps it took.";
+        }
+    ScrewOutsideRules = "screw.outside-rules", Incomplete, [Fixing],
+        "The rules do not cover the screw or its spacing; its resistance is not verified.",
+        "EN 1995-1-1 8.7.2, Table 8.1" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            embedment: Length = "embedment_mm", "Length in the rafter.";
+            threaded: Length = "threaded_mm", "Thread of that.";
+            clause: String = "clause", "Clause that is silent.";
+            condition: &'static str = "condition", "Where it speaks.";
+        }
+    ScrewNearRafterEdge = "screw.too-near-rafter-edge", Incomplete, [Fixing],
+        "A screw stands nearer to the edge of the rafter than the rules allow; its own approval may allow it.",
+        "EN 1995-1-1 Tables 8.2 and 8.6" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            have: Length = "have_mm", "Distance there is.";
+            need: Length = "need_mm", "Distance needed.";
+        }
+    ScrewNearAnother = "screw.too-near-another", Incomplete, [Fixing],
+        "Two screws of a foot stand nearer to each other than the rules allow; their approval may allow it.",
+        "EN 1995-1-1 Table 8.6" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            have: Length = "have_mm", "Distance there is.";
+            need: Length = "need_mm", "Distance needed.";
+        }
+    BasisUnknown = "hook.resistance-basis-unknown", Incomplete, [Data, Fixing],
+        "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
+        "common practice: resistances come from tests, an approval or a calculation" {}
+    StiffnessUnknown = "clearance.stiffness-unknown", Incomplete, [Fixing],
+        "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
+        "clearance under load needs the stiffness square to the roof" {}
+    InventedParts = "parts.invented", Incomplete, [Data],
+        "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
+        "the embedded parts stand for no product" {
+            parts: Vec<String> = "parts", "Kind and id of each.";
+        }
+    EdgeNotComputed = "roof.edge-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "The slope has a side whose wind or snow is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
+        "EN 1991-1-4 7.2, EN 1991-1-3 5.3.4 and 5.3.6" {
+            sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
+            edge: EdgeName = "edge", "What they are.";
+        }
+    GuardNotComputed = "snow.guard-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "A snow guard stands on the slope and the snow is not said to be held: the load would be too low above it.",
+        "EN 1991-1-3 5.3.3(4)" {
+            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+        }
+    RafterCut = "rafter.cut-by-opening", Incomplete, [Rafters],
+        "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",
+        "common practice: openings wider than a bay have trimmers" {
+            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            rafters: Vec<usize> = "rafters", "Rafters it cuts.";
+            beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on.";
+            hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks.";
+        }
+    InsulationUnderFoot = "layers.insulation-under-foot", Incomplete, [Fixing],
+        "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
+        "common practice, no source" {}
+    RafterNotVerified = "rafter.not-verified", Incomplete, [Rafters],
+        "No span is given: the rafters are not verified, only their forces are reported.",
+        "EN 1995-1-1 needs span and section" {}
+    SidewaysEdge = "screw.edge-under-sideways-load", Incomplete, [Fixing],
+        "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is too short for the sideways part of their load. Their approval may allow it.",
+        "EN 1995-1-1 Table 8.2, loaded edge" {
+            offset: Length = "offset_mm", "How far the arm stands off the axis.";
+            angle: Angle = "angle_deg", "Angle of the screw's load to the grain.";
+            have: Length = "have_mm", "Distance there is.";
+            need: Length = "need_mm", "Distance needed.";
+        }
+    ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete, [Modules],
+        "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
+        "clamp zones declared for the module" {
+            field: String = "field", "Field.";
+        }
+
+    // Warnings: what a person must act on.
+    SlotNearlyUsedUp = "survey.slot-nearly-used-up", Warning, [Fixing],
+        "A bolt comes to sit near the end of its slot: nothing is left to adjust for what was measured a little wrong.",
+        "common practice, no source: a millimetre is about what a string line is read to" {
+            hook: String = "hook", "Hook.";
+            left: Length = "left_mm", "What is left of the slot.";
+        }
+    PackingNotProven = "survey.packing-not-proven", Warning, [Fixing],
+        "Packers and slots do, but the search ended before it was proven that less packing would not.",
+        "the search is exact and bounded" {
+            rail: String = "rail", "Rail.";
+            packing: Length = "packing_mm", "Packing that does.";
+            bound: Length = "packing_bound_mm", "Less than this does not.";
+        }
+    SpliceOutsideRules = "rail.splice-outside-rules", Warning, [Rail],
+        "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",
+        "common practice: pieces on two hooks each, splices off hooks and clamps" {
+            rail: String = "rail", "Rail.";
+            splices: usize = "splices", "Splices of this part of it.";
+            at: SplicePlace = "place", "Where one lies.";
+            splice: SpliceKind = "splice", "Kind of splice.";
+        }
+    BelowRulePitch = "covering.below-rule-pitch", Warning, [Covering],
+        "The roof is flatter than any rule pitch of its covering: ask a roofer what keeps the water out.",
+        "trade practice: lowest rule pitches 30° plain tile, 20° slate, 15° interlocking tile" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            rule: Angle = "rule_pitch_deg", "Lowest rule pitch of such coverings.";
+        }
+    SearchLimit = "search.limit-reached", Warning, [Rail],
+        "The search stopped at its limit; fewer hooks may do.",
+        "wishes.search_limit" {
+            rail: String = "rail", "Rail.";
+            weighed: u64 = "weighed", "Choices looked at.";
+            lower_bound: usize = "lower_bound", "Fewer hooks than this do not do.";
+            hooks: usize = "hooks", "Hooks used.";
+        }
+    ArmOffAxis = "hook.arm-off-rafter-axis", Warning, [Fixing],
+        "Arms stand off the rafter axis; check that the hook's declared figures hold for that.",
+        "trade press on hook tests: the place of the arm on the foot changes strength and stiffness" {
+            offset: Length = "offset_mm", "How far the farthest stands off.";
+        }
+    FootTightInBay = "hook.foot-tight-in-bay", Warning, [Covering],
+        "The foot fills the clear space between two battens; heads of tiles stand into it.",
+        "common practice, no source: heads stand about 15 mm into the space" {
+            foot: Length = "foot_mm", "Length of the foot.";
+            bay: Length = "bay_mm", "Length between two battens.";
+            clear: Length = "clear_mm", "What the heads of tiles leave of it.";
+            lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
+            trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
+            trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+        }
+    FootMeetsBattenOrTile = "hook.foot-meets-batten-or-tile", Warning, [Covering],
+        "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
+        "geometry of covering and hook" {
+            beyond: Length = "bolt_beyond_exit_mm", "The bolt below the tail edge the arm leaves under.";
+            lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
+            trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
+            trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+        }
+    ArmAlongJoint = "tile.arm-along-joint-below", Warning, [Covering],
+        "An arm lies along a side joint of the tiles below it instead of over the middle of one.",
+        "common practice, no source: that joint is to stay covered and free of load" {
+            hooks: Vec<String> = "hooks", "Hooks.";
+            count: usize = "count", "How many.";
+        }
+    NotchDeeperThanTile = "tile.notch-deeper-than-tile", Warning, [Covering],
+        "The arm takes more height than the tile above it is thick: no notch leaves a tile, and no substitute tiles are given.",
+        "geometry of covering and hook" {
+            room: Length = "room_mm", "Height the arm takes.";
+            tile: Length = "tile_mm", "Thickness of the tile.";
+        }
+    CounterBattenEdge = "screw.near-counter-batten-edge", Warning, [Fixing],
+        "Screws stand near the edge of the counter-batten and may split it.",
+        "EN 1995-1-1 Table 8.2, taken for the counter-batten too" {
+            width: Length = "width_mm", "Width of the counter-batten.";
+            have: Length = "have_mm", "Distance there is.";
+            need: Length = "need_mm", "Distance asked for.";
+        }
+    EdgePressesIntoTimber = "foot.edge-presses-into-timber", Warning, [Fixing],
+        "The edge the foot turns about presses harder than the timber bears across the grain: it sinks in, the lever shortens and the screws pull more than computed.",
+        "EN 1995-1-1 6.1.5, factor 1.5 and spread of 30 mm from memory" {
+            edge: Force = "edge_kn", "What the edge presses with.";
+            width: Length = "width_mm", "Width of the timber.";
+            strip: Length = "strip_mm", "Strip of timber it would need.";
+            combination: String = "combination", "Combination that governs.";
+        }
+    ScrewLongerThanRafter = "screw.longer-than-rafter", Warning, [Fixing],
+        "The screw comes out below the rafter.",
+        "geometry" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
+            reach: Length = "reach_mm", "How far it reaches below the rafter's face.";
+            depth: Length = "depth_mm", "Depth of the rafter.";
+        }
+    AddedLoad = "rafter.added-load", Warning, [Rafters],
+        "The array adds more than 15 % to the permanent load of a rafter: ask whether the structure needs an engineer's proof.",
+        "benchmark of building control guidance on retrofitted arrays" {
+            share: Share = "share", "Share added to a rafter.";
+        }
+    SnowFromMemory = "snow.table-from-memory", Warning, [Data],
+        "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.",
+        "EN 1991-1-3 Table C.1, from memory" {}
+    PlanMismatch = "roof.plan-mismatch", Warning, [Data],
+        "The slope's outline and the building's width do not fit a duopitch roof of this pitch.",
+        "geometry" {
+            outline: Length = "outline_run_mm", "Horizontal length of the slope by its outline.";
+            half_width: Length = "half_width_mm", "Half the building's width.";
+        }
+    ExpansionGapNeedsRoom = "rail.expansion-gap-needs-room", Warning, [Rail, Modules],
+        "At an expansion gap both modules need end clamps; the gap between them is too narrow for that.",
+        "common practice: no module or clamp bridges an expansion gap" {
+            field: String = "field", "Field.";
+            limit: Length = "limit_mm", "Longest rail without a gap.";
+            gap: Length = "gap_mm", "Distance of its columns.";
+            need: Length = "need_mm", "Distance needed.";
+            fields: usize = "fields", "Fields to make of it.";
+        }
+    ClampGapDiffers = "clamp.gap-differs", Warning, [Modules],
+        "The gap between modules is not the one the mid clamp makes.",
+        "geometry of the clamp" {
+            field: String = "field", "Field.";
+            gap: Length = "gap_mm", "Distance of its columns.";
+            clamp: Length = "clamp_gap_mm", "What the mid clamp makes.";
+        }
+    OffCourseLine = "rail.off-course-line", Warning, [Covering],
+        "A built rail does not lie where its arms would leave a regular covering.",
+        "geometry of the covering" {
+            rail: String = "rail", "Rail.";
+            y: Length = "y_mm", "Its height above the eaves line.";
+            off: Length = "off_mm", "What is let go.";
+        }
+    EndShorterThanClamp = "rail.end-shorter-than-clamp", Warning, [Modules],
+        "The rail ends before the end clamp does.",
+        "common practice, no source: the rail carries the end clamp over its whole length" {
+            have: Length = "have_mm", "Rail beyond the outer modules.";
+            need: Length = "need_mm", "What an end clamp takes.";
+        }
+
+    // Notices.
+    SpliceInMiddleThird = "rail.splice-in-middle-third", Notice, [Rail],
+        "A splice lies in the middle third of a span: no cutting of the rail avoids it, or the splices are hinges.",
+        "common practice: splices stay away from the middle of a span" {
+            rail: String = "rail", "Rail.";
+            splices: usize = "splices", "Splices of this part of it.";
+            at: SplicePlace = "place", "Where one lies.";
+            splice: SpliceKind = "splice", "Kind of splice.";
+        }
+    CuttingNotProven = "parts.cutting-not-proven", Notice, [Rail],
+        "The search for the cutting plan stopped at its limit; a plan that buys less rail or fewer bars may exist.",
+        "bounded effort of the cutting plan" {
+            aim: CuttingAim = "aim", "What the plan aims at first.";
+            bought: Length = "bought_mm", "Rail it buys.";
+            bars: u64 = "bars", "Bars it buys.";
+            least: Length = "lower_bound_mm", "No plan buys less.";
+            fewest: u64 = "lower_bound_bars", "No plan buys fewer.";
+        }
+    NotRanked = "search.not-ranked", Notice, [Rail],
+        "The number of hooks is proven; the search for the least used choice of as many stopped at its limit.",
+        "wishes.search_limit" {
+            rail: String = "rail", "Rail.";
+            hooks: usize = "hooks", "Hooks used.";
+        }
+    SpreadForRafters = "search.spread-for-rafters", Notice, [Rail, Rafters],
+        "The fewest hooks would overload a rafter, so they are spread over more; that fewer would not do is not proven.",
+        "rafters couple the rails, which are searched one by one" {
+            rail: String = "rail", "Rail.";
+            lower_bound: usize = "lower_bound", "The fewest hooks the rail passes with by itself.";
+            hooks: usize = "hooks", "Hooks used.";
+        }
+    NoTroughInReach = "hook.no-trough-in-reach", Notice, [Covering],
+        "Some rafters cannot take a hook because no trough lies within reach of its foot.",
+        "geometry of covering and foot" {
+            rafters: Vec<usize> = "rafters", "Rafters.";
+            range: Length = "range_mm", "How far the arm may stand off the axis.";
+        }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_dotted_lower_case_and_unique() {
+        for (i, kind) in CATALOGUE.iter().enumerate() {
+            assert!(kind.code.split('.').count() == 2, "{}", kind.code);
+            assert!(
+                kind.code.chars().all(|c| c.is_ascii_lowercase() || c == '.' || c == '-'),
+                "{}",
+                kind.code
+            );
+            assert!(CATALOGUE[i + 1..].iter().all(|other| other.code != kind.code));
+        }
+    }
+
+    #[test]
+    fn the_unit_of_a_parameter_is_in_its_name() {
+        for kind in CATALOGUE {
+            for parameter in kind.parameters {
+                let unit = match parameter.kind {
+                    ValueKind::Length => "_mm",
+                    ValueKind::Force => "_kn",
+                    ValueKind::Pressure => "_kn_per_m2",
+                    ValueKind::Angle => "_deg",
+                    _ => "",
+                };
+                assert!(parameter.name.ends_with(unit), "{} of {}", parameter.name, kind.code);
+            }
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! Whether the hook can be fitted: its foot between tile and batten, on the roof, off obstacles; its
+//! rail on the roof.
+
+use crate::covering::courses;
+use crate::covering::passage::{self, Fit};
+use crate::geometry::Rect;
+use crate::placement::Job;
+use crate::placement::layout::{Layout, Rail};
+use crate::placement::rail_lines::{self, Position, RailLine};
+use crate::units::Length;
+
+use super::{Fact, Findings, Place};
+
+/// Whether the rails of a layout may still be set lower than drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Rails {
+    /// They are not fixed yet.
+    Movable,
+    /// They stand.
+    Built,
+}
+
+/// Everything about the place of feet and rails that no calculation of forces sees.
+pub(super) fn fit(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings) {
+    between_battens(job, layout, rails, out);
+    rails_on_the_roof(job, layout, out);
+    feet_on_the_roof(job, layout, out);
+}
+
+/// Whether the foot fits between two battens, and stands there where the arm wants it.
+fn between_battens(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings) {
+    let (covering, hook) = (&job.covering, &job.hook);
+    let foot = hook.foot.length;
+    let bay = passage::between_battens(covering);
+    let clear = passage::clear_bay(covering);
+    if foot > bay {
+        out.add(Place::Covering, Fact::FootLongerThanBay { foot, bay, clear });
+        return;
+    }
+    let fits = layout.rails.iter().map(|rail| fit_of(job, &rail.line, rails));
+    let fact = match fits.reduce(worse) {
+        None | Some(Fit::Free) => return,
+        Some(Fit::Worked { lower, trim_head, trim_batten }) if foot > clear => {
+            Fact::FootTightInBay { foot, bay, clear, lower, trim_head, trim_batten }
+        }
+        Some(Fit::Worked { lower, trim_head, trim_batten }) => Fact::FootMeetsBattenOrTile {
+            beyond: hook.bolt_beyond_exit,
+            lower,
+            trim_head,
+            trim_batten,
+        },
+        Some(Fit::Blocked { on_head, under_batten }) => {
+            let reach = passage::fitting_reach(covering, foot, hook.bolt_beyond_exit);
+            Fact::FootDoesNotFit {
+                on_head,
+                under_batten,
+                reach: hook.reach,
+                foot,
+                clear: clear.max(Length::ZERO),
+                fitting_from: reach.map(|reach| reach[0]),
+                fitting_to: reach.map(|reach| reach[1]),
+            }
+        }
+    };
+    out.add(Place::Covering, fact);
+}
+
+/// How the feet on a rail can be fitted.
+fn fit_of(job: &Job, line: &RailLine, rails: Rails) -> Fit {
+    let (covering, hook) = (&job.covering, &job.hook);
+    let up = if line.on_grid {
+        line.y + hook.reach - courses::tail_edge(covering, line.course)
+    } else {
+        hook.reach - hook.bolt_beyond_exit
+    };
+    let may_lower = match rails {
+        Rails::Movable => room_below(job, line).min(passage::EXIT_EXTRA),
+        Rails::Built => Length::ZERO,
+    };
+    passage::foot_room(covering, up, hook.foot.length).fit(covering, may_lower)
+}
+
+/// How much lower a rail may lie and still be inside the clamp zone; without bound where none is
+/// known, which is found elsewhere.
+fn room_below(job: &Job, line: &RailLine) -> Length {
+    let field = &job.fields[line.field];
+    let zones = rail_lines::clamp_zones(job, field);
+    zones.map_or(Length::from_mm(f64::INFINITY), |zones| {
+        let zone = zones[usize::from(line.position == Position::Upper)];
+        let bottom = field.place(&job.module, line.row, line.columns[0]).y[0];
+        (line.y - Length::from_mm(bottom) - zone[0]).max(Length::ZERO)
+    })
+}
+
+/// The one of two that asks for more.
+fn worse(a: Fit, b: Fit) -> Fit {
+    let weight = |fit: &Fit| match fit {
+        Fit::Free => (0, 0.0),
+        Fit::Worked { lower, trim_head, trim_batten } => {
+            (1, (*lower + *trim_head + *trim_batten).mm())
+        }
+        Fit::Blocked { on_head, under_batten } => (2, (*on_head + *under_batten).mm()),
+    };
+    if weight(&b) > weight(&a) { b } else { a }
+}
+
+/// Rails that run off the roof or into an obstacle.
+fn rails_on_the_roof(job: &Job, layout: &Layout, out: &mut Findings) {
+    let half = job.rail.depth.mm() / 2.0;
+    for (r, Rail { line, .. }) in layout.rails.iter().enumerate() {
+        let (start, end) = (line.start(), line.end());
+        let rail = Rect { x: [start.mm(), end.mm()], y: [line.y.mm() - half, line.y.mm() + half] };
+        let mut off = |obstacle| {
+            let rail = line.id.clone();
+            out.add(Place::Rail(r), Fact::RailOffRoof { rail, start, end, obstacle });
+        };
+        if !job.roof.outline.covers(&rail) {
+            off(None);
+        }
+        for (i, obstacle) in job.roof.obstacles.iter().enumerate() {
+            if obstacle.outline.overlaps(&rail) {
+                off(Some(i));
+            }
+        }
+    }
+}
+
+/// Feet that would stand off the slope or on an obstacle.
+fn feet_on_the_roof(job: &Job, layout: &Layout, out: &mut Findings) {
+    /// Half the width of a line, mm.
+    const AXIS: f64 = 0.5;
+    let hook = &job.hook;
+    let half = hook.foot.width.mm() / 2.0;
+    let off = layout.hooks().filter(|(at, place)| {
+        let low = (layout.rails[at[0]].line.y + hook.reach).mm();
+        let strip = |half: f64| Rect {
+            x: [place.x.mm() - half, place.x.mm() + half],
+            y: [low, low + hook.foot.length.mm()],
+        };
+        let on_obstacle = job.roof.obstacles.iter().any(|o| o.outline.overlaps(&strip(half)));
+        // Its sides may stand out beyond a rafter at the verge; its axis may not.
+        on_obstacle || !job.roof.outline.covers(&strip(AXIS))
+    });
+    let hooks: Vec<String> = off.map(|(at, _)| layout.hook_name(at).to_owned()).collect();
+    if !hooks.is_empty() {
+        let (from, to) = (hook.reach, hook.reach + hook.foot.length);
+        out.add(Place::Hooks, Fact::FootOffRoof { hooks, from, to });
+    }
+}

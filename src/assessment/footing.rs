@@ -1,0 +1,136 @@
+//! The foot on the roof: clearance, screws, edges.
+
+use crate::checks::screws::{self, Nearness};
+use crate::checks::sideways;
+use crate::codes::eurocode::en1990_2002::Situation;
+use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
+use crate::codes::eurocode::en1995_1_1_2004::timber;
+use crate::placement::Job;
+use crate::placement::layout::Layout;
+use crate::placement::loading::Footing;
+use crate::units::{Angle, Force, Length};
+
+use super::{Fact, Findings, Place};
+
+/// No stack of packers lifts the arm enough.
+pub(super) fn no_stack(job: &Job, footing: &Footing, out: &mut Findings) {
+    if footing.packers.is_none() {
+        let fact = Fact::ClearanceBelowMinimum {
+            hooks: None,
+            clearance: footing.bare_clearance,
+            least: job.wishes.min_clearance,
+            highest_stack: Some(job.packers.max_stack),
+        };
+        out.add(Place::Whole, fact);
+    }
+}
+
+/// What is wrong with the screws of feet set in one way: those of these hooks, or of all.
+pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out: &mut Findings) {
+    let hooks = || hooks.map(<[String]>::to_vec);
+    let seat = &footing.seat;
+    let depth = job.roof.rafters.depth;
+    if let Err(silent) = &footing.capacity {
+        let (embedment, threaded) = (seat.embedment, seat.threaded);
+        let least = screws::least_thread(&job.screw);
+        let fact = if threaded < least {
+            let depth = seat.comes_out().then_some(depth);
+            Fact::ScrewTooShort { hooks: hooks(), embedment, threaded, least, depth }
+        } else {
+            Fact::ScrewOutsideRules {
+                hooks: hooks(),
+                embedment,
+                threaded,
+                clause: silent.clause.to_string(),
+                condition: silent.condition,
+            }
+        };
+        out.add(Place::Whole, fact);
+    }
+    if seat.comes_out() {
+        let reach = seat.reach;
+        out.add(Place::Whole, Fact::ScrewLongerThanRafter { hooks: hooks(), reach, depth });
+    }
+    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, footing.rafter_width) {
+        let (hooks, have, need) = (hooks(), near.have, near.need);
+        let fact = match near.what {
+            Nearness::RafterEdge => Fact::ScrewNearRafterEdge { hooks, have, need },
+            Nearness::EachOther => Fact::ScrewNearAnother { hooks, have, need },
+        };
+        out.add(Place::Whole, fact);
+    }
+}
+
+/// What is looked at alike however the feet are set.
+pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Findings) {
+    edge_bearing(job, layout, out);
+    counter_batten(job, out);
+    if job.hook.normal_stiffness.is_none() {
+        out.add(Place::Whole, Fact::StiffnessUnknown {});
+    }
+}
+
+/// The strip of timber the foot's edge would need, against none, which the rigid plate assumes.
+fn edge_bearing(job: &Job, layout: &Layout, out: &mut Findings) {
+    /// `k_c,90` of softwood on separate bearings.
+    const K_C_90: f64 = 1.5;
+    /// The pressed length counts that much longer on the side where timber goes on.
+    const SPREAD: Length = Length::from_mm(30.0);
+    let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
+    for laid in layout.segments() {
+        let Some(result) = &laid.result else { continue };
+        for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
+            let combination = &job.actions.combinations[case.combination];
+            if combination.factors.situation == Situation::Characteristic {
+                continue;
+            }
+            let bears = timber::design_strength(
+                job.timber.f_c_90_k,
+                combination.k_mod,
+                combination.gamma_m_timber,
+            ) * K_C_90;
+            for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
+                let candidate = &laid.segment.candidates[*candidate];
+                let width = layout.footings[candidate.setting].bearing_width;
+                let pulls: Force = candidate.foot.demands(*normal, *slope).map(|d| d.pull).sum();
+                let edge = pulls + *normal;
+                let area = edge / bears;
+                let strip = Length::from_mm(area.mm2() / width.mm());
+                if strip - SPREAD > worst.0 {
+                    worst = (strip - SPREAD, edge, case.combination, width);
+                }
+            }
+        }
+    }
+    let (strip, edge, combination, width) = worst;
+    if strip > Length::ZERO {
+        let combination = job.combination_name(combination).to_owned();
+        out.add(Place::Hooks, Fact::EdgePressesIntoTimber { edge, width, strip, combination });
+    }
+}
+
+fn counter_batten(job: &Job, out: &mut Findings) {
+    let width = job.roof.layers.bearing_width;
+    if width >= job.roof.rafters.width {
+        return;
+    }
+    let predrilling = screws::predrilling(&job.screw);
+    let along = Angle::from_deg(0.0);
+    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
+    let have = screws::edge_distance(&job.hook.foot, width);
+    if have < need {
+        out.add(Place::Whole, Fact::CounterBattenEdge { width, have, need });
+    }
+}
+
+/// The turning of a foot adds a part across the grain to the screws' load.
+pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mut Findings) {
+    let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
+    let width = narrowest.unwrap_or(job.roof.rafters.width);
+    let edge = sideways::loaded_edge(&job.hook.foot, &job.screw, offset, width);
+    if let Some(edge) = edge.filter(|edge| edge.have < edge.need) {
+        let fact =
+            Fact::SidewaysEdge { offset, angle: edge.angle, have: edge.have, need: edge.need };
+        out.add(Place::Whole, fact);
+    }
+}

@@ -1,0 +1,128 @@
+//! Hooks off their axis, tiles, modules, clamps and rafters.
+
+use crate::checks::Governing;
+use crate::covering::{Laying, courses};
+use crate::placement::layout::{Layout, Rail};
+use crate::placement::modules::ModuleResult;
+use crate::placement::rafters::RafterResult;
+use crate::placement::{Job, sideways};
+use crate::units::Length;
+
+use super::value::{RafterCheck, Sense, Share, Utilisation};
+use super::{Fact, Findings, Place, footing, strength};
+
+/// Arms that stand off the axis of their rafter.
+pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Findings) {
+    let off = layout.hooks().map(|(_, place)| (place.arm_x - place.x).abs());
+    let offset = off.fold(Length::ZERO, Length::max);
+    if offset > Length::ZERO {
+        out.add(Place::Hooks, Fact::ArmOffAxis { offset });
+        footing::sideways_edge(job, layout, offset, out);
+    }
+}
+
+/// Arms that lie along a joint of the tiles below, and notches no tile survives.
+pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
+    let (covering, hook) = (&job.covering, &job.hook);
+    if covering.laying == Laying::Interlocking {
+        return;
+    }
+    let over_joint = layout.hooks().filter(|(at, place)| {
+        let below = layout.rails[at[0]].line.course - 1;
+        courses::exit_at(covering, below, place.arm_x).side_joint < hook.arm_width / 2.0
+    });
+    let hooks: Vec<String> = over_joint.map(|(at, _)| layout.hook_name(at).to_owned()).collect();
+    if !hooks.is_empty() {
+        let count = hooks.len();
+        out.add(Place::Hooks, Fact::ArmAlongJoint { hooks, count });
+    }
+    let footings = layout.footings.iter();
+    let highest = footings.map(|f| f.clearance).fold(Length::ZERO, Length::max);
+    let room = highest + hook.arm_thickness + job.wishes.min_room_above;
+    if hook.substitute_tiles == 0 && room > covering.tile_thickness {
+        let tile = covering.tile_thickness;
+        out.add(Place::Hooks, Fact::NotchDeeperThanTile { room, tile });
+    }
+}
+
+/// Rafters no hook can stand on.
+pub(super) fn out_of_reach(job: &Job, layout: &Layout, out: &mut Findings) {
+    let rafters = unreachable_rafters(job, layout);
+    if !rafters.is_empty() {
+        let range = job.hook.foot.lateral_range;
+        out.add(Place::Whole, Fact::NoTroughInReach { rafters, range });
+    }
+}
+
+fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<usize> {
+    let blocked = |x: Length| {
+        let under = |rail: &&Rail| rail.line.start() <= x && x <= rail.line.end();
+        layout.rails.iter().filter(under).any(|rail| {
+            let ends = [rail.line.start(), rail.line.end()];
+            sideways::arm_position(job, rail.line.course, x, ends).is_none()
+        })
+    };
+    let rafters = job.roof.rafters.positions.iter().enumerate();
+    rafters.filter(|(_, x)| blocked(**x)).map(|(rafter, _)| rafter).collect()
+}
+
+/// One finding for all modules, about the worst, and one for all clamps.
+pub(super) fn modules(job: &Job, layout: &Layout, out: &mut Findings) {
+    let limit = job.wishes.max_utilisation;
+    let worst = |used: fn(&ModuleResult) -> f64| {
+        let failing = layout.modules.iter().enumerate().filter(move |(_, m)| used(m) > limit);
+        let count = failing.clone().count();
+        let worst = failing.reduce(|a, b| if used(b.1) > used(a.1) { b } else { a })?;
+        Some((worst.0, worst.1, Utilisation::new(used(worst.1)), count))
+    };
+    let bound = strength::bound(job);
+    if let Some((i, one, utilisation, modules)) = worst(|m| m.check.press.max(m.check.lift)) {
+        let presses = one.check.press >= one.check.lift;
+        let (sense, load) =
+            if presses { (Sense::Pressing, one.press) } else { (Sense::Lifting, one.lift) };
+        let module = job.module_name(&one.placed);
+        let fact = Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound };
+        out.add(Place::Module(i), fact);
+    }
+    if let Some((i, one, utilisation, modules)) = worst(|m| m.check.clamp) {
+        let (module, lift) = (job.module_name(&one.placed), one.check.clamp_lift);
+        let fact = Fact::ClampOverloaded { module, lift, utilisation, modules, bound };
+        out.add(Place::Module(i), fact);
+    }
+}
+
+pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Findings) {
+    const BENCHMARK: f64 = 0.15;
+    if job.roof.rafters.span.is_none() && !layout.rafters.is_empty() {
+        out.add(Place::Rafters, Fact::RafterNotVerified {});
+    }
+    let most = layout.rafters.iter().map(|r| r.added_share).fold(0.0, f64::max);
+    if most > BENCHMARK {
+        out.add(Place::Rafters, Fact::AddedLoad { share: Share(most) });
+    }
+    let used = |rafter: &RafterResult| {
+        rafter.utilisation.map_or((Governing::NONE, RafterCheck::Bending), |[bending, shear]| {
+            if shear.utilisation > bending.utilisation {
+                (shear, RafterCheck::Shear)
+            } else {
+                (bending, RafterCheck::Bending)
+            }
+        })
+    };
+    let limit = job.wishes.max_utilisation;
+    let failing = layout.rafters.iter().enumerate().filter(|(_, r)| used(r).0.utilisation > limit);
+    let rafters: Vec<usize> = failing.clone().map(|(_, r)| r.rafter).collect();
+    let worst = failing
+        .reduce(|a, b| if used(b.1).0.utilisation > used(a.1).0.utilisation { b } else { a });
+    if let Some((i, rafter)) = worst {
+        let (governing, check) = used(rafter);
+        let fact = Fact::RafterOverloaded {
+            rafter: rafter.rafter,
+            check,
+            utilisation: Utilisation::new(governing.utilisation),
+            combination: job.combination_name(governing.combination).to_owned(),
+            rafters,
+        };
+        out.add(Place::Rafter(i), fact);
+    }
+}

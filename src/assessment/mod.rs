@@ -1,0 +1,212 @@
+//! What a job comes to: findings as values, and the verdict they leave.
+//!
+//! Every check either ran and passed, ran and failed, or did not run. What failed, what did not run
+//! and what a person must act on becomes a [`Finding`]; the [`Verdict`] follows from the severities
+//! of the findings, by scope. Nothing above this room decides anything: `language` makes sentences of
+//! findings, answers and papers write them down.
+//!
+//! **Layer.** Above placement, survey and parts; knows no wire type and no words.
+
+mod built;
+mod courses;
+mod details;
+mod ends;
+mod fact;
+mod fit;
+mod footing;
+mod members;
+mod rails;
+mod repair;
+mod request;
+mod splices;
+mod strength;
+mod surroundings;
+mod survey;
+mod value;
+mod verdict;
+
+#[cfg(test)]
+pub use fact::samples;
+pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
+pub use repair::{Element, NoHelp, why_no_help};
+pub use request::{Remarks, of_actions};
+pub use survey::of_levelling;
+pub use value::{
+    Bound, CuttingAim, EdgeName, End, PatternAsked, RafterCheck, Sense, Share, SpliceKind,
+    SplicePlace, Utilisation, Value, ValueKind,
+};
+pub use verdict::{Verdict, Verdicts};
+
+use crate::parts::take_off::TakeOff;
+use crate::placement::Job;
+use crate::placement::built::{Built, Checked};
+use crate::placement::layout::Layout;
+
+/// How much a finding matters; the most serious first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// A check fails, or the thing cannot be built.
+    Failure,
+    /// Something that decides did not run.
+    Incomplete,
+    /// Something a person must act on.
+    Warning,
+    /// For information.
+    Notice,
+}
+
+/// What a verdict can be asked on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scope {
+    /// Hook, screws, foot, bolt, clearance.
+    Fixing,
+    /// The rails.
+    Rail,
+    /// The modules and their clamps.
+    Modules,
+    /// The rafters.
+    Rafters,
+    /// Whether the hook fits the courses, and what becomes of the tiles.
+    Covering,
+    /// What was assumed, invented or not measured.
+    Data,
+}
+
+impl Scope {
+    /// Every scope.
+    pub const ALL: [Self; 6] =
+        [Self::Fixing, Self::Rail, Self::Modules, Self::Rafters, Self::Covering, Self::Data];
+}
+
+/// What of an answer a finding is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// All of it.
+    Whole,
+    /// The rails.
+    Rails,
+    /// One rail.
+    Rail(usize),
+    /// A segment of a rail.
+    Segment(usize, usize),
+    /// The hooks.
+    Hooks,
+    /// One hook, counted through all rails.
+    Hook(usize),
+    /// The modules.
+    Modules,
+    /// One module.
+    Module(usize),
+    /// The rafters.
+    Rafters,
+    /// One of the rafters that carry hooks.
+    Rafter(usize),
+    /// The covering.
+    Covering,
+    /// The snow.
+    Snow,
+    /// The wind zones.
+    WindZones,
+    /// The cutting plan.
+    Cutting,
+    /// The survey.
+    Survey,
+    /// The line of a surveyed rail.
+    SurveyLine,
+    /// A hook of a surveyed rail.
+    SurveyHook(usize),
+    /// Why a surveyed rail cannot be straight.
+    SurveyObstruction,
+}
+
+/// A fact and what it is about.
+#[derive(Debug, Clone)]
+pub struct Finding {
+    /// The fact.
+    pub fact: Fact,
+    /// What of the answer it is about.
+    pub place: Place,
+}
+
+impl Finding {
+    /// What kind of fact it is.
+    #[must_use]
+    pub const fn kind(&self) -> &'static Kind {
+        self.fact.kind()
+    }
+}
+
+/// Collects findings.
+#[derive(Debug, Default)]
+struct Findings(Vec<Finding>);
+
+impl Findings {
+    fn add(&mut self, place: Place, fact: Fact) {
+        self.0.push(Finding { fact, place });
+    }
+}
+
+/// What was found, and what it leaves of the verdict.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// The findings, most serious first.
+    pub findings: Vec<Finding>,
+    /// The verdict by scope.
+    pub verdicts: Verdicts,
+}
+
+impl Assessment {
+    fn of(mut findings: Vec<Finding>) -> Self {
+        findings.sort_by_key(|finding| finding.kind().severity);
+        Self { verdicts: Verdicts::of(&findings), findings }
+    }
+}
+
+/// Assesses a layout.
+#[must_use]
+pub fn of_layout(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remarks) -> Assessment {
+    let mut out = Findings::default();
+    rails::rails(job, layout, &mut out);
+    ends::free_ends(job, layout, &mut out);
+    courses::course_lines(job, layout, &mut out);
+    if let Some(footing) = layout.footings.first() {
+        footing::no_stack(job, footing, &mut out);
+        footing::screws(job, footing, None, &mut out);
+    }
+    fit::fit(job, layout, fit::Rails::Movable, &mut out);
+    members::out_of_reach(job, layout, &mut out);
+    splices::splices(job, layout, take_off, &mut out);
+    whole_job(job, layout, remarks, &mut out);
+    Assessment::of(out.0)
+}
+
+/// Assesses a job as built, with what else was `noted`.
+#[must_use]
+pub fn of_built(
+    job: &Job,
+    built: &Built,
+    checked: &Checked,
+    remarks: &Remarks,
+    noted: &[Finding],
+) -> Assessment {
+    let mut out = Findings::default();
+    built::built(job, built, checked, &mut out);
+    fit::fit(job, &checked.layout, fit::Rails::Built, &mut out);
+    whole_job(job, &checked.layout, remarks, &mut out);
+    out.0.extend_from_slice(noted);
+    Assessment::of(out.0)
+}
+
+/// What is looked at alike whether hooks are proposed or built.
+fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) {
+    rails::rails_that_meet(job, layout, out);
+    courses::short_sides(job, layout, out);
+    surroundings::surroundings(job, layout, out);
+    footing::feet(job, layout, out);
+    members::arms(job, layout, out);
+    members::tiles(job, layout, out);
+    members::modules(job, layout, out);
+    members::rafters(job, layout, out);
+    details::details(job, layout, out);
+    request::from_the_request(remarks, out);
+}

@@ -1,0 +1,105 @@
+//! Rails: why no choice of hooks passes, and rails that meet.
+
+use crate::checks::segment::SegmentResult;
+use crate::placement::free_ends;
+use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::search::Outcome;
+use crate::placement::{Job, Objective};
+
+use super::value::{PatternAsked, Utilisation};
+use super::{Fact, Findings, Place, strength};
+
+pub(super) fn rails(job: &Job, layout: &Layout, out: &mut Findings) {
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            segment(job, layout, [r, s], rail, laid, out);
+            strength::check_by_check(job, layout, [r, s], out);
+        }
+    }
+}
+
+fn segment(
+    job: &Job,
+    layout: &Layout,
+    [r, s]: [usize; 2],
+    rail: &Rail,
+    laid: &LaidSegment,
+    out: &mut Findings,
+) {
+    let name = rail.line.id.clone();
+    let place = Place::Segment(r, s);
+    let candidates = laid.segment.candidates.len();
+    let hooks = laid.found.subset.len();
+    let fact = match laid.found.outcome {
+        Outcome::FewestProven | Outcome::Given => return,
+        Outcome::FewestProvenNotRanked => Fact::NotRanked { rail: name, hooks },
+        Outcome::Spread => {
+            let lower_bound = laid.found.lower_bound;
+            Fact::SpreadForRafters { rail: name, lower_bound, hooks }
+        }
+        Outcome::BestFound => Fact::SearchLimit {
+            rail: name,
+            weighed: laid.found.weighed,
+            lower_bound: laid.found.lower_bound,
+            hooks,
+        },
+        Outcome::NonePasses | Outcome::NoneFound if candidates < 2 => {
+            Fact::TooFewRafters { rail: name, candidates }
+        }
+        Outcome::NonePasses | Outcome::NoneFound => match &laid.result {
+            None => Fact::Unstable { rail: name },
+            Some(result) => match no_pattern(job, layout, [r, s], (laid, result)) {
+                Some(fact) => fact,
+                None => return,
+            },
+        },
+    };
+    out.add(place, fact);
+}
+
+/// Why no choice of hooks passes on a segment: its ends, or the check that governs with all
+/// candidates. `None` where a free end no rafter can hold is the cause, which is found by itself.
+fn no_pattern(
+    job: &Job,
+    layout: &Layout,
+    [r, s]: [usize; 2],
+    (laid, result): (&LaidSegment, &SegmentResult),
+) -> Option<Fact> {
+    let line = &layout.rails[r].line;
+    let places = &laid.segment.candidates;
+    let ends_held = places.iter().any(|c| c.may_be_first) && places.iter().any(|c| c.may_be_last);
+    if !ends_held && !free_ends::long_ends_of(job, line, s).is_empty() {
+        return None;
+    }
+    let (check, governing, hook) = result.governing();
+    let over = ends_held && governing.utilisation > job.wishes.max_utilisation;
+    let element = hook.map_or(&*line.id, |h| layout.hook_name([r, s, h]));
+    Some(Fact::NoHookPattern {
+        rail: line.id.clone(),
+        candidates: places.len(),
+        pattern: match job.wishes.objective {
+            Objective::FewestHooks => PatternAsked::Free,
+            Objective::EvenSpacing | Objective::Staggered => PatternAsked::Asked,
+        },
+        free_end: (!ends_held).then_some(job.rail.max_cantilever),
+        element: over.then(|| element.to_owned()),
+        check: over.then_some(check),
+        utilisation: over.then(|| Utilisation::new(governing.utilisation)),
+        combination: over.then(|| job.combination_name(governing.combination).to_owned()),
+        bound: strength::bound(job),
+    })
+}
+
+pub(super) fn rails_that_meet(job: &Job, layout: &Layout, out: &mut Findings) {
+    for (i, a) in layout.rails.iter().enumerate() {
+        for b in layout.rails.iter().skip(i + 1) {
+            let (a, b) = (&a.line, &b.line);
+            let level = (a.y - b.y).abs() < job.rail.depth;
+            if level && a.start() <= b.end() && b.start() <= a.end() {
+                let x = a.start().max(b.start());
+                let (rail, other) = (a.id.clone(), b.id.clone());
+                out.add(Place::Rail(i), Fact::RailsOverlap { rail, other, x });
+            }
+        }
+    }
+}

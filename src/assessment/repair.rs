@@ -1,0 +1,67 @@
+//! Why hooks added do not make a segment hold.
+
+use crate::checks::Check;
+use crate::placement::Job;
+use crate::placement::built::Checked;
+use crate::placement::repair::Repair;
+
+use super::Utilisation;
+
+/// Why adding hooks does not help.
+#[derive(Debug, Clone)]
+pub enum NoHelp {
+    /// The rail does not stand even on every rafter.
+    NotStable,
+    /// No free rafter holds an end of it.
+    EndNotHeld,
+    /// A check is over its limit all the same.
+    Governs {
+        /// What governs.
+        element: Element,
+        /// By which check.
+        check: Check,
+        /// How much of it is used.
+        utilisation: Utilisation,
+        /// In which combination.
+        combination: String,
+    },
+}
+
+/// What governs a segment with hooks on every free rafter.
+#[derive(Debug, Clone)]
+pub enum Element {
+    /// The rail.
+    Rail,
+    /// A hook that stands, by name.
+    Hook(String),
+    /// A hook that would be added on a rafter.
+    OnRafter(usize),
+}
+
+/// Why no hooks added make a segment hold.
+#[must_use]
+pub fn why_no_help(job: &Job, checked: &Checked, repair: &Repair) -> NoHelp {
+    let places = &repair.places;
+    let Some(result) = &repair.result else { return NoHelp::NotStable };
+    let ends_held = places.first().is_some_and(|place| place.may_be_first)
+        && places.last().is_some_and(|place| place.may_be_last);
+    if !ends_held {
+        return NoHelp::EndNotHeld;
+    }
+    let (check, governing, hook) = result.governing();
+    let element = match hook {
+        None => Element::Rail,
+        Some(at) if places[at].stands => {
+            let number = places[..at].iter().filter(|place| place.stands).count();
+            let name = checked.layout.hook_name([repair.rail, repair.segment, number]);
+            Element::Hook(name.to_owned())
+        }
+        Some(at) => Element::OnRafter(places[at].rafter),
+    };
+    NoHelp::Governs {
+        element,
+        check,
+        utilisation: Utilisation::new(governing.utilisation),
+        combination: job.combination_name(governing.combination).to_owned(),
+    }
+}

@@ -1,0 +1,57 @@
+//! What the request itself tells, before anything is computed.
+
+use crate::units::{Angle, Length};
+
+use super::{Assessment, Fact, Findings, Place};
+
+/// What an assessment needs to know of how a request was understood.
+#[derive(Debug, Clone, Default)]
+pub struct Remarks {
+    /// Embedded parts, which are invented: kind and id.
+    pub invented: Vec<(&'static str, String)>,
+    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
+    pub guards: Vec<usize>,
+    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
+    pub below_rule_pitch: Option<[Angle; 2]>,
+    /// The hook's resistances rest on nothing known.
+    pub basis_unknown: bool,
+    /// Insulation lies between foot and rafter.
+    pub insulation_crossed: bool,
+    /// The ground load follows a table that rests on memory.
+    pub snow_from_memory: bool,
+    /// Horizontal length of the slope by outline and by building, when they disagree.
+    pub plan_mismatch: Option<[Length; 2]>,
+}
+
+/// Assesses the actions alone.
+#[must_use]
+pub fn of_actions(remarks: &Remarks) -> Assessment {
+    let mut out = Findings::default();
+    from_the_request(remarks, &mut out);
+    Assessment::of(out.0)
+}
+
+pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
+    if !remarks.invented.is_empty() {
+        let parts = remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}"));
+        out.add(Place::Whole, Fact::InventedParts { parts: parts.collect() });
+    }
+    for guard in &remarks.guards {
+        out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
+    }
+    if let Some([pitch, rule]) = remarks.below_rule_pitch {
+        out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
+    }
+    if remarks.basis_unknown {
+        out.add(Place::Whole, Fact::BasisUnknown {});
+    }
+    if remarks.insulation_crossed {
+        out.add(Place::Whole, Fact::InsulationUnderFoot {});
+    }
+    if remarks.snow_from_memory {
+        out.add(Place::Snow, Fact::SnowFromMemory {});
+    }
+    if let Some([outline, half_width]) = remarks.plan_mismatch {
+        out.add(Place::WindZones, Fact::PlanMismatch { outline, half_width });
+    }
+}

@@ -1,0 +1,222 @@
+//! Figures and names of a finding, with their quantities: what languages put into sentences and
+//! answers into fields.
+
+use crate::checks::Check;
+use crate::units::{Angle, Force, Length, Pressure};
+
+/// A utilisation: demand over resistance. It has no order here: whether one is over its limit is
+/// decided where findings are made, and nowhere above.
+#[derive(Debug, Clone, Copy)]
+pub struct Utilisation(f64);
+
+impl Utilisation {
+    /// What a check found.
+    pub(super) const fn new(value: f64) -> Self {
+        Self(value)
+    }
+
+    /// For writing it down, and for nothing else.
+    #[must_use]
+    pub const fn written(self) -> f64 {
+        self.0
+    }
+}
+
+/// A dimensionless share, 1 being the whole.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share(pub f64);
+
+/// A limit of utilisation the caller set below 1.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bound(pub f64);
+
+/// One figure or name.
+#[derive(Debug, Clone)]
+pub enum Value {
+    /// A length.
+    Length(Length),
+    /// A force.
+    Force(Force),
+    /// A force per area.
+    Pressure(Pressure),
+    /// An angle.
+    Angle(Angle),
+    /// A utilisation.
+    Utilisation(Utilisation),
+    /// A share or factor.
+    Share(f64),
+    /// How many, or a number by which something goes.
+    Count(u64),
+    /// A name, or several.
+    Name(String),
+}
+
+/// What kind of value a parameter of a finding has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ValueKind {
+    /// Length, mm.
+    Length,
+    /// Force, kN.
+    Force,
+    /// Force per area, kN/m².
+    Pressure,
+    /// Angle, degrees.
+    Angle,
+    /// Utilisation.
+    Utilisation,
+    /// Share or factor.
+    Share,
+    /// Count or number.
+    Count,
+    /// Name, or names with commas between them.
+    Name,
+}
+
+/// What can be a parameter of a finding.
+pub(super) trait Parameter {
+    /// Its kind.
+    const KIND: ValueKind;
+    /// Its value; nothing where it does not apply.
+    fn value(&self) -> Option<Value>;
+    /// One of each, so that every sentence can be said in a test: with all that can be there, or with
+    /// nothing that need not.
+    #[cfg(test)]
+    fn sample(full: bool) -> Self;
+}
+
+macro_rules! parameters {
+    ($($of:ty => $kind:ident($value:expr), $sample:expr;)+) => {
+        $(impl Parameter for $of {
+            const KIND: ValueKind = ValueKind::$kind;
+            fn value(&self) -> Option<Value> {
+                let value: fn(&$of) -> _ = $value;
+                Some(Value::$kind(value(self)))
+            }
+            #[cfg(test)]
+            fn sample(_: bool) -> Self {
+                $sample
+            }
+        })+
+    };
+}
+
+parameters! {
+    Length => Length(|length| *length), Self::from_mm(123.4);
+    Force => Force(|force| *force), Self::from_kn(1.25);
+    Pressure => Pressure(|pressure| *pressure), Self::from_kn_per_m2(2.5);
+    Angle => Angle(|angle| *angle), Self::from_deg(12.0);
+    Utilisation => Utilisation(|used| *used), Self(1.2345);
+    Share => Share(|share| share.0), Self(0.22);
+    Bound => Share(|bound| bound.0), Self(0.9);
+    usize => Count(|count| *count as u64), 7;
+    u64 => Count(|count| *count), 8;
+    String => Name(String::clone), "A1-1".to_owned();
+    &'static str => Name(|name| (*name).to_owned()), "l_ef >= 6 d";
+    Vec<String> => Name(|names| names.join(", ")), vec!["A1-1".to_owned(), "A1-2".to_owned()];
+    Vec<usize> => Name(|numbers| {
+        numbers.iter().map(usize::to_string).collect::<Vec<_>>().join(", ")
+    }), vec![1, 2];
+    Check => Name(|check| check.name().to_owned()), Self::Screws;
+}
+
+impl<T: Parameter> Parameter for Option<T> {
+    const KIND: ValueKind = T::KIND;
+    fn value(&self) -> Option<Value> {
+        self.as_ref().and_then(T::value)
+    }
+    #[cfg(test)]
+    fn sample(full: bool) -> Self {
+        full.then(|| T::sample(full))
+    }
+}
+
+/// A word of a closed list, by its name in answers.
+macro_rules! words {
+    ($($(#[$doc:meta])* $name:ident { $($(#[$word_doc:meta])* $word:ident = $text:literal),+ $(,)? })+) => {
+        $(
+            $(#[$doc])*
+            #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+            pub enum $name { $($(#[$word_doc])* $word),+ }
+
+            impl Parameter for $name {
+                const KIND: ValueKind = ValueKind::Name;
+                fn value(&self) -> Option<Value> {
+                    let name = match self { $(Self::$word => $text),+ };
+                    Some(Value::Name(name.to_owned()))
+                }
+                #[cfg(test)]
+                fn sample(full: bool) -> Self {
+                    let all = [$(Self::$word),+];
+                    all[if full { 0 } else { all.len() - 1 }]
+                }
+            }
+        )+
+    };
+}
+
+words! {
+    /// An end of a rail.
+    End {
+        /// The left one.
+        Left = "left",
+        /// The right one.
+        Right = "right",
+    }
+    /// How a load acts on the roof.
+    Sense {
+        /// Towards it.
+        Pressing = "pressing",
+        /// Away from it.
+        Lifting = "lifting",
+    }
+    /// Pattern the hooks of a rail are to follow.
+    PatternAsked {
+        /// None.
+        Free = "free",
+        /// One the caller asked for.
+        Asked = "asked",
+    }
+    /// Kind of edge whose effect is not computed.
+    EdgeName {
+        /// Hip.
+        Hip = "hip",
+        /// Valley.
+        Valley = "valley",
+        /// Abutment.
+        Abutment = "abutment",
+        /// Any edge that does not lie on the rectangle around the slope.
+        OffRectangle = "off_rectangle",
+    }
+    /// Where a splice had to go.
+    SplicePlace {
+        /// Into the middle third of a span.
+        MiddleThird = "middle_third",
+        /// Into an end span, a piece on a single hook.
+        EndSpan = "end_span",
+        /// Into a free end, a piece without hooks.
+        FreeEnd = "free_end",
+        /// To a hook or under a clamp.
+        HookOrClamp = "hook_or_clamp",
+    }
+    /// How splices pass moments.
+    SpliceKind {
+        /// As the rail does.
+        Stiff = "stiff",
+        /// Not at all.
+        Hinge = "hinge",
+    }
+    /// What a cutting plan aims at first.
+    CuttingAim {
+        /// Least rail bought.
+        LeastLength = "least_length",
+        /// Fewest bars.
+        FewestBars = "fewest_bars",
+    }
+    /// A check of a rafter.
+    RafterCheck {
+        /// Bending.
+        Bending = "bending",
+        /// Shear.
+        Shear = "shear",
+    }
+}

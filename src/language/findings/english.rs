@@ -1,0 +1,502 @@
+//! Findings in English.
+
+use crate::assessment::{
+    Bound, CuttingAim, EdgeName, End, Fact, PatternAsked, RafterCheck, Sense, SpliceKind,
+    SplicePlace, Utilisation,
+};
+use crate::checks::Check;
+use crate::language::Reader;
+use crate::units::Length;
+
+use super::{numbers, whose};
+
+#[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
+pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
+    match fact {
+        Fact::NoHookPattern {
+            rail, candidates, pattern, free_end, element, check, utilisation, combination, bound,
+        } => {
+            let asked = match pattern {
+                PatternAsked::Free => "",
+                PatternAsked::Asked => " in the pattern asked for",
+            };
+            let begin = format!("No choice of hooks on rail {rail} passes{asked}");
+            if let Some(limit) = free_end {
+                let limit = say.length(*limit);
+                return format!("{begin}: it leaves an end of the rail free for more than the {limit} it may overhang.");
+            }
+            match (element, check, utilisation, combination) {
+                (Some(element), Some(check), Some(used), Some(combination)) => format!(
+                    "{begin}. With all {candidates} candidates used, {element} governs with {} {} in {combination}.{}",
+                    label(*check), say.utilisation(*used), limit(*bound, say)
+                ),
+                _ => format!("{begin}; all {candidates} candidates without a pattern do."),
+            }
+        }
+        Fact::FreeEnd {
+            rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
+            rafter_outside_x, longer, field, shift_this_end, shift,
+        } => {
+            let (side, limit) = (side(*end), say.length(*limit));
+            let mut text = match (free, rafter_inside.zip(*rafter_inside_x)) {
+                (Some(free), Some((rafter, x))) => {
+                    let arm = arm.map_or_else(String::new, |arm| {
+                        format!(", the arm of a hook on it {}", say.length(arm))
+                    });
+                    format!(
+                        "The first rafter inside the {side} end of rail {rail}, rafter {rafter} at {}, is {} from that end{arm}; the rail may overhang {limit}.",
+                        say.length(x), say.length(*free)
+                    )
+                }
+                (Some(free), None) => format!(
+                    "The {side} end of rail {rail} is free for {} beyond its outermost hook; it may overhang {limit}.",
+                    say.length(*free)
+                ),
+                (None, _) => format!("No rafter can take a hook under rail {rail}."),
+            };
+            if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
+                text += &format!(
+                    " The next one, rafter {rafter} at {}, lies outside: the rail would reach it {} longer.",
+                    say.length(x), say.length(longer)
+                );
+            }
+            let field = field.as_deref().unwrap_or_default();
+            if let Some(by) = shift_this_end {
+                text += &format!(" Moving field {field} {} cures this end.", sideways(*by, say));
+            }
+            if let Some(by) = shift {
+                text += &format!(" Moving it {} cures every rail end of the field.", sideways(*by, say));
+            }
+            text
+        }
+        Fact::TooFewRafters { rail, candidates } => {
+            format!("Only {candidates} rafters can take a hook under rail {rail}.")
+        }
+        Fact::Unstable { rail } => {
+            format!("The splices of rail {rail} are hinges and leave it free to move.")
+        }
+        Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
+            "Modules {} come within {} of obstacle {obstacle}; {} are to stay free.",
+            modules.join(", "), say.length(*gap), say.length(*clearance)
+        ),
+        Fact::RailsOverlap { rail, other, x } => format!(
+            "Rails {rail} and {other} meet at {} along the eaves. Move their fields apart, or make one field of them.",
+            say.length(*x)
+        ),
+        Fact::FootLongerThanBay { foot, bay, clear } => format!(
+            "The foot is {} long; between two battens there are {}, {} of them clear of the heads of tiles.",
+            say.length(*foot), say.length(*bay), say.length(*clear)
+        ),
+        Fact::FootDoesNotFit { on_head, under_batten, reach, foot, clear, fitting_from, fitting_to } => {
+            let meets = [(on_head, "on the head of the tile below"), (under_batten, "under the next batten")];
+            let meets = meets.iter().filter(|(overlap, _)| **overlap > Length::ZERO);
+            let meets: Vec<String> =
+                meets.map(|(overlap, place)| format!("{} {place}", say.length(**overlap))).collect();
+            let cure = match fitting_from.zip(*fitting_to) {
+                Some((from, to)) => format!(
+                    "A hook with a reach of {} to {} would fit", say.length(from), say.length(to)
+                ),
+                None => format!("A foot of at most {} would fit", say.length(*clear)),
+            };
+            format!(
+                "The foot comes to stand {}, more than can be cut away: the hook cannot be fitted under this covering. {cure}; this one has a reach of {} and a foot of {}.",
+                meets.join(" and "), say.length(*reach), say.length(*foot)
+            )
+        }
+        Fact::FootOffRoof { hooks, from, to } => format!(
+            "Hooks {}: the foot, {} to {} up the slope from its rail, would stand beyond the edge of the slope or on an obstacle.",
+            hooks.join(", "), say.length(*from), say.length(*to)
+        ),
+        Fact::RailOffRoof { rail, start, end, obstacle } => {
+            let what = obstacle.map_or_else(
+                || "runs beyond the edge of the slope".to_owned(),
+                |obstacle| format!("runs into obstacle {obstacle}"),
+            );
+            format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
+        }
+        Fact::NoCourse { field, row, shift } => {
+            let cure = shift.map_or_else(
+                || "No move of the field puts one into both zones of every row.".to_owned(),
+                |by| {
+                    let way = if by < Length::ZERO { "down" } else { "up" };
+                    format!("Moving the field {} {way} the slope does.", say.length(by.abs()))
+                },
+            );
+            format!("No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave. {cure}")
+        }
+        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
+            "Hooks {}: the arm stands {} above the tile below; {} are asked for. More packers would help.",
+            hooks.join(", "), say.length(*clearance), say.length(*least)
+        ),
+        Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
+            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}. A hook with a higher arm would help.",
+            say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
+        ),
+        Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
+            let cure = depth.map_or_else(
+                || "A longer screw would help.".to_owned(),
+                |depth| format!("The rafter is {} deep: thread nearer to the head would help.", say.length(depth)),
+            );
+            format!(
+                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least. {cure}",
+                whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded), say.length(*least)
+            )
+        }
+        Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let way = match sense {
+                Sense::Pressing => "pressing",
+                Sense::Lifting => "lifting",
+            };
+            format!(
+                "Module {module} has a {way} design load of {}: {} of what it takes.{}{}",
+                say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
+            "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
+            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+        ),
+        Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "bending",
+                RafterCheck::Shear => "shear",
+            };
+            format!(
+                "Rafter {rafter} reaches {} in {what} in {combination}; rafters over the limit: {}. No spread of the hooks that was tried brings them within it: ask a structural engineer.",
+                say.utilisation(*utilisation), numbers(rafters, "and")
+            )
+        }
+        Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
+        | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
+            over(say, (element, *check), *utilisation, combination, others, *bound)
+        }
+        Fact::TooFewHooks { rail, hooks } => {
+            format!("Rail {rail} needs two hooks at least; {hooks} hold it.")
+        }
+        Fact::OutsideClampZone { rail, y, off } => format!(
+            "Rail {rail} at {} lies {} outside the clamp zone of its modules.",
+            say.length(*y), say.length(*off)
+        ),
+        Fact::RowWithoutTwoRails { field, row, rails } => {
+            let have = if *rails == 0 { "no rail" } else { "one rail only" };
+            format!("Modules of row {row} of field {field} have {have} under them.")
+        }
+        Fact::LongerThanContinuous { rail, length, limit } => format!(
+            "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
+        ),
+        Fact::MissesRafter { hook, x, off, .. } => format!(
+            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give found.rafter_x_mm.",
+            say.length(*x), say.length(*off)
+        ),
+        Fact::BeyondRailEnd { hook, rail, x } => format!(
+            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give start_mm and end_mm.",
+            say.length(*x)
+        ),
+        Fact::OnAnotherHook { hook, rail, x } => format!(
+            "Hook {hook} at {} carries nothing: another hook of rail {rail} holds it there already.",
+            say.length(*x)
+        ),
+        Fact::StackTooHigh { hooks, stack, limit } => format!(
+            "Hooks {}: packers of {}; a stack may have {}.",
+            hooks.join(", "), say.length(*stack), say.length(*limit)
+        ),
+        Fact::NoStackClearsTile { rail, hooks, by } => format!(
+            "Rail {rail}: no stack of packers is right for hooks {}; the highest lacks {}. The survey says what would help.",
+            hooks.join(", "), say.length(*by)
+        ),
+        Fact::RailNotStraight { rail, hooks, low, .. } if low.is_empty() => format!(
+            "Rail {rail}: the slots are shorter than the steps between stacks of packers, and no stacks bring hooks {} into line. The survey says what would help.",
+            hooks.join(", ")
+        ),
+        Fact::RailNotStraight { rail, hooks, low, by } => format!(
+            "Rail {rail}: hooks {} stand out too far and {} lie too low for one straight rail; the slots are {} short, whatever the packers. The survey says what would help.",
+            hooks.join(", "), low.join(", "), say.length(*by)
+        ),
+        Fact::NotMeasured { rail, hooks } => format!(
+            "Rail {rail}: clearance or level of hooks {} is not measured; `missing` lists what to measure.",
+            hooks.join(", ")
+        ),
+        Fact::PackingNotDecided { rail, steps } => format!(
+            "Rail {rail}: the search for packers and slots ended after {steps} steps with none found and none excluded."
+        ),
+        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition } => format!(
+            "{}The screw reaches {} into the rafter, {} of it threaded. {clause} covers this only where {condition}.",
+            whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded)
+        ),
+        Fact::ScrewNearRafterEdge { hooks, have, need } => format!(
+            "{}Screws stand {} from the edge of the rafter; {} are needed.",
+            whose(hooks.as_ref(), "Hooks"), say.length(*have), say.length(*need)
+        ),
+        Fact::ScrewNearAnother { hooks, have, need } => format!(
+            "{}Screws stand {} from each other along the rafter; {} are needed.",
+            whose(hooks.as_ref(), "Hooks"), say.length(*have), say.length(*need)
+        ),
+        Fact::BasisUnknown {} => {
+            "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
+        }
+        Fact::StiffnessUnknown {} => {
+            "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
+        }
+        Fact::InventedParts { parts } => format!(
+            "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
+            parts.join(", ")
+        ),
+        Fact::EdgeNotComputed { sides, edge } => {
+            let sides = if sides.len() == 1 {
+                format!("Side {} of the slope", numbers(sides, "and"))
+            } else {
+                format!("Sides {} of the slope", numbers(sides, "and"))
+            };
+            let what = match edge {
+                EdgeName::Hip => "a hip: the wind zones along it are not computed",
+                EdgeName::Valley => {
+                    "a valley: the snow that gathers in it and the wind zones along it are not computed"
+                }
+                EdgeName::Abutment => {
+                    "an abutment: the snow that drifts or slides against it and the wind there are not computed"
+                }
+                EdgeName::OffRectangle => {
+                    "off the rectangle around the slope on which the wind zones are laid out: those along it are not computed"
+                }
+            };
+            format!("{sides}, counted from 0: {what}. A structural engineer has to add them.")
+        }
+        Fact::GuardNotComputed { obstacle } => format!(
+            "Obstacle {obstacle} is a snow guard, and the snow is not said to be held: set site.snow_held, so that the shape factor does not fall below 0.8."
+        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
+            "Obstacle {obstacle} stands where {} would run: what is cut there is laid on {} by trimmers. Hooks stand on {}; how span and load change is not computed. A structural engineer has to look at them.",
+            rafters_named(rafters), rafters_named(beside), rafters_named(hooks_on)
+        ),
+        Fact::InsulationUnderFoot {} => {
+            "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
+        }
+        Fact::RafterNotVerified {} => {
+            "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as roof.rafters.span_m.".to_owned()
+        }
+        Fact::SidewaysEdge { offset, angle, have, need } => format!(
+            "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed.",
+            say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
+        ),
+        Fact::ShortSideZoneUnknown { field } => format!(
+            "The modules of field {field} lie landscape and are clamped on their short sides; give array.module.short_side_clamp_zone_mm."
+        ),
+        Fact::SlotNearlyUsedUp { hook, left } => format!(
+            "Hook {hook}: the bolt comes to sit {} from the end of its slot. A packer more or less there, or a rail line set anew, leaves more to adjust.",
+            say.length(*left)
+        ),
+        Fact::PackingNotProven { rail, packing, bound } => format!(
+            "Rail {rail}: {} of packing do; the search ended before it was proven that none down to {} would.",
+            say.length(*packing), say.length(*bound)
+        ),
+        Fact::SpliceOutsideRules { rail, at, splice, .. }
+        | Fact::SpliceInMiddleThird { rail, at, splice, .. } => {
+            let place = match at {
+                SplicePlace::MiddleThird => "in the middle third of a span",
+                SplicePlace::EndSpan => "in an end span, a piece on a single hook",
+                SplicePlace::FreeEnd => "in a free end, a piece without hooks",
+                SplicePlace::HookOrClamp => "at a hook or under a clamp",
+            };
+            let cure = match splice {
+                SpliceKind::Hinge => {
+                    "Its splices are hinges and stand where the statics counted on them."
+                }
+                SpliceKind::Stiff => {
+                    "Longer stock lengths, a shorter splice or another field would help."
+                }
+            };
+            format!("A splice of rail {rail} lies {place}. {cure}")
+        }
+        Fact::BelowRulePitch { pitch, rule } => format!(
+            "The roof has a pitch of {}; no covering of this kind has a rule pitch below {}. Ask a roofer what keeps the water out, and whether hooks may pass through the laps.",
+            say.angle(*pitch), say.angle(*rule)
+        ),
+        Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
+            "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
+        ),
+        Fact::ArmOffAxis { offset } => format!(
+            "Arms stand up to {} off the rafter axis; the screws are checked for it. Check that the hook's declared resistance and stiffness hold for it.",
+            say.length(*offset)
+        ),
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
+            "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        ),
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
+            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        ),
+        Fact::ArmAlongJoint { hooks, .. } => format!(
+            "Hooks {}: the arm lies along a side joint of the tiles below it. A substitute tile under the arm, or an arm nearer to the joint above, covers it.",
+            hooks.join(", ")
+        ),
+        Fact::NotchDeeperThanTile { room, tile } => format!(
+            "Clearance, arm and the room above it take {}; the tile above is {} thick. Use metal substitute tiles.",
+            say.length(*room), say.length(*tile)
+        ),
+        Fact::CounterBattenEdge { width, have, need } => format!(
+            "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. Predrill it, or use a wider one.",
+            say.length(*have), say.length(*width), say.length(*need)
+        ),
+        Fact::EdgePressesIntoTimber { edge, width, strip, combination } => format!(
+            "The edge of a foot presses with {} on timber {} wide in {combination}: it would need a strip of {}, and the screws' pulls are computed for a sharp edge. A longer foot, or a wider timber under it, would help.",
+            say.force(*edge), say.length(*width), say.length(*strip)
+        ),
+        Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
+            "{}The screw reaches {} below the face of a rafter {} deep; what stands out holds nothing.",
+            whose(hooks.as_ref(), "Hooks"), say.length(*reach), say.length(*depth)
+        ),
+        Fact::AddedLoad { share } => format!(
+            "The array adds up to {} to the permanent load of a rafter. Ask whether the structure needs an engineer's proof.",
+            say.percent(share.0)
+        ),
+        Fact::SnowFromMemory {} => {
+            "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.".to_owned()
+        }
+        Fact::PlanMismatch { outline, half_width } => format!(
+            "By its outline the slope runs {} in plan; half the building's width is {}. The wind zones follow the outline.",
+            say.distance(*outline), say.distance(*half_width)
+        ),
+        Fact::ExpansionGapNeedsRoom { field, limit, gap, need, fields } => format!(
+            "Rails of field {field} are longer than {} and are cut between two modules. The rail ends, the end clamps and the expansion gap need {} there; the columns stand {} apart. Make {fields} fields of it, {} apart.",
+            say.length(*limit), say.length(*need), say.length(*gap), say.length(*need)
+        ),
+        Fact::ClampGapDiffers { field, gap, clamp } => format!(
+            "The columns of field {field} stand {} apart; the mid clamp makes {}.",
+            say.length(*gap), say.length(*clamp)
+        ),
+        Fact::OffCourseLine { rail, y, off } => format!(
+            "Rail {rail} at {} lies more than {} from where arms leave a regular covering; look at the courses under it.",
+            say.length(*y), say.length(*off)
+        ),
+        Fact::EndShorterThanClamp { have, need } => format!(
+            "Rails run {} beyond the outer modules; an end clamp takes {}.",
+            say.length(*have), say.length(*need)
+        ),
+        Fact::CuttingNotProven { aim, bought, bars, least, fewest } => {
+            let least = say.length(*least);
+            let proven = match aim {
+                CuttingAim::LeastLength => format!(
+                    "no plan buys less than {least}, and none that buys no more than that takes fewer than {fewest} bars"
+                ),
+                CuttingAim::FewestBars => format!(
+                    "no plan takes fewer than {fewest} bars, and none that takes no more than that buys less than {least}"
+                ),
+            };
+            format!(
+                "The cutting plan buys {} of rail in {bars} bars. All that is proven is that {proven}.",
+                say.length(*bought)
+            )
+        }
+        Fact::NotRanked { rail, hooks } => format!(
+            "Rail {rail} takes {hooks} hooks, and no choice of fewer passes. Whether another choice of as many would be used less was not looked at to the end."
+        ),
+        Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
+            "The fewest hooks rail {rail} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}."
+        ),
+        Fact::NoTroughInReach { rafters, range } => format!(
+            "No trough lies within {} of the axis of {}.", say.length(*range), rafters_named(rafters)
+        ),
+    }
+}
+
+/// A check over its limit.
+fn over(
+    say: Reader,
+    (element, check): (&str, Check),
+    used: Utilisation,
+    combination: &str,
+    others: &[String],
+    bound: Option<Bound>,
+) -> String {
+    let others = if others.is_empty() {
+        String::new()
+    } else {
+        format!(" Over the limit as well: {}.", others.join(", "))
+    };
+    format!(
+        "{element}: {} {} in {combination}.{}{others} What would help: {}.",
+        label(check),
+        say.utilisation(used),
+        limit(bound, say),
+        cure(check)
+    )
+}
+
+/// A check in words.
+pub(super) const fn label(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "hook strength",
+        Check::Screws => "screws",
+        Check::Clearance => "clearance under load",
+        Check::RailBending => "bending of the rail",
+        Check::RailDeflection => "deflection of the rail",
+        Check::Module => "module",
+        Check::Clamp => "clamps",
+        Check::Rafter => "rafter",
+    }
+}
+
+/// What would help where it fails.
+pub(super) const fn cure(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "a stronger hook, or a third rail under each row",
+        Check::Screws => "longer or thicker screws, or more of them in the foot",
+        Check::Clearance => "a stiffer hook, or more packers",
+        Check::RailBending => "a stronger rail",
+        Check::RailDeflection => "a stiffer rail",
+        Check::Module => "a stronger module",
+        Check::Clamp => "stronger clamps",
+        Check::Rafter => "a structural engineer",
+    }
+}
+
+fn limit(bound: Option<Bound>, say: Reader) -> String {
+    bound.map_or_else(String::new, |bound| {
+        format!(" The limit asked for is {}.", say.number(bound.0, 4))
+    })
+}
+
+fn more_modules(modules: usize) -> String {
+    match modules {
+        0 | 1 => String::new(),
+        modules => format!(" {} more modules exceed the limit.", modules - 1),
+    }
+}
+
+const fn side(end: End) -> &'static str {
+    match end {
+        End::Left => "left",
+        End::Right => "right",
+    }
+}
+
+fn sideways(by: Length, say: Reader) -> String {
+    let way = if by < Length::ZERO { "left" } else { "right" };
+    format!("{} to the {way}", say.length(by.abs()))
+}
+
+/// What is to be done for a foot, as the rest of a sentence.
+fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
+    let steps = [
+        (lower, format!("set hooks and rail {} lower on the slope", say.length(lower))),
+        (trim_head, format!("cut {} off the head of the tile below", say.length(trim_head))),
+        (
+            trim_batten,
+            format!("cut {} out of the lower edge of the batten above it", say.length(trim_batten)),
+        ),
+    ];
+    let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
+    needed.map(|(_, step)| step).collect::<Vec<_>>().join(", and ")
+}
+
+fn rafters_named(rafters: &[usize]) -> String {
+    match rafters {
+        [] => "nothing".to_owned(),
+        [one] => format!("rafter {one}"),
+        several => format!("rafters {}", numbers(several, "and")),
+    }
+}

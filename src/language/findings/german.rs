@@ -1,0 +1,498 @@
+//! Findings in German.
+
+use crate::assessment::{
+    Bound, CuttingAim, EdgeName, End, Fact, PatternAsked, RafterCheck, Sense, SpliceKind,
+    SplicePlace, Utilisation,
+};
+use crate::checks::Check;
+use crate::language::Reader;
+use crate::units::Length;
+
+use super::{numbers, whose};
+
+#[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
+pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
+    match fact {
+        Fact::NoHookPattern {
+            rail, candidates, pattern, free_end, element, check, utilisation, combination, bound,
+        } => {
+            let asked = match pattern {
+                PatternAsked::Free => "",
+                PatternAsked::Asked => " in der verlangten Anordnung",
+            };
+            let begin = format!("Keine Auswahl von Dachhaken an Schiene {rail} besteht{asked}");
+            if let Some(limit) = free_end {
+                let limit = say.length(*limit);
+                return format!("{begin}: Ein Ende der Schiene kragt weiter aus als die erlaubten {limit}.");
+            }
+            match (element, check, utilisation, combination) {
+                (Some(element), Some(check), Some(used), Some(combination)) => format!(
+                    "{begin}. Mit Haken an allen {candidates} möglichen Sparren ist {element} maßgebend: {} {} in {combination}.{}",
+                    label(*check), say.utilisation(*used), limit(*bound, say)
+                ),
+                _ => format!("{begin}; Haken an allen {candidates} möglichen Sparren bestehen ohne Anordnung."),
+            }
+        }
+        Fact::FreeEnd {
+            rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
+            rafter_outside_x, longer, field, shift_this_end, shift,
+        } => {
+            let (side, limit) = (side(*end), say.length(*limit));
+            let mut text = match (free, rafter_inside.zip(*rafter_inside_x)) {
+                (Some(free), Some((rafter, x))) => {
+                    let arm = arm.map_or_else(String::new, |arm| {
+                        format!(", der Arm eines Hakens darauf {}", say.length(arm))
+                    });
+                    format!(
+                        "Der erste Sparren innerhalb des {side} Endes von Schiene {rail}, Sparren {rafter} bei {}, liegt {} von diesem Ende{arm}; die Schiene darf {limit} auskragen.",
+                        say.length(x), say.length(*free)
+                    )
+                }
+                (Some(free), None) => format!(
+                    "Am {side} Ende kragt Schiene {rail} {} über ihren äußersten Haken aus; erlaubt sind {limit}.",
+                    say.length(*free)
+                ),
+                (None, _) => format!("Unter Schiene {rail} kann kein Sparren einen Dachhaken aufnehmen."),
+            };
+            if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
+                text += &format!(
+                    " Der nächste, Sparren {rafter} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
+                    say.length(x), say.length(longer)
+                );
+            }
+            let field = field.as_deref().unwrap_or_default();
+            if let Some(by) = shift_this_end {
+                text += &format!(" Feld {field} {} zu verschieben behebt das an diesem Ende.", sideways(*by, say));
+            }
+            if let Some(by) = shift {
+                text += &format!(" Es {} zu verschieben behebt es an allen Schienenenden des Feldes.", sideways(*by, say));
+            }
+            text
+        }
+        Fact::TooFewRafters { rail, candidates } => format!(
+            "Sparren unter Schiene {rail}, die einen Dachhaken aufnehmen können: {candidates}. Zwei sind nötig."
+        ),
+        Fact::Unstable { rail } => {
+            format!("Die Stöße von Schiene {rail} sind Gelenke und lassen sie beweglich.")
+        }
+        Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
+            "Module {} kommen Hindernis {obstacle} auf {} nahe; {} sind freizuhalten.",
+            modules.join(", "), say.length(*gap), say.length(*clearance)
+        ),
+        Fact::RailsOverlap { rail, other, x } => format!(
+            "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander. Die Felder auseinanderrücken oder zu einem machen.",
+            say.length(*x)
+        ),
+        Fact::FootLongerThanBay { foot, bay, clear } => format!(
+            "Die Grundplatte ist {} lang; zwischen zwei Traglatten liegen {}, davon {} frei von Ziegelköpfen.",
+            say.length(*foot), say.length(*bay), say.length(*clear)
+        ),
+        Fact::FootDoesNotFit { on_head, under_batten, reach, foot, clear, fitting_from, fitting_to } => {
+            let meets = [(on_head, "auf dem Kopf des unteren Ziegels"), (under_batten, "unter der nächsten Traglatte")];
+            let meets = meets.iter().filter(|(overlap, _)| **overlap > Length::ZERO);
+            let meets: Vec<String> =
+                meets.map(|(overlap, place)| format!("{} {place}", say.length(**overlap))).collect();
+            let cure = match fitting_from.zip(*fitting_to) {
+                Some((from, to)) => format!(
+                    "Ein Haken mit einer Ausladung von {} bis {} würde passen", say.length(from), say.length(to)
+                ),
+                None => format!("Eine Grundplatte von höchstens {} würde passen", say.length(*clear)),
+            };
+            format!(
+                "Die Grundplatte stünde {}, mehr als sich wegschneiden lässt: Der Haken passt nicht unter diese Deckung. {cure}; dieser hat eine Ausladung von {} und eine Grundplatte von {}.",
+                meets.join(" und "), say.length(*reach), say.length(*foot)
+            )
+        }
+        Fact::FootOffRoof { hooks, from, to } => format!(
+            "Dachhaken {}: Die Grundplatte, {} bis {} über der Schiene, stünde außerhalb der Dachfläche oder auf einem Hindernis.",
+            hooks.join(", "), say.length(*from), say.length(*to)
+        ),
+        Fact::RailOffRoof { rail, start, end, obstacle } => {
+            let what = obstacle.map_or_else(
+                || "läuft über den Rand der Dachfläche hinaus".to_owned(),
+                |obstacle| format!("läuft in Hindernis {obstacle}"),
+            );
+            format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
+        }
+        Fact::NoCourse { field, row, shift } => {
+            let cure = shift.map_or_else(
+                || "Keine Verschiebung des Feldes bringt eine in beide Bereiche jeder Modulreihe.".to_owned(),
+                |by| {
+                    let way = if by < Length::ZERO { "nach unten" } else { "nach oben" };
+                    format!("Das Feld um {} {way} zu verschieben hilft.", say.length(by.abs()))
+                },
+            );
+            format!("Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann. {cure}")
+        }
+        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
+            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}. Mehr Unterlegplatten würden helfen.",
+            hooks.join(", "), say.length(*clearance), say.length(*least)
+        ),
+        Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
+            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}. Ein Haken mit höherem Arm würde helfen.",
+            say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
+        ),
+        Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
+            let cure = depth.map_or_else(
+                || "Eine längere Schraube würde helfen.".to_owned(),
+                |depth| format!("Der Sparren ist {} hoch: Gewinde näher am Kopf würde helfen.", say.length(depth)),
+            );
+            format!(
+                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste. {cure}",
+                whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded), say.length(*least)
+            )
+        }
+        Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let way = match sense {
+                Sense::Pressing => "drückende",
+                Sense::Lifting => "abhebende",
+            };
+            format!(
+                "Auf Modul {module} wirkt eine {way} Bemessungslast von {}: {} dessen, was es trägt.{}{}",
+                say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
+            "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
+            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+        ),
+        Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "auf Biegung",
+                RafterCheck::Shear => "auf Schub",
+            };
+            format!(
+                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
+                say.utilisation(*utilisation), numbers(rafters, "und")
+            )
+        }
+        Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
+        | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
+            over(say, (element, *check), *utilisation, combination, others, *bound)
+        }
+        Fact::TooFewHooks { rail, hooks } => {
+            format!("Schiene {rail} braucht mindestens zwei Dachhaken; sie hat {hooks}.")
+        }
+        Fact::OutsideClampZone { rail, y, off } => format!(
+            "Schiene {rail} bei {} liegt {} außerhalb des Klemmbereichs ihrer Module.",
+            say.length(*y), say.length(*off)
+        ),
+        Fact::RowWithoutTwoRails { field, row, rails } => {
+            let have = if *rails == 0 { "keine Schiene" } else { "nur eine Schiene" };
+            format!("Unter Modulen von Reihe {row} des Feldes {field} liegt {have}.")
+        }
+        Fact::LongerThanContinuous { rail, length, limit } => format!(
+            "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
+        ),
+        Fact::MissesRafter { hook, x, off, .. } => format!(
+            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, found.rafter_x_mm angeben.",
+            say.length(*x), say.length(*off)
+        ),
+        Fact::BeyondRailEnd { hook, rail, x } => format!(
+            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, start_mm und end_mm angeben.",
+            say.length(*x)
+        ),
+        Fact::OnAnotherHook { hook, rail, x } => format!(
+            "Dachhaken {hook} bei {} trägt nichts: Dort hält schon ein anderer Haken Schiene {rail}.",
+            say.length(*x)
+        ),
+        Fact::StackTooHigh { hooks, stack, limit } => format!(
+            "Dachhaken {}: Unterlegplatten von {}; ein Stapel darf {} haben.",
+            hooks.join(", "), say.length(*stack), say.length(*limit)
+        ),
+        Fact::NoStackClearsTile { rail, hooks, by } => format!(
+            "Schiene {rail}: Für Dachhaken {} passt kein Stapel von Unterlegplatten; dem höchsten fehlen {}. Das Aufmaß sagt, was helfen würde.",
+            hooks.join(", "), say.length(*by)
+        ),
+        Fact::RailNotStraight { rail, hooks, low, .. } if low.is_empty() => format!(
+            "Schiene {rail}: Die Langlöcher sind kürzer als die Stufen der Stapel, und keine Stapel bringen Dachhaken {} in eine Flucht. Das Aufmaß sagt, was helfen würde.",
+            hooks.join(", ")
+        ),
+        Fact::RailNotStraight { rail, hooks, low, by } => format!(
+            "Schiene {rail}: Dachhaken {} stehen zu weit vor und {} liegen zu tief für eine gerade Schiene; den Langlöchern fehlen {}, gleich mit welchen Unterlegplatten. Das Aufmaß sagt, was helfen würde.",
+            hooks.join(", "), low.join(", "), say.length(*by)
+        ),
+        Fact::NotMeasured { rail, hooks } => format!(
+            "Schiene {rail}: Freiraum oder Flucht der Dachhaken {} ist nicht gemessen; `missing` zählt auf, was zu messen ist.",
+            hooks.join(", ")
+        ),
+        Fact::PackingNotDecided { rail, steps } => format!(
+            "Schiene {rail}: Die Suche nach Unterlegplatten und Langlöchern endete nach {steps} Schritten, ohne eine Lösung zu finden oder auszuschließen."
+        ),
+        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition } => format!(
+            "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde. {clause} gilt dafür nur bei: {condition}.",
+            whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded)
+        ),
+        Fact::ScrewNearRafterEdge { hooks, have, need } => format!(
+            "{}Schrauben stehen {} vom Rand des Sparrens; nötig sind {}.",
+            whose(hooks.as_ref(), "Dachhaken"), say.length(*have), say.length(*need)
+        ),
+        Fact::ScrewNearAnother { hooks, have, need } => format!(
+            "{}Schrauben stehen entlang des Sparrens {} voneinander; nötig sind {}.",
+            whose(hooks.as_ref(), "Dachhaken"), say.length(*have), say.length(*need)
+        ),
+        Fact::BasisUnknown {} => {
+            "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
+        }
+        Fact::StiffnessUnknown {} => {
+            "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
+        }
+        Fact::InventedParts { parts } => format!(
+            "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
+            parts.join(", ")
+        ),
+        Fact::EdgeNotComputed { sides, edge } => {
+            let sides = if sides.len() == 1 {
+                format!("Seite {} der Dachfläche", numbers(sides, "und"))
+            } else {
+                format!("Seiten {} der Dachfläche", numbers(sides, "und"))
+            };
+            let what = match edge {
+                EdgeName::Hip => "Grat; die Windzonen daran sind nicht berechnet",
+                EdgeName::Valley => {
+                    "Kehle; der Schnee, der sich darin sammelt, und die Windzonen daran sind nicht berechnet"
+                }
+                EdgeName::Abutment => {
+                    "Wandanschluss; der Schnee, der dort anweht oder abrutscht, und der Wind dort sind nicht berechnet"
+                }
+                EdgeName::OffRectangle => {
+                    "abseits des Rechtecks um die Dachfläche, auf dem die Windzonen liegen; die daran sind nicht berechnet"
+                }
+            };
+            format!("{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung.")
+        }
+        Fact::GuardNotComputed { obstacle } => format!(
+            "Hindernis {obstacle} ist ein Schneefang, der Schnee gilt aber nicht als gehalten: site.snow_held setzen, damit der Formbeiwert nicht unter 0,8 fällt."
+        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
+            "Hindernis {obstacle} steht, wo Sparren {} liefe: Wechsel legen, was dort fehlt, auf Sparren {}. Dachhaken stehen auf Sparren {}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung.",
+            numbers(rafters, "und"), numbers(beside, "und"), numbers(hooks_on, "und")
+        ),
+        Fact::InsulationUnderFoot {} => {
+            "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
+        }
+        Fact::RafterNotVerified {} => {
+            "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als roof.rafters.span_m angeben.".to_owned()
+        }
+        Fact::SidewaysEdge { offset, angle, have, need } => format!(
+            "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}.",
+            say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
+        ),
+        Fact::ShortSideZoneUnknown { field } => format!(
+            "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; array.module.short_side_clamp_zone_mm angeben."
+        ),
+        Fact::SlotNearlyUsedUp { hook, left } => format!(
+            "Dachhaken {hook}: Der Bolzen kommt {} vor dem Ende seines Langlochs zu sitzen. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",
+            say.length(*left)
+        ),
+        Fact::PackingNotProven { rail, packing, bound } => format!(
+            "Schiene {rail}: {} Unterlage reichen; die Suche endete, bevor bewiesen war, dass es bis hinunter zu {} keine kleinere gibt.",
+            say.length(*packing), say.length(*bound)
+        ),
+        Fact::SpliceOutsideRules { rail, at, splice, .. }
+        | Fact::SpliceInMiddleThird { rail, at, splice, .. } => {
+            let place = match at {
+                SplicePlace::MiddleThird => "im mittleren Drittel eines Feldes",
+                SplicePlace::EndSpan => "in einem Endfeld, ein Stück auf nur einem Haken",
+                SplicePlace::FreeEnd => "in einem Kragarm, ein Stück ohne Haken",
+                SplicePlace::HookOrClamp => "an einem Haken oder unter einer Klemme",
+            };
+            let cure = match splice {
+                SpliceKind::Hinge => {
+                    "Die Stöße sind Gelenke und liegen, wo die Statik mit ihnen rechnet."
+                }
+                SpliceKind::Stiff => {
+                    "Längere Stangen, ein kürzerer Verbinder oder ein anderes Feld würden helfen."
+                }
+            };
+            format!("Ein Stoß von Schiene {rail} liegt {place}. {cure}")
+        }
+        Fact::BelowRulePitch { pitch, rule } => format!(
+            "Das Dach hat {} Neigung; keine solche Deckung hat eine Regeldachneigung unter {}. Dachdecker fragen, was das Wasser abhält und ob Haken durch die Überdeckung geführt werden dürfen.",
+            say.angle(*pitch), say.angle(*rule)
+        ),
+        Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
+            "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
+        ),
+        Fact::ArmOffAxis { offset } => format!(
+            "Arme stehen bis zu {} neben der Sparrenachse; die Schrauben sind dafür nachgewiesen. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
+            say.length(*offset)
+        ),
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
+            "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        ),
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
+            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        ),
+        Fact::ArmAlongJoint { hooks, .. } => format!(
+            "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Blechziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
+            hooks.join(", ")
+        ),
+        Fact::NotchDeeperThanTile { room, tile } => format!(
+            "Freiraum, Arm und der Raum darüber brauchen {}; der obere Ziegel ist {} dick. Blechersatzziegel nehmen.",
+            say.length(*room), say.length(*tile)
+        ),
+        Fact::CounterBattenEdge { width, have, need } => format!(
+            "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. Vorbohren oder eine breitere nehmen.",
+            say.length(*have), say.length(*width), say.length(*need)
+        ),
+        Fact::EdgePressesIntoTimber { edge, width, strip, combination } => format!(
+            "Die Kante einer Grundplatte drückt in {combination} mit {} auf {} breites Holz: Sie bräuchte einen Streifen von {}, und die Züge der Schrauben sind für eine scharfe Kante berechnet. Eine längere Grundplatte oder breiteres Holz darunter würde helfen.",
+            say.force(*edge), say.length(*width), say.length(*strip)
+        ),
+        Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
+            "{}Die Schraube reicht {} unter die Oberseite eines {} hohen Sparrens; was herausragt, hält nichts.",
+            whose(hooks.as_ref(), "Dachhaken"), say.length(*reach), say.length(*depth)
+        ),
+        Fact::AddedLoad { share } => format!(
+            "Die Anlage erhöht die ständige Last eines Sparrens um bis zu {}. Fragen, ob ein Nachweis des Tragwerks nötig ist.",
+            say.percent(share.0)
+        ),
+        Fact::SnowFromMemory {} => {
+            "Die Schneelast folgt EN 1991-1-3 Anhang C aus dem Gedächtnis; mit gedruckter Karte und Tabelle vergleichen.".to_owned()
+        }
+        Fact::PlanMismatch { outline, half_width } => format!(
+            "Nach ihrem Umriss ist die Dachfläche im Grundriss {} tief; die halbe Gebäudebreite ist {}. Die Windzonen folgen dem Umriss.",
+            say.distance(*outline), say.distance(*half_width)
+        ),
+        Fact::ExpansionGapNeedsRoom { field, limit, gap, need, fields } => format!(
+            "Schienen des Feldes {field} sind länger als {} und zwischen zwei Modulen getrennt. Schienenenden, Endklemmen und Dehnfuge brauchen dort {}; die Spalten stehen {} auseinander. {fields} Felder daraus machen, {} auseinander.",
+            say.length(*limit), say.length(*need), say.length(*gap), say.length(*need)
+        ),
+        Fact::ClampGapDiffers { field, gap, clamp } => format!(
+            "Die Spalten des Feldes {field} stehen {} auseinander; die Mittelklemme ergibt {}.",
+            say.length(*gap), say.length(*clamp)
+        ),
+        Fact::OffCourseLine { rail, y, off } => format!(
+            "Schiene {rail} bei {} liegt mehr als {} von der Linie, an der Arme aus einer regelmäßigen Deckung austreten; die Ziegelreihen darunter ansehen.",
+            say.length(*y), say.length(*off)
+        ),
+        Fact::EndShorterThanClamp { have, need } => format!(
+            "Schienen stehen {} über die äußeren Module hinaus; eine Endklemme braucht {}.",
+            say.length(*have), say.length(*need)
+        ),
+        Fact::CuttingNotProven { aim, bought, bars, least, fewest } => {
+            let least = say.length(*least);
+            let proven = match aim {
+                CuttingAim::LeastLength => format!(
+                    "kein Plan weniger als {least} kauft und keiner, der nicht mehr kauft, mit weniger als {fewest} Stangen auskommt"
+                ),
+                CuttingAim::FewestBars => format!(
+                    "kein Plan mit weniger als {fewest} Stangen auskommt und keiner, der nicht mehr braucht, weniger als {least} kauft"
+                ),
+            };
+            format!(
+                "Der Zuschnitt kauft {} Schiene in {bars} Stangen. Bewiesen ist nur, dass {proven}.",
+                say.length(*bought)
+            )
+        }
+        Fact::NotRanked { rail, hooks } => format!(
+            "Schiene {rail} braucht {hooks} Dachhaken; keine Auswahl von weniger besteht. Ob eine andere von ebenso vielen weniger ausgenutzt wäre, wurde nicht zu Ende gesucht."
+        ),
+        Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
+            "Die wenigsten Dachhaken, mit denen Schiene {rail} für sich besteht, {lower_bound}, würden einen Sparren überlasten: Sie bekommt {hooks}."
+        ),
+        Fact::NoTroughInReach { rafters, range } => format!(
+            "Kein Wellental liegt innerhalb von {} um die Achse von Sparren {}.",
+            say.length(*range), numbers(rafters, "und")
+        ),
+    }
+}
+
+/// A check over its limit.
+fn over(
+    say: Reader,
+    (element, check): (&str, Check),
+    used: Utilisation,
+    combination: &str,
+    others: &[String],
+    bound: Option<Bound>,
+) -> String {
+    let others = if others.is_empty() {
+        String::new()
+    } else {
+        format!(" Ebenfalls über der Grenze: {}.", others.join(", "))
+    };
+    format!(
+        "{element}: {} {} in {combination}.{}{others} Was helfen würde: {}.",
+        label(check),
+        say.utilisation(used),
+        limit(bound, say),
+        cure(check)
+    )
+}
+
+/// A check in words.
+pub(super) const fn label(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "Tragfähigkeit des Hakens",
+        Check::Screws => "Schrauben",
+        Check::Clearance => "Freiraum unter Last",
+        Check::RailBending => "Biegung der Schiene",
+        Check::RailDeflection => "Durchbiegung der Schiene",
+        Check::Module => "Modul",
+        Check::Clamp => "Klemmen",
+        Check::Rafter => "Sparren",
+    }
+}
+
+/// What would help where it fails.
+pub(super) const fn cure(check: Check) -> &'static str {
+    match check {
+        Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
+        Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
+        Check::Clearance => "ein steiferer Haken oder mehr Unterlegplatten",
+        Check::RailBending => "eine stärkere Schiene",
+        Check::RailDeflection => "eine steifere Schiene",
+        Check::Module => "ein stärkeres Modul",
+        Check::Clamp => "stärkere Klemmen",
+        Check::Rafter => "die Tragwerksplanung",
+    }
+}
+
+fn limit(bound: Option<Bound>, say: Reader) -> String {
+    bound.map_or_else(String::new, |bound| {
+        format!(" Verlangt ist eine Grenze von {}.", say.number(bound.0, 4))
+    })
+}
+
+fn more_modules(modules: usize) -> String {
+    match modules {
+        0 | 1 => String::new(),
+        modules => format!(" Weitere Module über der Grenze: {}.", modules - 1),
+    }
+}
+
+const fn side(end: End) -> &'static str {
+    match end {
+        End::Left => "linken",
+        End::Right => "rechten",
+    }
+}
+
+fn sideways(by: Length, say: Reader) -> String {
+    let way = if by < Length::ZERO { "links" } else { "rechts" };
+    format!("um {} nach {way}", say.length(by.abs()))
+}
+
+/// What is to be done for a foot, as the rest of a sentence.
+fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
+    let steps = [
+        (lower, format!("Haken und Schiene {} tiefer setzen", say.length(lower))),
+        (trim_head, format!("{} vom Kopf des unteren Ziegels abschneiden", say.length(trim_head))),
+        (
+            trim_batten,
+            format!(
+                "{} aus der Unterkante der Traglatte darüber schneiden",
+                say.length(trim_batten)
+            ),
+        ),
+    ];
+    let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
+    needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+}

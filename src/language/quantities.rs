@@ -1,0 +1,151 @@
+//! Quantities as people read them: in a language and a system of units.
+
+use crate::assessment::Utilisation;
+use crate::units::{Angle, Force, Length, Pressure};
+
+use super::Language;
+
+/// Systems of units people read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Units {
+    /// Millimetres and kilonewtons.
+    #[default]
+    Metric,
+    /// Inches and pounds.
+    Imperial,
+}
+
+impl Units {
+    /// Every system.
+    pub const ALL: [Self; 2] = [Self::Metric, Self::Imperial];
+}
+
+/// A reader: the language sentences are written in, and the units of their figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Reader {
+    /// The language.
+    pub language: Language,
+    /// The units.
+    pub units: Units,
+}
+
+impl Reader {
+    /// A length on a roof: to a hundredth of a millimetre or of an inch.
+    #[must_use]
+    pub fn length(self, length: Length) -> String {
+        /// Millimetres in an inch.
+        const INCH: f64 = 25.4;
+        match self.units {
+            Units::Metric => format!("{} mm", self.number(length.mm(), 2)),
+            Units::Imperial => format!("{} in", self.number(length.mm() / INCH, 2)),
+        }
+    }
+
+    /// A length of a building.
+    #[must_use]
+    pub fn distance(self, length: Length) -> String {
+        /// Metres in a foot.
+        const FOOT: f64 = 0.3048;
+        match self.units {
+            Units::Metric => format!("{} m", self.fixed(length.m(), 2)),
+            Units::Imperial => format!("{} ft", self.fixed(length.m() / FOOT, 1)),
+        }
+    }
+
+    /// A force.
+    #[must_use]
+    pub fn force(self, force: Force) -> String {
+        /// Newtons in a pound-force.
+        const POUND: f64 = 4.448_221_615_260_5;
+        match self.units {
+            Units::Metric => format!("{} kN", self.fixed(force.kn(), 2)),
+            Units::Imperial => format!("{} lbf", self.fixed(force.n() / POUND, 0)),
+        }
+    }
+
+    /// A force per area.
+    #[must_use]
+    pub fn pressure(self, pressure: Pressure) -> String {
+        /// N/m² in a pound-force per square foot.
+        const POUND_PER_FOOT2: f64 = 47.880_258_98;
+        match self.units {
+            Units::Metric => format!("{} kN/m²", self.fixed(pressure.kn_per_m2(), 2)),
+            Units::Imperial => {
+                let psf = pressure.kn_per_m2() * 1000.0 / POUND_PER_FOOT2;
+                format!("{} psf", self.fixed(psf, 1))
+            }
+        }
+    }
+
+    /// An angle.
+    #[must_use]
+    pub fn angle(self, angle: Angle) -> String {
+        format!("{}°", self.number(angle.deg(), 1))
+    }
+
+    /// A utilisation, upwards to two decimals: what reads 1 is no more than 1.
+    #[must_use]
+    pub fn utilisation(self, used: Utilisation) -> String {
+        /// Beyond this it is a demand against nothing.
+        const WITHOUT_BOUND: f64 = 9999.0;
+        if used.written() > WITHOUT_BOUND {
+            return match self.language {
+                Language::English => "beyond measure".to_owned(),
+                Language::German => "ohne Maß".to_owned(),
+            };
+        }
+        // A millionth is the rounding of the arithmetic.
+        self.fixed((used.written() * 100.0 - 1e-6).ceil() / 100.0, 2)
+    }
+
+    /// A share in per cent.
+    #[must_use]
+    pub fn percent(self, share: f64) -> String {
+        format!("{} %", self.fixed(share * 100.0, 0))
+    }
+
+    /// A number with so many decimals at most, none of them a useless zero.
+    #[must_use]
+    pub fn number(self, value: f64, decimals: i32) -> String {
+        let scale = 10_f64.powi(decimals);
+        // The sum makes a plain zero of a negative one.
+        self.written(((value * scale).round() / scale + 0.0).to_string())
+    }
+
+    /// A number with so many decimals.
+    #[must_use]
+    pub fn fixed(self, value: f64, decimals: usize) -> String {
+        self.written(format!("{value:.decimals$}"))
+    }
+
+    fn written(self, number: String) -> String {
+        match self.language {
+            Language::English => number,
+            Language::German => number.replace('.', ","),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const ENGLISH: Reader = Reader { language: Language::English, units: Units::Metric };
+    const GERMAN: Reader = Reader { language: Language::German, ..ENGLISH };
+    const IMPERIAL: Reader = Reader { units: Units::Imperial, ..ENGLISH };
+
+    /// Conversions by the exact definitions of inch, foot and pound-force (NIST SP 811, Appendix B).
+    #[test]
+    fn quantities_are_written_as_their_readers_write_them() {
+        assert_eq!(ENGLISH.length(Length::from_mm(7.675)), "7.68 mm");
+        assert_eq!(ENGLISH.length(Length::from_mm(-0.0)), "0 mm");
+        assert_eq!(GERMAN.length(Length::from_mm(7.675)), "7,68 mm");
+        assert_eq!(IMPERIAL.length(Length::from_mm(254.0)), "10 in");
+        assert_eq!(IMPERIAL.distance(Length::from_m(3.048)), "10.0 ft");
+        assert_eq!(ENGLISH.force(Force::from_kn(1.0)), "1.00 kN");
+        assert_eq!(IMPERIAL.force(Force::from_kn(1.0)), "225 lbf");
+        assert_eq!(IMPERIAL.pressure(Pressure::from_kn_per_m2(1.0)), "20.9 psf");
+        assert_eq!(GERMAN.angle(Angle::from_deg(12.5)), "12,5°");
+        assert_eq!(GERMAN.percent(0.225), "22 %");
+    }
+}

@@ -1,0 +1,165 @@
+//! An assessment as the answer shows it: findings in the reader's language, verdicts, and what would
+//! lift what is incomplete.
+
+use std::collections::BTreeMap;
+
+use crate::assessment::{self, Assessment, Fact, Finding, Place, Scope, Value};
+use crate::language::{Reader, findings};
+use crate::model::layout::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
+use crate::service::rounding::{factor, load, mm, utilisation};
+
+/// The findings, most serious first.
+pub fn warnings(assessment: &Assessment, reader: Reader) -> Vec<Warning> {
+    assessment.findings.iter().map(|finding| warning(finding, reader)).collect()
+}
+
+fn warning(finding: &Finding, reader: Reader) -> Warning {
+    let kind = finding.kind();
+    let parameters = finding.fact.parameters().into_iter();
+    Warning {
+        code: kind.code,
+        severity: severity(kind.severity),
+        message: findings::sentence(&finding.fact, reader),
+        path: pointer(finding.place),
+        params: parameters.map(|(name, value)| (name, param(value))).collect::<BTreeMap<_, _>>(),
+        source: kind.source.to_owned(),
+    }
+}
+
+fn param(value: Value) -> Param {
+    match value {
+        Value::Length(length) => Param::Number(mm(length.mm())),
+        Value::Force(force) => Param::Number(load(force.kn())),
+        Value::Pressure(pressure) => Param::Number(load(pressure.kn_per_m2())),
+        Value::Angle(angle) => Param::Number(factor(angle.deg())),
+        Value::Utilisation(used) => Param::Number(utilisation(used.written())),
+        Value::Share(share) => Param::Number(load(share)),
+        Value::Count(count) => Param::Number(count as f64),
+        Value::Name(name) => Param::Text(name),
+    }
+}
+
+/// A severity in the words of answers.
+#[must_use]
+pub const fn severity(severity: assessment::Severity) -> Severity {
+    match severity {
+        assessment::Severity::Failure => Severity::Failure,
+        assessment::Severity::Incomplete => Severity::Incomplete,
+        assessment::Severity::Warning => Severity::Warning,
+        assessment::Severity::Notice => Severity::Notice,
+    }
+}
+
+/// A verdict in the words of answers.
+pub const fn verdict(verdict: assessment::Verdict) -> Verdict {
+    match verdict {
+        assessment::Verdict::Holds => Verdict::Holds,
+        assessment::Verdict::HoldsWithWarnings => Verdict::HoldsWithWarnings,
+        assessment::Verdict::Incomplete => Verdict::Incomplete,
+        assessment::Verdict::Fails => Verdict::Fails,
+    }
+}
+
+/// The verdicts by scope.
+pub fn verdicts(verdicts: &assessment::Verdicts) -> Verdicts {
+    let on = |scope| verdict(verdicts.on(scope));
+    Verdicts {
+        fixing: on(Scope::Fixing),
+        rail: on(Scope::Rail),
+        modules: on(Scope::Modules),
+        rafters: on(Scope::Rafters),
+        covering: on(Scope::Covering),
+        data: on(Scope::Data),
+    }
+}
+
+/// Pointer into the answer.
+fn pointer(place: Place) -> String {
+    match place {
+        Place::Whole => String::new(),
+        Place::Rails => "/rails".to_owned(),
+        Place::Rail(rail) => format!("/rails/{rail}"),
+        Place::Segment(rail, segment) => format!("/rails/{rail}/segments/{segment}"),
+        Place::Hooks => "/hooks".to_owned(),
+        Place::Hook(hook) => format!("/hooks/{hook}"),
+        Place::Modules => "/modules".to_owned(),
+        Place::Module(module) => format!("/modules/{module}"),
+        Place::Rafters => "/rafters".to_owned(),
+        Place::Rafter(rafter) => format!("/rafters/{rafter}"),
+        Place::Covering => "/covering".to_owned(),
+        Place::Snow => "/actions/snow".to_owned(),
+        Place::WindZones => "/actions/wind/zones".to_owned(),
+        Place::Cutting => "/parts/cutting".to_owned(),
+        Place::Survey => "/survey".to_owned(),
+        Place::SurveyLine => "/survey/line".to_owned(),
+        Place::SurveyHook(hook) => format!("/survey/hooks/{hook}"),
+        Place::SurveyObstruction => "/survey/obstruction".to_owned(),
+    }
+}
+
+/// What would lift the verdict where something that decides did not run, each place once.
+pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> {
+    let mut out: Vec<MissingEvidence> = Vec::new();
+    for Finding { fact, .. } in &assessment.findings {
+        for pointer in lifted_at(fact) {
+            if out.iter().all(|known| known.pointer != pointer) {
+                out.push(MissingEvidence { pointer, why: findings::sentence(fact, reader) });
+            }
+        }
+    }
+    out
+}
+
+/// Where in the request what did not run can be supplied or changed; what only a structural engineer
+/// can settle points at what he has to look at. A survey names by itself what it lacks.
+fn lifted_at(fact: &Fact) -> Vec<String> {
+    let one = |pointer: &str| vec![pointer.to_owned()];
+    match fact {
+        Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
+        Fact::StiffnessUnknown {} => one("/components/hook/stiffness/normal_kn_per_mm"),
+        Fact::ShortSideZoneUnknown { .. } => one("/array/module/short_side_clamp_zone_mm"),
+        Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
+        Fact::ScrewNearRafterEdge { .. }
+        | Fact::ScrewNearAnother { .. }
+        | Fact::SidewaysEdge { .. } => one("/components/hook/foot/screws_mm"),
+        Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
+        Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
+        Fact::EdgeNotComputed { sides, .. } => {
+            sides.iter().map(|side| format!("/roof/edges/{side}")).collect()
+        }
+        Fact::GuardNotComputed { .. } => one("/site/snow_held"),
+        Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
+        Fact::InventedParts { parts } => {
+            let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();
+            parts.iter().map(|part| format!("/components/{}", kind(part))).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::assessment::samples;
+
+    #[test]
+    fn whatever_is_incomplete_names_what_would_lift_it() {
+        for fact in samples(true) {
+            let kind = fact.kind();
+            let incomplete = kind.severity == assessment::Severity::Incomplete;
+            let named = !lifted_at(&fact).is_empty() || kind.code.starts_with("survey.");
+            assert!(named || !incomplete, "{}", kind.code);
+            assert!(incomplete || lifted_at(&fact).is_empty(), "{}", kind.code);
+        }
+    }
+
+    /// What a fact is said to come with is what it comes with, under the very names.
+    #[test]
+    fn the_catalogue_names_the_parameters_there_are() {
+        for fact in samples(true) {
+            let names: Vec<&str> = fact.parameters().iter().map(|(name, _)| *name).collect();
+            let listed: Vec<&str> = fact.kind().parameters.iter().map(|p| p.name).collect();
+            assert_eq!(names, listed, "{}", fact.kind().code);
+        }
+    }
+}

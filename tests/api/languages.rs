@@ -1,0 +1,122 @@
+//! Sentences come in the language and the units the caller reads; names, codes and figures do not
+//! change with them.
+
+use serde_json::{Value, json};
+
+use crate::server::{ACTIONS, BARN, BUILT, Reply, SURVEY, example, list, send};
+
+const JSON: (&str, &str) = ("content-type", "application/json");
+
+fn post(path: &str, headers: &[(&str, &str)], body: &str) -> Reply {
+    send("POST", path, &[&[JSON], headers].concat(), body.as_bytes())
+}
+
+/// Every sentence of an answer taken out, and the rest.
+fn parted(answer: &Value) -> (Vec<String>, Value) {
+    fn walk(value: &mut Value, out: &mut Vec<String>) {
+        match value {
+            Value::Object(members) => {
+                for (name, member) in members {
+                    let sentence = ["message", "why", "text", "reason"].contains(&name.as_str());
+                    if let (true, Value::String(said)) = (sentence, &mut *member) {
+                        out.push(std::mem::take(said));
+                    }
+                    walk(member, out);
+                }
+            }
+            Value::Array(items) => items.iter_mut().for_each(|item| walk(item, out)),
+            _ => {}
+        }
+    }
+    let (mut rest, mut said) = (answer.clone(), Vec::new());
+    walk(&mut rest, &mut said);
+    (said, rest)
+}
+
+#[test]
+fn findings_speak_the_language_of_the_caller_and_nothing_else_changes() {
+    for (path, body) in [("/v1/layouts", BARN), ("/v1/rechecks", BUILT), ("/v1/surveys", SURVEY)] {
+        let english = post(path, &[], body).json();
+        let german = post(&format!("{path}?lang=de"), &[], body).json();
+        let (said, rest) = parted(&english);
+        let (gesagt, same) = parted(&german);
+        assert_eq!(rest, same, "{path}");
+        assert_eq!(said.len(), gesagt.len());
+        let findings = |answer: &Value| -> Vec<String> {
+            let messages = list(&answer["warnings"]).iter().map(|w| w["message"].to_string());
+            messages
+                .chain(list(&answer["cautions"]).iter().map(|c| c["text"].to_string()))
+                .collect()
+        };
+        let pairs = findings(&english).into_iter().zip(findings(&german));
+        assert!(pairs.clone().count() > 10, "{path}");
+        for (english, german) in pairs {
+            assert_ne!(english, german, "{path}");
+        }
+        let by_header = post(path, &[("accept-language", "de-AT, en;q=0.5")], body);
+        assert_eq!(by_header.json(), german, "{path}");
+        assert!(by_header.header("vary").contains("accept-language"));
+        let query_first = post(&format!("{path}?lang=en"), &[("accept-language", "de")], body);
+        assert_eq!(query_first.json(), english, "{path}");
+    }
+    let german = post("/v1/actions?lang=de", &[], ACTIONS).json();
+    assert!(german["warnings"][0]["message"].as_str().expect("a sentence").starts_with("Diese"));
+}
+
+#[test]
+fn sentences_take_imperial_figures_and_members_keep_their_units() {
+    let metric = post("/v1/layouts", &[], BARN).json();
+    let imperial = post("/v1/layouts?units=imperial", &[], BARN).json();
+    assert_eq!(parted(&metric).1, parted(&imperial).1);
+    for warning in list(&imperial["warnings"]) {
+        let message = warning["message"].as_str().expect("a sentence");
+        assert!(!message.contains(" mm") && !message.contains(" kN"), "{message}");
+    }
+    let messages: Vec<&str> =
+        list(&imperial["warnings"]).iter().filter_map(|w| w["message"].as_str()).collect();
+    assert!(messages.iter().any(|message| message.contains(" in ")), "{messages:?}");
+}
+
+#[test]
+fn a_batch_speaks_one_language() {
+    let line = json!({"id": "a", "kind": "layout", "job": example(BARN)}).to_string();
+    let lines = [("content-type", "application/x-ndjson")];
+    let reply = send("POST", "/v1/batches?lang=de", &lines, line.as_bytes());
+    let first = reply.text().lines().next().expect("a line").to_owned();
+    let answer: Value = serde_json::from_str(&first).expect("JSON");
+    let alone = post("/v1/layouts?lang=de", &[], BARN).json();
+    assert_eq!(answer["result"], alone);
+}
+
+/// The verdict is the worst of its scopes, and a warning says in the catalogue which these are.
+#[test]
+fn the_verdict_is_given_by_scope() {
+    let answer = post("/v1/layouts", &[], BARN).json();
+    let verdicts = answer["verdicts"].as_object().expect("verdicts");
+    assert_eq!(verdicts.len(), 6);
+    let order = ["holds", "holds_with_warnings", "incomplete", "fails"];
+    let rank = |verdict: &Value| order.iter().position(|known| verdict == known).expect("known");
+    let worst = verdicts.values().map(rank).max().expect("scopes");
+    assert_eq!(rank(&answer["verdict"]), worst);
+    assert_eq!(verdicts["rafters"], "incomplete", "the chimney cuts one");
+    assert_eq!(verdicts["fixing"], "holds_with_warnings");
+    let catalogue = send("GET", "/v1/warnings", &[], b"").json();
+    let severities = ["failure", "incomplete", "warning", "notice"];
+    for warning in list(&answer["warnings"]) {
+        let kinds = list(&catalogue["warnings"]);
+        let kind = kinds.iter().find(|kind| kind["code"] == warning["code"]).expect("it is listed");
+        assert!(severities.iter().any(|known| kind["severity"] == *known));
+        for scope in list(&kind["scopes"]) {
+            let severity = kind["severity"].as_str().expect("a severity");
+            let at_least = 3 - severities.iter().position(|s| *s == severity).expect("known");
+            let verdict = &verdicts[scope.as_str().expect("a scope")];
+            assert!(rank(verdict) >= at_least, "{scope} {verdict}: {warning}");
+        }
+        for (name, value) in warning["params"].as_object().expect("params") {
+            let params = list(&kind["params"]);
+            let entry = params.iter().find(|p| p["name"] == *name).expect("it is listed");
+            let number = entry["type"] == "number";
+            assert_eq!(value.is_number(), number, "{name}: {value}");
+        }
+    }
+}
