@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → service → {parts → placement, survey} → checks → {covering, actions, codes,
+//! `{main, solve, http} → service → {parts → placement, survey} → checks → {covering, codes,
 //! mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
 //! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
@@ -17,15 +17,14 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("config",     &[]),
     ("solve",      &["http", "service", "model"]),
     ("http",       &["service", "components", "model", "codes", "language"]), // rules: the catalogue only
-    ("service",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("service",       &["components", "model", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("components", &["model"]),
     ("model",      &[]),
-    ("drawing",    &["placement", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("parts",      &["placement", "units"]),
-    ("placement",  &["checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("placement",  &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("checks",     &["covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("actions",    &["codes", "roof", "geometry", "units"]),
+    ("checks",     &["covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
     ("codes",      &["roof", "geometry", "units"]),
     ("mechanics",  &["geometry", "units"]),

@@ -51,9 +51,9 @@ impl Segment {
             let press = self.pressed_within(setting.clearance, bound).min(FAR);
             return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
         }
-        let resistance = &setting.screws[case];
+        let [pull, shear] = setting.screws_bear(case).map(Force::n);
         let levers = foot.levers();
-        let pull = resistance.pull.n() * bound.sqrt();
+        let pull = pull * bound.sqrt();
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
         let (about_lower, about_upper) = (moment(levers.lower_edge), moment(levers.upper_edge));
         let (press, lift, slope) = (self.hook.press.n(), self.hook.lift.n(), self.hook.slope.n());
@@ -68,11 +68,8 @@ impl Segment {
             let x = (alone * arm - moment) / (relief + own * arm / other);
             own * (bound - x / other).max(0.0)
         };
-        let shear = if levers.shear > 0.0 {
-            resistance.shear.n() * bound.sqrt() / levers.shear
-        } else {
-            f64::INFINITY
-        };
+        let shear =
+            if levers.shear > 0.0 { shear * bound.sqrt() / levers.shear } else { f64::INFINITY };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
         let share = 1.0 / foot.screws() as f64;
@@ -106,12 +103,13 @@ impl Segment {
                 screws: Vec::new(),
             };
         }
-        // Eq. (8.28) adds squares.
-        let resistance = &setting.screws[case];
+        // Squares are added: nothing that passes a linear interaction within 1 fails this.
         let root = 1.0 / bound.sqrt();
-        let (pull, shear) = (root / resistance.pull.n(), root / resistance.shear.n());
+        let [pull, shear] = setting.screws_bear(case).map(|resistance| root / resistance.n());
         let levers = foot.levers();
-        let moment = Both([self.limits.normal, self.limits.slope].map(|m| (m * bound).nmm()));
+        let moment = Both(
+            [self.limits.bending.normal, self.limits.bending.slope].map(|m| (m * bound).nmm()),
+        );
         Borne {
             own,
             moment: Ranges { low: -moment, high: moment },

@@ -1,8 +1,9 @@
 //! The whole job: rails, hooks, modules and rafters, each with its checks.
 
 use crate::checks::foot::FootModel;
-use crate::checks::screws::{self, Resistance};
+use crate::checks::screws;
 use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResult, Workspace};
+use crate::codes::vocabulary::{Resistance, ScrewResistance};
 use crate::units::Length;
 
 use super::loading::{self, Footing};
@@ -83,15 +84,16 @@ impl LaidSegment {
 
     /// Whether the screws of one of its hooks, set with this foot and these resistances, bear its
     /// forces as far as is `allowed` in every strength combination; false where the rail is not
-    /// stable.
+    /// stable, true where the rules are silent on the screws.
     pub(super) fn screws_hold(
         &self,
         hook: usize,
         foot: &FootModel,
-        resistances: &[Resistance],
+        resistances: &Resistance<Vec<ScrewResistance>>,
         allowed: impl Fn(f64) -> bool,
     ) -> bool {
         let Some(result) = &self.result else { return false };
+        let Resistance::Known(resistances) = resistances else { return allowed(0.0) };
         let cases = self.segment.cases.iter().zip(result.forces.iter()).zip(resistances);
         cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
             |((_, forces), resistance)| {

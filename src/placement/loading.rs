@@ -7,17 +7,15 @@
 
 use std::sync::Arc;
 
-use crate::actions::combinations::Combination;
-use crate::actions::wind::WindOn;
 use crate::checks::clearance;
 use crate::checks::foot::FootModel;
 use crate::checks::rail::RailLimits;
-use crate::checks::screws::{self, Capacity, Seat};
+use crate::checks::screws::{self, Seat};
 use crate::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use crate::codes::NotCovered;
-use crate::codes::eurocode::en1990_2002::{Situation, WindSense};
-use crate::codes::eurocode::en1991_1_3_2003::OnSlope;
-use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::vocabulary::{
+    Combination, Connection, OnSlope, Resistance, Situation, WindCase, WindOn,
+};
 use crate::hardware::Screw;
 use crate::mechanics::beam::{self, Strip, StripParts, Superposition};
 use crate::roof::Layers;
@@ -44,7 +42,7 @@ pub struct Footing {
     /// How the screws sit.
     pub seat: Seat,
     /// What they carry.
-    pub capacity: Result<Capacity, NotCovered>,
+    pub capacity: Result<Connection, NotCovered>,
 }
 
 /// What decides how a foot is set, where it is not as drawn.
@@ -129,14 +127,19 @@ impl Footing {
             rafter_width,
             bearing_width: layers.bearing_width,
             side_joint: None,
-            capacity: screws::capacity(screw, &job.hook.foot, &seat, job.timber),
+            capacity: screws::capacity(
+                job.rules,
+                (screw, &job.hook.foot, &seat),
+                job.timber,
+                &job.actions.combinations,
+            ),
             seat,
         }
     }
 
     /// What the checks need of it.
     #[must_use]
-    pub fn setting(&self, job: &Job) -> Setting {
+    pub fn setting(&self) -> Setting {
         Setting {
             // Without a clearance to start from there is nothing to use up: that fails by itself.
             clearance: if self.packers.is_some() {
@@ -144,12 +147,11 @@ impl Footing {
             } else {
                 Length::from_mm(f64::INFINITY)
             },
-            screws: job
-                .actions
-                .combinations
-                .iter()
-                .map(|c| screw_resistance(job, self, c))
-                .collect(),
+            screws: Resistance::from(
+                self.capacity
+                    .as_ref()
+                    .map_or_else(|silent| Err(*silent), |connection| Ok(connection.design.clone())),
+            ),
         }
     }
 }
@@ -200,26 +202,10 @@ pub fn segment(
         cases,
         candidates,
         hook: job.hook.clone(),
-        limits: RailLimits::of(&job.rail, job.annex.gamma_m1_aluminium),
-        settings: footings.iter().map(|footing| footing.setting(job)).collect(),
+        limits: RailLimits::of(&job.rail, job.rules),
+        settings: footings.iter().map(|footing| footing.setting()).collect(),
         least_foot,
     }
-}
-
-/// Design resistance of a screw; without bound where the rules could not say, which the layout
-/// reports as not verified.
-fn screw_resistance(job: &Job, footing: &Footing, combination: &Combination) -> screws::Resistance {
-    let unbounded = Force::from_n(f64::INFINITY);
-    footing.capacity.as_ref().map_or(
-        screws::Resistance { pull: unbounded, shear: unbounded },
-        |capacity| {
-            capacity.design(
-                combination.k_mod,
-                combination.gamma_m_connections,
-                job.annex.gamma_m2_steel,
-            )
-        },
-    )
 }
 
 /// Every place a hook can stand on a segment as drawn.
@@ -304,16 +290,10 @@ pub enum Component {
 struct Loads {
     normal: Vec<beam::Case>,
     slope: Vec<beam::Case>,
-    wind: Vec<WindCase>,
+    wind: Vec<(WindCase, WindLoad)>,
 }
 
-/// Wind of one direction and sense on the modules of a rail.
-struct WindCase {
-    direction: Direction,
-    sense: WindSense,
-    load: WindLoad,
-}
-
+/// Wind of one case on the modules of a rail.
 enum WindLoad {
     /// The same on every module.
     Alike(Force),
@@ -337,15 +317,13 @@ impl Loads {
         let alike = on_frames(&|_| 1.0);
         let slope = vec![weight(job, line, modules.len(), Component::Slope), alike.clone()];
         let mut normal = vec![weight(job, line, modules.len(), Component::Normal), alike];
-        let mut wind: Vec<WindCase> = Vec::new();
+        let mut wind: Vec<(WindCase, WindLoad)> = Vec::new();
         for combination in &job.actions.combinations {
-            let (Some(direction), sense) = (combination.direction, combination.factors.wind) else {
-                continue;
-            };
-            if wind.iter().any(|known| (known.direction, known.sense) == (direction, sense)) {
+            let Some(case) = combination.wind else { continue };
+            if wind.iter().any(|(known, _)| *known == case) {
                 continue;
             }
-            let on = |wind: &WindOn| wind.pressure(direction, sense) * job.module.area();
+            let on = |wind: &WindOn| wind.pressure(case) * job.module.area();
             let first = modules.first().map_or(Force::ZERO, on);
             let as_first = |wind: &WindOn| (on(wind) - first).abs() <= first.abs() * ALIKE;
             let load = if modules.iter().all(as_first) {
@@ -354,7 +332,7 @@ impl Loads {
                 normal.push(on_frames(&|wind| on(wind).n()));
                 WindLoad::Case(normal.len() - 1)
             };
-            wind.push(WindCase { direction, sense, load });
+            wind.push((case, load));
         }
         Self { normal, slope, wind }
     }
@@ -368,16 +346,14 @@ impl Loads {
         let down_all =
             (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
         let mut wind = (WEIGHT, 0.0);
-        let blows = |known: &&WindCase| {
-            combination.direction == Some(known.direction) && known.sense == factors.wind
-        };
-        match self.wind.iter().find(blows).map(|known| &known.load) {
-            Some(WindLoad::Alike(load)) => on_all += *load * factors.wind_factor,
-            Some(WindLoad::Case(place)) => wind = (*place, factors.wind_factor),
+        let blows = |known: &&(WindCase, WindLoad)| combination.wind == Some(known.0);
+        match self.wind.iter().find(blows) {
+            Some((_, WindLoad::Alike(load))) => on_all += *load * factors.wind,
+            Some((_, WindLoad::Case(place))) => wind = (*place, factors.wind),
             None => {}
         }
         let weight = (WEIGHT, factors.permanent);
-        let limit = match factors.situation {
+        let limit = match combination.situation {
             Situation::Characteristic => Limit::Service,
             Situation::Persistent | Situation::Accidental => Limit::Strength,
         };
@@ -421,15 +397,15 @@ pub fn module_load(
         Component::Normal => snow.normal * area,
         Component::Slope => snow.slope * area,
     };
-    let wind = match (component, combination.direction) {
-        (Component::Normal, Some(direction)) => wind.pressure(direction, factors.wind) * area,
+    let wind = match (component, combination.wind) {
+        (Component::Normal, Some(case)) => wind.pressure(case) * area,
         // Wind has no component along the slope.
         (Component::Normal, None) | (Component::Slope, _) => Force::ZERO,
     };
     job.actions.weight.module * direction_cosine(job, component) * factors.permanent
         + on(&snow.on_slope) * factors.snow
         + on(&snow.exceptional_on_slope) * factors.exceptional_snow
-        + wind * factors.wind_factor
+        + wind * factors.wind
 }
 
 /// Part of a vertical force in a direction.

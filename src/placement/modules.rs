@@ -1,7 +1,7 @@
 //! The modules of a layout: what acts on each, and where its clamps hold it.
 
 use crate::checks::module::{self, ModuleCheck};
-use crate::codes::eurocode::en1990_2002::Situation;
+use crate::codes::vocabulary::Situation;
 use crate::units::{Length, Pressure};
 
 use super::Job;
@@ -36,7 +36,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
             let mut lift = (Pressure::ZERO, 0);
             let wind = job.actions.wind.on_rect(&placed.rect);
             for (i, c) in job.actions.combinations.iter().enumerate() {
-                if c.factors.situation == Situation::Characteristic {
+                if c.situation == Situation::Characteristic {
                     continue;
                 }
                 let load = loading::module_load(job, c, &wind, Component::Normal);

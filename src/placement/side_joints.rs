@@ -162,7 +162,7 @@ fn way_to_joint(
 
 /// How far off its axis an arm may stand.
 fn range(job: &Job, footing: &Footing) -> Length {
-    sideways::largest_offset(&job.hook.foot, &job.screw, footing.rafter_width)
+    sideways::largest_offset(job.rules, &job.hook.foot, &job.screw, footing.rafter_width)
 }
 
 /// The segment with arms that many steps of their way off their axes; `None` where two would meet.

@@ -22,8 +22,8 @@ impl Request for ActionsRequest {
 /// # Errors
 /// Every fault of the request that its schema cannot see.
 pub fn run(request: &ActionsRequest, input_digest: String) -> Result<ActionsAnswer, Vec<Fault>> {
-    let TakenActions { annex, actions, assumptions, remarks } = intake::take_actions(request)?;
-    let mut answer = answer::actions_alone(annex, &actions, assumptions, &remarks);
+    let TakenActions { rules, actions, assumptions, remarks } = intake::take_actions(request)?;
+    let mut answer = answer::actions_alone(rules, &actions, assumptions, &remarks);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.trace = trace::of_actions(&actions);

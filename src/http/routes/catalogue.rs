@@ -4,8 +4,7 @@ use axum::extract::Path;
 use axum::extract::rejection::PathRejection;
 use axum::response::Response;
 
-use crate::codes::eurocode::annex;
-use crate::codes::ledger;
+use crate::codes::{Code, Rules, ledger};
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
@@ -81,13 +80,12 @@ pub async fn list_warnings() -> Response {
     responses((status = OK, description = "Rule sets and clauses.", body = RulesAnswer), ListProblems),
 )]
 pub async fn list_rules() -> Response {
-    let rule_sets = annex::ALL
-        .iter()
-        .map(|annex| RuleSetEntry {
-            family: "eurocode",
-            annex: annex.code,
-            title: annex.title,
-            revision: annex.revision,
+    let rule_sets = Rules::all()
+        .map(|rules| RuleSetEntry {
+            family: rules.family(),
+            annex: rules.annex(),
+            title: rules.title(),
+            revision: rules.revision(),
         })
         .collect();
     json(&RulesAnswer { rule_sets, clauses: ledger::ENTRIES.iter().map(clause).collect() })

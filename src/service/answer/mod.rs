@@ -8,9 +8,8 @@ mod suggestion;
 pub mod survey;
 pub(in crate::service) mod tiles;
 
-use crate::actions::Actions;
 use crate::checks::Check;
-use crate::codes::eurocode::annex::Annex;
+use crate::codes::{Code, Rules};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
     Assumption, Engine, EngineRules, JobUtilisation, LayoutAnswer, MissingEvidence, Optimality,
@@ -18,12 +17,13 @@ use crate::model::layout::{
 };
 use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
+use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
 
 use super::cautions::CAUTIONS;
-use super::intake::{Remarks, rules_id};
+use super::intake::Remarks;
 use super::warnings::Warnings;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use parts::Ordered;
@@ -46,12 +46,12 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
-        engine: engine(job.annex),
+        engine: engine(job.rules),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
-        actions: actions::actions(&job.actions),
+        actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
@@ -83,14 +83,14 @@ pub fn recheck(
     let (warnings, verdict) = findings.and(noted).judge();
     RecheckAnswer {
         reference: None,
-        engine: engine(job.annex),
+        engine: engine(job.rules),
         input_digest: String::new(),
         verdict,
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
         missing: missing(&warnings, remarks),
-        actions: actions::actions(&job.actions),
+        actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
@@ -107,7 +107,7 @@ pub fn recheck(
 /// caller's to add.
 #[must_use]
 pub fn actions_alone(
-    annex: &Annex,
+    rules: Rules,
     acting: &Actions,
     assumptions: Vec<Assumption>,
     remarks: &Remarks,
@@ -115,9 +115,9 @@ pub fn actions_alone(
     let (warnings, _) = findings::of_actions(remarks).judge();
     ActionsAnswer {
         reference: None,
-        engine: engine(annex),
+        engine: engine(rules),
         input_digest: String::new(),
-        actions: actions::actions(acting),
+        actions: actions::actions(rules, acting),
         warnings,
         cautions: CAUTIONS.to_vec(),
         assumptions,
@@ -132,10 +132,10 @@ pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) 
     (verdict, worst_of(job, &checked.layout).max)
 }
 
-fn engine(annex: &Annex) -> Engine {
+fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
-        rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
+        rules: EngineRules { id: rules.id(), revision: rules.revision().to_owned() },
     }
 }
 

@@ -2,9 +2,8 @@
 
 use crate::checks::screws::{self, Nearness};
 use crate::checks::sideways;
-use crate::codes::eurocode::en1990_2002::Situation;
-use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
-use crate::codes::eurocode::en1995_1_1_2004::timber;
+use crate::codes::Code;
+use crate::codes::vocabulary::Situation;
 use crate::placement::Job;
 use crate::placement::layout::Layout;
 use crate::placement::loading::Footing;
@@ -81,7 +80,9 @@ pub(super) fn screws(job: &Job, footing: &Footing, whose: &str, out: &mut Warnin
             [("reach_mm", number(mm(footing.seat.reach.mm())))],
         );
     }
-    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, footing.rafter_width) {
+    if let Some(near) =
+        screws::too_near(job.rules, &job.hook.foot, &job.screw, footing.rafter_width)
+    {
         let (kind, what) = match near.what {
             Nearness::RafterEdge => (&kinds::SCREW_EDGE, "from the edge of the rafter"),
             Nearness::EachOther => (&kinds::SCREW_EACH_OTHER, "from each other along the rafter"),
@@ -116,32 +117,22 @@ pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Warnings) {
 
 /// The strip of timber the foot's edge would need, against none, which the rigid plate assumes.
 fn edge_bearing(job: &Job, layout: &Layout, out: &mut Warnings) {
-    /// `k_c,90` of softwood on separate bearings.
-    const K_C_90: f64 = 1.5;
-    /// The pressed length counts that much longer on the side where timber goes on.
-    const SPREAD: Length = Length::from_mm(30.0);
     let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
     for laid in layout.segments() {
         let Some(result) = &laid.result else { continue };
         for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
             let combination = &job.actions.combinations[case.combination];
-            if combination.factors.situation == Situation::Characteristic {
+            if combination.situation == Situation::Characteristic {
                 continue;
             }
-            let bears = timber::design_strength(
-                job.timber.f_c_90_k,
-                combination.k_mod,
-                combination.gamma_m_timber,
-            ) * K_C_90;
             for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
                 let candidate = &laid.segment.candidates[*candidate];
                 let width = layout.footings[candidate.setting].bearing_width;
                 let pulls: Force = candidate.foot.demands(*normal, *slope).map(|d| d.pull).sum();
                 let edge = pulls + *normal;
-                let area = edge / bears;
-                let strip = Length::from_mm(area.mm2() / width.mm());
-                if strip - SPREAD > worst.0 {
-                    worst = (strip - SPREAD, edge, case.combination, width);
+                let strip = job.rules.bearing_length(edge, width, job.timber, combination);
+                if strip > worst.0 {
+                    worst = (strip, edge, case.combination, width);
                 }
             }
         }
@@ -170,9 +161,9 @@ fn counter_batten(job: &Job, out: &mut Warnings) {
     if width >= job.roof.rafters.width {
         return;
     }
-    let predrilling = screws::predrilling(&job.screw);
     let along = Angle::from_deg(0.0);
-    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
+    let least = job.rules.screw_distances(job.screw.diameter, job.screw.predrilled, along);
+    let need = least.unloaded_edge;
     let have = screws::edge_distance(&job.hook.foot, width);
     if have < need {
         out.add(
@@ -194,7 +185,7 @@ fn counter_batten(job: &Job, out: &mut Warnings) {
 pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mut Warnings) {
     let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
     let width = narrowest.unwrap_or(job.roof.rafters.width);
-    let edge = sideways::loaded_edge(&job.hook.foot, &job.screw, offset, width);
+    let edge = sideways::loaded_edge(job.rules, &job.hook.foot, &job.screw, offset, width);
     if let Some(edge) = edge.filter(|edge| edge.have < edge.need) {
         out.add(
             &kinds::SIDEWAYS_EDGE,
