@@ -6,11 +6,14 @@ use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResul
 use crate::codes::vocabulary::{Resistance, ScrewResistance};
 use crate::units::Length;
 
-use super::loading::{self, Footing};
+use super::candidates;
+use super::footing::Footing;
 use super::modules::{self, ModuleResult};
 use super::rafters::{self, RafterResult};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Found, Outcome, Pattern};
+use super::segments;
+use super::splices;
 use super::{ArmPosition, Job, Objective, side_joints};
 
 /// A layout with all its checks.
@@ -277,8 +280,8 @@ fn rails(
                 .segments
                 .iter()
                 .map(|ends| {
-                    let places = loading::candidates(job, &footings[0], &line, *ends, allowed);
-                    let segment = loading::segment(job, footings, &line, *ends, places);
+                    let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
+                    let segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -291,7 +294,7 @@ fn rails(
                     LaidSegment { segment, found, result }
                 })
                 .collect();
-            let splices = loading::splices_of(job, &line);
+            let splices = splices::splices_of(job, &line);
             Rail { line, segments, hooks: Vec::new(), splices }
         })
         .collect()

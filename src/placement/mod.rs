@@ -5,10 +5,12 @@
 pub mod actions;
 pub mod array;
 pub mod built;
+pub mod candidates;
 pub mod expansion;
+pub mod footing;
 pub mod free_ends;
 pub mod layout;
-pub mod loading;
+pub mod loads;
 pub mod modules;
 pub mod rafters;
 pub mod rail_lines;
@@ -16,7 +18,9 @@ pub mod refit;
 pub mod repair;
 pub mod search;
 pub mod side_joints;
+pub mod segments;
 pub mod sideways;
+pub mod splices;
 
 use crate::codes::{Rules, Timber};
 use crate::covering::Covering;

@@ -7,7 +7,7 @@ use crate::units::{Length, Pressure};
 use super::Job;
 use super::array::{self, Placed};
 use super::layout::Rail;
-use super::loading::{self, Component};
+use super::loads::{self, Component};
 use super::rail_lines::{Position, RailLine};
 
 /// A module with its checks.
@@ -39,7 +39,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                 if c.situation == Situation::Characteristic {
                     continue;
                 }
-                let load = loading::module_load(job, c, &wind, Component::Normal);
+                let load = loads::module_load(job, c, &wind, Component::Normal);
                 let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
                 if p > press.0 {
                     press = (p, i);

@@ -8,8 +8,8 @@ use crate::codes::{Code, RafterSection};
 use crate::units::{Force, Length};
 
 use super::Job;
+use super::footing::Footing;
 use super::layout::Rail;
-use super::loading::Footing;
 use super::modules::ModuleResult;
 
 /// A rafter with the hooks it carries.

@@ -10,8 +10,8 @@ use crate::covering::stack;
 use crate::model::layout::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight};
+use crate::placement::footing::Footing;
 use crate::placement::layout::Layout;
-use crate::placement::loading::Footing;
 use crate::units::{Force, Length};
 
 use super::answer::{combination_name, hook_name, hooks_on};

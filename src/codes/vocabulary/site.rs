@@ -77,8 +77,8 @@ impl SiteField {
 /// What is wrong with a field.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Trouble {
-    /// It is needed with what else was given; it may have one of the `known` values, any number
-    /// where there are none.
+    /// It is needed with what else was given; it has one of the `known` values, or is a number where
+    /// there are none.
     Missing {
         /// Names it may have.
         known: &'static [&'static str],
@@ -90,10 +90,10 @@ pub enum Trouble {
         /// Names it may have.
         known: &'static [&'static str],
     },
-    /// The annex has no use for it; the `instead` fields describe the same.
+    /// The annex has no use for it; one of the other ways would be understood.
     Unused {
-        /// What would be understood.
-        instead: &'static [SiteField],
+        /// The ways, each with the fields it needs.
+        instead: &'static [&'static [SiteField]],
     },
     /// A rule does not cover its value; the `instead` fields would do without it.
     Silent {

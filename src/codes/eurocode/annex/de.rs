@@ -41,9 +41,9 @@ pub const ANNEX: Annex = Annex {
     // plateaus 1.495, 1.955 and 2.53 kN/m².
     exceptional_snow_factor: 2.3,
     ground_snow,
-    snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowZone]],
+    snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
-    wind_ways: &[&BY_ZONE, &[SiteField::PeakPressure]],
+    wind_ways: WIND_WAYS,
     // DIN EN 1991-1-4/NA. Confirmed through the zones' pressures, 0.32 to 0.56 kN/m².
     air_density: Density::from_kg_per_m3(1.25),
     // DIN EN 1995-1-1/NA Table NA.1. From memory for snow; the class between short and
@@ -64,14 +64,15 @@ pub const ANNEX: Annex = Annex {
     gamma_m2_steel: 1.25,
 };
 
-const BY_ZONE: [SiteField; 2] = [SiteField::WindZone, SiteField::WindSetting];
+const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];
+const WIND_WAYS: &[&[SiteField]] =
+    &[&[SiteField::WindZone, SiteField::WindSetting], &[SiteField::PeakPressure]];
 
 /// Ground snow by the zones of the German map.
 fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
     let find = || {
         if site.region.is_some() {
-            let instead = &[SiteField::SnowZone];
-            return Err(SiteField::SnowRegion.with(Trouble::Unused { instead }));
+            return Err(SiteField::SnowRegion.with(Trouble::Unused { instead: SNOW_WAYS }));
         }
         let zone = SiteField::SnowZone.read(site.zone, SnowZone::NAMES, SnowZone::parse)?;
         ground_snow_load(zone, site.altitude.max(Length::ZERO))
@@ -92,12 +93,11 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
 fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
     const INSTEAD: &[SiteField] = &[SiteField::PeakPressure];
     if site.basic_velocity.is_some() || site.terrain.is_some() {
-        let instead = &[SiteField::WindZone, SiteField::WindSetting, SiteField::PeakPressure];
-        return Err(vec![SiteField::BasicVelocity.with(Trouble::Unused { instead })]);
+        return Err(vec![SiteField::BasicVelocity.with(Trouble::Unused { instead: WIND_WAYS })]);
     }
     let mut faults = Vec::new();
     if site.orography.is_some() {
-        faults.push(SiteField::Orography.with(Trouble::Unused { instead: INSTEAD }));
+        faults.push(SiteField::Orography.with(Trouble::Unused { instead: &[INSTEAD] }));
     }
     let setting = SiteField::WindSetting.read(site.setting, Setting::NAMES, Setting::parse);
     let zone = SiteField::WindZone.read(site.zone, WindZone::NAMES, WindZone::parse);
@@ -143,7 +143,7 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
         steps: vec![
             step("basic wind velocity", "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
             basic_pressure_step(q_b),
-            step("rise with altitude", "q_p/q_p,800", factor, "", "NDP to 4.2(1)"),
+            step("rise with altitude", "max(1, 0.2 + A/1000)", factor, "", "NDP to 4.2(1)"),
             peak_pressure_step(q_p, Source::clause(WIND, "Table NA.B.3")),
         ],
     })

@@ -34,7 +34,7 @@ pub const ANNEX: Annex = Annex {
     ground_snow,
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
     peak_pressure,
-    wind_ways: &[&BY_VELOCITY, &[SiteField::PeakPressure]],
+    wind_ways: WIND_WAYS,
     // EN 1991-1-4:2005, 4.5(1) note 2. Confirmed: worked examples and three libraries.
     air_density: Density::from_kg_per_m3(1.25),
     // EN 1995-1-1:2004 Table 2.2 lists snow under both short and medium term and wind under
@@ -54,7 +54,8 @@ pub const ANNEX: Annex = Annex {
     gamma_m2_steel: 1.25,
 };
 
-const BY_VELOCITY: [SiteField; 2] = [SiteField::BasicVelocity, SiteField::TerrainCategory];
+const WIND_WAYS: &[&[SiteField]] =
+    &[&[SiteField::BasicVelocity, SiteField::TerrainCategory], &[SiteField::PeakPressure]];
 
 /// Ground snow of the European maps, EN 1991-1-3:2003 Annex C.
 fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
@@ -82,7 +83,7 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
 /// Peak pressure by the logarithmic profile over a terrain category, EN 1991-1-4:2005, 4.5.
 fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
     if site.zone.is_some() || site.setting.is_some() {
-        return Err(vec![SiteField::WindZone.with(Trouble::Unused { instead: &BY_VELOCITY })]);
+        return Err(vec![SiteField::WindZone.with(Trouble::Unused { instead: WIND_WAYS })]);
     }
     let velocity = SiteField::BasicVelocity.need(site.basic_velocity);
     let terrain = SiteField::TerrainCategory.read(

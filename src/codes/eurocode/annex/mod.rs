@@ -97,7 +97,7 @@ mod tests {
     #[test]
     fn codes_are_unique_and_found() {
         for (i, annex) in ALL.iter().enumerate() {
-            assert!(find(annex.code).is_some_and(|found| std::ptr::eq(found, *annex)));
+            assert_eq!(find(annex.code).map(|found| found.title), Some(annex.title));
             assert!(ALL[i + 1..].iter().all(|other| other.code != annex.code));
             assert!(annex.revision.starts_with(annex.code));
         }

@@ -184,7 +184,7 @@ pub enum CrackFactorRule {
 
 /// `k_cr`: share of the width that carries shear.
 ///
-/// EN 1995-1-1:2004+A1:2008, 6.1.7(2): 0.67 recommended; Germany `2.0 / f_v,k`.
+/// EN 1995-1-1:2004+A1:2008, 6.1.7(2): 0.67 recommended, or as the country says.
 ///
 /// Confirmed: by one source each, a clause-by-clause library and a German help page (C24: 0.5).
 #[must_use]

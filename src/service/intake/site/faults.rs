@@ -36,14 +36,14 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
     let (pointer, name) = of(fault.field);
     let annex = rules.annex();
     let together = |fields: &[SiteField]| joined(fields.iter().map(member), "with");
+    let one_of = |ways: &[&[SiteField]]| joined(ways.iter().map(|way| together(way)), "or");
     let (code, detail) = match &fault.trouble {
         Trouble::Missing { known: [] } => {
-            (FaultCode::Missing, format!("The {name} is needed with what else is given."))
+            (FaultCode::Missing, format!("Annex {annex} needs the {name} as well."))
         }
         Trouble::Missing { known } => {
             let known = joined(known.iter().copied(), "or");
-            let detail = format!("The {name} is needed with what else is given: {known}.");
-            (FaultCode::Missing, detail)
+            (FaultCode::Missing, format!("Annex {annex} needs the {name} as well: {known}."))
         }
         Trouble::Unknown { given, known } => {
             let known = joined(known.iter().copied(), "and");
@@ -52,8 +52,8 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
             (FaultCode::UnknownValue, detail)
         }
         Trouble::Unused { instead } => {
-            let instead = joined(instead.iter().map(member), "and");
-            let detail = format!("Annex {annex} has no use for the {name}; it reads {instead}.");
+            let instead = one_of(instead);
+            let detail = format!("Annex {annex} has no use for the {name}; give {instead}.");
             (FaultCode::Contradiction, detail)
         }
         Trouble::Silent { rule, instead: [] } => (FaultCode::NotCovered, rule.to_string()),
@@ -61,8 +61,8 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
             (FaultCode::NotCovered, format!("{rule}; give {}.", together(instead)))
         }
         Trouble::ChooseOne { ways } => {
-            let ways = joined(ways.iter().map(|way| together(way)), "or");
-            (FaultCode::ChooseOne, format!("Give either {ways}, and nothing else of it."))
+            let detail = format!("Give exactly one of these: {}.", one_of(ways));
+            (FaultCode::ChooseOne, detail)
         }
     };
     notes.fault(pointer, code, detail);
@@ -97,8 +97,8 @@ mod tests {
             "There is no wind zone \"9\" in annex {}; there are 1, 2 and 3.",
             rules.annex()
         );
-        let choose = "Give either site.snow.region with site.snow.zone or \
-                      site.snow.ground_load_kn_per_m2, and nothing else of it.";
+        let choose = "Give exactly one of these: site.snow.region with site.snow.zone or \
+                      site.snow.ground_load_kn_per_m2.";
         assert_eq!(said, [("/site/wind/zone", &*zone), ("/site/snow", choose)]);
     }
 }
