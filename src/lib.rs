@@ -17,7 +17,6 @@ pub mod parts; // what to order, how to cut the rails, what to carry up
 pub mod survey; // what was measured on the roof: packers and slots that make a straight rail
 pub mod placement; // where rails and hooks go, and the proof that fewer will not do
 pub mod checks; // does it hold: demand against resistance, one file per member
-pub mod actions; // what acts on the array: snow, wind, weight, and how they combine
 pub mod covering; // where courses and tiles lie, and how high they stand
 pub mod codes; // what the standards say, one file per document and edition
 pub mod mechanics; // statics without standards: beam on springs, rigid plate

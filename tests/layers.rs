@@ -1,13 +1,15 @@
 //! The house stands: every module names only what lies below it.
 //!
 //! `{main, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
-//! checks → {covering, actions, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and the embedded parts
-//! (`components`) stand beside the tower and are seen from its top alone. The sources are read as
+//! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and
+//! the embedded parts (`components`) stand beside the tower and are seen from its top alone. The sources are read as
 //! text, so a path to another module is always written `crate::…`, one module at a time.
 
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
+
+use hookspan::codes::Code;
 
 /// Every room of `src` and the rooms it may name. A new room needs a row.
 #[rustfmt::skip]
@@ -17,17 +19,17 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("config",     &[]),
     ("solve",      &["http", "service", "model"]),
     ("http",       &["service", "components", "model", "assessment", "codes", "language"]), // assessment, codes: the catalogues only
-    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("components", &["model"]),
     ("model",      &[]),
-    ("drawing",    &["placement", "checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("language",   &["assessment", "checks", "survey", "units"]),
     ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
     ("parts",      &["placement", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("placement",  &["checks", "covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("checks",     &["covering", "actions", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("actions",    &["codes", "roof", "geometry", "units"]),
+    ("placement",  &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("checks",     &["covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    (   &["codes", "roof", "geometry", "units"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
     ("codes",      &["roof", "geometry", "units"]),
     ("mechanics",  &["geometry", "units"]),
@@ -177,6 +179,64 @@ fn the_web_stays_in_its_rooms() {
         }
     }
     assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// Where a family of codes may be named: by itself, where a request chooses it, and on the wire.
+const NAME_A_FAMILY: &[&str] = &["codes/", "service/intake/site/mod.rs", "model/"];
+
+#[test]
+fn only_codes_and_intake_name_a_family() {
+    let (mut wrong, mut named) = (Vec::new(), 0);
+    for Source { path, code, .. } in sources() {
+        let allowed = NAME_A_FAMILY.iter().any(|start| path.starts_with(start));
+        for (number, line) in code.lines().enumerate() {
+            let words = words(line);
+            if ["eurocode", "Eurocode", "tr12_2015"].iter().any(|family| words.contains(family)) {
+                named += 1;
+                if !allowed {
+                    wrong.push(format!("{}:{} {}", path.display(), number + 1, line.trim()));
+                }
+            }
+        }
+    }
+    assert!(named > 20, "only {named} lines name a family, so little was checked");
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// Where a country may be named besides its annex: the ledger, whose rows are its functions, and the
+/// examples of the wire's description.
+const NAME_A_COUNTRY: &[&str] = &["codes/eurocode/annex", "codes/ledger.rs", "model/"];
+
+#[test]
+fn only_an_annex_names_its_country() {
+    let annexes = hookspan::codes::Rules::all();
+    let names: Vec<String> = annexes
+        .filter(|rules| rules.title().split(' ').count() == 1)
+        .flat_map(|rules| [rules.annex().to_owned(), rules.title().to_owned()])
+        .collect();
+    let modules = ["de", "en"].map(|module| format!("annex::{module}"));
+    assert!(!names.is_empty(), "no annex belongs to a country, so nothing was checked");
+    let (mut wrong, mut named) = (Vec::new(), 0);
+    for Source { path, code, .. } in sources() {
+        let allowed = NAME_A_COUNTRY.iter().any(|start| path.starts_with(start));
+        for (number, line) in product_code(&code).lines().enumerate() {
+            let words = words(line);
+            let by_name = names.iter().any(|name| words.contains(name.as_str()));
+            if by_name || modules.iter().any(|module| line.contains(module.as_str())) {
+                named += 1;
+                if !allowed {
+                    wrong.push(format!("{}:{} {}", path.display(), number + 1, line.trim()));
+                }
+            }
+        }
+    }
+    assert!(named > 5, "only {named} lines name a country, so little was checked");
+    assert_eq!(wrong, Vec::<String>::new());
+}
+
+/// The code before its tests, which may name whom they like.
+fn product_code(code: &str) -> &str {
+    code.split("#[cfg(test)]").next().unwrap_or_default()
 }
 
 #[test]

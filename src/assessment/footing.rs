@@ -2,12 +2,11 @@
 
 use crate::checks::screws::{self, Nearness};
 use crate::checks::sideways;
-use crate::codes::eurocode::en1990_2002::Situation;
-use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
-use crate::codes::eurocode::en1995_1_1_2004::timber;
+use crate::codes::Code;
+use crate::codes::vocabulary::Situation;
 use crate::placement::Job;
+use crate::placement::footing::Footing;
 use crate::placement::layout::Layout;
-use crate::placement::loading::Footing;
 use crate::units::{Angle, Force, Length};
 
 use super::{Fact, Findings, Place};
@@ -32,7 +31,7 @@ pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out
     let depth = job.roof.rafters.depth;
     if let Err(silent) = &footing.capacity {
         let (embedment, threaded) = (seat.embedment, seat.threaded);
-        let least = screws::least_thread(&job.screw);
+        let least = job.rules.least_thread(job.screw.diameter);
         let fact = if threaded < least {
             let depth = seat.comes_out().then_some(depth);
             Fact::ScrewTooShort { hooks: hooks(), embedment, threaded, least, depth }
@@ -51,7 +50,9 @@ pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out
         let reach = seat.reach;
         out.add(Place::Whole, Fact::ScrewLongerThanRafter { hooks: hooks(), reach, depth });
     }
-    if let Some(near) = screws::too_near(&job.hook.foot, &job.screw, footing.rafter_width) {
+    if let Some(near) =
+        screws::too_near(job.rules, &job.hook.foot, &job.screw, footing.rafter_width)
+    {
         let (hooks, have, need) = (hooks(), near.have, near.need);
         let fact = match near.what {
             Nearness::RafterEdge => Fact::ScrewNearRafterEdge { hooks, have, need },
@@ -72,32 +73,22 @@ pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Findings) {
 
 /// The strip of timber the foot's edge would need, against none, which the rigid plate assumes.
 fn edge_bearing(job: &Job, layout: &Layout, out: &mut Findings) {
-    /// `k_c,90` of softwood on separate bearings.
-    const K_C_90: f64 = 1.5;
-    /// The pressed length counts that much longer on the side where timber goes on.
-    const SPREAD: Length = Length::from_mm(30.0);
     let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
     for laid in layout.segments() {
         let Some(result) = &laid.result else { continue };
         for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
             let combination = &job.actions.combinations[case.combination];
-            if combination.factors.situation == Situation::Characteristic {
+            if combination.situation == Situation::Characteristic {
                 continue;
             }
-            let bears = timber::design_strength(
-                job.timber.f_c_90_k,
-                combination.k_mod,
-                combination.gamma_m_timber,
-            ) * K_C_90;
             for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
                 let candidate = &laid.segment.candidates[*candidate];
                 let width = layout.footings[candidate.setting].bearing_width;
                 let pulls: Force = candidate.foot.demands(*normal, *slope).map(|d| d.pull).sum();
                 let edge = pulls + *normal;
-                let area = edge / bears;
-                let strip = Length::from_mm(area.mm2() / width.mm());
-                if strip - SPREAD > worst.0 {
-                    worst = (strip - SPREAD, edge, case.combination, width);
+                let strip = job.rules.bearing_length(edge, width, job.timber, combination);
+                if strip > worst.0 {
+                    worst = (strip, edge, case.combination, width);
                 }
             }
         }
@@ -114,9 +105,9 @@ fn counter_batten(job: &Job, out: &mut Findings) {
     if width >= job.roof.rafters.width {
         return;
     }
-    let predrilling = screws::predrilling(&job.screw);
     let along = Angle::from_deg(0.0);
-    let need = screws_spacing::lateral_distances(job.screw.diameter, predrilling, along).a4_c;
+    let least = job.rules.screw_distances(job.screw.diameter, job.screw.predrilled, along);
+    let need = least.unloaded_edge;
     let have = screws::edge_distance(&job.hook.foot, width);
     if have < need {
         out.add(Place::Whole, Fact::CounterBattenEdge { width, have, need });
@@ -127,7 +118,7 @@ fn counter_batten(job: &Job, out: &mut Findings) {
 pub(super) fn sideways_edge(job: &Job, layout: &Layout, offset: Length, out: &mut Findings) {
     let narrowest = layout.footings.iter().map(|f| f.rafter_width).reduce(Length::min);
     let width = narrowest.unwrap_or(job.roof.rafters.width);
-    let edge = sideways::loaded_edge(&job.hook.foot, &job.screw, offset, width);
+    let edge = sideways::loaded_edge(job.rules, &job.hook.foot, &job.screw, offset, width);
     if let Some(edge) = edge.filter(|edge| edge.have < edge.need) {
         let fact =
             Fact::SidewaysEdge { offset, angle: edge.angle, have: edge.have, need: edge.need };

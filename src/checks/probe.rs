@@ -244,7 +244,9 @@ impl<'a> Probe<'a> {
             if let Limit::Service = segment.cases[*case].limit {
                 continue;
             }
-            for (strip, limit) in [segment.limits.normal, segment.limits.slope].iter().enumerate() {
+            for (strip, limit) in
+                [segment.limits.bending.normal, segment.limits.bending.slope].iter().enumerate()
+            {
                 let most = 2.0 * (*limit * bound).nmm() * (1.0 + SLACK);
                 let from_left = self.chain.moments_from_left(probe, strip);
                 for a in 0..n {

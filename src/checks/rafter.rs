@@ -10,7 +10,6 @@
 //!
 //! **Left out.** Wind on bare tiles, axial force from the roof's own statics, the supports, deflection.
 
-use crate::codes::eurocode::en1995_1_1_2004::timber::{self, Timber};
 use crate::units::{Force, Length, LineLoad, Moment};
 
 /// Design moment and shear of a rafter.
@@ -108,39 +107,6 @@ impl Train {
 pub fn effects(span: Length, uniform: LineLoad, train: &[(Length, Force)]) -> RafterEffects {
     let forces: Vec<Force> = train.iter().map(|(_, force)| *force).collect();
     Train::new(span, train.iter().map(|(y, _)| *y)).effects(uniform, &forces)
-}
-
-/// Section and strength of a rafter.
-#[derive(Debug, Clone, Copy)]
-pub struct RafterSection {
-    /// Breadth.
-    pub width: Length,
-    /// Depth.
-    pub depth: Length,
-    /// Timber.
-    pub timber: &'static Timber,
-    /// `k_cr`.
-    pub k_cr: f64,
-}
-
-/// Utilisation in bending and in shear, EN 1995-1-1, 6.1.6 and 6.1.7.
-///
-/// The slenderness of the rafter is not looked at: battens hold its upper edge.
-#[must_use]
-pub fn utilisation(
-    section: &RafterSection,
-    effects: &RafterEffects,
-    k_mod: f64,
-    gamma_m: f64,
-) -> [f64; 2] {
-    let f_m_d = timber::design_strength(section.timber.f_m_k, k_mod, gamma_m)
-        * timber::depth_factor(section.depth);
-    let f_v_d = timber::design_strength(section.timber.f_v_k, k_mod, gamma_m);
-    let modulus = timber::rectangle_modulus(section.width, section.depth);
-    let bending = timber::bending_stress(effects.moment, modulus) / f_m_d;
-    let shear =
-        timber::shear_stress(effects.shear, section.k_cr, section.width, section.depth) / f_v_d;
-    [bending, shear]
 }
 
 #[cfg(test)]

@@ -1,13 +1,12 @@
 //! The rail: bending about both axes, deflection of spans and free ends.
 //!
-//! Bending is elastic and biaxial with a linear sum, `M_n/W_n + M_s/W_s ≤ f_o/γ_M1`
-//! (EN 1999-1-1, 6.2.5 and 6.2.9): on the safe side of every other form the standard has, and
-//! independent of the class of the section. Deflection is taken in each direction by itself, in
+//! Bending is elastic and about both axes at once, as the rules add them up. Deflection is taken in each direction by itself, in
 //! the characteristic combinations, from the chord through the neighbouring hooks: a span may give
 //! its length over the ratio, a free end twice that (a limit of trade practice: EN 1999-1-1 leaves
 //! it to the client).
 
-use crate::codes::eurocode::en1999_1_1_2007::{bending_resistance, biaxial_utilisation};
+use crate::codes::vocabulary::RailResistance;
+use crate::codes::{Code, Rules};
 use crate::hardware::RailProfile;
 use crate::mechanics::sweep::{self, Deflection, Part, Profile};
 use crate::units::Moment;
@@ -15,10 +14,8 @@ use crate::units::Moment;
 /// What a rail takes.
 #[derive(Debug, Clone, Copy)]
 pub struct RailLimits {
-    /// Design moment under load square to the roof.
-    pub normal: Moment,
-    /// Design moment under load along the slope.
-    pub slope: Moment,
+    /// In bending.
+    pub bending: RailResistance,
     /// Span over deflection allowed.
     pub ratio: f64,
 }
@@ -26,10 +23,9 @@ pub struct RailLimits {
 impl RailLimits {
     /// Of a profile.
     #[must_use]
-    pub fn of(rail: &RailProfile, gamma_m1: f64) -> Self {
+    pub fn of(rail: &RailProfile, rules: Rules) -> Self {
         Self {
-            normal: bending_resistance(rail.normal_modulus, rail.proof_strength, gamma_m1),
-            slope: bending_resistance(rail.slope_modulus, rail.proof_strength, gamma_m1),
+            bending: rules.rail([rail.normal_modulus, rail.slope_modulus], rail.proof_strength),
             ratio: rail.deflection_ratio,
         }
     }
@@ -38,7 +34,7 @@ impl RailLimits {
     #[must_use]
     pub fn bending_of(&self, moments: [f64; 2]) -> f64 {
         let [n, s] = moments.map(Moment::from_nmm);
-        biaxial_utilisation(n, self.normal, s, self.slope)
+        self.bending.utilisation(n, s)
     }
 
     /// Largest bending utilisation along a rail under one combination; 0 when it is not above

@@ -1,17 +1,9 @@
-//! Screws in the rafter: what they carry, and how much of it is used.
-//!
-//! Withdrawal by the screw's declared parameter (EN 1995-1-1 Eq. (8.40a)) or Eq. (8.39); tension
-//! by the declared capacity; head pull-through cannot govern, the head bears on the steel foot;
-//! lateral capacity by the yield model across packers and layers that do not bear; both combined
-//! by Eq. (8.28).
+//! Screws in the rafter: how they sit, what the rules say they carry, and how much of it is used.
 
-use crate::codes::NotCovered;
-use crate::codes::eurocode::en1995_1_1_2004::screws_axial::{self, Thread};
-use crate::codes::eurocode::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
-use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
-use crate::codes::eurocode::en1995_1_1_2004::timber::Timber;
+use crate::codes::vocabulary::{Combination, Connection, ScrewResistance, ScrewedPlate};
+use crate::codes::{Code, NotCovered, Rules, Timber};
 use crate::hardware::{Foot, Screw};
-use crate::units::{Angle, Force, Length, Stress};
+use crate::units::{Angle, Force, Length};
 
 use super::foot::{Demand, FootModel};
 
@@ -58,152 +50,47 @@ impl Seat {
     }
 }
 
-/// Characteristic capacity of one screw in its seat.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Capacity {
-    /// Withdrawal of one screw acting alone.
-    pub withdrawal: Force,
-    /// Tension of its steel.
-    pub tension: Force,
-    /// Lateral capacity, with the mode that governs.
-    pub lateral: LateralCapacity,
-    /// `n_ef/n` of screws pulled together, Eq. (8.41).
-    pub group: f64,
-    /// `n_ef/n` of screws in a row along the grain, Table 8.1.
-    pub row: f64,
-    /// Declared or computed withdrawal parameter.
-    pub withdrawal_parameter: Stress,
-    /// Embedment strength of the timber.
-    pub embedment_strength: Stress,
-}
-
-/// Characteristic capacity of the screws of a foot.
+/// What the screws of a foot carry in their seats, combination by combination.
 ///
 /// # Errors
-/// [`NotCovered`] when the embedment is below 6 d, when no withdrawal parameter is declared and
-/// the screw is outside Eq. (8.39), or when screws in a row are closer than Table 8.1 allows.
+/// The rule that does not cover the connection.
 pub fn capacity(
-    screw: &Screw,
-    foot: &Foot,
-    seat: &Seat,
-    timber: &Timber,
-) -> Result<Capacity, NotCovered> {
-    const POINT: crate::codes::Clause =
-        crate::codes::Clause::new("EN 1995-1-1:2004+A1:2008", "8.7.2(3)");
-    let square = Angle::from_deg(90.0);
-    POINT.covers(
-        seat.threaded >= least_thread(screw),
-        "the thread in the rafter is at least 6 d long",
-    )?;
-    let thread = Thread { outer: screw.diameter, inner: screw.core };
-    let (withdrawal, parameter) = match screw.withdrawal {
-        Some((f_ax_k, rho_a)) => (
-            screws_axial::declared_withdrawal_capacity(
-                f_ax_k,
-                screw.diameter,
-                seat.threaded,
-                timber.rho_k,
-                rho_a,
-                square,
-            ),
-            f_ax_k,
-        ),
-        None => (
-            screws_axial::thread_withdrawal_capacity(thread, seat.threaded, timber.rho_k, square)?,
-            screws_axial::thread_withdrawal_strength(thread, seat.threaded, timber.rho_k)?,
-        ),
-    };
-    let predrilling = predrilling(screw);
-    let d_ef = screws_lateral::effective_diameter(screw.core);
-    let f_h =
-        screws_lateral::embedment_strength(d_ef, timber.rho_k, predrilling, Angle::from_deg(0.0));
-    let lateral = screws_lateral::lateral_capacity(
-        seat.plate,
-        seat.gap,
-        seat.embedment,
-        f_h,
-        d_ef,
-        // The thread fills the hole of the plate, if anything does: safer than the core.
-        screw.diameter,
-        screw.yield_moment,
-    );
-    let n = foot.screws.len().max(1);
-    Ok(Capacity {
-        withdrawal,
+    rules: Rules,
+    (screw, foot, seat): (&Screw, &Foot, &Seat),
+    timber: Timber,
+    combinations: &[Combination],
+) -> Result<Connection, NotCovered> {
+    let plate = ScrewedPlate {
+        diameter: screw.diameter,
+        core: screw.core,
+        withdrawal: screw.withdrawal,
         tension: screw.tension,
-        lateral,
-        group: screws_axial::effective_number(n) / n as f64,
-        row: row_factor(foot, screw.diameter, predrilling)?,
-        withdrawal_parameter: parameter,
-        embedment_strength: f_h,
-    })
+        yield_moment: screw.yield_moment,
+        predrilled: screw.predrilled,
+        positions: &foot.screws,
+        plate: seat.plate,
+        gap: seat.gap,
+        embedment: seat.embedment,
+        threaded: seat.threaded,
+    };
+    rules.connection(&plate, timber, combinations)
 }
 
-/// `n_ef/n` of the longest row along the grain. Screws staggered by at least one diameter do not
-/// form a row (8.3.1.1(8)).
-fn row_factor(foot: &Foot, d: Length, predrilling: Predrilling) -> Result<f64, NotCovered> {
-    let mut least = 1.0_f64;
-    for screw in &foot.screws {
-        let mut row: Vec<f64> = foot
-            .screws
-            .iter()
-            .filter(|other| (other[0] - screw[0]).abs() < d)
-            .map(|other| other[1].mm())
-            .collect();
-        row.sort_by(f64::total_cmp);
-        let spacing = row.windows(2).map(|w| w[1] - w[0]).fold(f64::INFINITY, f64::min);
-        if row.len() > 1 {
-            let n = row.len();
-            let n_ef = screws_spacing::effective_number_in_row(
-                n,
-                Length::from_mm(spacing),
-                d,
-                predrilling,
-            )?;
-            least = least.min(n_ef / n as f64);
-        }
-    }
-    Ok(least)
-}
-
-/// Design resistance of one screw under one load duration.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Resistance {
-    /// Against pull.
-    pub pull: Force,
-    /// Against shear.
-    pub shear: Force,
-}
-
-impl Capacity {
-    /// `F_Rd = k_mod · F_Rk / γ_M`, the steel by `γ_M2` alone.
-    #[must_use]
-    pub fn design(&self, k_mod: f64, gamma_m: f64, gamma_m2: f64) -> Resistance {
-        let timber = k_mod / gamma_m;
-        Resistance {
-            pull: (self.withdrawal * (timber * self.group)).min(self.tension / gamma_m2),
-            shear: self.lateral.force * (timber * self.row),
-        }
-    }
-}
-
-/// Utilisation of a screw, Eq. (8.28).
+/// Utilisation of a screw.
 #[must_use]
-pub fn used_by(demand: Demand, resistance: &Resistance) -> f64 {
-    let Demand { pull, shear } = demand;
-    screws_lateral::combined_utilisation(pull, resistance.pull, shear, resistance.shear)
+pub fn used_by(demand: Demand, resistance: &ScrewResistance) -> f64 {
+    resistance.utilisation(demand.pull, demand.shear)
 }
 
-/// Utilisation of the most loaded screw of a foot, Eq. (8.28).
+/// Utilisation of the most loaded screw of a foot.
 #[must_use]
-pub fn utilisation(foot: &FootModel, resistance: &Resistance, normal: Force, slope: Force) -> f64 {
+pub fn utilisation(
+    foot: &FootModel,
+    resistance: &ScrewResistance,
+    normal: Force,
+    slope: Force,
+) -> f64 {
     foot.demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
-}
-
-/// Whether holes are drilled first, in the words of the rules.
-#[must_use]
-pub const fn predrilling(screw: &Screw) -> Predrilling {
-    if screw.predrilled { Predrilling::Predrilled } else { Predrilling::None }
 }
 
 /// From the outermost screw of a foot to the edge of a timber of this width, both on one axis.
@@ -211,12 +98,6 @@ pub const fn predrilling(screw: &Screw) -> Predrilling {
 pub fn edge_distance(foot: &Foot, width: Length) -> Length {
     let outermost = foot.screws.iter().map(|s| s[0].abs()).fold(Length::ZERO, Length::max);
     width / 2.0 - outermost
-}
-
-/// Thread in the rafter below which a screw holds nothing.
-#[must_use]
-pub fn least_thread(screw: &Screw) -> Length {
-    screws_axial::minimum_point_side_length(screw.diameter)
 }
 
 /// What is wrong with where the screws of a foot stand.
@@ -239,17 +120,15 @@ pub enum Nearness {
     EachOther,
 }
 
-/// Distances of the screws from the rafter's edges and from each other, Tables 8.2 and 8.6.
+/// Distances of the screws from the rafter's edges and from each other.
 ///
 /// The edge is unloaded: the load runs along the rafter. Two screws pass when they are far enough
 /// apart along the grain or across it.
 #[must_use]
-pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooNear> {
-    let d = screw.diameter;
-    let axial = screws_axial::axial_distances(d);
-    let predrilling = predrilling(screw);
-    let lateral = screws_spacing::lateral_distances(d, predrilling, Angle::from_deg(0.0));
-    let need = axial.a2_cg.max(lateral.a4_c);
+pub fn too_near(rules: Rules, foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooNear> {
+    let along_grain = Angle::from_deg(0.0);
+    let least = rules.screw_distances(screw.diameter, screw.predrilled, along_grain);
+    let need = least.pulled_edge.max(least.unloaded_edge);
     let have = edge_distance(foot, rafter_width);
     if have < need {
         return Some(TooNear { what: Nearness::RafterEdge, have, need });
@@ -257,8 +136,8 @@ pub fn too_near(foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooN
     for (i, a) in foot.screws.iter().enumerate() {
         for b in foot.screws.iter().skip(i + 1) {
             let along = (a[1] - b[1]).abs();
-            if along < axial.a1 && (a[0] - b[0]).abs() < axial.a2 {
-                return Some(TooNear { what: Nearness::EachOther, have: along, need: axial.a1 });
+            if along < least.along && (a[0] - b[0]).abs() < least.across {
+                return Some(TooNear { what: Nearness::EachOther, have: along, need: least.along });
             }
         }
     }

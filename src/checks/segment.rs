@@ -7,6 +7,7 @@
 use std::ops::Index;
 use std::sync::Arc;
 
+use crate::codes::vocabulary::{Interaction, Resistance, ScrewResistance};
 use crate::hardware::Hook;
 use crate::mechanics::beam::{Reactions, Strip, Superposition};
 use crate::mechanics::sweep::{Deflection, Profile, Sweep};
@@ -14,7 +15,7 @@ use crate::units::{Force, Length};
 
 use super::foot::FootModel;
 use super::rail::RailLimits;
-use super::screws::{self, Resistance};
+use super::screws;
 use super::{Check, Governing, clearance, hook};
 
 /// One combination as the segment sees it.
@@ -45,8 +46,24 @@ pub struct Setting {
     /// Clearance before load, packers in place.
     pub clearance: Length,
     /// Design resistance of a screw, for each of the segment's cases; that of a serviceability case
-    /// is not asked for.
-    pub screws: Vec<Resistance>,
+    /// is not asked for. Where the rules are silent the check of the screws is not run.
+    pub screws: Resistance<Vec<ScrewResistance>>,
+}
+
+impl Setting {
+    /// Resistance beyond which no screw passes in a case: any is borne where the rules are silent.
+    #[must_use]
+    pub(super) fn screw_bound(&self, case: usize) -> ScrewResistance {
+        let unbounded = Force::from_n(f64::INFINITY);
+        self.screws.known().map_or(
+            ScrewResistance {
+                pull: unbounded,
+                shear: unbounded,
+                interaction: Interaction::Quadratic,
+            },
+            |screws| screws[case],
+        )
+    }
 }
 
 /// One place a hook can stand.
@@ -464,12 +481,12 @@ impl Segment {
     ) -> f64 {
         let setting = &self.settings[setting];
         match self.cases[case].limit {
-            Limit::Strength => hook::utilisation(&self.hook, n, s).max(screws::utilisation(
-                foot,
-                &setting.screws[case],
-                n,
-                s,
-            )),
+            Limit::Strength => {
+                let hook = hook::utilisation(&self.hook, n, s);
+                let screws = setting.screws.known();
+                screws
+                    .map_or(hook, |screws| hook.max(screws::utilisation(foot, &screws[case], n, s)))
+            }
             Limit::Service => clearance::used(&self.hook, setting.clearance, n),
         }
     }
@@ -496,7 +513,9 @@ impl Segment {
                 for demand in candidate.foot.demands(n, s) {
                     result.screw_pull = result.screw_pull.max(demand.pull);
                     result.screw_shear = result.screw_shear.max(demand.shear);
-                    screws = screws.max(screws::used_by(demand, &setting.screws[case]));
+                    if let Resistance::Known(resistances) = &setting.screws {
+                        screws = screws.max(screws::used_by(demand, &resistances[case]));
+                    }
                 }
                 let hook = hook::utilisation(&self.hook, n, s);
                 result.hook.see(hook, combination);

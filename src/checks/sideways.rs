@@ -4,10 +4,10 @@
 //! a part across it, which grows with its distance from the screws' centre. The edge of the rafter
 //! becomes a loaded one.
 //!
-//! **Sources.** Statics of a group of screws; EN 1995-1-1 Table 8.2 for the distance.
+//! **Sources.** Statics of a group of screws; the rules for the distance.
 
 use crate::checks::screws;
-use crate::codes::eurocode::en1995_1_1_2004::screws_spacing;
+use crate::codes::{Code, Rules};
 use crate::hardware::{Foot, Screw};
 use crate::units::{Angle, Length};
 
@@ -26,6 +26,7 @@ pub struct LoadedEdge {
 /// screws stand in one point.
 #[must_use]
 pub fn loaded_edge(
+    rules: Rules,
     foot: &Foot,
     screw: &Screw,
     offset: Length,
@@ -50,17 +51,17 @@ pub fn loaded_edge(
         })
         .fold(0.0, f64::max);
     let angle = Angle::from_deg(angle.to_degrees());
-    let predrilling = screws::predrilling(screw);
-    let need = screws_spacing::lateral_distances(screw.diameter, predrilling, angle).a4_t;
+    let need = rules.screw_distances(screw.diameter, screw.predrilled, angle).loaded_edge;
     Some(LoadedEdge { angle, have: screws::edge_distance(foot, rafter_width), need })
 }
 
 /// How far, in whole millimetres, an arm may stand off the axis within the foot's own range without
 /// asking more of the edge than there is.
 #[must_use]
-pub fn largest_offset(foot: &Foot, screw: &Screw, rafter_width: Length) -> Length {
+pub fn largest_offset(rules: Rules, foot: &Foot, screw: &Screw, rafter_width: Length) -> Length {
     let fits = |offset: &Length| {
-        loaded_edge(foot, screw, *offset, rafter_width).is_none_or(|edge| edge.need <= edge.have)
+        let edge = loaded_edge(rules, foot, screw, *offset, rafter_width);
+        edge.is_none_or(|edge| edge.need <= edge.have)
     };
     let mut offset = Length::from_mm(foot.lateral_range.mm().floor());
     while offset > Length::ZERO && !fits(&offset) {
@@ -73,6 +74,10 @@ pub fn largest_offset(foot: &Foot, screw: &Screw, rafter_width: Length) -> Lengt
 mod tests {
     use super::*;
     use crate::units::{Force, Moment};
+
+    fn rules() -> Rules {
+        Rules::all().next().expect("a rule set")
+    }
 
     fn foot() -> Foot {
         let mm = Length::from_mm;
@@ -104,7 +109,7 @@ mod tests {
     #[test]
     fn the_load_turns_as_worked_by_hand() {
         let at = |offset: f64, width: f64| {
-            loaded_edge(&foot(), &screw(), Length::from_mm(offset), Length::from_mm(width))
+            loaded_edge(rules(), &foot(), &screw(), Length::from_mm(offset), Length::from_mm(width))
         };
         let edge = at(30.0, 100.0).expect("it turns");
         assert!((edge.angle.deg() - 45.0).abs() < 1e-9);
@@ -116,9 +121,10 @@ mod tests {
     fn the_largest_offset_is_the_last_that_fits() {
         for width in [60.0, 80.0, 90.0, 100.0, 160.0] {
             let width = Length::from_mm(width);
-            let most = largest_offset(&foot(), &screw(), width);
+            let most = largest_offset(rules(), &foot(), &screw(), width);
             let fits = |offset| {
-                loaded_edge(&foot(), &screw(), offset, width).is_none_or(|e| e.need <= e.have)
+                loaded_edge(rules(), &foot(), &screw(), offset, width)
+                    .is_none_or(|e| e.need <= e.have)
             };
             assert!(fits(most));
             assert!(most == Length::from_mm(45.0) || !fits(most + Length::from_mm(1.0)));

@@ -111,7 +111,7 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "8.2.3(1)", "plate between thin and thick", "eurocode::en1995_1_1_2004::screws_lateral::between_thin_and_thick", Confirmed("a library, recomputed")),
     entry(DOWELS, "Table 1-1", "plate and timber with a gap", "eurocode::en1995_1_1_2004::screws_lateral::capacity_across_gap", Confirmed("the report's example, a plastic-limit program")),
     entry(TIMBER, "8.2.3", "lateral capacity of a screw", "eurocode::en1995_1_1_2004::screws_lateral::lateral_capacity", Confirmed("a library; with a gap as capacity_across_gap")),
-    entry(TIMBER, "8.7.3, (8.28)", "pull and push together", "eurocode::en1995_1_1_2004::screws_lateral::combined_utilisation", OneSource("an engineer's published calculation")),
+    entry(TIMBER, "8.7.3, (8.28)", "pull and push together", "eurocode::en1995_1_1_2004::screws_lateral::combined_interaction", OneSource("an engineer's published calculation")),
     entry(TIMBER, "Table 8.1", "effective number in a row", "eurocode::en1995_1_1_2004::screws_spacing::effective_number_in_row", OneSource("a library")),
     entry(TIMBER, "Table 8.2", "distances under lateral load", "eurocode::en1995_1_1_2004::screws_spacing::lateral_distances", Confirmed("a handbook, a library")),
     entry(CLASSES, "Table 1", "strength classes", "eurocode::en1995_1_1_2004::timber::strength_class", Confirmed("three transcriptions")),
@@ -123,12 +123,13 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "6.1.6(1)", "bending stress", "eurocode::en1995_1_1_2004::timber::bending_stress", Confirmed("printed examples")),
     entry(TIMBER, "6.1.7(2)", "share of the width carrying shear", "eurocode::en1995_1_1_2004::timber::crack_factor", OneSource("a library; a German help page")),
     entry(TIMBER, "6.1.7", "shear stress", "eurocode::en1995_1_1_2004::timber::shear_stress", Confirmed("printed examples, a library")),
+    entry(TIMBER, "6.1.5", "bearing across the grain", "eurocode::en1995_1_1_2004::timber::bearing_length", FromMemory),
     entry(TIMBER, "6.3.3(2)", "stress of sideways buckling", "eurocode::en1995_1_1_2004::timber::critical_bending_stress", Confirmed("two libraries, a printed example")),
     entry(TIMBER, "6.3.3(2)", "slenderness in bending", "eurocode::en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")),
     entry(TIMBER, "6.3.3(4)", "reduction for sideways buckling", "eurocode::en1995_1_1_2004::timber::lateral_buckling_factor", Confirmed("two printed examples, two libraries")),
 
     entry(ALUMINIUM, "6.2.5.1", "bending resistance of a rail", "eurocode::en1999_1_1_2007::bending_resistance", FromMemory),
-    entry(ALUMINIUM, "6.2.9.1", "bending about both axes", "eurocode::en1999_1_1_2007::biaxial_utilisation", FromMemory),
+    entry(ALUMINIUM, "6.2.9.1", "bending about both axes", "eurocode::en1999_1_1_2007::biaxial_interaction", FromMemory),
 
     entry(DOWELS, "Table 1-1", "dowel turning in a member", "tr12_2015::rotating_end", Confirmed("the report's example")),
     entry(DOWELS, "Table 1-1", "dowel yielding in a member", "tr12_2015::hinged_end", Confirmed("the report's example")),

@@ -1,12 +1,23 @@
 //! What the standards say: a folder per family of codes; in it one file per document and edition, one
 //! function per quantity.
 //!
+//! **Border.** Other rooms ask [`Rules`], a family with its annex, the questions of [`Code`], and
+//! hear the answers in the words of [`vocabulary`]. No other room names a family, save where a
+//! request chooses one, and none but a family's `annex` names a country.
+//!
 //! **Layer.** Knows no roof hook and no beam solver. Plain values in, plain values out; what a
-//! country may choose arrives as an argument taken from an [`Annex`](eurocode::annex::Annex).
+//! country may choose arrives as an argument taken from its annex.
 
+pub mod cited;
+pub mod code;
 pub mod eurocode;
 pub mod ledger;
+pub mod rules;
 pub mod tr12_2015;
+pub mod vocabulary;
+
+pub use code::{Code, RafterSection, Timber};
+pub use rules::Rules;
 
 /// A place in a standard: document, edition and clause.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -14,7 +14,7 @@
 
 use crate::placement::Job;
 use crate::placement::layout::{LaidSegment, Layout, Rail};
-use crate::placement::loading;
+use crate::placement::splices::splices;
 use crate::units::{Length, kg_of_weight};
 
 use super::cutting::{self, CuttingPlan, USUAL_STEPS};
@@ -228,7 +228,7 @@ fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
         hooks: laid.hooks().map(|place| from_left(place.arm_x)).collect(),
         clamps,
         hinges: job.rail.hinged_splices.then(|| {
-            let at = loading::splices(job, ends);
+            let at = splices(job, ends);
             at.into_iter().map(|x| from_left(Length::from_mm(x))).collect()
         }),
     }

@@ -9,11 +9,14 @@ use crate::covering::courses;
 use crate::units::Length;
 
 use super::array::Field;
+use super::candidates;
 use super::expansion;
+use super::footing::{Footing, FoundFooting};
 use super::layout::{LaidSegment, Layout, Rail};
-use super::loading::{self, Footing, FoundFooting};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
+use super::segments;
+use super::splices;
 use super::{Job, modules, rafters, sideways};
 
 /// How far a hook may stand from the rafter it belongs to before it counts as missing it: what
@@ -338,7 +341,7 @@ fn rail(
         }
         last = Some(arm_x);
         let footing = (&built.footings[hook.footing], hook.footing);
-        places[s].push(loading::candidate(job, footing, rafter, [hook.x, arm_x], ends));
+        places[s].push(candidates::candidate(job, footing, rafter, [hook.x, arm_x], ends));
         names.push(hook.id.clone());
     }
     let segments = line
@@ -347,12 +350,12 @@ fn rail(
         .zip(places)
         .map(|(ends, places)| {
             let found = Found::given(places.len());
-            let segment = loading::segment(job, &built.footings, &line, *ends, places);
+            let segment = segments::segment(job, &built.footings, &line, *ends, places);
             let result = segment.examine(&found.subset);
             LaidSegment { segment, found, result }
         })
         .collect();
-    let splices = loading::splices_of(job, &line);
+    let splices = splices::splices_of(job, &line);
     Rail { line, segments, hooks: names, splices }
 }
 

@@ -1,15 +1,19 @@
 //! The whole job: rails, hooks, modules and rafters, each with its checks.
 
 use crate::checks::foot::FootModel;
-use crate::checks::screws::{self, Resistance};
+use crate::checks::screws;
 use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResult, Workspace};
+use crate::codes::vocabulary::{Resistance, ScrewResistance};
 use crate::units::Length;
 
-use super::loading::{self, Footing};
+use super::candidates;
+use super::footing::Footing;
 use super::modules::{self, ModuleResult};
 use super::rafters::{self, RafterResult};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Found, Outcome, Pattern};
+use super::segments;
+use super::splices;
 use super::{ArmPosition, Job, Objective, side_joints};
 
 /// A layout with all its checks.
@@ -83,15 +87,16 @@ impl LaidSegment {
 
     /// Whether the screws of one of its hooks, set with this foot and these resistances, bear its
     /// forces as far as is `allowed` in every strength combination; false where the rail is not
-    /// stable.
+    /// stable, true where the rules are silent on the screws.
     pub(super) fn screws_hold(
         &self,
         hook: usize,
         foot: &FootModel,
-        resistances: &[Resistance],
+        resistances: &Resistance<Vec<ScrewResistance>>,
         allowed: impl Fn(f64) -> bool,
     ) -> bool {
         let Some(result) = &self.result else { return false };
+        let Resistance::Known(resistances) = resistances else { return allowed(0.0) };
         let cases = self.segment.cases.iter().zip(result.forces.iter()).zip(resistances);
         cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
             |((_, forces), resistance)| {
@@ -275,8 +280,8 @@ fn rails(
                 .segments
                 .iter()
                 .map(|ends| {
-                    let places = loading::candidates(job, &footings[0], &line, *ends, allowed);
-                    let segment = loading::segment(job, footings, &line, *ends, places);
+                    let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
+                    let segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -289,7 +294,7 @@ fn rails(
                     LaidSegment { segment, found, result }
                 })
                 .collect();
-            let splices = loading::splices_of(job, &line);
+            let splices = splices::splices_of(job, &line);
             Rail { line, segments, hooks: Vec::new(), splices }
         })
         .collect()

@@ -2,12 +2,15 @@
 //!
 //! **Layer.** Above `checks`: proposes, and lets the checks decide.
 
+pub mod actions;
 pub mod array;
 pub mod built;
+pub mod candidates;
 pub mod expansion;
+pub mod footing;
 pub mod free_ends;
 pub mod layout;
-pub mod loading;
+pub mod loads;
 pub mod modules;
 pub mod names;
 pub mod rafters;
@@ -16,27 +19,29 @@ pub mod refit;
 pub mod repair;
 pub mod search;
 pub mod side_joints;
+pub mod segments;
 pub mod sideways;
+pub mod splices;
 
-use crate::actions::Actions;
-use crate::codes::eurocode::annex::Annex;
-use crate::codes::eurocode::en1995_1_1_2004::timber::Timber;
+use crate::codes::{Rules, Timber};
 use crate::covering::Covering;
 use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
 use crate::roof::Roof;
 use crate::units::Length;
 
+use actions::Actions;
+
 /// A job, resolved: nothing is missing, nothing is assumed below here.
 #[derive(Debug, Clone)]
 pub struct Job {
-    /// Country's choices.
-    pub annex: &'static Annex,
+    /// Rules it is computed by.
+    pub rules: Rules,
     /// The slope.
     pub roof: Roof,
     /// Its covering.
     pub covering: Covering,
     /// Timber of the rafters.
-    pub timber: &'static Timber,
+    pub timber: Timber,
     /// The module.
     pub module: Module,
     /// Fields of modules.

@@ -1,13 +1,13 @@
 //! The modules of a layout: what acts on each, and where its clamps hold it.
 
 use crate::checks::module::{self, ModuleCheck};
-use crate::codes::eurocode::en1990_2002::Situation;
+use crate::codes::vocabulary::Situation;
 use crate::units::{Length, Pressure};
 
 use super::Job;
 use super::array::{self, Placed};
 use super::layout::Rail;
-use super::loading::{self, Component};
+use super::loads::{self, Component};
 use super::rail_lines::{Position, RailLine};
 
 /// A module with its checks.
@@ -36,10 +36,10 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
             let mut lift = (Pressure::ZERO, 0);
             let wind = job.actions.wind.on_rect(&placed.rect);
             for (i, c) in job.actions.combinations.iter().enumerate() {
-                if c.factors.situation == Situation::Characteristic {
+                if c.situation == Situation::Characteristic {
                     continue;
                 }
-                let load = loading::module_load(job, c, &wind, Component::Normal);
+                let load = loads::module_load(job, c, &wind, Component::Normal);
                 let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
                 if p > press.0 {
                     press = (p, i);

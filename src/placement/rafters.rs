@@ -1,15 +1,15 @@
 //! The rafters under a layout: what its hooks put on each, and whether it bears that.
 
 use crate::checks::Governing;
-use crate::checks::rafter::{self, RafterEffects, RafterSection, Train};
+use crate::checks::rafter::{RafterEffects, Train};
 use crate::checks::segment::{Candidate, SegmentResult};
-use crate::codes::eurocode::en1990_2002::{self as en1990, Situation, WindSense};
-use crate::codes::eurocode::en1995_1_1_2004::timber;
+use crate::codes::vocabulary::{Factors, Situation};
+use crate::codes::{Code, RafterSection};
 use crate::units::{Force, Length};
 
 use super::Job;
+use super::footing::Footing;
 use super::layout::Rail;
-use super::loading::Footing;
 use super::modules::ModuleResult;
 
 /// A rafter with the hooks it carries.
@@ -79,12 +79,8 @@ fn rafter_result(
         added_share: 0.0,
         utilisation: job.roof.rafters.span.map(|_| [Governing::NONE; 2]),
     };
-    let section = RafterSection {
-        width: width_of_timber,
-        depth: job.roof.rafters.depth,
-        timber: job.timber,
-        k_cr: timber::crack_factor(job.annex.k_cr_rule, job.timber.f_v_k),
-    };
+    let section =
+        RafterSection { width: width_of_timber, depth: job.roof.rafters.depth, timber: job.timber };
     let carried: Vec<(&SegmentResult, usize, Length)> = hooks
         .iter()
         .filter_map(|[r, s, h]| {
@@ -94,7 +90,7 @@ fn rafter_result(
         .collect();
     let train = job.roof.rafters.span.map(|span| Train::new(span, carried.iter().map(|c| c.2)));
     let snow = &job.actions.snow;
-    let uniform = |factors: &en1990::Combination| {
+    let uniform = |factors: &Factors| {
         let on_tiles = (snow.on_slope.normal * factors.snow
             + snow.exceptional_on_slope.normal * factors.exceptional_snow)
             * width
@@ -103,7 +99,7 @@ fn rafter_result(
     };
     let used_by = |i: usize, effects: &RafterEffects| {
         let combination = &job.actions.combinations[i];
-        rafter::utilisation(&section, effects, combination.k_mod, combination.gamma_m_timber)
+        job.rules.rafter_utilisation(&section, combination, effects.moment, effects.shear)
     };
     let mut forces: Vec<Force> = Vec::with_capacity(carried.len());
     // What each combination uses at most.
@@ -114,9 +110,9 @@ fn rafter_result(
         let slope: Force = carried.iter().map(|(result, h, _)| result.forces[i][*h][1]).sum();
         let sum: Force = forces.iter().copied().sum();
         let factors = &combination.factors;
-        if factors.situation == Situation::Characteristic {
+        if combination.situation == Situation::Characteristic {
             // The permanent combination is the weight of the array itself.
-            if factors.snow == 0.0 && factors.wind == WindSense::None {
+            if factors.snow == 0.0 && combination.wind.is_none() {
                 let bounds = job.roof.outline.bounds();
                 let carried = permanent * Length::from_mm(bounds.y[1] - bounds.y[0]);
                 let vertical = sum * cos + slope * sin;

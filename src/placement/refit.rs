@@ -11,8 +11,9 @@ use crate::units::Length;
 
 use super::Job;
 use super::built::{Built, Checked};
+use super::candidates;
+use super::footing::{Footing, FoundFooting};
 use super::layout::LaidSegment;
-use super::loading::{self, Footing, FoundFooting};
 
 /// Lengths wood screws for hooks come in, mm (common practice, no source).
 const USUAL_LENGTHS_MM: [f64; 17] = [
@@ -140,6 +141,6 @@ fn screws_hold(
     }
     let stands = &laid.segment.candidates[laid.found.subset[h]];
     let place = [stands.x, stands.arm_x];
-    let foot = loading::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
-    laid.screws_hold(h, &foot, &footing.setting(job).screws, |used| job.wishes.allow(used))
+    let foot = candidates::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
+    laid.screws_hold(h, &foot, &footing.setting().screws, |used| job.wishes.allow(used))
 }

@@ -8,9 +8,11 @@ use crate::checks::segment::{Candidate, SegmentResult};
 use crate::units::Length;
 
 use super::built::{Built, BuiltHook, Checked};
+use super::candidates;
+use super::footing::{Footing, FoundFooting};
 use super::layout::{LaidSegment, Rail};
-use super::loading::{self, Footing, FoundFooting};
 use super::search::{self, Found, Pattern};
+use super::segments;
 use super::{Job, sideways};
 
 /// Most choices weighed for one segment: a built job may have many that fail.
@@ -73,7 +75,7 @@ fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> R
     let standing = places.clone();
     places.extend(free_places(job, footings, rail, ends, &standing));
     places.sort_by(|a, b| a.arm_x.mm().total_cmp(&b.arm_x.mm()));
-    let segment = loading::segment(job, footings, &rail.line, ends, places);
+    let segment = segments::segment(job, footings, &rail.line, ends, places);
     let bound = job.wishes.max_utilisation;
     let limit = job.wishes.search_limit.min(MOST_WEIGHED);
     let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit, &[]);
@@ -98,7 +100,7 @@ fn free_places(
         let room = |other: &Candidate| (other.arm_x - arm_x).abs() >= job.hook.arm_width;
         let taken = standing.iter().any(|other| other.rafter == rafter);
         if within(x) && within(arm_x) && !taken && standing.iter().chain(&out).all(room) {
-            out.push(loading::candidate(job, (drawn, setting), rafter, [x, arm_x], ends));
+            out.push(candidates::candidate(job, (drawn, setting), rafter, [x, arm_x], ends));
         }
     }
     out

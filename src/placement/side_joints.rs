@@ -20,8 +20,9 @@ use crate::checks::sideways;
 use crate::covering::courses;
 use crate::units::Length;
 
+use super::candidates;
+use super::footing::Footing;
 use super::layout::LaidSegment;
-use super::loading::{self, Footing};
 use super::rail_lines::RailLine;
 use super::{Job, ROUNDING};
 
@@ -162,7 +163,7 @@ fn way_to_joint(
 
 /// How far off its axis an arm may stand.
 fn range(job: &Job, footing: &Footing) -> Length {
-    sideways::largest_offset(&job.hook.foot, &job.screw, footing.rafter_width)
+    sideways::largest_offset(job.rules, &job.hook.foot, &job.screw, footing.rafter_width)
 }
 
 /// The segment with arms that many steps of their way off their axes; `None` where two would meet.
@@ -193,6 +194,6 @@ fn off_axis(
     ends: [Length; 2],
 ) -> Candidate {
     let footing = (&footings[place.setting], place.setting);
-    let there = loading::candidate(job, footing, place.rafter, [place.x, place.x + off], ends);
+    let there = candidates::candidate(job, footing, place.rafter, [place.x, place.x + off], ends);
     Candidate { stands: place.stands, ..there }
 }

@@ -11,8 +11,8 @@ use crate::model::layout::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
+use crate::placement::footing::FoundFooting;
 use crate::placement::layout::Layout;
-use crate::placement::loading::FoundFooting;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::{Force, Length};
 

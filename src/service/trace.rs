@@ -1,46 +1,43 @@
-//! Every quantity of a layout with symbol, value, unit and clause.
+//! The trace of an answer: the steps of every value, in order of the calculation, then the forces.
+//!
+//! Symbols, units and clauses come from the functions that computed the values; here they are only
+//! put in order and given the element they belong to.
 
-use crate::actions::Actions;
-use crate::actions::snow::Snow;
-use crate::actions::weight::Weight;
-use crate::actions::wind::{Wind, direction_name};
+use crate::codes::Code;
+use crate::codes::cited::{Source, Step};
+use crate::codes::vocabulary::{Coefficients, WindField};
+use crate::covering::stack;
 use crate::model::layout::TraceLine;
 use crate::placement::Job;
+use crate::placement::actions::{Actions, Weight};
+use crate::placement::footing::Footing;
 use crate::placement::layout::Layout;
-use crate::placement::loading::Footing;
+use crate::units::{Force, Length};
 
-use super::answer::combination_name;
+use super::answer::{combination_name, hook_name, hooks_on};
 use super::rounding;
 
 /// Collects lines.
 struct Trace(Vec<TraceLine>);
 
 impl Trace {
-    fn add(
-        &mut self,
-        element: &str,
-        quantity: &str,
-        symbol: &str,
-        value: f64,
-        unit: &'static str,
-        clause: &str,
-    ) {
-        self.0.push(TraceLine {
+    /// The steps of one element.
+    fn add(&mut self, element: &str, steps: impl IntoIterator<Item = Step>) {
+        self.0.extend(steps.into_iter().map(|step| TraceLine {
             element: element.to_owned(),
-            quantity: quantity.to_owned(),
-            symbol: symbol.to_owned(),
-            value: rounding::factor(value),
-            unit,
-            clause: clause.to_owned(),
-        });
+            quantity: step.quantity.to_owned(),
+            symbol: step.symbol.to_owned(),
+            value: rounding::factor(step.value),
+            unit: step.unit,
+            clause: step.source.to_string(),
+        }));
     }
 }
 
 /// The trace of a layout: actions, resistances, then every hook's forces in every combination.
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
-    let mut trace = Trace(Vec::new());
-    acting(&job.actions, &mut trace);
+    let mut trace = Trace(of_actions(&job.actions));
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
@@ -52,64 +49,40 @@ pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
 #[must_use]
 pub fn of_actions(actions: &Actions) -> Vec<TraceLine> {
     let mut trace = Trace(Vec::new());
-    acting(actions, &mut trace);
+    trace.add("", actions.snow.steps.iter().copied());
+    wind(&actions.wind, &mut trace);
+    trace.add("", weight(&actions.weight));
     trace.0
 }
 
-fn acting(actions: &Actions, t: &mut Trace) {
-    snow(&actions.snow, t);
-    wind(&actions.wind, t);
-    weight(&actions.weight, t);
-}
-
-fn snow(snow: &Snow, t: &mut Trace) {
-    let kn = "kN/m²";
-    t.add("", "ground snow load", "s_k", snow.site.ground.kn_per_m2(), kn, "EN 1991-1-3 4.1");
-    t.add("", "snow shape coefficient", "mu_1", snow.shape, "", "EN 1991-1-3 Table 5.2");
-    t.add("", "exposure coefficient", "C_e", snow.site.exposure, "", "EN 1991-1-3 5.2(7)");
-    t.add("", "thermal coefficient", "C_t", snow.site.thermal, "", "EN 1991-1-3 5.2(8)");
-    t.add("", "snow load on the roof", "s", snow.roof.kn_per_m2(), kn, "EN 1991-1-3 Eq. (5.1)");
-    let on = &snow.on_slope;
-    t.add(
-        "",
-        "snow square to the slope",
-        "s cos²α",
-        on.normal.kn_per_m2(),
-        kn,
-        "EN 1991-1-3 5.2(5)",
-    );
-    t.add("", "snow down the slope", "s cosα sinα", on.slope.kn_per_m2(), kn, "EN 1991-1-3 5.2(5)");
-    if let Some(load) = snow.exceptional_ground {
-        t.add("", "exceptional ground snow", "s_Ad", load.kn_per_m2(), kn, "EN 1991-1-3 Eq. (4.1)");
-    }
-}
-
-fn wind(wind: &Wind, t: &mut Trace) {
-    if let Some(basic) = wind.site.basic {
-        let clause = "EN 1991-1-4 Eq. (4.10)";
-        t.add("", "basic velocity pressure", "q_b", basic.kn_per_m2(), "kN/m²", clause);
-    }
-    let peak = wind.site.peak.kn_per_m2();
-    t.add("", "peak velocity pressure", "q_p", peak, "kN/m²", "EN 1991-1-4 4.5");
-    t.add("", "loaded area", "A", wind.loaded_area.m2(), "m²", "EN 1991-1-4 7.2.1");
+fn wind(wind: &WindField, t: &mut Trace) {
+    t.add("", wind.steps.iter().copied());
     for zone in &wind.zones {
-        let element = format!("{}/{}", direction_name(zone.direction), zone.name);
-        let clause = "EN 1991-1-4 7.2.5, Table 7.4";
-        t.add(&element, "suction coefficient", "c_pe-", zone.coefficients.suction, "", clause);
-        t.add(&element, "pressure coefficient", "c_pe+", zone.coefficients.pressure, "", clause);
+        let Coefficients { suction, pressure } = zone.coefficients;
+        let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", zone.source);
+        t.add(
+            &format!("{}/{}", zone.direction.name(), zone.name),
+            [
+                step("suction coefficient", "c_pe-", suction),
+                step("pressure coefficient", "c_pe+", pressure),
+            ],
+        );
     }
 }
 
-fn weight(weight: &Weight, t: &mut Trace) {
-    t.add("", "weight of a module", "G_m", weight.module.kn(), "kN", "mass times 9.81 m/s²");
-    t.add("", "weight of a clamp", "G_c", weight.clamp.kn(), "kN", "mass times 9.81 m/s²");
-    t.add("", "weight of the rail", "g_r", weight.rail.kn_per_m(), "kN/m", "mass times 9.81 m/s²");
+fn weight(weight: &Weight) -> [Step; 3] {
+    const SOURCE: Source = Source::Other("mass times 9.81 m/s²");
+    [
+        Step::new("weight of a module", "G_m", weight.module.kn(), "kN", SOURCE),
+        Step::new("weight of a clamp", "G_c", weight.clamp.kn(), "kN", SOURCE),
+        Step::new("weight of the rail", "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
+    ]
 }
 
 /// Screws are named `screw`, or by the first hook they hold where feet are not all set alike.
 fn screws(job: &Job, layout: &Layout, t: &mut Trace) {
     for (i, footing) in layout.footings.iter().enumerate() {
-        match super::answer::hooks_on(layout, i).next() {
+        match hooks_on(layout, i).next() {
             Some(hook) if layout.footings.len() > 1 => {
                 screw(job, footing, &format!("screw/{hook}"), t);
             }
@@ -120,68 +93,73 @@ fn screws(job: &Job, layout: &Layout, t: &mut Trace) {
 
 fn screw(job: &Job, footing: &Footing, name: &str, t: &mut Trace) {
     let seat = &footing.seat;
-    t.add(name, "gap under the foot", "g", seat.gap.mm(), "mm", "packers and layers");
-    t.add(name, "length in the rafter", "t", seat.embedment.mm(), "mm", "geometry");
-    t.add(name, "threaded length", "l_ef", seat.threaded.mm(), "mm", "EN 1995-1-1 8.7.2");
-    let Ok(capacity) = &footing.capacity else { return };
-    let parameter = capacity.withdrawal_parameter.n_per_mm2();
-    t.add(name, "withdrawal parameter", "f_ax,k", parameter, "N/mm²", "EN 1995-1-1 8.7.2");
-    let withdrawal = capacity.withdrawal.kn();
-    t.add(name, "withdrawal", "F_ax,Rk", withdrawal, "kN", "EN 1995-1-1 Eq. (8.38), (8.40a)");
-    t.add(name, "tension", "F_tens,k", capacity.tension.kn(), "kN", "declared");
-    let embedment = capacity.embedment_strength.n_per_mm2();
-    t.add(name, "embedment strength", "f_h,k", embedment, "N/mm²", "EN 1995-1-1 8.3.1.1, 8.5.1.1");
-    let lateral = format!("EN 1995-1-1 8.2.3 with gap; {}", capacity.lateral.mode);
-    t.add(name, "lateral capacity", "F_v,Rk", capacity.lateral.force.kn(), "kN", &lateral);
-    t.add(name, "group factor", "n_ef/n", capacity.group, "", "EN 1995-1-1 Eq. (8.41)");
-    t.add(name, "row factor", "n_ef/n", capacity.row, "", "EN 1995-1-1 Table 8.1");
-    for combination in &job.actions.combinations {
-        let design = capacity.design(
-            combination.k_mod,
-            combination.gamma_m_connections,
-            job.annex.gamma_m2_steel,
-        );
-        let element = format!("{name}/{}", combination.id);
-        t.add(&element, "design pull", "F_ax,Rd", design.pull.kn(), "kN", "EN 1995-1-1 2.4.3");
-        t.add(&element, "design shear", "F_v,Rd", design.shear.kn(), "kN", "EN 1995-1-1 2.4.3");
+    let length = |quantity, symbol, length: Length, source| {
+        Step::new(quantity, symbol, length.mm(), "mm", Source::Other(source))
+    };
+    t.add(
+        name,
+        [
+            length("gap under the foot", "g", seat.gap, "packers and layers"),
+            length("length in the rafter", "t", seat.embedment, "geometry"),
+            length("threaded length", "l_ef", seat.threaded, "geometry"),
+        ],
+    );
+    let Ok(connection) = &footing.capacity else { return };
+    t.add(name, connection.steps.iter().copied());
+    for (combination, design) in job.actions.combinations.iter().zip(&connection.design) {
+        t.add(&format!("{name}/{}", combination.id), job.rules.screw_steps(design));
     }
 }
 
 fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
     let Some(laid) = layout.segments().next() else { return };
-    let limits = &laid.segment.limits;
-    let clause = "EN 1999-1-1 6.2.5";
-    t.add("rail", "design moment, normal", "M_n,Rd", limits.normal.knm(), "kN·m", clause);
-    t.add("rail", "design moment, slope", "M_s,Rd", limits.slope.knm(), "kN·m", clause);
-    t.add("rail", "span over deflection", "l/w", job.rail.deflection_ratio, "", "declared");
+    t.add("rail", job.rules.rail_steps(&laid.segment.limits.bending));
+    let ratio = job.rail.deflection_ratio;
+    t.add("rail", [Step::new("span over deflection", "l/w", ratio, "", Source::Other("declared"))]);
 }
 
 fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
-    use crate::covering::stack;
-    let clause = "geometry of the covering";
-    t.add("", "headlap", "H", stack::headlap(&job.covering).mm(), "mm", clause);
-    let top = stack::lower_tile_top(&job.covering).mm();
-    t.add("", "top of the lower tile above the battens' underside", "z", top, "mm", clause);
+    let step = |quantity, symbol, length: Length| {
+        Step::new(quantity, symbol, length.mm(), "mm", Source::Other("geometry of the covering"))
+    };
+    let top = "top of the lower tile above the battens' underside";
+    t.add(
+        "",
+        [
+            step("headlap", "H", stack::headlap(&job.covering)),
+            step(top, "z", stack::lower_tile_top(&job.covering)),
+        ],
+    );
     for (i, footing) in layout.footings.iter().enumerate() {
-        let first = super::answer::hooks_on(layout, i).next();
+        let first = hooks_on(layout, i).next();
         let hook = first.filter(|_| layout.footings.len() > 1).unwrap_or_default();
-        let bare = footing.bare_clearance.mm();
-        t.add(&hook, "clearance without packers", "c_0", bare, "mm", clause);
-        t.add(&hook, "clearance with packers", "c", footing.clearance.mm(), "mm", clause);
+        t.add(
+            &hook,
+            [
+                step("clearance without packers", "c_0", footing.bare_clearance),
+                step("clearance with packers", "c", footing.clearance),
+            ],
+        );
     }
 }
 
 fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
+    let step = |quantity, symbol, force: Force| {
+        Step::new(quantity, symbol, force.kn(), "kN", Source::Other("beam on springs"))
+    };
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let Some(result) = &laid.result else { continue };
             for (case, forces) in result.forces.iter().enumerate() {
                 for (h, [normal, slope]) in forces.iter().enumerate() {
-                    let hook = super::answer::hook_name(layout, [r, s, h]);
-                    let element = format!("{hook}/{}", combination_name(job, case));
-                    let clause = "beam on springs";
-                    t.add(&element, "force square to the roof", "N", normal.kn(), "kN", clause);
-                    t.add(&element, "force down the slope", "S", slope.kn(), "kN", clause);
+                    let hook = hook_name(layout, [r, s, h]);
+                    t.add(
+                        &format!("{hook}/{}", combination_name(job, case)),
+                        [
+                            step("force square to the roof", "N", *normal),
+                            step("force down the slope", "S", *slope),
+                        ],
+                    );
                 }
             }
         }

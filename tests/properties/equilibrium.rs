@@ -1,7 +1,6 @@
 //! What goes into a rail comes out of its hooks.
 
-use hookspan::actions::combinations::Combination;
-use hookspan::codes::eurocode::en1990_2002::WindSense;
+use hookspan::codes::vocabulary::Combination;
 use hookspan::geometry::Rect;
 use hookspan::placement::Job;
 use hookspan::placement::layout::{Rail, lay_out};
@@ -62,13 +61,15 @@ fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Leng
         + 2.0 * (count + 1.0) * job.actions.weight.clamp.n()
         + 2.0 * length.mm() * job.actions.weight.rail.kn_per_m();
     let snow = &job.actions.snow;
+    let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
     // s acts per area of plan, and every module covers cos α of its area there.
     let on_plan = |s: f64| s * area * cos * count;
     let snow = factors.snow * on_plan(snow.roof.n_per_m2() / 1e6)
         + factors.exceptional_snow
-            * on_plan(snow.exceptional_ground.map_or(0.0, |ground| {
-                ground.n_per_m2() / 1e6 * snow.shape * snow.site.exposure * snow.site.thermal
-            }));
+            * on_plan(
+                snow.exceptional_ground
+                    .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
+            );
     let vertical = factors.permanent * parts + snow;
     let wind: f64 = modules.iter().map(|module| wind_on(job, combination, module)).sum();
     [vertical * cos + wind, vertical * sin]
@@ -77,19 +78,16 @@ fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Leng
 /// Wind on a module, zone by zone, N.
 fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
     let wind = &job.actions.wind;
-    let q_p = wind.site.peak.n_per_m2() / 1e6;
+    let q_p = wind.peak.pressure.n_per_m2() / 1e6;
     let shared = |a: [f64; 2], b: [f64; 2]| (a[1].min(b[1]) - a[0].max(b[0])).max(0.0);
+    let Some(case) = combination.wind else { return 0.0 };
     wind.zones
         .iter()
-        .filter(|zone| Some(zone.direction) == combination.direction)
+        .filter(|zone| zone.direction == case.direction)
         .map(|zone| {
-            let coefficient = match combination.factors.wind {
-                WindSense::None => 0.0,
-                WindSense::Pressing => zone.coefficients.pressure,
-                WindSense::Lifting => zone.coefficients.suction,
-            };
+            let coefficient = zone.coefficients.of(case.sense);
             let area = shared(zone.rect.x, module.x) * shared(zone.rect.y, module.y);
-            combination.factors.wind_factor * q_p * coefficient * area
+            combination.factors.wind * q_p * coefficient * area
         })
         .sum()
 }

@@ -1,9 +1,8 @@
 //! Plane figures against another way to the same area; wind zones against the face they lie on.
 
 use geo::{Area, BooleanOps, Coord, LineString, Polygon};
-use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
-    Direction, DuopitchBuilding, duopitch_zones,
-};
+use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{DuopitchBuilding, duopitch_zones};
+use hookspan::codes::vocabulary::Direction;
 use hookspan::geometry::{Outline, Rect};
 use hookspan::units::Length;
 use proptest::prelude::*;
@@ -95,8 +94,7 @@ fn wind_zones_tile_the_face() {
                 height: Length::from_m(height),
             };
             let face = (building.face_length * building.face_run).m2();
-            for direction in [Direction::Front, Direction::Back, Direction::Left, Direction::Right]
-            {
+            for direction in Direction::ALL {
                 let rects: Vec<Rect> = duopitch_zones(&building, direction)
                     .iter()
                     .map(|z| Rect { x: z.x.map(Length::m), y: z.run.map(Length::m) })

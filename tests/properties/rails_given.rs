@@ -5,8 +5,8 @@ use std::sync::Arc;
 
 use hookspan::checks::foot::FootModel;
 use hookspan::checks::rail::RailLimits;
-use hookspan::checks::screws::Resistance;
 use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
+use hookspan::codes::vocabulary::{Interaction, RailResistance, Resistance, ScrewResistance};
 use hookspan::hardware::{Foot, Hook};
 use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
 use hookspan::units::{Force, Length, Moment, Stiffness};
@@ -53,19 +53,24 @@ pub fn segment(given: &Value) -> Segment {
         })
         .collect();
     let unbounded = Force::from_n(f64::INFINITY);
+    let interaction = Interaction::Quadratic;
+    let screw = ScrewResistance { pull: unbounded, shear: unbounded, interaction };
     Segment {
         normal: strip(given, ["normal_rigidity_nmm2", "normal_stiffness_n_per_mm", "normal_n"], 0),
         slope: strip(given, ["slope_rigidity_nmm2", "slope_stiffness_n_per_mm", "slope_n"], 1),
         settings: vec![Setting {
             clearance: mm(number(given, "clearance_mm")),
-            screws: vec![Resistance { pull: unbounded, shear: unbounded }; cases.len()],
+            screws: Resistance::Known(vec![screw; cases.len()]),
         }],
         cases,
         candidates,
         hook,
         limits: RailLimits {
-            normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
-            slope: Moment::from_nmm(number(given, "slope_moment_nmm")),
+            bending: RailResistance {
+                normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
+                slope: Moment::from_nmm(number(given, "slope_moment_nmm")),
+                interaction: Interaction::Linear,
+            },
             ratio: 1e-3,
         },
         least_foot: Some(model),

@@ -2,7 +2,8 @@
 
 use hookspan::model::layout::Verdict;
 use hookspan::model::recheck::RepairOutcome;
-use hookspan::placement::loading::{self, Footing};
+use hookspan::placement::footing::Footing;
+use hookspan::placement::segments;
 use hookspan::placement::{built, repair};
 use hookspan::service::intake;
 use proptest::prelude::*;
@@ -159,7 +160,7 @@ fn no_choice_of_free_rafters_beats_the_suggestion() {
                 footings.push(Footing::of(job));
                 let ends = rail.segments[repair.segment];
                 let places = repair.places.clone();
-                let segment = loading::segment(job, &footings, rail, ends, places.clone());
+                let segment = segments::segment(job, &footings, rail, ends, places.clone());
                 let free: Vec<usize> = (0..places.len()).filter(|p| !places[*p].stands).collect();
                 if free.len() > 10 {
                     continue;

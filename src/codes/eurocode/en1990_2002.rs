@@ -6,19 +6,10 @@
 //! **Left out.** The pair (6.10a)/(6.10b), which no annex here chooses; equilibrium of the whole
 //! (set A), which roof hooks do not decide; frequent and quasi-permanent combinations.
 
+use crate::codes::Clause;
 use crate::codes::eurocode::annex::Annex;
+use crate::codes::vocabulary::{ConsequenceClass, Factors, Sense, Situation};
 use crate::units::Length;
-
-/// Consequence of failure.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ConsequenceClass {
-    /// CC1: low, people do not normally enter.
-    Cc1,
-    /// CC2: medium, homes and offices.
-    Cc2,
-    /// CC3: high, crowds.
-    Cc3,
-}
 
 /// `K_FI`: factor on unfavourable actions by consequence class.
 ///
@@ -28,9 +19,9 @@ pub enum ConsequenceClass {
 #[must_use]
 pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
     match class {
-        ConsequenceClass::Cc1 => 0.9,
-        ConsequenceClass::Cc2 => 1.0,
-        ConsequenceClass::Cc3 => 1.1,
+        ConsequenceClass::Low => 0.9,
+        ConsequenceClass::Medium => 1.0,
+        ConsequenceClass::High => 1.1,
     }
 }
 
@@ -43,28 +34,6 @@ pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
 #[must_use]
 pub fn snow_combination_factor(altitude: Length, annex: &Annex) -> f64 {
     if altitude > annex.snow_altitude_limit { annex.psi_0_snow_high } else { annex.psi_0_snow_low }
-}
-
-/// What kind of limit a combination belongs to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Situation {
-    /// Strength, 6.4.3.2.
-    Persistent,
-    /// Strength under exceptional snow, 6.4.3.3.
-    Accidental,
-    /// Serviceability, 6.5.3(2)a.
-    Characteristic,
-}
-
-/// Which of the two wind coefficients of a surface takes part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WindSense {
-    /// No wind.
-    None,
-    /// Wind that presses on the roof.
-    Pressing,
-    /// Wind that lifts.
-    Lifting,
 }
 
 /// An action, as far as load duration tells them apart.
@@ -86,16 +55,10 @@ pub struct Combination {
     pub name: &'static str,
     /// The limit it belongs to.
     pub situation: Situation,
-    /// The sense of the wind.
-    pub wind: WindSense,
-    /// Factor on self-weight.
-    pub permanent: f64,
-    /// Factor on characteristic snow.
-    pub snow: f64,
-    /// Factor on exceptional snow.
-    pub exceptional_snow: f64,
-    /// Factor on wind.
-    pub wind_factor: f64,
+    /// The sense of the wind, if any takes part.
+    pub wind: Option<Sense>,
+    /// Factors on the characteristic values.
+    pub factors: Factors,
     /// The action of shortest duration taking part: it sets `k_mod` (EN 1995-1-1, 3.1.3(2)).
     pub shortest: Action,
 }
@@ -133,22 +96,33 @@ pub fn combinations(
     let mut all = vec![
         strength.calm("G", g_sup, 0.0),
         strength.calm("G+S", g_sup, q),
-        strength.windy("G+S+W", WindSense::Pressing, g_sup, q, q * psi_0_wind),
-        strength.windy("G+W+S", WindSense::Pressing, g_sup, q * psi_0_snow, q),
-        strength.windy("G-W", WindSense::Lifting, g_inf, 0.0, q),
-        strength.windy("G-W+S", WindSense::Lifting, g_sup, q * psi_0_snow, q),
-        strength.windy("G+S-W", WindSense::Lifting, g_sup, q, q * psi_0_wind),
+        strength.windy("G+S+W", Sense::Pressing, g_sup, q, q * psi_0_wind),
+        strength.windy("G+W+S", Sense::Pressing, g_sup, q * psi_0_snow, q),
+        strength.windy("G-W", Sense::Lifting, g_inf, 0.0, q),
+        strength.windy("G-W+S", Sense::Lifting, g_sup, q * psi_0_snow, q),
+        strength.windy("G+S-W", Sense::Lifting, g_sup, q, q * psi_0_wind),
         service.calm("G", 1.0, 0.0),
         service.calm("G+S", 1.0, 1.0),
-        service.windy("G+S+W", WindSense::Pressing, 1.0, 1.0, psi_0_wind),
-        service.windy("G+W+S", WindSense::Pressing, 1.0, psi_0_snow, 1.0),
-        service.windy("G-W", WindSense::Lifting, 1.0, 0.0, 1.0),
+        service.windy("G+S+W", Sense::Pressing, 1.0, 1.0, psi_0_wind),
+        service.windy("G+W+S", Sense::Pressing, 1.0, psi_0_snow, 1.0),
+        service.windy("G-W", Sense::Lifting, 1.0, 0.0, 1.0),
     ];
     if exceptional {
         let calm = Row::of(Situation::Accidental).calm("G+A", 1.0, 0.0);
-        all.push(Combination { exceptional_snow: 1.0, shortest: Action::Snow, ..calm });
+        let factors = Factors { exceptional_snow: 1.0, ..calm.factors };
+        all.push(Combination { factors, shortest: Action::Snow, ..calm });
     }
     all
+}
+
+/// The rule that combines actions in a situation.
+pub(super) const fn clause(situation: Situation) -> Clause {
+    const BASIS: &str = "EN 1990:2002";
+    match situation {
+        Situation::Persistent => Clause::new(BASIS, "6.4.3.2, Eq. (6.10)"),
+        Situation::Accidental => Clause::new(BASIS, "6.4.3.3, Eq. (6.11b)"),
+        Situation::Characteristic => Clause::new(BASIS, "6.5.3(2)a, Eq. (6.14b)"),
+    }
 }
 
 /// Writes combinations of one situation.
@@ -164,11 +138,8 @@ impl Row {
         Combination {
             name,
             situation: self.0,
-            wind: WindSense::None,
-            permanent,
-            snow,
-            exceptional_snow: 0.0,
-            wind_factor: 0.0,
+            wind: None,
+            factors: Factors { permanent, snow, exceptional_snow: 0.0, wind: 0.0 },
             shortest: if snow > 0.0 { Action::Snow } else { Action::Permanent },
         }
     }
@@ -176,16 +147,17 @@ impl Row {
     fn windy(
         self,
         name: &'static str,
-        wind: WindSense,
+        sense: Sense,
         permanent: f64,
         snow: f64,
-        wind_factor: f64,
+        wind: f64,
     ) -> Combination {
+        let calm = self.calm(name, permanent, snow);
         Combination {
-            wind,
-            wind_factor,
+            wind: Some(sense),
+            factors: Factors { wind, ..calm.factors },
             shortest: Action::Wind,
-            ..self.calm(name, permanent, snow)
+            ..calm
         }
     }
 }
@@ -193,11 +165,11 @@ impl Row {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::codes::eurocode::annex::de;
+    use crate::codes::eurocode::annex;
 
     #[test]
     fn names_are_unique_within_a_situation() {
-        let all = combinations(&de::ANNEX, 1.0, 0.5, true);
+        let all = combinations(annex::ALL[0], 1.0, 0.5, true);
         for (i, one) in all.iter().enumerate() {
             let twin =
                 |other: &Combination| other.name == one.name && other.situation == one.situation;
@@ -207,9 +179,9 @@ mod tests {
 
     #[test]
     fn the_consequence_class_spares_the_favourable_weight() {
-        let all = combinations(&de::ANNEX, 1.1, 0.5, false);
+        let all = combinations(annex::ALL[0], 1.1, 0.5, false);
         let uplift = all.iter().find(|c| c.name == "G-W").copied();
-        assert_eq!(uplift.map(|c| (c.permanent, c.wind_factor)), Some((1.0, 1.1 * 1.5)));
+        assert_eq!(uplift.map(|c| (c.factors.permanent, c.factors.wind)), Some((1.0, 1.1 * 1.5)));
         assert!(all.iter().all(|c| c.situation != Situation::Accidental));
     }
 }

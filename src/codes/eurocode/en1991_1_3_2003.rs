@@ -9,10 +9,11 @@
 //! **Left out.** Drifts against taller buildings and obstacles (5.3.6, 6.2), multi-span roofs,
 //! Annex B.
 
+use crate::codes::vocabulary::OnSlope;
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Length, LineLoad, Pressure};
 
-const EN1991_1_3: &str = "EN 1991-1-3:2003+A1:2015";
+pub(super) const EN1991_1_3: &str = "EN 1991-1-3:2003+A1:2015";
 
 /// `μ_1`: shape coefficient of a plane slope.
 ///
@@ -102,15 +103,6 @@ pub fn duopitch_arrangements(mu_this: f64, mu_other: f64) -> [Arrangement; 3] {
         Arrangement { this: 0.5 * mu_this, other: mu_other },
         Arrangement { this: mu_this, other: 0.5 * mu_other },
     ]
-}
-
-/// A vertical load in the roof's axes, per area of sloping surface.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct OnSlope {
-    /// Square to the surface, pressing.
-    pub normal: Pressure,
-    /// Along the surface, down the slope.
-    pub slope: Pressure,
 }
 
 /// Snow per horizontal area turned into the roof's axes.
@@ -204,6 +196,18 @@ pub enum ClimateRegion {
 }
 
 impl ClimateRegion {
+    /// Every name there is.
+    pub const NAMES: &'static [&'static str] = &[
+        "alpine",
+        "central_east",
+        "greece",
+        "iberian",
+        "mediterranean",
+        "central_west",
+        "sweden_finland",
+        "uk_ireland",
+    ];
+
     /// Reads the region in lower case words joined by underscores, `central_west`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
@@ -217,6 +221,17 @@ impl ClimateRegion {
             "sweden_finland" => Some(Self::SwedenFinland),
             "uk_ireland" => Some(Self::UkIreland),
             _ => None,
+        }
+    }
+
+    /// [`Self::zones`] as they are written.
+    pub(super) const fn zone_names(self) -> &'static [&'static str] {
+        match self {
+            Self::Alpine | Self::SwedenFinland => &["1", "2", "3", "4.5"],
+            Self::Greece | Self::Iberian => &["1", "2", "4"],
+            Self::CentralEast | Self::Mediterranean | Self::CentralWest | Self::UkIreland => {
+                &["1", "2", "3", "4", "4.5"]
+            }
         }
     }
 

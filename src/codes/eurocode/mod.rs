@@ -1,4 +1,7 @@
-//! The Eurocodes: one file per document and edition, national choices in [`annex`].
+//! The Eurocodes, first generation: a file per document and edition, and the choices of countries.
+//!
+//! [`Eurocode`] answers the questions of [`Code`] from the clause functions: each of its files
+//! composes the clauses of one subject, and cites them as it goes.
 
 pub mod annex;
 pub mod en1990_2002;
@@ -6,3 +9,157 @@ pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
 pub mod en1995_1_1_2004;
 pub mod en1999_1_1_2007;
+
+mod actions;
+mod connection;
+mod members;
+
+use annex::Annex;
+use en1995_1_1_2004::timber;
+
+use super::NotCovered;
+use super::cited::Step;
+use super::code::{Code, RafterSection, Timber};
+use super::vocabulary::{
+    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
+    SnowSite, WindField, WindSite,
+};
+use crate::geometry::Rect;
+use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+
+/// The Eurocodes with the choices of a country.
+#[derive(Debug, Clone, Copy)]
+pub struct Eurocode {
+    annex: &'static Annex,
+}
+
+impl Eurocode {
+    /// Name of the family on the wire.
+    pub const FAMILY: &'static str = "eurocode";
+
+    /// The Eurocodes as this country reads them.
+    #[must_use]
+    pub const fn new(annex: &'static Annex) -> Self {
+        Self { annex }
+    }
+
+    /// The Eurocodes with the annex of this code, letter case as printed.
+    #[must_use]
+    pub fn with_annex(code: &str) -> Option<Self> {
+        annex::find(code).map(Self::new)
+    }
+}
+
+impl Code for Eurocode {
+    fn id(&self) -> String {
+        format!("{}/{}", Self::FAMILY, self.annex.code)
+    }
+
+    fn annex(&self) -> &'static str {
+        self.annex.code
+    }
+
+    fn title(&self) -> &'static str {
+        self.annex.title
+    }
+
+    fn revision(&self) -> &'static str {
+        self.annex.revision
+    }
+
+    fn timber(&self, class: &str) -> Option<Timber> {
+        timber::strength_class(class).map(Timber::Eurocode)
+    }
+
+    fn ground_snow(&self, site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
+        actions::ground_snow(self.annex, site)
+    }
+
+    fn peak_pressure(&self, site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
+        actions::peak_pressure(self.annex, site)
+    }
+
+    fn snow(
+        &self,
+        ground: GroundSnow,
+        conditions: SnowConditions,
+        pitch: Angle,
+        run: Length,
+    ) -> Snow {
+        actions::snow(self.annex, ground, conditions, pitch, run)
+    }
+
+    fn wind(
+        &self,
+        peak: PeakPressure,
+        building: &Building,
+        bounds: &Rect,
+        loaded_area: Area,
+        net: NetCoefficients,
+    ) -> Result<WindField, SiteFault> {
+        actions::wind(peak, building, bounds, loaded_area, net)
+    }
+
+    fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination> {
+        actions::combinations(self.annex, basis, wind)
+    }
+
+    fn duration_factor(&self, combination: &Combination) -> f64 {
+        members::duration_factor(combination)
+    }
+
+    fn connection(
+        &self,
+        plate: &ScrewedPlate<'_>,
+        timber: Timber,
+        combinations: &[Combination],
+    ) -> Result<Connection, NotCovered> {
+        connection::connection(self.annex, plate, timber, combinations)
+    }
+
+    fn screw_steps(&self, resistance: &ScrewResistance) -> [Step; 2] {
+        connection::steps(resistance)
+    }
+
+    fn least_thread(&self, diameter: Length) -> Length {
+        en1995_1_1_2004::screws_axial::minimum_point_side_length(diameter)
+    }
+
+    fn screw_distances(
+        &self,
+        diameter: Length,
+        predrilled: bool,
+        load_to_grain: Angle,
+    ) -> ScrewDistances {
+        connection::distances(diameter, predrilled, load_to_grain)
+    }
+
+    fn bearing_length(
+        &self,
+        force: Force,
+        width: Length,
+        timber: Timber,
+        combination: &Combination,
+    ) -> Length {
+        members::bearing_length(self.annex, force, width, timber, combination)
+    }
+
+    fn rafter_utilisation(
+        &self,
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force,
+    ) -> [f64; 2] {
+        members::rafter_utilisation(self.annex, section, combination, moment, shear)
+    }
+
+    fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance {
+        members::rail(self.annex, moduli, proof_strength)
+    }
+
+    fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2] {
+        members::rail_steps(resistance)
+    }
+}

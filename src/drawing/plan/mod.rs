@@ -10,8 +10,7 @@ mod view;
 mod wind;
 mod zones;
 
-use crate::actions::wind::ZoneOnSlope;
-use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::vocabulary::{Direction, ZoneOnSlope};
 use crate::geometry::Rect;
 use crate::language::{Language, Words};
 use crate::placement::Job;

@@ -1,6 +1,6 @@
 //! The wind zones of all four directions side by side, each with its coefficients.
 
-use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::vocabulary::Direction;
 use crate::drawing::Caption;
 use crate::drawing::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use crate::drawing::marks;
@@ -17,8 +17,6 @@ use super::{EDGE, PAGE, pens, roof, zones};
 const ROOM: [f64; 2] = [400.0, 250.0];
 /// Room beside a plan for the arrow.
 const BESIDE: f64 = 40.0;
-const DIRECTIONS: [Direction; 4] =
-    [Direction::Front, Direction::Back, Direction::Left, Direction::Right];
 
 /// Draws the zones. A job whose coefficients are given has one zone for every direction.
 #[must_use]
@@ -41,7 +39,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
     }
     y += 12.0;
     let governing = zones::governing(job, layout, &marks::hook_marks(job, layout));
-    for pair in DIRECTIONS.chunks(2) {
+    for pair in Direction::ALL.chunks(2) {
         let mut end = y;
         for (column, direction) in pair.iter().enumerate() {
             let left = EDGE + column as f64 * room / 2.0;

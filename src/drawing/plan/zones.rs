@@ -1,7 +1,6 @@
 //! Wind zones of one direction on the slope.
 
-use crate::actions::wind::ZoneOnSlope;
-use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::vocabulary::{Direction, ZoneOnSlope};
 use crate::drawing::canvas::Canvas;
 use crate::drawing::marks::{self, HookMark};
 use crate::drawing::text::{Label, SMALL};
@@ -19,7 +18,7 @@ pub fn governing(job: &Job, layout: &Layout, marks: &[HookMark]) -> Option<Direc
         let [r, s, h] = mark.at;
         let result = layout.rails[r].segments[s].result.as_ref()?;
         let combination = result.hooks[h].governing().1.combination;
-        job.actions.combinations.get(combination)?.direction
+        Some(job.actions.combinations.get(combination)?.wind?.direction)
     });
     let most_lifting = || {
         let zones = job.actions.wind.zones.iter();

@@ -4,7 +4,7 @@ use crate::drawing::canvas::{ALARM, Canvas, Pen};
 use crate::drawing::text::{Label, NORMAL};
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::loading::Footing;
+use crate::placement::footing::Footing;
 
 use super::dimensions::up;
 use super::shape::{Shape, View};

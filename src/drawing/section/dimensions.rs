@@ -4,7 +4,7 @@ use crate::drawing::canvas::{Canvas, FAINT, INK, Pen};
 use crate::drawing::text::Label;
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::loading::Footing;
+use crate::placement::footing::Footing;
 
 use super::DIMENSION;
 use super::shape::{Shape, View};

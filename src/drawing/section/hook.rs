@@ -3,7 +3,7 @@
 use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::loading::Footing;
+use crate::placement::footing::Footing;
 
 use super::key::Key;
 use super::shape::{Shape, View};

@@ -20,8 +20,8 @@ use shape::Shape;
 
 use crate::language::{Language, Words};
 use crate::placement::Job;
+use crate::placement::footing::Footing;
 use crate::placement::layout::Layout;
-use crate::placement::loading::Footing;
 
 use super::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use super::marks::{self, HookMark};

@@ -3,7 +3,7 @@
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::loading::Footing;
+use crate::placement::footing::Footing;
 
 /// The outline of the section, mm.
 pub struct Shape {

@@ -5,8 +5,7 @@ use axum::extract::rejection::PathRejection;
 use axum::response::Response;
 
 use crate::assessment::{CATALOGUE, Kind, ParameterKind, Scope, ValueKind};
-use crate::codes::eurocode::annex;
-use crate::codes::ledger;
+use crate::codes::{Code, Rules, ledger};
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
@@ -108,13 +107,12 @@ fn param(parameter: &ParameterKind) -> ParamEntry {
     responses((status = OK, description = "Rule sets and clauses.", body = RulesAnswer), ListProblems),
 )]
 pub async fn list_rules() -> Response {
-    let rule_sets = annex::ALL
-        .iter()
-        .map(|annex| RuleSetEntry {
-            family: "eurocode",
-            annex: annex.code,
-            title: annex.title,
-            revision: annex.revision,
+    let rule_sets = Rules::all()
+        .map(|rules| RuleSetEntry {
+            family: rules.family(),
+            annex: rules.annex(),
+            title: rules.title(),
+            revision: rules.revision(),
         })
         .collect();
     json(&RulesAnswer { rule_sets, clauses: ledger::ENTRIES.iter().map(clause).collect() })

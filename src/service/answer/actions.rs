@@ -1,29 +1,27 @@
 //! The actions as the answer shows them.
 
-use crate::actions::Actions as Acting;
-use crate::actions::combinations::Combination;
-use crate::actions::wind::Wind;
-use crate::codes::eurocode::en1990_2002 as en1990;
-use crate::codes::eurocode::en1991_1_4_2005::duopitch::Direction;
+use crate::codes::vocabulary::{Combination, Direction, Situation as Limit, WindField};
+use crate::codes::{Code, Rules};
 use crate::model::actions::{
     Actions, CombinationActions, Situation, SnowActions, WeightActions, WindActions, WindDirection,
     WindZone,
 };
+use crate::placement::actions::Actions as Acting;
 use crate::units::Pressure;
 
 use super::rounding::{factor, load, mm};
 
 /// Snow, wind, weight and combinations.
-pub fn actions(actions: &Acting) -> Actions {
+pub fn actions(rules: Rules, actions: &Acting) -> Actions {
     let snow = &actions.snow;
     let kn = |p: Pressure| load(p.kn_per_m2());
     Actions {
         snow: SnowActions {
-            ground_load_source: snow.site.source.clone(),
-            ground_load_kn_per_m2: kn(snow.site.ground),
+            ground_load_source: snow.ground.described.clone(),
+            ground_load_kn_per_m2: kn(snow.ground.load),
             shape_factor: factor(snow.shape),
-            exposure_factor: factor(snow.site.exposure),
-            thermal_factor: factor(snow.site.thermal),
+            exposure_factor: factor(snow.conditions.exposure.value),
+            thermal_factor: factor(snow.conditions.thermal.value),
             roof_load_kn_per_m2: kn(snow.roof),
             normal_kn_per_m2: kn(snow.on_slope.normal),
             slope_kn_per_m2: kn(snow.on_slope.slope),
@@ -36,15 +34,15 @@ pub fn actions(actions: &Acting) -> Actions {
             clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
-        combinations: combinations(&actions.combinations),
+        combinations: combinations(rules, &actions.combinations),
     }
 }
 
-fn wind(wind: &Wind) -> WindActions {
+fn wind(wind: &WindField) -> WindActions {
     WindActions {
-        peak_pressure_source: wind.site.source.clone(),
-        basic_pressure_kn_per_m2: wind.site.basic.map(|p| load(p.kn_per_m2())),
-        peak_pressure_kn_per_m2: load(wind.site.peak.kn_per_m2()),
+        peak_pressure_source: wind.peak.described.clone(),
+        basic_pressure_kn_per_m2: wind.peak.basic.map(|p| load(p.kn_per_m2())),
+        peak_pressure_kn_per_m2: load(wind.peak.pressure.kn_per_m2()),
         loaded_area_m2: load(wind.loaded_area.m2()),
         zones: wind
             .zones
@@ -65,19 +63,13 @@ fn wind(wind: &Wind) -> WindActions {
     }
 }
 
-fn combinations(all: &[Combination]) -> Vec<CombinationActions> {
+fn combinations(rules: Rules, all: &[Combination]) -> Vec<CombinationActions> {
     all.iter()
         .map(|c| {
-            let (situation, clause) = match c.factors.situation {
-                en1990::Situation::Persistent => {
-                    (Situation::Persistent, "EN 1990:2002 6.4.3.2, Eq. (6.10)")
-                }
-                en1990::Situation::Accidental => {
-                    (Situation::Accidental, "EN 1990:2002 6.4.3.3, Eq. (6.11b)")
-                }
-                en1990::Situation::Characteristic => {
-                    (Situation::Characteristic, "EN 1990:2002 6.5.3(2)a, Eq. (6.14b)")
-                }
+            let situation = match c.situation {
+                Limit::Persistent => Situation::Persistent,
+                Limit::Accidental => Situation::Accidental,
+                Limit::Characteristic => Situation::Characteristic,
             };
             CombinationActions {
                 id: c.id.clone(),
@@ -85,9 +77,9 @@ fn combinations(all: &[Combination]) -> Vec<CombinationActions> {
                 weight: factor(c.factors.permanent),
                 snow: factor(c.factors.snow),
                 exceptional_snow: factor(c.factors.exceptional_snow),
-                wind: factor(c.factors.wind_factor),
-                k_mod: factor(c.k_mod),
-                clause: clause.to_owned(),
+                wind: factor(c.factors.wind),
+                k_mod: factor(rules.duration_factor(c)),
+                clause: c.clause.to_string(),
             }
         })
         .collect()

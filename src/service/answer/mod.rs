@@ -8,10 +8,9 @@ mod suggestion;
 pub mod survey;
 pub(in crate::service) mod tiles;
 
-use crate::actions::Actions;
 use crate::assessment::{self, Finding, Remarks};
 use crate::checks::Check;
-use crate::codes::eurocode::annex::Annex;
+use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
@@ -20,11 +19,11 @@ use crate::model::layout::{
 };
 use crate::model::recheck::RecheckAnswer;
 use crate::placement::Job;
+use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
 use crate::placement::layout::Layout;
 use crate::placement::search::Outcome;
 
-use super::intake::rules_id;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use parts::Ordered;
 pub use suggestion::suggestion;
@@ -48,13 +47,13 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
-        engine: engine(job.annex),
+        engine: engine(job.rules),
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
         verdicts: findings::verdicts(&assessed.verdicts),
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
-        actions: actions::actions(&job.actions),
+        actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
@@ -85,7 +84,7 @@ pub fn recheck(
     let assessed = assessment::of_built(job, built, checked, remarks, found);
     RecheckAnswer {
         reference: None,
-        engine: engine(job.annex),
+        engine: engine(job.rules),
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
         verdicts: findings::verdicts(&assessed.verdicts),
@@ -93,7 +92,7 @@ pub fn recheck(
         difference: None,
         suggestion: None,
         missing: findings::missing(&assessed, reader),
-        actions: actions::actions(&job.actions),
+        actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         hooks: elements::hooks(job, layout),
@@ -110,7 +109,7 @@ pub fn recheck(
 /// caller's to add.
 #[must_use]
 pub fn actions_alone(
-    annex: &Annex,
+    rules: Rules,
     acting: &Actions,
     assumptions: Vec<Assumption>,
     remarks: &Remarks,
@@ -119,9 +118,9 @@ pub fn actions_alone(
     let assessed = assessment::of_actions(remarks);
     ActionsAnswer {
         reference: None,
-        engine: engine(annex),
+        engine: engine(rules),
         input_digest: String::new(),
-        actions: actions::actions(acting),
+        actions: actions::actions(rules, acting),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions,
@@ -141,10 +140,10 @@ fn cautions(reader: Reader) -> Vec<Caution> {
     cautions::Caution::ALL.iter().map(|c| Caution { code: c.code(), text: text(*c) }).collect()
 }
 
-fn engine(annex: &Annex) -> Engine {
+fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
-        rules: EngineRules { id: rules_id(annex), revision: annex.revision.to_owned() },
+        rules: EngineRules { id: rules.id(), revision: rules.revision().to_owned() },
     }
 }
 

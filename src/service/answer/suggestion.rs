@@ -6,7 +6,7 @@ use crate::model::layout::Verdict;
 use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
-use crate::placement::loading::Footing;
+use crate::placement::footing::Footing;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;

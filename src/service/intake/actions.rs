@@ -1,18 +1,16 @@
 //! Actions: from site, building and what loads the rails; for whole jobs and for the question what
 //! acts on a roof that has no array yet.
 
-use crate::actions::snow::Snow;
-use crate::actions::weight::Weight;
-use crate::actions::wind::{Building, Wind};
-use crate::actions::{Actions, combinations};
 use crate::assessment::Remarks;
-use crate::codes::eurocode::annex::Annex;
+use crate::codes::vocabulary::{Building, CombinationBasis};
+use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
-use crate::model::fault::{Fault, FaultCode};
+use crate::model::fault::Fault;
 use crate::model::layout::Assumption;
 use crate::model::roof::RoofForm;
 use crate::model::site::Site as WireSite;
+use crate::placement::actions::{Actions, Weight};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
 use super::site::Site;
@@ -64,8 +62,8 @@ impl<'a> From<&'a ActionsRequest> for Place<'a> {
 /// A question for the actions alone, understood.
 #[derive(Debug, Clone)]
 pub struct TakenActions {
-    /// Country's choices.
-    pub annex: &'static Annex,
+    /// Rules it is computed by.
+    pub rules: Rules,
     /// What acts.
     pub actions: Actions,
     /// What was assumed.
@@ -81,8 +79,8 @@ pub struct TakenActions {
 pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>> {
     let mut notes = Notes::default();
     let place = Place::from(request);
-    let annex = site::annex(&request.rules, &mut notes);
-    let site = annex.and_then(|annex| site::site(&place, annex, &mut notes));
+    let rules = site::rules(&request.rules, &mut notes);
+    let site = rules.and_then(|rules| site::site(&place, rules, &mut notes));
     let outline = roof::outline(&request.roof.outline_mm, &mut notes);
     let module = &request.array.module;
     array::long_side_first(module.length_mm, module.width_mm, &mut notes);
@@ -94,15 +92,15 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     );
     // Only its weight acts: how its splices are made is no matter here.
     notes.assumptions.retain(|a| a.pointer != "/components/rail/splice_length_mm");
-    let taken = annex.zip(site).zip(outline).zip(weight);
-    let taken = taken.and_then(|(((annex, site), outline), weight)| {
+    let taken = rules.zip(site).zip(outline).zip(weight);
+    let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let bounds = outline.bounds();
-        let actions = actions(&place, annex, site, &bounds, area, weight, &mut notes)?;
-        Some((annex, actions))
+        let actions = actions(&place, rules, site, &bounds, area, weight, &mut notes)?;
+        Some((rules, actions))
     });
     match taken {
-        Some((annex, actions)) if notes.faults.is_empty() => Ok(TakenActions {
-            annex,
+        Some((rules, actions)) if notes.faults.is_empty() => Ok(TakenActions {
+            rules,
             actions,
             assumptions: notes.assumptions,
             remarks: notes.remarks,
@@ -114,7 +112,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
 /// What acts on a slope with the given bounds.
 pub fn actions(
     place: &Place<'_>,
-    annex: &'static Annex,
+    rules: Rules,
     site: Site,
     bounds: &Rect,
     loaded_area: Area,
@@ -129,16 +127,19 @@ pub fn actions(
     };
     let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * building.pitch.cos());
     plan_mismatch(run, building.width, notes);
-    let exceptional = site.snow.exceptional.is_some();
-    let wind = Wind::on(site.wind, &building, bounds, loaded_area, site.net)
-        .map_err(|silent| {
-            notes.fault("/roof/pitch_deg", FaultCode::NotCovered, silent.to_string());
-        })
+    let basis = CombinationBasis {
+        consequence: site.consequence,
+        altitude: site.altitude,
+        exceptional_snow: site.snow.exceptional,
+    };
+    let wind = rules
+        .wind(site.wind, &building, bounds, loaded_area, site.net)
+        .map_err(|fault| site::note_fault(rules, &fault, notes))
         .ok()?;
     Some(Actions {
-        snow: Snow::on(site.snow, building.pitch, run),
+        snow: rules.snow(site.ground_snow, site.snow, building.pitch, run),
         weight,
-        combinations: combinations::all(annex, site.k_fi, site.altitude, exceptional, &wind),
+        combinations: rules.combinations(&basis, &wind),
         wind,
     })
 }

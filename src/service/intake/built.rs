@@ -8,7 +8,7 @@ use crate::model::recheck::RecheckRequest;
 use crate::parts::Order;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
-use crate::placement::loading::{Footing, FoundFooting};
+use crate::placement::footing::{Footing, FoundFooting};
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
 

@@ -11,9 +11,7 @@ mod roof;
 mod site;
 mod survey;
 
-use crate::actions::weight::Weight;
 use crate::assessment::Remarks;
-use crate::codes::eurocode::annex::Annex;
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
@@ -25,6 +23,7 @@ use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
 use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
+use crate::placement::actions::Weight;
 use crate::placement::{ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 
@@ -100,8 +99,8 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
 fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let place = Place::from(request);
     // Every part is looked at before any is missed, so that all faults are seen at once.
-    let annex = site::annex(request.rules, notes);
-    let site = annex.and_then(|annex| site::site(&place, annex, notes));
+    let rules = site::rules(request.rules, notes);
+    let site = rules.and_then(|rules| site::site(&place, rules, notes));
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
@@ -109,17 +108,18 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
-    let (annex, site, roof, parts) = (annex?, site?, roof?, parts?);
+    let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
+    let timber = roof::timber(rules, roof.strength_class, notes)?;
 
     let weight =
         Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
     let bounds = roof.roof.outline.bounds();
-    let actions = actions::actions(&place, annex, site, &bounds, module.area(), weight, notes)?;
+    let actions = actions::actions(&place, rules, site, &bounds, module.area(), weight, notes)?;
     let job = Job {
-        annex,
+        rules,
         roof: roof.roof,
         covering: roof.covering,
-        timber: roof.timber,
+        timber,
         module,
         fields,
         hook: parts.hook,
@@ -229,10 +229,4 @@ impl Notes {
             default
         })
     }
-}
-
-/// The annex a request is computed by, for the answer's `engine`.
-#[must_use]
-pub fn rules_id(annex: &Annex) -> String {
-    format!("eurocode/{}", annex.code)
 }

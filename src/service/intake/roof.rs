@@ -1,6 +1,6 @@
 //! The roof: outline, rafters, layers, covering.
 
-use crate::codes::eurocode::en1995_1_1_2004::timber::{Timber, strength_class};
+use crate::codes::{Code, Rules, Timber};
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
@@ -21,8 +21,8 @@ pub struct TakenRoof {
     pub roof: Roof,
     /// Covering.
     pub covering: Covering,
-    /// Timber of the rafters.
-    pub timber: &'static Timber,
+    /// Strength class of the rafters' timber.
+    pub strength_class: StrengthClass,
 }
 
 /// Outline, rafters, layers and covering of a request.
@@ -37,7 +37,6 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
         notes.remarks.guards = guards.map(|(i, _)| i).collect();
     }
     let rafters = rafters(wire, notes);
-    let timber = timber_of(wire.rafters.strength_class, notes);
     let layers = layers(wire, notes);
     let covering = covering(&wire.covering, notes);
     let pitch = Angle::from_deg(wire.pitch_deg);
@@ -54,7 +53,7 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
             layers: layers?,
         },
         covering: covering?,
-        timber: timber?,
+        strength_class: wire.rafters.strength_class,
     })
 }
 
@@ -195,7 +194,8 @@ fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {
     rising.then(|| measured.iter().copied().map(Length::from_mm).collect())
 }
 
-fn timber_of(class: StrengthClass, notes: &mut Notes) -> Option<&'static Timber> {
+/// Timber of a strength class, if the rules have it.
+pub fn timber(rules: Rules, class: StrengthClass, notes: &mut Notes) -> Option<Timber> {
     let name = match class {
         StrengthClass::C16 => "C16",
         StrengthClass::C18 => "C18",
@@ -207,7 +207,7 @@ fn timber_of(class: StrengthClass, notes: &mut Notes) -> Option<&'static Timber>
         StrengthClass::C35 => "C35",
         StrengthClass::C40 => "C40",
     };
-    let found = strength_class(name);
+    let found = rules.timber(name);
     if found.is_none() {
         notes.fault(
             "/roof/rafters/strength_class",

@@ -1,10 +1,9 @@
 //! Combinations of EN 1990 and aluminium of EN 1999-1-1.
 
 use hookspan::codes::eurocode::annex;
-use hookspan::codes::eurocode::en1990_2002::{
-    self as basis, ConsequenceClass, Situation, WindSense,
-};
+use hookspan::codes::eurocode::en1990_2002 as basis;
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
+use hookspan::codes::vocabulary::{ConsequenceClass, RailResistance, Situation};
 use hookspan::units::{Length, Moment, SectionModulus, Stress};
 
 use super::{Values, values};
@@ -17,9 +16,9 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "consequence_factor" => {
             let k_fi = basis::consequence_factor;
             values([
-                ("cc1", k_fi(ConsequenceClass::Cc1)),
-                ("cc2", k_fi(ConsequenceClass::Cc2)),
-                ("cc3", k_fi(ConsequenceClass::Cc3)),
+                ("cc1", k_fi(ConsequenceClass::Low)),
+                ("cc2", k_fi(ConsequenceClass::Medium)),
+                ("cc3", k_fi(ConsequenceClass::High)),
             ])
         }
         "aluminium_biaxial_bending" => {
@@ -29,12 +28,14 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
                 aluminium::bending_resistance(w_el, f_o, inputs.number("gamma_m1"))
             };
             let (m_y_rd, m_z_rd) = (resistance("w_y_mm3"), resistance("w_z_mm3"));
+            let interaction = aluminium::biaxial_interaction();
+            let rail = RailResistance { normal: m_y_rd, slope: m_z_rd, interaction };
             let m_y = Moment::from_nmm(inputs.number("m_y_nmm"));
             let m_z = Moment::from_nmm(inputs.number("m_z_nmm"));
             values([
                 ("m_y_rd_nmm", m_y_rd.nmm()),
                 ("m_z_rd_nmm", m_z_rd.nmm()),
-                ("utilisation", aluminium::biaxial_utilisation(m_y, m_y_rd, m_z, m_z_rd)),
+                ("utilisation", rail.utilisation(m_y, m_z)),
             ])
         }
         _ => return None,
@@ -46,16 +47,13 @@ fn combinations(inputs: &Inputs) -> Values {
     let annex = annex::find(inputs.text("annex")).expect("an annex");
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
-    let k_fi = basis::consequence_factor(ConsequenceClass::Cc2);
+    let k_fi = basis::consequence_factor(ConsequenceClass::Medium);
     basis::combinations(annex, k_fi, psi_0_snow, false)
         .into_iter()
         .filter(|combination| combination.situation == Situation::Persistent)
         .flat_map(|combination| {
-            let wind = match combination.wind {
-                WindSense::None => 0.0,
-                WindSense::Pressing | WindSense::Lifting => combination.wind_factor,
-            };
-            let factors = [("g", combination.permanent), ("s", combination.snow), ("w", wind)];
+            let basis::Combination { factors, .. } = combination;
+            let factors = [("g", factors.permanent), ("s", factors.snow), ("w", factors.wind)];
             factors.map(|(action, factor)| (format!("{}_{action}", combination.name), factor))
         })
         .collect()

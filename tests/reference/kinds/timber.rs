@@ -6,7 +6,8 @@ use hookspan::codes::eurocode::en1995_1_1_2004::screws_lateral::{
     self as lateral, PlateGrip, Predrilling,
 };
 use hookspan::codes::eurocode::en1995_1_1_2004::screws_spacing as spacing;
-use hookspan::codes::eurocode::en1995_1_1_2004::timber::{self, LoadDuration, ServiceClass};
+use hookspan::codes::eurocode::en1995_1_1_2004::timber::{self, ServiceClass};
+use hookspan::codes::vocabulary::{LoadDuration, ScrewResistance};
 use hookspan::units::{Angle, Density, Force, Length, LineLoad, Moment, Stress};
 
 use super::{Values, values};
@@ -81,9 +82,21 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "lateral_steel_timber_screw" => screw(inputs),
         "combined_axial_lateral" => {
             let force = |name| Force::from_n(inputs.number(name));
-            let (ax_ed, ax_rd) = (force("f_ax_ed_n"), force("f_ax_rd_n"));
-            let (v_ed, v_rd) = (force("f_v_ed_n"), force("f_v_rd_n"));
-            values([("utilisation", lateral::combined_utilisation(ax_ed, ax_rd, v_ed, v_rd))])
+            let screw = ScrewResistance {
+                pull: force("f_ax_rd_n"),
+                shear: force("f_v_rd_n"),
+                interaction: lateral::combined_interaction(),
+            };
+            let used = screw.utilisation(force("f_ax_ed_n"), force("f_v_ed_n"));
+            values([("utilisation", used)])
+        }
+        "bearing_across_grain" => {
+            let f_c_90_k = Stress::from_n_per_mm2(inputs.number("f_c_90_k_n_per_mm2"));
+            let (k_mod, gamma_m) = (inputs.number("k_mod"), inputs.number("gamma_m"));
+            let f_c_90_d = timber::design_strength(f_c_90_k, k_mod, gamma_m);
+            let force = Force::from_n(inputs.number("force_n"));
+            let length = timber::bearing_length(force, f_c_90_d, mm(inputs, "width_mm"));
+            values([("length_mm", length.mm())])
         }
         _ => return None,
     })

@@ -3,9 +3,10 @@
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
-    self, Direction, DuopitchBuilding, Zone, ZoneInPlan,
+    self, DuopitchBuilding, Zone, ZoneInPlan,
 };
 use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use hookspan::codes::vocabulary::Direction;
 use hookspan::units::{Angle, Area, Density, Length, Speed};
 
 use super::{Values, values};

@@ -7,9 +7,14 @@
 //! **Left out.** The 2024-08 edition of the wind annex, whose values were not at hand; the higher local snow loads inside zone 3 (upper Harz and similar), which only
 //! the building authority knows, and the mixed profile between coast and inland.
 
-use super::{Annex, GroundSnowRule, PartialFactors, WindPressureRule};
-use crate::codes::eurocode::en1991_1_4_2005::velocity::TerrainCategory;
-use crate::codes::eurocode::en1995_1_1_2004::timber::{CrackFactorRule, LoadDuration};
+use super::{Annex, PartialFactors};
+use crate::codes::cited::{Source, Step};
+use crate::codes::eurocode::actions::{basic_pressure_step, ground_snow_step, peak_pressure_step};
+use crate::codes::eurocode::en1991_1_4_2005::velocity::{TerrainCategory, velocity_pressure};
+use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
+use crate::codes::vocabulary::{
+    GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
+};
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Density, Length, Pressure, Speed, Stress};
 
@@ -35,8 +40,10 @@ pub const ANNEX: Annex = Annex {
     // DIN EN 1991-1-3/NA, 4.3, North German Plain. Confirmed: several pages print the
     // plateaus 1.495, 1.955 and 2.53 kN/m².
     exceptional_snow_factor: 2.3,
-    ground_snow: GroundSnowRule::GermanZones,
-    wind_pressure: WindPressureRule::GermanTable,
+    ground_snow,
+    snow_ways: SNOW_WAYS,
+    peak_pressure: peak_pressure_of_site,
+    wind_ways: WIND_WAYS,
     // DIN EN 1991-1-4/NA. Confirmed through the zones' pressures, 0.32 to 0.56 kN/m².
     air_density: Density::from_kg_per_m3(1.25),
     // DIN EN 1995-1-1/NA Table NA.1. From memory for snow; the class between short and
@@ -57,6 +64,91 @@ pub const ANNEX: Annex = Annex {
     gamma_m2_steel: 1.25,
 };
 
+const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];
+const WIND_WAYS: &[&[SiteField]] =
+    &[&[SiteField::WindZone, SiteField::WindSetting], &[SiteField::PeakPressure]];
+
+/// Ground snow by the zones of the German map.
+fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
+    let find = || {
+        if site.region.is_some() {
+            return Err(SiteField::SnowRegion.with(Trouble::Unused { instead: SNOW_WAYS }));
+        }
+        let zone = SiteField::SnowZone.read(site.zone, SnowZone::NAMES, SnowZone::parse)?;
+        ground_snow_load(zone, site.altitude.max(Length::ZERO))
+            .map_err(SiteField::Altitude.silent(&[SiteField::GroundSnow]))
+    };
+    let load = find().map_err(|fault| vec![fault])?;
+    let zone = site.zone.unwrap_or_default();
+    Ok(GroundSnow {
+        load,
+        described: format!("annex {}, zone {zone}, altitude {} m", ANNEX.code, site.altitude.m()),
+        from_memory: false,
+        steps: vec![ground_snow_step(load, Source::clause(SNOW, "NDP to 4.1(1)"))],
+    })
+}
+
+/// Peak pressure by the table of zones, settings and heights: the country changes the profile of
+/// the standard, and the table leaves no room for orography.
+fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
+    const INSTEAD: &[SiteField] = &[SiteField::PeakPressure];
+    if site.basic_velocity.is_some() || site.terrain.is_some() {
+        return Err(vec![SiteField::BasicVelocity.with(Trouble::Unused { instead: WIND_WAYS })]);
+    }
+    let mut faults = Vec::new();
+    if site.orography.is_some() {
+        faults.push(SiteField::Orography.with(Trouble::Unused { instead: &[INSTEAD] }));
+    }
+    let setting = SiteField::WindSetting.read(site.setting, Setting::NAMES, Setting::parse);
+    let zone = SiteField::WindZone.read(site.zone, WindZone::NAMES, WindZone::parse);
+    let (zone, setting) = match (zone, setting) {
+        (Ok(zone), Ok(setting)) => (zone, setting),
+        (zone, setting) => {
+            faults.extend(setting.err().into_iter().chain(zone.err()));
+            return Err(faults);
+        }
+    };
+    let find = || {
+        let at = |height, altitude| peak_pressure(zone, setting, height, altitude);
+        // On the ground and at sea level only the setting can be at fault, at sea level the height.
+        at(Length::ZERO, Length::ZERO).map_err(SiteField::WindSetting.silent(INSTEAD))?;
+        let in_table =
+            at(site.height, Length::ZERO).map_err(SiteField::RidgeHeight.silent(INSTEAD))?;
+        let factor = altitude_factor(site.altitude).map_err(SiteField::Altitude.silent(INSTEAD))?;
+        Ok((in_table, factor))
+    };
+    let (in_table, factor) = match find() {
+        Ok(found) if faults.is_empty() => found,
+        Ok(_) => return Err(faults),
+        Err(fault) => {
+            faults.push(fault);
+            return Err(faults);
+        }
+    };
+    let v_b_0 = basic_velocity(zone);
+    let q_b = velocity_pressure(ANNEX.air_density, v_b_0);
+    let q_p = in_table * factor;
+    let step = |quantity, symbol, value, unit, number| {
+        Step::new(quantity, symbol, value, unit, Source::clause(WIND, number))
+    };
+    Ok(PeakPressure {
+        pressure: q_p,
+        basic: Some(q_b),
+        described: format!(
+            "annex {}, zone {}, ridge at {} m",
+            ANNEX.code,
+            site.zone.unwrap_or_default(),
+            site.height.m()
+        ),
+        steps: vec![
+            step("basic wind velocity", "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
+            basic_pressure_step(q_b),
+            step("rise with altitude", "max(1, 0.2 + A/1000)", factor, "", "NDP to 4.2(1)"),
+            peak_pressure_step(q_p, Source::clause(WIND, "Table NA.B.3")),
+        ],
+    })
+}
+
 /// Snow zone of the German map.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SnowZone {
@@ -73,6 +165,9 @@ pub enum SnowZone {
 }
 
 impl SnowZone {
+    /// Every name there is.
+    pub const NAMES: &'static [&'static str] = &["1", "1a", "2", "2a", "3"];
+
     /// Reads the map's own spelling: `1`, `1a`, `2`, `2a`, `3`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
@@ -135,6 +230,9 @@ pub enum WindZone {
 }
 
 impl WindZone {
+    /// Every name there is.
+    pub const NAMES: &'static [&'static str] = &["1", "2", "3", "4"];
+
     /// Reads the map's own spelling: `1` to `4`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
@@ -160,6 +258,9 @@ pub enum Setting {
 }
 
 impl Setting {
+    /// Every name there is.
+    pub const NAMES: &'static [&'static str] = &["inland", "coast", "north_sea_islands"];
+
     /// Reads `inland`, `coast` or `north_sea_islands`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {

@@ -1,7 +1,15 @@
 //! Recommended values: what the standards print in their notes when no country speaks.
 
-use super::{Annex, GroundSnowRule, PartialFactors, WindPressureRule};
-use crate::codes::eurocode::en1995_1_1_2004::timber::{CrackFactorRule, LoadDuration};
+use super::{Annex, PartialFactors};
+use crate::codes::cited::{Source, Step};
+use crate::codes::eurocode::actions::{basic_pressure_step, ground_snow_step, peak_pressure_step};
+use crate::codes::eurocode::en1991_1_3_2003::{ClimateRegion, EN1991_1_3, annex_c_ground_load};
+use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
+use crate::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
+use crate::codes::vocabulary::{
+    GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
+};
 use crate::units::{Density, Length};
 
 /// The recommended values.
@@ -23,8 +31,10 @@ pub const ANNEX: Annex = Annex {
     // EN 1991-1-3:2003, 4.3(1). Confirmed: printed worked example (0.65 becomes 1.30).
     exceptional_snow_factor: 2.0,
     // EN 1991-1-3:2003 Annex C. From memory.
-    ground_snow: GroundSnowRule::AnnexC,
-    wind_pressure: WindPressureRule::HeightProfile,
+    ground_snow,
+    snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
+    peak_pressure,
+    wind_ways: WIND_WAYS,
     // EN 1991-1-4:2005, 4.5(1) note 2. Confirmed: worked examples and three libraries.
     air_density: Density::from_kg_per_m3(1.25),
     // EN 1995-1-1:2004 Table 2.2 lists snow under both short and medium term and wind under
@@ -43,3 +53,72 @@ pub const ANNEX: Annex = Annex {
     // EN 1993-1-8:2005 Table 2.1. From memory.
     gamma_m2_steel: 1.25,
 };
+
+const WIND_WAYS: &[&[SiteField]] =
+    &[&[SiteField::BasicVelocity, SiteField::TerrainCategory], &[SiteField::PeakPressure]];
+
+/// Ground snow of the European maps, EN 1991-1-3:2003 Annex C.
+fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
+    const INSTEAD: &[SiteField] = &[SiteField::GroundSnow];
+    let find = || {
+        let region =
+            SiteField::SnowRegion.read(site.region, ClimateRegion::NAMES, ClimateRegion::parse)?;
+        let number = |text: &str| text.parse::<f64>().ok();
+        let zone = SiteField::SnowZone.read(site.zone, region.zone_names(), number)?;
+        let at = |altitude| annex_c_ground_load(region, zone, altitude);
+        // At sea level only the zone can be at fault.
+        at(Length::ZERO).map_err(SiteField::SnowZone.silent(INSTEAD))?;
+        at(site.altitude.max(Length::ZERO)).map_err(SiteField::Altitude.silent(INSTEAD))
+    };
+    let load = find().map_err(|fault| vec![fault])?;
+    let zone = site.zone.unwrap_or_default();
+    Ok(GroundSnow {
+        load,
+        described: format!("EN 1991-1-3 Annex C, zone {zone}, altitude {} m", site.altitude.m()),
+        from_memory: true,
+        steps: vec![ground_snow_step(load, Source::clause(EN1991_1_3, "Table C.1"))],
+    })
+}
+
+/// Peak pressure by the logarithmic profile over a terrain category, EN 1991-1-4:2005, 4.5.
+fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
+    if site.zone.is_some() || site.setting.is_some() {
+        return Err(vec![SiteField::WindZone.with(Trouble::Unused { instead: WIND_WAYS })]);
+    }
+    let velocity = SiteField::BasicVelocity.need(site.basic_velocity);
+    let terrain = SiteField::TerrainCategory.read(
+        site.terrain,
+        TerrainCategory::NAMES,
+        TerrainCategory::parse,
+    );
+    let (v_b, terrain) = match (velocity, terrain) {
+        (Ok(velocity), Ok(terrain)) => (velocity, terrain),
+        (velocity, terrain) => {
+            return Err(velocity.err().into_iter().chain(terrain.err()).collect());
+        }
+    };
+    let c_o = site.orography.unwrap_or(1.0);
+    let found = velocity::peak_pressure(v_b, terrain, site.height, c_o, ANNEX.air_density)
+        .map_err(SiteField::RidgeHeight.silent(&[SiteField::PeakPressure]))
+        .map_err(|fault| vec![fault])?;
+    let step = |quantity, symbol, value, unit, number| {
+        Step::new(quantity, symbol, value, unit, Source::clause(EN1991_1_4, number))
+    };
+    Ok(PeakPressure {
+        pressure: found.q_p,
+        basic: Some(found.q_b),
+        described: format!(
+            "EN 1991-1-4 4.5, v_b {} m/s, ridge at {} m",
+            v_b.m_per_s(),
+            site.height.m()
+        ),
+        steps: vec![
+            Step::new("basic wind velocity", "v_b", v_b.m_per_s(), "m/s", Source::Given),
+            basic_pressure_step(found.q_b),
+            step("roughness factor", "c_r", found.c_r, "", "Eq. (4.4)"),
+            step("mean wind velocity", "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
+            step("turbulence intensity", "I_v", found.i_v, "", "Eq. (4.7)"),
+            peak_pressure_step(found.q_p, Source::clause(EN1991_1_4, "Eq. (4.8)")),
+        ],
+    })
+}

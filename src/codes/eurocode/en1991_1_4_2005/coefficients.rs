@@ -9,18 +9,10 @@
 //! **Checked by** `tests/reference/cases/en1991_1_4/` (a public library and printed examples).
 
 use super::EN1991_1_4;
-use super::duopitch::{Direction, Zone};
+use super::duopitch::Zone;
+use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Area};
-
-/// The two coefficients a zone is checked with.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Coefficients {
-    /// Of the suction set, zero or negative.
-    pub suction: f64,
-    /// Of the pressure set, zero or positive.
-    pub pressure: f64,
-}
 
 /// Which of the two tables of a duopitch roof applies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

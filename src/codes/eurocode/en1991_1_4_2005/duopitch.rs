@@ -6,20 +6,8 @@
 //!
 //! **Left out.** Eaves lower than their neighbours' walls, hipped ends, trough roofs.
 
+use crate::codes::vocabulary::Direction;
 use crate::units::Length;
-
-/// Where the wind comes from, seen standing outside in front of the face.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Direction {
-    /// Onto this face's eaves: the face is windward.
-    Front,
-    /// Over the ridge: the face is leeward.
-    Back,
-    /// Onto the gable at the left end.
-    Left,
-    /// Onto the gable at the right end.
-    Right,
-}
 
 /// Zone of a roof with one pressure coefficient.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,9 +125,6 @@ pub fn duopitch_zones(building: &DuopitchBuilding, direction: Direction) -> Vec<
 mod tests {
     use super::*;
 
-    const DIRECTIONS: [Direction; 4] =
-        [Direction::Front, Direction::Back, Direction::Left, Direction::Right];
-
     fn building(length: f64, width: f64, run: f64, height: f64) -> DuopitchBuilding {
         DuopitchBuilding {
             length: Length::from_m(length),
@@ -166,7 +151,7 @@ mod tests {
             DuopitchBuilding { face_length: Length::from_m(2.0), ..building(40.0, 12.0, 6.0, 9.0) },
         ];
         for shape in shapes {
-            for direction in DIRECTIONS {
+            for direction in Direction::ALL {
                 let zones = duopitch_zones(&shape, direction);
                 let area: f64 =
                     zones.iter().map(|z| ((z.x[1] - z.x[0]) * (z.run[1] - z.run[0])).m2()).sum();

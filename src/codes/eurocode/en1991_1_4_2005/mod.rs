@@ -9,4 +9,4 @@ pub mod coefficients;
 pub mod duopitch;
 pub mod velocity;
 
-const EN1991_1_4: &str = "EN 1991-1-4:2005+A1:2010";
+pub(super) const EN1991_1_4: &str = "EN 1991-1-4:2005+A1:2010";

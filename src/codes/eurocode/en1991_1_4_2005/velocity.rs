@@ -24,6 +24,9 @@ pub enum TerrainCategory {
 }
 
 impl TerrainCategory {
+    /// Every name there is.
+    pub const NAMES: &'static [&'static str] = &["0", "I", "II", "III", "IV"];
+
     /// Reads the standard's own spelling: `0`, `I`, `II`, `III`, `IV`.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {

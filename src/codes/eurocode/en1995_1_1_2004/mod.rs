@@ -9,4 +9,4 @@ pub mod screws_lateral;
 pub mod screws_spacing;
 pub mod timber;
 
-const EN1995: &str = "EN 1995-1-1:2004+A1:2008";
+pub(super) const EN1995: &str = "EN 1995-1-1:2004+A1:2008";

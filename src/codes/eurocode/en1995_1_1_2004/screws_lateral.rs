@@ -11,6 +11,7 @@
 //! plastic-limit program).
 
 use crate::codes::tr12_2015;
+use crate::codes::vocabulary::Interaction;
 use crate::units::{Angle, Density, Force, Length, LineLoad, Moment, Stress};
 
 /// Whether the timber was drilled before the screw went in.
@@ -244,17 +245,15 @@ pub fn lateral_capacity(
     between_thin_and_thick(t_s, d_plate, thin, thick)
 }
 
-/// Utilisation of a screw pulled and pushed at once.
+/// How pull and lateral load of a screw meet.
 ///
 /// EN 1995-1-1:2004, 8.7.3(1) and 8.3.3, Eq. (8.28):
 /// `(F_ax,Ed / F_ax,Rd)² + (F_v,Ed / F_v,Rd)² ≤ 1`.
 ///
-/// Confirmed: an engineer's published calculation; the clause numbers from memory. Forces are
-/// magnitudes; without force an absent resistance does no harm.
+/// Confirmed: an engineer's published calculation; the clause numbers from memory.
 #[must_use]
-pub fn combined_utilisation(f_ax_ed: Force, f_ax_rd: Force, f_v_ed: Force, f_v_rd: Force) -> f64 {
-    let share = |ed: Force, rd: Force| if ed == Force::ZERO { 0.0 } else { ed / rd };
-    share(f_ax_ed, f_ax_rd).powi(2) + share(f_v_ed, f_v_rd).powi(2)
+pub const fn combined_interaction() -> Interaction {
+    Interaction::Quadratic
 }
 
 /// `f_h · d` as force per length of screw.

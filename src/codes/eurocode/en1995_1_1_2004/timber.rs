@@ -1,6 +1,7 @@
 //! Sections 2, 3 and 6: strength of solid timber and the checks of a rafter, with the classes of
 //! EN 338:2016.
 
+use crate::codes::vocabulary::LoadDuration;
 use crate::units::{Density, Force, Length, Moment, SectionModulus, Stress};
 
 /// A strength class of solid softwood.
@@ -82,23 +83,6 @@ pub enum ServiceClass {
     Two,
     /// 3: weather.
     Three,
-}
-
-/// How long an action lasts over the life of the timber, longest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum LoadDuration {
-    /// More than ten years.
-    Permanent,
-    /// Half a year to ten years.
-    Long,
-    /// A week to half a year.
-    Medium,
-    /// Less than a week.
-    Short,
-    /// Between short and instantaneous: wind in Germany.
-    ShortInstantaneous,
-    /// Moments.
-    Instantaneous,
 }
 
 /// `k_mod`: factor on strength for load duration and moisture, solid timber and screws in it.
@@ -200,7 +184,7 @@ pub enum CrackFactorRule {
 
 /// `k_cr`: share of the width that carries shear.
 ///
-/// EN 1995-1-1:2004+A1:2008, 6.1.7(2): 0.67 recommended; Germany `2.0 / f_v,k`.
+/// EN 1995-1-1:2004+A1:2008, 6.1.7(2): 0.67 recommended, or as the country says.
 ///
 /// Confirmed: by one source each, a clause-by-clause library and a German help page (C24: 0.5).
 #[must_use]
@@ -255,4 +239,21 @@ pub fn lateral_buckling_factor(lambda_rel_m: f64) -> f64 {
     } else {
         lambda_rel_m.powi(-2)
     }
+}
+
+/// Length of contact a force needs across the grain, from the edge of a plate beyond which the
+/// timber goes on; zero where that timber bears it alone.
+///
+/// EN 1995-1-1:2004+A1:2008, 6.1.5(1) to (3), Eqs. (6.3) and (6.4): `F ≤ k_c,90 · f_c,90,d · A_ef`,
+/// `A_ef` the contact lengthened by 30 mm on a side where the timber goes on. `k_c,90 = 1.5` of solid
+/// softwood on separate bearings. The clause lengthens a contact by no more than its own length; an
+/// edge of a rigid plate has none of its own, and is given the whole 30 mm: a judgement.
+///
+/// From memory.
+#[must_use]
+pub fn bearing_length(force: Force, f_c_90_d: Stress, width: Length) -> Length {
+    const K_C_90: f64 = 1.5;
+    const SPREAD: Length = Length::from_mm(30.0);
+    let area = force / (f_c_90_d * K_C_90);
+    (Length::from_mm(area.mm2() / width.mm()) - SPREAD).max(Length::ZERO)
 }

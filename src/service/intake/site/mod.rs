@@ -1,38 +1,49 @@
-//! Rules and site: which annex, how much snow, how much wind.
+//! Rules and site: which family of codes, which annex, how much snow, how much wind.
 
+mod faults;
 mod snow;
 mod wind;
 
-use crate::actions::snow::SnowSite;
-use crate::actions::wind::{Net, WindSite};
-use crate::codes::eurocode::annex::{self, Annex};
-use crate::codes::eurocode::en1990_2002::{ConsequenceClass, consequence_factor};
+use crate::codes::eurocode::{Eurocode, annex};
+use crate::codes::vocabulary::{
+    ConsequenceClass, GroundSnow, NetCoefficients, PeakPressure, SnowConditions,
+};
+use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
 use crate::model::roof::RoofForm;
-use crate::model::site::{ConsequenceClass as WireClass, RulesChoice};
+use crate::model::site::{ConsequenceClass as WireClass, RulesChoice, RulesFamily};
 use crate::units::Length;
 
 use super::Notes;
 use super::actions::Place;
 
+pub use faults::note as note_fault;
+
 /// The site, resolved.
 pub struct Site {
-    /// Snow.
-    pub snow: SnowSite,
+    /// Snow on the ground.
+    pub ground_snow: GroundSnow,
+    /// How it lies on the roof.
+    pub snow: SnowConditions,
     /// Wind.
-    pub wind: WindSite,
+    pub wind: PeakPressure,
     /// Coefficients on modules.
-    pub net: Net,
-    /// `K_FI`.
-    pub k_fi: f64,
+    pub net: NetCoefficients,
+    /// Consequence of failure.
+    pub consequence: ConsequenceClass,
     /// Altitude.
     pub altitude: Length,
 }
 
-/// The annex asked for.
-pub fn annex(choice: &RulesChoice, notes: &mut Notes) -> Option<&'static Annex> {
-    let Some(annex) = annex::find(&choice.annex) else {
-        let known: Vec<&str> = annex::ALL.iter().map(|a| a.code).collect();
+/// The rules asked for: the one place that knows which families there are.
+pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
+    let found = match choice.family {
+        RulesFamily::Eurocode => Eurocode::with_annex(&choice.annex).map(Rules::Eurocode),
+    };
+    let Some(rules) = found else {
+        let known: Vec<&str> = match choice.family {
+            RulesFamily::Eurocode => annex::ALL.iter().map(|a| a.code).collect(),
+        };
         notes.fault(
             "/rules/annex",
             FaultCode::UnknownRules,
@@ -40,13 +51,14 @@ pub fn annex(choice: &RulesChoice, notes: &mut Notes) -> Option<&'static Annex> 
         );
         return None;
     };
-    if let Some(revision) = choice.revision.as_deref().filter(|r| *r != annex.revision) {
+    if let Some(revision) = choice.revision.as_deref().filter(|r| *r != rules.revision()) {
         notes.fault(
             "/rules/revision",
             FaultCode::UnknownRules,
             format!(
                 "Revision \"{revision}\" of annex {} is not available; this service has {}.",
-                annex.code, annex.revision
+                rules.annex(),
+                rules.revision()
             ),
         );
     }
@@ -54,18 +66,18 @@ pub fn annex(choice: &RulesChoice, notes: &mut Notes) -> Option<&'static Annex> 
         "/rules/revision",
         choice.revision.clone(),
         String::new(),
-        annex.revision,
+        rules.revision(),
         "the newest",
     );
-    Some(annex)
+    Some(rules)
 }
 
 /// Snow, wind and class of a site.
-pub fn site(place: &Place<'_>, annex: &'static Annex, notes: &mut Notes) -> Option<Site> {
+pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> {
     let wire = place.site;
     let altitude = Length::from_m(wire.altitude_m);
-    let snow = snow::snow(wire, annex, altitude, notes);
-    let wind = wind::wind(place, annex, altitude, notes);
+    let (ground_snow, snow) = snow::snow(wire, rules, altitude, notes);
+    let wind = wind::wind(place, rules, altitude, notes);
     if place.form != RoofForm::Duopitch {
         notes.fault(
             "/roof/form",
@@ -81,10 +93,10 @@ pub fn site(place: &Place<'_>, annex: &'static Annex, notes: &mut Notes) -> Opti
         "CC2",
         "ordinary buildings",
     );
-    let k_fi = consequence_factor(match class {
-        WireClass::CC1 => ConsequenceClass::Cc1,
-        WireClass::CC2 => ConsequenceClass::Cc2,
-        WireClass::CC3 => ConsequenceClass::Cc3,
-    });
-    Some(Site { snow: snow?, wind: wind?, net: net?, k_fi, altitude })
+    let consequence = match class {
+        WireClass::CC1 => ConsequenceClass::Low,
+        WireClass::CC2 => ConsequenceClass::Medium,
+        WireClass::CC3 => ConsequenceClass::High,
+    };
+    Some(Site { ground_snow: ground_snow?, snow, wind: wind?, net: net?, consequence, altitude })
 }

@@ -1,193 +1,72 @@
-//! Peak pressure: given, by a country's zone, or by velocity and terrain; and the coefficients.
+//! Peak pressure, as the request describes the wind of its site; and the coefficients.
 
-use crate::actions::wind::{Net, WindSite};
-use crate::codes::eurocode::annex::{Annex, WindPressureRule, de};
-use crate::codes::eurocode::en1991_1_4_2005::coefficients::Coefficients;
-use crate::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, WindSite};
+use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
-use crate::model::site::{
-    Site as WireSite, TerrainCategory as WireTerrain, WindModel, WindSetting,
-};
+use crate::model::site::{Site as WireSite, TerrainCategory, WindModel, WindSetting};
 use crate::service::intake::Notes;
 use crate::service::intake::actions::Place;
 use crate::units::{Length, Pressure, Speed};
 
+use super::faults;
+
 pub(super) fn wind(
     place: &Place<'_>,
-    annex: &Annex,
+    rules: Rules,
     altitude: Length,
     notes: &mut Notes,
-) -> Option<WindSite> {
+) -> Option<PeakPressure> {
     let wire = &place.site.wind;
-    let height = Length::from_m(place.ridge_height_m);
-    let by_zone = wire.zone.is_some() || wire.setting.is_some();
-    let by_velocity = wire.basic_velocity_m_per_s.is_some() || wire.terrain_category.is_some();
-    let by_pressure = wire.peak_pressure_kn_per_m2.is_some();
-    if usize::from(by_zone) + usize::from(by_velocity) + usize::from(by_pressure) != 1 {
-        notes.fault(
-            "/site/wind",
-            FaultCode::ChooseOne,
-            "Give one of: zone with setting, basic_velocity_m_per_s with terrain_category, or \
-             peak_pressure_kn_per_m2.",
-        );
-        return None;
-    }
-    if let Some(peak) = wire.peak_pressure_kn_per_m2 {
-        return Some(WindSite {
-            source: "given by the caller".to_owned(),
-            basic: None,
-            peak: Pressure::from_kn_per_m2(peak),
-        });
-    }
-    if by_zone {
-        return wind_by_zone(place, annex, height, altitude, notes);
-    }
-    wind_by_velocity(place, annex, height, notes)
-}
-
-fn wind_by_zone(
-    place: &Place<'_>,
-    annex: &Annex,
-    height: Length,
-    altitude: Length,
-    notes: &mut Notes,
-) -> Option<WindSite> {
-    let wire = &place.site.wind;
-    if annex.wind_pressure != WindPressureRule::GermanTable {
-        notes.fault(
-            "/site/wind/zone",
-            FaultCode::Contradiction,
-            format!(
-                "Annex {} has no wind zones; give basic_velocity_m_per_s with terrain_category.",
-                annex.code
-            ),
-        );
-        return None;
-    }
-    if wire.orography_factor.is_some() {
-        notes.fault(
-            "/site/wind/orography_factor",
-            FaultCode::Contradiction,
-            "The table of pressures by zone leaves no room for orography; give \
-             peak_pressure_kn_per_m2 for an exposed site.",
-        );
-    }
-    if wire.setting.is_none() {
-        notes.fault(
-            "/site/wind/setting",
-            FaultCode::Missing,
-            "A wind zone needs its setting: inland, coast or north_sea_islands.",
-        );
-    }
-    let zone = wire.zone.as_deref().map(|zone| (zone, de::WindZone::parse(zone)));
-    match zone {
-        None => {
-            notes.fault("/site/wind/zone", FaultCode::Missing, "A setting needs its wind zone.");
-        }
-        Some((zone, None)) => notes.fault(
-            "/site/wind/zone",
-            FaultCode::UnknownValue,
-            format!("There is no wind zone \"{zone}\" in annex DE; there are 1, 2, 3 and 4."),
-        ),
-        Some((_, Some(_))) => {}
-    }
-    let (name, known) = zone?;
-    let (known, setting) = (known?, wire.setting?);
-    let setting = match setting {
-        WindSetting::Inland => de::Setting::Inland,
-        WindSetting::Coast => de::Setting::Coast,
-        WindSetting::NorthSeaIslands => de::Setting::NorthSeaIslands,
+    // Only a profile over terrain asks for it.
+    let orography = if wire.basic_velocity_m_per_s.is_some() {
+        let why = "flat terrain, EN 1991-1-4 4.3.3";
+        let pointer = "/site/wind/orography_factor";
+        Some(notes.assume(pointer, wire.orography_factor, 1.0, "1.0", why))
+    } else {
+        wire.orography_factor
     };
-    match de::peak_pressure(known, setting, height, altitude) {
-        Ok(peak) => Some(WindSite {
-            source: format!("annex DE, zone {name}, ridge at {} m", height.m()),
-            basic: Some(velocity::velocity_pressure(annex.air_density, de::basic_velocity(known))),
-            peak,
-        }),
-        Err(silent) => {
-            notes.fault(
-                if silent.condition.contains("altitude") {
-                    "/site/altitude_m"
-                } else if silent.condition.contains("setting") {
-                    "/site/wind/setting"
-                } else {
-                    "/roof/ridge_height_m"
-                },
-                FaultCode::NotCovered,
-                format!("{silent}; give site.wind.peak_pressure_kn_per_m2."),
-            );
-            None
-        }
-    }
-}
-
-fn wind_by_velocity(
-    place: &Place<'_>,
-    annex: &Annex,
-    height: Length,
-    notes: &mut Notes,
-) -> Option<WindSite> {
-    let wire = &place.site.wind;
-    if annex.wind_pressure == WindPressureRule::GermanTable {
-        notes.fault(
-            "/site/wind/basic_velocity_m_per_s",
-            FaultCode::Contradiction,
-            "Annex DE changes the pressure profile of the standard; give zone with setting, or \
-             peak_pressure_kn_per_m2.",
-        );
-        return None;
-    }
-    for (missing, pointer) in [
-        (wire.basic_velocity_m_per_s.is_none(), "/site/wind/basic_velocity_m_per_s"),
-        (wire.terrain_category.is_none(), "/site/wind/terrain_category"),
-    ] {
-        if missing {
-            notes.fault(
-                pointer,
-                FaultCode::Missing,
-                "Basic velocity and terrain category belong together.",
-            );
-        }
-    }
-    let orography = notes.assume(
-        "/site/wind/orography_factor",
-        wire.orography_factor,
-        1.0,
-        "1.0",
-        "flat terrain, EN 1991-1-4 4.3.3",
-    );
-    let (velocity_m_per_s, category) = (wire.basic_velocity_m_per_s?, wire.terrain_category?);
-    let category = match category {
-        WireTerrain::Zero => TerrainCategory::Zero,
-        WireTerrain::I => TerrainCategory::I,
-        WireTerrain::II => TerrainCategory::Ii,
-        WireTerrain::III => TerrainCategory::Iii,
-        WireTerrain::IV => TerrainCategory::Iv,
-    };
-    let pressure = velocity::peak_pressure(
-        Speed::from_m_per_s(velocity_m_per_s),
-        category,
-        height,
+    let described = WindSite {
+        zone: wire.zone.as_deref(),
+        setting: wire.setting.map(setting_name),
+        basic_velocity: wire.basic_velocity_m_per_s.map(Speed::from_m_per_s),
+        terrain: wire.terrain_category.map(category_name),
         orography,
-        annex.air_density,
-    );
-    match pressure {
-        Ok(pressure) => Some(WindSite {
-            source: format!(
-                "EN 1991-1-4 4.5, v_b {velocity_m_per_s} m/s, ridge at {} m",
-                height.m()
-            ),
-            basic: Some(pressure.q_b),
-            peak: pressure.q_p,
-        }),
-        Err(silent) => {
-            notes.fault("/roof/ridge_height_m", FaultCode::NotCovered, silent.to_string());
+        peak: wire.peak_pressure_kn_per_m2.map(Pressure::from_kn_per_m2),
+        height: Length::from_m(place.ridge_height_m),
+        altitude,
+    };
+    match rules.peak_pressure(&described) {
+        Ok(peak) => Some(peak),
+        Err(found) => {
+            for fault in &found {
+                faults::note(rules, fault, notes);
+            }
             None
         }
     }
 }
 
-pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<Net> {
+/// Name of a setting in the annexes that distinguish them.
+const fn setting_name(setting: WindSetting) -> &'static str {
+    match setting {
+        WindSetting::Inland => "inland",
+        WindSetting::Coast => "coast",
+        WindSetting::NorthSeaIslands => "north_sea_islands",
+    }
+}
+
+/// Name of a terrain category.
+const fn category_name(category: TerrainCategory) -> &'static str {
+    match category {
+        TerrainCategory::Zero => "0",
+        TerrainCategory::I => "I",
+        TerrainCategory::II => "II",
+        TerrainCategory::III => "III",
+        TerrainCategory::IV => "IV",
+    }
+}
+
+pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<NetCoefficients> {
     let model = notes.assume(
         "/site/wind/model",
         wire.wind.model,
@@ -197,10 +76,11 @@ pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<Net> {
          reduction for open-edged arrays is confirmed here",
     );
     match (model, wire.wind.net_coefficients) {
-        (WindModel::RoofSurface, None) => Some(Net::RoofSurface),
-        (WindModel::Given, Some(given)) => {
-            Some(Net::Given(Coefficients { suction: given.suction, pressure: given.pressure }))
-        }
+        (WindModel::RoofSurface, None) => Some(NetCoefficients::RoofSurface),
+        (WindModel::Given, Some(given)) => Some(NetCoefficients::Given(Coefficients {
+            suction: given.suction,
+            pressure: given.pressure,
+        })),
         (WindModel::RoofSurface, Some(_)) => {
             notes.fault(
                 "/site/wind/net_coefficients",

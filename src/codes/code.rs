@@ -1,0 +1,141 @@
+//! The questions the product asks of a family of codes.
+//!
+//! The set is closed: a family that leaves one unanswered does not compile.
+
+use super::NotCovered;
+use super::cited::Step;
+use super::eurocode::en1995_1_1_2004::timber;
+use super::vocabulary::{
+    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
+    SnowSite, WindField, WindSite,
+};
+use crate::geometry::Rect;
+use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+
+/// A strength class of timber, as the family that has it knows it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Timber {
+    /// A class of EN 338.
+    Eurocode(&'static timber::Timber),
+}
+
+/// A rafter as its resistance needs it.
+#[derive(Debug, Clone, Copy)]
+pub struct RafterSection {
+    /// Breadth.
+    pub width: Length,
+    /// Depth.
+    pub depth: Length,
+    /// Timber.
+    pub timber: Timber,
+}
+
+/// A family of codes with the choices of a country.
+pub trait Code {
+    /// Family and annex, `eurocode/EN`.
+    fn id(&self) -> String;
+
+    /// Annex, as a request asks for it.
+    fn annex(&self) -> &'static str;
+
+    /// Name of the annex for people.
+    fn title(&self) -> &'static str;
+
+    /// Changes whenever any value of the annex does.
+    fn revision(&self) -> &'static str;
+
+    /// Timber of this strength class; `None` when the family does not have it.
+    fn timber(&self, class: &str) -> Option<Timber>;
+
+    /// Snow on the ground of a site.
+    ///
+    /// # Errors
+    /// Every fault of the description, in document order.
+    fn ground_snow(&self, site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>>;
+
+    /// Peak velocity pressure at the ridge of a building on a site.
+    ///
+    /// # Errors
+    /// Every fault of the description, in document order.
+    fn peak_pressure(&self, site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>>;
+
+    /// Snow on a slope of this pitch and horizontal length.
+    fn snow(
+        &self,
+        ground: GroundSnow,
+        conditions: SnowConditions,
+        pitch: Angle,
+        run: Length,
+    ) -> Snow;
+
+    /// Wind on a slope with these bounds.
+    ///
+    /// # Errors
+    /// The fault of a building the rules have no zones for.
+    fn wind(
+        &self,
+        peak: PeakPressure,
+        building: &Building,
+        bounds: &Rect,
+        loaded_area: Area,
+        net: NetCoefficients,
+    ) -> Result<WindField, SiteFault>;
+
+    /// All combinations of what acts. Winds that have no coefficient anywhere on the slope are
+    /// left out.
+    fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+
+    /// Factor on the strength of timber for load duration and moisture.
+    fn duration_factor(&self, combination: &Combination) -> f64;
+
+    /// What the screws of a plate on timber bear, one combination after the other.
+    ///
+    /// # Errors
+    /// The rule that does not cover the connection.
+    fn connection(
+        &self,
+        plate: &ScrewedPlate<'_>,
+        timber: Timber,
+        combinations: &[Combination],
+    ) -> Result<Connection, NotCovered>;
+
+    /// A design resistance of [`Self::connection`] with its provenance.
+    fn screw_steps(&self, resistance: &ScrewResistance) -> [Step; 2];
+
+    /// Least length of thread in timber for a screw to count as held.
+    fn least_thread(&self, diameter: Length) -> Length;
+
+    /// Least distances of screws whose lateral load is at this angle to the grain.
+    fn screw_distances(
+        &self,
+        diameter: Length,
+        predrilled: bool,
+        load_to_grain: Angle,
+    ) -> ScrewDistances;
+
+    /// Length a force needs to bear across the grain at the edge of a plate on timber of this
+    /// width; zero where the timber beyond the edge bears it.
+    fn bearing_length(
+        &self,
+        force: Force,
+        width: Length,
+        timber: Timber,
+        combination: &Combination,
+    ) -> Length;
+
+    /// Utilisation of a rafter in bending and in shear.
+    fn rafter_utilisation(
+        &self,
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force,
+    ) -> [f64; 2];
+
+    /// Resistance of a rail with these section moduli, normal and slope.
+    fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
+
+    /// A resistance of [`Self::rail`] with its provenance.
+    fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2];
+}

@@ -1,0 +1,261 @@
+//! What acts on a slope: the clauses of EN 1990 and EN 1991 composed, with the annex's choices.
+
+use super::annex::Annex;
+use super::en1990_2002::{self as en1990, Action};
+use super::en1991_1_3_2003 as en1991_1_3;
+use super::en1991_1_4_2005::duopitch::{self, DuopitchBuilding, Zone};
+use super::en1991_1_4_2005::{EN1991_1_4, coefficients};
+use crate::codes::Clause;
+use crate::codes::cited::{Source, Step};
+use crate::codes::vocabulary::{
+    Building, Combination, CombinationBasis, Direction, GroundSnow, LoadDuration, NetCoefficients,
+    OnSlope, PeakPressure, SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite,
+    Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+};
+use crate::geometry::Rect;
+use crate::units::{Angle, Area, Length, Pressure};
+
+const SNOW: &str = en1991_1_3::EN1991_1_3;
+const PRESSURE: &str = "kN/m²";
+
+/// Snow on the ground: as given, or as the annex's map has it.
+pub(super) fn ground_snow(
+    annex: &Annex,
+    site: &SnowSite<'_>,
+) -> Result<GroundSnow, Vec<SiteFault>> {
+    match (site.load, site.zone) {
+        (Some(load), None) if site.region.is_none() => Ok(GroundSnow {
+            load,
+            described: Source::Given.to_string(),
+            from_memory: false,
+            steps: vec![ground_snow_step(load, Source::Given)],
+        }),
+        (None, Some(_)) => (annex.ground_snow)(site),
+        _ => Err(vec![SiteField::Snow.with(Trouble::ChooseOne { ways: annex.snow_ways })]),
+    }
+}
+
+/// Snow on the ground with its provenance.
+pub(super) const fn ground_snow_step(load: Pressure, source: Source) -> Step {
+    Step::new("ground snow load", "s_k", load.kn_per_m2(), PRESSURE, source)
+}
+
+/// Peak pressure: as given, or as the annex finds it.
+pub(super) fn peak_pressure(
+    annex: &Annex,
+    site: &WindSite<'_>,
+) -> Result<PeakPressure, Vec<SiteFault>> {
+    let by_zone = site.zone.is_some() || site.setting.is_some();
+    let by_velocity = site.basic_velocity.is_some() || site.terrain.is_some();
+    let ways = [by_zone, by_velocity, site.peak.is_some()];
+    if ways.into_iter().filter(|given| *given).count() != 1 {
+        return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);
+    }
+    match site.peak {
+        Some(pressure) => Ok(PeakPressure {
+            pressure,
+            basic: None,
+            described: Source::Given.to_string(),
+            steps: vec![peak_pressure_step(pressure, Source::Given)],
+        }),
+        None => (annex.peak_pressure)(site),
+    }
+}
+
+/// Peak pressure with its provenance.
+pub(super) const fn peak_pressure_step(pressure: Pressure, source: Source) -> Step {
+    Step::new("peak velocity pressure", "q_p", pressure.kn_per_m2(), PRESSURE, source)
+}
+
+/// Basic velocity pressure with its provenance.
+pub(super) const fn basic_pressure_step(pressure: Pressure) -> Step {
+    let source = Source::clause(EN1991_1_4, "Eq. (4.10)");
+    Step::new("basic velocity pressure", "q_b", pressure.kn_per_m2(), PRESSURE, source)
+}
+
+/// The undrifted arrangement governs: the others of Figure 5.3 put half of it on one slope.
+pub(super) fn snow(
+    annex: &Annex,
+    ground: GroundSnow,
+    conditions: SnowConditions,
+    pitch: Angle,
+    run: Length,
+) -> Snow {
+    let shape = en1991_1_3::shape_factor(pitch, conditions.held);
+    let (c_e, c_t) = (conditions.exposure, conditions.thermal);
+    let roof = |ground| en1991_1_3::roof_load(shape, c_e.value, c_t.value, ground);
+    let exceptional_ground = conditions
+        .exceptional
+        .then(|| en1991_1_3::exceptional_ground_load(annex.exceptional_snow_factor, ground.load));
+    let s = roof(ground.load);
+    let on_slope = en1991_1_3::on_slope(s, pitch);
+
+    let clause = |number| Clause::new(SNOW, number);
+    let of_clause = |number| Source::Clause(clause(number));
+    let mut steps = ground.steps.clone();
+    steps.extend([
+        Step::new("snow shape coefficient", "mu_1", shape, "", of_clause("Table 5.2")),
+        Step::new(
+            "exposure coefficient",
+            "C_e",
+            c_e.value,
+            "",
+            Source::given_or(c_e.by_caller, clause("5.2(7)")),
+        ),
+        Step::new(
+            "thermal coefficient",
+            "C_t",
+            c_t.value,
+            "",
+            Source::given_or(c_t.by_caller, clause("5.2(8)")),
+        ),
+        Step::new("snow load on the roof", "s", s.kn_per_m2(), PRESSURE, of_clause("Eq. (5.1)")),
+    ]);
+    steps.extend(on_slope_steps(&on_slope, of_clause("5.2(5)")));
+    if let Some(load) = exceptional_ground {
+        let source = of_clause("Eq. (4.1)");
+        let quantity = "exceptional ground snow";
+        steps.push(Step::new(quantity, "s_Ad", load.kn_per_m2(), PRESSURE, source));
+    }
+    Snow {
+        shape,
+        roof: s,
+        on_slope,
+        exceptional_ground,
+        exceptional_on_slope: en1991_1_3::on_slope(
+            exceptional_ground.map_or(Pressure::ZERO, roof),
+            pitch,
+        ),
+        guard: en1991_1_3::guard_force(s, run, pitch),
+        ground,
+        conditions,
+        steps,
+    }
+}
+
+fn on_slope_steps(on: &OnSlope, source: Source) -> [Step; 2] {
+    [
+        Step::new("snow square to the slope", "s cos²α", on.normal.kn_per_m2(), PRESSURE, source),
+        Step::new("snow down the slope", "s cosα sinα", on.slope.kn_per_m2(), PRESSURE, source),
+    ]
+}
+
+/// Zones of a duopitch roof on one of its slopes, every direction.
+pub(super) fn wind(
+    peak: PeakPressure,
+    building: &Building,
+    bounds: &Rect,
+    loaded_area: Area,
+    net: NetCoefficients,
+) -> Result<WindField, SiteFault> {
+    let mut zones = Vec::new();
+    let cos = building.pitch.cos();
+    let plan = DuopitchBuilding {
+        length: building.length,
+        width: building.width,
+        face_run: Length::from_mm((bounds.y[1] - bounds.y[0]) * cos),
+        face_length: Length::from_mm(bounds.x[1] - bounds.x[0]),
+        height: building.height,
+    };
+    for direction in Direction::ALL {
+        if let NetCoefficients::Given(coefficients) = net {
+            zones.push(ZoneOnSlope {
+                direction,
+                name: "given",
+                rect: *bounds,
+                coefficients,
+                source: Source::Given,
+            });
+            continue;
+        }
+        let table = match direction {
+            Direction::Front | Direction::Back => "7.2.5, Table 7.4a",
+            Direction::Left | Direction::Right => "7.2.5, Table 7.4b",
+        };
+        for zone in duopitch::duopitch_zones(&plan, direction) {
+            let coefficients =
+                coefficients::duopitch(direction, zone.zone, building.pitch, loaded_area)
+                    .map_err(SiteField::Pitch.silent(&[]))?;
+            zones.push(ZoneOnSlope {
+                direction,
+                name: letter(zone.zone),
+                rect: Rect {
+                    x: zone.x.map(|x| bounds.x[0] + x.mm()),
+                    y: zone.run.map(|run| bounds.y[0] + run.mm() / cos),
+                },
+                coefficients,
+                source: Source::clause(EN1991_1_4, table),
+            });
+        }
+    }
+    let area = Source::clause(EN1991_1_4, "7.2.1");
+    let mut steps = peak.steps.clone();
+    steps.push(Step::new("loaded area", "A", loaded_area.m2(), "m²", area));
+    Ok(WindField { peak, loaded_area, zones, steps })
+}
+
+const fn letter(zone: Zone) -> &'static str {
+    match zone {
+        Zone::F => "F",
+        Zone::G => "G",
+        Zone::H => "H",
+        Zone::I => "I",
+        Zone::J => "J",
+    }
+}
+
+/// All combinations: wind cases whose coefficients are zero over the whole slope are left out.
+pub(super) fn combinations(
+    annex: &Annex,
+    basis: &CombinationBasis,
+    wind: &WindField,
+) -> Vec<Combination> {
+    let k_fi = en1990::consequence_factor(basis.consequence);
+    let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
+    let mut out = Vec::new();
+    for row in en1990::combinations(annex, k_fi, psi_0_snow, basis.exceptional_snow) {
+        let Some(sense) = row.wind else {
+            out.push(combination(annex, basis.altitude, &row, None));
+            continue;
+        };
+        for direction in Direction::ALL {
+            let case = WindCase { direction, sense };
+            if wind.acts(case) {
+                out.push(combination(annex, basis.altitude, &row, Some(case)));
+            }
+        }
+    }
+    out
+}
+
+fn combination(
+    annex: &Annex,
+    altitude: Length,
+    row: &en1990::Combination,
+    wind: Option<WindCase>,
+) -> Combination {
+    let limit = match row.situation {
+        Situation::Persistent => "uls",
+        Situation::Accidental => "acc",
+        Situation::Characteristic => "sls",
+    };
+    let id = match wind {
+        None => format!("{limit}:{}", row.name),
+        Some(WindCase { direction, sense }) => {
+            format!("{limit}:{}:{}:{}", row.name, direction.name(), sense.name())
+        }
+    };
+    Combination {
+        id,
+        situation: row.situation,
+        factors: row.factors,
+        wind,
+        duration: match row.shortest {
+            Action::Permanent => LoadDuration::Permanent,
+            Action::Snow if altitude > annex.snow_altitude_limit => annex.snow_duration_high,
+            Action::Snow => annex.snow_duration_low,
+            Action::Wind => annex.wind_duration,
+        },
+        clause: en1990::clause(row.situation),
+    }
+}

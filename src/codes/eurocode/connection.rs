@@ -1,0 +1,198 @@
+//! Screws through a steel plate into timber, across packers and layers that do not bear.
+//!
+//! Withdrawal by the screw's declared parameter (EN 1995-1-1 Eq. (8.40a)) or Eq. (8.39); tension
+//! by the declared capacity; head pull-through cannot govern, the head bears on steel; lateral
+//! capacity by the yield model; both combined by Eq. (8.28).
+
+use super::annex::Annex;
+use super::en1995_1_1_2004::screws_axial::{self, Thread};
+use super::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
+use super::en1995_1_1_2004::timber::Timber as Class;
+use super::en1995_1_1_2004::{EN1995, screws_spacing};
+use super::members::{duration_factor, partial_factor};
+use crate::codes::cited::{Source, Step};
+use crate::codes::code::Timber;
+use crate::codes::vocabulary::{
+    Combination, Connection, ScrewDistances, ScrewResistance, ScrewedPlate,
+};
+use crate::codes::{Clause, NotCovered};
+use crate::units::{Angle, Force, Length, Stress};
+
+/// Characteristic capacity of one screw of a plate.
+struct Capacity {
+    /// Withdrawal of one screw acting alone.
+    withdrawal: Force,
+    /// Declared or computed withdrawal parameter, and whether the caller states it.
+    parameter: (Stress, bool),
+    /// Tension of its steel.
+    tension: Force,
+    /// Embedment strength of the timber.
+    embedment_strength: Stress,
+    /// Lateral capacity, with the mode that governs.
+    lateral: LateralCapacity,
+    /// `n_ef/n` of screws pulled together, Eq. (8.41).
+    group: f64,
+    /// `n_ef/n` of screws in a row along the grain, Table 8.1.
+    row: f64,
+}
+
+/// What the screws of a plate bear.
+///
+/// Silent when less thread is in the timber than 8.7.2(3) asks for, when no withdrawal parameter is
+/// declared and the screw is outside Eq. (8.39), or when screws in a row are closer than Table 8.1
+/// allows.
+pub(super) fn connection(
+    annex: &Annex,
+    plate: &ScrewedPlate<'_>,
+    timber: Timber,
+    combinations: &[Combination],
+) -> Result<Connection, NotCovered> {
+    let Timber::Eurocode(timber) = timber;
+    let capacity = capacity(plate, timber)?;
+    let design = |combination: &Combination| {
+        let strength = duration_factor(combination)
+            / partial_factor(annex, combination, annex.gamma_m_connections);
+        ScrewResistance {
+            pull: (capacity.withdrawal * (strength * capacity.group))
+                .min(capacity.tension / annex.gamma_m2_steel),
+            shear: capacity.lateral.force * (strength * capacity.row),
+            interaction: screws_lateral::combined_interaction(),
+        }
+    };
+    Ok(Connection {
+        design: combinations.iter().map(design).collect(),
+        steps: capacity.steps().to_vec(),
+    })
+}
+
+impl Capacity {
+    fn steps(&self) -> [Step; 7] {
+        let clause = |number| Source::clause(EN1995, number);
+        let (parameter, declared) = self.parameter;
+        let equation = if declared { "Eq. (8.40a)" } else { "Eq. (8.38)" };
+        let parameter_from =
+            if declared { Source::Other("declared") } else { clause("Eq. (8.39)") };
+        let lateral = Source::Case(Clause::new(EN1995, "8.2.3 with gap"), self.lateral.mode);
+        [
+            Step::new(
+                "withdrawal parameter",
+                "f_ax,k",
+                parameter.n_per_mm2(),
+                "N/mm²",
+                parameter_from,
+            ),
+            Step::new("withdrawal", "F_ax,Rk", self.withdrawal.kn(), "kN", clause(equation)),
+            Step::new("tension", "F_tens,k", self.tension.kn(), "kN", Source::Other("declared")),
+            Step::new(
+                "embedment strength",
+                "f_h,k",
+                self.embedment_strength.n_per_mm2(),
+                "N/mm²",
+                clause("8.3.1.1, 8.5.1.1"),
+            ),
+            Step::new("lateral capacity", "F_v,Rk", self.lateral.force.kn(), "kN", lateral),
+            Step::new("group factor", "n_ef/n", self.group, "", clause("Eq. (8.41)")),
+            Step::new("row factor", "n_ef/n", self.row, "", clause("Table 8.1")),
+        ]
+    }
+}
+
+/// A design resistance with its clause.
+pub(super) const fn steps(resistance: &ScrewResistance) -> [Step; 2] {
+    let clause = Source::clause(EN1995, "2.4.3");
+    [
+        Step::new("design pull", "F_ax,Rd", resistance.pull.kn(), "kN", clause),
+        Step::new("design shear", "F_v,Rd", resistance.shear.kn(), "kN", clause),
+    ]
+}
+
+fn capacity(plate: &ScrewedPlate<'_>, timber: &Class) -> Result<Capacity, NotCovered> {
+    const POINT: Clause = Clause::new(EN1995, "8.7.2(3)");
+    let square = Angle::from_deg(90.0);
+    let least = screws_axial::minimum_point_side_length(plate.diameter);
+    POINT.covers(plate.threaded >= least, "the thread in the rafter is at least 6 d long")?;
+    let thread = Thread { outer: plate.diameter, inner: plate.core };
+    let (rho_k, threaded) = (timber.rho_k, plate.threaded);
+    let (withdrawal, parameter) = match plate.withdrawal {
+        Some((f_ax_k, rho_a)) => {
+            let d = plate.diameter;
+            let one = screws_axial::declared_withdrawal_capacity(
+                f_ax_k, d, threaded, rho_k, rho_a, square,
+            );
+            (one, (f_ax_k, true))
+        }
+        None => (
+            screws_axial::thread_withdrawal_capacity(thread, threaded, rho_k, square)?,
+            (screws_axial::thread_withdrawal_strength(thread, threaded, rho_k)?, false),
+        ),
+    };
+    let drilled = predrilling(plate.predrilled);
+    let d_ef = screws_lateral::effective_diameter(plate.core);
+    let f_h = screws_lateral::embedment_strength(d_ef, rho_k, drilled, Angle::from_deg(0.0));
+    let lateral = screws_lateral::lateral_capacity(
+        plate.plate,
+        plate.gap,
+        plate.embedment,
+        f_h,
+        d_ef,
+        // The thread fills the hole of the plate, if anything does: safer than the core.
+        plate.diameter,
+        plate.yield_moment,
+    );
+    let n = plate.positions.len().max(1);
+    Ok(Capacity {
+        withdrawal,
+        parameter,
+        tension: plate.tension,
+        embedment_strength: f_h,
+        lateral,
+        group: screws_axial::effective_number(n) / n as f64,
+        row: row_factor(plate, drilled)?,
+    })
+}
+
+/// `n_ef/n` of the longest row along the grain. Screws staggered by at least one diameter do not
+/// form a row (8.3.1.1(8)).
+fn row_factor(plate: &ScrewedPlate<'_>, drilled: Predrilling) -> Result<f64, NotCovered> {
+    let d = plate.diameter;
+    let mut least = 1.0_f64;
+    for screw in plate.positions {
+        let mut row: Vec<f64> = plate
+            .positions
+            .iter()
+            .filter(|other| (other[0] - screw[0]).abs() < d)
+            .map(|other| other[1].mm())
+            .collect();
+        row.sort_by(f64::total_cmp);
+        let spacing = row.windows(2).map(|w| w[1] - w[0]).fold(f64::INFINITY, f64::min);
+        if row.len() > 1 {
+            let n = row.len();
+            let spacing = Length::from_mm(spacing);
+            let n_ef = screws_spacing::effective_number_in_row(n, spacing, d, drilled)?;
+            least = least.min(n_ef / n as f64);
+        }
+    }
+    Ok(least)
+}
+
+/// Distances of Tables 8.6 (pull) and 8.2 (lateral load).
+pub(super) fn distances(
+    diameter: Length,
+    predrilled: bool,
+    load_to_grain: Angle,
+) -> ScrewDistances {
+    let axial = screws_axial::axial_distances(diameter);
+    let lateral =
+        screws_spacing::lateral_distances(diameter, predrilling(predrilled), load_to_grain);
+    ScrewDistances {
+        along: axial.a1,
+        across: axial.a2,
+        pulled_edge: axial.a2_cg,
+        unloaded_edge: lateral.a4_c,
+        loaded_edge: lateral.a4_t,
+    }
+}
+
+const fn predrilling(predrilled: bool) -> Predrilling {
+    if predrilled { Predrilling::Predrilled } else { Predrilling::None }
+}

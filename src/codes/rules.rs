@@ -1,0 +1,96 @@
+//! The rules a job is computed by: one of the families, with its annex.
+
+use super::NotCovered;
+use super::cited::Step;
+use super::code::{Code, RafterSection, Timber};
+use super::eurocode::{Eurocode, annex};
+use super::vocabulary::{
+    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
+    SnowSite, WindField, WindSite,
+};
+use crate::geometry::Rect;
+use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+
+/// A family of codes with its annex. Dispatched statically: there are few families, and they are
+/// asked from inside loops.
+#[derive(Debug, Clone, Copy)]
+pub enum Rules {
+    /// EN 1990 and what follows, first generation.
+    Eurocode(Eurocode),
+}
+
+impl Rules {
+    /// Every rule set there is.
+    pub fn all() -> impl Iterator<Item = Self> {
+        annex::ALL.iter().map(|annex| Self::Eurocode(Eurocode::new(annex)))
+    }
+
+    /// Name of the family on the wire.
+    #[must_use]
+    pub const fn family(&self) -> &'static str {
+        match self {
+            Self::Eurocode(_) => Eurocode::FAMILY,
+        }
+    }
+}
+
+/// Hands every question to the family that is asked.
+macro_rules! ask_the_family {
+    ($(fn $question:ident($($argument:ident: $type:ty),*) -> $answer:ty;)+) => {
+        impl Code for Rules {
+            $(#[inline]
+            fn $question(&self, $($argument: $type),*) -> $answer {
+                match self {
+                    Self::Eurocode(code) => code.$question($($argument),*),
+                }
+            })+
+        }
+    };
+}
+
+ask_the_family! {
+    fn id() -> String;
+    fn annex() -> &'static str;
+    fn title() -> &'static str;
+    fn revision() -> &'static str;
+    fn timber(class: &str) -> Option<Timber>;
+    fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>>;
+    fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>>;
+    fn snow(ground: GroundSnow, conditions: SnowConditions, pitch: Angle, run: Length) -> Snow;
+    fn wind(
+        peak: PeakPressure,
+        building: &Building,
+        bounds: &Rect,
+        loaded_area: Area,
+        net: NetCoefficients
+    ) -> Result<WindField, SiteFault>;
+    fn combinations(basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+    fn duration_factor(combination: &Combination) -> f64;
+    fn connection(
+        plate: &ScrewedPlate<'_>,
+        timber: Timber,
+        combinations: &[Combination]
+    ) -> Result<Connection, NotCovered>;
+    fn screw_steps(resistance: &ScrewResistance) -> [Step; 2];
+    fn least_thread(diameter: Length) -> Length;
+    fn screw_distances(
+        diameter: Length,
+        predrilled: bool,
+        load_to_grain: Angle
+    ) -> ScrewDistances;
+    fn bearing_length(
+        force: Force,
+        width: Length,
+        timber: Timber,
+        combination: &Combination
+    ) -> Length;
+    fn rafter_utilisation(
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force
+    ) -> [f64; 2];
+    fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
+    fn rail_steps(resistance: &RailResistance) -> [Step; 2];
+}

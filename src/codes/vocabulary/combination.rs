@@ -1,0 +1,86 @@
+//! Actions that act together, and how much of each.
+
+use crate::codes::Clause;
+use crate::units::Length;
+
+use super::wind::WindCase;
+
+/// What kind of limit a combination belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Situation {
+    /// Strength.
+    Persistent,
+    /// Strength under an accidental action, such as exceptional snow.
+    Accidental,
+    /// Serviceability.
+    Characteristic,
+}
+
+/// How long an action lasts over the life of the timber, longest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LoadDuration {
+    /// More than ten years.
+    Permanent,
+    /// Half a year to ten years.
+    Long,
+    /// A week to half a year.
+    Medium,
+    /// Less than a week.
+    Short,
+    /// Between short and instantaneous.
+    ShortInstantaneous,
+    /// Moments.
+    Instantaneous,
+}
+
+/// Consequence of failure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ConsequenceClass {
+    /// Low: people do not normally enter.
+    Low,
+    /// Medium: homes and offices.
+    Medium,
+    /// High: crowds.
+    High,
+}
+
+/// Factors on the characteristic actions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Factors {
+    /// On self-weight.
+    pub permanent: f64,
+    /// On snow.
+    pub snow: f64,
+    /// On exceptional snow.
+    pub exceptional_snow: f64,
+    /// On wind.
+    pub wind: f64,
+}
+
+/// A combination of actions, wind from every direction its own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Combination {
+    /// Name, such as `uls:G+S+W:front:pressing`.
+    pub id: String,
+    /// The limit it belongs to.
+    pub situation: Situation,
+    /// How much of each action.
+    pub factors: Factors,
+    /// The wind that takes part, if any.
+    pub wind: Option<WindCase>,
+    /// Duration class of the shortest action that takes part.
+    pub duration: LoadDuration,
+    /// The rule that combines the actions so.
+    pub clause: Clause,
+}
+
+/// What the combinations of a building depend on beside its wind.
+#[derive(Debug, Clone, Copy)]
+pub struct CombinationBasis {
+    /// Consequence of failure.
+    pub consequence: ConsequenceClass,
+    /// Altitude of the site.
+    pub altitude: Length,
+    /// Whether exceptional snow is to be considered.
+    pub exceptional_snow: bool,
+}

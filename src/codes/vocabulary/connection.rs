@@ -1,0 +1,165 @@
+//! Resistances: what a screwed plate and a rail bear, or that the rules do not say.
+
+use crate::codes::NotCovered;
+use crate::codes::cited::Step;
+use crate::units::{Density, Force, Length, Moment, Stress};
+
+/// A resistance the rules know, or are silent about.
+///
+/// Where they are silent a check has nothing to compare with: it is not run, and its element is
+/// reported as not verified.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Resistance<T> {
+    /// What is borne.
+    Known(T),
+    /// The rule that does not cover the case.
+    Silent(NotCovered),
+}
+
+impl<T> Resistance<T> {
+    /// The resistance where it is known.
+    #[must_use]
+    pub const fn known(&self) -> Option<&T> {
+        match self {
+            Self::Known(resistance) => Some(resistance),
+            Self::Silent(_) => None,
+        }
+    }
+}
+
+impl<T> From<Result<T, NotCovered>> for Resistance<T> {
+    fn from(found: Result<T, NotCovered>) -> Self {
+        match found {
+            Ok(resistance) => Self::Known(resistance),
+            Err(silent) => Self::Silent(silent),
+        }
+    }
+}
+
+/// How two demands on one element add up to its utilisation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Interaction {
+    /// The sum of the shares.
+    Linear,
+    /// The sum of their squares.
+    Quadratic,
+}
+
+impl Interaction {
+    /// Utilisation under two demands, each over its resistance.
+    #[must_use]
+    #[inline]
+    pub fn utilisation(self, [one, other]: [f64; 2]) -> f64 {
+        match self {
+            Self::Linear => one + other,
+            Self::Quadratic => one.powi(2) + other.powi(2),
+        }
+    }
+
+    /// Largest share of its resistance that one demand alone uses up within a bound of the
+    /// utilisation. Demands over this share of their resistances that pass lie within the unit
+    /// circle, whichever the interaction.
+    #[must_use]
+    #[inline]
+    pub fn largest_share(self, bound: f64) -> f64 {
+        match self {
+            Self::Linear => bound,
+            Self::Quadratic => bound.sqrt(),
+        }
+    }
+}
+
+/// Design resistance of one screw of a plate under one combination.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ScrewResistance {
+    /// Against pull.
+    pub pull: Force,
+    /// Against shear.
+    pub shear: Force,
+    /// How both demands meet.
+    pub interaction: Interaction,
+}
+
+impl ScrewResistance {
+    /// Utilisation under pull and shear, both as magnitudes. Without a demand an absent resistance
+    /// does no harm.
+    #[must_use]
+    #[inline]
+    pub fn utilisation(&self, pull: Force, shear: Force) -> f64 {
+        let share = |ed: Force, rd: Force| if ed == Force::ZERO { 0.0 } else { ed / rd };
+        self.interaction.utilisation([share(pull, self.pull), share(shear, self.shear)])
+    }
+}
+
+/// Design resistance of a rail in bending about its two axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RailResistance {
+    /// Moment under load square to the roof.
+    pub normal: Moment,
+    /// Moment under load along the slope.
+    pub slope: Moment,
+    /// How both moments meet.
+    pub interaction: Interaction,
+}
+
+impl RailResistance {
+    /// Utilisation under two moments in one place. A resistance of zero gives an infinite
+    /// utilisation under any moment and none without one.
+    #[must_use]
+    #[inline]
+    pub fn utilisation(&self, normal: Moment, slope: Moment) -> f64 {
+        let share = |m: Moment, rd: Moment| if m == Moment::ZERO { 0.0 } else { m.abs() / rd };
+        self.interaction.utilisation([share(normal, self.normal), share(slope, self.slope)])
+    }
+}
+
+/// A steel plate screwed to timber.
+#[derive(Debug, Clone, Copy)]
+pub struct ScrewedPlate<'a> {
+    /// Outer diameter of the thread.
+    pub diameter: Length,
+    /// Inner diameter of the thread.
+    pub core: Length,
+    /// Declared withdrawal strength and the density it was declared at.
+    pub withdrawal: Option<(Stress, Density)>,
+    /// Declared tension of the steel.
+    pub tension: Force,
+    /// Yield moment.
+    pub yield_moment: Moment,
+    /// Whether holes are drilled first.
+    pub predrilled: bool,
+    /// Where the screws stand, across and along the grain.
+    pub positions: &'a [[Length; 2]],
+    /// Thickness of the plate.
+    pub plate: Length,
+    /// What does not bear between plate and timber.
+    pub gap: Length,
+    /// Length of a screw in the timber.
+    pub embedment: Length,
+    /// Threaded length in the timber.
+    pub threaded: Length,
+}
+
+/// What the screws of a plate bear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Connection {
+    /// Design resistance of one screw, combination by combination.
+    pub design: Vec<ScrewResistance>,
+    /// How its characteristic values were found.
+    pub steps: Vec<Step>,
+}
+
+/// Least distances of screws in timber.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ScrewDistances {
+    /// Between screws along the grain, under pull.
+    pub along: Length,
+    /// Between screws across the grain, under pull.
+    pub across: Length,
+    /// To an edge, under pull.
+    pub pulled_edge: Length,
+    /// To an edge a lateral load does not point at.
+    pub unloaded_edge: Length,
+    /// To an edge a lateral load points at.
+    pub loaded_edge: Length,
+}

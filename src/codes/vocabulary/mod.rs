@@ -1,0 +1,27 @@
+//! All that other rooms may know of a code: cases, loads and resistances in words every family of
+//! codes can speak.
+//!
+//! What only one family knows stays inside it: its partial factors and factors on strength, its
+//! tables, its zones. Values come with the [`Step`](super::cited::Step)s that led to them.
+//!
+//! **Units.** As named by the types; plain numbers are factors.
+
+mod combination;
+mod connection;
+mod site;
+mod snow;
+mod wind;
+
+pub use combination::{
+    Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Situation,
+};
+pub use connection::{
+    Connection, Interaction, RailResistance, Resistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate,
+};
+pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
+pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};
+pub use wind::{
+    Building, Coefficients, Direction, NetCoefficients, PeakPressure, Sense, WindCase, WindField,
+    WindOn, ZoneOnSlope,
+};

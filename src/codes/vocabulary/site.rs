@@ -1,0 +1,153 @@
+//! How a site is described, and what can be wrong with the description.
+//!
+//! A family says which *field* of the site it cannot use and what it would understand; where that
+//! field stands in a request, and in which words the caller hears of it, is not its business.
+
+use crate::codes::NotCovered;
+use crate::units::{Length, Pressure, Speed};
+
+/// A field of the description of a site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SiteField {
+    /// Altitude above sea level.
+    Altitude,
+    /// Ridge above ground.
+    RidgeHeight,
+    /// Pitch of the slope.
+    Pitch,
+    /// The snow as a whole.
+    Snow,
+    /// Ground load as a number.
+    GroundSnow,
+    /// Snow zone of a map.
+    SnowZone,
+    /// Region whose map has the zone.
+    SnowRegion,
+    /// The wind as a whole.
+    Wind,
+    /// Wind zone of a map.
+    WindZone,
+    /// Setting within a wind zone.
+    WindSetting,
+    /// Basic wind velocity.
+    BasicVelocity,
+    /// Terrain category.
+    TerrainCategory,
+    /// Orography factor.
+    Orography,
+    /// Peak pressure as a number.
+    PeakPressure,
+}
+
+impl SiteField {
+    /// Reads a value the annex has names for.
+    ///
+    /// # Errors
+    /// That the field is missing or that nobody knows its value, with the `known` ones.
+    pub fn read<T>(
+        self,
+        given: Option<&str>,
+        known: &'static [&'static str],
+        parse: impl Fn(&str) -> Option<T>,
+    ) -> Result<T, SiteFault> {
+        let given = given.ok_or(self.with(Trouble::Missing { known }))?;
+        parse(given).ok_or_else(|| self.with(Trouble::Unknown { given: given.to_owned(), known }))
+    }
+
+    /// A number the annex needs.
+    ///
+    /// # Errors
+    /// That the field is missing.
+    pub fn need<T>(self, given: Option<T>) -> Result<T, SiteFault> {
+        given.ok_or(self.with(Trouble::Missing { known: &[] }))
+    }
+
+    /// This field is at fault.
+    #[must_use]
+    pub const fn with(self, trouble: Trouble) -> SiteFault {
+        SiteFault { field: self, trouble }
+    }
+
+    /// A rule does not cover the value of this field; the `instead` fields would do without it.
+    pub fn silent(self, instead: &'static [Self]) -> impl Fn(NotCovered) -> SiteFault {
+        move |rule| self.with(Trouble::Silent { rule, instead })
+    }
+}
+
+/// What is wrong with a field.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Trouble {
+    /// It is needed with what else was given; it has one of the `known` values, or is a number where
+    /// there are none.
+    Missing {
+        /// Names it may have.
+        known: &'static [&'static str],
+    },
+    /// Its value is none of the `known` ones.
+    Unknown {
+        /// What was given.
+        given: String,
+        /// Names it may have.
+        known: &'static [&'static str],
+    },
+    /// The annex has no use for it; one of the other ways would be understood.
+    Unused {
+        /// The ways, each with the fields it needs.
+        instead: &'static [&'static [SiteField]],
+    },
+    /// A rule does not cover its value; the `instead` fields would do without it.
+    Silent {
+        /// The rule.
+        rule: NotCovered,
+        /// What would be understood.
+        instead: &'static [SiteField],
+    },
+    /// Exactly one of several ways of describing it is to be chosen.
+    ChooseOne {
+        /// The ways, each with the fields it needs.
+        ways: &'static [&'static [SiteField]],
+    },
+}
+
+/// A fault in the description of a site.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SiteFault {
+    /// Where.
+    pub field: SiteField,
+    /// What.
+    pub trouble: Trouble,
+}
+
+/// What is known of the snow on the ground.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct SnowSite<'a> {
+    /// Zone of a map.
+    pub zone: Option<&'a str>,
+    /// Region whose map has the zone.
+    pub region: Option<&'a str>,
+    /// The load itself.
+    pub load: Option<Pressure>,
+    /// Altitude.
+    pub altitude: Length,
+}
+
+/// What is known of the wind.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct WindSite<'a> {
+    /// Zone of a map.
+    pub zone: Option<&'a str>,
+    /// Setting within the zone.
+    pub setting: Option<&'a str>,
+    /// Basic velocity.
+    pub basic_velocity: Option<Speed>,
+    /// Terrain category.
+    pub terrain: Option<&'a str>,
+    /// Orography factor.
+    pub orography: Option<f64>,
+    /// The peak pressure itself.
+    pub peak: Option<Pressure>,
+    /// Ridge above ground.
+    pub height: Length,
+    /// Altitude.
+    pub altitude: Length,
+}

@@ -1,0 +1,71 @@
+//! Snow on the ground and on a slope.
+
+use crate::codes::cited::Step;
+use crate::units::{LineLoad, Pressure};
+
+/// A factor with who states it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stated {
+    /// The factor.
+    pub value: f64,
+    /// Whether the caller states it; assumed otherwise.
+    pub by_caller: bool,
+}
+
+/// How the snow lies on the roof.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SnowConditions {
+    /// Whether exceptional snow is to be considered.
+    pub exceptional: bool,
+    /// How much the wind leaves.
+    pub exposure: Stated,
+    /// How much heat from below leaves.
+    pub thermal: Stated,
+    /// Kept from sliding off.
+    pub held: bool,
+}
+
+/// Characteristic snow on the ground.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroundSnow {
+    /// The load.
+    pub load: Pressure,
+    /// Where it comes from, for people.
+    pub described: String,
+    /// Whether the rule it follows is known from memory alone.
+    pub from_memory: bool,
+    /// How it was found.
+    pub steps: Vec<Step>,
+}
+
+/// A vertical load in the roof's axes, per area of sloping surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnSlope {
+    /// Square to the surface, pressing.
+    pub normal: Pressure,
+    /// Along the surface, down the slope.
+    pub slope: Pressure,
+}
+
+/// Snow on a slope.
+#[derive(Debug, Clone)]
+pub struct Snow {
+    /// What it was worked out from.
+    pub ground: GroundSnow,
+    /// How it lies.
+    pub conditions: SnowConditions,
+    /// Shape coefficient.
+    pub shape: f64,
+    /// On the roof, per area of plan.
+    pub roof: Pressure,
+    /// The same per area of slope, in two directions.
+    pub on_slope: OnSlope,
+    /// Exceptional snow on the ground, if it is to be considered.
+    pub exceptional_ground: Option<Pressure>,
+    /// Exceptional snow on the slope, zero if none.
+    pub exceptional_on_slope: OnSlope,
+    /// Force on a guard at the eaves.
+    pub guard: LineLoad,
+    /// How all this was found.
+    pub steps: Vec<Step>,
+}

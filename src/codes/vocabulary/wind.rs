@@ -1,0 +1,187 @@
+//! Wind on a slope: cases, coefficients and the field of pressures they make.
+
+use crate::codes::cited::{Source, Step};
+use crate::geometry::Rect;
+use crate::units::{Angle, Area, Length, Pressure};
+
+/// Where the wind comes from, seen standing outside in front of the slope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Direction {
+    /// Onto this slope's eaves: it is windward.
+    Front,
+    /// Over the ridge: the slope is leeward.
+    Back,
+    /// Onto the gable at the left end.
+    Left,
+    /// Onto the gable at the right end.
+    Right,
+}
+
+impl Direction {
+    /// Every direction, in the order of the enum.
+    pub const ALL: [Self; 4] = [Self::Front, Self::Back, Self::Left, Self::Right];
+
+    /// Name in ids.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Back => "back",
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+}
+
+/// Which of the two coefficients of a zone the slope is checked with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sense {
+    /// Wind that presses on the roof.
+    Pressing,
+    /// Wind that lifts.
+    Lifting,
+}
+
+impl Sense {
+    /// Name in ids.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Pressing => "pressing",
+            Self::Lifting => "lifting",
+        }
+    }
+}
+
+/// Wind as a combination names it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct WindCase {
+    /// Where it comes from.
+    pub direction: Direction,
+    /// Which way it acts.
+    pub sense: Sense,
+}
+
+/// The two coefficients of a zone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Coefficients {
+    /// Lifting, zero or negative.
+    pub suction: f64,
+    /// Pressing, zero or positive.
+    pub pressure: f64,
+}
+
+impl Coefficients {
+    /// The coefficient of one sense.
+    #[must_use]
+    pub const fn of(&self, sense: Sense) -> f64 {
+        match sense {
+            Sense::Pressing => self.pressure,
+            Sense::Lifting => self.suction,
+        }
+    }
+}
+
+/// Where the coefficients of a module come from.
+#[derive(Debug, Clone, Copy)]
+pub enum NetCoefficients {
+    /// The module takes the coefficient of the roof zone it lies in.
+    RoofSurface,
+    /// The caller's, everywhere and for every direction.
+    Given(Coefficients),
+}
+
+/// The building under the slope, as the zones need it.
+#[derive(Debug, Clone, Copy)]
+pub struct Building {
+    /// Along the eaves.
+    pub length: Length,
+    /// Across the eaves.
+    pub width: Length,
+    /// Ridge above ground.
+    pub height: Length,
+    /// Pitch of the slope.
+    pub pitch: Angle,
+}
+
+/// Peak velocity pressure at ridge height.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PeakPressure {
+    /// The pressure.
+    pub pressure: Pressure,
+    /// Basic velocity pressure, where known.
+    pub basic: Option<Pressure>,
+    /// Where it comes from, for people.
+    pub described: String,
+    /// How it was found.
+    pub steps: Vec<Step>,
+}
+
+/// A zone on the slope.
+#[derive(Debug, Clone)]
+pub struct ZoneOnSlope {
+    /// Wind direction.
+    pub direction: Direction,
+    /// Letter, or `given`.
+    pub name: &'static str,
+    /// Where.
+    pub rect: Rect,
+    /// Coefficients.
+    pub coefficients: Coefficients,
+    /// Where they come from.
+    pub source: Source,
+}
+
+/// Pressures of the wind on a slope, by zone and direction.
+#[derive(Debug, Clone)]
+pub struct WindField {
+    /// Pressure the coefficients multiply.
+    pub peak: PeakPressure,
+    /// Area the coefficients were read at.
+    pub loaded_area: Area,
+    /// Zones of all directions.
+    pub zones: Vec<ZoneOnSlope>,
+    /// How peak and loaded area were found.
+    pub steps: Vec<Step>,
+}
+
+/// Mean wind pressure on one rectangle, by direction, pressing and lifting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WindOn([[Pressure; 2]; Direction::ALL.len()]);
+
+impl WindOn {
+    /// Pressure in one case, positive pressing.
+    #[must_use]
+    pub const fn pressure(&self, case: WindCase) -> Pressure {
+        let [pressing, lifting] = self.0[case.direction as usize];
+        match case.sense {
+            Sense::Pressing => pressing,
+            Sense::Lifting => lifting,
+        }
+    }
+}
+
+impl WindField {
+    /// Mean wind pressure on a rectangle from every direction: zones weighted by the area they
+    /// share with it.
+    #[must_use]
+    pub fn on_rect(&self, rect: &Rect) -> WindOn {
+        let mut weighted = [[0.0; 2]; Direction::ALL.len()];
+        for zone in &self.zones {
+            let shared = zone.rect.overlap(rect);
+            let [pressing, lifting] = &mut weighted[zone.direction as usize];
+            *pressing += zone.coefficients.pressure * shared;
+            *lifting += zone.coefficients.suction * shared;
+        }
+        let area = rect.area();
+        WindOn(weighted.map(|senses| senses.map(|sum| self.peak.pressure * (sum / area))))
+    }
+
+    /// Whether any zone has a coefficient for this case.
+    #[must_use]
+    pub fn acts(&self, case: WindCase) -> bool {
+        self.zones
+            .iter()
+            .any(|z| z.direction == case.direction && z.coefficients.of(case.sense) != 0.0)
+    }
+}

@@ -1,0 +1,65 @@
+//! A rail segment built for the checks: its beam, its candidates and its load cases.
+
+use crate::checks::rail::RailLimits;
+use crate::checks::segment::{Candidate, Segment};
+use crate::codes::vocabulary::WindOn;
+use crate::mechanics::beam::{Strip, StripParts};
+use crate::units::{FlexuralRigidity, Length, Stiffness};
+
+use super::Job;
+use super::footing::Footing;
+use super::loads::Loads;
+use super::rail_lines::RailLine;
+use super::splices::splices;
+
+/// Builds one segment of a rail with all its load cases over its candidates, whose settings are
+/// places in `footings`.
+#[must_use]
+pub fn segment(
+    job: &Job,
+    footings: &[Footing],
+    line: &RailLine,
+    ends: [Length; 2],
+    candidates: Vec<Candidate>,
+) -> Segment {
+    let field = &job.fields[line.field];
+    let columns: Vec<u32> = (line.columns[0]..=line.columns[1])
+        .filter(|c| {
+            let x = field.place(&job.module, line.row, *c).x;
+            ends[0].mm() <= x[0] && x[1] <= ends[1].mm()
+        })
+        .collect();
+    let load_points: Vec<f64> =
+        columns.iter().flat_map(|c| field.place(&job.module, line.row, *c).x).collect();
+
+    let strip = |stiffness: Option<Stiffness>, rigidity: FlexuralRigidity, cases| {
+        Strip::new(StripParts {
+            start: ends[0].mm(),
+            end: ends[1].mm(),
+            rigidity: rigidity.nmm2(),
+            stiffness: stiffness.map(Stiffness::n_per_mm),
+            candidates: candidates.iter().map(|c| c.arm_x.mm()).collect(),
+            hinges: if job.rail.hinged_splices { splices(job, ends) } else { Vec::new() },
+            load_points: load_points.clone(),
+            cases,
+        })
+    };
+    let modules: Vec<WindOn> = columns
+        .iter()
+        .map(|c| job.actions.wind.on_rect(&field.place(&job.module, line.row, *c)))
+        .collect();
+    let loads = Loads::on(job, line, &modules);
+    let cases = job.actions.combinations.iter().enumerate();
+    let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
+    let least_foot = Segment::least_foot(&candidates);
+    Segment {
+        normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, loads.normal),
+        slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, loads.slope),
+        cases,
+        candidates,
+        hook: job.hook.clone(),
+        limits: RailLimits::of(&job.rail, job.rules),
+        settings: footings.iter().map(Footing::setting).collect(),
+        least_foot,
+    }
+}
