@@ -29,7 +29,6 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("placement",  &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
     ("checks",     &["covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    (   &["codes", "roof", "geometry", "units"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
     ("codes",      &["roof", "geometry", "units"]),
     ("mechanics",  &["geometry", "units"]),
