@@ -58,5 +58,6 @@ fn combinations(inputs: &Inputs) -> Values {
             let factors = [("g", combination.permanent), ("s", combination.snow), ("w", wind)];
             factors.map(|(action, factor)| (format!("{}_{action}", combination.name), factor))
         })
+        .chain(values([("psi_0_snow", psi_0_snow), ("psi_0_wind", annex.psi_0_wind)]))
         .collect()
 }
