@@ -10,7 +10,7 @@ use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
 use crate::model::catalogue::{
-    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, RuleSetEntry, RulesAnswer,
+    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, RuleSetEntry, RulesAnswer, Usage,
     WarningEntry, WarningsAnswer,
 };
 use crate::service::warnings::CATALOGUE;
@@ -74,8 +74,8 @@ pub async fn list_warnings() -> Response {
 
 /// List the rules
 ///
-/// Rule sets with the revision a request can pin, and every clause in use with how far it is
-/// confirmed.
+/// Rule sets with the revision a request can pin, and every clause with how far it is confirmed and
+/// whether answers rest on it.
 #[utoipa::path(
     get, path = "/v1/rules", tag = "catalogue", operation_id = "list_rules",
     responses((status = OK, description = "Rule sets and clauses.", body = RulesAnswer), ListProblems),
@@ -97,6 +97,7 @@ fn clause(entry: &ledger::Entry) -> ClauseEntry {
     let (confirmed, confirmed_by) = match entry.confirmed {
         ledger::Confirmation::Confirmed(by) => (Confirmation::Confirmed, Some(by)),
         ledger::Confirmation::OneSource(by) => (Confirmation::OneSource, Some(by)),
+        ledger::Confirmation::PartlyFromMemory(by) => (Confirmation::PartlyFromMemory, Some(by)),
         ledger::Confirmation::FromMemory => (Confirmation::FromMemory, None),
     };
     ClauseEntry {
@@ -106,5 +107,9 @@ fn clause(entry: &ledger::Entry) -> ClauseEntry {
         function: entry.function,
         confirmed,
         confirmed_by,
+        usage: match entry.usage {
+            ledger::Usage::Applied => Usage::Applied,
+            ledger::Usage::Available => Usage::Available,
+        },
     }
 }

@@ -5,6 +5,8 @@ use crate::codes::eurocode::en1995_1_1_2004::timber::{CrackFactorRule, LoadDurat
 use crate::units::{Density, Length};
 
 /// The recommended values.
+///
+/// Partly from memory: the note above each value says which.
 pub const ANNEX: Annex = Annex {
     code: "EN",
     title: "Recommended values",

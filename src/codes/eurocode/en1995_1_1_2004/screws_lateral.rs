@@ -158,7 +158,7 @@ pub fn thick_plate_capacity(
 ///
 /// EN 1995-1-1:2004, 8.2.3(1): linear in the plate's thickness `t_s` between `0.5 d` and `d`.
 ///
-/// Confirmed: a library, recomputed.
+/// One source: a library, recomputed.
 #[must_use]
 pub fn between_thin_and_thick(
     t_s: Length,
@@ -192,7 +192,8 @@ pub fn between_thin_and_thick(
 /// Least of the plate's group. No rope part (it needs contact) and no factor 1.15, so a closing
 /// gap ends below the standard's own equations: on the safe side.
 ///
-/// Confirmed: the report's own example with gaps, and an independent plastic-limit program.
+/// One source: the report, whose printed example has timber on both sides. That a steel plate pins
+/// or clamps the dowel is our own reading, checked with a plastic-limit program of our own.
 #[must_use]
 pub fn capacity_across_gap(
     grip: PlateGrip,
@@ -223,7 +224,7 @@ pub fn capacity_across_gap(
 /// the effective diameter; `d_plate` the one the plate's thickness is compared with (8.2.3(1)):
 /// libraries take the effective diameter there too, the outer diameter is on the safe side.
 ///
-/// Confirmed: as the functions named.
+/// One source for a plate between thin and thick and for a gap, see the functions named.
 #[must_use]
 pub fn lateral_capacity(
     t_s: Length,
@@ -249,8 +250,9 @@ pub fn lateral_capacity(
 /// EN 1995-1-1:2004, 8.7.3(1) and 8.3.3, Eq. (8.28):
 /// `(F_ax,Ed / F_ax,Rd)² + (F_v,Ed / F_v,Rd)² ≤ 1`.
 ///
-/// Confirmed: an engineer's published calculation; the clause numbers from memory. Forces are
-/// magnitudes; without force an absent resistance does no harm.
+/// One source: an engineer's published calculation.
+///
+/// Forces are magnitudes; without force an absent resistance does no harm.
 #[must_use]
 pub fn combined_utilisation(f_ax_ed: Force, f_ax_rd: Force, f_v_ed: Force, f_v_rd: Force) -> f64 {
     let share = |ed: Force, rd: Force| if ed == Force::ZERO { 0.0 } else { ed / rd };
