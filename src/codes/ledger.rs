@@ -1,5 +1,5 @@
-//! Every rule the crate applies, where it stands and how far it was confirmed: what
-//! `GET /v1/rules` shows, and what `tests/sources.rs` compares with the code.
+//! Every rule the crate knows, where it stands, how far it was confirmed and whether answers rest on
+//! it: what `GET /v1/rules` shows, and what `tests/sources.rs` compares with the code.
 //!
 //! The printed standards were not at hand. "Confirmed" means that sources that do not copy each
 //! other agree, or that a printed worked example was reproduced; never that the clause was read.
@@ -11,10 +11,21 @@ use super::Clause;
 pub enum Confirmation {
     /// By two or more independent sources, or a printed example: which.
     Confirmed(&'static str),
-    /// By a single source: which.
+    /// By a single source, or a part of it by no more than one: which.
     OneSource(&'static str),
+    /// In part; the rest is written from memory: which is which.
+    PartlyFromMemory(&'static str),
     /// Not confirmed.
     FromMemory,
+}
+
+/// Whether answers rest on a rule.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Usage {
+    /// Requests are computed by it.
+    Applied,
+    /// Written and tested, but no request leads to it.
+    Available,
 }
 
 /// One rule.
@@ -28,6 +39,15 @@ pub struct Entry {
     pub function: &'static str,
     /// How it was confirmed.
     pub confirmed: Confirmation,
+    /// Whether answers rest on it.
+    pub usage: Usage,
+}
+
+impl Entry {
+    /// The same rule, not in use.
+    const fn available(self) -> Self {
+        Self { usage: Usage::Available, ..self }
+    }
 }
 
 const BASIS: &str = "EN 1990:2002+A1:2005";
@@ -47,37 +67,42 @@ const fn entry(
     function: &'static str,
     confirmed: Confirmation,
 ) -> Entry {
-    Entry { clause: Clause::new(document, number), quantity, function, confirmed }
+    Entry {
+        clause: Clause::new(document, number),
+        quantity,
+        function,
+        confirmed,
+        usage: Usage::Applied,
+    }
 }
 
-use Confirmation::{Confirmed, FromMemory, OneSource};
+use Confirmation::{Confirmed, FromMemory, OneSource, PartlyFromMemory};
 
 /// Every rule, in the order of the files below `codes`.
 #[rustfmt::skip]
 pub const ENTRIES: &[Entry] = &[
-    entry("DIN EN 1990/NA and following", "national choices", "German values of the annex", "eurocode::annex::de::ANNEX", OneSource("per value, see the source")),
+    entry("DIN EN 1990/NA and following", "national choices", "German values of the annex", "eurocode::annex::de::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(DE_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::de::ground_snow_load", Confirmed("four public pages, one worked figure")),
     entry(DE_WIND, "Table NA.A.1", "basic wind velocity by zone", "eurocode::annex::de::basic_velocity", Confirmed("several public pages")),
-    entry(DE_WIND, "Table NA.B.3", "peak pressure by zone, setting and height", "eurocode::annex::de::peak_pressure", Confirmed("four public pages")),
+    entry(DE_WIND, "Table NA.B.3", "peak pressure by zone, setting and height", "eurocode::annex::de::peak_pressure", Confirmed("four public pages; above 800 m as altitude_factor")),
     entry(DE_WIND, "NDP to 4.2(1)", "rise of wind pressure with altitude", "eurocode::annex::de::altitude_factor", OneSource("printed guide to the predecessor DIN 1055-4:2005-03")),
-    entry(DE_WIND, "NA.B.3.3", "peak pressure over height", "eurocode::annex::de::profile_pressure", FromMemory),
-    entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", OneSource("category III at 40 m only, a printed gust speed")),
-    entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", OneSource("per value, see the source")),
-    entry("hookspan", "-", "annex by country code", "eurocode::annex::find", Confirmed("no rule of a standard")),
+    entry(DE_WIND, "NA.B.3.3", "peak pressure over height", "eurocode::annex::de::profile_pressure", FromMemory).available(),
+    entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
+    entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
 
     entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", OneSource("a help page on consequence classes")),
-    entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library and a national summary")),
-    entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", Confirmed("a library and two summaries; (6.11b) from memory")),
+    entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),
+    entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
 
     entry(SNOW, "Table 5.2", "shape coefficient of a slope", "eurocode::en1991_1_3_2003::shape_factor", Confirmed("three implementations, a printed example")),
-    entry(SNOW, "Table 5.1", "exposure coefficient", "eurocode::en1991_1_3_2003::exposure_coefficient", Confirmed("a library and a help page")),
+    entry(SNOW, "Table 5.1", "exposure coefficient", "eurocode::en1991_1_3_2003::exposure_coefficient", Confirmed("a library and a help page")).available(),
     entry(SNOW, "5.2(3)P", "snow on the roof", "eurocode::en1991_1_3_2003::roof_load", Confirmed("a printed example, two worksheets")),
     entry(SNOW, "4.3(1)", "exceptional ground snow", "eurocode::en1991_1_3_2003::exceptional_ground_load", Confirmed("a printed example")),
-    entry(SNOW, "5.3.3", "even and drifted arrangements", "eurocode::en1991_1_3_2003::duopitch_arrangements", Confirmed("a printed example, a library, a worked page")),
+    entry(SNOW, "5.3.3", "even and drifted arrangements", "eurocode::en1991_1_3_2003::duopitch_arrangements", Confirmed("a printed example, a library, a worked page")).available(),
     entry(SNOW, "5.2(5)", "snow in the roof's axes", "eurocode::en1991_1_3_2003::on_slope", FromMemory),
-    entry(SNOW, "6.4", "force on a snow guard", "eurocode::en1991_1_3_2003::guard_force", OneSource("an engineers' association")),
-    entry(SNOW, "6.3(2)", "snow over the eaves", "eurocode::en1991_1_3_2003::eaves_overhang_load", Confirmed("two help documents; the depth from memory")),
-    entry(SNOW, "Annex D", "ground snow for another return period", "eurocode::en1991_1_3_2003::ground_load_for_return_period", Confirmed("a zoning page and a script")),
+    entry(SNOW, "6.4", "force on a snow guard", "eurocode::en1991_1_3_2003::guard_force", PartlyFromMemory("the formula by an engineers' association and a library; the distance on plan by none")),
+    entry(SNOW, "6.3(2)", "snow over the eaves", "eurocode::en1991_1_3_2003::eaves_overhang_load", OneSource("a library for the depth; two help documents for the rest")).available(),
+    entry(SNOW, "Annex D", "ground snow for another return period", "eurocode::en1991_1_3_2003::ground_load_for_return_period", PartlyFromMemory("the formula by a zoning page and a script; its limits by none")).available(),
     entry(SNOW, "Table C.1", "ground snow of the European maps", "eurocode::en1991_1_3_2003::annex_c_ground_load", FromMemory),
 
     entry(WIND, "7.2.1(1)", "coefficient by loaded area", "eurocode::en1991_1_4_2005::coefficients::area_interpolation", Confirmed("five sources, two printed examples")),
@@ -87,8 +112,8 @@ pub const ENTRIES: &[Entry] = &[
     entry(WIND, "7.2.5", "zones of a duopitch face", "eurocode::en1991_1_4_2005::duopitch::duopitch_zones", Confirmed("two implementations, a worksheet")),
     entry(WIND, "Table 4.1", "roughness length", "eurocode::en1991_1_4_2005::velocity::roughness_length", Confirmed("five sources")),
     entry(WIND, "Table 4.1", "minimum height", "eurocode::en1991_1_4_2005::velocity::minimum_height", Confirmed("five sources")),
-    entry(WIND, "4.2(2)P", "basic wind velocity", "eurocode::en1991_1_4_2005::velocity::basic_velocity", Confirmed("several sources")),
-    entry(WIND, "4.2(2)P note 4", "factor for other probabilities", "eurocode::en1991_1_4_2005::velocity::probability_factor", Confirmed("two implementations")),
+    entry(WIND, "4.2(2)P", "basic wind velocity", "eurocode::en1991_1_4_2005::velocity::basic_velocity", Confirmed("several sources")).available(),
+    entry(WIND, "4.2(2)P note 4", "factor for other probabilities", "eurocode::en1991_1_4_2005::velocity::probability_factor", Confirmed("two implementations")).available(),
     entry(WIND, "4.5(1)", "velocity pressure", "eurocode::en1991_1_4_2005::velocity::velocity_pressure", Confirmed("printed examples, three libraries")),
     entry(WIND, "4.3.2(1)", "terrain factor", "eurocode::en1991_1_4_2005::velocity::terrain_factor", Confirmed("printed examples, three libraries")),
     entry(WIND, "4.3.2(1)", "roughness factor", "eurocode::en1991_1_4_2005::velocity::roughness_factor", Confirmed("printed examples, three libraries")),
@@ -99,41 +124,41 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "8.7.2(4)", "withdrawal strength of a thread", "eurocode::en1995_1_1_2004::screws_axial::thread_withdrawal_strength", Confirmed("two libraries, four further codes")),
     entry(TIMBER, "8.7.2(4)", "withdrawal of a screw", "eurocode::en1995_1_1_2004::screws_axial::thread_withdrawal_capacity", Confirmed("two libraries")),
     entry(TIMBER, "8.7.2(5)", "withdrawal by declared strength", "eurocode::en1995_1_1_2004::screws_axial::declared_withdrawal_capacity", Confirmed("a library, a printed example")),
-    entry(TIMBER, "8.7.2(6)", "head pull-through", "eurocode::en1995_1_1_2004::screws_axial::head_pull_through", Confirmed("two libraries, a thesis example")),
+    entry(TIMBER, "8.7.2(6)", "head pull-through", "eurocode::en1995_1_1_2004::screws_axial::head_pull_through", Confirmed("two libraries, a thesis example")).available(),
     entry(TIMBER, "8.7.2(3)", "least thread in the timber", "eurocode::en1995_1_1_2004::screws_axial::minimum_point_side_length", Confirmed("a library, two handbooks")),
     entry(TIMBER, "8.7.2(8)", "effective number in withdrawal", "eurocode::en1995_1_1_2004::screws_axial::effective_number", Confirmed("a library, a printed example")),
     entry(TIMBER, "Table 8.6", "distances of screws in withdrawal", "eurocode::en1995_1_1_2004::screws_axial::axial_distances", Confirmed("a library, a handbook")),
     entry(TIMBER, "8.7.1(3)", "effective diameter", "eurocode::en1995_1_1_2004::screws_lateral::effective_diameter", Confirmed("a textbook, three libraries")),
     entry(TIMBER, "8.7.1(4), (5)", "embedment strength", "eurocode::en1995_1_1_2004::screws_lateral::embedment_strength", Confirmed("two libraries, a handbook")),
-    entry(TIMBER, "(8.14), (8.30)", "yield moment", "eurocode::en1995_1_1_2004::screws_lateral::yield_moment", Confirmed("a textbook, a library")),
+    entry(TIMBER, "(8.14), (8.30)", "yield moment", "eurocode::en1995_1_1_2004::screws_lateral::yield_moment", Confirmed("a textbook, a library")).available(),
     entry(TIMBER, "8.2.3(3)", "thin plate on timber", "eurocode::en1995_1_1_2004::screws_lateral::thin_plate_capacity", Confirmed("two libraries, a thesis example")),
     entry(TIMBER, "8.2.3(3)", "thick plate on timber", "eurocode::en1995_1_1_2004::screws_lateral::thick_plate_capacity", Confirmed("two libraries, a thesis example")),
-    entry(TIMBER, "8.2.3(1)", "plate between thin and thick", "eurocode::en1995_1_1_2004::screws_lateral::between_thin_and_thick", Confirmed("a library, recomputed")),
-    entry(DOWELS, "Table 1-1", "plate and timber with a gap", "eurocode::en1995_1_1_2004::screws_lateral::capacity_across_gap", Confirmed("the report's example, a plastic-limit program")),
-    entry(TIMBER, "8.2.3", "lateral capacity of a screw", "eurocode::en1995_1_1_2004::screws_lateral::lateral_capacity", Confirmed("a library; with a gap as capacity_across_gap")),
+    entry(TIMBER, "8.2.3(1)", "plate between thin and thick", "eurocode::en1995_1_1_2004::screws_lateral::between_thin_and_thick", OneSource("a library, recomputed")),
+    entry(DOWELS, "Table 1-1", "plate and timber with a gap", "eurocode::en1995_1_1_2004::screws_lateral::capacity_across_gap", OneSource("the report, for timber on both sides; with a steel plate our own reading")),
+    entry(TIMBER, "8.2.3", "lateral capacity of a screw", "eurocode::en1995_1_1_2004::screws_lateral::lateral_capacity", OneSource("a library between thin and thick; with a gap as capacity_across_gap")),
     entry(TIMBER, "8.7.3, (8.28)", "pull and push together", "eurocode::en1995_1_1_2004::screws_lateral::combined_interaction", OneSource("an engineer's published calculation")),
     entry(TIMBER, "Table 8.1", "effective number in a row", "eurocode::en1995_1_1_2004::screws_spacing::effective_number_in_row", OneSource("a library")),
     entry(TIMBER, "Table 8.2", "distances under lateral load", "eurocode::en1995_1_1_2004::screws_spacing::lateral_distances", Confirmed("a handbook, a library")),
     entry(CLASSES, "Table 1", "strength classes", "eurocode::en1995_1_1_2004::timber::strength_class", Confirmed("three transcriptions")),
-    entry(TIMBER, "Table 3.1", "factor for duration and moisture", "eurocode::en1995_1_1_2004::timber::k_mod", Confirmed("three libraries")),
+    entry(TIMBER, "Table 3.1", "factor for duration and moisture", "eurocode::en1995_1_1_2004::timber::k_mod", Confirmed("three libraries, the German mean by one of them")),
     entry(TIMBER, "2.4.1(1)P", "design strength", "eurocode::en1995_1_1_2004::timber::design_strength", Confirmed("printed examples")),
-    entry(TIMBER, "2.4.3(1)P", "design resistance", "eurocode::en1995_1_1_2004::timber::design_resistance", Confirmed("a printed example")),
+    entry(TIMBER, "2.4.3(1)P", "design resistance", "eurocode::en1995_1_1_2004::timber::design_resistance", Confirmed("a printed example")).available(),
     entry(TIMBER, "3.2(3)", "bonus for shallow timber", "eurocode::en1995_1_1_2004::timber::depth_factor", OneSource("a library")),
-    entry(TIMBER, "6.1.6", "section modulus of a rectangle", "eurocode::en1995_1_1_2004::timber::rectangle_modulus", Confirmed("geometry")),
+    entry(TIMBER, "6.1.6", "section modulus of a rectangle", "eurocode::en1995_1_1_2004::timber::rectangle_modulus", Confirmed("printed examples, by their bending stress")),
     entry(TIMBER, "6.1.6(1)", "bending stress", "eurocode::en1995_1_1_2004::timber::bending_stress", Confirmed("printed examples")),
-    entry(TIMBER, "6.1.7(2)", "share of the width carrying shear", "eurocode::en1995_1_1_2004::timber::crack_factor", OneSource("a library; a German help page")),
+    entry(TIMBER, "6.1.7(2)", "share of the width carrying shear", "eurocode::en1995_1_1_2004::timber::crack_factor", OneSource("a library; a German help page, by our reading of its 0.65")),
     entry(TIMBER, "6.1.7", "shear stress", "eurocode::en1995_1_1_2004::timber::shear_stress", Confirmed("printed examples, a library")),
     entry(TIMBER, "6.1.5", "bearing across the grain", "eurocode::en1995_1_1_2004::timber::bearing_length", FromMemory),
-    entry(TIMBER, "6.3.3(2)", "stress of sideways buckling", "eurocode::en1995_1_1_2004::timber::critical_bending_stress", Confirmed("two libraries, a printed example")),
-    entry(TIMBER, "6.3.3(2)", "slenderness in bending", "eurocode::en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")),
-    entry(TIMBER, "6.3.3(4)", "reduction for sideways buckling", "eurocode::en1995_1_1_2004::timber::lateral_buckling_factor", Confirmed("two printed examples, two libraries")),
+    entry(TIMBER, "6.3.3(2)", "stress of sideways buckling", "eurocode::en1995_1_1_2004::timber::critical_bending_stress", Confirmed("two libraries, a printed example")).available(),
+    entry(TIMBER, "6.3.3(2)", "slenderness in bending", "eurocode::en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")).available(),
+    entry(TIMBER, "6.3.3(4)", "reduction for sideways buckling", "eurocode::en1995_1_1_2004::timber::lateral_buckling_factor", Confirmed("two printed examples, two libraries")).available(),
 
     entry(ALUMINIUM, "6.2.5.1", "bending resistance of a rail", "eurocode::en1999_1_1_2007::bending_resistance", FromMemory),
     entry(ALUMINIUM, "6.2.9.1", "bending about both axes", "eurocode::en1999_1_1_2007::biaxial_interaction", FromMemory),
 
     entry(DOWELS, "Table 1-1", "dowel turning in a member", "tr12_2015::rotating_end", Confirmed("the report's example")),
     entry(DOWELS, "Table 1-1", "dowel yielding in a member", "tr12_2015::hinged_end", Confirmed("the report's example")),
-    entry(DOWELS, "Table 1-1", "dowel clamped by a plate", "tr12_2015::clamped_end", Confirmed("agrees with EN 1995-1-1 (8.10)")),
-    entry(DOWELS, "Table 1-1", "dowel pinned by a plate", "tr12_2015::pinned_end", Confirmed("agrees with EN 1995-1-1 (8.9)")),
-    entry(DOWELS, "Table 1-1", "yield load across a gap", "tr12_2015::yield_load", Confirmed("the report's example, a plastic-limit program")),
+    entry(DOWELS, "Table 1-1", "dowel clamped by a plate", "tr12_2015::clamped_end", OneSource("EN 1995-1-1 (8.10) for a closed gap")),
+    entry(DOWELS, "Table 1-1", "dowel pinned by a plate", "tr12_2015::pinned_end", OneSource("EN 1995-1-1 (8.9) for a closed gap")),
+    entry(DOWELS, "Table 1-1", "yield load across a gap", "tr12_2015::yield_load", Confirmed("the report's example")),
 ];

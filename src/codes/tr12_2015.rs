@@ -9,8 +9,8 @@
 //! **Left out.** Friction, rope effect, the report's reduction terms `R_d`: what comes out is the
 //! mean or characteristic yield load, whichever the strengths put in were.
 //!
-//! **Checked by** `tests/reference/cases/tr12/` (the report's own Example 3.1 and published
-//! tables that rest on the same equations).
+//! **Checked by** `tests/reference/cases/tr12/` (the report's own Example 3.1) and
+//! `tests/reference/cases/nds/` (published tables that rest on the same equations).
 
 use crate::units::{Force, Length, LineLoad, Moment};
 
@@ -48,7 +48,8 @@ pub fn hinged_end(q: LineLoad, m: Moment) -> End {
 /// AWC TR12 (2015), Table 1-1, the limit of [`hinged_end`] for embedment without bound: `0`, `0`,
 /// `M`.
 ///
-/// Confirmed: falls back to EN 1995-1-1, Eq. (8.10), less its factor 1.15, when the gap closes.
+/// One source: EN 1995-1-1, Eq. (8.10), to which it falls back when the gap closes, less the factor
+/// 1.15; the report itself has no steel plate.
 #[must_use]
 pub fn clamped_end(m: Moment) -> End {
     End { a: 0.0, b: 0.0, c: m.nmm() }
@@ -59,7 +60,8 @@ pub fn clamped_end(m: Moment) -> End {
 /// AWC TR12 (2015), Table 1-1, the limit of [`rotating_end`] for embedment without bound and no
 /// depth: all zero.
 ///
-/// Confirmed: falls back to EN 1995-1-1, Eq. (8.9), less its factor 1.15, when the gap closes.
+/// One source: EN 1995-1-1, Eq. (8.9), to which it falls back when the gap closes, less the factor
+/// 1.15; the report itself has no steel plate.
 #[must_use]
 pub fn pinned_end() -> End {
     End { a: 0.0, b: 0.0, c: 0.0 }
@@ -70,8 +72,7 @@ pub fn pinned_end() -> End {
 /// AWC TR12 (2015), Table 1-1: positive root of `A P² + B P - C = 0` with `A` and `C` the sums of
 /// both ends and `B` the same plus the gap `g`. Ends without embedment (`q = 0`) carry nothing.
 ///
-/// Confirmed: Example 3.1 of the report, nine variants with gaps to half an inch; an independent
-/// plastic-limit program on 56 further cases.
+/// Confirmed: Example 3.1 of the report, seven variants with gaps of up to half an inch.
 #[must_use]
 pub fn yield_load(side: End, main: End, gap: Length) -> Force {
     let a = side.a + main.a;

@@ -154,7 +154,7 @@ pub enum ParamKind {
 pub struct RulesAnswer {
     /// Rule sets a request can choose.
     pub rule_sets: Vec<RuleSetEntry>,
-    /// Every clause in use and how far it is confirmed.
+    /// Every clause the service knows: how far it is confirmed, and whether answers rest on it.
     pub clauses: Vec<ClauseEntry>,
 }
 
@@ -174,7 +174,7 @@ pub struct RuleSetEntry {
     pub revision: &'static str,
 }
 
-/// One clause in use.
+/// One clause.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct ClauseEntry {
     /// Document and edition.
@@ -191,6 +191,9 @@ pub struct ClauseEntry {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub confirmed_by: Option<&'static str>,
+    /// Whether answers rest on it.
+    #[serde(rename = "use")]
+    pub usage: Usage,
 }
 
 /// How far a clause is confirmed.
@@ -199,8 +202,20 @@ pub struct ClauseEntry {
 pub enum Confirmation {
     /// By independent sources.
     Confirmed,
-    /// By one source.
+    /// By one source, or a part of it by no more than one.
     OneSource,
+    /// In part; the rest is written from memory.
+    PartlyFromMemory,
     /// By none: written from memory.
     FromMemory,
+}
+
+/// Whether answers rest on a clause.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Usage {
+    /// Requests are computed by it.
+    Applied,
+    /// Written and tested, but no request leads to it.
+    Available,
 }

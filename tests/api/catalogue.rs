@@ -88,7 +88,7 @@ fn warnings_have_unique_codes_and_a_source() {
 }
 
 #[test]
-fn rule_sets_can_be_pinned_and_clauses_say_how_far_they_are_confirmed() {
+fn rule_sets_can_be_pinned_and_clauses_say_what_they_rest_on_and_whether_they_are_used() {
     let rules = get("/v1/rules").json();
     let sets = rules["rule_sets"].as_array().expect("a list");
     assert!(sets.iter().any(|set| set["annex"] == "DE"));
@@ -102,5 +102,8 @@ fn rule_sets_can_be_pinned_and_clauses_say_how_far_they_are_confirmed() {
         let from_memory = clause["confirmed"] == "from_memory";
         assert_eq!(clause["confirmed_by"].is_null(), from_memory, "{clause}");
         assert!(!clause["document"].as_str().unwrap_or_default().is_empty(), "{clause}");
+    }
+    for usage in ["applied", "available"] {
+        assert!(clauses.iter().any(|clause| clause["use"] == usage), "no clause is {usage}");
     }
 }

@@ -7,7 +7,7 @@ use std::path::Path;
 use serde::Deserialize;
 use serde_json::{Map, Value};
 
-/// Who worked the example.
+/// Who vouches for the expected values.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Origin {
@@ -19,18 +19,44 @@ pub enum Origin {
     PublishedExample,
     /// A test on specimens, as reported.
     ReportedTest,
-    /// A program that shares nothing with ours.
+    /// A program or library that shares nothing with ours.
     OtherProgram,
     /// The formula by pocket calculator.
     HandCalculation,
-    /// Worked out for this project from the same formulas: guards the code, not the reading.
+    /// Worked out for this project from the same formulas, in another way or language.
     DerivedCheck,
+    /// What this crate answered before: tells that something changed, not that it was right.
+    Pin,
+}
+
+/// What a case is worth as evidence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Class {
+    /// Somebody outside this project printed the value, or a program of theirs gave it.
+    Published,
+    /// Our own arithmetic: guards the code, not our reading of the rule.
+    OwnDerivation,
+    /// Our own answer of another day.
+    Pin,
+}
+
+impl Class {
+    /// Every class, the weightiest first.
+    pub const ALL: [Self; 3] = [Self::Published, Self::OwnDerivation, Self::Pin];
 }
 
 impl Origin {
-    /// Whether somebody outside this project vouches for the numbers.
-    pub fn is_outside(self) -> bool {
-        !matches!(self, Self::HandCalculation | Self::DerivedCheck)
+    /// The class a case of this origin counts in.
+    pub fn class(self) -> Class {
+        match self {
+            Self::Standard
+            | Self::Textbook
+            | Self::PublishedExample
+            | Self::ReportedTest
+            | Self::OtherProgram => Class::Published,
+            Self::HandCalculation | Self::DerivedCheck => Class::OwnDerivation,
+            Self::Pin => Class::Pin,
+        }
     }
 }
 
@@ -38,6 +64,9 @@ impl Origin {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Case {
+    /// The document it belongs to, or the subject where no one document rules: its folder.
+    #[serde(skip)]
+    pub document: String,
     /// Unique name, shown on failure.
     pub id: String,
     /// What is computed: an arm in `kinds`.
@@ -141,8 +170,12 @@ fn collect(folder: &Path, cases: &mut Vec<Case>) {
             collect(&path, cases);
         } else {
             let text = std::fs::read_to_string(&path).expect("a readable file");
-            let file: Vec<Case> =
+            let mut file: Vec<Case> =
                 serde_json::from_str(&text).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+            let document = folder.file_name().expect("a named folder").to_string_lossy();
+            for case in &mut file {
+                case.document = document.clone().into_owned();
+            }
             cases.extend(file);
         }
     }

@@ -15,7 +15,7 @@ use crate::units::Length;
 ///
 /// EN 1990:2002 Annex B, Table B3: 0.9, 1.0, 1.1.
 ///
-/// Confirmed: one help page; that not every country uses Annex B is from memory.
+/// One source: a help page on consequence classes, which prints the factors 0.9 and 1.1.
 #[must_use]
 pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
     match class {
@@ -77,8 +77,8 @@ pub struct Combination {
 /// the country; with `ψ_1` a fifth of the wind would join. Its duration is counted as that of
 /// snow, on the safe side of "instantaneous".
 ///
-/// Confirmed: (6.10), the factors and `ψ_0` by a public library and two summaries; (6.11b) from
-/// memory.
+/// Partly from memory: (6.10), the factors and `ψ_0` are confirmed by a public library and two
+/// summaries; (6.11b) is not.
 #[must_use]
 pub fn combinations(
     annex: &Annex,

@@ -122,7 +122,8 @@ pub fn on_slope(s: Pressure, pitch: Angle) -> OnSlope {
 /// `b` (`plan_run`) the horizontal distance to the next guard up the slope or to the ridge.
 /// Friction between snow and roof is taken as zero.
 ///
-/// From memory for the wording; weight and slope without friction confirmed by one association.
+/// Partly from memory: the formula is confirmed by an engineers' association and a library; that `b`
+/// is measured on plan is not.
 #[must_use]
 pub fn guard_force(s: Pressure, plan_run: Length, pitch: Angle) -> LineLoad {
     s * plan_run * pitch.sin()
@@ -137,8 +138,8 @@ pub const EAVES_SNOW_KN_PER_M3: f64 = 3.0;
 /// onerous undrifted roof load, `d = s / γ` the depth of snow in metres and `γ` in kN/m³. Meant
 /// for sites above 800 m, or as the country says.
 ///
-/// Confirmed: formula, factor and specific weight by two help documents. That `d` follows from
-/// `s` and this `γ` is a judgement: one of the documents asks for it as an input of its own.
+/// One source: a library for the depth `d = s / γ`, which one of two help documents asks for as an
+/// input of its own; formula, factor and specific weight are in both.
 ///
 /// # Errors
 /// [`NotCovered`] unless `γ > 0`.
@@ -157,7 +158,8 @@ pub fn eaves_overhang_load(s: Pressure, gamma_kn_per_m3: f64) -> Result<LineLoad
 /// EN 1991-1-3:2003, Annex D, Eq. (D.1):
 /// `s_n = s_k {1 - V (√6/π) [ln(-ln(1 - P_n)) + 0.57722]} / (1 + 2.5923 V)`.
 ///
-/// Confirmed: a national zoning page and a public script; the limits from memory.
+/// Partly from memory: the formula is confirmed by a national zoning page and a public script; its
+/// limits are not.
 ///
 /// # Errors
 /// [`NotCovered`] unless `0 < P_n ≤ 0.2` and `0 ≤ V`.

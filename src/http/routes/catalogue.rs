@@ -11,7 +11,7 @@ use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
 use crate::model::catalogue::{
     ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, ParamEntry, ParamKind,
-    RuleSetEntry, RulesAnswer, ScopeName, WarningEntry, WarningsAnswer,
+    RuleSetEntry, RulesAnswer, ScopeName, Usage, WarningEntry, WarningsAnswer,
 };
 use crate::service::answer::severity;
 
@@ -100,8 +100,8 @@ fn param(parameter: &ParameterKind) -> ParamEntry {
 
 /// List the rules
 ///
-/// Rule sets with the revision a request can pin, and every clause in use with how far it is
-/// confirmed.
+/// Rule sets with the revision a request can pin, and every clause with how far it is confirmed and
+/// whether answers rest on it.
 #[utoipa::path(
     get, path = "/v1/rules", tag = "catalogue", operation_id = "list_rules",
     responses((status = OK, description = "Rule sets and clauses.", body = RulesAnswer), ListProblems),
@@ -122,6 +122,7 @@ fn clause(entry: &ledger::Entry) -> ClauseEntry {
     let (confirmed, confirmed_by) = match entry.confirmed {
         ledger::Confirmation::Confirmed(by) => (Confirmation::Confirmed, Some(by)),
         ledger::Confirmation::OneSource(by) => (Confirmation::OneSource, Some(by)),
+        ledger::Confirmation::PartlyFromMemory(by) => (Confirmation::PartlyFromMemory, Some(by)),
         ledger::Confirmation::FromMemory => (Confirmation::FromMemory, None),
     };
     ClauseEntry {
@@ -131,5 +132,9 @@ fn clause(entry: &ledger::Entry) -> ClauseEntry {
         function: entry.function,
         confirmed,
         confirmed_by,
+        usage: match entry.usage {
+            ledger::Usage::Applied => Usage::Applied,
+            ledger::Usage::Available => Usage::Available,
+        },
     }
 }

@@ -56,5 +56,6 @@ fn combinations(inputs: &Inputs) -> Values {
             let factors = [("g", factors.permanent), ("s", factors.snow), ("w", factors.wind)];
             factors.map(|(action, factor)| (format!("{}_{action}", combination.name), factor))
         })
+        .chain(values([("psi_0_snow", psi_0_snow), ("psi_0_wind", annex.psi_0_wind)]))
         .collect()
 }

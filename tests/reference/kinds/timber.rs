@@ -61,8 +61,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "effective_number_in_row" => {
             let (a1, d) = (mm(inputs, "a1_mm"), mm(inputs, "d_mm"));
-            let n_ef = spacing::effective_number_in_row(count(inputs), a1, d, predrilling(inputs));
-            values([("n_ef", n_ef.expect("covered"))])
+            let n = count(inputs);
+            let n_ef = spacing::effective_number_in_row(n, a1, d, predrilling(inputs));
+            let n_ef = n_ef.expect("covered");
+            values([("n_ef", n_ef), ("k_ef", n_ef.log(n as f64))])
         }
         "embedment_strength" => {
             let angle = Angle::from_deg(inputs.number_or("load_to_grain_deg", 0.0));

@@ -22,6 +22,8 @@ const SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
 const WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
 
 /// The German choices.
+///
+/// Partly from memory: the note above each value says which.
 pub const ANNEX: Annex = Annex {
     code: "DE",
     title: "Germany",
@@ -309,7 +311,7 @@ const TABLE_NA_B_3: &[(WindZone, Setting, [Option<f64>; 3])] = &[
 ///
 /// DIN EN 1991-1-4/NA:2010-12, NA.B.3.2, Table NA.B.3, times [`altitude_factor`].
 ///
-/// Confirmed: the table by four public pages; for the altitude factor see there.
+/// Confirmed: four public pages, for the table; for the altitude factor see there.
 ///
 /// # Errors
 /// [`NotCovered`] above 25 m of height (10 m on the islands of the North Sea), for a setting the
@@ -337,7 +339,7 @@ pub fn peak_pressure(
 ///
 /// DIN EN 1991-1-4/NA:2010-12, NDP to 4.2(1): 1 up to 800 m, above that `0.2 + A / 1000`.
 ///
-/// Confirmed by one source each: the altitudes by a help page, factor and altitudes by a printed
+/// One source each: the altitudes by a help page, factor and altitudes by a printed
 /// guide to the predecessor, DIN 1055-4:2005-03, which also excludes ridges and summits.
 ///
 /// # Errors

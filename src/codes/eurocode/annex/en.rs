@@ -13,6 +13,8 @@ use crate::codes::vocabulary::{
 use crate::units::{Density, Length};
 
 /// The recommended values.
+///
+/// Partly from memory: the note above each value says which.
 pub const ANNEX: Annex = Annex {
     code: "EN",
     title: "Recommended values",

@@ -64,6 +64,8 @@ const TABLE_7_4B: &[(f64, [Cell; 5])] = &[
 /// EN 1991-1-4:2005, 7.2.5, Tables 7.4a and 7.4b, as [`roof_coefficients`]; front and back read
 /// the first, the gable ends the second.
 ///
+/// Confirmed: as [`roof_coefficients`].
+///
 /// # Errors
 /// [`NotCovered`] outside pitches of 5° to 75° and for a zone this direction does not have.
 pub fn duopitch(

@@ -159,7 +159,7 @@ pub fn thick_plate_capacity(
 ///
 /// EN 1995-1-1:2004, 8.2.3(1): linear in the plate's thickness `t_s` between `0.5 d` and `d`.
 ///
-/// Confirmed: a library, recomputed.
+/// One source: a library, recomputed.
 #[must_use]
 pub fn between_thin_and_thick(
     t_s: Length,
@@ -193,7 +193,8 @@ pub fn between_thin_and_thick(
 /// Least of the plate's group. No rope part (it needs contact) and no factor 1.15, so a closing
 /// gap ends below the standard's own equations: on the safe side.
 ///
-/// Confirmed: the report's own example with gaps, and an independent plastic-limit program.
+/// One source: the report, whose printed example has timber on both sides. That a steel plate pins
+/// or clamps the dowel is our own reading, checked with a plastic-limit program of our own.
 #[must_use]
 pub fn capacity_across_gap(
     grip: PlateGrip,
@@ -224,7 +225,7 @@ pub fn capacity_across_gap(
 /// the effective diameter; `d_plate` the one the plate's thickness is compared with (8.2.3(1)):
 /// libraries take the effective diameter there too, the outer diameter is on the safe side.
 ///
-/// Confirmed: as the functions named.
+/// One source for a plate between thin and thick and for a gap, see the functions named.
 #[must_use]
 pub fn lateral_capacity(
     t_s: Length,
@@ -250,7 +251,7 @@ pub fn lateral_capacity(
 /// EN 1995-1-1:2004, 8.7.3(1) and 8.3.3, Eq. (8.28):
 /// `(F_ax,Ed / F_ax,Rd)² + (F_v,Ed / F_v,Rd)² ≤ 1`.
 ///
-/// Confirmed: an engineer's published calculation; the clause numbers from memory.
+/// One source: an engineer's published calculation; the clause numbers from memory.
 #[must_use]
 pub const fn combined_interaction() -> Interaction {
     Interaction::Quadratic

@@ -11,7 +11,7 @@ use crate::units::{Angle, Length};
 /// `n_ef = n^k_ef` with `k_ef` 1.0 from `a_1 = 14 d`, 0.85 at `10 d`, 0.7 at `7 d` and, predrilled
 /// only, 0.5 at `4 d`; linear between.
 ///
-/// Confirmed: one clause-by-clause library.
+/// One source: a clause-by-clause library.
 ///
 /// # Errors
 /// [`NotCovered`] for two or more screws closer than `7 d`, predrilled `4 d`.
