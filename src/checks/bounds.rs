@@ -51,9 +51,10 @@ impl Segment {
             let press = self.pressed_within(setting.clearance, bound).min(FAR);
             return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
         }
-        let [pull, shear] = setting.screws_bear(case).map(Force::n);
+        let screw = setting.screw_bound(case);
+        let share = screw.interaction.largest_share(bound);
         let levers = foot.levers();
-        let pull = pull * bound.sqrt();
+        let pull = screw.pull.n() * share;
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
         let (about_lower, about_upper) = (moment(levers.lower_edge), moment(levers.upper_edge));
         let (press, lift, slope) = (self.hook.press.n(), self.hook.lift.n(), self.hook.slope.n());
@@ -69,7 +70,7 @@ impl Segment {
             own * (bound - x / other).max(0.0)
         };
         let shear =
-            if levers.shear > 0.0 { shear * bound.sqrt() / levers.shear } else { f64::INFINITY };
+            if levers.shear > 0.0 { screw.shear.n() * share / levers.shear } else { f64::INFINITY };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
         let share = 1.0 / foot.screws() as f64;
@@ -103,13 +104,13 @@ impl Segment {
                 screws: Vec::new(),
             };
         }
-        // Squares are added: nothing that passes a linear interaction within 1 fails this.
-        let root = 1.0 / bound.sqrt();
-        let [pull, shear] = setting.screws_bear(case).map(|resistance| root / resistance.n());
+        let screw = setting.screw_bound(case);
+        let per_share = 1.0 / screw.interaction.largest_share(bound);
+        let [pull, shear] = [screw.pull, screw.shear].map(|resistance| per_share / resistance.n());
         let levers = foot.levers();
-        let moment = Both(
-            [self.limits.bending.normal, self.limits.bending.slope].map(|m| (m * bound).nmm()),
-        );
+        let rail = &self.limits.bending;
+        let share = rail.interaction.largest_share(bound);
+        let moment = Both([rail.normal, rail.slope].map(|m| (m * share).nmm()));
         Borne {
             own,
             moment: Ranges { low: -moment, high: moment },

@@ -7,7 +7,7 @@
 use std::ops::Index;
 use std::sync::Arc;
 
-use crate::codes::vocabulary::{Resistance, ScrewResistance};
+use crate::codes::vocabulary::{Interaction, Resistance, ScrewResistance};
 use crate::hardware::Hook;
 use crate::mechanics::beam::{Reactions, Strip, Superposition};
 use crate::mechanics::sweep::{Deflection, Profile, Sweep};
@@ -51,13 +51,18 @@ pub struct Setting {
 }
 
 impl Setting {
-    /// Pull and shear a screw bears at most in a case: without bound where the rules are silent.
+    /// Resistance beyond which no screw passes in a case: any is borne where the rules are silent.
     #[must_use]
-    pub(super) fn screws_bear(&self, case: usize) -> [Force; 2] {
-        match &self.screws {
-            Resistance::Known(screws) => [screws[case].pull, screws[case].shear],
-            Resistance::Silent(_) => [Force::from_n(f64::INFINITY); 2],
-        }
+    pub(super) fn screw_bound(&self, case: usize) -> ScrewResistance {
+        let unbounded = Force::from_n(f64::INFINITY);
+        self.screws.known().map_or(
+            ScrewResistance {
+                pull: unbounded,
+                shear: unbounded,
+                interaction: Interaction::Quadratic,
+            },
+            |screws| screws[case],
+        )
     }
 }
 

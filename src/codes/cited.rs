@@ -1,5 +1,5 @@
-//! Values with their provenance: each function of a code returns what it found together with the
-//! steps that led there, and the trace of an answer is made of these steps alone.
+//! Provenance: each function of a code returns what it found together with the steps that led there,
+//! and the trace of an answer is made of these steps alone.
 
 use super::Clause;
 
@@ -68,13 +68,4 @@ impl Step {
     ) -> Self {
         Self { quantity, symbol, value, unit, source }
     }
-}
-
-/// A value with the steps that led to it, the last of which is usually the value itself.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Cited<T> {
-    /// The value.
-    pub value: T,
-    /// How it was found.
-    pub steps: Vec<Step>,
 }

@@ -59,7 +59,7 @@ pub fn segment(
         candidates,
         hook: job.hook.clone(),
         limits: RailLimits::of(&job.rail, job.rules),
-        settings: footings.iter().map(|footing| footing.setting()).collect(),
+        settings: footings.iter().map(Footing::setting).collect(),
         least_foot,
     }
 }

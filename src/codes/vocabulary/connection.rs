@@ -55,6 +55,18 @@ impl Interaction {
             Self::Quadratic => one.powi(2) + other.powi(2),
         }
     }
+
+    /// Largest share of its resistance that one demand alone uses up within a bound of the
+    /// utilisation. Demands over this share of their resistances that pass lie within the unit
+    /// circle, whichever the interaction.
+    #[must_use]
+    #[inline]
+    pub fn largest_share(self, bound: f64) -> f64 {
+        match self {
+            Self::Linear => bound,
+            Self::Quadratic => bound.sqrt(),
+        }
+    }
 }
 
 /// Design resistance of one screw of a plate under one combination.

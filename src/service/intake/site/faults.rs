@@ -27,15 +27,15 @@ const fn of(field: SiteField) -> (&'static str, &'static str) {
 }
 
 /// A field as its place in the request is spoken of, `site.snow.zone`.
-fn member(field: &SiteField) -> String {
-    of(*field).0.trim_start_matches('/').replace('/', ".")
+fn member(field: SiteField) -> String {
+    of(field).0.trim_start_matches('/').replace('/', ".")
 }
 
 /// Notes a fault that the rules found in the description of a site.
 pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
     let (pointer, name) = of(fault.field);
     let annex = rules.annex();
-    let together = |fields: &[SiteField]| joined(fields.iter().map(member), "with");
+    let together = |fields: &[SiteField]| joined(fields.iter().copied().map(member), "with");
     let one_of = |ways: &[&[SiteField]]| joined(ways.iter().map(|way| together(way)), "or");
     let (code, detail) = match &fault.trouble {
         Trouble::Missing { known: [] } => {
