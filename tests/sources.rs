@@ -243,13 +243,19 @@ impl Stretch {
             }
             if let Some(owner) = before.strip_suffix("::") {
                 let owner = owner.rsplit(|c| !is_word(c)).next().unwrap_or_default();
-                return owner == last || !shared && owner.starts_with(char::is_lowercase);
+                let alias = [format!("{last} as {owner}"), format!("{last}::{{self as {owner}")];
+                return owner == last
+                    || alias.iter().any(|alias| self.imports.contains(alias.as_str()))
+                    || !shared && owner.starts_with(char::is_lowercase);
             }
             let here = self.module == module;
             let imported = !shared && self.imports.split(|c| !is_word(c)).any(|word| word == name);
             let called =
                 after.starts_with('(') && !before.ends_with(['.']) && !before.ends_with("fn ");
-            called && (here || imported)
+            // A table of functions, an annex say, has them as fields.
+            let beside = before.trim_end_matches(' ');
+            let field = after.starts_with(',') && beside.ends_with(['\n', ':']);
+            (called && (here || imported)) || (field && here)
         })
     }
 }

@@ -1,9 +1,9 @@
 //! The rail: bending about both axes, deflection of spans and free ends.
 //!
-//! Bending is elastic and about both axes at once, as the rules add them up. Deflection is taken in each direction by itself, in
-//! the characteristic combinations, from the chord through the neighbouring hooks: a span may give
-//! its length over the ratio, a free end twice that (a limit of trade practice: EN 1999-1-1 leaves
-//! it to the client).
+//! Bending is elastic and about both axes at once, as the rules add them up. Deflection is taken in
+//! each direction by itself, in the characteristic combinations, from the chord through the
+//! neighbouring hooks: a span may give its length over the ratio, a free end twice that (a limit of
+//! trade practice: EN 1999-1-1 leaves it to the client).
 
 use crate::codes::vocabulary::RailResistance;
 use crate::codes::{Code, Rules};

@@ -33,8 +33,12 @@ impl Source {
 impl std::fmt::Display for Source {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Self::Clause(clause) => write!(f, "{clause}"),
-            Self::Case(clause, case) => write!(f, "{clause}; {case}"),
+            Self::Clause(clause) => clause.fmt(f),
+            Self::Case(clause, case) => {
+                clause.fmt(f)?;
+                f.write_str("; ")?;
+                f.write_str(case)
+            }
             Self::Given => f.write_str("given by the caller"),
             Self::Other(words) => f.write_str(words),
         }

@@ -46,7 +46,9 @@ impl Clause {
 
 impl std::fmt::Display for Clause {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{} {}", self.document, self.number)
+        f.write_str(self.document)?;
+        f.write_str(" ")?;
+        f.write_str(self.number)
     }
 }
 

@@ -56,9 +56,11 @@ impl Interaction {
         }
     }
 
-    /// Largest share of its resistance that one demand alone uses up within a bound of the
-    /// utilisation. Demands over this share of their resistances that pass lie within the unit
-    /// circle, whichever the interaction.
+    /// Largest share of its resistance that one demand may use alone within a bound of the
+    /// utilisation.
+    ///
+    /// Two demands within the bound, each divided by this share of its resistance, lie within the
+    /// unit circle under either interaction: that is what bounds of a search may rely on.
     #[must_use]
     #[inline]
     pub fn largest_share(self, bound: f64) -> f64 {

@@ -251,7 +251,7 @@ pub fn lateral_capacity(
 /// EN 1995-1-1:2004, 8.7.3(1) and 8.3.3, Eq. (8.28):
 /// `(F_ax,Ed / F_ax,Rd)² + (F_v,Ed / F_v,Rd)² ≤ 1`.
 ///
-/// One source: an engineer's published calculation; the clause numbers from memory.
+/// One source: an engineer's published calculation.
 #[must_use]
 pub const fn combined_interaction() -> Interaction {
     Interaction::Quadratic
