@@ -83,8 +83,8 @@ fn allocations() {
     taken_off.cut(&mut layout);
     let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
     let written = || {
-        let list = taken.assumptions.clone();
-        answer::layout(job, &layout, &ordered, list, &taken.remarks, Reader::default())
+        let assumed = &taken.assumptions;
+        answer::layout(job, &layout, &ordered, assumed, &taken.remarks, Reader::default())
     };
     let answer = written();
 

@@ -7,6 +7,7 @@
 //!
 //! **Layer.** Above placement, survey and parts; knows no wire type and no words.
 
+mod assumption;
 mod built;
 mod courses;
 mod details;
@@ -25,6 +26,7 @@ mod survey;
 mod value;
 mod verdict;
 
+pub use assumption::Assumed;
 #[cfg(test)]
 pub use fact::samples;
 pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};

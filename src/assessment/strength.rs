@@ -8,8 +8,11 @@ use crate::placement::layout::Layout;
 use super::value::{Bound, Utilisation};
 use super::{Fact, Findings, Place};
 
+/// What governs a check of a hook.
+type GoverningOf = fn(&HookResult) -> Governing;
+
 /// The checks of a hook.
-const OF_HOOK: [(Check, fn(&HookResult) -> Governing); 3] = [
+const OF_HOOK: [(Check, GoverningOf); 3] = [
     (Check::Hook, |hook| hook.hook),
     (Check::Screws, |hook| hook.screws),
     (Check::Clearance, |hook| hook.clearance),

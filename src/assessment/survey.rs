@@ -1,6 +1,6 @@
 //! What the choice of packers and slots along a surveyed rail leaves to be known.
 
-use crate::survey::{Impossible, Levelled, Outcome, Reason, Survey};
+use crate::survey::{Impossible, Levelled, NoStack, Outcome, Reason, Survey};
 use crate::units::Length;
 
 use super::{Fact, Finding, Place};
@@ -60,7 +60,7 @@ fn obstruction(rail: String, hooks: &[&str], why: &Impossible) -> Fact {
     let named = |places: &[usize]| places.iter().map(|at| hooks[*at].to_owned()).collect();
     match &why.reason {
         Reason::NoStack(without) => {
-            let lacks = without.iter().map(|hook| hook.lacks()).fold(Length::ZERO, Length::max);
+            let lacks = without.iter().map(NoStack::lacks).fold(Length::ZERO, Length::max);
             let places: Vec<usize> = without.iter().map(|hook| hook.hook).collect();
             Fact::NoStackClearsTile { rail, hooks: named(&places), by: lacks }
         }

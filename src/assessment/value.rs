@@ -2,7 +2,7 @@
 //! answers into fields.
 
 use crate::checks::Check;
-use crate::units::{Angle, Force, Length, Pressure};
+use crate::units::{Angle, Density, Force, Length, LineLoad, Pressure};
 
 /// A utilisation: demand over resistance. It has no order here: whether one is over its limit is
 /// decided where findings are made, and nowhere above.
@@ -45,6 +45,14 @@ pub enum Value {
     Utilisation(Utilisation),
     /// A share or factor.
     Share(f64),
+    /// A share in per cent.
+    Percent(f64),
+    /// A force per length.
+    LineLoad(LineLoad),
+    /// A density.
+    Density(Density),
+    /// Yes or no.
+    Flag(bool),
     /// How many, or a number by which something goes.
     Count(u64),
     /// A name, or several.

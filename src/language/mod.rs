@@ -5,6 +5,7 @@
 //!
 //! **Layer.** Above `assessment`, whose findings it makes sentences of; decides nothing.
 
+pub mod assumptions;
 pub mod cautions;
 pub mod findings;
 pub mod quantities;

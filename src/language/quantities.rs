@@ -1,6 +1,6 @@
 //! Quantities as people read them: in a language and a system of units.
 
-use crate::assessment::Utilisation;
+use crate::assessment::{Utilisation, Value};
 use crate::units::{Angle, Force, Length, Pressure};
 
 use super::Language;
@@ -30,6 +30,39 @@ pub struct Reader {
 }
 
 impl Reader {
+    /// Any value, with its unit.
+    #[must_use]
+    pub fn value(self, value: &Value) -> String {
+        /// Kilograms per cubic metre in a pound per cubic foot.
+        const POUND_PER_FOOT3: f64 = 16.018_463_37;
+        /// Newtons per metre in a pound-force per foot.
+        const POUND_PER_FOOT: f64 = 14.593_902_94;
+        match (value, self.units) {
+            (Value::Length(length), _) => self.length(*length),
+            (Value::Force(force), _) => self.force(*force),
+            (Value::Pressure(pressure), _) => self.pressure(*pressure),
+            (Value::Angle(angle), _) => self.angle(*angle),
+            (Value::Utilisation(used), _) => self.utilisation(*used),
+            (Value::Share(share), _) => self.written(format!("{share:?}")),
+            (Value::Percent(percent), _) => format!("{} %", self.number(*percent, 1)),
+            (Value::LineLoad(load), Units::Metric) => {
+                format!("{} kN/m", self.number(load.kn_per_m(), 4))
+            }
+            (Value::LineLoad(load), Units::Imperial) => {
+                format!("{} lbf/ft", self.number(load.kn_per_m() * 1000.0 / POUND_PER_FOOT, 2))
+            }
+            (Value::Density(density), Units::Metric) => {
+                format!("{} kg/m³", self.number(density.kg_per_m3(), 1))
+            }
+            (Value::Density(density), Units::Imperial) => {
+                format!("{} pcf", self.number(density.kg_per_m3() / POUND_PER_FOOT3, 1))
+            }
+            (Value::Flag(flag), _) => flag.to_string(),
+            (Value::Count(count), _) => count.to_string(),
+            (Value::Name(name), _) => name.clone(),
+        }
+    }
+
     /// A length on a roof: to a hundredth of a millimetre or of an inch.
     #[must_use]
     pub fn length(self, length: Length) -> String {

@@ -530,6 +530,8 @@ pub enum Param {
     Number(f64),
     /// A name.
     Text(String),
+    /// Yes or no.
+    Flag(bool),
 }
 
 /// How much a finding matters.
@@ -586,10 +588,22 @@ pub struct MissingEvidence {
 /// A value or a choice of model the service made for the caller.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Assumption {
+    /// Stable code.
+    #[schema(example = "wishes.min-clearance")]
+    pub code: &'static str,
     /// Pointer into the request where the caller could have said otherwise; `""` for a choice of model.
     pub pointer: String,
-    /// What was assumed.
-    pub value: String,
+    /// The value; absent for a choice of model, and where it is more than one figure.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub value: Option<Param>,
+    /// Its unit, where it has one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "mm")]
+    pub unit: Option<&'static str>,
+    /// What was assumed, for people.
+    #[schema(example = "5 mm")]
+    pub said: String,
     /// Why.
     pub why: String,
 }

@@ -27,7 +27,7 @@ pub fn run(
     reader: Reader,
 ) -> Result<ActionsAnswer, Vec<Fault>> {
     let TakenActions { rules, actions, assumptions, remarks } = intake::take_actions(request)?;
-    let mut answer = answer::actions_alone(rules, &actions, assumptions, &remarks, reader);
+    let mut answer = answer::actions_alone(rules, &actions, &assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.trace = trace::of_actions(&actions);

@@ -48,6 +48,6 @@ pub(super) fn laid_out(
     take_off.cut(&mut layout);
     let ordered =
         answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let answer = answer::layout(&job, &layout, &ordered, assumptions, &remarks, reader);
+    let answer = answer::layout(&job, &layout, &ordered, &assumptions, &remarks, reader);
     Ok((job, layout, answer))
 }

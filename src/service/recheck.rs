@@ -66,8 +66,7 @@ pub(super) fn answer(
 ) -> (Layout, RecheckAnswer) {
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
-    let mut answer =
-        answer::recheck(job, built, &checked, assumptions.clone(), remarks, (found, reader));
+    let mut answer = answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
     answer.suggestion = suggestion(taken, built, &checked, lines, reader);
     (checked.layout, answer)
 }

@@ -17,7 +17,8 @@ fn parted(answer: &Value) -> (Vec<String>, Value) {
         match value {
             Value::Object(members) => {
                 for (name, member) in members {
-                    let sentence = ["message", "why", "text", "reason"].contains(&name.as_str());
+                    let sentence =
+                        ["message", "said", "why", "text", "reason"].contains(&name.as_str());
                     if let (true, Value::String(said)) = (sentence, &mut *member) {
                         out.push(std::mem::take(said));
                     }
@@ -44,8 +45,11 @@ fn findings_speak_the_language_of_the_caller_and_nothing_else_changes() {
         assert_eq!(said.len(), gesagt.len());
         let findings = |answer: &Value| -> Vec<String> {
             let messages = list(&answer["warnings"]).iter().map(|w| w["message"].to_string());
+            // A cited clause alone reads the same in either language.
+            let reasons = list(&answer["assumptions"]).iter().map(|a| a["why"].to_string());
             messages
                 .chain(list(&answer["cautions"]).iter().map(|c| c["text"].to_string()))
+                .chain(reasons.filter(|why| why.contains(' ') && !why.starts_with("\"EN ")))
                 .collect()
         };
         let pairs = findings(&english).into_iter().zip(findings(&german));

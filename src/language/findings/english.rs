@@ -38,7 +38,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             rafter_outside_x, longer, field, shift_this_end, shift,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
-            let mut text = match (free, rafter_inside.zip(*rafter_inside_x)) {
+            let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
                 (Some(free), Some((rafter, x))) => {
                     let arm = arm.map_or_else(String::new, |arm| {
                         format!(", the arm of a hook on it {}", say.length(arm))
@@ -54,20 +54,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 ),
                 (None, _) => format!("No rafter can take a hook under rail {rail}."),
             };
+            let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
-                text += &format!(
-                    " The next one, rafter {rafter} at {}, lies outside: the rail would reach it {} longer.",
+                sentences.push(format!(
+                    "The next one, rafter {rafter} at {}, lies outside: the rail would reach it {} longer.",
                     say.length(x), say.length(longer)
-                );
+                ));
             }
             let field = field.as_deref().unwrap_or_default();
             if let Some(by) = shift_this_end {
-                text += &format!(" Moving field {field} {} cures this end.", sideways(*by, say));
+                sentences.push(format!("Moving field {field} {} cures this end.", sideways(*by, say)));
             }
             if let Some(by) = shift {
-                text += &format!(" Moving it {} cures every rail end of the field.", sideways(*by, say));
+                sentences.push(format!("Moving it {} cures every rail end of the field.", sideways(*by, say)));
             }
-            text
+            sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => {
             format!("Only {candidates} rafters can take a hook under rail {rail}.")

@@ -38,7 +38,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             rafter_outside_x, longer, field, shift_this_end, shift,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
-            let mut text = match (free, rafter_inside.zip(*rafter_inside_x)) {
+            let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
                 (Some(free), Some((rafter, x))) => {
                     let arm = arm.map_or_else(String::new, |arm| {
                         format!(", der Arm eines Hakens darauf {}", say.length(arm))
@@ -54,20 +54,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 ),
                 (None, _) => format!("Unter Schiene {rail} kann kein Sparren einen Dachhaken aufnehmen."),
             };
+            let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
-                text += &format!(
-                    " Der nächste, Sparren {rafter} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
+                sentences.push(format!(
+                    "Der nächste, Sparren {rafter} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
                     say.length(x), say.length(longer)
-                );
+                ));
             }
             let field = field.as_deref().unwrap_or_default();
             if let Some(by) = shift_this_end {
-                text += &format!(" Feld {field} {} zu verschieben behebt das an diesem Ende.", sideways(*by, say));
+                sentences.push(format!("Feld {field} {} zu verschieben behebt das an diesem Ende.", sideways(*by, say)));
             }
             if let Some(by) = shift {
-                text += &format!(" Es {} zu verschieben behebt es an allen Schienenenden des Feldes.", sideways(*by, say));
+                sentences.push(format!("Es {} zu verschieben behebt es an allen Schienenenden des Feldes.", sideways(*by, say)));
             }
-            text
+            sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => format!(
             "Sparren unter Schiene {rail}, die einen Dachhaken aufnehmen können: {candidates}. Zwei sind nötig."

@@ -3,9 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use crate::assessment::{self, Assessment, Fact, Finding, Place, Scope, Value};
-use crate::language::{Reader, findings};
-use crate::model::layout::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
+use crate::assessment::{self, Assessment, Assumed, Fact, Finding, Place, Scope, Value};
+use crate::language::{Reader, assumptions, findings};
+use crate::model::layout::{
+    Assumption, MissingEvidence, Param, Severity, Verdict, Verdicts, Warning,
+};
 use crate::service::rounding::{factor, load, mm, utilisation};
 
 /// The findings, most serious first.
@@ -26,16 +28,51 @@ fn warning(finding: &Finding, reader: Reader) -> Warning {
     }
 }
 
-fn param(value: Value) -> Param {
+/// A value as a member of an answer.
+pub fn param(value: Value) -> Param {
     match value {
         Value::Length(length) => Param::Number(mm(length.mm())),
         Value::Force(force) => Param::Number(load(force.kn())),
         Value::Pressure(pressure) => Param::Number(load(pressure.kn_per_m2())),
         Value::Angle(angle) => Param::Number(factor(angle.deg())),
         Value::Utilisation(used) => Param::Number(utilisation(used.written())),
-        Value::Share(share) => Param::Number(load(share)),
+        Value::Share(share) | Value::Percent(share) => Param::Number(load(share)),
+        Value::LineLoad(line) => Param::Number(load(line.kn_per_m())),
+        Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
+        Value::Flag(flag) => Param::Flag(flag),
         Value::Count(count) => Param::Number(count as f64),
         Value::Name(name) => Param::Text(name),
+    }
+}
+
+/// Unit of a value as a member of an answer.
+pub const fn unit(value: &Value) -> Option<&'static str> {
+    match value {
+        Value::Length(_) => Some("mm"),
+        Value::Force(_) => Some("kN"),
+        Value::Pressure(_) => Some("kN/m²"),
+        Value::Angle(_) => Some("°"),
+        Value::Percent(_) => Some("%"),
+        Value::LineLoad(_) => Some("kN/m"),
+        Value::Density(_) => Some("kg/m³"),
+        Value::Utilisation(_)
+        | Value::Share(_)
+        | Value::Flag(_)
+        | Value::Count(_)
+        | Value::Name(_) => None,
+    }
+}
+
+/// What was assumed, where the caller could have said otherwise.
+pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumption {
+    let value = assumed.value();
+    Assumption {
+        code: assumed.code(),
+        pointer: pointer.to_owned(),
+        unit: value.as_ref().and_then(unit),
+        value: value.map(param),
+        said: assumptions::value(assumed, reader),
+        why: assumptions::why(assumed, reader),
     }
 }
 
@@ -61,7 +98,7 @@ pub const fn verdict(verdict: assessment::Verdict) -> Verdict {
 }
 
 /// The verdicts by scope.
-pub fn verdicts(verdicts: &assessment::Verdicts) -> Verdicts {
+pub fn verdicts(verdicts: assessment::Verdicts) -> Verdicts {
     let on = |scope| verdict(verdicts.on(scope));
     Verdicts {
         fixing: on(Scope::Fixing),

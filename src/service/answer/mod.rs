@@ -8,7 +8,7 @@ mod suggestion;
 pub mod survey;
 pub(in crate::service) mod tiles;
 
-use crate::assessment::{self, Finding, Remarks};
+use crate::assessment::{self, Assumed, Finding, Remarks};
 use crate::checks::Check;
 use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
@@ -28,6 +28,7 @@ pub use elements::{combination_id as combination_name, hook_id as hook_name, hoo
 pub use parts::Ordered;
 pub use suggestion::suggestion;
 
+use super::intake::Noted;
 use super::rounding;
 pub use findings::severity;
 
@@ -37,12 +38,10 @@ pub fn layout(
     job: &Job,
     layout: &Layout,
     ordered: &Ordered<'_>,
-    mut assumptions: Vec<Assumption>,
+    assumed: &[Noted],
     remarks: &Remarks,
     reader: Reader,
 ) -> LayoutAnswer {
-    assumptions.extend(choices_of_model());
-    assumptions.extend(parts::choices_of_model());
     let assessed = assessment::of_layout(job, layout, ordered.take_off, remarks);
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
@@ -50,7 +49,7 @@ pub fn layout(
         engine: engine(job.rules),
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
-        verdicts: findings::verdicts(&assessed.verdicts),
+        verdicts: findings::verdicts(assessed.verdicts),
         utilisation: worst_of(job, layout),
         optimality: optimality(job, layout),
         actions: actions::actions(job.rules, &job.actions),
@@ -63,7 +62,7 @@ pub fn layout(
         missing: findings::missing(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
-        assumptions,
+        assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
         trace: None,
     }
 }
@@ -75,19 +74,18 @@ pub fn recheck(
     job: &Job,
     built: &Built,
     checked: &Checked,
-    mut assumptions: Vec<Assumption>,
+    assumed: &[Noted],
     remarks: &Remarks,
     (found, reader): (&[Finding], Reader),
 ) -> RecheckAnswer {
     let layout = &checked.layout;
-    assumptions.extend(choices_of_model());
     let assessed = assessment::of_built(job, built, checked, remarks, found);
     RecheckAnswer {
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
-        verdicts: findings::verdicts(&assessed.verdicts),
+        verdicts: findings::verdicts(assessed.verdicts),
         utilisation: worst_of(job, layout),
         difference: None,
         suggestion: None,
@@ -100,7 +98,7 @@ pub fn recheck(
         modules: elements::modules(job, layout),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
-        assumptions,
+        assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
         trace: None,
     }
 }
@@ -111,7 +109,7 @@ pub fn recheck(
 pub fn actions_alone(
     rules: Rules,
     acting: &Actions,
-    assumptions: Vec<Assumption>,
+    assumed: &[Noted],
     remarks: &Remarks,
     reader: Reader,
 ) -> ActionsAnswer {
@@ -123,7 +121,7 @@ pub fn actions_alone(
         actions: actions::actions(rules, acting),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
-        assumptions,
+        assumptions: assumptions(assumed, &[], reader),
         trace: Vec::new(),
     }
 }
@@ -133,6 +131,16 @@ pub fn actions_alone(
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
     let verdict = assessment::of_built(job, built, checked, remarks, &[]).verdicts.whole();
     (findings::verdict(verdict), worst_of(job, &checked.layout).max)
+}
+
+/// What was assumed of the request, and choices of model.
+fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<Assumption> {
+    let noted = noted.iter().map(|noted| (&*noted.pointer, &noted.assumed));
+    let of_model = of_model.iter().flat_map(|choices| choices.iter()).map(|choice| ("", choice));
+    noted
+        .chain(of_model)
+        .map(|(pointer, assumed)| findings::assumption(pointer, assumed, reader))
+        .collect()
 }
 
 fn cautions(reader: Reader) -> Vec<Caution> {
@@ -222,68 +230,4 @@ fn optimality(job: &Job, layout: &Layout) -> Optimality {
         lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
         rails,
     }
-}
-
-/// Choices of model that hold for every job.
-fn choices_of_model() -> impl Iterator<Item = Assumption> {
-    [
-        (
-            "slope force shared like the normal force",
-            "a module shares both between its two rails by the lever rule; the small turning \
-             moment of the slope force about the rails is left out",
-        ),
-        (
-            "foot turns about its plate edge",
-            "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about \
-             its upper one, sideways about the edge of the timber",
-        ),
-        (
-            "deflection from the chord",
-            "a span's deflection is measured from the line through its two displaced hooks, a free \
-             end's from that line prolonged; each direction by itself",
-        ),
-        (
-            "layers under the foot carry nothing across the screw",
-            "packers, counter-batten and layers between foot and rafter are a free gap in the yield \
-             model, without rope effect",
-        ),
-        (
-            "plate gripped by the thread's outer diameter",
-            "whether the foot counts as thin or thick is judged by the outer diameter of the screw, \
-             and a thick one by holes less than a tenth of it wider",
-        ),
-        (
-            "timber under the foot's edge holds",
-            "the edge the foot turns about is taken as hard; the bearing of counter-batten or \
-             rafter across the grain under it is not checked",
-        ),
-        (
-            "rail is elastic",
-            "bending about both axes is summed linearly against the proof strength",
-        ),
-        (
-            "rail and hooks are linear",
-            "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",
-        ),
-        (
-            "service class 2",
-            "timber under a roof covering, EN 1995-1-1 2.3.1.3",
-        ),
-        (
-            "tiles are flat and battens even",
-            "clearances before load come from the geometry of the covering: measure on site",
-        ),
-        (
-            "rafter span lies where it hurts most",
-            "the hooks of a rafter are run over one simply supported span as a train of loads, with \
-             the permanent load and the snow on uncovered tiles spread over it; wind on uncovered \
-             tiles and the supports of the rafter are left out",
-        ),
-    ]
-    .into_iter()
-    .map(|(value, why)| Assumption {
-        pointer: String::new(),
-        value: value.to_owned(),
-        why: why.to_owned(),
-    })
 }

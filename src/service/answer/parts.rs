@@ -3,7 +3,6 @@
 use crate::model::components::{
     ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
 };
-use crate::model::layout::Assumption;
 use crate::model::parts::{
     ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
     PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
@@ -329,32 +328,4 @@ fn splices(layout: &Layout, ordered: &Ordered<'_>) -> Vec<SpliceAnswer> {
         }
     }
     out
-}
-
-/// Choices of model that hold for every order.
-pub fn choices_of_model() -> impl Iterator<Item = Assumption> {
-    [
-        (
-            "one bolt with nut from hook to rail; clamps and splices come with their own",
-            "the parts of the request do not say what they are delivered with",
-        ),
-        (
-            "clamps in pairs of rails: one between two neighbours, one beyond each end",
-            "every module is held on both its rails; at an expansion gap both neighbours get end \
-             clamps, for nothing bridges it",
-        ),
-        ("a cap at either end of every rail segment", "common practice, no source"),
-        (
-            "fewest splices first, least rail second",
-            "a splice is a weak point and costs a part and work, so none is added to save rail; \
-             pieces lie on two hooks or more, splices keep off hooks, clamps and the middle third \
-             of a span as far as possible",
-        ),
-    ]
-    .into_iter()
-    .map(|(value, why)| Assumption {
-        pointer: String::new(),
-        value: value.to_owned(),
-        why: why.to_owned(),
-    })
 }

@@ -1,20 +1,19 @@
 //! Actions: from site, building and what loads the rails; for whole jobs and for the question what
 //! acts on a roof that has no array yet.
 
-use crate::assessment::Remarks;
+use crate::assessment::{Assumed, Remarks};
 use crate::codes::vocabulary::{Building, CombinationBasis};
 use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
 use crate::model::fault::Fault;
-use crate::model::layout::Assumption;
 use crate::model::roof::RoofForm;
 use crate::model::site::Site as WireSite;
 use crate::placement::actions::{Actions, Weight};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
 use super::site::Site;
-use super::{Common, Notes, array, parts, roof, site};
+use super::{Common, Noted, Notes, array, parts, roof, site};
 
 /// The site and the building on it, wherever a request keeps them.
 #[derive(Debug, Clone, Copy)]
@@ -67,7 +66,7 @@ pub struct TakenActions {
     /// What acts.
     pub actions: Actions,
     /// What was assumed.
-    pub assumptions: Vec<Assumption>,
+    pub assumptions: Vec<Noted>,
     /// What the rest of the answer needs to know of the request.
     pub remarks: Remarks,
 }
@@ -166,10 +165,9 @@ fn weight(module: Force, chosen: &ActionsParts, notes: &mut Notes) -> Option<Wei
         Some(found) => Some(found?.weight),
         None => None,
     };
-    let why = "none is chosen yet: its weight is left out";
     Some(Weight {
         module,
-        rail: notes.assume("/components/rail", rail, LineLoad::ZERO, "0 kN/m", why),
-        clamp: notes.assume("/components/clamp", clamp, Force::ZERO, "0 kN", why),
+        rail: notes.assume("/components/rail", rail, LineLoad::ZERO, Assumed::RailWeightless),
+        clamp: notes.assume("/components/clamp", clamp, Force::ZERO, Assumed::ClampWeightless),
     })
 }

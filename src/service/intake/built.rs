@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::assessment::Assumed;
 use crate::model::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::recheck::RecheckRequest;
@@ -210,27 +211,15 @@ fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
 
 /// What is taken for granted of the rails and hooks.
 fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
-    let mut say = |pointer: &str, value: String, why: &str| {
-        notes.assume(pointer, None::<()>, (), value, why);
-    };
     let open_ends = built.rails.iter().filter(|r| r.ends.iter().any(Option::is_none)).count();
     if open_ends > 0 {
-        say(
-            "/built/rails",
-            format!("ends of {open_ends} rails as a layout would have them"),
-            "no ends are given: the outer module edges and the end projection of the rail, cut \
-             where it would be longer than it may be",
-        );
+        notes.note("/built/rails", Assumed::RailEnds(open_ends));
     }
     let measured =
         |h: &&WireHook| h.found.as_ref().is_some_and(|found| found.clearance_mm.is_some());
     let open = wire.hooks.len() - wire.hooks.iter().filter(measured).count();
     if open > 0 {
-        say(
-            "/built/hooks",
-            format!("clearance at {open} hooks from the geometry of the covering"),
-            "found.clearance_mm is not given there; a measured one is better evidence",
-        );
+        notes.note("/built/hooks", Assumed::ClearanceByGeometry(open));
     }
     let off = built
         .hooks
@@ -240,10 +229,6 @@ fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
         .filter(|off| *off > Length::ZERO && *off <= built::OFF_RAFTER)
         .fold(Length::ZERO, Length::max);
     if off > Length::ZERO {
-        say(
-            "/built/hooks",
-            "hooks stand on the axes of their rafters".to_owned(),
-            "where a hook is recorded within 25 mm of a rafter, its own place is taken for the axis",
-        );
+        notes.note("/built/hooks", Assumed::HooksOnAxes(built::OFF_RAFTER));
     }
 }

@@ -11,13 +11,13 @@ mod roof;
 mod site;
 mod survey;
 
-use crate::assessment::Remarks;
+use crate::assessment::{Assumed, Remarks};
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::{Assumption, LayoutRequest};
+use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};
@@ -76,7 +76,7 @@ pub struct Taken {
     /// What its order should look like.
     pub order: Order,
     /// What was assumed.
-    pub assumptions: Vec<Assumption>,
+    pub assumptions: Vec<Noted>,
     /// What the rest of the answer needs to know of the request.
     pub remarks: Remarks,
 }
@@ -139,8 +139,7 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
         "/wishes/objective",
         wire.objective,
         WireObjective::FewestHooks,
-        "fewest_hooks",
-        "the usual aim",
+        Assumed::FewestHooks,
     );
     Wishes {
         objective: match objective {
@@ -152,30 +151,26 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             "/wishes/max_utilisation",
             wire.max_utilisation,
             1.0,
-            "1.0",
-            "full use of the design resistance",
+            Assumed::FullUse,
         ),
         min_clearance: Length::from_mm(notes.assume(
             "/wishes/min_clearance_mm",
             wire.min_clearance_mm,
             5.0,
-            "5 mm",
-            "common practice for the unloaded arm; no standard says it",
+            Assumed::MinClearance(Length::from_mm(5.0)),
         )),
         min_room_above: Length::from_mm(notes.assume(
             "/wishes/min_room_above_mm",
             wire.min_room_above_mm,
             3.0,
-            "3 mm",
-            "common practice: the tile above must not ride on the arm; no standard says it",
+            Assumed::MinRoomAbove(Length::from_mm(3.0)),
         )),
         arms: arms(wire, notes),
         search_limit: notes.assume(
             "/wishes/search_limit",
             wire.search_limit,
             DEFAULT_SEARCH_LIMIT,
-            "200000",
-            "bounds the time of one rail segment",
+            Assumed::SearchLimit(DEFAULT_SEARCH_LIMIT),
         ),
     }
 }
@@ -185,9 +180,7 @@ fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
         "/wishes/arm_position",
         wire.arm_position,
         WireArmPosition::TowardsSideJoint,
-        "towards_side_joint",
-        "common practice: near a joint a tile is notched at its edge and the arm lies over the \
-         middle of the tile below",
+        Assumed::ArmsTowardsJoints,
     );
     match wanted {
         WireArmPosition::TowardsSideJoint => ArmPosition::TowardsSideJoint,
@@ -202,8 +195,17 @@ pub const DEFAULT_SEARCH_LIMIT: u64 = 200_000;
 #[derive(Debug, Default)]
 pub struct Notes {
     faults: Vec<Fault>,
-    assumptions: Vec<Assumption>,
+    assumptions: Vec<Noted>,
     remarks: Remarks,
+}
+
+/// Something assumed, and the pointer to where the caller could have said otherwise.
+#[derive(Debug, Clone)]
+pub struct Noted {
+    /// Pointer into the request.
+    pub pointer: String,
+    /// What was assumed.
+    pub assumed: Assumed,
 }
 
 impl Notes {
@@ -212,21 +214,15 @@ impl Notes {
     }
 
     /// The caller's value, or the default, which is then listed.
-    fn assume<T>(
-        &mut self,
-        pointer: &str,
-        given: Option<T>,
-        default: T,
-        shown: impl Into<String>,
-        why: &str,
-    ) -> T {
+    fn assume<T>(&mut self, pointer: &str, given: Option<T>, default: T, assumed: Assumed) -> T {
         given.unwrap_or_else(|| {
-            self.assumptions.push(Assumption {
-                pointer: pointer.to_owned(),
-                value: shown.into(),
-                why: why.to_owned(),
-            });
+            self.note(pointer, assumed);
             default
         })
+    }
+
+    /// Something that is taken for granted.
+    fn note(&mut self, pointer: &str, assumed: Assumed) {
+        self.assumptions.push(Noted { pointer: pointer.to_owned(), assumed });
     }
 }

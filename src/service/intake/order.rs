@@ -1,5 +1,6 @@
 //! What the order should look like: stock, spares and packs.
 
+use crate::assessment::Assumed;
 use crate::model::fault::FaultCode;
 use crate::model::parts::{
     Allowance as WireAllowance, Allowances as WireAllowances, OrderWishes, StockAim,
@@ -17,7 +18,6 @@ const USUAL_PIECE: f64 = 500.0;
 const SPARE_HOOKS: f64 = 2.0;
 /// Spares of everything else, percent: small parts roll off roofs, tiles break.
 const SPARES: f64 = 5.0;
-const WHY: &str = "common practice, no source";
 
 /// Resolves the wishes. `longest` is the longest stock length, if the rail is known.
 pub fn order(wire: Option<&OrderWishes>, longest: Option<Length>, notes: &mut Notes) -> Order {
@@ -26,8 +26,7 @@ pub fn order(wire: Option<&OrderWishes>, longest: Option<Length>, notes: &mut No
         "/wishes/order/stock_aim",
         wire.stock_aim,
         StockAim::LeastLength,
-        "least_length",
-        "the least rail bought is the least waste; of such plans the one with the fewest bars",
+        Assumed::LeastLength,
     );
     let half = longest.map(|longest| longest / 2.0);
     let usual = half.map_or(USUAL_PIECE, |half| half.mm().min(USUAL_PIECE));
@@ -35,8 +34,7 @@ pub fn order(wire: Option<&OrderWishes>, longest: Option<Length>, notes: &mut No
         "/wishes/order/min_piece_mm",
         wire.min_piece_mm,
         usual,
-        format!("{usual} mm"),
-        "common practice, no source; no shorter piece is joined, no shorter offcut kept",
+        Assumed::MinPiece(Length::from_mm(usual)),
     ));
     if let Some(half) = half.filter(|half| *half < min_piece) {
         notes.fault(
@@ -62,8 +60,8 @@ pub fn order(wire: Option<&OrderWishes>, longest: Option<Length>, notes: &mut No
 /// One line says what is assumed when nothing is given, else one line for each figure left out.
 fn allowances(wire: Option<&WireAllowances>, notes: &mut Notes) -> Allowances {
     if wire.is_none() {
-        let value = format!("{SPARE_HOOKS} % spare hooks, {SPARES} % of other parts, sold singly");
-        notes.assume("/wishes/order/allowances", None, (), value, WHY);
+        let usual = Assumed::UsualSpares { hooks: SPARE_HOOKS, others: SPARES };
+        notes.note("/wishes/order/allowances", usual);
     }
     let mut resolve = |kind: &str, given: Option<WireAllowance>, usual: f64| {
         let given_kind = given.unwrap_or_default();
@@ -76,15 +74,13 @@ fn allowances(wire: Option<&WireAllowances>, notes: &mut Notes) -> Allowances {
                 &format!("{at}/spare_percent"),
                 given_kind.spare_percent,
                 usual,
-                format!("{usual} %"),
-                WHY,
+                Assumed::Spares(usual),
             ),
             pack: notes.assume(
                 &format!("{at}/pack_size"),
                 given_kind.pack_size,
                 1,
-                "1",
-                "sold singly",
+                Assumed::SoldSingly,
             ),
         }
     };

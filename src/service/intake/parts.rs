@@ -1,5 +1,6 @@
 //! The parts: found by id or taken as given, and turned into design values.
 
+use crate::assessment::Assumed;
 use crate::components;
 use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw};
 use crate::model::components::{
@@ -132,8 +133,7 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
             "/components/hook/resistance/partial_factor",
             resistance.partial_factor,
             1.25,
-            "1.25",
-            "the larger of the factors for steel, EN 1993-1-4 5.1",
+            Assumed::HookPartialFactor,
         ),
     };
     notes.remarks.basis_unknown = resistance.basis == ResistanceBasis::Unknown;
@@ -141,19 +141,11 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
     let given = wire.stiffness.as_ref();
     let (normal, slope) =
         (given.and_then(|s| s.normal_kn_per_mm), given.and_then(|s| s.slope_kn_per_mm));
-    for (known, pointer, why) in [
-        (
-            normal.is_some(),
-            "/components/hook/stiffness/normal_kn_per_mm",
-            "not given: loads are shared as on rigid hooks, and the clearance is not verified",
-        ),
-        (
-            slope.is_some(),
-            "/components/hook/stiffness/slope_kn_per_mm",
-            "not given: slope loads are shared as on rigid hooks",
-        ),
-    ] {
-        notes.assume(pointer, known.then_some(()), (), "rigid", why);
+    if normal.is_none() {
+        notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::RigidNormal);
+    }
+    if slope.is_none() {
+        notes.note("/components/hook/stiffness/slope_kn_per_mm", Assumed::RigidSlope);
     }
     let foot = &wire.foot;
     for (i, [across, up]) in foot.screws_mm.iter().enumerate() {
@@ -210,19 +202,12 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
             "/components/screw/withdrawal_density_kg_per_m3",
             wire.withdrawal_density_kg_per_m3,
             350.0,
-            "350 kg/m³",
-            "the density withdrawal parameters are usually declared for",
+            Assumed::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
         );
         (Stress::from_n_per_mm2(f), Density::from_kg_per_m3(rho))
     });
     if withdrawal.is_none() {
-        notes.assume(
-            "/components/screw/withdrawal_n_per_mm2",
-            None::<()>,
-            (),
-            "EN 1995-1-1 Eq. (8.39)",
-            "no declared parameter is given",
-        );
+        notes.note("/components/screw/withdrawal_n_per_mm2", Assumed::WithdrawalByFormula);
     }
     Screw {
         diameter: Length::from_mm(wire.diameter_mm),
@@ -253,8 +238,7 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
             "/components/rail/splice_length_mm",
             wire.splice_length_mm,
             200.0,
-            "200 mm",
-            "common practice, no source; hooks and clamps keep off that length",
+            Assumed::SpliceLength(Length::from_mm(200.0)),
         )),
         max_cantilever: Length::from_mm(wire.max_cantilever_mm),
         max_continuous: Length::from_mm(wire.max_continuous_mm),

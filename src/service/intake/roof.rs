@@ -1,5 +1,6 @@
 //! The roof: outline, rafters, layers, covering.
 
+use crate::assessment::Assumed;
 use crate::codes::{Code, Rules, Timber};
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
@@ -87,8 +88,7 @@ fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
             &format!("/roof/obstacles/{i}/clearance_mm"),
             obstacle.clearance_mm,
             0.0,
-            "0 mm",
-            "no strip around the obstacle is asked for",
+            Assumed::ObstacleStrip,
         );
         match Outline::new(&obstacle.outline_mm) {
             Ok(outline) => out.push(Obstacle {
@@ -120,8 +120,7 @@ fn rafters(wire: &WireRoof, notes: &mut Notes) -> Option<Rafters> {
         "/roof/rafters/existing_load_kn_per_m2",
         given.existing_load_kn_per_m2,
         usual_weight(wire.covering.kind),
-        format!("{} kN/m²", usual_weight(wire.covering.kind)),
-        "usual weight of such a covering with battens and rafters, from memory",
+        Assumed::ExistingLoad(Pressure::from_kn_per_m2(usual_weight(wire.covering.kind))),
     );
     Some(Rafters {
         positions: positions?,
@@ -234,8 +233,7 @@ fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
             "/roof/layers/counter_batten_width_mm",
             given.counter_batten_width_mm,
             COUNTER_BATTEN_WIDTH,
-            "50 mm",
-            "common practice; the foot turns about its edge when the arm stands sideways",
+            Assumed::CounterBattenWidth(Length::from_mm(COUNTER_BATTEN_WIDTH)),
         );
     }
     notes.remarks.insulation_crossed = given.insulation_mm > 0.0 && on_counter_batten;
@@ -275,13 +273,9 @@ fn nibs(wire: &WireCovering, notes: &mut Notes) -> Vec<Length> {
     let middle = || vec![wire.tile.width_mm / 2.0];
     let given = wire.tile.nib_offsets_mm.clone();
     let nibs = match wire.kind {
-        CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => notes.assume(
-            "/roof/covering/tile/nib_offsets_mm",
-            given,
-            middle(),
-            "one nib in the middle",
-            "common practice, no source; it decides whether a nib is in the way of the arm",
-        ),
+        CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => {
+            notes.assume("/roof/covering/tile/nib_offsets_mm", given, middle(), Assumed::MiddleNib)
+        }
         CoveringKind::SlateDoubleLap => given.unwrap_or_default(),
         // They are pushed up whole, and their nibs with them.
         CoveringKind::Interlocking => Vec::new(),
@@ -305,20 +299,14 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
         );
     }
     if interlocking && wire.trough_offsets_mm.is_none() {
-        notes.assume(
-            "/roof/covering/trough_offsets_mm",
-            None::<()>,
-            (),
-            "anywhere",
-            "no troughs are given, so the arm is taken to leave on the rafter axis",
-        );
+        notes.note("/roof/covering/trough_offsets_mm", Assumed::TroughsAnywhere);
     }
+    let usual = if interlocking { 0.0 } else { HEAD_PROJECTION };
     let head_projection = notes.assume(
         "/roof/covering/tile/head_projection_mm",
         wire.tile.head_projection_mm,
-        if interlocking { 0.0 } else { HEAD_PROJECTION },
-        if interlocking { "0 mm" } else { "15 mm" },
-        "common practice, no source; the heads of tiles take that much of the space for the foot",
+        usual,
+        Assumed::HeadProjection(mm(usual)),
     );
     let cover_width = wire.cover_width_mm.unwrap_or(wire.tile.width_mm + wire.joint_mm);
     let covering = Covering {

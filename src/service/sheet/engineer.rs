@@ -186,8 +186,8 @@ pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
                                 code { (assumption.pointer) }
                             }
                         }
-                        td { (said(&assumption.value, language)) }
-                        td { (said(&assumption.why, language)) }
+                        td { (assumption.said) }
+                        td { (assumption.why) }
                     }
                 }
             }

@@ -4,6 +4,7 @@ mod faults;
 mod snow;
 mod wind;
 
+use crate::assessment::Assumed;
 use crate::codes::eurocode::{Eurocode, annex};
 use crate::codes::vocabulary::{
     ConsequenceClass, GroundSnow, NetCoefficients, PeakPressure, SnowConditions,
@@ -66,8 +67,7 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
         "/rules/revision",
         choice.revision.clone(),
         String::new(),
-        rules.revision(),
-        "the newest",
+        Assumed::Revision(rules.revision()),
     );
     Some(rules)
 }
@@ -90,8 +90,7 @@ pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> 
         "/site/consequence_class",
         wire.consequence_class,
         WireClass::CC2,
-        "CC2",
-        "ordinary buildings",
+        Assumed::OrdinaryBuilding,
     );
     let consequence = match class {
         WireClass::CC1 => ConsequenceClass::Low,

@@ -1,5 +1,6 @@
 //! Snow on the ground, as the request describes it, and how it lies on the roof.
 
+use crate::assessment::Assumed;
 use crate::codes::vocabulary::{GroundSnow, SnowConditions, SnowSite, Stated};
 use crate::codes::{Code, Rules};
 use crate::model::site::{ClimateRegion, Site as WireSite};
@@ -15,33 +16,15 @@ pub(super) fn snow(
     notes: &mut Notes,
 ) -> (Option<GroundSnow>, SnowConditions) {
     let ground = ground_snow(wire, rules, altitude, notes);
-    let exposure = notes.assume(
-        "/site/exposure_factor",
-        wire.exposure_factor,
-        1.0,
-        "1.0",
-        "normal topography, EN 1991-1-3 Table 5.1",
-    );
-    let thermal = notes.assume(
-        "/site/thermal_factor",
-        wire.thermal_factor,
-        1.0,
-        "1.0",
-        "no melting from below, EN 1991-1-3 5.2(8)",
-    );
-    let held = notes.assume(
-        "/site/snow_held",
-        wire.snow_held,
-        false,
-        "false",
-        "no guard or parapet below the array; with one the shape coefficient is at least 0.8",
-    );
+    let exposure =
+        notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
+    let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
+    let held = notes.assume("/site/snow_held", wire.snow_held, false, Assumed::SnowNotHeld);
     let exceptional = notes.assume(
         "/site/snow/exceptional",
         wire.snow.exceptional,
         false,
-        "false",
-        "exceptional snow is considered where the caller says the site calls for it",
+        Assumed::NoExceptionalSnow,
     );
     let conditions = SnowConditions {
         exceptional,

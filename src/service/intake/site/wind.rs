@@ -1,5 +1,6 @@
 //! Peak pressure, as the request describes the wind of its site; and the coefficients.
 
+use crate::assessment::Assumed;
 use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, WindSite};
 use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
@@ -19,9 +20,8 @@ pub(super) fn wind(
     let wire = &place.site.wind;
     // Only a profile over terrain asks for it.
     let orography = if wire.basic_velocity_m_per_s.is_some() {
-        let why = "flat terrain, EN 1991-1-4 4.3.3";
         let pointer = "/site/wind/orography_factor";
-        Some(notes.assume(pointer, wire.orography_factor, 1.0, "1.0", why))
+        Some(notes.assume(pointer, wire.orography_factor, 1.0, Assumed::FlatTerrain))
     } else {
         wire.orography_factor
     };
@@ -71,9 +71,7 @@ pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<NetCoefficients>
         "/site/wind/model",
         wire.wind.model,
         WindModel::RoofSurface,
-        "roof_surface",
-        "a module takes the full external coefficient of the zone it lies in: no published \
-         reduction for open-edged arrays is confirmed here",
+        Assumed::RoofSurface,
     );
     match (model, wire.wind.net_coefficients) {
         (WindModel::RoofSurface, None) => Some(NetCoefficients::RoofSurface),

@@ -1,0 +1,325 @@
+//! What was assumed, because a request left it open, and choices of model that hold for every job: a
+//! code and a typed value each. `language` says them and why.
+
+use crate::units::{Density, Force, Length, LineLoad, Pressure};
+
+use super::Value;
+
+/// Something assumed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Assumed {
+    /// `rules.revision`.
+    Revision(&'static str),
+    /// `site.consequence-class`.
+    OrdinaryBuilding,
+    /// `site.exposure-factor`.
+    Exposure,
+    /// `site.thermal-factor`.
+    Thermal,
+    /// `snow.not-held`.
+    SnowNotHeld,
+    /// `snow.not-exceptional`.
+    NoExceptionalSnow,
+    /// `wind.orography-factor`.
+    FlatTerrain,
+    /// `wind.model`.
+    RoofSurface,
+    /// `obstacle.clearance`.
+    ObstacleStrip,
+    /// `rafters.existing-load`.
+    ExistingLoad(Pressure),
+    /// `layers.counter-batten-width`.
+    CounterBattenWidth(Length),
+    /// `tile.nibs`.
+    MiddleNib,
+    /// `covering.troughs`.
+    TroughsAnywhere,
+    /// `tile.head-projection`.
+    HeadProjection(Length),
+    /// `hook.partial-factor`.
+    HookPartialFactor,
+    /// `hook.stiffness-normal`.
+    RigidNormal,
+    /// `hook.stiffness-slope`.
+    RigidSlope,
+    /// `screw.withdrawal-density`.
+    WithdrawalDensity(Density),
+    /// `screw.withdrawal`.
+    WithdrawalByFormula,
+    /// `rail.splice-length`.
+    SpliceLength(Length),
+    /// `rail.weight`.
+    RailWeightless,
+    /// `clamp.weight`.
+    ClampWeightless,
+    /// `wishes.objective`.
+    FewestHooks,
+    /// `wishes.max-utilisation`.
+    FullUse,
+    /// `wishes.min-clearance`.
+    MinClearance(Length),
+    /// `wishes.min-room-above`.
+    MinRoomAbove(Length),
+    /// `wishes.search-limit`.
+    SearchLimit(u64),
+    /// `wishes.arm-position`.
+    ArmsTowardsJoints,
+    /// `order.stock-aim`.
+    LeastLength,
+    /// `order.min-piece`.
+    MinPiece(Length),
+    /// `order.allowances`.
+    UsualSpares {
+        /// Spare hooks, percent.
+        hooks: f64,
+        /// Spares of other parts, percent.
+        others: f64,
+    },
+    /// `order.spare-percent`.
+    Spares(f64),
+    /// `order.pack-size`.
+    SoldSingly,
+    /// `built.rail-ends`.
+    RailEnds(usize),
+    /// `built.clearance`.
+    ClearanceByGeometry(usize),
+    /// `built.hooks-on-axes`.
+    HooksOnAxes(Length),
+    /// `model.slope-force`.
+    SlopeForceShared,
+    /// `model.foot-edge`.
+    FootTurnsAboutEdge,
+    /// `model.deflection`.
+    DeflectionFromChord,
+    /// `model.layers`.
+    LayersCarryNothing,
+    /// `model.plate-grip`.
+    PlateGrip,
+    /// `model.timber-edge`.
+    TimberEdgeHolds,
+    /// `model.rail-elastic`.
+    RailElastic,
+    /// `model.linear`.
+    Linear,
+    /// `model.service-class`.
+    ServiceClassTwo,
+    /// `model.tiles-flat`.
+    TilesFlat,
+    /// `model.rafter-span`.
+    RafterSpanWorst,
+    /// `model.one-bolt`.
+    OneBolt,
+    /// `model.clamps`.
+    ClampsInPairs,
+    /// `model.end-caps`.
+    CapsAtEnds,
+    /// `model.fewest-splices`.
+    FewestSplices,
+}
+
+impl Assumed {
+    /// Stable code.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Revision(_) => "rules.revision",
+            Self::OrdinaryBuilding => "site.consequence-class",
+            Self::Exposure => "site.exposure-factor",
+            Self::Thermal => "site.thermal-factor",
+            Self::SnowNotHeld => "snow.not-held",
+            Self::NoExceptionalSnow => "snow.not-exceptional",
+            Self::FlatTerrain => "wind.orography-factor",
+            Self::RoofSurface => "wind.model",
+            Self::ObstacleStrip => "obstacle.clearance",
+            Self::ExistingLoad(_) => "rafters.existing-load",
+            Self::CounterBattenWidth(_) => "layers.counter-batten-width",
+            Self::MiddleNib => "tile.nibs",
+            Self::TroughsAnywhere => "covering.troughs",
+            Self::HeadProjection(_) => "tile.head-projection",
+            Self::HookPartialFactor => "hook.partial-factor",
+            Self::RigidNormal => "hook.stiffness-normal",
+            Self::RigidSlope => "hook.stiffness-slope",
+            Self::WithdrawalDensity(_) => "screw.withdrawal-density",
+            Self::WithdrawalByFormula => "screw.withdrawal",
+            Self::SpliceLength(_) => "rail.splice-length",
+            Self::RailWeightless => "rail.weight",
+            Self::ClampWeightless => "clamp.weight",
+            Self::FewestHooks => "wishes.objective",
+            Self::FullUse => "wishes.max-utilisation",
+            Self::MinClearance(_) => "wishes.min-clearance",
+            Self::MinRoomAbove(_) => "wishes.min-room-above",
+            Self::SearchLimit(_) => "wishes.search-limit",
+            Self::ArmsTowardsJoints => "wishes.arm-position",
+            Self::LeastLength => "order.stock-aim",
+            Self::MinPiece(_) => "order.min-piece",
+            Self::UsualSpares { .. } => "order.allowances",
+            Self::Spares(_) => "order.spare-percent",
+            Self::SoldSingly => "order.pack-size",
+            Self::RailEnds(_) => "built.rail-ends",
+            Self::ClearanceByGeometry(_) => "built.clearance",
+            Self::HooksOnAxes(_) => "built.hooks-on-axes",
+            Self::SlopeForceShared => "model.slope-force",
+            Self::FootTurnsAboutEdge => "model.foot-edge",
+            Self::DeflectionFromChord => "model.deflection",
+            Self::LayersCarryNothing => "model.layers",
+            Self::PlateGrip => "model.plate-grip",
+            Self::TimberEdgeHolds => "model.timber-edge",
+            Self::RailElastic => "model.rail-elastic",
+            Self::Linear => "model.linear",
+            Self::ServiceClassTwo => "model.service-class",
+            Self::TilesFlat => "model.tiles-flat",
+            Self::RafterSpanWorst => "model.rafter-span",
+            Self::OneBolt => "model.one-bolt",
+            Self::ClampsInPairs => "model.clamps",
+            Self::CapsAtEnds => "model.end-caps",
+            Self::FewestSplices => "model.fewest-splices",
+        }
+    }
+
+    /// Its value; nothing where it is a choice of model or more than one figure.
+    #[must_use]
+    pub fn value(&self) -> Option<Value> {
+        Some(match self {
+            Self::Revision(revision) => Value::Name(revision.to_string()),
+            Self::OrdinaryBuilding => Value::Name("CC2".to_owned()),
+            Self::Exposure | Self::Thermal | Self::FlatTerrain | Self::FullUse => Value::Share(1.0),
+            Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
+            Self::RoofSurface => Value::Name("roof_surface".to_owned()),
+            Self::ObstacleStrip => Value::Length(Length::ZERO),
+            Self::ExistingLoad(existing_load) => Value::Pressure(*existing_load),
+            Self::CounterBattenWidth(counter_batten_width) => Value::Length(*counter_batten_width),
+            Self::MiddleNib => Value::Name("middle".to_owned()),
+            Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
+            Self::HeadProjection(head_projection) => Value::Length(*head_projection),
+            Self::HookPartialFactor => Value::Share(1.25),
+            Self::RigidNormal | Self::RigidSlope => Value::Name("rigid".to_owned()),
+            Self::WithdrawalDensity(withdrawal_density) => Value::Density(*withdrawal_density),
+            Self::WithdrawalByFormula => Value::Name("formula".to_owned()),
+            Self::SpliceLength(splice_length) => Value::Length(*splice_length),
+            Self::RailWeightless => Value::LineLoad(LineLoad::ZERO),
+            Self::ClampWeightless => Value::Force(Force::ZERO),
+            Self::FewestHooks => Value::Name("fewest_hooks".to_owned()),
+            Self::MinClearance(min_clearance) => Value::Length(*min_clearance),
+            Self::MinRoomAbove(min_room_above) => Value::Length(*min_room_above),
+            Self::SearchLimit(search_limit) => Value::Count(*search_limit),
+            Self::ArmsTowardsJoints => Value::Name("towards_side_joint".to_owned()),
+            Self::LeastLength => Value::Name("least_length".to_owned()),
+            Self::MinPiece(min_piece) => Value::Length(*min_piece),
+            Self::Spares(spares) => Value::Percent(*spares),
+            Self::SoldSingly => Value::Count(1),
+            Self::RailEnds(rail_ends) => Value::Count(*rail_ends as u64),
+            Self::ClearanceByGeometry(clearance_by_geometry) => {
+                Value::Count(*clearance_by_geometry as u64)
+            }
+            Self::HooksOnAxes(hooks_on_axes) => Value::Length(*hooks_on_axes),
+            Self::UsualSpares { .. }
+            | Self::SlopeForceShared
+            | Self::FootTurnsAboutEdge
+            | Self::DeflectionFromChord
+            | Self::LayersCarryNothing
+            | Self::PlateGrip
+            | Self::TimberEdgeHolds
+            | Self::RailElastic
+            | Self::Linear
+            | Self::ServiceClassTwo
+            | Self::TilesFlat
+            | Self::RafterSpanWorst
+            | Self::OneBolt
+            | Self::ClampsInPairs
+            | Self::CapsAtEnds
+            | Self::FewestSplices => return None,
+        })
+    }
+
+    /// Choices of model that hold for every job.
+    pub const OF_MODEL: [Self; 11] = [
+        Self::SlopeForceShared,
+        Self::FootTurnsAboutEdge,
+        Self::DeflectionFromChord,
+        Self::LayersCarryNothing,
+        Self::PlateGrip,
+        Self::TimberEdgeHolds,
+        Self::RailElastic,
+        Self::Linear,
+        Self::ServiceClassTwo,
+        Self::TilesFlat,
+        Self::RafterSpanWorst,
+    ];
+
+    /// Choices of model that hold for every order.
+    pub const OF_ORDERS: [Self; 4] =
+        [Self::OneBolt, Self::ClampsInPairs, Self::CapsAtEnds, Self::FewestSplices];
+
+    /// One of each, so that every one can be said in a test.
+    #[cfg(test)]
+    #[must_use]
+    pub fn samples() -> Vec<Self> {
+        let length = Length::from_mm(25.0);
+        vec![
+            Self::Revision("XX-1"),
+            Self::OrdinaryBuilding,
+            Self::Exposure,
+            Self::Thermal,
+            Self::SnowNotHeld,
+            Self::NoExceptionalSnow,
+            Self::FlatTerrain,
+            Self::RoofSurface,
+            Self::ObstacleStrip,
+            Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
+            Self::CounterBattenWidth(length),
+            Self::MiddleNib,
+            Self::TroughsAnywhere,
+            Self::HeadProjection(length),
+            Self::HookPartialFactor,
+            Self::RigidNormal,
+            Self::RigidSlope,
+            Self::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
+            Self::WithdrawalByFormula,
+            Self::SpliceLength(length),
+            Self::RailWeightless,
+            Self::ClampWeightless,
+            Self::FewestHooks,
+            Self::FullUse,
+            Self::MinClearance(length),
+            Self::MinRoomAbove(length),
+            Self::SearchLimit(7),
+            Self::ArmsTowardsJoints,
+            Self::LeastLength,
+            Self::MinPiece(length),
+            Self::UsualSpares { hooks: 2.0, others: 5.0 },
+            Self::Spares(5.0),
+            Self::SoldSingly,
+            Self::RailEnds(3),
+            Self::ClearanceByGeometry(3),
+            Self::HooksOnAxes(length),
+            Self::SlopeForceShared,
+            Self::FootTurnsAboutEdge,
+            Self::DeflectionFromChord,
+            Self::LayersCarryNothing,
+            Self::PlateGrip,
+            Self::TimberEdgeHolds,
+            Self::RailElastic,
+            Self::Linear,
+            Self::ServiceClassTwo,
+            Self::TilesFlat,
+            Self::RafterSpanWorst,
+            Self::OneBolt,
+            Self::ClampsInPairs,
+            Self::CapsAtEnds,
+            Self::FewestSplices,
+        ]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_unique() {
+        let all = Assumed::samples();
+        for (i, one) in all.iter().enumerate() {
+            assert!(all[i + 1..].iter().all(|other| other.code() != one.code()), "{}", one.code());
+        }
+    }
+}

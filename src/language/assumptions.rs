@@ -1,0 +1,309 @@
+//! Assumptions as people read them: what was assumed, and why.
+
+use crate::assessment::Assumed;
+
+use super::{Language, Reader};
+
+/// What was assumed: a figure, a word of the request, or a statement.
+#[must_use]
+pub fn value(assumed: &Assumed, reader: Reader) -> String {
+    let of = |english: &str, german: &str| match reader.language {
+        Language::English => english.to_owned(),
+        Language::German => german.to_owned(),
+    };
+    match assumed {
+        Assumed::UsualSpares { hooks, others } => {
+            let [hooks, others] = [hooks, others].map(|percent| reader.number(*percent, 1));
+            match reader.language {
+                Language::English => {
+                    format!("{hooks} % spare hooks, {others} % of other parts, sold singly")
+                }
+                Language::German => format!(
+                    "{hooks} % Zuschlag bei Haken, {others} % bei anderen Teilen, einzeln erhältlich"
+                ),
+            }
+        }
+        Assumed::RailEnds(rails) => of(
+            &format!("ends of {rails} rails as a layout would have them"),
+            &format!("Enden von {rails} Schienen, wie eine Planung sie hätte"),
+        ),
+        Assumed::ClearanceByGeometry(hooks) => of(
+            &format!("clearance at {hooks} hooks from the geometry of the covering"),
+            &format!("Freiraum an {hooks} Haken aus der Geometrie der Deckung"),
+        ),
+        Assumed::MiddleNib => of("one nib in the middle", "eine Nase in der Mitte"),
+        Assumed::TroughsAnywhere => of("anywhere", "überall"),
+        Assumed::RigidNormal | Assumed::RigidSlope => of("rigid", "starr"),
+        Assumed::WithdrawalByFormula => of("EN 1995-1-1 Eq. (8.39)", "EN 1995-1-1 Gl. (8.39)"),
+        Assumed::HooksOnAxes(_) => of(
+            "hooks stand on the axes of their rafters",
+            "Haken stehen auf den Achsen ihrer Sparren",
+        ),
+        Assumed::SlopeForceShared => of(
+            "slope force shared like the normal force",
+            "Hangabtrieb verteilt wie die Kraft senkrecht zum Dach",
+        ),
+        Assumed::FootTurnsAboutEdge => {
+            of("foot turns about its plate edge", "Grundplatte dreht um ihren Rand")
+        }
+        Assumed::DeflectionFromChord => {
+            of("deflection from the chord", "Durchbiegung von der Sehne")
+        }
+        Assumed::LayersCarryNothing => of(
+            "layers under the foot carry nothing across the screw",
+            "Schichten unter der Grundplatte tragen quer zur Schraube nichts",
+        ),
+        Assumed::PlateGrip => of(
+            "plate gripped by the thread's outer diameter",
+            "Platte vom Gewindeaußendurchmesser gefasst",
+        ),
+        Assumed::TimberEdgeHolds => {
+            of("timber under the foot's edge holds", "Holz unter dem Rand der Grundplatte hält")
+        }
+        Assumed::RailElastic => of("rail is elastic", "Schiene bleibt elastisch"),
+        Assumed::Linear => of("rail and hooks are linear", "Schiene und Haken sind linear"),
+        Assumed::ServiceClassTwo => of("service class 2", "Nutzungsklasse 2"),
+        Assumed::TilesFlat => {
+            of("tiles are flat and battens even", "Ziegel sind eben, Latten gleichmäßig")
+        }
+        Assumed::RafterSpanWorst => of(
+            "rafter span lies where it hurts most",
+            "Sparrenfeld liegt, wo es am ungünstigsten ist",
+        ),
+        Assumed::OneBolt => of(
+            "one bolt with nut from hook to rail; clamps and splices come with their own",
+            "eine Schraube mit Mutter vom Haken zur Schiene; Klemmen und Verbinder bringen ihre mit",
+        ),
+        Assumed::ClampsInPairs => of(
+            "clamps in pairs of rails: one between two neighbours, one beyond each end",
+            "Klemmen auf beiden Schienen: eine zwischen zwei Nachbarn, eine an jedem Ende",
+        ),
+        Assumed::CapsAtEnds => of(
+            "a cap at either end of every rail segment",
+            "eine Kappe an jedem Ende jedes Schienenabschnitts",
+        ),
+        Assumed::FewestSplices => of(
+            "fewest splices first, least rail second",
+            "zuerst die wenigsten Stöße, dann die wenigste Schiene",
+        ),
+        figure => figure.value().map_or_else(String::new, |value| reader.value(&value)),
+    }
+}
+
+/// Why it was assumed.
+#[must_use]
+#[expect(clippy::too_many_lines, reason = "one arm for every assumption there is")]
+pub fn why(assumed: &Assumed, reader: Reader) -> String {
+    let (english, german) = match assumed {
+        Assumed::HooksOnAxes(within) => {
+            let within = reader.length(*within);
+            return match reader.language {
+                Language::English => format!(
+                    "where a hook is recorded within {within} of a rafter, its own place is taken \
+                     for the axis"
+                ),
+                Language::German => format!(
+                    "steht ein Haken laut Aufzeichnung höchstens {within} neben einem Sparren, gilt \
+                     sein Ort als Achse"
+                ),
+            };
+        }
+        Assumed::Revision(_) => ("the newest", "die neueste"),
+        Assumed::OrdinaryBuilding => ("ordinary buildings", "gewöhnliche Gebäude"),
+        Assumed::Exposure => (
+            "normal topography, EN 1991-1-3 Table 5.1",
+            "übliche Topografie, EN 1991-1-3 Tabelle 5.1",
+        ),
+        Assumed::Thermal => (
+            "no melting from below, EN 1991-1-3 5.2(8)",
+            "kein Abtauen von unten, EN 1991-1-3 5.2(8)",
+        ),
+        Assumed::SnowNotHeld => (
+            "no guard or parapet below the array; with one the shape coefficient is at least 0.8",
+            "kein Schneefang und keine Attika unter der Anlage; damit wäre der Formbeiwert mindestens 0,8",
+        ),
+        Assumed::NoExceptionalSnow => (
+            "exceptional snow is considered where the caller says the site calls for it",
+            "außergewöhnlicher Schnee wird angesetzt, wo die Anfrage ihn für den Standort nennt",
+        ),
+        Assumed::FlatTerrain => {
+            ("flat terrain, EN 1991-1-4 4.3.3", "ebenes Gelände, EN 1991-1-4 4.3.3")
+        }
+        Assumed::RoofSurface => (
+            "a module takes the full external coefficient of the zone it lies in: no published reduction for open-edged arrays is confirmed here",
+            "ein Modul bekommt den vollen Außendruckbeiwert seiner Zone: eine veröffentlichte Abminderung für offene Anlagen ist hier nicht bestätigt",
+        ),
+        Assumed::ObstacleStrip => (
+            "no strip around the obstacle is asked for",
+            "ein freier Streifen um das Hindernis ist nicht verlangt",
+        ),
+        Assumed::ExistingLoad(_) => (
+            "usual weight of such a covering with battens and rafters, from memory",
+            "übliches Gewicht einer solchen Deckung mit Latten und Sparren, aus dem Gedächtnis",
+        ),
+        Assumed::CounterBattenWidth(_) => (
+            "common practice; the foot turns about its edge when the arm stands sideways",
+            "gängige Praxis; um ihren Rand dreht sich die Grundplatte, wenn der Arm seitlich steht",
+        ),
+        Assumed::MiddleNib => (
+            "common practice, no source; it decides whether a nib is in the way of the arm",
+            "gängige Praxis, ohne Quelle; danach richtet sich, ob eine Nase dem Arm im Weg ist",
+        ),
+        Assumed::TroughsAnywhere => (
+            "no troughs are given, so the arm is taken to leave on the rafter axis",
+            "Wellentäler sind nicht angegeben, also tritt der Arm auf der Sparrenachse aus",
+        ),
+        Assumed::HeadProjection(_) => (
+            "common practice, no source; the heads of tiles take that much of the space for the foot",
+            "gängige Praxis, ohne Quelle; so viel vom Platz der Grundplatte nehmen die Ziegelköpfe ein",
+        ),
+        Assumed::HookPartialFactor => (
+            "the larger of the factors for steel, EN 1993-1-4 5.1",
+            "der größere der Beiwerte für Stahl, EN 1993-1-4 5.1",
+        ),
+        Assumed::RigidNormal => (
+            "not given: loads are shared as on rigid hooks, and the clearance is not verified",
+            "nicht angegeben: Lasten verteilen sich wie auf starre Haken, der Freiraum ist nicht nachgewiesen",
+        ),
+        Assumed::RigidSlope => (
+            "not given: slope loads are shared as on rigid hooks",
+            "nicht angegeben: Hangabtrieb verteilt sich wie auf starre Haken",
+        ),
+        Assumed::WithdrawalDensity(_) => (
+            "the density withdrawal parameters are usually declared for",
+            "die Rohdichte, für die Ausziehparameter üblicherweise angegeben sind",
+        ),
+        Assumed::WithdrawalByFormula => {
+            ("no declared parameter is given", "kein erklärter Parameter ist angegeben")
+        }
+        Assumed::SpliceLength(_) => (
+            "common practice, no source; hooks and clamps keep off that length",
+            "gängige Praxis, ohne Quelle; Haken und Klemmen halten sich von dieser Länge fern",
+        ),
+        Assumed::RailWeightless | Assumed::ClampWeightless => (
+            "none is chosen yet: its weight is left out",
+            "noch nicht gewählt: das Gewicht bleibt weg",
+        ),
+        Assumed::FewestHooks => ("the usual aim", "das übliche Ziel"),
+        Assumed::FullUse => {
+            ("full use of the design resistance", "volle Ausnutzung des Bemessungswiderstands")
+        }
+        Assumed::MinClearance(_) => (
+            "common practice for the unloaded arm; no standard says it",
+            "gängige Praxis für den unbelasteten Arm; keine Norm sagt es",
+        ),
+        Assumed::MinRoomAbove(_) => (
+            "common practice: the tile above must not ride on the arm; no standard says it",
+            "gängige Praxis: der Ziegel darüber darf nicht auf dem Arm reiten; keine Norm sagt es",
+        ),
+        Assumed::SearchLimit(_) => {
+            ("bounds the time of one rail segment", "begrenzt die Rechenzeit je Schienenabschnitt")
+        }
+        Assumed::ArmsTowardsJoints => (
+            "common practice: near a joint a tile is notched at its edge and the arm lies over the middle of the tile below",
+            "gängige Praxis: nahe einer Fuge wird ein Ziegel am Rand ausgeklinkt, und der Arm liegt über der Mitte des Ziegels darunter",
+        ),
+        Assumed::LeastLength => (
+            "the least rail bought is the least waste; of such plans the one with the fewest bars",
+            "am wenigsten gekaufte Schiene ist am wenigsten Verschnitt; davon der Plan mit den wenigsten Stangen",
+        ),
+        Assumed::MinPiece(_) => (
+            "common practice, no source; no shorter piece is joined, no shorter offcut kept",
+            "gängige Praxis, ohne Quelle; kürzere Stücke werden nicht gestoßen, kürzere Reste nicht aufgehoben",
+        ),
+        Assumed::UsualSpares { .. } | Assumed::Spares(_) | Assumed::CapsAtEnds => {
+            ("common practice, no source", "gängige Praxis, ohne Quelle")
+        }
+        Assumed::SoldSingly => ("sold singly", "einzeln erhältlich"),
+        Assumed::RailEnds(_) => (
+            "no ends are given: the outer module edges and the end projection of the rail, cut where it would be longer than it may be",
+            "Enden sind nicht angegeben: äußere Modulkanten und Überstand der Schiene, getrennt, wo sie sonst zu lang wäre",
+        ),
+        Assumed::ClearanceByGeometry(_) => (
+            "found.clearance_mm is not given there; a measured one is better evidence",
+            "found.clearance_mm fehlt dort; ein gemessener Freiraum ist der bessere Beleg",
+        ),
+        Assumed::SlopeForceShared => (
+            "a module shares both between its two rails by the lever rule; the small turning moment of the slope force about the rails is left out",
+            "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; das kleine Drehmoment des Hangabtriebs um die Schienen bleibt weg",
+        ),
+        Assumed::FootTurnsAboutEdge => (
+            "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about its upper one, sideways about the edge of the timber",
+            "starre Platte, Schrauben nehmen nur Zug auf; bei Druck dreht sie um den unteren Rand, bei Sog um den oberen, seitlich um die Holzkante",
+        ),
+        Assumed::DeflectionFromChord => (
+            "a span's deflection is measured from the line through its two displaced hooks, a free end's from that line prolonged; each direction by itself",
+            "die Durchbiegung eines Felds zählt von der Linie durch seine zwei verschobenen Haken, die eines freien Endes von deren Verlängerung; jede Richtung für sich",
+        ),
+        Assumed::LayersCarryNothing => (
+            "packers, counter-batten and layers between foot and rafter are a free gap in the yield model, without rope effect",
+            "Unterlegplatten, Konterlatte und Schichten zwischen Grundplatte und Sparren sind im Fließmodell ein freier Spalt, ohne Seilwirkung",
+        ),
+        Assumed::PlateGrip => (
+            "whether the foot counts as thin or thick is judged by the outer diameter of the screw, and a thick one by holes less than a tenth of it wider",
+            "ob die Grundplatte dünn oder dick ist, richtet sich nach dem Außendurchmesser der Schraube; eine dicke hat Löcher, die weniger als ein Zehntel davon weiter sind",
+        ),
+        Assumed::TimberEdgeHolds => (
+            "the edge the foot turns about is taken as hard; the bearing of counter-batten or rafter across the grain under it is not checked",
+            "der Rand, um den die Grundplatte dreht, gilt als hart; die Pressung von Konterlatte oder Sparren quer zur Faser darunter ist nicht nachgewiesen",
+        ),
+        Assumed::RailElastic => (
+            "bending about both axes is summed linearly against the proof strength",
+            "Biegung um beide Achsen wird linear summiert, gegen die Dehngrenze",
+        ),
+        Assumed::Linear => (
+            "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",
+            "auf Ziegelkontakt wird nicht gebaut; ein Haken gibt auf Druck und Sog gleich nach",
+        ),
+        Assumed::ServiceClassTwo => (
+            "timber under a roof covering, EN 1995-1-1 2.3.1.3",
+            "Holz unter einer Dachdeckung, EN 1995-1-1 2.3.1.3",
+        ),
+        Assumed::TilesFlat => (
+            "clearances before load come from the geometry of the covering: measure on site",
+            "Freiräume vor Belastung folgen aus der Geometrie der Deckung: vor Ort messen",
+        ),
+        Assumed::RafterSpanWorst => (
+            "the hooks of a rafter are run over one simply supported span as a train of loads, with the permanent load and the snow on uncovered tiles spread over it; wind on uncovered tiles and the supports of the rafter are left out",
+            "die Haken eines Sparrens laufen als Lastenzug über ein Einfeld, dazu ständige Last und Schnee auf freier Deckung als Streckenlast; Wind auf freie Deckung und die Auflager des Sparrens bleiben weg",
+        ),
+        Assumed::OneBolt => (
+            "the parts of the request do not say what they are delivered with",
+            "die Teile der Anfrage sagen nicht, womit sie geliefert werden",
+        ),
+        Assumed::ClampsInPairs => (
+            "every module is held on both its rails; at an expansion gap both neighbours get end clamps, for nothing bridges it",
+            "jedes Modul ist auf beiden Schienen gehalten; an einer Dehnfuge bekommen beide Nachbarn Endklemmen, denn nichts überbrückt sie",
+        ),
+        Assumed::FewestSplices => (
+            "a splice is a weak point and costs a part and work, so none is added to save rail; pieces lie on two hooks or more, splices keep off hooks, clamps and the middle third of a span as far as possible",
+            "ein Stoß ist eine Schwachstelle und kostet Teil und Arbeit, also kommt keiner hinzu, um Schiene zu sparen; Stücke liegen auf mindestens zwei Haken, Stöße meiden Haken, Klemmen und möglichst das mittlere Drittel eines Felds",
+        ),
+    };
+    match reader.language {
+        Language::English => english.to_owned(),
+        Language::German => german.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::Units;
+
+    #[test]
+    fn every_assumption_is_said_in_every_language_and_system_of_units() {
+        for assumed in Assumed::samples() {
+            for units in Units::ALL {
+                let [english, german] = Language::ALL.map(|language| Reader { language, units });
+                assert!(!value(&assumed, english).is_empty(), "{}", assumed.code());
+                assert!(!value(&assumed, german).is_empty(), "{}", assumed.code());
+                assert_ne!(why(&assumed, english), why(&assumed, german), "{}", assumed.code());
+                if units == Units::Imperial {
+                    let said = value(&assumed, english) + &why(&assumed, english);
+                    assert!(!said.contains(" mm") && !said.contains(" kN"), "{said}");
+                }
+            }
+        }
+    }
+}
