@@ -10,6 +10,7 @@ pub mod batch;
 pub mod body;
 pub mod check;
 pub mod documents;
+mod examples;
 pub mod job;
 mod landing;
 pub mod limits;

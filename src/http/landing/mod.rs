@@ -3,7 +3,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use crate::http::documents::EXAMPLE_JOB;
+use crate::http::examples::EXAMPLE_JOB;
 use crate::http::job;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
