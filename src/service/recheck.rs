@@ -3,8 +3,8 @@
 use crate::assessment::Finding;
 use crate::language::Reader;
 use crate::model::fault::Fault;
-use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::layout::Layout;

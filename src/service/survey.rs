@@ -7,7 +7,7 @@
 use crate::assessment;
 use crate::language::Reader;
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::Verdict;
+use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};

@@ -7,7 +7,8 @@ use crate::http::examples::EXAMPLE_JOB;
 use crate::http::job;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
-use crate::model::layout::{LayoutAnswer, LayoutRequest, Severity};
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::remarks::Severity;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, View, percent, verdict};
 

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use crate::assessment::{self, Assessment, Fact, Finding, Place, Scope, Value};
 use crate::language::{Reader, findings};
-use crate::model::layout::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
+use crate::model::remarks::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
 use crate::service::rounding::{factor, load, mm, utilisation};
 
 /// The findings, most serious first.

@@ -14,10 +14,11 @@ use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
-    Assumption, Caution, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality,
-    SearchOutcome, SegmentOptimality, Verdict,
+    JobUtilisation, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality,
 };
+use crate::model::provenance::{Assumption, Engine, EngineRules};
 use crate::model::recheck::RecheckAnswer;
+use crate::model::remarks::{Caution, Verdict};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};

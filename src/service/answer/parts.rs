@@ -3,11 +3,11 @@
 use crate::model::components::{
     ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
 };
-use crate::model::layout::Assumption;
 use crate::model::parts::{
     ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
     PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
 };
+use crate::model::provenance::Assumption;
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
 use crate::parts::splicing::Kept;

@@ -7,7 +7,7 @@ use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
 use crate::model::fault::Fault;
-use crate::model::layout::Assumption;
+use crate::model::provenance::Assumption;
 use crate::model::roof::RoofForm;
 use crate::model::site::Site as WireSite;
 use crate::placement::actions::{Actions, Weight};

@@ -17,7 +17,8 @@ use crate::model::array::{
 };
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::{Assumption, LayoutRequest};
+use crate::model::layout::LayoutRequest;
+use crate::model::provenance::Assumption;
 use crate::model::recheck::RecheckRequest;
 use crate::model::roof::Roof;
 use crate::model::site::{RulesChoice, Site};

@@ -166,8 +166,9 @@ const SENTENCES: &[(&str, &str)] = &[
 mod tests {
     use super::*;
     use crate::model::components::HookChoice;
-    use crate::model::layout::{Assumption, LayoutRequest, TraceLine};
+    use crate::model::layout::LayoutRequest;
     use crate::model::parts::{PartKind, PartLine};
+    use crate::model::provenance::{Assumption, TraceLine};
     use crate::model::recheck::RecheckRequest;
     use crate::service::layout::run;
     use crate::service::request::Options;

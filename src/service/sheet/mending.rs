@@ -4,8 +4,8 @@
 use maud::{Markup, html};
 
 use crate::language::Words;
-use crate::model::layout::MissingEvidence;
 use crate::model::recheck::Suggestion;
+use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, percent};
