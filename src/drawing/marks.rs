@@ -2,7 +2,7 @@
 
 use crate::checks::segment::Candidate;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::canvas::{ALARM, Canvas, INK, N, Pen};
 

@@ -7,7 +7,7 @@ use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded,
 use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::placement::rail_lines::RailLine;
 use crate::placement::{refit, repair};
 

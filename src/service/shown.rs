@@ -12,7 +12,7 @@ use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::layout::laid_out;
 use super::recheck::rechecked;

@@ -12,7 +12,7 @@ use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::{Force, Length};
 

@@ -11,7 +11,7 @@ use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight};
 use crate::placement::footing::Footing;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::units::{Force, Length};
 
 use super::answer::{combination_name, hook_name, hooks_on};

@@ -6,7 +6,7 @@ use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL, SMALL};
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::layout::{Layout, Rail};
+use crate::placement::laid::{Layout, Rail};
 
 use super::view::{HookText, View};
 

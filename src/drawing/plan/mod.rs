@@ -14,7 +14,7 @@ use crate::codes::vocabulary::{Direction, ZoneOnSlope};
 use crate::geometry::Rect;
 use crate::language::{Language, Words};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::Caption;
 use super::canvas::{Canvas, Figure};

@@ -9,7 +9,7 @@ use crate::drawing::text::{self, LARGE, Label, NORMAL, SMALL};
 use crate::geometry::Rect;
 use crate::language::{Language, Words};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
 use super::{EDGE, PAGE, roof, zones};

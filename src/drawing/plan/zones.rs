@@ -8,7 +8,7 @@ use crate::drawing::text::{Label, SMALL};
 use crate::geometry::Rect;
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::view::View;
 

@@ -22,7 +22,7 @@ use crate::model::remarks::{Caution, Verdict};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};

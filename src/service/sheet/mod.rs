@@ -23,7 +23,7 @@ use crate::model::recheck::{RecheckAnswer, Suggestion};
 use crate::model::remarks::{Caution, MissingEvidence, Verdict, Warning};
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::shown::{percent, verdict};
 
