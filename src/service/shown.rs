@@ -19,6 +19,7 @@ use super::recheck::rechecked;
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
+use super::wording::{percent, verdict};
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -169,17 +170,6 @@ fn no_hook(cannot: CannotDraw) -> Fault {
     Fault::new("", FaultCode::UnknownValue, detail)
 }
 
-/// A verdict in words.
-#[must_use]
-pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
-    match verdict {
-        Verdict::Holds => words.holds,
-        Verdict::HoldsWithWarnings => words.holds_with_warnings,
-        Verdict::Fails => words.fails,
-        Verdict::Incomplete => words.incomplete,
-    }
-}
-
 fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -> String {
     format!(
         "{} · {} {} ({}) · {}: {hooks}",
@@ -189,12 +179,6 @@ fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -
         used.element,
         words.hooks,
     )
-}
-
-/// A utilisation that is rounded already, in per cent with one decimal.
-#[must_use]
-pub fn percent(used: f64) -> String {
-    format!("{:.1} %", (used * 1000.0 - 1e-6).ceil() / 10.0 + 0.0)
 }
 
 fn caption(

@@ -9,7 +9,7 @@ use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, percent};
-use crate::service::shown::verdict;
+use crate::service::wording::verdict;
 
 /// All of it, as far as there is any.
 pub fn mending(content: &Content<'_>, words: &Words) -> Markup {

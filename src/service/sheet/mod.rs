@@ -25,7 +25,7 @@ use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
-use super::shown::{percent, verdict};
+use super::wording::{percent, verdict};
 
 const STYLE: &str = include_str!("sheet.css");
 
