@@ -7,7 +7,7 @@ use std::time::Duration;
 use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
 use hookspan::http::limits::Limits;
-use hookspan::http::{App, documents, router};
+use hookspan::http::{App, description, router};
 use hookspan::service::request::Options;
 use hookspan::solve;
 use hookspan::solve::lines::Share;
@@ -49,7 +49,7 @@ fn main() -> ExitCode {
             ExitCode::from(solve::lines::run(&settings, &mut stderr()) as u8)
         }
         Command::Openapi => {
-            let written = stdout().write_all(documents::openapi_text().as_bytes());
+            let written = stdout().write_all(description::openapi_text().as_bytes());
             if written.is_ok() { ExitCode::SUCCESS } else { ExitCode::from(2) }
         }
         Command::Serve => match serve(&cli.settings) {

@@ -2,10 +2,11 @@
 //!
 //! `{main, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
 //! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and
-//! the embedded parts (`components`) stand beside the tower and are seen from its top alone. The sources are read as
-//! text, so a path to another module is always written `crate::…`, one module at a time.
+//! the embedded parts (`components`) stand beside the tower and are seen from its top alone. Within
+//! a room no two files import each other, not even by way of others. The sources are read as text,
+//! so a path to another room is always written `crate::…`, one room at a time.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -233,9 +234,9 @@ fn only_an_annex_names_its_country() {
     assert_eq!(wrong, Vec::<String>::new());
 }
 
-/// The code before its tests, which may name whom they like.
+/// The code before its tests, which may name whom they like: they stand last in their file.
 fn product_code(code: &str) -> &str {
-    code.split("#[cfg(test)]").next().unwrap_or_default()
+    code.split("mod tests").next().unwrap_or_default()
 }
 
 #[test]
@@ -251,4 +252,136 @@ fn the_plan_itself_has_no_way_up() {
     }
     let apart = |one: &str, other: &str| !may_name(one).is_some_and(|may| may.contains(&other));
     assert!(apart("codes", "mechanics") && apart("mechanics", "codes"));
+}
+
+/// What a file imports: each file, and a path that names something of it.
+type Imports = BTreeMap<PathBuf, String>;
+
+#[test]
+fn no_circle_between_files() {
+    let imports = imports();
+    let arrows: usize = imports.values().map(BTreeMap::len).sum();
+    assert!(imports.len() > 150, "only {} files were found", imports.len());
+    assert!(arrows > 3 * imports.len(), "only {arrows} imports were found, so little was checked");
+    let circle = circle(imports).unwrap_or_default();
+    assert!(circle.is_empty(), "these files import each other:\n{}", circle.join("\n"));
+}
+
+#[test]
+fn a_circle_is_found() {
+    let imports = |of: &[&str]| of.iter().map(|of| (of.into(), format!("crate::{of}"))).collect();
+    let mut house = BTreeMap::from([
+        ("attic".into(), imports(&["hall"])),
+        ("cellar".into(), imports(&[])),
+        ("hall".into(), imports(&["cellar", "stairs"])),
+        ("stairs".into(), imports(&["cellar"])),
+    ]);
+    assert_eq!(circle(house.clone()), None);
+    house.insert("stairs".into(), imports(&["cellar", "hall"]));
+    let arrows = ["hall -> stairs: crate::stairs", "stairs -> hall: crate::hall"];
+    assert_eq!(circle(house), Some(arrows.map(str::to_owned).to_vec()));
+}
+
+/// Every file of `src` and what it imports, its tests left out.
+///
+/// A `mod` line alone imports nothing. Nor does a file import the `mod.rs` of a folder it stands in:
+/// that is where a folder keeps what its files share.
+fn imports() -> BTreeMap<PathBuf, Imports> {
+    let sources = sources();
+    let files: BTreeMap<Vec<String>, &Path> =
+        sources.iter().map(|source| (module_of(&source.path), source.path.as_path())).collect();
+    let file_of = |path: &[String]| {
+        (1..=path.len()).rev().find_map(|length| files.get(&path[..length]).copied())
+    };
+    let imports_of = |source: &Source| -> Imports {
+        let own = module_of(&source.path);
+        let others = paths(product_code(&source.code), &own).into_iter().filter_map(|path| {
+            let file = file_of(&path)?;
+            let shared = file.ends_with("mod.rs") && own.starts_with(&module_of(file));
+            (file != source.path && !shared).then(|| (file.to_owned(), path.join("::")))
+        });
+        others.collect()
+    };
+    sources.iter().map(|source| (source.path.clone(), imports_of(source))).collect()
+}
+
+/// The path of the module that a file is.
+fn module_of(file: &Path) -> Vec<String> {
+    let names = file.with_extension("");
+    let names = names.iter().map(|name| name.to_string_lossy().into_owned());
+    names.filter(|name| !matches!(name.as_str(), "mod" | "lib")).collect()
+}
+
+/// Every path the code of a module names, from the root of the crate: what is written `crate::…`,
+/// `super::…` or `self::…`, and what begins with a child of the module.
+fn paths(code: &str, module: &[String]) -> Vec<Vec<String>> {
+    let parent = &module[..module.len().saturating_sub(1)];
+    let child = |name: &str| [module, &[name.to_owned()]].concat();
+    let children = names_after(code, "mod ").map(|(_, name)| name);
+    let children = children.filter(|name| code.contains(&format!("mod {name};")));
+    let mut starts = vec![("crate", vec![]), ("self", module.to_vec()), ("super", parent.to_vec())];
+    starts.extend(children.map(|name| (name, child(name))));
+    let mut found = Vec::new();
+    for (word, start) in starts {
+        for (at, _) in code.match_indices(&format!("{word}::")) {
+            let goes_on = |c: char| c.is_alphanumeric() || matches!(c, '_' | ':');
+            if !code[..at].ends_with(goes_on) {
+                follow(&code[at + word.len() + 2..], &start, &mut found);
+            }
+        }
+    }
+    found
+}
+
+/// Adds the paths that go on from `start` with this text, one for each name in braces; returns the
+/// text behind them.
+fn follow<'a>(text: &'a str, start: &[String], found: &mut Vec<Vec<String>>) -> &'a str {
+    let text = text.trim_start();
+    if let Some(mut rest) = text.strip_prefix('{') {
+        while !rest.trim_start().starts_with('}') {
+            rest = follow(rest, start, found);
+            let end = rest.find([',', '}']).unwrap_or(rest.len());
+            rest = rest[end..].trim_start_matches(',');
+            if rest.is_empty() {
+                return rest;
+            }
+        }
+        return rest.trim_start().trim_start_matches('}');
+    }
+    let end = text.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(text.len());
+    let (name, rest) = text.split_at(end);
+    let path = [start, &[name.to_owned()]].concat();
+    match rest.strip_prefix("::") {
+        Some(rest) if !name.is_empty() => follow(rest, &path, found),
+        _ => {
+            found.push(path);
+            rest
+        }
+    }
+}
+
+/// The arrows of one circle, if there is any.
+fn circle(mut imports: BTreeMap<PathBuf, Imports>) -> Option<Vec<String>> {
+    // From the ground up, files that import none of those left are taken away.
+    loop {
+        let left: BTreeSet<PathBuf> = imports.keys().cloned().collect();
+        for of in imports.values_mut() {
+            of.retain(|file, _| left.contains(file));
+        }
+        imports.retain(|_, of| !of.is_empty());
+        if imports.len() == left.len() {
+            break;
+        }
+    }
+    // Each of the rest imports another of the rest: whoever follows the arrows comes back.
+    let (mut walk, mut arrows) = (vec![imports.keys().next()?], Vec::new());
+    loop {
+        let from = *walk.last()?;
+        let (to, name) = imports[from].first_key_value()?;
+        arrows.push(format!("{} -> {}: {name}", from.display(), to.display()));
+        if let Some(at) = walk.iter().position(|file| *file == to) {
+            return Some(arrows.split_off(at));
+        }
+        walk.push(to);
+    }
 }

@@ -1,6 +1,6 @@
 //! The published description is current, complete and sound.
 
-use hookspan::http::documents::{openapi_text, openapi_value};
+use hookspan::http::description::{openapi_text, openapi_value};
 use hookspan::http::router;
 use serde_json::{Value, json};
 

@@ -5,7 +5,7 @@
 
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked, Idle};
-use crate::placement::layout::{Layout, Rail};
+use crate::placement::laid::{Layout, Rail};
 use crate::units::Length;
 
 use super::value::End;

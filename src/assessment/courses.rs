@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::placement::{Job, rail_lines};
 
 use super::{Fact, Findings, Place};

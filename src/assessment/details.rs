@@ -2,7 +2,7 @@
 
 use crate::placement::Job;
 use crate::placement::expansion::EXPANSION_GAP;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::units::Length;
 
 use super::{Fact, Findings, Place};

@@ -2,7 +2,7 @@
 
 use crate::placement::Job;
 use crate::placement::free_ends::{self, End as FreeEnd, LongEnd};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::units::Length;
 
 use super::value::End;

@@ -5,7 +5,7 @@ use crate::covering::courses;
 use crate::covering::passage::{self, Fit};
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::layout::{Layout, Rail};
+use crate::placement::laid::{Layout, Rail};
 use crate::placement::rail_lines::{self, Position, RailLine};
 use crate::units::Length;
 

@@ -6,7 +6,7 @@ use crate::codes::Code;
 use crate::codes::vocabulary::Situation;
 use crate::placement::Job;
 use crate::placement::footing::Footing;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::units::{Angle, Force, Length};
 
 use super::{Fact, Findings, Place};

@@ -2,9 +2,7 @@
 
 use crate::checks::Governing;
 use crate::covering::{Laying, courses};
-use crate::placement::layout::{Layout, Rail};
-use crate::placement::modules::ModuleResult;
-use crate::placement::rafters::RafterResult;
+use crate::placement::laid::{Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::{Job, sideways};
 use crate::units::Length;
 

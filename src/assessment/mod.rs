@@ -42,7 +42,7 @@ pub use verdict::{Verdict, Verdicts};
 use crate::parts::take_off::TakeOff;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 /// How much a finding matters; the most serious first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -2,7 +2,7 @@
 
 use crate::checks::segment::SegmentResult;
 use crate::placement::free_ends;
-use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::laid::{LaidSegment, Layout, Rail};
 use crate::placement::search::Outcome;
 use crate::placement::{Job, Objective};
 

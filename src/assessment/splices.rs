@@ -4,7 +4,7 @@ use crate::parts::bars::Aim;
 use crate::parts::splicing::Kept;
 use crate::parts::take_off::{TakeOff, millimetres};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::value::{CuttingAim, SpliceKind, SplicePlace};
 use super::{Fact, Findings, Place};

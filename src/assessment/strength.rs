@@ -3,7 +3,7 @@
 use crate::checks::segment::{HookResult, SegmentResult};
 use crate::checks::{Check, Governing};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::value::{Bound, Utilisation};
 use super::{Fact, Findings, Place};

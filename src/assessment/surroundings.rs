@@ -3,7 +3,7 @@
 
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::roof::Edge;
 
 use super::value::EdgeName;

@@ -6,6 +6,7 @@
 //!
 //! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
 
+pub mod boundary;
 pub mod bounds;
 pub mod clearance;
 pub mod foot;
@@ -14,11 +15,11 @@ pub mod module;
 pub mod probe;
 pub mod rafter;
 pub mod rail;
+mod screening;
 pub mod screws;
 pub mod segment;
 pub mod sideways;
 pub mod stacks;
-mod unknown;
 pub mod windows;
 
 /// The checks by name.

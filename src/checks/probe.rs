@@ -12,14 +12,11 @@ use crate::mechanics::beam::{
     self, Both, Chain, Lanes, Meeting, Sag, Side, Strip, Superposition, Told, Units,
 };
 
+use super::boundary::{Acting, Linear, Unknown};
 use super::bounds::{Borne, Ranges, SLACK};
 use super::foot::FootModel;
+use super::screening::PROBES;
 use super::segment::{Candidate, Limit, Segment};
-use super::unknown::{Linear, Unknown};
-use super::windows::Acting;
-
-/// Combinations asked before all others, carried along as hooks are taken from left to right.
-pub(super) const PROBES: usize = 2;
 
 /// Left parts a combination may be asked about in vain before it is asked but one time in so many.
 const PATIENCE: u32 = 16;
@@ -358,23 +355,5 @@ impl Segment {
             })
         };
         self.candidates.iter().map(place).collect()
-    }
-
-    /// The combination that uses hooks with equal shares of the loads most, and the next one,
-    /// of the other sense if there is one.
-    fn likely_to_govern(&self) -> Option<[usize; PROBES]> {
-        let foot = self.candidates.first().map(|first| &*first.foot)?;
-        let used: Vec<f64> = (0..self.cases.len())
-            .map(|case| self.used_on_equal_shares(case, foot, self.candidates.len()))
-            .collect();
-        let lifts = |case: usize| self.normal.total_load(&self.cases[case].normal) < 0.0;
-        let most_used = |among: &dyn Fn(usize) -> bool| {
-            let among = (0..used.len()).filter(|case| among(*case));
-            among.reduce(|most, case| if used[case] > used[most] { case } else { most })
-        };
-        let first = most_used(&|_| true)?;
-        let other = most_used(&|case| lifts(case) != lifts(first));
-        let second = other.or_else(|| most_used(&|case| case != first)).unwrap_or(first);
-        Some([first, second])
     }
 }

@@ -5,7 +5,7 @@ use crate::language::Words;
 
 use super::canvas::{Canvas, FAINT, INK, Pen};
 use super::marks::{self, State};
-use super::plan::{pens, splice};
+use super::pens;
 use super::text::{Label, NORMAL, SMALL, Weight, width};
 
 /// Height of a line.
@@ -116,7 +116,7 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
         }
         Entry::Splice => {
             canvas.rect(&pens::RAIL, &Rect { x: wide.x, y: [y - 2.5, y + 2.5] });
-            splice(canvas, [x, y]);
+            marks::splice(canvas, [x, y]);
         }
         Entry::Gap => {
             canvas.rect(&pens::RAIL, &Rect { x: [x - 16.0, x - 4.0], y: [y - 2.5, y + 2.5] });

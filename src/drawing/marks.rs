@@ -1,8 +1,8 @@
-//! Hooks as the drawings show them.
+//! Hooks and splices as the drawings show them.
 
 use crate::checks::segment::Candidate;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::canvas::{ALARM, Canvas, INK, N, Pen};
 
@@ -140,5 +140,12 @@ fn sector(canvas: &mut Canvas, [x, y]: [f64; 2], r: f64, share: f64) {
                 N(end[1])
             ),
         );
+    }
+}
+
+/// The sign of a splice.
+pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2]) {
+    for side in [-2.5, 2.5] {
+        canvas.line(&Pen::line(INK, 1.8), &[[x + side, y - 8.0], [x + side, y + 8.0]]);
     }
 }

@@ -26,6 +26,7 @@
 mod canvas;
 mod legend;
 mod marks;
+mod pens;
 mod ordinates;
 pub mod plan;
 pub mod plots;

@@ -7,7 +7,7 @@ use crate::language::{Language, Words};
 use crate::mechanics::elastic_line::elastic_line;
 use crate::mechanics::sweep::{Profile, Sweep};
 use crate::placement::Job;
-use crate::placement::layout::{LaidSegment, Layout};
+use crate::placement::laid::{LaidSegment, Layout};
 
 use super::canvas::{ALARM, Canvas, FAINT, Figure, INK, Pen, THIN};
 use super::marks::percent;

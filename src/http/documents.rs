@@ -1,120 +1,15 @@
-//! What the service publishes about itself: the OpenAPI description, its browser, the start page
-//! and one page for each kind of problem. Nothing here is fetched from elsewhere.
-
-use std::sync::OnceLock;
+//! The pages the service publishes about itself: the browser of its description, the start page and
+//! one page for each kind of problem. Nothing here is fetched from elsewhere.
 
 use axum::Router;
 use axum::extract::{Path, State};
 use axum::http::HeaderValue;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{Html, IntoResponse, Response};
-use serde_json::{Value, json};
-use utoipa::OpenApi;
 use utoipa_swagger_ui::{Config, SwaggerUi};
 
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::{App, landing};
-
-/// The example job, as a caller would send it.
-pub const EXAMPLE_JOB: &str = include_str!("../../tests/data/layout-barn.json");
-
-/// The example of a built job.
-const EXAMPLE_RECHECK: &str = include_str!("../../tests/data/recheck-barn.json");
-
-/// The example of a survey.
-const EXAMPLE_SURVEY: &str = include_str!("../../tests/data/survey-barn.json");
-
-/// The example of a question for the actions alone.
-const EXAMPLE_ACTIONS: &str = include_str!("../../tests/data/actions-barn.json");
-
-/// Everything of the description that does not follow from the routes.
-#[derive(OpenApi)]
-#[openapi(
-    info(
-        title = "hookspan",
-        description = "Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof. Send a roof slope, an array, a site and the parts; the answer says on which rafters the hooks go, how much every hook, screw, rail, clamp, module and rafter is used, which clause and which combination of actions governs, and what the service had to assume. The service keeps nothing: the same request gives the same bytes.\n\nEvery length, force and load carries its unit in the name of its field. Coordinates lie in the roof plane: `x` along the eaves to the right, `y` up the slope in true length, origin at the lower left end of the eaves line, seen from outside.\n\nA request with faults is refused as a whole, with a JSON pointer, a code and a sentence for each fault. A layout that fails a check is an answer, not an error.\n\n**Cautions.** The answer supports planning; it does not replace the judgement of a structural engineer, the instructions that come with the parts, or local rules. Work at height, on old roof coverings (some contain asbestos) and on electrical installations belongs in trained and licensed hands. The embedded parts are invented for demonstration and must not be used for a real roof.",
-        license(name = "Apache-2.0", identifier = "Apache-2.0"),
-    ),
-    tags(
-        (name = "layouts", description = "Lay out a job and check it."),
-        (name = "rechecks", description = "Check a job as it was built."),
-        (name = "surveys", description = "Choose packers and slots from what was measured on the roof."),
-        (name = "actions", description = "What acts on a slope."),
-        (name = "batches", description = "Many jobs at once."),
-        (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
-        (name = "service", description = "The service itself."),
-    ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem)),
-)]
-struct Heading;
-
-/// The description before any route is added to it.
-pub(super) fn heading() -> utoipa::openapi::OpenApi {
-    Heading::openapi()
-}
-
-/// The description as a JSON value.
-///
-/// # Panics
-/// Never: a description is texts, numbers and lists, and the tests write it.
-pub fn openapi_value() -> &'static Value {
-    static VALUE: OnceLock<Value> = OnceLock::new();
-    VALUE.get_or_init(|| {
-        let description = super::api().into_openapi();
-        serde_json::to_value(description).expect("the description holds texts and numbers only")
-    })
-}
-
-/// The description as published: indented JSON with a final line feed.
-pub fn openapi_text() -> &'static str {
-    static TEXT: OnceLock<String> = OnceLock::new();
-    TEXT.get_or_init(|| format!("{:#}\n", openapi_value()))
-}
-
-/// The example job as a JSON value, for the description.
-pub(super) fn example_request() -> Value {
-    serde_json::from_str(EXAMPLE_JOB).expect("the embedded example is JSON")
-}
-
-/// The example of a built job as a JSON value, for the description.
-pub(super) fn example_recheck() -> Value {
-    serde_json::from_str(EXAMPLE_RECHECK).expect("the embedded example is JSON")
-}
-
-/// The example of a survey as a JSON value, for the description.
-pub(super) fn example_survey() -> Value {
-    serde_json::from_str(EXAMPLE_SURVEY).expect("the embedded example is JSON")
-}
-
-/// The example of a question for the actions alone as a JSON value, for the description.
-pub(super) fn example_actions() -> Value {
-    serde_json::from_str(EXAMPLE_ACTIONS).expect("the embedded example is JSON")
-}
-
-/// Two lines of a batch, for the description: the second has a fault.
-pub(super) fn example_batch() -> Value {
-    let mut faulty = example_actions();
-    faulty["roof"]["pitch_deg"] = json!(95);
-    let lines = [
-        json!({"id": "contract-0815", "kind": "actions", "job": example_actions()}),
-        json!({"id": "contract-0816", "kind": "actions", "job": faulty}),
-    ];
-    Value::String(lines.map(|line| format!("{line}\n")).concat())
-}
-
-/// The answer to them, its result abridged.
-pub(super) fn example_batch_answer() -> Value {
-    let problem = Problem::example(ProblemCode::InvalidRequest).inside("/job");
-    let lines = [
-        json!({"id": "contract-0815", "line": 1, "status": 200, "result": {"input_digest": "…"}}),
-        json!({"id": "contract-0816", "line": 2, "status": 422, "problem": problem}),
-        json!({"summary": {
-            "complete": true, "next_line": 3, "lines": 2, "answered": 1, "refused": 1,
-            "verdicts": {"holds": 0, "holds_with_warnings": 0, "fails": 0, "incomplete": 0},
-        }}),
-    ];
-    Value::String(lines.map(|line| format!("{line}\n")).concat())
-}
 
 /// `GET /docs`: the browser of the description, all of it served from here.
 pub(super) fn docs() -> Router<App> {

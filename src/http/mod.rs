@@ -9,7 +9,9 @@
 pub mod batch;
 pub mod body;
 pub mod check;
+pub mod description;
 pub mod documents;
+mod examples;
 pub mod job;
 mod landing;
 pub mod limits;
@@ -145,7 +147,7 @@ impl App {
 
 /// Every documented route.
 fn api() -> OpenApiRouter<App> {
-    OpenApiRouter::with_openapi(documents::heading())
+    OpenApiRouter::with_openapi(description::heading())
         .routes(routes!(layouts::create_layout))
         .routes(routes!(rechecks::create_recheck))
         .routes(routes!(surveys::create_survey))

@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use crate::http::check::{BodyFault, MOST_FAULTS};
+use crate::http::check::fault::{BodyFault, MOST_FAULTS};
 use crate::model::fault::{Fault, FaultCode};
 
 /// Media type of every problem.

@@ -5,7 +5,8 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::components::{ClampChoice, RailChoice};
-use super::layout::{Assumption, Caution, Engine, TraceLine, Warning};
+use super::provenance::{Assumption, Engine, TraceLine};
+use super::remarks::{Caution, Warning};
 use super::roof::{Point, RoofForm};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};

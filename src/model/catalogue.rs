@@ -4,7 +4,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::components::{Clamp, Hook, Packers, Rail, Screw};
-use super::layout::Severity;
+use super::remarks::Severity;
 
 /// The embedded parts.
 #[derive(Debug, Clone, Serialize, ToSchema)]

@@ -7,6 +7,8 @@ use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::components::Components;
 use super::parts::PartsAnswer;
+use super::provenance::{Assumption, Engine, TraceLine};
+use super::remarks::{Caution, MissingEvidence, Verdict, Verdicts, Warning};
 use super::roof::Roof;
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
@@ -80,40 +82,6 @@ pub struct LayoutAnswer {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub trace: Option<Vec<TraceLine>>,
-}
-
-/// What computed an answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct Engine {
-    /// Version of this service.
-    pub version: String,
-    /// Rule set.
-    pub rules: EngineRules,
-}
-
-/// Rule set of an answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct EngineRules {
-    /// Family and annex.
-    #[schema(example = "eurocode/DE")]
-    pub id: String,
-    /// Revision, to pin in a later request.
-    #[schema(example = "DE-1")]
-    pub revision: String,
-}
-
-/// The judgement.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Verdict {
-    /// Every check passes and nothing needs attention.
-    Holds,
-    /// Every check passes; read the warnings.
-    HoldsWithWarnings,
-    /// A check fails.
-    Fails,
-    /// Something that decides could not be verified.
-    Incomplete,
 }
 
 /// The highest utilisation and where it is.
@@ -502,125 +470,4 @@ pub struct ModuleUtilisation {
     pub clamp: f64,
     /// Largest of the three.
     pub max: f64,
-}
-
-/// Something the reader must know.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct Warning {
-    /// Stable code, catalogued at `GET /v1/warnings`.
-    #[schema(example = "rail.free-end-too-long")]
-    pub code: &'static str,
-    /// How much it matters.
-    pub severity: Severity,
-    /// What, where, and what would help.
-    pub message: String,
-    /// Pointer into this answer (RFC 6901), or `""` for the whole.
-    pub path: String,
-    /// The figures in the message.
-    pub params: std::collections::BTreeMap<&'static str, Param>,
-    /// Clause or practice the warning rests on.
-    pub source: String,
-}
-
-/// A figure or a name in a warning.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
-#[serde(untagged)]
-pub enum Param {
-    /// A figure.
-    Number(f64),
-    /// A name.
-    Text(String),
-    /// Yes or no.
-    Flag(bool),
-}
-
-/// How much a finding matters.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Severity {
-    /// A check fails, or the thing cannot be built: the verdict is `fails`.
-    Failure,
-    /// Something that decides did not run: the verdict is `incomplete` at best.
-    Incomplete,
-    /// Something a person must act on: the verdict is `holds_with_warnings` at best.
-    Warning,
-    /// For information: it costs no verdict.
-    Notice,
-}
-
-/// The verdict by scope. The whole is the worst of these.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-pub struct Verdicts {
-    /// Hook, screws, foot, clearance.
-    pub fixing: Verdict,
-    /// The rails.
-    pub rail: Verdict,
-    /// The modules and their clamps.
-    pub modules: Verdict,
-    /// The rafters.
-    pub rafters: Verdict,
-    /// Whether the hook fits the courses, and what becomes of the tiles.
-    pub covering: Verdict,
-    /// What was assumed, invented or not measured.
-    pub data: Verdict,
-}
-
-/// A caution that goes with every answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct Caution {
-    /// Stable code.
-    #[schema(example = "work-at-height")]
-    pub code: &'static str,
-    /// Text.
-    pub text: &'static str,
-}
-
-/// Something that must be known before the job can be said to hold.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct MissingEvidence {
-    /// Pointer into the request where it belongs.
-    #[schema(example = "/components/hook/stiffness/normal_kn_per_mm")]
-    pub pointer: String,
-    /// What it decides.
-    pub why: String,
-}
-
-/// A value or a choice of model the service made for the caller.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct Assumption {
-    /// Stable code.
-    #[schema(example = "wishes.min-clearance")]
-    pub code: &'static str,
-    /// Pointer into the request where the caller could have said otherwise; `""` for a choice of model.
-    pub pointer: String,
-    /// The value; absent for a choice of model, and where it is more than one figure.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub value: Option<Param>,
-    /// Its unit, where it has one.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, example = "mm")]
-    pub unit: Option<&'static str>,
-    /// What was assumed, for people.
-    #[schema(example = "5 mm")]
-    pub said: String,
-    /// Why.
-    pub why: String,
-}
-
-/// One quantity of the calculation.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct TraceLine {
-    /// Element it belongs to, or `""`.
-    pub element: String,
-    /// What it is.
-    pub quantity: String,
-    /// Symbol.
-    pub symbol: String,
-    /// Value.
-    pub value: f64,
-    /// Unit, empty for a pure number.
-    pub unit: &'static str,
-    /// Clause.
-    pub clause: String,
 }

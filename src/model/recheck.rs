@@ -8,9 +8,10 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::layout::{
-    Assumption, Caution, CoveringAnswer, Engine, HookAnswer, JobUtilisation, MissingEvidence,
-    ModuleAnswer, RafterAnswer, RailAnswer, TraceLine, Verdict, Verdicts, Warning,
+    CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
+use super::provenance::{Assumption, Engine, TraceLine};
+use super::remarks::{Caution, MissingEvidence, Verdict, Verdicts, Warning};
 use super::roof::Roof;
 use super::site::{RulesChoice, Site};
 

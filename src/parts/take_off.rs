@@ -13,7 +13,7 @@
 //! **Checked by** `tests/properties/take_off.rs`: against a count of its own from the answer.
 
 use crate::placement::Job;
-use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::laid::{LaidSegment, Layout, Rail};
 use crate::placement::splices::splices;
 use crate::units::{Length, kg_of_weight};
 

@@ -12,7 +12,7 @@ use super::array::Field;
 use super::candidates;
 use super::expansion;
 use super::footing::{Footing, FoundFooting};
-use super::layout::{LaidSegment, Layout, Rail};
+use super::laid::{LaidSegment, Layout, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
 use super::segments;

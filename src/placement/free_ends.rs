@@ -4,7 +4,7 @@ use crate::geometry::Rect;
 use crate::units::Length;
 
 use super::array::{self};
-use super::layout::Rail;
+use super::laid::Rail;
 use super::rail_lines::RailLine;
 use super::{Job, sideways};
 

@@ -1,133 +1,15 @@
-//! The whole job: rails, hooks, modules and rafters, each with its checks.
+//! The whole job laid out: rails, hooks, modules and rafters, each with its checks.
 
-use crate::checks::foot::FootModel;
-use crate::checks::screws;
-use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResult, Workspace};
-use crate::codes::vocabulary::{Resistance, ScrewResistance};
-use crate::units::Length;
+use crate::checks::segment::Workspace;
 
 use super::candidates;
 use super::footing::Footing;
-use super::modules::{self, ModuleResult};
-use super::rafters::{self, RafterResult};
+use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use super::rail_lines::{self, Position, RailLine};
-use super::search::{self, Found, Outcome, Pattern};
+use super::search::{self, Outcome, Pattern};
 use super::segments;
 use super::splices;
-use super::{ArmPosition, Job, Objective, side_joints};
-
-/// A layout with all its checks.
-#[derive(Debug, Clone)]
-pub struct Layout {
-    /// Ways the feet are set; every hook's place names one of them.
-    pub footings: Vec<Footing>,
-    /// Rails with their hooks.
-    pub rails: Vec<Rail>,
-    /// Modules.
-    pub modules: Vec<ModuleResult>,
-    /// Rafters that carry hooks.
-    pub rafters: Vec<RafterResult>,
-}
-
-/// A rail with its hooks.
-#[derive(Debug, Clone)]
-pub struct Rail {
-    /// Its line.
-    pub line: RailLine,
-    /// Its segments, left to right.
-    pub segments: Vec<LaidSegment>,
-    /// Names of its hooks, left to right.
-    pub hooks: Vec<String>,
-    /// Where the pieces of each segment meet: as the statics have them, until the rails are cut.
-    pub splices: Vec<Vec<Length>>,
-}
-
-impl Rail {
-    /// Name of a hook, by segment and place in it: numbers run through the segments.
-    #[must_use]
-    pub fn name_of(&self, [segment, hook]: [usize; 2]) -> &str {
-        let before: usize = self.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
-        self.hooks.get(before + hook).map_or("", String::as_str)
-    }
-
-    /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
-    #[must_use]
-    pub fn result_of(&self, hook: &str) -> Option<&HookResult> {
-        let at = self.hooks.iter().position(|name| name == hook)?;
-        let mut results = self.segments.iter().flat_map(|laid| {
-            let count = laid.found.subset.len();
-            (0..count).map(move |h| laid.result.as_ref().and_then(|result| result.hooks.get(h)))
-        });
-        results.nth(at).flatten()
-    }
-
-    /// Names the hooks by rail and number.
-    fn count_hooks(&mut self) {
-        let count: usize = self.segments.iter().map(|s| s.found.subset.len()).sum();
-        self.hooks = (1..=count).map(|number| format!("{}-{number}", self.line.id)).collect();
-    }
-}
-
-/// A segment with its hooks.
-#[derive(Debug, Clone)]
-pub struct LaidSegment {
-    /// Loads, candidates and checks.
-    pub segment: Segment,
-    /// What the search found.
-    pub found: Found,
-    /// Checks of the subset taken; `None` when the rail is not stable on it.
-    pub result: Option<SegmentResult>,
-}
-
-impl LaidSegment {
-    /// The places taken, left to right.
-    pub fn hooks(&self) -> impl Iterator<Item = &Candidate> {
-        self.found.subset.iter().map(|place| &self.segment.candidates[*place])
-    }
-
-    /// Whether the screws of one of its hooks, set with this foot and these resistances, bear its
-    /// forces as far as is `allowed` in every strength combination; false where the rail is not
-    /// stable, true where the rules are silent on the screws.
-    pub(super) fn screws_hold(
-        &self,
-        hook: usize,
-        foot: &FootModel,
-        resistances: &Resistance<Vec<ScrewResistance>>,
-        allowed: impl Fn(f64) -> bool,
-    ) -> bool {
-        let Some(result) = &self.result else { return false };
-        let Resistance::Known(resistances) = resistances else { return allowed(0.0) };
-        let cases = self.segment.cases.iter().zip(result.forces.iter()).zip(resistances);
-        cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
-            |((_, forces), resistance)| {
-                let [normal, slope] = forces[hook];
-                allowed(screws::utilisation(foot, resistance, normal, slope))
-            },
-        )
-    }
-
-    /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
-    fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
-        let passes = self.segment.weigh_alone(&subset, bound, space).is_some();
-        if passes {
-            self.result = self.segment.examine(&subset);
-            self.found.subset = subset;
-        }
-        passes
-    }
-}
-
-impl Layout {
-    /// Every segment of every rail.
-    pub fn segments(&self) -> impl Iterator<Item = &LaidSegment> {
-        self.rails.iter().flat_map(|r| &r.segments)
-    }
-
-    /// Every hook, rail by rail from left to right: rail, segment and hook, and its place.
-    pub fn hooks(&self) -> impl Iterator<Item = ([usize; 3], &Candidate)> {
-        rafters::hooks_of(&self.rails)
-    }
-}
+use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
 
 /// Lays out a job.
 #[must_use]

@@ -9,6 +9,7 @@ pub mod candidates;
 pub mod expansion;
 pub mod footing;
 pub mod free_ends;
+pub mod laid;
 pub mod layout;
 pub mod loads;
 pub mod modules;

@@ -1,31 +1,14 @@
 //! The modules of a layout: what acts on each, and where its clamps hold it.
 
-use crate::checks::module::{self, ModuleCheck};
+use crate::checks::module;
 use crate::codes::vocabulary::Situation;
 use crate::units::{Length, Pressure};
 
 use super::Job;
-use super::array::{self, Placed};
-use super::layout::Rail;
+use super::array;
+use super::laid::{ModuleResult, Rail};
 use super::loads::{self, Component};
 use super::rail_lines::{Position, RailLine};
-
-/// A module with its checks.
-#[derive(Debug, Clone)]
-pub struct ModuleResult {
-    /// Where it is.
-    pub placed: Placed,
-    /// Largest pressing design load.
-    pub press: Pressure,
-    /// Largest lifting design load.
-    pub lift: Pressure,
-    /// Combinations these occur in.
-    pub combinations: [usize; 2],
-    /// Rail lines from the nearer module end, lower and upper.
-    pub clamps: [Length; 2],
-    /// Utilisation.
-    pub check: ModuleCheck,
-}
 
 /// Largest design loads on every module, and its clamps.
 pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {

@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::array::Placed;
-use super::layout::Layout;
+use super::laid::Layout;
 
 impl Job {
     /// Name of a combination; empty where there is none of this number.

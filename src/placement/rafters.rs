@@ -2,34 +2,14 @@
 
 use crate::checks::Governing;
 use crate::checks::rafter::{RafterEffects, Train};
-use crate::checks::segment::{Candidate, SegmentResult};
+use crate::checks::segment::SegmentResult;
 use crate::codes::vocabulary::{Factors, Situation};
 use crate::codes::{Code, RafterSection};
 use crate::units::{Force, Length};
 
 use super::Job;
 use super::footing::Footing;
-use super::layout::Rail;
-use super::modules::ModuleResult;
-
-/// A rafter with the hooks it carries.
-#[derive(Debug, Clone)]
-pub struct RafterResult {
-    /// Which.
-    pub rafter: usize,
-    /// Its hooks: rail, segment, hook.
-    pub hooks: Vec<[usize; 3]>,
-    /// Largest pressing sum.
-    pub press: Force,
-    /// Largest lifting sum, as a magnitude.
-    pub lift: Force,
-    /// Largest sum down the slope.
-    pub slope: Force,
-    /// Weight of the array on it against what it carries already.
-    pub added_share: f64,
-    /// Bending, shear, when its span is known.
-    pub utilisation: Option<[Governing; 2]>,
-}
+use super::laid::{ModuleResult, RafterResult, Rail, hooks_of};
 
 /// Sums of hook forces on every rafter, and its checks when its span is known.
 pub(super) fn under(
@@ -157,15 +137,6 @@ fn bare_share(job: &Job, modules: &[ModuleResult], x: Length) -> f64 {
         .map(|rect| rect.y[1] - rect.y[0])
         .sum();
     (1.0 - covered / (bounds.y[1] - bounds.y[0])).clamp(0.0, 1.0)
-}
-
-/// Every hook, rail by rail from left to right: rail, segment and hook, and its place.
-pub(super) fn hooks_of(rails: &[Rail]) -> impl Iterator<Item = ([usize; 3], &Candidate)> {
-    rails.iter().enumerate().flat_map(|(r, rail)| {
-        rail.segments.iter().enumerate().flat_map(move |(s, laid)| {
-            laid.hooks().enumerate().map(move |(h, place)| ([r, s, h], place))
-        })
-    })
 }
 
 /// Whether every rafter bears what is on it, as far as its span is known.

@@ -13,7 +13,7 @@ use super::Job;
 use super::built::{Built, Checked};
 use super::candidates;
 use super::footing::{Footing, FoundFooting};
-use super::layout::LaidSegment;
+use super::laid::LaidSegment;
 
 /// Lengths wood screws for hooks come in, mm (common practice, no source).
 const USUAL_LENGTHS_MM: [f64; 17] = [

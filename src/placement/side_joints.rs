@@ -22,7 +22,7 @@ use crate::units::Length;
 
 use super::candidates;
 use super::footing::Footing;
-use super::layout::LaidSegment;
+use super::laid::LaidSegment;
 use super::rail_lines::RailLine;
 use super::{Job, ROUNDING};
 

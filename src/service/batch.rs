@@ -10,7 +10,7 @@ use bytes::{Buf, Bytes, BytesMut};
 use memchr::memchr;
 
 use crate::model::batch::{BatchSummary, VerdictCounts};
-use crate::model::layout::Verdict;
+use crate::model::remarks::Verdict;
 
 /// One line of a batch.
 #[derive(Debug, Clone, PartialEq, Eq)]

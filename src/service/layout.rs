@@ -5,7 +5,8 @@ use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
-use crate::placement::layout::{Layout, lay_out};
+use crate::placement::laid::Layout;
+use crate::placement::layout::lay_out;
 
 use super::intake::{self, Taken};
 use super::request::{Options, Request};

@@ -15,3 +15,4 @@ mod sheet;
 pub mod shown;
 pub mod survey;
 pub mod trace;
+pub mod wording;

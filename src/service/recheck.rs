@@ -3,11 +3,11 @@
 use crate::assessment::Finding;
 use crate::language::Reader;
 use crate::model::fault::Fault;
-use crate::model::layout::Verdict;
 use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::placement::rail_lines::RailLine;
 use crate::placement::{refit, repair};
 

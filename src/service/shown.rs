@@ -6,17 +6,20 @@ use serde::Serialize;
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::language::{Language, Reader, Words};
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::{Engine, JobUtilisation, LayoutAnswer, LayoutRequest, Verdict};
+use crate::model::layout::{JobUtilisation, LayoutAnswer, LayoutRequest};
+use crate::model::provenance::Engine;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::layout::laid_out;
 use super::recheck::rechecked;
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
+use super::wording::{percent, verdict};
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -167,17 +170,6 @@ fn no_hook(cannot: CannotDraw) -> Fault {
     Fault::new("", FaultCode::UnknownValue, detail)
 }
 
-/// A verdict in words.
-#[must_use]
-pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
-    match verdict {
-        Verdict::Holds => words.holds,
-        Verdict::HoldsWithWarnings => words.holds_with_warnings,
-        Verdict::Fails => words.fails,
-        Verdict::Incomplete => words.incomplete,
-    }
-}
-
 fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -> String {
     format!(
         "{} · {} {} ({}) · {}: {hooks}",
@@ -187,12 +179,6 @@ fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -
         used.element,
         words.hooks,
     )
-}
-
-/// A utilisation that is rounded already, in per cent with one decimal.
-#[must_use]
-pub fn percent(used: f64) -> String {
-    format!("{:.1} %", (used * 1000.0 - 1e-6).ceil() / 10.0 + 0.0)
 }
 
 fn caption(

@@ -7,12 +7,12 @@
 use crate::assessment;
 use crate::language::Reader;
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::Verdict;
+use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::{Force, Length};
 

@@ -7,11 +7,11 @@ use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::vocabulary::{Coefficients, WindField};
 use crate::covering::stack;
-use crate::model::layout::TraceLine;
+use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight};
 use crate::placement::footing::Footing;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::units::{Force, Length};
 
 use super::answer::{combination_name, hook_name, hooks_on};

@@ -1,6 +1,7 @@
 //! What an answer says of itself is true.
 
-use hookspan::model::layout::{LayoutAnswer, Severity, Verdict};
+use hookspan::model::layout::LayoutAnswer;
+use hookspan::model::remarks::{Severity, Verdict};
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
 use proptest::prelude::*;

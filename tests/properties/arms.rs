@@ -2,7 +2,8 @@
 
 use hookspan::covering::courses;
 use hookspan::model::array::ArmPosition;
-use hookspan::placement::layout::{Layout, lay_out};
+use hookspan::placement::laid::Layout;
+use hookspan::placement::layout::lay_out;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, job};

@@ -3,7 +3,8 @@
 use hookspan::codes::vocabulary::Combination;
 use hookspan::geometry::Rect;
 use hookspan::placement::Job;
-use hookspan::placement::layout::{Rail, lay_out};
+use hookspan::placement::laid::Rail;
+use hookspan::placement::layout::lay_out;
 use hookspan::placement::rail_lines::Position;
 use hookspan::units::Length;
 use proptest::prelude::*;

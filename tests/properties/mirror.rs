@@ -2,7 +2,8 @@
 
 use hookspan::model::array::{ArmPosition, Field, Module, Objective, Orientation};
 use hookspan::model::layout::LayoutRequest;
-use hookspan::placement::layout::{LaidSegment, Rail, lay_out};
+use hookspan::placement::laid::{LaidSegment, Rail};
+use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::Outcome;
 use hookspan::service::intake;
 use proptest::prelude::*;

@@ -4,7 +4,8 @@
 //! always among those looked at: the largest of both can only grow.
 
 use hookspan::model::layout::LayoutRequest;
-use hookspan::placement::layout::{Layout, lay_out};
+use hookspan::placement::laid::Layout;
+use hookspan::placement::layout::lay_out;
 use proptest::prelude::*;
 
 use crate::jobs::{job, plain_job};

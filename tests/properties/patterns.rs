@@ -1,7 +1,8 @@
 //! Wishes about the pattern of hooks are kept to.
 
 use hookspan::model::array::Objective;
-use hookspan::placement::layout::{LaidSegment, lay_out};
+use hookspan::placement::laid::LaidSegment;
+use hookspan::placement::layout::lay_out;
 use hookspan::placement::rail_lines::Position;
 use proptest::prelude::*;
 

@@ -1,7 +1,7 @@
 //! What is true of every recheck.
 
-use hookspan::model::layout::Verdict;
 use hookspan::model::recheck::RepairOutcome;
+use hookspan::model::remarks::Verdict;
 use hookspan::placement::footing::Footing;
 use hookspan::placement::segments;
 use hookspan::placement::{built, repair};

@@ -3,7 +3,8 @@
 use hookspan::checks::segment::{Segment, Workspace};
 use hookspan::mechanics::beam;
 use hookspan::model::array::Objective;
-use hookspan::placement::layout::{LaidSegment, lay_out};
+use hookspan::placement::laid::LaidSegment;
+use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Outcome, Pattern, Way, fewest_hooks, fewest_hooks_by};
 use proptest::prelude::*;
 

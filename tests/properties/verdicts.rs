@@ -7,7 +7,8 @@
 use hookspan::model::components::{
     ClampChoice, HookStiffness, RailChoice, ResistanceBasis, Screw, ScrewChoice,
 };
-use hookspan::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
+use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
+use hookspan::model::remarks::Verdict;
 use hookspan::model::roof::{EdgeKind, Obstacle, ObstacleKind};
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
@@ -273,7 +274,7 @@ fn nothing_silent_missing_or_over_its_limit_reads_holds() {
             prop_assert!(!holds || against.is_none(), "{against:?}, {flaws:?}");
             prop_assert_eq!(answer.verdict == Verdict::Incomplete, {
                 let incomplete = answer.warnings.first().map(|w| w.severity);
-                incomplete == Some(hookspan::model::layout::Severity::Incomplete)
+                incomplete == Some(hookspan::model::remarks::Severity::Incomplete)
             });
             prop_assert!(
                 answer.verdict != Verdict::Incomplete || !answer.missing.is_empty(),

@@ -1,11 +1,12 @@
 //! A window and the hook ahead of it, by themselves.
 
+use crate::checks::boundary::{Acting, Linear, Unknown};
 use crate::checks::bounds::Ranges;
-use crate::checks::probe::{PROBES, Probe};
-use crate::checks::unknown::{Linear, Unknown};
+use crate::checks::probe::Probe;
+use crate::checks::screening::PROBES;
 use crate::mechanics::beam::{Both, Chain, Lanes, Sag, Superposition, Units};
 
-use super::{Acting, From, WINDOW};
+use super::{From, WINDOW};
 
 /// What is worked out of a window: under each combination, and by a unit of force and of moment on
 /// its first hook.

@@ -5,7 +5,7 @@
 //! kept ([`Acting`]), by how many hooks are there. From windows and one more hook ahead of each follow
 //! those of the next windows: the rail ahead acts on that hook through its force and the moment over
 //! it, which have limits of their own and are narrowed by what every hook bears
-//! (see `checks/unknown.rs`). What no range lets pass is no part of any choice that passes. Every
+//! (see `checks/boundary.rs`). What no range lets pass is no part of any choice that passes. Every
 //! choice that does is a row of windows kept, each within its ranges: where they end before they
 //! reach the other end of the rail, there is none.
 //!
@@ -20,10 +20,11 @@ mod places;
 
 use std::collections::BTreeMap;
 
-use crate::mechanics::beam::{Both, Chain, Lanes};
+use crate::mechanics::beam::Chain;
 
+use super::boundary::Acting;
 use super::bounds::Ranges;
-use super::probe::{PROBES, Probe};
+use super::probe::Probe;
 use super::segment::Segment;
 use cut_out::{COLUMNS, CutOut};
 pub use places::From;
@@ -31,10 +32,6 @@ use places::Places;
 
 /// Hooks of a window.
 pub const WINDOW: usize = 3;
-
-/// Ranges of the force and the moment that act on a hook from one side, under each combination.
-#[derive(Debug, Clone, Copy)]
-pub struct Acting([[Ranges; 2]; PROBES]);
 
 /// How many hooks choices have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,26 +58,6 @@ type Window = [usize; WINDOW];
 /// What hooks behind a window do: by their number, ascending, or, where choices may have any number,
 /// once where there are none and once for any from the least possible on.
 type Behind = Vec<(usize, Acting)>;
-
-impl Acting {
-    const UNKNOWN: Self = Self([[Ranges::EVERYTHING; 2]; PROBES]);
-
-    /// Force and moment under one of the combinations.
-    pub(super) const fn under(&self, probe: usize) -> [Ranges; 2] {
-        self.0[probe]
-    }
-
-    fn or(&self, other: &Self) -> Self {
-        let of = |probe: usize, which: usize| self.0[probe][which].or(other.0[probe][which]);
-        Self(std::array::from_fn(|probe| [0, 1].map(|which| of(probe, which))))
-    }
-
-    /// The same as told from the other end: a moment changes its sense.
-    #[must_use]
-    pub fn seen_from_ahead(&self) -> Self {
-        Self(self.0.map(|[force, moment]| [force, moment.times(Both::splat(-1.0))]))
-    }
-}
 
 impl Windows {
     /// Windows of choices of at most so many hooks that may stay within the bound a probe was made

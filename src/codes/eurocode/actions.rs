@@ -5,6 +5,7 @@ use super::en1990_2002::{self as en1990, Action};
 use super::en1991_1_3_2003 as en1991_1_3;
 use super::en1991_1_4_2005::duopitch::{self, DuopitchBuilding, Zone};
 use super::en1991_1_4_2005::{EN1991_1_4, coefficients};
+use super::site_steps::{PRESSURE, ground_snow_step, peak_pressure_step};
 use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::vocabulary::{
@@ -16,7 +17,6 @@ use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
 
 const SNOW: &str = en1991_1_3::EN1991_1_3;
-const PRESSURE: &str = "kN/m²";
 
 /// Snow on the ground: as given, or as the annex's map has it.
 pub(super) fn ground_snow(
@@ -33,11 +33,6 @@ pub(super) fn ground_snow(
         (None, Some(_)) => (annex.ground_snow)(site),
         _ => Err(vec![SiteField::Snow.with(Trouble::ChooseOne { ways: annex.snow_ways })]),
     }
-}
-
-/// Snow on the ground with its provenance.
-pub(super) const fn ground_snow_step(load: Pressure, source: Source) -> Step {
-    Step::new("ground snow load", "s_k", load.kn_per_m2(), PRESSURE, source)
 }
 
 /// Peak pressure: as given, or as the annex finds it.
@@ -60,17 +55,6 @@ pub(super) fn peak_pressure(
         }),
         None => (annex.peak_pressure)(site),
     }
-}
-
-/// Peak pressure with its provenance.
-pub(super) const fn peak_pressure_step(pressure: Pressure, source: Source) -> Step {
-    Step::new("peak velocity pressure", "q_p", pressure.kn_per_m2(), PRESSURE, source)
-}
-
-/// Basic velocity pressure with its provenance.
-pub(super) const fn basic_pressure_step(pressure: Pressure) -> Step {
-    let source = Source::clause(EN1991_1_4, "Eq. (4.10)");
-    Step::new("basic velocity pressure", "q_b", pressure.kn_per_m2(), PRESSURE, source)
 }
 
 /// The undrifted arrangement governs: the others of Figure 5.3 put half of it on one slope.

@@ -13,6 +13,7 @@ pub mod en1999_1_1_2007;
 mod actions;
 mod connection;
 mod members;
+mod site_steps;
 
 use annex::Annex;
 use en1995_1_1_2004::timber;

@@ -2,12 +2,12 @@
 
 use crate::drawing::canvas::{ALARM, Canvas, INK, N, Pen};
 use crate::drawing::marks::{self, HookMark, RADIUS};
+use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL, SMALL};
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::layout::{Layout, Rail};
+use crate::placement::laid::{Layout, Rail};
 
-use super::pens;
 use super::view::{HookText, View};
 
 /// The modules.
@@ -48,15 +48,8 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
         let x = ends.map(|end| view.x(end.mm()));
         canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
         for at in splices {
-            splice(canvas, [view.x(at.mm()), y]);
+            marks::splice(canvas, [view.x(at.mm()), y]);
         }
-    }
-}
-
-/// The sign of a splice.
-pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2]) {
-    for side in [-2.5, 2.5] {
-        canvas.line(&Pen::line(INK, 1.8), &[[x + side, y - 8.0], [x + side, y + 8.0]]);
     }
 }
 

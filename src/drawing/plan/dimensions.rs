@@ -6,7 +6,7 @@ use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
 

@@ -3,7 +3,7 @@
 use crate::drawing::canvas::{Canvas, FAINT, INK, Pen, THIN};
 use crate::geometry::Rect;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
 

@@ -14,7 +14,7 @@ use crate::codes::vocabulary::{Direction, ZoneOnSlope};
 use crate::geometry::Rect;
 use crate::language::{Language, Words};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::Caption;
 use super::canvas::{Canvas, Figure};
@@ -23,25 +23,9 @@ use super::marks::{self, HookMark, State};
 use super::ordinates::{self, Side};
 use super::text::{self, LARGE, Label, NORMAL, SMALL};
 
-pub(super) use array::splice;
 pub use dimensions::course_number;
 use view::{HookText, View, Window, needed_scale};
 pub use wind::draw as wind;
-
-/// How things on the slope are drawn.
-pub(super) mod pens {
-    use crate::drawing::canvas::{FAINT, INK, Pen, THIN};
-
-    pub const ROOF: Pen = Pen::line(INK, 2.4);
-    pub const COURSE: Pen = Pen::line(THIN, 0.7);
-    pub const RAFTER: Pen = Pen::line("none", 0.0).filled("#e6e0d6");
-    pub const AXIS: Pen = Pen::line(FAINT, 0.9).dashed("11 3 2 3");
-    pub const MODULE: Pen = Pen::line("#51606c", 1.2).filled("#dfe7ee99");
-    pub const RAIL: Pen = Pen::line(INK, 1.2).filled("#fff");
-    pub const ZONE: Pen = Pen::line(INK, 1.4).dashed("2 5");
-    pub const OBSTACLE: Pen = Pen::line(INK, 1.6).filled("#fff");
-    pub const STRIP: Pen = Pen::line(FAINT, 1.1).dashed("5 4");
-}
 
 /// Width the slope is drawn at unless its labels need more.
 const USUAL_WIDTH: f64 = 1100.0;

@@ -2,6 +2,7 @@
 
 use crate::covering::courses;
 use crate::drawing::canvas::{Canvas, INK, Pen};
+use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL};
 use crate::geometry::{Outline, Rect};
 use crate::language::Words;
@@ -9,7 +10,6 @@ use crate::placement::Job;
 use crate::roof::ObstacleKind;
 use crate::units::Length;
 
-use super::pens;
 use super::view::View;
 
 /// Tail edges of the courses.

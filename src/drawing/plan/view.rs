@@ -2,7 +2,7 @@
 
 use crate::geometry::{Outline, Rect};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use crate::drawing::marks::HookMark;
 use crate::drawing::text::Label;

@@ -4,14 +4,15 @@ use crate::codes::vocabulary::Direction;
 use crate::drawing::Caption;
 use crate::drawing::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use crate::drawing::marks;
+use crate::drawing::pens;
 use crate::drawing::text::{self, LARGE, Label, NORMAL, SMALL};
 use crate::geometry::Rect;
 use crate::language::{Language, Words};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
-use super::{EDGE, PAGE, pens, roof, zones};
+use super::{EDGE, PAGE, roof, zones};
 
 /// Largest size of one plan.
 const ROOM: [f64; 2] = [400.0, 250.0];

@@ -3,13 +3,13 @@
 use crate::codes::vocabulary::{Direction, ZoneOnSlope};
 use crate::drawing::canvas::Canvas;
 use crate::drawing::marks::{self, HookMark};
+use crate::drawing::pens;
 use crate::drawing::text::{Label, SMALL};
 use crate::geometry::Rect;
 use crate::language::Words;
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
-use super::pens;
 use super::view::View;
 
 /// Wind of the combination the hook used most is governed by, or else the wind that lifts most.

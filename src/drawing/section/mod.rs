@@ -21,7 +21,7 @@ use shape::Shape;
 use crate::language::{Language, Words};
 use crate::placement::Job;
 use crate::placement::footing::Footing;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
 use super::canvas::{Canvas, FAINT, Figure, INK, Pen};
 use super::marks::{self, HookMark};

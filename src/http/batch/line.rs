@@ -8,14 +8,16 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
-use crate::http::check::{self, BodyFault, Checkable, Contract, Parsed, Shape, checkable};
+use crate::http::check::fault::{BodyFault, MOST_FAULTS};
+use crate::http::check::{self, Checkable, Contract, Parsed, Shape, checkable};
 use crate::http::job::{self, Kind};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::batch::{BatchSummary, JobKind};
 use crate::model::fault::Fault;
-use crate::model::layout::{LayoutAnswer, LayoutRequest, Verdict};
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
@@ -198,7 +200,7 @@ fn read_and_run(
         );
     }
     if !faults.is_empty() {
-        faults.truncate(check::MOST_FAULTS);
+        faults.truncate(MOST_FAULTS);
         return Err(Problem::faults(check::in_document_order(faults, &document)));
     }
     let BatchLine { kind, job, .. } = serde_json::from_value(document).map_err(|error| {

@@ -9,11 +9,13 @@
 //!    a fault of the caller all the same, never a failure of the service.
 
 mod canonical;
+pub mod fault;
 mod json;
 mod schema;
 mod sentence;
 mod shape;
 
+use fault::{BodyFault, MOST_FAULTS};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -22,9 +24,6 @@ pub use schema::Contract;
 pub(super) use shape::Shape;
 
 use crate::model::fault::{Fault, FaultCode};
-
-/// Most faults that are listed: a body made of faults must not cost more than an honest one.
-pub const MOST_FAULTS: usize = 1000;
 
 /// A request this service takes.
 pub trait Checkable: DeserializeOwned {
@@ -53,22 +52,6 @@ pub struct Checked<T> {
     pub request: T,
     /// The document it came from.
     document: Value,
-}
-
-/// Why a body did not pass.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum BodyFault {
-    /// The bytes are not JSON.
-    NotJson {
-        /// Line, counted from 1.
-        line: usize,
-        /// Byte of the line, counted from 1; 0 just before the first.
-        column: usize,
-        /// What is wrong there, without a full stop.
-        what: String,
-    },
-    /// The document has faults.
-    Faults(Vec<Fault>),
 }
 
 /// Reads and checks a body.

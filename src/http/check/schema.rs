@@ -6,8 +6,9 @@ use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Value, json};
 
-use crate::http::check::{MOST_FAULTS, Shape, sentence, step};
-use crate::http::documents;
+use crate::http::check::fault::MOST_FAULTS;
+use crate::http::check::{Shape, sentence, step};
+use crate::http::description;
 use crate::model::fault::{Fault, FaultCode};
 
 /// Most unknown members of one object that are listed; more than it has fields.
@@ -34,7 +35,7 @@ impl Contract {
     /// When the description has no such schema: a mistake of this crate that shows at start.
     pub fn prepare(&self) -> &Validator {
         self.compiled.get_or_init(|| {
-            let description = documents::openapi_value();
+            let description = description::openapi_value();
             assert!(
                 description["components"]["schemas"].get(self.name).is_some(),
                 "{} is not part of the published description",
@@ -51,7 +52,7 @@ impl Contract {
 
     /// What a document of this kind can hold.
     pub fn shape(&self) -> &Shape {
-        self.shape.get_or_init(|| Shape::of(documents::openapi_value(), self.name))
+        self.shape.get_or_init(|| Shape::of(description::openapi_value(), self.name))
     }
 
     /// Every fault of `document`.

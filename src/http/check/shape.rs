@@ -80,7 +80,7 @@ impl Shape {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::http::documents;
+    use crate::http::description;
 
     fn unbounded(shape: &Shape, at: &str, found: &mut Vec<String>) {
         for (name, member) in &shape.members {
@@ -96,7 +96,7 @@ mod tests {
 
     #[test]
     fn every_list_a_request_can_have_has_a_limit() {
-        let description = documents::openapi_value();
+        let description = description::openapi_value();
         for name in ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"] {
             let shape = Shape::of(description, name);
             let (_, most) = shape.members["roof"].members["outline_mm"].list().expect("a list");
@@ -109,7 +109,7 @@ mod tests {
 
     #[test]
     fn shapes_are_joined_by_what_each_lets_stand() {
-        let description = documents::openapi_value();
+        let description = description::openapi_value();
         let [layout, recheck] =
             ["LayoutRequest", "RecheckRequest"].map(|name| Shape::of(description, name));
         let both = Shape::default().with_member("job", [&layout, &recheck].into_iter());

@@ -1,7 +1,7 @@
 use serde_json::{Value, json};
 
 use super::*;
-use crate::http::documents::EXAMPLE_JOB;
+use crate::http::examples::EXAMPLE_JOB;
 use crate::model::layout::LayoutRequest;
 
 fn example() -> Value {

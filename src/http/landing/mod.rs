@@ -3,13 +3,15 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use crate::http::documents::EXAMPLE_JOB;
+use crate::http::examples::EXAMPLE_JOB;
 use crate::http::job;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
-use crate::model::layout::{LayoutAnswer, LayoutRequest, Severity};
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::remarks::Severity;
 use crate::service::request::Options;
-use crate::service::shown::{Drawn, View, percent, verdict};
+use crate::service::shown::{Drawn, View};
+use crate::service::wording::{percent, verdict};
 
 /// Script of the start page, served as a file of its own: the page allows no other.
 pub(super) const SCRIPT: &str = include_str!("page.js");

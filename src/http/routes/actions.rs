@@ -7,7 +7,7 @@ use axum::response::Response;
 use crate::http::App;
 use crate::http::body::Body;
 use crate::http::check::checkable;
-use crate::http::documents::example_actions;
+use crate::http::examples::example_actions;
 use crate::http::problem::Problem;
 use crate::http::query::{Spoken, SpokenParameters};
 use crate::http::representation;

@@ -12,7 +12,7 @@ use futures_util::StreamExt;
 use crate::http::App;
 use crate::http::batch::{self, BatchLine, BatchOutput, Output, SummaryLine, Terms};
 use crate::http::body::declared_as_lines;
-use crate::http::documents::{example_batch, example_batch_answer};
+use crate::http::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;

@@ -10,7 +10,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::http::App;
-use crate::http::documents;
+use crate::http::description;
 use crate::http::problem::Problem;
 use crate::http::responses::{ListProblems, ReadyProblems, json};
 
@@ -36,7 +36,7 @@ const OK: Health = Health { status: "ok", version: env!("CARGO_PKG_VERSION") };
 )]
 pub async fn get_openapi() -> Response {
     let kind = (CONTENT_TYPE, HeaderValue::from_static("application/json"));
-    ([kind], documents::openapi_text()).into_response()
+    ([kind], description::openapi_text()).into_response()
 }
 
 /// Ask whether the process lives

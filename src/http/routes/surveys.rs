@@ -7,7 +7,7 @@ use axum::response::Response;
 use crate::http::App;
 use crate::http::body::Body;
 use crate::http::check::checkable;
-use crate::http::documents::example_survey;
+use crate::http::examples::example_survey;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;

@@ -10,7 +10,7 @@ use crate::model::layout::{
 };
 use crate::placement::Job;
 use crate::placement::array::Placed;
-use crate::placement::layout::{LaidSegment, Layout, Rail};
+use crate::placement::laid::{LaidSegment, Layout, Rail};
 use crate::units::Length;
 
 use super::rounding::{load, mm, utilisation};

@@ -5,9 +5,8 @@ use std::collections::BTreeMap;
 
 use crate::assessment::{self, Assessment, Assumed, Fact, Finding, Place, Scope, Value};
 use crate::language::{Reader, assumptions, findings};
-use crate::model::layout::{
-    Assumption, MissingEvidence, Param, Severity, Verdict, Verdicts, Warning,
-};
+use crate::model::provenance::Assumption;
+use crate::model::remarks::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
 use crate::service::rounding::{factor, load, mm, utilisation};
 
 /// The findings, most serious first.

@@ -14,14 +14,15 @@ use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{
-    Assumption, Caution, Engine, EngineRules, JobUtilisation, LayoutAnswer, Optimality,
-    SearchOutcome, SegmentOptimality, Verdict,
+    JobUtilisation, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality,
 };
+use crate::model::provenance::{Assumption, Engine, EngineRules};
 use crate::model::recheck::RecheckAnswer;
+use crate::model::remarks::{Caution, Verdict};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};

@@ -13,7 +13,7 @@ use crate::parts::splicing::Kept;
 use crate::parts::take_off::{Counts, Mass, Quantity, TakeOff, millimetres};
 use crate::parts::{Allowance, Order};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 use crate::service::rounding::{kg, mm, percent};
 use crate::units::{Length, kg_of_weight};
 

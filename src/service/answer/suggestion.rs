@@ -2,8 +2,8 @@
 
 use crate::assessment::why_no_help;
 use crate::language::{self, Reader};
-use crate::model::layout::Verdict;
 use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
+use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::footing::Footing;

@@ -1,7 +1,7 @@
 //! Packers and slots of a rail as the answer shows them.
 
 use crate::language::{self, Reader};
-use crate::model::layout::MissingEvidence;
+use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{
     HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
     Remedy as WireRemedy, RemedyKind,

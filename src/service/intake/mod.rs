@@ -7,6 +7,7 @@ mod built;
 mod edges;
 mod order;
 mod parts;
+mod place;
 mod roof;
 mod site;
 mod survey;
@@ -31,7 +32,7 @@ pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 
-use actions::Place;
+use place::Place;
 
 /// What every kind of job is described by, wherever its request keeps it.
 #[derive(Debug, Clone, Copy)]

@@ -4,12 +4,12 @@
 use maud::{Markup, html};
 
 use crate::language::Words;
-use crate::model::layout::MissingEvidence;
 use crate::model::recheck::Suggestion;
+use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, percent};
-use crate::service::shown::verdict;
+use crate::service::wording::verdict;
 
 /// All of it, as far as there is any.
 pub fn mending(content: &Content<'_>, words: &Words) -> Markup {

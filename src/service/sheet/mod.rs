@@ -15,16 +15,17 @@ use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::language::{Language, Words};
 use crate::model::actions::Actions;
 use crate::model::layout::{
-    Assumption, Caution, HookAnswer, JobUtilisation, LayoutAnswer, MissingEvidence, ModuleAnswer,
-    RafterAnswer, RailAnswer, TraceLine, Verdict, Warning,
+    HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use crate::model::parts::PartsAnswer;
+use crate::model::provenance::{Assumption, TraceLine};
 use crate::model::recheck::{RecheckAnswer, Suggestion};
+use crate::model::remarks::{Caution, MissingEvidence, Verdict, Warning};
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
-use crate::placement::layout::Layout;
+use crate::placement::laid::Layout;
 
-use super::shown::{percent, verdict};
+use super::wording::{percent, verdict};
 
 const STYLE: &str = include_str!("sheet.css");
 
@@ -247,7 +248,7 @@ fn by_code(warnings: &[Warning]) -> Vec<Vec<&Warning>> {
 
 /// Warnings of one kind.
 fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
-    use crate::model::layout::Severity;
+    use crate::model::remarks::Severity;
     let words = language.words();
     html! {
         @if let [first, ..] = alike {

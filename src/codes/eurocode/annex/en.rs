@@ -2,11 +2,13 @@
 
 use super::{Annex, PartialFactors};
 use crate::codes::cited::{Source, Step};
-use crate::codes::eurocode::actions::{basic_pressure_step, ground_snow_step, peak_pressure_step};
 use crate::codes::eurocode::en1991_1_3_2003::{ClimateRegion, EN1991_1_3, annex_c_ground_load};
 use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
+use crate::codes::eurocode::site_steps::{
+    basic_pressure_step, ground_snow_step, peak_pressure_step,
+};
 use crate::codes::vocabulary::{
     GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
 };

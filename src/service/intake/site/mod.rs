@@ -16,7 +16,7 @@ use crate::model::site::{ConsequenceClass as WireClass, RulesChoice, RulesFamily
 use crate::units::Length;
 
 use super::Notes;
-use super::actions::Place;
+use super::place::Place;
 
 pub use faults::note as note_fault;
 

@@ -6,7 +6,7 @@ use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
 use crate::model::site::{Site as WireSite, TerrainCategory, WindModel, WindSetting};
 use crate::service::intake::Notes;
-use crate::service::intake::actions::Place;
+use crate::service::intake::place::Place;
 use crate::units::{Length, Pressure, Speed};
 
 use super::faults;

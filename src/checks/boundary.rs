@@ -1,8 +1,36 @@
-//! The two numbers through which the rest of a rail acts on a part of it, as far as they are known.
+//! The boundary through which the rest of a rail acts on a part of it: a force and a moment at its
+//! last hook, as far as they are known.
 
 use crate::mechanics::beam::{Both, Lanes};
 
 use super::bounds::{FAR, Ranges};
+use super::screening::PROBES;
+
+/// Ranges of the force and the moment that act on a hook from one side, under each combination.
+#[derive(Debug, Clone, Copy)]
+pub struct Acting(pub(super) [[Ranges; 2]; PROBES]);
+
+impl Acting {
+    /// Nothing is known of either.
+    pub(super) const UNKNOWN: Self = Self([[Ranges::EVERYTHING; 2]; PROBES]);
+
+    /// Force and moment under one of the combinations.
+    pub(super) const fn under(&self, probe: usize) -> [Ranges; 2] {
+        self.0[probe]
+    }
+
+    /// What acts where either may.
+    pub(super) fn or(&self, other: &Self) -> Self {
+        let of = |probe: usize, which: usize| self.0[probe][which].or(other.0[probe][which]);
+        Self(std::array::from_fn(|probe| [0, 1].map(|which| of(probe, which))))
+    }
+
+    /// The same as told from the other end: a moment changes its sense.
+    #[must_use]
+    pub fn seen_from_ahead(&self) -> Self {
+        Self(self.0.map(|[force, moment]| [force, moment.times(Both::splat(-1.0))]))
+    }
+}
 
 /// The force on the last hook of a part, and the moment in the rail over it.
 #[derive(Debug, Clone, Copy)]

@@ -1,0 +1,22 @@
+//! How things on the slope are drawn, on the plan and in its legend.
+
+use super::canvas::{FAINT, INK, Pen, THIN};
+
+/// Edge of the slope.
+pub const ROOF: Pen = Pen::line(INK, 2.4);
+/// Tail edges of a course.
+pub const COURSE: Pen = Pen::line(THIN, 0.7);
+/// Timber of a rafter.
+pub const RAFTER: Pen = Pen::line("none", 0.0).filled("#e6e0d6");
+/// Its axis.
+pub const AXIS: Pen = Pen::line(FAINT, 0.9).dashed("11 3 2 3");
+/// A module.
+pub const MODULE: Pen = Pen::line("#51606c", 1.2).filled("#dfe7ee99");
+/// A rail.
+pub const RAIL: Pen = Pen::line(INK, 1.2).filled("#fff");
+/// Border of a wind zone.
+pub const ZONE: Pen = Pen::line(INK, 1.4).dashed("2 5");
+/// What stands on the slope.
+pub const OBSTACLE: Pen = Pen::line(INK, 1.6).filled("#fff");
+/// Strip to be kept clear.
+pub const STRIP: Pen = Pen::line(FAINT, 1.1).dashed("5 4");

@@ -1,0 +1,50 @@
+//! The OpenAPI description of the service: what bodies are held against, and what is published.
+
+use std::sync::OnceLock;
+
+use serde_json::Value;
+use utoipa::OpenApi;
+
+/// Everything of the description that does not follow from the routes.
+#[derive(OpenApi)]
+#[openapi(
+    info(
+        title = "hookspan",
+        description = "Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof. Send a roof slope, an array, a site and the parts; the answer says on which rafters the hooks go, how much every hook, screw, rail, clamp, module and rafter is used, which clause and which combination of actions governs, and what the service had to assume. The service keeps nothing: the same request gives the same bytes.\n\nEvery length, force and load carries its unit in the name of its field. Coordinates lie in the roof plane: `x` along the eaves to the right, `y` up the slope in true length, origin at the lower left end of the eaves line, seen from outside.\n\nA request with faults is refused as a whole, with a JSON pointer, a code and a sentence for each fault. A layout that fails a check is an answer, not an error.\n\n**Cautions.** The answer supports planning; it does not replace the judgement of a structural engineer, the instructions that come with the parts, or local rules. Work at height, on old roof coverings (some contain asbestos) and on electrical installations belongs in trained and licensed hands. The embedded parts are invented for demonstration and must not be used for a real roof.",
+        license(name = "Apache-2.0", identifier = "Apache-2.0"),
+    ),
+    tags(
+        (name = "layouts", description = "Lay out a job and check it."),
+        (name = "rechecks", description = "Check a job as it was built."),
+        (name = "surveys", description = "Choose packers and slots from what was measured on the roof."),
+        (name = "actions", description = "What acts on a slope."),
+        (name = "batches", description = "Many jobs at once."),
+        (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
+        (name = "service", description = "The service itself."),
+    ),
+    components(schemas(crate::http::problem::Problem, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem)),
+)]
+struct Heading;
+
+/// The description before any route is added to it.
+pub(super) fn heading() -> utoipa::openapi::OpenApi {
+    Heading::openapi()
+}
+
+/// The description as a JSON value.
+///
+/// # Panics
+/// Never: a description is texts, numbers and lists, and the tests write it.
+pub fn openapi_value() -> &'static Value {
+    static VALUE: OnceLock<Value> = OnceLock::new();
+    VALUE.get_or_init(|| {
+        let description = super::api().into_openapi();
+        serde_json::to_value(description).expect("the description holds texts and numbers only")
+    })
+}
+
+/// The description as published: indented JSON with a final line feed.
+pub fn openapi_text() -> &'static str {
+    static TEXT: OnceLock<String> = OnceLock::new();
+    TEXT.get_or_init(|| format!("{:#}\n", openapi_value()))
+}
