@@ -4,7 +4,7 @@
 //! (`codes/ledger.rs`). Whatever has a slash or the ending of a source file counts as a path, so that
 //! a folder that was renamed is noticed; the few other things with slashes are listed below.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 const PAPERS: [&str; 2] = ["README.md", "DEVELOPERS.md"];
 
@@ -48,8 +48,14 @@ fn paths(text: &str) -> Vec<String> {
     code_words(text).into_iter().filter(looks_like_one).collect()
 }
 
+/// A path from the root where it exists there, otherwise from `src`.
+fn resolved(path: &str) -> PathBuf {
+    let from_root = root().join(path);
+    if from_root.exists() { from_root } else { root().join("src").join(path) }
+}
+
 fn exists(path: &str) -> bool {
-    root().join(path).exists() || root().join("src").join(path).exists()
+    resolved(path).exists()
 }
 
 #[test]
@@ -72,10 +78,10 @@ fn every_function_in_a_table_stands_in_a_file_of_its_row() {
     let (mut found, mut dead) = (0, Vec::new());
     for paper in PAPERS {
         for row in read(paper).lines().filter(|line| line.starts_with('|')) {
-            let files = paths(row).into_iter().filter(|path| path.ends_with(".rs"));
+            let files = paths(row).into_iter().map(|path| resolved(&path));
             let code: String = files
-                .filter(|path| exists(path))
-                .map(|path| std::fs::read_to_string(resolved(&path)).expect("a source file"))
+                .filter(|file| file.is_file())
+                .map(|file| std::fs::read_to_string(file).expect("a source file"))
                 .collect();
             for word in code_words(row) {
                 let Some(name) = word.strip_suffix("()") else { continue };
@@ -89,11 +95,6 @@ fn every_function_in_a_table_stands_in_a_file_of_its_row() {
     }
     assert!(found >= 20, "only {found} functions were found, so little was checked");
     assert_eq!(dead, Vec::<String>::new());
-}
-
-fn resolved(path: &str) -> std::path::PathBuf {
-    let from_root = root().join(path);
-    if from_root.exists() { from_root } else { root().join("src").join(path) }
 }
 
 #[test]
