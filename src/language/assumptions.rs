@@ -58,7 +58,7 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "Platte vom Gewindeaußendurchmesser gefasst",
         ),
         Assumed::TimberEdgeHolds => {
-            of("timber under the foot's edge holds", "Holz unter dem Rand der Grundplatte hält")
+            of("the foot turns about a hard edge", "die Grundplatte dreht um einen harten Rand")
         }
         Assumed::RailElastic => of("rail is elastic", "Schiene bleibt elastisch"),
         Assumed::Linear => of("rail and hooks are linear", "Schiene und Haken sind linear"),
@@ -244,8 +244,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "ob die Grundplatte dünn oder dick ist, richtet sich nach dem Außendurchmesser der Schraube; eine dicke hat Löcher, die weniger als ein Zehntel davon weiter sind",
         ),
         Assumed::TimberEdgeHolds => (
-            "the edge the foot turns about is taken as hard; the bearing of counter-batten or rafter across the grain under it is not checked",
-            "der Rand, um den die Grundplatte dreht, gilt als hart; die Pressung von Konterlatte oder Sparren quer zur Faser darunter ist nicht nachgewiesen",
+            "the pulls of the screws are those of a foot that does not sink into the timber; a finding says where its edge presses so hard that it would",
+            "die Zugkräfte der Schrauben gelten für eine Grundplatte, die nicht ins Holz einsinkt; ein Befund nennt, wo ihr Rand dafür zu stark drückt",
         ),
         Assumed::RailElastic => (
             "bending about both axes is summed linearly against the proof strength",
