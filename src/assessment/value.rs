@@ -55,8 +55,12 @@ pub enum Value {
     Flag(bool),
     /// How many, or a number by which something goes.
     Count(u64),
-    /// A name, or several.
+    /// A name.
     Name(String),
+    /// Several names.
+    Names(Vec<String>),
+    /// Several numbers by which things go.
+    Numbers(Vec<u64>),
 }
 
 /// What kind of value a parameter of a finding has.
@@ -76,8 +80,12 @@ pub enum ValueKind {
     Share,
     /// Count or number.
     Count,
-    /// Name, or names with commas between them.
+    /// Name.
     Name,
+    /// Names.
+    Names,
+    /// Numbers by which things go.
+    Numbers,
 }
 
 /// What can be a parameter of a finding.
@@ -120,10 +128,8 @@ parameters! {
     u64 => Count(|count| *count), 8;
     String => Name(String::clone), "A1-1".to_owned();
     &'static str => Name(|name| (*name).to_owned()), "l_ef >= 6 d";
-    Vec<String> => Name(|names| names.join(", ")), vec!["A1-1".to_owned(), "A1-2".to_owned()];
-    Vec<usize> => Name(|numbers| {
-        numbers.iter().map(usize::to_string).collect::<Vec<_>>().join(", ")
-    }), vec![1, 2];
+    Vec<String> => Names(Vec::clone), vec!["A1-1".to_owned(), "A1-2".to_owned()];
+    Vec<usize> => Numbers(|numbers| numbers.iter().map(|number| *number as u64).collect()), vec![1, 2];
     Check => Name(|check| check.name().to_owned()), Self::Screws;
 }
 

@@ -57,9 +57,18 @@ impl Reader {
             (Value::Density(density), Units::Imperial) => {
                 format!("{} pcf", self.number(density.kg_per_m3() / POUND_PER_FOOT3, 1))
             }
-            (Value::Flag(flag), _) => flag.to_string(),
+            (Value::Flag(flag), _) => match (self.language, *flag) {
+                (Language::English, true) => "yes".to_owned(),
+                (Language::English, false) => "no".to_owned(),
+                (Language::German, true) => "ja".to_owned(),
+                (Language::German, false) => "nein".to_owned(),
+            },
             (Value::Count(count), _) => count.to_string(),
             (Value::Name(name), _) => name.clone(),
+            (Value::Names(names), _) => names.join(", "),
+            (Value::Numbers(numbers), _) => {
+                numbers.iter().map(u64::to_string).collect::<Vec<_>>().join(", ")
+            }
         }
     }
 

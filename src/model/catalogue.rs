@@ -145,8 +145,14 @@ pub struct ParamEntry {
 pub enum ParamKind {
     /// A number.
     Number,
-    /// A text: a name, or names with commas between them.
+    /// A whole number: how many, or a number by which something goes.
+    Integer,
+    /// A name.
     Text,
+    /// A list of names.
+    Texts,
+    /// A list of whole numbers by which things go.
+    Integers,
 }
 
 /// The rules this version computes by.

@@ -75,8 +75,14 @@ pub enum Severity {
 pub enum Param {
     /// A figure.
     Number(f64),
+    /// How many, or a number by which something goes.
+    Count(u64),
     /// A name.
     Text(String),
+    /// Several names.
+    Texts(Vec<String>),
+    /// Several numbers by which things go.
+    Counts(Vec<u64>),
     /// Yes or no.
     Flag(bool),
 }

@@ -119,8 +119,15 @@ fn the_verdict_is_given_by_scope() {
         for (name, value) in warning["params"].as_object().expect("params") {
             let params = list(&kind["params"]);
             let entry = params.iter().find(|p| p["name"] == *name).expect("it is listed");
-            let number = entry["type"] == "number";
-            assert_eq!(value.is_number(), number, "{name}: {value}");
+            let of_type: fn(&Value) -> bool = match entry["type"].as_str().expect("a type") {
+                "number" => Value::is_f64,
+                "integer" => Value::is_u64,
+                "text" => Value::is_string,
+                "texts" => |value| list(value).iter().all(Value::is_string),
+                "integers" => |value| list(value).iter().all(Value::is_u64),
+                other => panic!("{other}"),
+            };
+            assert!(of_type(value), "{name}: {value} is no {}", entry["type"]);
         }
     }
 }

@@ -92,8 +92,11 @@ fn param(parameter: &ParameterKind) -> ParamEntry {
         ValueKind::Force => (ParamKind::Number, Some("kN")),
         ValueKind::Pressure => (ParamKind::Number, Some("kN/m²")),
         ValueKind::Angle => (ParamKind::Number, Some("°")),
-        ValueKind::Utilisation | ValueKind::Share | ValueKind::Count => (ParamKind::Number, None),
+        ValueKind::Utilisation | ValueKind::Share => (ParamKind::Number, None),
+        ValueKind::Count => (ParamKind::Integer, None),
         ValueKind::Name => (ParamKind::Text, None),
+        ValueKind::Names => (ParamKind::Texts, None),
+        ValueKind::Numbers => (ParamKind::Integers, None),
     };
     ParamEntry { name: parameter.name, kind, unit, meaning: parameter.meaning }
 }

@@ -39,8 +39,10 @@ pub fn param(value: Value) -> Param {
         Value::LineLoad(line) => Param::Number(load(line.kn_per_m())),
         Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
         Value::Flag(flag) => Param::Flag(flag),
-        Value::Count(count) => Param::Number(count as f64),
+        Value::Count(count) => Param::Count(count),
         Value::Name(name) => Param::Text(name),
+        Value::Names(names) => Param::Texts(names),
+        Value::Numbers(numbers) => Param::Counts(numbers),
     }
 }
 
@@ -58,7 +60,9 @@ pub const fn unit(value: &Value) -> Option<&'static str> {
         | Value::Share(_)
         | Value::Flag(_)
         | Value::Count(_)
-        | Value::Name(_) => None,
+        | Value::Name(_)
+        | Value::Names(_)
+        | Value::Numbers(_) => None,
     }
 }
 
