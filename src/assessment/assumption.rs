@@ -13,19 +13,19 @@ pub enum Assumed {
     /// `site.consequence-class`.
     OrdinaryBuilding,
     /// `site.exposure-factor`.
-    Exposure,
+    Exposure(f64),
     /// `site.thermal-factor`.
-    Thermal,
+    Thermal(f64),
     /// `snow.not-held`.
     SnowNotHeld,
     /// `snow.not-exceptional`.
     NoExceptionalSnow,
     /// `wind.orography-factor`.
-    FlatTerrain,
+    FlatTerrain(f64),
     /// `wind.model`.
     RoofSurface,
     /// `obstacle.clearance`.
-    ObstacleStrip,
+    ObstacleStrip(Length),
     /// `rafters.existing-load`.
     ExistingLoad(Pressure),
     /// `layers.counter-batten-width`.
@@ -37,7 +37,7 @@ pub enum Assumed {
     /// `tile.head-projection`.
     HeadProjection(Length),
     /// `hook.partial-factor`.
-    HookPartialFactor,
+    HookPartialFactor(f64),
     /// `hook.stiffness-normal`.
     RigidNormal,
     /// `hook.stiffness-slope`.
@@ -55,7 +55,7 @@ pub enum Assumed {
     /// `wishes.objective`.
     FewestHooks,
     /// `wishes.max-utilisation`.
-    FullUse,
+    FullUse(f64),
     /// `wishes.min-clearance`.
     MinClearance(Length),
     /// `wishes.min-room-above`.
@@ -124,19 +124,19 @@ impl Assumed {
         match self {
             Self::Revision(_) => "rules.revision",
             Self::OrdinaryBuilding => "site.consequence-class",
-            Self::Exposure => "site.exposure-factor",
-            Self::Thermal => "site.thermal-factor",
+            Self::Exposure(_) => "site.exposure-factor",
+            Self::Thermal(_) => "site.thermal-factor",
             Self::SnowNotHeld => "snow.not-held",
             Self::NoExceptionalSnow => "snow.not-exceptional",
-            Self::FlatTerrain => "wind.orography-factor",
+            Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
-            Self::ObstacleStrip => "obstacle.clearance",
+            Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
             Self::MiddleNib => "tile.nibs",
             Self::TroughsAnywhere => "covering.troughs",
             Self::HeadProjection(_) => "tile.head-projection",
-            Self::HookPartialFactor => "hook.partial-factor",
+            Self::HookPartialFactor(_) => "hook.partial-factor",
             Self::RigidNormal => "hook.stiffness-normal",
             Self::RigidSlope => "hook.stiffness-slope",
             Self::WithdrawalDensity(_) => "screw.withdrawal-density",
@@ -145,7 +145,7 @@ impl Assumed {
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
             Self::FewestHooks => "wishes.objective",
-            Self::FullUse => "wishes.max-utilisation",
+            Self::FullUse(_) => "wishes.max-utilisation",
             Self::MinClearance(_) => "wishes.min-clearance",
             Self::MinRoomAbove(_) => "wishes.min-room-above",
             Self::SearchLimit(_) => "wishes.search-limit",
@@ -182,36 +182,36 @@ impl Assumed {
         Some(match self {
             Self::Revision(revision) => Value::Name(revision.to_string()),
             Self::OrdinaryBuilding => Value::Name("CC2".to_owned()),
-            Self::Exposure | Self::Thermal | Self::FlatTerrain | Self::FullUse => Value::Share(1.0),
+            Self::Exposure(factor)
+            | Self::Thermal(factor)
+            | Self::FlatTerrain(factor)
+            | Self::FullUse(factor)
+            | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
-            Self::ObstacleStrip => Value::Length(Length::ZERO),
-            Self::ExistingLoad(existing_load) => Value::Pressure(*existing_load),
-            Self::CounterBattenWidth(counter_batten_width) => Value::Length(*counter_batten_width),
+            Self::ObstacleStrip(length)
+            | Self::CounterBattenWidth(length)
+            | Self::HeadProjection(length)
+            | Self::SpliceLength(length)
+            | Self::MinClearance(length)
+            | Self::MinRoomAbove(length)
+            | Self::MinPiece(length)
+            | Self::HooksOnAxes(length) => Value::Length(*length),
+            Self::ExistingLoad(load) => Value::Pressure(*load),
             Self::MiddleNib => Value::Name("middle".to_owned()),
             Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
-            Self::HeadProjection(head_projection) => Value::Length(*head_projection),
-            Self::HookPartialFactor => Value::Share(1.25),
             Self::RigidNormal | Self::RigidSlope => Value::Name("rigid".to_owned()),
-            Self::WithdrawalDensity(withdrawal_density) => Value::Density(*withdrawal_density),
+            Self::WithdrawalDensity(density) => Value::Density(*density),
             Self::WithdrawalByFormula => Value::Name("formula".to_owned()),
-            Self::SpliceLength(splice_length) => Value::Length(*splice_length),
             Self::RailWeightless => Value::LineLoad(LineLoad::ZERO),
             Self::ClampWeightless => Value::Force(Force::ZERO),
             Self::FewestHooks => Value::Name("fewest_hooks".to_owned()),
-            Self::MinClearance(min_clearance) => Value::Length(*min_clearance),
-            Self::MinRoomAbove(min_room_above) => Value::Length(*min_room_above),
-            Self::SearchLimit(search_limit) => Value::Count(*search_limit),
+            Self::SearchLimit(choices) => Value::Count(*choices),
             Self::ArmsTowardsJoints => Value::Name("towards_side_joint".to_owned()),
             Self::LeastLength => Value::Name("least_length".to_owned()),
-            Self::MinPiece(min_piece) => Value::Length(*min_piece),
-            Self::Spares(spares) => Value::Percent(*spares),
+            Self::Spares(percent) => Value::Percent(*percent),
             Self::SoldSingly => Value::Count(1),
-            Self::RailEnds(rail_ends) => Value::Count(*rail_ends as u64),
-            Self::ClearanceByGeometry(clearance_by_geometry) => {
-                Value::Count(*clearance_by_geometry as u64)
-            }
-            Self::HooksOnAxes(hooks_on_axes) => Value::Length(*hooks_on_axes),
+            Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
@@ -255,22 +255,22 @@ impl Assumed {
     #[must_use]
     pub fn samples() -> Vec<Self> {
         let length = Length::from_mm(25.0);
-        vec![
+        let values = [
             Self::Revision("XX-1"),
             Self::OrdinaryBuilding,
-            Self::Exposure,
-            Self::Thermal,
+            Self::Exposure(1.0),
+            Self::Thermal(1.0),
             Self::SnowNotHeld,
             Self::NoExceptionalSnow,
-            Self::FlatTerrain,
+            Self::FlatTerrain(1.0),
             Self::RoofSurface,
-            Self::ObstacleStrip,
+            Self::ObstacleStrip(length),
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),
             Self::MiddleNib,
             Self::TroughsAnywhere,
             Self::HeadProjection(length),
-            Self::HookPartialFactor,
+            Self::HookPartialFactor(1.25),
             Self::RigidNormal,
             Self::RigidSlope,
             Self::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
@@ -279,7 +279,7 @@ impl Assumed {
             Self::RailWeightless,
             Self::ClampWeightless,
             Self::FewestHooks,
-            Self::FullUse,
+            Self::FullUse(1.0),
             Self::MinClearance(length),
             Self::MinRoomAbove(length),
             Self::SearchLimit(7),
@@ -292,22 +292,8 @@ impl Assumed {
             Self::RailEnds(3),
             Self::ClearanceByGeometry(3),
             Self::HooksOnAxes(length),
-            Self::SlopeForceShared,
-            Self::FootTurnsAboutEdge,
-            Self::DeflectionFromChord,
-            Self::LayersCarryNothing,
-            Self::PlateGrip,
-            Self::TimberEdgeHolds,
-            Self::RailElastic,
-            Self::Linear,
-            Self::ServiceClassTwo,
-            Self::TilesFlat,
-            Self::RafterSpanWorst,
-            Self::OneBolt,
-            Self::ClampsInPairs,
-            Self::CapsAtEnds,
-            Self::FewestSplices,
-        ]
+        ];
+        values.into_iter().chain(Self::OF_MODEL).chain(Self::OF_ORDERS).collect()
     }
 }
 

@@ -110,11 +110,11 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         }
         Assumed::Revision(_) => ("the newest", "die neueste"),
         Assumed::OrdinaryBuilding => ("ordinary buildings", "gewöhnliche Gebäude"),
-        Assumed::Exposure => (
+        Assumed::Exposure(_) => (
             "normal topography, EN 1991-1-3 Table 5.1",
             "übliche Topografie, EN 1991-1-3 Tabelle 5.1",
         ),
-        Assumed::Thermal => (
+        Assumed::Thermal(_) => (
             "no melting from below, EN 1991-1-3 5.2(8)",
             "kein Abtauen von unten, EN 1991-1-3 5.2(8)",
         ),
@@ -126,14 +126,14 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "exceptional snow is considered where the caller says the site calls for it",
             "außergewöhnlicher Schnee wird angesetzt, wo die Anfrage ihn für den Standort nennt",
         ),
-        Assumed::FlatTerrain => {
+        Assumed::FlatTerrain(_) => {
             ("flat terrain, EN 1991-1-4 4.3.3", "ebenes Gelände, EN 1991-1-4 4.3.3")
         }
         Assumed::RoofSurface => (
             "a module takes the full external coefficient of the zone it lies in: no published reduction for open-edged arrays is confirmed here",
             "ein Modul bekommt den vollen Außendruckbeiwert seiner Zone: eine veröffentlichte Abminderung für offene Anlagen ist hier nicht bestätigt",
         ),
-        Assumed::ObstacleStrip => (
+        Assumed::ObstacleStrip(_) => (
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
         ),
@@ -157,7 +157,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "common practice, no source; the heads of tiles take that much of the space for the foot",
             "gängige Praxis, ohne Quelle; so viel vom Platz der Grundplatte nehmen die Ziegelköpfe ein",
         ),
-        Assumed::HookPartialFactor => (
+        Assumed::HookPartialFactor(_) => (
             "the larger of the factors for steel, EN 1993-1-4 5.1",
             "der größere der Beiwerte für Stahl, EN 1993-1-4 5.1",
         ),
@@ -185,7 +185,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "noch nicht gewählt: das Gewicht bleibt weg",
         ),
         Assumed::FewestHooks => ("the usual aim", "das übliche Ziel"),
-        Assumed::FullUse => {
+        Assumed::FullUse(_) => {
             ("full use of the design resistance", "volle Ausnutzung des Bemessungswiderstands")
         }
         Assumed::MinClearance(_) => (

@@ -123,7 +123,7 @@ fn weight(module: Force, chosen: &ActionsParts, notes: &mut Notes) -> Option<Wei
     };
     Some(Weight {
         module,
-        rail: notes.assume("/components/rail", rail, LineLoad::ZERO, Assumed::RailWeightless),
-        clamp: notes.assume("/components/clamp", clamp, Force::ZERO, Assumed::ClampWeightless),
+        rail: notes.assume("/components/rail", rail, LineLoad::ZERO, |_| Assumed::RailWeightless),
+        clamp: notes.assume("/components/clamp", clamp, Force::ZERO, |_| Assumed::ClampWeightless),
     })
 }

@@ -136,12 +136,10 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
     let wire = &wire.cloned().unwrap_or_default();
-    let objective = notes.assume(
-        "/wishes/objective",
-        wire.objective,
-        WireObjective::FewestHooks,
-        Assumed::FewestHooks,
-    );
+    let objective =
+        notes.assume("/wishes/objective", wire.objective, WireObjective::FewestHooks, |_| {
+            Assumed::FewestHooks
+        });
     Wishes {
         objective: match objective {
             WireObjective::FewestHooks => Objective::FewestHooks,
@@ -154,24 +152,24 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             1.0,
             Assumed::FullUse,
         ),
-        min_clearance: Length::from_mm(notes.assume(
+        min_clearance: notes.assume(
             "/wishes/min_clearance_mm",
-            wire.min_clearance_mm,
-            5.0,
-            Assumed::MinClearance(Length::from_mm(5.0)),
-        )),
-        min_room_above: Length::from_mm(notes.assume(
+            wire.min_clearance_mm.map(Length::from_mm),
+            Length::from_mm(5.0),
+            Assumed::MinClearance,
+        ),
+        min_room_above: notes.assume(
             "/wishes/min_room_above_mm",
-            wire.min_room_above_mm,
-            3.0,
-            Assumed::MinRoomAbove(Length::from_mm(3.0)),
-        )),
+            wire.min_room_above_mm.map(Length::from_mm),
+            Length::from_mm(3.0),
+            Assumed::MinRoomAbove,
+        ),
         arms: arms(wire, notes),
         search_limit: notes.assume(
             "/wishes/search_limit",
             wire.search_limit,
             DEFAULT_SEARCH_LIMIT,
-            Assumed::SearchLimit(DEFAULT_SEARCH_LIMIT),
+            Assumed::SearchLimit,
         ),
     }
 }
@@ -181,7 +179,7 @@ fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
         "/wishes/arm_position",
         wire.arm_position,
         WireArmPosition::TowardsSideJoint,
-        Assumed::ArmsTowardsJoints,
+        |_| Assumed::ArmsTowardsJoints,
     );
     match wanted {
         WireArmPosition::TowardsSideJoint => ArmPosition::TowardsSideJoint,
@@ -215,9 +213,15 @@ impl Notes {
     }
 
     /// The caller's value, or the default, which is then listed.
-    fn assume<T>(&mut self, pointer: &str, given: Option<T>, default: T, assumed: Assumed) -> T {
+    fn assume<T: Clone>(
+        &mut self,
+        pointer: &str,
+        given: Option<T>,
+        default: T,
+        assumed: impl FnOnce(T) -> Assumed,
+    ) -> T {
         given.unwrap_or_else(|| {
-            self.note(pointer, assumed);
+            self.note(pointer, assumed(default.clone()));
             default
         })
     }

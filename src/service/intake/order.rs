@@ -22,20 +22,18 @@ const SPARES: f64 = 5.0;
 /// Resolves the wishes. `longest` is the longest stock length, if the rail is known.
 pub fn order(wire: Option<&OrderWishes>, longest: Option<Length>, notes: &mut Notes) -> Order {
     let wire = wire.cloned().unwrap_or_default();
-    let aim = notes.assume(
-        "/wishes/order/stock_aim",
-        wire.stock_aim,
-        StockAim::LeastLength,
-        Assumed::LeastLength,
-    );
+    let aim =
+        notes.assume("/wishes/order/stock_aim", wire.stock_aim, StockAim::LeastLength, |_| {
+            Assumed::LeastLength
+        });
     let half = longest.map(|longest| longest / 2.0);
     let usual = half.map_or(USUAL_PIECE, |half| half.mm().min(USUAL_PIECE));
-    let min_piece = Length::from_mm(notes.assume(
+    let min_piece = notes.assume(
         "/wishes/order/min_piece_mm",
-        wire.min_piece_mm,
-        usual,
-        Assumed::MinPiece(Length::from_mm(usual)),
-    ));
+        wire.min_piece_mm.map(Length::from_mm),
+        Length::from_mm(usual),
+        Assumed::MinPiece,
+    );
     if let Some(half) = half.filter(|half| *half < min_piece) {
         notes.fault(
             format!("{AT}/min_piece_mm"),
@@ -74,14 +72,11 @@ fn allowances(wire: Option<&WireAllowances>, notes: &mut Notes) -> Allowances {
                 &format!("{at}/spare_percent"),
                 given_kind.spare_percent,
                 usual,
-                Assumed::Spares(usual),
+                Assumed::Spares,
             ),
-            pack: notes.assume(
-                &format!("{at}/pack_size"),
-                given_kind.pack_size,
-                1,
-                Assumed::SoldSingly,
-            ),
+            pack: notes.assume(&format!("{at}/pack_size"), given_kind.pack_size, 1, |_| {
+                Assumed::SoldSingly
+            }),
         }
     };
     let given = wire.cloned().unwrap_or_default();

@@ -198,13 +198,13 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
         );
     }
     let withdrawal = wire.withdrawal_n_per_mm2.map(|f| {
-        let rho = notes.assume(
+        let density = notes.assume(
             "/components/screw/withdrawal_density_kg_per_m3",
-            wire.withdrawal_density_kg_per_m3,
-            350.0,
-            Assumed::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
+            wire.withdrawal_density_kg_per_m3.map(Density::from_kg_per_m3),
+            Density::from_kg_per_m3(350.0),
+            Assumed::WithdrawalDensity,
         );
-        (Stress::from_n_per_mm2(f), Density::from_kg_per_m3(rho))
+        (Stress::from_n_per_mm2(f), density)
     });
     if withdrawal.is_none() {
         notes.note("/components/screw/withdrawal_n_per_mm2", Assumed::WithdrawalByFormula);
@@ -234,12 +234,12 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
         stock_lengths: wire.stock_lengths_mm.iter().copied().map(Length::from_mm).collect(),
         kerf: Length::from_mm(wire.kerf_mm),
-        splice_length: Length::from_mm(notes.assume(
+        splice_length: notes.assume(
             "/components/rail/splice_length_mm",
-            wire.splice_length_mm,
-            200.0,
-            Assumed::SpliceLength(Length::from_mm(200.0)),
-        )),
+            wire.splice_length_mm.map(Length::from_mm),
+            Length::from_mm(200.0),
+            Assumed::SpliceLength,
+        ),
         max_cantilever: Length::from_mm(wire.max_cantilever_mm),
         max_continuous: Length::from_mm(wire.max_continuous_mm),
         end_projection: Length::from_mm(wire.end_projection_mm),

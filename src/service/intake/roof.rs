@@ -86,16 +86,12 @@ fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
     for (i, obstacle) in wire.obstacles.iter().enumerate() {
         let clearance = notes.assume(
             &format!("/roof/obstacles/{i}/clearance_mm"),
-            obstacle.clearance_mm,
-            0.0,
+            obstacle.clearance_mm.map(Length::from_mm),
+            Length::ZERO,
             Assumed::ObstacleStrip,
         );
         match Outline::new(&obstacle.outline_mm) {
-            Ok(outline) => out.push(Obstacle {
-                kind: kind_of(obstacle.kind),
-                outline,
-                clearance: Length::from_mm(clearance),
-            }),
+            Ok(outline) => out.push(Obstacle { kind: kind_of(obstacle.kind), outline, clearance }),
             Err(bad) => notes.fault(
                 format!("/roof/obstacles/{i}/outline_mm"),
                 FaultCode::BadOutline,
@@ -118,16 +114,16 @@ fn rafters(wire: &WireRoof, notes: &mut Notes) -> Option<Rafters> {
     let positions = positions(given, notes);
     let permanent = notes.assume(
         "/roof/rafters/existing_load_kn_per_m2",
-        given.existing_load_kn_per_m2,
-        usual_weight(wire.covering.kind),
-        Assumed::ExistingLoad(Pressure::from_kn_per_m2(usual_weight(wire.covering.kind))),
+        given.existing_load_kn_per_m2.map(Pressure::from_kn_per_m2),
+        Pressure::from_kn_per_m2(usual_weight(wire.covering.kind)),
+        Assumed::ExistingLoad,
     );
     Some(Rafters {
         positions: positions?,
         width: Length::from_mm(given.width_mm),
         depth: Length::from_mm(given.depth_mm),
         span: given.span_m.map(Length::from_m),
-        permanent: Pressure::from_kn_per_m2(permanent),
+        permanent,
     })
 }
 
@@ -231,9 +227,9 @@ fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
     if on_counter_batten {
         notes.assume(
             "/roof/layers/counter_batten_width_mm",
-            given.counter_batten_width_mm,
-            COUNTER_BATTEN_WIDTH,
-            Assumed::CounterBattenWidth(Length::from_mm(COUNTER_BATTEN_WIDTH)),
+            given.counter_batten_width_mm.map(Length::from_mm),
+            Length::from_mm(COUNTER_BATTEN_WIDTH),
+            Assumed::CounterBattenWidth,
         );
     }
     notes.remarks.insulation_crossed = given.insulation_mm > 0.0 && on_counter_batten;
@@ -274,7 +270,9 @@ fn nibs(wire: &WireCovering, notes: &mut Notes) -> Vec<Length> {
     let given = wire.tile.nib_offsets_mm.clone();
     let nibs = match wire.kind {
         CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => {
-            notes.assume("/roof/covering/tile/nib_offsets_mm", given, middle(), Assumed::MiddleNib)
+            notes.assume("/roof/covering/tile/nib_offsets_mm", given, middle(), |_| {
+                Assumed::MiddleNib
+            })
         }
         CoveringKind::SlateDoubleLap => given.unwrap_or_default(),
         // They are pushed up whole, and their nibs with them.
@@ -304,9 +302,9 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
     let usual = if interlocking { 0.0 } else { HEAD_PROJECTION };
     let head_projection = notes.assume(
         "/roof/covering/tile/head_projection_mm",
-        wire.tile.head_projection_mm,
-        usual,
-        Assumed::HeadProjection(mm(usual)),
+        wire.tile.head_projection_mm.map(mm),
+        mm(usual),
+        Assumed::HeadProjection,
     );
     let cover_width = wire.cover_width_mm.unwrap_or(wire.tile.width_mm + wire.joint_mm);
     let covering = Covering {
@@ -322,7 +320,7 @@ fn covering(wire: &WireCovering, notes: &mut Notes) -> Option<Covering> {
         half_bond: wire.bond == Bond::Half,
         joint_origin: mm(wire.joint_origin_mm),
         troughs: wire.trough_offsets_mm.iter().flatten().copied().map(mm).collect(),
-        head_projection: mm(head_projection),
+        head_projection,
         nibs: nibs(wire, notes),
     };
     let headlap = stack::headlap(&covering);

@@ -63,12 +63,9 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
             ),
         );
     }
-    notes.assume(
-        "/rules/revision",
-        choice.revision.clone(),
-        String::new(),
-        Assumed::Revision(rules.revision()),
-    );
+    notes.assume("/rules/revision", choice.revision.clone(), String::new(), |_| {
+        Assumed::Revision(rules.revision())
+    });
     Some(rules)
 }
 
@@ -86,12 +83,10 @@ pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> 
         );
     }
     let net = wind::net(wire, notes);
-    let class = notes.assume(
-        "/site/consequence_class",
-        wire.consequence_class,
-        WireClass::CC2,
-        Assumed::OrdinaryBuilding,
-    );
+    let class =
+        notes.assume("/site/consequence_class", wire.consequence_class, WireClass::CC2, |_| {
+            Assumed::OrdinaryBuilding
+        });
     let consequence = match class {
         WireClass::CC1 => ConsequenceClass::Low,
         WireClass::CC2 => ConsequenceClass::Medium,

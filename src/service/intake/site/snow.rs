@@ -19,13 +19,10 @@ pub(super) fn snow(
     let exposure =
         notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
     let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
-    let held = notes.assume("/site/snow_held", wire.snow_held, false, Assumed::SnowNotHeld);
-    let exceptional = notes.assume(
-        "/site/snow/exceptional",
-        wire.snow.exceptional,
-        false,
-        Assumed::NoExceptionalSnow,
-    );
+    let held = notes.assume("/site/snow_held", wire.snow_held, false, |_| Assumed::SnowNotHeld);
+    let exceptional = notes.assume("/site/snow/exceptional", wire.snow.exceptional, false, |_| {
+        Assumed::NoExceptionalSnow
+    });
     let conditions = SnowConditions {
         exceptional,
         exposure: Stated { value: exposure, by_caller: wire.exposure_factor.is_some() },

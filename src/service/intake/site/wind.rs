@@ -67,12 +67,9 @@ const fn category_name(category: TerrainCategory) -> &'static str {
 }
 
 pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<NetCoefficients> {
-    let model = notes.assume(
-        "/site/wind/model",
-        wire.wind.model,
-        WindModel::RoofSurface,
-        Assumed::RoofSurface,
-    );
+    let model = notes.assume("/site/wind/model", wire.wind.model, WindModel::RoofSurface, |_| {
+        Assumed::RoofSurface
+    });
     match (model, wire.wind.net_coefficients) {
         (WindModel::RoofSurface, None) => Some(NetCoefficients::RoofSurface),
         (WindModel::Given, Some(given)) => Some(NetCoefficients::Given(Coefficients {
