@@ -2,7 +2,7 @@
 //! as its hooks are taken from left to right.
 //!
 //! Everything here may only refuse, of a left part with all that could follow it, of a pair of
-//! neighbours, or of a whole choice; what it lets pass is weighed in full by [`Segment::weigh`].
+//! neighbours, or of a whole choice; what it lets pass is weighed in full by [`Segment::within`].
 //!
 //! **Checked by** `tests/properties` (exhaustive enumeration).
 

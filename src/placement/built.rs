@@ -351,7 +351,7 @@ fn rail(
         .map(|(ends, places)| {
             let found = Found::given(places.len());
             let segment = segments::segment(job, &built.footings, &line, *ends, places);
-            let result = segment.examine(&found.subset);
+            let result = segment.check_all(&found.subset);
             LaidSegment { segment, found, result }
         })
         .collect();

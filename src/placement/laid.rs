@@ -117,9 +117,9 @@ impl LaidSegment {
 
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.
     pub(super) fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
-        let passes = self.segment.weigh_alone(&subset, bound, space).is_some();
+        let passes = self.segment.within_alone(&subset, bound, space).is_some();
         if passes {
-            self.result = self.segment.examine(&subset);
+            self.result = self.segment.check_all(&subset);
             self.found.subset = subset;
         }
         passes

@@ -172,7 +172,7 @@ fn rails(
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let result = segment.examine(&found.subset);
+                    let result = segment.check_all(&found.subset);
                     LaidSegment { segment, found, result }
                 })
                 .collect();

@@ -79,7 +79,7 @@ fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> R
     let bound = job.wishes.max_utilisation;
     let limit = job.wishes.search_limit.min(MOST_WEIGHED);
     let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit, &[]);
-    let result = segment.examine(&found.subset);
+    let result = segment.check_all(&found.subset);
     Repair { rail: r, segment: s, found, places: segment.candidates, result }
 }
 

@@ -31,7 +31,7 @@ fn more_snow_never_lowers_a_utilisation() {
             let (less, more) = (under(&request, snow), under(&request, snow + more));
             for (a, b) in less.segments().zip(more.segments()) {
                 let all: Vec<usize> = (0..a.segment.candidates.len()).collect();
-                let results = a.segment.examine(&all).zip(b.segment.examine(&all));
+                let results = a.segment.check_all(&all).zip(b.segment.check_all(&all));
                 let Some((a, b)) = results else { continue };
                 let rail = [(a.bending, b.bending), (a.deflection, b.deflection)];
                 let each = a.hooks.iter().zip(&b.hooks).flat_map(|(a, b)| {

@@ -175,7 +175,7 @@ fn no_choice_of_free_rafters_beats_the_suggestion() {
                             .collect();
                         let (first, last) = chosen.first().zip(chosen.last())?;
                         let held = places[*first].may_be_first && places[*last].may_be_last;
-                        let used = segment.examine(&chosen)?.governing().1.utilisation;
+                        let used = segment.check_all(&chosen)?.governing().1.utilisation;
                         let holds = held && used <= job.wishes.max_utilisation;
                         holds.then_some(bits.count_ones() as usize)
                     })

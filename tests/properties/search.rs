@@ -31,7 +31,7 @@ fn every_choice(segment: &Segment) -> Vec<Choice> {
             _ => false,
         })
         .filter_map(|hooks| {
-            let utilisation = segment.examine(&hooks)?.governing().1.utilisation;
+            let utilisation = segment.check_all(&hooks)?.governing().1.utilisation;
             Some(Choice { hooks, utilisation })
         })
         .collect();
@@ -160,14 +160,14 @@ fn no_choice_beats_the_one_found_among_many() {
                     }
                     for fewer in 2..hooks {
                         for choice in subsets(places, fewer) {
-                            let used = segment.weigh_alone(&choice, bound, &mut space);
+                            let used = segment.within_alone(&choice, bound, &mut space);
                             prop_assert_eq!(used, None, "{:?}", choice);
                         }
                     }
                     let mut best: Option<(f64, Vec<usize>)> = None;
                     for choice in subsets(places, hooks) {
                         let below = best.as_ref().map_or(bound, |(used, _)| used - EQUAL);
-                        if let Some(used) = segment.weigh_alone(&choice, below, &mut space) {
+                        if let Some(used) = segment.within_alone(&choice, below, &mut space) {
                             best = Some((used, choice));
                         }
                     }
@@ -201,8 +201,8 @@ fn weighing_and_examining_agree() {
                 for pick in &picks {
                     let subset: Vec<usize> =
                         (0..segment.candidates.len()).filter(|i| pick >> i & 1 == 1).collect();
-                    let weight = segment.weigh(&subset, f64::INFINITY, &mut space);
-                    let result = segment.examine(&subset);
+                    let weight = segment.within(&subset, f64::INFINITY, &mut space);
+                    let result = segment.check_all(&subset);
                     prop_assert_eq!(weight.is_some(), result.is_some());
                     if let Some((weight, result)) = weight.zip(result) {
                         let largest = result.governing().1.utilisation;
@@ -236,7 +236,7 @@ fn a_search_cut_short_says_so_and_still_passes() {
                         prop_assert_eq!(short.subset.len(), whole.subset.len());
                     }
                     Outcome::BestFound => {
-                        let result = laid.segment.examine(&short.subset);
+                        let result = laid.segment.check_all(&short.subset);
                         let used = result.map(|r| r.governing().1.utilisation);
                         prop_assert!(used.is_some_and(|used| used <= 1.0));
                         prop_assert!(short.lower_bound <= whole.subset.len());

@@ -18,7 +18,7 @@ fn that_pass(segment: &Segment, bound: f64) -> Vec<Vec<usize>> {
         .map(|bits| (0..places.len()).filter(|i| bits >> i & 1 == 1).collect::<Vec<_>>())
         .filter(|hooks| hooks.len() >= WINDOW && segment.ends_are_short(hooks))
         .filter(|hooks| {
-            let result = segment.examine(hooks);
+            let result = segment.check_all(hooks);
             result.is_some_and(|result| result.governing().1.utilisation <= bound)
         })
         .collect()
@@ -33,7 +33,7 @@ fn are_kept(choice: &[usize], windows: &Windows) -> bool {
 /// The same rail with a limit on its deflection that governs, and a combination that asks for it.
 fn deflected(segment: &Segment, share: f64) -> Option<(Segment, usize)> {
     let all: Vec<usize> = (0..segment.candidates.len()).collect();
-    let used = segment.examine(&all)?.deflection.utilisation;
+    let used = segment.check_all(&all)?.deflection.utilisation;
     let mut segment = segment.clone();
     segment.limits.ratio *= share / used;
     let service = segment.cases.iter().position(|case| matches!(case.limit, Limit::Service))?;
@@ -162,18 +162,18 @@ fn rows_without_a_gap_are_proven() {
                 if segment.candidates.len() < 60 || found.outcome != Outcome::FewestProven {
                     continue;
                 }
-                let used = segment.weigh_alone(&found.subset, 1.0, &mut space);
+                let used = segment.within_alone(&found.subset, 1.0, &mut space);
                 let Some(used) = used else { return Err(TestCaseError::fail("it does not hold")) };
                 prop_assert_eq!(found.lower_bound, found.subset.len());
                 for at in 0..found.subset.len() {
                     let mut fewer = found.subset.clone();
                     let hook = fewer.remove(at);
-                    prop_assert_eq!(segment.weigh_alone(&fewer, 1.0, &mut space), None);
+                    prop_assert_eq!(segment.within_alone(&fewer, 1.0, &mut space), None);
                     for place in [hook.wrapping_sub(1), hook + 1] {
                         let mut moved = fewer.clone();
                         if place < segment.candidates.len() && !moved.contains(&place) {
                             moved.insert(at, place);
-                            let less = segment.weigh_alone(&moved, used - 1e-9, &mut space);
+                            let less = segment.within_alone(&moved, used - 1e-9, &mut space);
                             prop_assert_eq!(less, None, "{} to {}", hook, place);
                         }
                     }

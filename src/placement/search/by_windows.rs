@@ -196,7 +196,7 @@ impl Search<'_> {
     /// Weighs the hooks taken.
     fn look_at(&mut self, wanted: Wanted) -> Ended {
         let turns = self.turns;
-        let used = self.weigh(self.bound_for(wanted));
+        let used = self.within(self.bound_for(wanted));
         let subset = || self.probe.subset().to_vec();
         match (used, wanted) {
             (Some(utilisation), Wanted::Any) => {

@@ -32,7 +32,7 @@ impl Search<'_> {
                     continue;
                 }
                 self.probe.take(&row);
-                if let Some(utilisation) = self.weigh(self.bound_now()) {
+                if let Some(utilisation) = self.within(self.bound_now()) {
                     self.best = Some(Best { utilisation, subset: row, guessed: false });
                 }
             }

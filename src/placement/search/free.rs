@@ -102,7 +102,7 @@ impl Search<'_> {
                 self.probe.pop();
                 continue;
             }
-            let passes = complete.then(|| self.weigh(self.bound)).flatten();
+            let passes = complete.then(|| self.within(self.bound)).flatten();
             if let Some(utilisation) = passes {
                 self.fewest = Some((self.probe.subset().to_vec(), utilisation));
             } else if room > 0 && next + 1 < n {
@@ -126,7 +126,7 @@ impl Search<'_> {
                 break;
             }
             self.probe.take(&hooks);
-            if let Some(utilisation) = self.weigh(self.bound) {
+            if let Some(utilisation) = self.within(self.bound) {
                 self.fewest = Some((hooks, utilisation));
             }
         }
@@ -136,7 +136,7 @@ impl Search<'_> {
     /// Weighs every way to add `more` hooks right of candidate `from`.
     fn rank(&mut self, from: usize, more: usize) {
         if more == 0 {
-            if let Some(utilisation) = self.weigh(self.bound_now()) {
+            if let Some(utilisation) = self.within(self.bound_now()) {
                 self.best = Some(Best {
                     utilisation,
                     subset: self.probe.subset().to_vec(),
@@ -182,7 +182,7 @@ impl Search<'_> {
                 break;
             }
             self.probe.take(&subset);
-            if let Some(utilisation) = self.weigh(self.bound_now()) {
+            if let Some(utilisation) = self.within(self.bound_now()) {
                 self.best = Some(Best { utilisation, subset, guessed: false });
             }
         }

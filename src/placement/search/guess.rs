@@ -16,7 +16,7 @@ impl Search<'_> {
             && self.segment.ends_are_short(hooks);
         if fits {
             self.probe.take(hooks);
-            if let Some(utilisation) = self.weigh(self.bound) {
+            if let Some(utilisation) = self.within(self.bound) {
                 self.fewest = Some((hooks.to_vec(), utilisation));
             }
             self.probe.take(&[]);
@@ -130,7 +130,7 @@ impl Search<'_> {
         // The rail has its say only now: it seldom governs, and its checks cost the most.
         self.probe.take(&subset);
         if best < known
-            && let Some(utilisation) = self.weigh(known)
+            && let Some(utilisation) = self.within(known)
         {
             self.best = Some(Best { utilisation, subset, guessed: true });
         }
@@ -147,7 +147,7 @@ impl Search<'_> {
         if !self.probe.passes(bound) {
             return None;
         }
-        self.segment.weigh_hooks(hooks, bound, &mut self.space)
+        self.segment.hooks_within(hooks, bound, &mut self.space)
     }
 
     /// Takes hooks away one by one from all, as long as one can go.
@@ -171,6 +171,6 @@ impl Search<'_> {
 
     pub(super) fn passes(&mut self, hooks: &[usize]) -> bool {
         self.probe.take(hooks);
-        self.segment.ends_are_short(hooks) && self.weigh(self.bound).is_some()
+        self.segment.ends_are_short(hooks) && self.within(self.bound).is_some()
     }
 }

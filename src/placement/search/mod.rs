@@ -305,12 +305,12 @@ impl<'a> Search<'a> {
     }
 
     /// Utilisation of the hooks taken, if it stays within `bound`.
-    fn weigh(&mut self, bound: f64) -> Option<f64> {
+    fn within(&mut self, bound: f64) -> Option<f64> {
         self.weighed += 1;
         if !self.probe.passes(bound) {
             return None;
         }
-        let used = self.segment.weigh(self.probe.subset(), bound, &mut self.space);
+        let used = self.segment.within(self.probe.subset(), bound, &mut self.space);
         if let (None, Some(case)) = (used, self.space.refused_last()) {
             // What refuses but once is not worth working everything out anew for.
             let again = self.refused_before.replace(case) == Some(case);

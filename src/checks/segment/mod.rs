@@ -1,0 +1,125 @@
+//! A rail segment on its hooks: every check of hook, screws, clearance and rail, in every
+//! combination.
+//!
+//! A [`Segment`] is built once and then checks any subset of its candidates: the search asks whether
+//! one stays within a bound (`within.rs`) and stops at the first check that does not, the answer is
+//! written from all checks in full (`in_full.rs`). Both go through the same demands and resistances.
+
+mod hooks;
+mod in_full;
+mod rail;
+mod results;
+mod setting;
+mod within;
+mod workspace;
+
+use std::sync::Arc;
+
+use crate::hardware::Hook;
+use crate::mechanics::beam::{Strip, Superposition};
+use crate::units::Length;
+
+use super::foot::FootModel;
+use super::rail::RailLimits;
+
+pub use results::{Forces, HookResult, SegmentResult};
+pub use setting::Setting;
+pub use workspace::Workspace;
+
+/// One combination as the segment sees it.
+#[derive(Debug, Clone, Copy)]
+pub struct Case {
+    /// Index in the job's list of combinations.
+    pub combination: usize,
+    /// Strength or serviceability.
+    pub limit: Limit,
+    /// Its load on the normal strip.
+    pub normal: Superposition,
+    /// Its load on the slope strip.
+    pub slope: Superposition,
+}
+
+/// What a combination is checked for.
+#[derive(Debug, Clone, Copy)]
+pub enum Limit {
+    /// Strength.
+    Strength,
+    /// Clearance and deflection.
+    Service,
+}
+
+/// One place a hook can stand.
+#[derive(Debug, Clone)]
+pub struct Candidate {
+    /// Rafter.
+    pub rafter: usize,
+    /// Axis of the rafter.
+    pub x: Length,
+    /// Where the arm holds the rail.
+    pub arm_x: Length,
+    /// The foot with its levers, one for all that are alike.
+    pub foot: Arc<FootModel>,
+    /// How it is set: which of the segment's settings.
+    pub setting: usize,
+    /// Close enough to the left end to be the first.
+    pub may_be_first: bool,
+    /// Close enough to the right end to be the last.
+    pub may_be_last: bool,
+    /// A hook stands there already: every choice has it.
+    pub stands: bool,
+}
+
+/// A rail segment with everything its checks need.
+#[derive(Debug, Clone)]
+pub struct Segment {
+    /// Under load square to the roof.
+    pub normal: Strip,
+    /// Under load along the slope.
+    pub slope: Strip,
+    /// Combinations, strength and serviceability.
+    pub cases: Vec<Case>,
+    /// Places a hook can stand, left to right; the strips' candidates.
+    pub candidates: Vec<Candidate>,
+    /// The hook.
+    pub hook: Hook,
+    /// The rail.
+    pub limits: RailLimits,
+    /// Ways the feet of the candidates are set.
+    pub settings: Vec<Setting>,
+    /// A foot no candidate's is loaded less than, for lower bounds; `None` when the feet are not
+    /// all set alike, for a higher one is loaded more by one force and less by the other.
+    pub least_foot: Option<FootModel>,
+}
+
+impl Segment {
+    /// The same rail under the same loads with other places for hooks.
+    #[must_use]
+    pub fn with_candidates(&self, candidates: Vec<Candidate>) -> Self {
+        let places: Vec<f64> = candidates.iter().map(|place| place.arm_x.mm()).collect();
+        Self {
+            normal: self.normal.with_candidates(places.clone()),
+            slope: self.slope.with_candidates(places),
+            cases: self.cases.clone(),
+            least_foot: Self::least_foot(&candidates),
+            candidates,
+            hook: self.hook.clone(),
+            limits: self.limits,
+            settings: self.settings.clone(),
+        }
+    }
+
+    /// A foot none of these is loaded less than; `None` when they are not all set alike.
+    #[must_use]
+    pub fn least_foot(candidates: &[Candidate]) -> Option<FootModel> {
+        let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
+        alike.then(|| FootModel::least_loaded(candidates.iter().map(|c| &*c.foot))).flatten()
+    }
+
+    /// Whether both free ends of a subset are short enough.
+    #[must_use]
+    pub fn ends_are_short(&self, subset: &[usize]) -> bool {
+        subset.first().zip(subset.last()).is_some_and(|(first, last)| {
+            self.candidates[*first].may_be_first && self.candidates[*last].may_be_last
+        })
+    }
+}

@@ -1,0 +1,107 @@
+//! What the checks of a subset came to.
+
+use std::ops::Index;
+
+use crate::checks::{Check, Governing};
+use crate::mechanics::sweep::Deflection;
+use crate::units::Force;
+
+/// Largest utilisation of one hook by check, and its forces where the largest of all occurs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HookResult {
+    /// The hook.
+    pub hook: Governing,
+    /// The screws.
+    pub screws: Governing,
+    /// The clearance.
+    pub clearance: Governing,
+    /// Normal force in the governing combination.
+    pub normal: Force,
+    /// Slope force in the governing combination.
+    pub slope: Force,
+    /// Largest pressing force in serviceability.
+    pub service_press: Force,
+    /// Largest pull on a screw.
+    pub screw_pull: Force,
+    /// Largest shear on a screw.
+    pub screw_shear: Force,
+}
+
+impl HookResult {
+    /// Nothing acts.
+    pub const NONE: Self = Self {
+        hook: Governing::NONE,
+        screws: Governing::NONE,
+        clearance: Governing::NONE,
+        normal: Force::ZERO,
+        slope: Force::ZERO,
+        service_press: Force::ZERO,
+        screw_pull: Force::ZERO,
+        screw_shear: Force::ZERO,
+    };
+
+    /// The check that governs this hook.
+    #[must_use]
+    pub fn governing(&self) -> (Check, Governing) {
+        [(Check::Hook, self.hook), (Check::Screws, self.screws), (Check::Clearance, self.clearance)]
+            .into_iter()
+            .fold((Check::Hook, Governing::NONE), |best, next| {
+                if next.1.utilisation > best.1.utilisation { next } else { best }
+            })
+    }
+}
+
+/// Everything about one subset.
+#[derive(Debug, Clone)]
+pub struct SegmentResult {
+    /// Each hook of the subset.
+    pub hooks: Vec<HookResult>,
+    /// Normal and slope force of each hook in each case.
+    pub forces: Forces,
+    /// Bending of the rail.
+    pub bending: Governing,
+    /// Deflection of the rail.
+    pub deflection: Governing,
+    /// Where the rail's deflection governs.
+    pub deflected: Option<Deflection>,
+}
+
+/// Normal and slope force of each hook in each case: `forces[case][hook]`.
+#[derive(Debug, Clone, Default)]
+pub struct Forces {
+    pub(super) hooks: usize,
+    pub(super) of_case: Vec<[Force; 2]>,
+}
+
+impl Forces {
+    /// Case by case, the forces of all hooks.
+    pub fn iter(&self) -> impl Iterator<Item = &[[Force; 2]]> {
+        self.of_case.chunks_exact(self.hooks.max(1))
+    }
+}
+
+impl Index<usize> for Forces {
+    type Output = [[Force; 2]];
+
+    fn index(&self, case: usize) -> &[[Force; 2]] {
+        &self.of_case[case * self.hooks..][..self.hooks]
+    }
+}
+
+impl SegmentResult {
+    /// The check that governs the segment; the hook's index when it is one of a hook.
+    #[must_use]
+    pub fn governing(&self) -> (Check, Governing, Option<usize>) {
+        let mut best = (Check::RailBending, self.bending, None);
+        if self.deflection.utilisation > best.1.utilisation {
+            best = (Check::RailDeflection, self.deflection, None);
+        }
+        for (i, result) in self.hooks.iter().enumerate() {
+            let (check, governing) = result.governing();
+            if governing.utilisation > best.1.utilisation {
+                best = (check, governing, Some(i));
+            }
+        }
+        best
+    }
+}
