@@ -66,8 +66,10 @@ pub struct Screw {
     pub core: Length,
     /// Length under the head.
     pub length: Length,
-    /// Length of thread at the point.
+    /// Length of thread, point included.
     pub thread: Length,
+    /// Length of the point.
+    pub point: Length,
     /// Declared characteristic withdrawal parameter and the density it holds for, kg/m³.
     pub withdrawal: Option<(Stress, crate::units::Density)>,
     /// Characteristic tension capacity.

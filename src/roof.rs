@@ -164,6 +164,21 @@ pub struct Layers {
     pub under_foot: Length,
     /// Underside of the tiling battens above the face the foot bears on.
     pub battens_above_foot: Length,
+    /// Of that, what is too soft to bear on: insulation.
+    pub soft_under_foot: Length,
+    /// The face the foot bears on.
+    pub face: BearingFace,
     /// Width of timber the foot bears on.
     pub bearing_width: Length,
+}
+
+/// The face a foot bears on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BearingFace {
+    /// A rafter of this depth.
+    Rafter(Length),
+    /// Boards across the rafters.
+    Boarding,
+    /// A counter-batten of this thickness, along the rafter it lies on.
+    CounterBatten(Length),
 }

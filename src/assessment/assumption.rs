@@ -30,6 +30,12 @@ pub enum Assumed {
     ExistingLoad(Pressure),
     /// `layers.counter-batten-width`.
     CounterBattenWidth(Length),
+    /// `layers.bearing-strength-class`.
+    BearingClass(&'static str),
+    /// `hook.slot-setting`.
+    SlotEnds(Length),
+    /// `screw.point`.
+    ScrewPoint(Length),
     /// `tile.nibs`.
     MiddleNib,
     /// `covering.troughs`.
@@ -95,8 +101,8 @@ pub enum Assumed {
     LayersCarryNothing,
     /// `model.plate-grip`.
     PlateGrip,
-    /// `model.timber-edge`.
-    TimberEdgeHolds,
+    /// `model.edge-strip`.
+    EdgeStrip,
     /// `model.rail-elastic`.
     RailElastic,
     /// `model.linear`.
@@ -133,6 +139,9 @@ impl Assumed {
             Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
+            Self::BearingClass(_) => "layers.bearing-strength-class",
+            Self::SlotEnds(_) => "hook.slot-setting",
+            Self::ScrewPoint(_) => "screw.point",
             Self::MiddleNib => "tile.nibs",
             Self::TroughsAnywhere => "covering.troughs",
             Self::HeadProjection(_) => "tile.head-projection",
@@ -163,7 +172,7 @@ impl Assumed {
             Self::DeflectionFromChord => "model.deflection",
             Self::LayersCarryNothing => "model.layers",
             Self::PlateGrip => "model.plate-grip",
-            Self::TimberEdgeHolds => "model.timber-edge",
+            Self::EdgeStrip => "model.edge-strip",
             Self::RailElastic => "model.rail-elastic",
             Self::Linear => "model.linear",
             Self::ServiceClassTwo => "model.service-class",
@@ -189,8 +198,11 @@ impl Assumed {
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
+            Self::BearingClass(class) => Value::Name((*class).to_owned()),
             Self::ObstacleStrip(length)
             | Self::CounterBattenWidth(length)
+            | Self::SlotEnds(length)
+            | Self::ScrewPoint(length)
             | Self::HeadProjection(length)
             | Self::SpliceLength(length)
             | Self::MinClearance(length)
@@ -218,7 +230,7 @@ impl Assumed {
             | Self::DeflectionFromChord
             | Self::LayersCarryNothing
             | Self::PlateGrip
-            | Self::TimberEdgeHolds
+            | Self::EdgeStrip
             | Self::RailElastic
             | Self::Linear
             | Self::ServiceClassTwo
@@ -238,7 +250,7 @@ impl Assumed {
         Self::DeflectionFromChord,
         Self::LayersCarryNothing,
         Self::PlateGrip,
-        Self::TimberEdgeHolds,
+        Self::EdgeStrip,
         Self::RailElastic,
         Self::Linear,
         Self::ServiceClassTwo,
@@ -267,6 +279,9 @@ impl Assumed {
             Self::ObstacleStrip(length),
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),
+            Self::BearingClass("C24"),
+            Self::SlotEnds(length),
+            Self::ScrewPoint(length),
             Self::MiddleNib,
             Self::TroughsAnywhere,
             Self::HeadProjection(length),

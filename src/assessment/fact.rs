@@ -265,6 +265,16 @@ facts! {
             others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    FootBearingOver = "foot.bearing", Failure, [Fixing],
+        "The foot of a hook presses harder on its timber than that bears across the grain.",
+        "EN 1995-1-1 6.1.5, on a strip by our own model" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
     ClearanceCloses = "clearance.closes-under-load", Failure, [Fixing],
         "The arm of a hook comes down on the tile below under load.",
         "stiffness declared for the hook; contact with the tile is the limit" {
@@ -530,14 +540,6 @@ facts! {
             width: Length = "width_mm", "Width of the counter-batten.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance asked for.";
-        }
-    EdgePressesIntoTimber = "foot.edge-presses-into-timber", Warning, [Fixing],
-        "The edge the foot turns about presses harder than the timber bears across the grain: it sinks in, the lever shortens and the screws pull more than computed.",
-        "EN 1995-1-1 6.1.5, factor 1.5 and spread of 30 mm from memory" {
-            edge: Force = "edge_kn", "What the edge presses with.";
-            width: Length = "width_mm", "Width of the timber.";
-            strip: Length = "strip_mm", "Strip of timber it would need.";
-            combination: String = "combination", "Combination that governs.";
         }
     ScrewLongerThanRafter = "screw.longer-than-rafter", Warning, [Fixing],
         "The screw comes out below the rafter.",

@@ -3,11 +3,10 @@
 use crate::checks::screws::{self, Nearness};
 use crate::checks::sideways;
 use crate::codes::Code;
-use crate::codes::vocabulary::Situation;
 use crate::placement::Job;
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
-use crate::units::{Angle, Force, Length};
+use crate::units::{Angle, Length};
 
 use super::{Fact, Findings, Place};
 
@@ -63,40 +62,10 @@ pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out
 }
 
 /// What is looked at alike however the feet are set.
-pub(super) fn feet(job: &Job, layout: &Layout, out: &mut Findings) {
-    edge_bearing(job, layout, out);
+pub(super) fn feet(job: &Job, out: &mut Findings) {
     counter_batten(job, out);
     if job.hook.normal_stiffness.is_none() {
         out.add(Place::Whole, Fact::StiffnessUnknown {});
-    }
-}
-
-/// The strip of timber the foot's edge would need, against none, which the rigid plate assumes.
-fn edge_bearing(job: &Job, layout: &Layout, out: &mut Findings) {
-    let mut worst = (Length::ZERO, Force::ZERO, 0, Length::ZERO);
-    for laid in layout.segments() {
-        let Some(result) = &laid.result else { continue };
-        for (case, forces) in laid.segment.cases.iter().zip(result.forces.iter()) {
-            let combination = &job.actions.combinations[case.combination];
-            if combination.situation == Situation::Characteristic {
-                continue;
-            }
-            for (candidate, [normal, slope]) in laid.found.subset.iter().zip(forces) {
-                let candidate = &laid.segment.candidates[*candidate];
-                let width = layout.footings[candidate.setting].bearing_width;
-                let pulls: Force = candidate.foot.demands(*normal, *slope).map(|d| d.pull).sum();
-                let edge = pulls + *normal;
-                let strip = job.rules.bearing_length(edge, width, job.timber, combination);
-                if strip > worst.0 {
-                    worst = (strip, edge, case.combination, width);
-                }
-            }
-        }
-    }
-    let (strip, edge, combination, width) = worst;
-    if strip > Length::ZERO {
-        let combination = job.combination_name(combination).to_owned();
-        out.add(Place::Hooks, Fact::EdgePressesIntoTimber { edge, width, strip, combination });
     }
 }
 

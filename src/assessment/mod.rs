@@ -204,7 +204,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     rails::rails_that_meet(job, layout, out);
     courses::short_sides(job, layout, out);
     surroundings::surroundings(job, layout, out);
-    footing::feet(job, layout, out);
+    footing::feet(job, out);
     members::arms(job, layout, out);
     members::tiles(job, layout, out);
     members::modules(job, layout, out);

@@ -5,9 +5,9 @@
 //! enumeration.
 
 use crate::mechanics::beam::Both;
-use crate::units::{Force, Length};
+use crate::units::{Force, Length, Stress};
 
-use super::foot::FootModel;
+use super::foot::{Demand, FootModel};
 use super::segment::{Limit, Segment};
 
 impl Segment {
@@ -16,13 +16,14 @@ impl Segment {
     /// Valid because every utilisation is a convex function of the hook's two forces that is zero
     /// without them: the mean of the hooks' utilisations is at least the utilisation under the
     /// mean force, and the largest is at least the mean. Feet off their rafter's axis are replaced
-    /// by one that is never more loaded.
+    /// by one that is never more loaded. The pull of a foot whose timber fails is not convex, so that
+    /// nothing follows within a bound above 1.
     #[must_use]
     pub fn fewest_by_equilibrium(&self, bound: f64) -> usize {
         if self.candidates.is_empty() {
             return usize::MAX;
         }
-        let Some(foot) = &self.least_foot else {
+        let Some(foot) = self.least_foot.as_ref().filter(|_| bound <= 1.0) else {
             return 2;
         };
         let passes = |hooks: usize| {
@@ -52,14 +53,13 @@ impl Segment {
             return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
         }
         let screw = setting.screw_bound(case);
-        let share = screw.interaction.largest_share(bound);
         let levers = foot.levers();
-        let pull = screw.pull.n() * share;
+        let pull = screw.pull.n() * bound;
         let moment = |lever: f64| if lever > 0.0 { pull / lever } else { f64::INFINITY };
         let (about_lower, about_upper) = (moment(levers.lower_edge), moment(levers.upper_edge));
         let (press, lift, slope) = (self.hook.press.n(), self.hook.lift.n(), self.hook.slope.n());
-        let (press_arm, lift_arm, slope_arm) =
-            (levers.press_arm.mm(), levers.lift_arm.mm(), levers.slope_arm.mm());
+        let (press_arm, lift_arm) = (levers.press_arm.mm(), levers.lift_arm.mm());
+        let (slope_arm, relief_arm) = (levers.slope_arm.mm(), levers.relief_arm.mm());
         // Largest f with f/own + x/other <= bound and f·arm - x·relief <= moment for some x >= 0.
         let most = |own: f64, other: f64, arm: f64, relief: f64, moment: f64| {
             let alone = own * bound;
@@ -70,17 +70,17 @@ impl Segment {
             own * (bound - x / other).max(0.0)
         };
         let shear =
-            if levers.shear > 0.0 { screw.shear.n() * share / levers.shear } else { f64::INFINITY };
+            if levers.shear > 0.0 { screw.shear.n() * bound / levers.shear } else { f64::INFINITY };
         let down = most(slope, lift, slope_arm, press_arm, about_lower);
         let up = most(slope, press, slope_arm, lift_arm, about_upper);
         let share = 1.0 / foot.screws() as f64;
-        let sideways = foot.screw_levers().fold([0.0_f64; 2], |most, [.., press, lift]| {
+        let sideways = foot.screw_levers().fold([0.0_f64; 2], |most, [_, press, lift]| {
             [most[0].max(press), most[1].max(share + lift)]
         });
         // A screw that is not pulled so bears any force.
         let [press_sideways, lift_sideways] = sideways.map(|lever| pull / lever);
-        let pressed = most(press, slope, press_arm, slope_arm, about_lower).min(press_sideways);
-        let lifted = most(lift, slope, lift_arm, slope_arm, about_upper).min(lift_sideways);
+        let pressed = most(press, slope, press_arm, relief_arm, about_lower).min(press_sideways);
+        let lifted = most(lift, slope, lift_arm, relief_arm, about_upper).min(lift_sideways);
         Ranges { low: Both([-lifted, -up.min(shear)]), high: Both([pressed, down.min(shear)]) }
     }
 
@@ -98,31 +98,29 @@ impl Segment {
                 press: 1.0 / press,
                 lift: 0.0,
                 slope: 0.0,
-                lower: Both::ZERO,
-                upper: Both::ZERO,
-                share: 0.0,
-                screws: Vec::new(),
+                foot: None,
             };
         }
         let screw = setting.screw_bound(case);
-        let per_share = 1.0 / screw.interaction.largest_share(bound);
-        let [pull, shear] = [screw.pull, screw.shear].map(|resistance| per_share / resistance.n());
-        let levers = foot.levers();
         let rail = &self.limits.bending;
-        let share = rail.interaction.largest_share(bound);
-        let moment = Both([rail.normal, rail.slope].map(|m| (m * share).nmm()));
+        let moment = Both([rail.normal, rail.slope].map(|m| (m * bound).nmm()));
+        // Pulls are convex while the timber holds, which it does in every choice within a bound of 1.
+        // A mean over hooks is told from them, so above that they are those on an edge as hard as can be.
+        let hard = Stress::from_n_per_mm2(f64::INFINITY);
+        let timber = if bound <= 1.0 + SLACK { setting.timber[case] } else { hard };
         Borne {
             own,
             moment: Ranges { low: -moment, high: moment },
             press: per(self.hook.press.n()),
             lift: per(self.hook.lift.n()),
             slope: per(self.hook.slope.n()),
-            lower: Both([levers.press_arm.mm(), levers.slope_arm.mm()]),
-            upper: Both([-levers.lift_arm.mm(), -levers.slope_arm.mm()]),
-            share: pull / foot.screws() as f64,
-            screws: most_loaded(foot.screw_levers().map(|[lower, upper, along, press, lift]| {
-                [lower * pull, upper * pull, along * shear, press * pull, lift * pull]
-            })),
+            foot: Some(FootBorne {
+                foot: foot.clone(),
+                timber,
+                timber_within: bound,
+                pull: per(screw.pull.n()),
+                shear: per(screw.shear.n()),
+            }),
         }
     }
 
@@ -144,18 +142,6 @@ impl Segment {
             .normal_stiffness
             .map_or(f64::INFINITY, |k| (clearance * bound).mm() * k.n_per_mm())
     }
-}
-
-/// Screws without those that another one is never loaded less than.
-fn most_loaded(screws: impl Iterator<Item = [f64; 5]>) -> Vec<[f64; 5]> {
-    let no_less = |a: &[f64; 5], b: &[f64; 5]| a.iter().zip(b).all(|(a, b)| a >= b);
-    screws.fold(Vec::new(), |mut most: Vec<[f64; 5]>, screw| {
-        if !most.iter().any(|other| no_less(other, &screw)) {
-            most.retain(|other| !no_less(&screw, other));
-            most.push(screw);
-        }
-        most
-    })
 }
 
 /// A bound reached by another path than the check itself must not refute what just passes.
@@ -217,14 +203,35 @@ pub(super) struct Borne {
     press: f64,
     lift: f64,
     slope: f64,
-    /// Arms of normal and slope force about the lower edge of the foot, and about the upper.
-    lower: Both,
-    upper: Both,
-    /// Pull of a screw per lifting force.
-    share: f64,
-    /// Of each screw: pull per moment about the lower edge and about the upper, shear per slope force,
-    /// and what is added to the pull per pressing and per lifting force.
-    screws: Vec<[f64; 5]>,
+    /// Screws and timber under the foot, where the combination asks for their strength.
+    foot: Option<FootBorne>,
+}
+
+/// What a foot, its screws and the timber under it bear in one case within a bound.
+#[derive(Debug, Clone)]
+struct FootBorne {
+    foot: FootModel,
+    timber: Stress,
+    timber_within: f64,
+    /// Share of what a screw bears, per pull and per shear.
+    pull: f64,
+    shear: f64,
+}
+
+impl FootBorne {
+    /// Whether screws and timber may pass under forces somewhere in these ranges: what the lower edge
+    /// bears rises with both forces, what the upper one bears falls with both, so that either has its
+    /// least in a corner.
+    fn allows(&self, forces: Ranges) -> bool {
+        let [low, high] = [forces.low, forces.high].map(|Both(f)| f.map(Force::from_n));
+        let nearest = forces.nearest_to_zero().0.map(Force::from_n);
+        let loaded = self.foot.least_under([low, high], nearest, self.timber);
+        loaded.timber_used() <= self.timber_within
+            && loaded.demands().all(|Demand { pull, shear }| {
+                let [pull, shear] = [pull.n() * self.pull, shear.n() * self.shear];
+                pull * pull + shear * shear <= 1.0
+            })
+    }
 }
 
 impl Borne {
@@ -241,17 +248,6 @@ impl Borne {
         if press * self.press + lift * self.lift + along * self.slope > 1.0 {
             return false;
         }
-        let about = |arms: Both, forces: Both| {
-            let Both([n, s]) = arms * forces;
-            (n + s).max(0.0)
-        };
-        let (lower, upper) = (about(self.lower, forces.low), about(self.upper, forces.high));
-        let share = lift * self.share;
-        self.screws.iter().all(|[by_lower, by_upper, by_along, by_press, by_lift]| {
-            let tilting = (lower * by_lower).max(upper * by_upper).max(share);
-            let pull = tilting + press * by_press + lift * by_lift;
-            let shear = along * by_along;
-            pull * pull + shear * shear <= 1.0
-        })
+        self.foot.as_ref().is_none_or(|foot| foot.allows(forces))
     }
 }

@@ -29,6 +29,8 @@ pub enum Check {
     Hook,
     /// Its screws.
     Screws,
+    /// The timber its foot presses on.
+    FootBearing,
     /// The arm against the tile below.
     Clearance,
     /// Bending of the rail.
@@ -50,6 +52,7 @@ impl Check {
         match self {
             Self::Hook => "hook",
             Self::Screws => "screws",
+            Self::FootBearing => "foot_bearing",
             Self::Clearance => "clearance",
             Self::RailBending => "rail_bending",
             Self::RailDeflection => "rail_deflection",

@@ -3,9 +3,9 @@
 use crate::codes::vocabulary::{Combination, Connection, ScrewResistance, ScrewedPlate};
 use crate::codes::{Code, NotCovered, Rules, Timber};
 use crate::hardware::{Foot, Screw};
-use crate::units::{Angle, Force, Length};
+use crate::units::{Angle, Length};
 
-use super::foot::{Demand, FootModel};
+use super::foot::{Demand, LoadedFoot};
 
 /// How a screw sits: what it crosses and how much of it is in the rafter.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,7 +26,9 @@ impl Seat {
     /// Seats a screw through foot, packers and layers into a rafter of a depth.
     ///
     /// Only timber holds: what stands out below the rafter counts neither as length nor as thread,
-    /// and of a thread that begins above the face, only the part below it counts.
+    /// and of a thread that begins above the face, only the part below it counts. The point counts
+    /// as thread inside the timber (EN 1995-1-1:2004+A1:2008, 8.7.2(4)); where it comes out, what of it
+    /// is still inside does not.
     #[must_use]
     pub fn new(
         screw: &Screw,
@@ -39,7 +41,9 @@ impl Seat {
         let reach = (screw.length - foot.thickness - gap).max(Length::ZERO);
         let embedment = reach.min(rafter_depth);
         let thread_begins = (reach - screw.thread).max(Length::ZERO);
-        let threaded = (embedment - thread_begins).max(Length::ZERO);
+        let thread_ends =
+            if reach > rafter_depth { (reach - screw.point).min(rafter_depth) } else { reach };
+        let threaded = (thread_ends - thread_begins).max(Length::ZERO);
         Self { plate: foot.thickness, gap, reach, embedment, threaded }
     }
 
@@ -84,13 +88,8 @@ pub fn used_by(demand: Demand, resistance: &ScrewResistance) -> f64 {
 
 /// Utilisation of the most loaded screw of a foot.
 #[must_use]
-pub fn utilisation(
-    foot: &FootModel,
-    resistance: &ScrewResistance,
-    normal: Force,
-    slope: Force,
-) -> f64 {
-    foot.demands(normal, slope).map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
+pub fn utilisation(foot: &LoadedFoot<'_>, resistance: &ScrewResistance) -> f64 {
+    foot.demands().map(|demand| used_by(demand, resistance)).fold(0.0, f64::max)
 }
 
 /// From the outermost screw of a foot to the edge of a timber of this width, both on one axis.
@@ -155,8 +154,9 @@ mod tests {
             core: mm(5.4),
             length: mm(140.0),
             thread: mm(thread),
+            point: mm(8.0),
             withdrawal: None,
-            tension: Force::from_kn(20.0),
+            tension: crate::units::Force::from_kn(20.0),
             yield_moment: crate::units::Moment::from_nmm(20_000.0),
             predrilled: true,
         };
@@ -176,8 +176,8 @@ mod tests {
     fn only_thread_inside_the_rafter_counts() {
         for (thread, packers, depth, embedment, threaded) in [
             (80.0, 0.0, 160.0, 104.0, 80.0),
-            // 4 mm stand out below.
-            (80.0, 0.0, 100.0, 100.0, 76.0),
+            // 4 mm stand out below: the point's 8 mm hold nothing any more.
+            (80.0, 0.0, 100.0, 100.0, 72.0),
             // Hardly any thread is in so thin a timber.
             (80.0, 0.0, 40.0, 40.0, 16.0),
             // The whole thread is below it.

@@ -97,6 +97,7 @@ mod tests {
             core: mm(5.4),
             length: mm(140.0),
             thread: mm(80.0),
+            point: Length::from_mm(8.0),
             withdrawal: None,
             tension: Force::from_kn(20.0),
             yield_moment: Moment::from_nmm(20_000.0),

@@ -6,9 +6,9 @@ use super::NotCovered;
 use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
-    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
-    SnowSite, WindField, WindSite,
+    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
+    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
+    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -114,15 +114,15 @@ pub trait Code {
         load_to_grain: Angle,
     ) -> ScrewDistances;
 
-    /// Length a force needs to bear across the grain at the edge of a plate on timber of this
-    /// width; zero where the timber beyond the edge bears it.
-    fn bearing_length(
-        &self,
-        force: Force,
-        width: Length,
-        timber: Timber,
-        combination: &Combination,
-    ) -> Length;
+    /// Stress that timber bears across the grain under the edge of a foot.
+    fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress;
+
+    /// How far pressure spreads in timber beyond the edge of a foot.
+    fn bearing_spread(&self, on: &BearingTimber) -> Length;
+
+    /// How far a plate clamps the heads of its screws: 0 where it lets them turn, 1 where it holds
+    /// them square.
+    fn head_clamping(&self, plate: Length, diameter: Length) -> f64;
 
     /// Utilisation of a rafter in bending and in shear.
     fn rafter_utilisation(

@@ -5,9 +5,9 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
-    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
-    SnowSite, WindField, WindSite,
+    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
+    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
+    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -79,12 +79,9 @@ ask_the_family! {
         predrilled: bool,
         load_to_grain: Angle
     ) -> ScrewDistances;
-    fn bearing_length(
-        force: Force,
-        width: Length,
-        timber: Timber,
-        combination: &Combination
-    ) -> Length;
+    fn bearing_strength(on: &BearingTimber, combination: &Combination) -> Stress;
+    fn bearing_spread(on: &BearingTimber) -> Length;
+    fn head_clamping(plate: Length, diameter: Length) -> f64;
     fn rafter_utilisation(
         section: &RafterSection,
         combination: &Combination,

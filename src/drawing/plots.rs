@@ -92,6 +92,7 @@ fn utilisations(
         canvas.rect(&BAR, &Rect { x: [x - 9.0, x + 9.0], y: [floor - high(*used), floor] });
         let initial = match check {
             Check::Screws => words.screws_initial,
+            Check::FootBearing => words.timber_initial,
             Check::Clearance => words.clearance_initial,
             _ => words.hook_initial,
         };

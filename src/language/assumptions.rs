@@ -57,8 +57,8 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "plate gripped by the thread's outer diameter",
             "Platte vom Gewindeaußendurchmesser gefasst",
         ),
-        Assumed::TimberEdgeHolds => {
-            of("the foot turns about a hard edge", "die Grundplatte dreht um einen harten Rand")
+        Assumed::EdgeStrip => {
+            of("the foot's edge bears on a strip", "der Plattenrand steht auf einem Streifen")
         }
         Assumed::RailElastic => of("rail is elastic", "Schiene bleibt elastisch"),
         Assumed::Linear => of("rail and hooks are linear", "Schiene und Haken sind linear"),
@@ -144,6 +144,18 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::CounterBattenWidth(_) => (
             "common practice; the foot turns about its edge when the arm stands sideways",
             "gängige Praxis; um ihren Rand dreht sich die Grundplatte, wenn der Arm seitlich steht",
+        ),
+        Assumed::BearingClass(_) => (
+            "not said; C24, or the class of the rafters where that is lower (judgement)",
+            "nicht angegeben; C24 oder, wo sie niedriger ist, die Klasse der Sparren (Urteil)",
+        ),
+        Assumed::ScrewPoint(_) => (
+            "one diameter; where the screw comes out below the rafter, its point holds nothing",
+            "ein Durchmesser; kommt die Schraube unter dem Sparren heraus, trägt ihre Spitze nicht",
+        ),
+        Assumed::SlotEnds(_) => (
+            "not known; each check takes the end of the slot where it is worse",
+            "nicht bekannt; jeder Nachweis nimmt das ungünstigere Ende des Langlochs",
         ),
         Assumed::MiddleNib => (
             "common practice, no source; it decides whether a nib is in the way of the arm",
@@ -243,9 +255,9 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "whether the foot counts as thin or thick is judged by the outer diameter of the screw, and a thick one by holes less than a tenth of it wider",
             "ob die Grundplatte dünn oder dick ist, richtet sich nach dem Außendurchmesser der Schraube; eine dicke hat Löcher, die weniger als ein Zehntel davon weiter sind",
         ),
-        Assumed::TimberEdgeHolds => (
-            "the pulls of the screws are those of a foot that does not sink into the timber; a finding says where its edge presses so hard that it would",
-            "die Zugkräfte der Schrauben gelten für eine Grundplatte, die nicht ins Holz einsinkt; ein Befund nennt, wo ihr Rand dafür zu stark drückt",
+        Assumed::EdgeStrip => (
+            "own model: the edge of a foot bears on a strip of yielding timber that spreads along the grain on the outer side only (EN 1995-1-1 6.1.5), and screws in the far half pull",
+            "eigenes Modell: der Rand der Grundplatte steht auf einem Streifen nachgebenden Holzes, der sich nur nach außen in Faserrichtung verbreitert (EN 1995-1-1 6.1.5); es ziehen die Schrauben der fernen Hälfte",
         ),
         Assumed::RailElastic => (
             "bending about both axes is summed linearly against the proof strength",

@@ -287,6 +287,7 @@ words! {
     plots: "Along the rails", "Entlang der Schienen";
     hook_initial: "H", "H";
     screws_initial: "S", "S";
+    timber_initial: "T", "B";
     clearance_initial: "C", "F";
     plots_note: "Bars: largest utilisation of each hook, numbered along the rail, with the check that governs: H hook, S screws, C clearance. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
         "Balken: größte Auslastung jedes Hakens, entlang der Schiene gezählt, mit dem maßgebenden Nachweis: H Haken, S Schrauben, F Freiraum. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";

@@ -5,4 +5,5 @@
 pub mod beam;
 pub mod elastic_line;
 pub mod plate;
+pub mod pressed_edge;
 pub mod sweep;

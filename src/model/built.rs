@@ -90,6 +90,11 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 1000, example = 12.0)]
     pub side_joint_mm: Option<f64>,
+    /// The rail bolt in its slot, from the end nearer to the roof, mm; it must lie within the slot's
+    /// range. Left out, each end of the slot is taken where it is worse.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 14.0)]
+    pub slot_mm: Option<f64>,
     /// Length of the screws that were used, mm; thread and diameter are those of the screw given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 1000, example = 160.0)]

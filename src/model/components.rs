@@ -213,6 +213,11 @@ pub struct Screw {
     /// Length of the thread at the point, mm.
     #[schema(minimum = 10, maximum = 1000, example = 80.0)]
     pub thread_length_mm: f64,
+    /// Length of the point, mm; it holds nothing where the screw comes out below the rafter. Assumed
+    /// one diameter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 60, example = 8.0)]
+    pub point_mm: Option<f64>,
     /// Diameter of the head, mm.
     #[schema(minimum = 5, maximum = 60, example = 20.0)]
     pub head_diameter_mm: f64,

@@ -390,6 +390,8 @@ pub struct HookUtilisation {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub screws: Option<f64>,
+    /// The timber its foot presses on, across the grain.
+    pub foot_bearing: f64,
     /// Movement under load against the clearance there is; absent when it is not verified.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -144,7 +144,7 @@ pub struct Rafters {
 }
 
 /// Strength classes of softwood, EN 338.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, ToSchema)]
 #[expect(missing_docs, reason = "the names are the standard's own")]
 pub enum StrengthClass {
     C16,
@@ -177,6 +177,11 @@ pub struct Layers {
     pub insulation_mm: f64,
     /// The face the foot of the hook stands on.
     pub foot_bears_on: BearingFace,
+    /// Strength class of the timber the foot stands on, where that is not the rafter. Assumed C24, or
+    /// that of the rafters if it is lower.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub bearing_strength_class: Option<StrengthClass>,
 }
 
 /// The face the foot of the hook stands on.

@@ -11,7 +11,7 @@ use crate::units::Length;
 use super::array::Field;
 use super::candidates;
 use super::expansion;
-use super::footing::{Footing, FoundFooting};
+use super::footing::{self, Footing, FoundFooting};
 use super::laid::{LaidSegment, Layout, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
@@ -69,6 +69,14 @@ pub struct Built {
 }
 
 impl Built {
+    /// Least clear distance along a rafter between the feet of hooks on its rails.
+    #[must_use]
+    pub fn clear(&self, job: &Job) -> Length {
+        let rails: Vec<(Length, [Option<Length>; 2])> =
+            self.rails.iter().map(|rail| (rail.y, rail.ends)).collect();
+        footing::clear_along_rafters(&job.hook.foot, &rails)
+    }
+
     /// The same with the feet of some hooks, by place, set in another way.
     #[must_use]
     pub fn with_feet(&self, job: &Job, feet: &[(usize, FoundFooting)]) -> Self {

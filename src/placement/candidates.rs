@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::checks::foot::FootModel;
+use crate::checks::foot::{FootModel, Stance};
 use crate::checks::segment::Candidate;
 use crate::units::Length;
 
@@ -52,9 +52,14 @@ pub fn candidate(
 }
 
 fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
-    let height = job.hook.bolt_height + footing.packed();
-    let width = footing.bearing_width;
-    Arc::new(FootModel::new(&job.hook.foot, job.hook.reach, height, arm_offset, width))
+    let stance = Stance {
+        reach: job.hook.reach,
+        heights: footing.heights,
+        arm_offset,
+        bearing_width: footing.bearing_width,
+        spread: [footing.bearing_spread; 2],
+    };
+    Arc::new(FootModel::new(&job.hook.foot, &stance))
 }
 
 fn with_foot(

@@ -3,9 +3,9 @@
 use crate::checks::Governing;
 use crate::checks::foot::FootModel;
 use crate::checks::module::ModuleCheck;
-use crate::checks::screws;
-use crate::checks::segment::{Candidate, HookResult, Limit, Segment, SegmentResult, Workspace};
-use crate::codes::vocabulary::{Resistance, ScrewResistance};
+use crate::checks::segment::{
+    Candidate, HookResult, Limit, Segment, SegmentResult, Setting, Workspace,
+};
 use crate::units::{Force, Length, Pressure};
 
 use super::array::Placed;
@@ -94,23 +94,22 @@ impl LaidSegment {
         self.found.subset.iter().map(|place| &self.segment.candidates[*place])
     }
 
-    /// Whether the screws of one of its hooks, set with this foot and these resistances, bear its
-    /// forces as far as is `allowed` in every strength combination; false where the rail is not
-    /// stable, true where the rules are silent on the screws.
-    pub(super) fn screws_hold(
+    /// Whether screws and timber of one of its hooks, with this foot set in this way, bear its forces
+    /// as far as is `allowed` in every strength combination; false where the rail is not stable. Where
+    /// the rules are silent on the screws the timber alone is asked about.
+    pub(super) fn foot_holds(
         &self,
         hook: usize,
         foot: &FootModel,
-        resistances: &Resistance<Vec<ScrewResistance>>,
+        setting: &Setting,
         allowed: impl Fn(f64) -> bool,
     ) -> bool {
         let Some(result) = &self.result else { return false };
-        let Resistance::Known(resistances) = resistances else { return allowed(0.0) };
-        let cases = self.segment.cases.iter().zip(result.forces.iter()).zip(resistances);
-        cases.filter(|((case, _), _)| matches!(case.limit, Limit::Strength)).all(
-            |((_, forces), resistance)| {
+        let cases = self.segment.cases.iter().zip(result.forces.iter()).enumerate();
+        cases.filter(|(_, (case, _))| matches!(case.limit, Limit::Strength)).all(
+            |(case, (_, forces))| {
                 let [normal, slope] = forces[hook];
-                allowed(screws::utilisation(foot, resistance, normal, slope))
+                allowed(setting.foot_used(foot, case, normal, slope))
             },
         )
     }

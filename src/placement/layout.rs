@@ -14,8 +14,8 @@ use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
 /// Lays out a job.
 #[must_use]
 pub fn lay_out(job: &Job) -> Layout {
-    let footings = vec![Footing::of(job)];
     let lines = rail_lines::rail_lines(job);
+    let footings = vec![Footing::of(job, rail_lines::clear_along_rafters(job, &lines))];
     let mut rails = match job.wishes.objective {
         Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, None),
         Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, None),

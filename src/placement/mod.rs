@@ -43,6 +43,8 @@ pub struct Job {
     pub covering: Covering,
     /// Timber of the rafters.
     pub timber: Timber,
+    /// Timber of the face the feet bear on.
+    pub bearing_timber: Timber,
     /// The module.
     pub module: Module,
     /// Fields of modules.

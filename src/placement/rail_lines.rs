@@ -10,6 +10,7 @@ use crate::units::Length;
 use super::Job;
 use super::array::Field;
 use super::expansion;
+use super::footing;
 
 /// Which rail of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,6 +57,14 @@ impl RailLine {
     pub fn end(&self) -> Length {
         self.segments.last().map_or(Length::ZERO, |s| s[1])
     }
+}
+
+/// Least clear distance along a rafter between the feet of hooks on these rails.
+#[must_use]
+pub fn clear_along_rafters(job: &Job, lines: &[RailLine]) -> Length {
+    let rails: Vec<(Length, [Option<Length>; 2])> =
+        lines.iter().map(|line| (line.y, [Some(line.start()), Some(line.end())])).collect();
+    footing::clear_along_rafters(&job.hook.foot, &rails)
 }
 
 /// Every rail of the job, field by field, row by row, run by run, lower before upper.

@@ -142,5 +142,5 @@ fn screws_hold(
     let stands = &laid.segment.candidates[laid.found.subset[h]];
     let place = [stands.x, stands.arm_x];
     let foot = candidates::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
-    laid.screws_hold(h, &foot, &footing.setting().screws, |used| job.wishes.allow(used))
+    laid.foot_holds(h, &foot, &footing.setting(), |used| job.wishes.allow(used))
 }

@@ -45,7 +45,7 @@ impl Repair {
 #[must_use]
 pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
     let mut footings = built.footings.clone();
-    footings.push(Footing::of(job));
+    footings.push(Footing::of(job, built.clear(job)));
     let mut out = Vec::new();
     for (r, rail) in checked.layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
@@ -110,8 +110,9 @@ fn free_places(
 #[must_use]
 pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
     let mut with = built.clone();
-    with.footings.push(Footing::of(job));
-    with.ways.push(FoundFooting::drawn(job));
+    let clear = built.clear(job);
+    with.footings.push(Footing::of(job, clear));
+    with.ways.push(FoundFooting::drawn(job, clear));
     for repair in repairs {
         for place in repair.added() {
             with.hooks.push(BuiltHook {

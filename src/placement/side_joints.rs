@@ -102,10 +102,10 @@ fn foot_lets(
         return 0;
     }
     let place = &laid.segment.candidates[laid.found.subset[h]];
-    let resistances = &laid.segment.settings[place.setting].screws;
+    let setting = &laid.segment.settings[place.setting];
     let holds = |step: &u32| {
         let foot = off_axis(job, footings, place, part_of(way, *step), ends).foot;
-        laid.screws_hold(h, &foot, resistances, |used| used <= bound)
+        laid.foot_holds(h, &foot, setting, |used| used <= bound)
     };
     (1..=STEPS).rev().find(holds).unwrap_or(0)
 }

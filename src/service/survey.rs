@@ -123,7 +123,8 @@ fn packed(taken: &TakenSurvey, levelled: &Levelled) -> Built {
             let way = &built.ways[built.hooks[surveyed.hook].footing];
             let packers = setting.packers.clone();
             let clearance = Some(setting.clearance);
-            (surveyed.hook, FoundFooting { packers, clearance, ..way.clone() })
+            let slot = Some(setting.slot);
+            (surveyed.hook, FoundFooting { packers, slot, clearance, ..way.clone() })
         })
         .collect();
     built.with_feet(&taken.built.taken.job, &feet)

@@ -21,8 +21,8 @@ fn the_barn_without_its_chimney_holds() {
 }
 
 /// 140 mm of screw through 6 mm of foot and 30 mm of counter-batten reach 104 mm; 80 mm of thread
-/// begin 24 mm below the face. A rafter of 100 mm holds 76 mm of it, one of 71 mm 47 mm, less than
-/// the 48 mm that count at all.
+/// begin 24 mm below the face. A rafter of 100 mm holds 72 mm of it, for the point of 8 mm comes out
+/// and holds nothing; one of 71 mm holds 47 mm, less than the 48 mm that count at all.
 #[test]
 fn thread_outside_the_rafter_holds_nothing() {
     let at = |depth: f64| {
@@ -32,11 +32,15 @@ fn thread_outside_the_rafter_holds_nothing() {
         job["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");
         lay_out(&job)
     };
-    let used = |answer: &Value| number(&answer["utilisation"]["max"]);
+    // The search answers less resistance with more hooks, or with hooks that are used more.
+    let used = |answer: &Value| {
+        let hooks = answer["hooks"].as_array().expect("hooks").len();
+        (hooks, number(&answer["utilisation"]["max"]))
+    };
     let [whole, shorter] = [at(160.0), at(100.0)];
     assert_eq!(whole["hooks"][0]["embedment_mm"], 104.0);
     assert_eq!(shorter["hooks"][0]["embedment_mm"], 100.0);
-    assert!(used(&shorter) > used(&whole), "{} {}", used(&shorter), used(&whole));
+    assert!(used(&shorter) > used(&whole), "{:?} {:?}", used(&shorter), used(&whole));
     assert_eq!(warnings(&shorter, "screw.longer-than-rafter").len(), 1);
     let hardly = at(71.0);
     assert_eq!(hardly["verdict"], "fails");

@@ -205,6 +205,7 @@ pub fn change(built: &mut Built, oddities: &[Oddity]) {
             counter_batten_mm: batten,
             clearance_mm: clearance,
             side_joint_mm: None,
+            slot_mm: None,
             screw_length_mm: screw,
         });
     }

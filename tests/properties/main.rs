@@ -20,6 +20,7 @@ mod rails;
 mod rails_given;
 mod rechecks;
 mod search;
+mod stronger;
 mod survey;
 mod take_off;
 mod verdicts;

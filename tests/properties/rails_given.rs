@@ -3,13 +3,13 @@
 
 use std::sync::Arc;
 
-use hookspan::checks::foot::FootModel;
+use hookspan::checks::foot::{FootModel, Stance};
 use hookspan::checks::rail::RailLimits;
 use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use hookspan::codes::vocabulary::{Interaction, RailResistance, Resistance, ScrewResistance};
 use hookspan::hardware::{Foot, Hook};
 use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
-use hookspan::units::{Force, Length, Moment, Stiffness};
+use hookspan::units::{Force, Length, Moment, Stiffness, Stress};
 use serde_json::Value;
 
 const FIXTURE: &str = include_str!("rails_enumerated.json");
@@ -24,7 +24,14 @@ pub fn cases() -> Vec<Value> {
 pub fn segment(given: &Value) -> Segment {
     let hook = hook(given);
     let mm = Length::from_mm;
-    let model = FootModel::new(&hook.foot, hook.reach, hook.bolt_height, Length::ZERO, mm(60.0));
+    let stance = Stance {
+        reach: hook.reach,
+        heights: [hook.bolt_height; 2],
+        arm_offset: Length::ZERO,
+        bearing_width: mm(60.0),
+        spread: [mm(30.0); 2],
+    };
+    let model = FootModel::new(&hook.foot, &stance);
     let foot = Arc::new(model.clone());
     let (length, reach) = (number(given, "length_mm"), number(given, "max_cantilever_mm"));
     let candidates = numbers(&given["places_mm"])
@@ -53,7 +60,7 @@ pub fn segment(given: &Value) -> Segment {
         })
         .collect();
     let unbounded = Force::from_n(f64::INFINITY);
-    let interaction = Interaction::Quadratic;
+    let interaction = Interaction::RootOfSquares;
     let screw = ScrewResistance { pull: unbounded, shear: unbounded, interaction };
     Segment {
         normal: strip(given, ["normal_rigidity_nmm2", "normal_stiffness_n_per_mm", "normal_n"], 0),
@@ -61,6 +68,7 @@ pub fn segment(given: &Value) -> Segment {
         settings: vec![Setting {
             clearance: mm(number(given, "clearance_mm")),
             screws: Resistance::Known(vec![screw; cases.len()]),
+            timber: vec![Stress::from_n_per_mm2(f64::INFINITY); cases.len()],
         }],
         cases,
         candidates,

@@ -9,6 +9,7 @@ use hookspan::placement::search::{Outcome, Way, fewest_hooks_by};
 use proptest::prelude::*;
 
 use crate::jobs::{job, long_row, short_job};
+use crate::stronger::stronger;
 use crate::{Tally, runner};
 
 /// Every choice whose free ends are short enough and that stays within a bound.
@@ -44,13 +45,13 @@ fn deflected(segment: &Segment, share: f64) -> Option<(Segment, usize)> {
 fn every_choice_that_passes_is_a_row_of_windows() {
     let (tally, limp) = ([(); 3].map(|()| Tally::default()), Tally::default());
     runner(110)
-        .run(&(short_job(), 0.5..3.0, 0.5..1.0), |(draft, bound, share)| {
+        .run(&(short_job(), 0.5..1.0, 0.8..3.0, 0.5..1.0), |(draft, bound, times, share)| {
             let job = job(&draft.request());
             for laid in lay_out(&job).segments() {
-                let segment = &laid.segment;
-                if segment.candidates.len() > 11 {
+                if laid.segment.candidates.len() > 11 {
                     continue;
                 }
+                let segment = &stronger(&laid.segment, times);
                 rows_are_kept(segment, None, bound, &tally)?;
                 if let Some((segment, service)) = deflected(segment, bound * share) {
                     rows_are_kept(&segment, Some(service), bound, &tally)?;
@@ -119,9 +120,10 @@ fn windows_and_parts_find_the_same() {
         .run(&long_row(), |draft| {
             let job = job(&draft.request());
             for laid in lay_out(&job).segments().take(2) {
-                for bound in [0.8, 1.0, 1.6] {
+                for times in [0.8, 1.0, 1.6] {
+                    let segment = stronger(&laid.segment, times);
                     let [by_parts, by_windows] = [Way::Parts, Way::Windows]
-                        .map(|way| fewest_hooks_by(way, &laid.segment, bound, 2_000_000));
+                        .map(|way| fewest_hooks_by(way, &segment, 1.0, 2_000_000));
                     let ended = |outcome: Outcome| {
                         matches!(outcome, Outcome::FewestProven | Outcome::NonePasses)
                     };

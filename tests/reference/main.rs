@@ -31,6 +31,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("en1999_1_1", 0), // written from memory, no source found yet
     ("en338", 9),
     ("mechanics", 14),
+    ("models", 0), // our own, worked apart from this code
     ("nds", 12),
     ("tr12", 7),
 ];

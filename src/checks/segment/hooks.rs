@@ -1,7 +1,7 @@
 //! Forces on the hooks of a subset, and what they use of hook, screws and clearance.
 
 use crate::checks::foot::FootModel;
-use crate::checks::{clearance, hook, screws};
+use crate::checks::{clearance, hook};
 use crate::units::Force;
 
 use super::{Case, Limit, Segment, Workspace};
@@ -60,9 +60,7 @@ impl Segment {
         match self.cases[case].limit {
             Limit::Strength => {
                 let hook = hook::utilisation(&self.hook, n, s);
-                let screws = setting.screws.known();
-                screws
-                    .map_or(hook, |screws| hook.max(screws::utilisation(foot, &screws[case], n, s)))
+                hook.max(setting.foot_used(foot, case, n, s))
             }
             Limit::Service => clearance::used(&self.hook, setting.clearance, n),
         }

@@ -75,11 +75,13 @@ impl Segment {
     ) {
         let setting = &self.settings[candidate.setting];
         let Case { combination, limit, .. } = self.cases[case];
-        let before = [result.hook, result.screws, result.clearance].map(|known| known.utilisation);
+        let before = [result.hook, result.screws, result.timber, result.clearance]
+            .map(|known| known.utilisation);
         let used = match limit {
             Limit::Strength => {
                 let mut screws = 0.0_f64;
-                for demand in candidate.foot.demands(n, s) {
+                let foot = candidate.foot.under(n, s, setting.timber[case]);
+                for demand in foot.demands() {
                     result.screw_pull = result.screw_pull.max(demand.pull);
                     result.screw_shear = result.screw_shear.max(demand.shear);
                     if let Resistance::Known(resistances) = &setting.screws {
@@ -89,7 +91,8 @@ impl Segment {
                 let hook = hook::utilisation(&self.hook, n, s);
                 result.hook.see(hook, combination);
                 result.screws.see(screws, combination);
-                hook.max(screws)
+                result.timber.see(foot.timber_used(), combination);
+                hook.max(screws).max(foot.timber_used())
             }
             Limit::Service => {
                 let clearance = clearance::used(&self.hook, setting.clearance, n);

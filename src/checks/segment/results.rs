@@ -13,6 +13,8 @@ pub struct HookResult {
     pub hook: Governing,
     /// The screws.
     pub screws: Governing,
+    /// The timber under the foot.
+    pub timber: Governing,
     /// The clearance.
     pub clearance: Governing,
     /// Normal force in the governing combination.
@@ -32,6 +34,7 @@ impl HookResult {
     pub const NONE: Self = Self {
         hook: Governing::NONE,
         screws: Governing::NONE,
+        timber: Governing::NONE,
         clearance: Governing::NONE,
         normal: Force::ZERO,
         slope: Force::ZERO,
@@ -43,11 +46,16 @@ impl HookResult {
     /// The check that governs this hook.
     #[must_use]
     pub fn governing(&self) -> (Check, Governing) {
-        [(Check::Hook, self.hook), (Check::Screws, self.screws), (Check::Clearance, self.clearance)]
-            .into_iter()
-            .fold((Check::Hook, Governing::NONE), |best, next| {
-                if next.1.utilisation > best.1.utilisation { next } else { best }
-            })
+        [
+            (Check::Hook, self.hook),
+            (Check::Screws, self.screws),
+            (Check::FootBearing, self.timber),
+            (Check::Clearance, self.clearance),
+        ]
+        .into_iter()
+        .fold((Check::Hook, Governing::NONE), |best, next| {
+            if next.1.utilisation > best.1.utilisation { next } else { best }
+        })
     }
 }
 

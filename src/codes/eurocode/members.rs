@@ -2,11 +2,12 @@
 //! stay in here.
 
 use super::annex::Annex;
-use super::en1995_1_1_2004::timber::{self, ServiceClass};
+use super::en1995_1_1_2004::timber::{self, ServiceClass, Support};
 use super::en1999_1_1_2007::{self as aluminium, EN1999};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
-use crate::codes::vocabulary::{Combination, RailResistance, Situation};
+use crate::codes::vocabulary::{BearingTimber, Combination, RailResistance, Situation};
+use crate::roof::BearingFace;
 use crate::units::{Force, Length, Moment, SectionModulus, Stress};
 
 /// `k_mod` under a roof.
@@ -27,16 +28,29 @@ fn design_strength(annex: &Annex, combination: &Combination, f_k: Stress) -> Str
     timber::design_strength(f_k, duration_factor(combination), gamma_m)
 }
 
-/// Length a force at the edge of a plate needs on timber of this width, EN 1995-1-1, 6.1.5.
-pub(super) fn bearing_length(
+/// `k_c,90 f_c,90,d` under the edge of a foot, EN 1995-1-1, 6.1.5.
+pub(super) fn bearing_strength(
     annex: &Annex,
-    force: Force,
-    width: Length,
-    timber: Timber,
+    on: &BearingTimber,
     combination: &Combination,
-) -> Length {
-    let Timber::Eurocode(class) = timber;
-    timber::bearing_length(force, design_strength(annex, combination, class.f_c_90_k), width)
+) -> Stress {
+    let Timber::Eurocode(class) = on.timber;
+    let support = match on.face {
+        BearingFace::Rafter(depth) => Support::Discrete { depth },
+        BearingFace::CounterBatten(depth) if on.backed => Support::Continuous { depth },
+        BearingFace::CounterBatten(_) | BearingFace::Boarding => Support::Other,
+    };
+    let k_c_90 = timber::bearing_factor(support, on.clear);
+    design_strength(annex, combination, class.f_c_90_k) * k_c_90
+}
+
+/// How far pressure spreads beyond the edge of a foot, along the grain only.
+pub(super) const fn bearing_spread(on: &BearingTimber) -> Length {
+    match on.face {
+        BearingFace::Rafter(_) | BearingFace::CounterBatten(_) => timber::BEARING_SPREAD,
+        // The grain of boards runs across the slope.
+        BearingFace::Boarding => Length::ZERO,
+    }
 }
 
 /// Utilisation in bending and in shear, EN 1995-1-1, 6.1.6 and 6.1.7.

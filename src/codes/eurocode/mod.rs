@@ -22,9 +22,9 @@ use super::NotCovered;
 use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
-    Building, Combination, CombinationBasis, Connection, GroundSnow, NetCoefficients, PeakPressure,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions,
-    SnowSite, WindField, WindSite,
+    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
+    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
+    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -136,14 +136,16 @@ impl Code for Eurocode {
         connection::distances(diameter, predrilled, load_to_grain)
     }
 
-    fn bearing_length(
-        &self,
-        force: Force,
-        width: Length,
-        timber: Timber,
-        combination: &Combination,
-    ) -> Length {
-        members::bearing_length(self.annex, force, width, timber, combination)
+    fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress {
+        members::bearing_strength(self.annex, on, combination)
+    }
+
+    fn bearing_spread(&self, on: &BearingTimber) -> Length {
+        members::bearing_spread(on)
+    }
+
+    fn head_clamping(&self, plate: Length, diameter: Length) -> f64 {
+        en1995_1_1_2004::screws_lateral::head_clamping(plate, diameter)
     }
 
     fn rafter_utilisation(

@@ -1,7 +1,8 @@
 //! Resistances: what a screwed plate and a rail bear, or that the rules do not say.
 
-use crate::codes::NotCovered;
 use crate::codes::cited::Step;
+use crate::codes::{NotCovered, Timber};
+use crate::roof::BearingFace;
 use crate::units::{Density, Force, Length, Moment, Stress};
 
 /// A resistance the rules know, or are silent about.
@@ -41,8 +42,8 @@ impl<T> From<Result<T, NotCovered>> for Resistance<T> {
 pub enum Interaction {
     /// The sum of the shares.
     Linear,
-    /// The sum of their squares.
-    Quadratic,
+    /// The root of the sum of their squares, so that it grows with the demands as they do.
+    RootOfSquares,
 }
 
 impl Interaction {
@@ -52,21 +53,7 @@ impl Interaction {
     pub fn utilisation(self, [one, other]: [f64; 2]) -> f64 {
         match self {
             Self::Linear => one + other,
-            Self::Quadratic => one.powi(2) + other.powi(2),
-        }
-    }
-
-    /// Largest share of its resistance that one demand may use alone within a bound of the
-    /// utilisation.
-    ///
-    /// Two demands within the bound, each divided by this share of its resistance, lie within the
-    /// unit circle under either interaction: that is what bounds of a search may rely on.
-    #[must_use]
-    #[inline]
-    pub fn largest_share(self, bound: f64) -> f64 {
-        match self {
-            Self::Linear => bound,
-            Self::Quadratic => bound.sqrt(),
+            Self::RootOfSquares => one.hypot(other),
         }
     }
 }
@@ -149,6 +136,19 @@ pub struct Connection {
     pub design: Vec<ScrewResistance>,
     /// How its characteristic values were found.
     pub steps: Vec<Step>,
+}
+
+/// Timber that the foot of a hook presses on, across the grain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BearingTimber {
+    /// The face.
+    pub face: BearingFace,
+    /// Whether it lies on hard ground all along: on nothing that gives way.
+    pub backed: bool,
+    /// Clear distance to the next foot along the grain.
+    pub clear: Length,
+    /// Strength class.
+    pub timber: Timber,
 }
 
 /// Least distances of screws in timber.

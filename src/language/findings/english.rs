@@ -169,6 +169,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
@@ -342,10 +343,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. Predrill it, or use a wider one.",
             say.length(*have), say.length(*width), say.length(*need)
         ),
-        Fact::EdgePressesIntoTimber { edge, width, strip, combination } => format!(
-            "The edge of a foot presses with {} on timber {} wide in {combination}: it would need a strip of {}, and the screws' pulls are computed for a sharp edge. A longer foot, or a wider timber under it, would help.",
-            say.force(*edge), say.length(*width), say.length(*strip)
-        ),
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}The screw reaches {} below the face of a rafter {} deep; what stands out holds nothing.",
             whose(hooks.as_ref(), "Hooks"), say.length(*reach), say.length(*depth)
@@ -432,6 +429,7 @@ pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "hook strength",
         Check::Screws => "screws",
+        Check::FootBearing => "timber under the foot",
         Check::Clearance => "clearance under load",
         Check::RailBending => "bending of the rail",
         Check::RailDeflection => "deflection of the rail",
@@ -446,6 +444,7 @@ pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "a stronger hook, or a third rail under each row",
         Check::Screws => "longer or thicker screws, or more of them in the foot",
+        Check::FootBearing => "a longer or wider foot, or one that stands on the rafter",
         Check::Clearance => "a stiffer hook, or more packers",
         Check::RailBending => "a stronger rail",
         Check::RailDeflection => "a stiffer rail",

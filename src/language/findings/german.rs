@@ -169,6 +169,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
@@ -342,10 +343,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. Vorbohren oder eine breitere nehmen.",
             say.length(*have), say.length(*width), say.length(*need)
         ),
-        Fact::EdgePressesIntoTimber { edge, width, strip, combination } => format!(
-            "Die Kante einer Grundplatte drückt in {combination} mit {} auf {} breites Holz: Sie bräuchte einen Streifen von {}, und die Züge der Schrauben sind für eine scharfe Kante berechnet. Eine längere Grundplatte oder breiteres Holz darunter würde helfen.",
-            say.force(*edge), say.length(*width), say.length(*strip)
-        ),
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}Die Schraube reicht {} unter die Oberseite eines {} hohen Sparrens; was herausragt, hält nichts.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*reach), say.length(*depth)
@@ -433,6 +430,7 @@ pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "Tragfähigkeit des Hakens",
         Check::Screws => "Schrauben",
+        Check::FootBearing => "Holz unter der Grundplatte",
         Check::Clearance => "Freiraum unter Last",
         Check::RailBending => "Biegung der Schiene",
         Check::RailDeflection => "Durchbiegung der Schiene",
@@ -447,6 +445,9 @@ pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
         Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
+        Check::FootBearing => {
+            "eine längere oder breitere Grundplatte oder eine, die auf dem Sparren steht"
+        }
         Check::Clearance => "ein steiferer Haken oder mehr Unterlegplatten",
         Check::RailBending => "eine stärkere Schiene",
         Check::RailDeflection => "eine steifere Schiene",

@@ -148,6 +148,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         utilisation: HookUtilisation {
             hook: used(|r| r.hook),
             screws: footing.capacity.is_ok().then(|| used(|r| r.screws)),
+            foot_bearing: used(|r| r.timber),
             clearance: (job.hook.normal_stiffness.is_some() && footing.packers.is_some())
                 .then(|| used(|r| r.clearance)),
             max: utilisation(governing.map_or(0.0, |g| g.utilisation)),

@@ -156,8 +156,13 @@ fn hooks(
             ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
         })
         .collect();
-    let footings = ways.iter().map(|way| Footing::found(job, way)).collect();
-    Some(Built { rails, hooks, ways, footings })
+    let mut built = Built { rails, hooks, ways, footings: Vec::new() };
+    let clear = built.clear(job);
+    for way in &mut built.ways {
+        way.clear = clear;
+        built.footings.push(Footing::found(job, way));
+    }
+    Some(built)
 }
 
 /// How the foot of one hook is set.
@@ -173,7 +178,8 @@ fn way_of(
     let drawn = &common.roof.layers;
     let rafter_width = rafter_width_mm.unwrap_or(common.roof.rafters.width_mm);
     let counter_batten = counter_batten_mm.unwrap_or(drawn.counter_batten_mm);
-    let layers = roof::layers_of(drawn, counter_batten, rafter_width);
+    let depth = common.roof.rafters.depth_mm;
+    let layers = roof::layers_of(drawn, counter_batten, [rafter_width, depth]);
     // A fault of the drawing itself is said there.
     if layers.is_none() && counter_batten_mm.is_some() {
         notes.fault(
@@ -182,11 +188,23 @@ fn way_of(
             "The foot bears on the counter-batten, whose thickness is 0 here.",
         );
     }
+    let job = job?;
+    let range = job.hook.slot_range;
+    if found.slot_mm.is_some_and(|slot| slot > range.mm()) {
+        notes.fault(
+            format!("/built/hooks/{index}/found/slot_mm"),
+            FaultCode::Contradiction,
+            format!("The slot has a range of {} mm.", range.mm()),
+        );
+    }
     Some(FoundFooting {
         packers: hook.packers_mm.iter().copied().map(Length::from_mm).collect(),
         layers: layers?,
         rafter_width: Length::from_mm(rafter_width),
-        screw_length: found.screw_length_mm.map_or(job?.screw.length, Length::from_mm),
+        // Known once all rails are.
+        clear: Length::ZERO,
+        slot: found.slot_mm.map(Length::from_mm),
+        screw_length: found.screw_length_mm.map_or(job.screw.length, Length::from_mm),
         clearance: found.clearance_mm.map(Length::from_mm),
         side_joint: found.side_joint_mm.map(Length::from_mm),
     })
@@ -220,6 +238,9 @@ fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
     let open = wire.hooks.len() - wire.hooks.iter().filter(measured).count();
     if open > 0 {
         notes.note("/built/hooks", Assumed::ClearanceByGeometry(open));
+    }
+    if wire.hooks.iter().all(|h| h.found.as_ref().is_some_and(|found| found.slot_mm.is_some())) {
+        notes.assumptions.retain(|noted| !matches!(noted.assumed, Assumed::SlotEnds(_)));
     }
     let off = built
         .hooks

@@ -111,6 +111,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
     let timber = roof::timber(rules, roof.strength_class, notes)?;
+    let bearing_timber = roof::timber(rules, roof.bearing_strength_class, notes)?;
 
     let weight =
         Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
@@ -121,6 +122,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         roof: roof.roof,
         covering: roof.covering,
         timber,
+        bearing_timber,
         module,
         fields,
         hook: parts.hook,

@@ -157,6 +157,10 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
             );
         }
     }
+    if wire.slot_range_mm > 0.0 {
+        let range = Length::from_mm(wire.slot_range_mm);
+        notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));
+    }
     Hook {
         press: Force::from_kn(resistance.press_kn / divisor),
         lift: Force::from_kn(resistance.lift_kn / divisor),
@@ -214,6 +218,12 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
         core: Length::from_mm(wire.core_diameter_mm),
         length: Length::from_mm(wire.length_mm),
         thread: Length::from_mm(wire.thread_length_mm),
+        point: notes.assume(
+            "/components/screw/point_mm",
+            wire.point_mm.map(Length::from_mm),
+            Length::from_mm(wire.diameter_mm),
+            Assumed::ScrewPoint,
+        ),
         withdrawal,
         tension: Force::from_kn(wire.tension_kn),
         yield_moment: Moment::from_nmm(wire.yield_moment_nmm),

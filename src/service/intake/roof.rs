@@ -10,7 +10,7 @@ use crate::model::roof::{
     ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters, Roof as WireRoof,
     StrengthClass,
 };
-use crate::roof::{Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use crate::roof::{BearingFace as Face, Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use crate::units::{Angle, Length, Pressure};
 
 use super::edges::edges;
@@ -24,6 +24,8 @@ pub struct TakenRoof {
     pub covering: Covering,
     /// Strength class of the rafters' timber.
     pub strength_class: StrengthClass,
+    /// Strength class of the timber the feet bear on.
+    pub bearing_strength_class: StrengthClass,
 }
 
 /// Outline, rafters, layers and covering of a request.
@@ -55,6 +57,7 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
         },
         covering: covering?,
         strength_class: wire.rafters.strength_class,
+        bearing_strength_class: bearing_class(wire, notes),
     })
 }
 
@@ -191,7 +194,21 @@ fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {
 
 /// Timber of a strength class, if the rules have it.
 pub fn timber(rules: Rules, class: StrengthClass, notes: &mut Notes) -> Option<Timber> {
-    let name = match class {
+    const POINTER: &str = "/roof/rafters/strength_class";
+    let found = rules.timber(class_name(class));
+    if found.is_none() {
+        notes.fault(
+            POINTER,
+            FaultCode::NotCovered,
+            format!("The properties of {} are not at hand.", class_name(class)),
+        );
+    }
+    found
+}
+
+/// A strength class as the standard writes it.
+const fn class_name(class: StrengthClass) -> &'static str {
+    match class {
         StrengthClass::C16 => "C16",
         StrengthClass::C18 => "C18",
         StrengthClass::C20 => "C20",
@@ -201,22 +218,14 @@ pub fn timber(rules: Rules, class: StrengthClass, notes: &mut Notes) -> Option<T
         StrengthClass::C30 => "C30",
         StrengthClass::C35 => "C35",
         StrengthClass::C40 => "C40",
-    };
-    let found = rules.timber(name);
-    if found.is_none() {
-        notes.fault(
-            "/roof/rafters/strength_class",
-            FaultCode::NotCovered,
-            format!("The properties of {name} are not at hand."),
-        );
     }
-    found
 }
 
 fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
     let given = &wire.layers;
     let on_counter_batten = given.foot_bears_on == BearingFace::CounterBatten;
-    let Some(layers) = layers_of(given, given.counter_batten_mm, wire.rafters.width_mm) else {
+    let rafter = [wire.rafters.width_mm, wire.rafters.depth_mm];
+    let Some(layers) = layers_of(given, given.counter_batten_mm, rafter) else {
         notes.fault(
             "/roof/layers/foot_bears_on",
             FaultCode::Contradiction,
@@ -236,20 +245,47 @@ fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
     Some(layers)
 }
 
+/// Strength class of the timber the feet bear on.
+fn bearing_class(wire: &WireRoof, notes: &mut Notes) -> StrengthClass {
+    const POINTER: &str = "/roof/layers/bearing_strength_class";
+    let (given, rafter) = (wire.layers.bearing_strength_class, wire.rafters.strength_class);
+    if wire.layers.foot_bears_on == BearingFace::Rafter {
+        if given.is_some_and(|given| given != rafter) {
+            notes.fault(
+                POINTER,
+                FaultCode::Contradiction,
+                "The feet bear on the rafters, whose strength class is another.",
+            );
+        }
+        return rafter;
+    }
+    let usual = rafter.min(StrengthClass::C24);
+    notes.assume(POINTER, given, usual, |class| Assumed::BearingClass(class_name(class)))
+}
+
 /// Width of a counter-batten when none is given, mm.
 const COUNTER_BATTEN_WIDTH: f64 = 50.0;
 
-/// The layers with a counter-batten of one thickness on a rafter of one width, mm; `None` when the
+/// The layers with a counter-batten of one thickness on a rafter of one width and depth, mm; `None` when the
 /// foot would bear on nothing.
-pub fn layers_of(given: &WireLayers, counter_batten: f64, rafter_width: f64) -> Option<Layers> {
+pub fn layers_of(
+    given: &WireLayers,
+    counter_batten: f64,
+    [rafter_width, rafter_depth]: [f64; 2],
+) -> Option<Layers> {
     let mm = Length::from_mm;
     let (counter, boarding, insulation) =
         (mm(counter_batten), mm(given.boarding_mm), mm(given.insulation_mm));
     let all = counter + boarding + insulation;
-    let (under_foot, stands_on_nothing) = match given.foot_bears_on {
-        BearingFace::Rafter => (Length::ZERO, false),
-        BearingFace::Boarding => (boarding, boarding == Length::ZERO),
-        BearingFace::CounterBatten => (all, counter == Length::ZERO),
+    let (under_foot, soft_under_foot, face) = match given.foot_bears_on {
+        BearingFace::Rafter => (Length::ZERO, Length::ZERO, Face::Rafter(mm(rafter_depth))),
+        BearingFace::Boarding => (boarding, Length::ZERO, Face::Boarding),
+        BearingFace::CounterBatten => (all, insulation, Face::CounterBatten(counter)),
+    };
+    let stands_on_nothing = match given.foot_bears_on {
+        BearingFace::Rafter => false,
+        BearingFace::Boarding => boarding == Length::ZERO,
+        BearingFace::CounterBatten => counter == Length::ZERO,
     };
     let bearing_width = mm(match given.foot_bears_on {
         BearingFace::CounterBatten => given.counter_batten_width_mm.unwrap_or(COUNTER_BATTEN_WIDTH),
@@ -257,6 +293,8 @@ pub fn layers_of(given: &WireLayers, counter_batten: f64, rafter_width: f64) -> 
     });
     (!stands_on_nothing).then_some(Layers {
         under_foot,
+        soft_under_foot,
+        face,
         battens_above_foot: all - under_foot,
         bearing_width,
     })

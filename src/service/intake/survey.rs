@@ -124,6 +124,8 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
             counter_batten_mm: hook.counter_batten_mm.or(before.counter_batten_mm),
             clearance_mm: hook.clearance_mm.or(before.clearance_mm),
             side_joint_mm: hook.side_joint_mm.or(before.side_joint_mm),
+            // The survey is what says how the bolt is to be set.
+            slot_mm: before.slot_mm,
             screw_length_mm: hook.screw_length_mm.or(before.screw_length_mm),
         });
     }

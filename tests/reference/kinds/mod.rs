@@ -4,6 +4,7 @@ mod covering;
 mod dowels;
 mod loads;
 mod mechanics;
+mod models;
 mod snow;
 mod timber;
 mod wind;
@@ -29,6 +30,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Values {
         timber::compute,
         dowels::compute,
         mechanics::compute,
+        models::compute,
         covering::compute,
     ];
     parts

@@ -90,15 +90,21 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
                 interaction: lateral::combined_interaction(),
             };
             let used = screw.utilisation(force("f_ax_ed_n"), force("f_v_ed_n"));
-            values([("utilisation", used)])
+            values([("utilisation", used), ("sum_of_squares", used.powi(2))])
         }
-        "bearing_across_grain" => {
-            let f_c_90_k = Stress::from_n_per_mm2(inputs.number("f_c_90_k_n_per_mm2"));
-            let (k_mod, gamma_m) = (inputs.number("k_mod"), inputs.number("gamma_m"));
-            let f_c_90_d = timber::design_strength(f_c_90_k, k_mod, gamma_m);
-            let force = Force::from_n(inputs.number("force_n"));
-            let length = timber::bearing_length(force, f_c_90_d, mm(inputs, "width_mm"));
-            values([("length_mm", length.mm())])
+        "head_clamping" => {
+            let share = lateral::head_clamping(mm(inputs, "plate_mm"), mm(inputs, "diameter_mm"));
+            values([("share", share)])
+        }
+        "bearing_factor" => {
+            let depth = mm(inputs, "depth_mm");
+            let support = match inputs.text("support") {
+                "continuous" => timber::Support::Continuous { depth },
+                "discrete" => timber::Support::Discrete { depth },
+                _ => timber::Support::Other,
+            };
+            let k_c_90 = timber::bearing_factor(support, mm(inputs, "clear_distance_mm"));
+            values([("k_c_90", k_c_90)])
         }
         _ => return None,
     })

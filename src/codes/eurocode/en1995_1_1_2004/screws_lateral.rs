@@ -167,15 +167,25 @@ pub fn between_thin_and_thick(
     thin: LateralCapacity,
     thick: LateralCapacity,
 ) -> LateralCapacity {
-    if t_s <= 0.5 * d {
+    let share = head_clamping(t_s, d);
+    if share <= 0.0 {
         thin
-    } else if t_s >= d {
+    } else if share >= 1.0 {
         thick
     } else {
-        let share = (t_s - 0.5 * d) / (0.5 * d);
         let force = thin.force + (thick.force - thin.force) * share;
         LateralCapacity { force, mode: BETWEEN }
     }
+}
+
+/// How far a steel plate clamps the heads of screws: 0 of a thin plate, 1 of a thick one.
+///
+/// EN 1995-1-1:2004, 8.2.3(1): thin up to `t_s = 0.5 d`, thick from `d` on, linear between.
+///
+/// One source: a library, recomputed.
+#[must_use]
+pub fn head_clamping(t_s: Length, d: Length) -> f64 {
+    ((t_s - 0.5 * d) / (0.5 * d)).clamp(0.0, 1.0)
 }
 
 /// `F_v,Rk`: screw from a plate into timber across a free gap `g`.
@@ -254,7 +264,7 @@ pub fn lateral_capacity(
 /// One source: an engineer's published calculation.
 #[must_use]
 pub const fn combined_interaction() -> Interaction {
-    Interaction::Quadratic
+    Interaction::RootOfSquares
 }
 
 /// `f_h · d` as force per length of screw.
