@@ -1,12 +1,13 @@
 //! What goes into a rail comes out of its hooks.
 
-use hookspan::codes::vocabulary::Combination;
+use hookspan::codes::vocabulary::{Combination, Sense, WindCase};
 use hookspan::geometry::Rect;
 use hookspan::placement::Job;
 use hookspan::placement::laid::Rail;
 use hookspan::placement::layout::lay_out;
-use hookspan::placement::rail_lines::Position;
-use hookspan::units::Length;
+use hookspan::placement::loads::wind_on_frames;
+use hookspan::placement::rail_lines::{Position, rail_lines};
+use hookspan::units::{Force, Length};
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, job};
@@ -91,6 +92,55 @@ fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
             combination.factors.wind * q_p * coefficient * area
         })
         .sum()
+}
+
+/// Force and both moments of what the wind does to a module, zone by zone, come out of its four
+/// points; a wind on one zone alone is one patch.
+#[test]
+fn four_points_balance_every_patch_of_wind() {
+    let [patches, beyond] = std::array::from_fn(|_| Tally::default());
+    runner(120)
+        .run(&any_job(), |draft| {
+            let job = job(&draft.request());
+            for pair in rail_lines(&job).chunks_exact(2) {
+                let field = &job.fields[pair[0].field];
+                for column in pair[0].columns[0]..=pair[0].columns[1] {
+                    let module = field.place(&job.module, pair[0].row, column);
+                    for zone in &job.actions.wind.zones {
+                        let mut wind = job.actions.wind.clone();
+                        wind.zones = vec![zone.clone()];
+                        let Some(patch) = wind.patches(&module).next() else { continue };
+                        let centre = patch.rect.centre();
+                        for sense in Sense::ALL {
+                            let case = WindCase { direction: zone.direction, sense };
+                            let mut sums = [0.0; 3];
+                            let mut gross = 0.0;
+                            for line in pair {
+                                let frames = wind_on_frames(&wind, line, &module).of(case);
+                                for (x, force) in module.x.iter().zip(frames.map(Force::n)) {
+                                    let y = line.y.mm();
+                                    sums[0] += force;
+                                    sums[1] += force * (x - centre.x);
+                                    sums[2] += force * (y - centre.y);
+                                    gross += force.abs();
+                                }
+                            }
+                            let force = patch.force(sense).n();
+                            prop_assert!((sums[0] - force).abs() <= 1e-9 * gross);
+                            let lever = job.module.length.mm();
+                            prop_assert!(sums[1].abs() <= 1e-9 * gross * lever, "about y");
+                            prop_assert!(sums[2].abs() <= 1e-9 * gross * lever, "about x");
+                            patches.see(force != 0.0);
+                            beyond.see(gross > force.abs() * (1.0 + 1e-9));
+                        }
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    patches.at_least(2000, "patches of wind");
+    beyond.at_least(100, "of them beyond a rail, so that the other one feels the opposite");
 }
 
 #[test]
