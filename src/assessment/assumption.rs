@@ -1,7 +1,7 @@
 //! What was assumed, because a request left it open, and choices of model that hold for every job: a
 //! code and a typed value each. `language` says them and why.
 
-use crate::units::{Density, Force, Length, LineLoad, Pressure};
+use crate::units::{Area, Density, Force, Length, LineLoad, Pressure};
 
 use super::Value;
 
@@ -24,6 +24,8 @@ pub enum Assumed {
     FlatTerrain(f64),
     /// `wind.model`.
     RoofSurface,
+    /// `wind.loaded-area`.
+    FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
     /// `rafters.existing-load`.
@@ -85,6 +87,8 @@ pub enum Assumed {
     ClearanceByGeometry(usize),
     /// `built.hooks-on-axes`.
     HooksOnAxes(Length),
+    /// `model.loaded-areas`.
+    OwnLoadedAreas,
     /// `model.slope-force`.
     SlopeForceShared,
     /// `model.foot-edge`.
@@ -130,6 +134,7 @@ impl Assumed {
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
+            Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
@@ -158,6 +163,7 @@ impl Assumed {
             Self::RailEnds(_) => "built.rail-ends",
             Self::ClearanceByGeometry(_) => "built.clearance",
             Self::HooksOnAxes(_) => "built.hooks-on-axes",
+            Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::FootTurnsAboutEdge => "model.foot-edge",
             Self::DeflectionFromChord => "model.deflection",
@@ -189,6 +195,7 @@ impl Assumed {
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
+            Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::CounterBattenWidth(length)
             | Self::HeadProjection(length)
@@ -213,6 +220,7 @@ impl Assumed {
             Self::SoldSingly => Value::Count(1),
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
+            | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
             | Self::DeflectionFromChord
@@ -232,7 +240,8 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 11] = [
+    pub const OF_MODEL: [Self; 12] = [
+        Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
         Self::DeflectionFromChord,
@@ -264,6 +273,7 @@ impl Assumed {
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
+            Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),

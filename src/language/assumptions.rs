@@ -39,6 +39,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "hooks stand on the axes of their rafters",
             "Haken stehen auf den Achsen ihrer Sparren",
         ),
+        Assumed::OwnLoadedAreas => of(
+            "every element collects wind from an area of its own",
+            "jedes Bauteil sammelt Wind von seiner eigenen Fläche",
+        ),
         Assumed::SlopeForceShared => of(
             "slope force shared like the normal force",
             "Hangabtrieb verteilt wie die Kraft senkrecht zum Dach",
@@ -133,6 +137,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "a module takes the full external coefficient of the zone it lies in: no published reduction for open-edged arrays is confirmed here",
             "ein Modul bekommt den vollen Außendruckbeiwert seiner Zone: eine veröffentlichte Abminderung für offene Anlagen ist hier nicht bestätigt",
         ),
+        Assumed::FixingArea(_) => (
+            "for hooks, their screws, clamps and the rails on them: EN 1991-1-4 7.2.1 means c_pe,1 for small elements and fixings",
+            "für Haken, ihre Schrauben, Klemmen und die Schienen darauf: c_pe,1 ist nach EN 1991-1-4 7.2.1 für kleine Bauteile und Befestigungen gedacht",
+        ),
         Assumed::ObstacleStrip(_) => (
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
@@ -222,6 +230,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::ClearanceByGeometry(_) => (
             "found.clearance_mm is not given there; a measured one is better evidence",
             "found.clearance_mm fehlt dort; ein gemessener Freiraum ist der bessere Beleg",
+        ),
+        Assumed::OwnLoadedAreas => (
+            "external coefficients fall with the loaded area, EN 1991-1-4 7.2.1: a module is judged at its own area, fixings at theirs; a rafter gets the forces of its hooks, which is on the safe side",
+            "Außendruckbeiwerte sinken mit der Lasteinzugsfläche, EN 1991-1-4 7.2.1: ein Modul wird mit seiner eigenen Fläche nachgewiesen, Befestigungen mit ihrer; ein Sparren bekommt die Kräfte seiner Haken, was auf der sicheren Seite liegt",
         ),
         Assumed::SlopeForceShared => (
             "a module shares both between its two rails by the lever rule; the small turning moment of the slope force about the rails is left out",

@@ -84,8 +84,10 @@ impl Loads {
         let weight = |component| weight(job, share, modules.len(), component);
         let slope = vec![weight(Component::Slope), every_frame.clone()];
         let mut normal = vec![weight(Component::Normal), every_frame];
-        let on_modules: Vec<ByCase<[Force; 2]>> =
-            modules.iter().map(|module| wind_on_frames(&job.actions.wind, line, module)).collect();
+        let on_modules: Vec<ByCase<[Force; 2]>> = modules
+            .iter()
+            .map(|module| wind_on_frames(&job.actions.wind.fixings, line, module))
+            .collect();
         let mut wind: Vec<(WindCase, WindLoad)> = Vec::new();
         for combination in &job.actions.combinations {
             let Some(case) = combination.wind else { continue };
@@ -182,7 +184,7 @@ mod tests {
     use crate::codes::cited::Source;
     use crate::codes::vocabulary::{Coefficients, Direction, PeakPressure, ZoneOnSlope};
     use crate::placement::rail_lines::Position;
-    use crate::units::{Area, Pressure};
+    use crate::units::Pressure;
 
     const WIND: WindCase = WindCase { direction: Direction::Front, sense: Sense::Lifting };
 
@@ -233,7 +235,7 @@ mod tests {
             zone("G", [[2.0, 8.0], [0.0, 0.9]], -1.2),
             zone("H", [[0.0, 8.0], [0.9, 5.0]], -0.6),
         ];
-        let wind = WindField { peak, loaded_area: Area::from_m2(1.0), zones, steps: Vec::new() };
+        let wind = WindField { peak, loaded_area: None, zones };
         let module = Rect { x: [1600.0, 2600.0], y: [300.0, 2100.0] };
         let on = |y: f64, other: Option<f64>| {
             wind_on_frames(&wind, &rail(y, other), &module).of(WIND).map(Force::kn)

@@ -19,7 +19,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
         .map(|placed| {
             let mut press = (Pressure::ZERO, 0);
             let mut lift = (Pressure::ZERO, 0);
-            let wind = job.actions.wind.on_whole(&placed.rect);
+            let wind = job.actions.wind.modules.on_whole(&placed.rect);
             for (i, c) in job.actions.combinations.iter().enumerate() {
                 if c.situation == Situation::Characteristic {
                     continue;

@@ -79,7 +79,7 @@ fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Leng
 
 /// Wind on a module, zone by zone, N.
 fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
-    let wind = &job.actions.wind;
+    let wind = &job.actions.wind.fixings;
     let q_p = wind.peak.pressure.n_per_m2() / 1e6;
     let shared = |a: [f64; 2], b: [f64; 2]| (a[1].min(b[1]) - a[0].max(b[0])).max(0.0);
     let Some(case) = combination.wind else { return 0.0 };
@@ -106,8 +106,8 @@ fn four_points_balance_every_patch_of_wind() {
                 let field = &job.fields[pair[0].field];
                 for column in pair[0].columns[0]..=pair[0].columns[1] {
                     let module = field.place(&job.module, pair[0].row, column);
-                    for zone in &job.actions.wind.zones {
-                        let mut wind = job.actions.wind.clone();
+                    for zone in &job.actions.wind.fixings.zones {
+                        let mut wind = job.actions.wind.fixings.clone();
                         wind.zones = vec![zone.clone()];
                         let Some(patch) = wind.patches(&module).next() else { continue };
                         let centre = patch.rect.centre();

@@ -135,17 +135,24 @@ pub struct ZoneOnSlope {
     pub source: Source,
 }
 
+/// The area at which coefficients are read, and the rule that reads them so.
+#[derive(Debug, Clone, Copy)]
+pub struct LoadedArea {
+    /// The area.
+    pub area: Area,
+    /// The rule.
+    pub source: Source,
+}
+
 /// Pressures of the wind on a slope, by zone and direction.
 #[derive(Debug, Clone)]
 pub struct WindField {
     /// Pressure the coefficients multiply.
     pub peak: PeakPressure,
-    /// Area the coefficients were read at.
-    pub loaded_area: Area,
+    /// Area the coefficients were read at; none where they were given.
+    pub loaded_area: Option<LoadedArea>,
     /// Zones of all directions.
     pub zones: Vec<ZoneOnSlope>,
-    /// How peak and loaded area were found.
-    pub steps: Vec<Step>,
 }
 
 /// The part of a rectangle that lies in one zone: the wind presses or lifts it evenly.

@@ -112,10 +112,14 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
     let timber = roof::timber(rules, roof.strength_class, notes)?;
 
-    let weight =
-        Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
+    let weight = Weight {
+        module: module.weight,
+        module_area: module.area(),
+        clamp: parts.clamp.weight,
+        rail: parts.rail.weight,
+    };
     let bounds = roof.roof.outline.bounds();
-    let actions = actions::actions(&place, rules, site, &bounds, module.area(), weight, notes)?;
+    let actions = actions::actions(&place, rules, site, &bounds, weight, notes)?;
     let job = Job {
         rules,
         roof: roof.roof,
