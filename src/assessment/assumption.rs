@@ -50,6 +50,8 @@ pub enum Assumed {
     WithdrawalByFormula,
     /// `rail.splice-length`.
     SpliceLength(Length),
+    /// `rail.load-height`.
+    LoadHeight(Length),
     /// `rail.weight`.
     RailWeightless,
     /// `clamp.weight`.
@@ -147,6 +149,7 @@ impl Assumed {
             Self::WithdrawalDensity(_) => "screw.withdrawal-density",
             Self::WithdrawalByFormula => "screw.withdrawal",
             Self::SpliceLength(_) => "rail.splice-length",
+            Self::LoadHeight(_) => "rail.load-height",
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
             Self::FewestHooks => "wishes.objective",
@@ -200,6 +203,7 @@ impl Assumed {
             | Self::CounterBattenWidth(length)
             | Self::HeadProjection(length)
             | Self::SpliceLength(length)
+            | Self::LoadHeight(length)
             | Self::MinClearance(length)
             | Self::MinRoomAbove(length)
             | Self::MinPiece(length)
@@ -286,6 +290,7 @@ impl Assumed {
             Self::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
             Self::WithdrawalByFormula,
             Self::SpliceLength(length),
+            Self::LoadHeight(length),
             Self::RailWeightless,
             Self::ClampWeightless,
             Self::FewestHooks,

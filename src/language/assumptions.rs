@@ -188,6 +188,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "common practice, no source; hooks and clamps keep off that length",
             "gängige Praxis, ohne Quelle; Haken und Klemmen halten sich von dieser Länge fern",
         ),
+        Assumed::LoadHeight(_) => (
+            "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
+            "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
+        ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",
             "noch nicht gewählt: das Gewicht bleibt weg",
@@ -236,8 +240,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "Außendruckbeiwerte sinken mit der Lasteinzugsfläche, EN 1991-1-4 7.2.1: ein Modul wird mit seiner eigenen Fläche nachgewiesen, Befestigungen mit ihrer; ein Sparren bekommt die Kräfte seiner Haken, was auf der sicheren Seite liegt",
         ),
         Assumed::SlopeForceShared => (
-            "a module shares both between its two rails by the lever rule; the small turning moment of the slope force about the rails is left out",
-            "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; das kleine Drehmoment des Hangabtriebs um die Schienen bleibt weg",
+            "a module shares both between its two rails by the lever rule; how far each rail holds against sliding is statically undetermined",
+            "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; wie weit jede Schiene gegen Abgleiten hält, ist statisch unbestimmt",
         ),
         Assumed::FootTurnsAboutEdge => (
             "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about its upper one, sideways about the edge of the timber",

@@ -17,6 +17,14 @@ pub fn share(at: Length, own: Length, other: Length) -> f64 {
     (other - at) / (other - own)
 }
 
+/// Pressing force on the support at `own` from a force of 1 down the slope, which acts this high
+/// above both supports: `height / (other - own)`, heights up the slope being positive. The other
+/// support is lifted as much.
+#[must_use]
+pub fn couple(height: Length, own: Length, other: Length) -> f64 {
+    height / (other - own)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

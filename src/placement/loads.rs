@@ -3,8 +3,9 @@
 //! A module stands on four points: its two side frames on its two rails. Every load on it is shared
 //! among the four by the lever rule in both directions, from where it acts: snow and weight at the
 //! middle of the module, the wind on each zone it lies in at the centroid of that part. A share may
-//! be negative or above 1. The slope force is shared like the normal one. The rail's own weight is
-//! a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
+//! be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
+//! the rails, and the couple of that presses the lower rail and lifts the upper one. The rail's own
+//! weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
 
 use crate::checks::segment::{Case, Limit};
 use crate::codes::vocabulary::{
@@ -54,9 +55,34 @@ pub(super) struct Loads {
     pub(super) normal: Vec<beam::Case>,
     /// Down it.
     pub(super) slope: Vec<beam::Case>,
-    /// Share the rail takes of what acts at the middle of a module.
-    share: f64,
+    taken: Taken,
     wind: Vec<(WindCase, WindLoad)>,
+}
+
+/// What a rail takes of a force that acts at the middle of a module.
+#[derive(Debug, Clone, Copy)]
+struct Taken {
+    /// Share of a force square to the roof, and of one down the slope along the slope.
+    share: f64,
+    /// Force square to the roof per force down the slope.
+    couple: f64,
+}
+
+impl Taken {
+    fn by(job: &Job, line: &RailLine, module: Option<&Rect>) -> Self {
+        let share = module.map_or(0.0, |m| line.share(Length::from_mm(m.centre().y)));
+        Self { share, couple: line.couple(job.load_height) }
+    }
+
+    /// Force square to the roof at each side frame, from what acts on the module in both directions.
+    fn normal_at_frame(&self, normal: Force, slope: Force) -> Force {
+        (normal * self.share + slope * self.couple) / FRAMES
+    }
+
+    /// Force down the slope at each side frame.
+    fn slope_at_frame(&self, slope: Force) -> Force {
+        slope * (self.share / FRAMES)
+    }
 }
 
 /// Wind of one case on a rail.
@@ -79,9 +105,9 @@ const FRAMES: f64 = 2.0;
 impl Loads {
     /// On a line under these modules.
     pub(super) fn on(job: &Job, line: &RailLine, modules: &[Rect]) -> Self {
-        let share = modules.first().map_or(0.0, |m| line.share(Length::from_mm(m.centre().y)));
+        let taken = Taken::by(job, line, modules.first());
         let every_frame = beam::Case { points: vec![1.0; 2 * modules.len()], uniform: 0.0 };
-        let weight = |component| weight(job, share, modules.len(), component);
+        let weight = |component| weight(job, taken, modules.len(), component);
         let slope = vec![weight(Component::Slope), every_frame.clone()];
         let mut normal = vec![weight(Component::Normal), every_frame];
         let on_modules: Vec<ByCase<[Force; 2]>> = modules
@@ -105,7 +131,7 @@ impl Loads {
             };
             wind.push((case, load));
         }
-        Self { normal, slope, share, wind }
+        Self { normal, slope, taken, wind }
     }
 
     /// The load case of a combination.
@@ -117,8 +143,8 @@ impl Loads {
             (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
         let down_module =
             (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
-        let mut on_frame = on_module * (self.share / FRAMES);
-        let down_frame = down_module * (self.share / FRAMES);
+        let mut on_frame = self.taken.normal_at_frame(on_module, down_module);
+        let down_frame = self.taken.slope_at_frame(down_module);
         let mut wind = (WEIGHT, 0.0);
         let blows = |known: &&(WindCase, WindLoad)| combination.wind == Some(known.0);
         match self.wind.iter().find(blows) {
@@ -145,10 +171,15 @@ impl Loads {
 const ALIKE: f64 = 1e-12;
 
 /// Weight of modules, clamps and rail.
-fn weight(job: &Job, share: f64, modules: usize, component: Component) -> beam::Case {
+fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam::Case {
     let (weight, direction) = (&job.actions.weight, direction_cosine(job, component));
     let clamp = weight.clamp.n() * direction;
-    let frame = weight.module.n() * direction * share / FRAMES;
+    let [normal, slope] = [Component::Normal, Component::Slope]
+        .map(|component| weight.module * direction_cosine(job, component));
+    let frame = match component {
+        Component::Normal => taken.normal_at_frame(normal, slope).n(),
+        Component::Slope => taken.slope_at_frame(slope).n(),
+    };
     let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
     let points = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
     beam::Case {

@@ -53,6 +53,12 @@ impl RailLine {
     pub fn share(&self, at: Length) -> f64 {
         self.other.map_or(1.0, |other| lever::share(at, self.y, other))
     }
+    /// Pressing force on it from a slope force of 1 on a module, this high above the bolts: the
+    /// lower rail is pressed, the upper one lifted. The only rail of a row cannot take the couple.
+    #[must_use]
+    pub fn couple(&self, height: Length) -> f64 {
+        self.other.map_or(0.0, |other| lever::couple(height, self.y, other))
+    }
     /// Left end.
     #[must_use]
     pub fn start(&self) -> Length {

@@ -53,15 +53,21 @@ fn hooks_carry_the_loads_of_their_rail() {
     hinged.at_least(20, "rails with hinged splices");
 }
 
-/// Loads on the two rails under some neighbouring modules, from areas, pressures and weights.
-fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Length) -> [f64; 2] {
+/// Loads on the two rails under some neighbouring modules, from areas, pressures and weights: their
+/// sums square to the roof and down it, and the moment about the eaves of those square to it.
+fn loads_on(
+    job: &Job,
+    combination: &Combination,
+    modules: &[Rect],
+    [lower, upper]: [&Rail; 2],
+    length: Length,
+) -> [f64; 3] {
     let factors = &combination.factors;
     let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
     let area = job.module.length.mm() * job.module.width.mm();
     let count = modules.len() as f64;
-    let parts = count * job.module.weight.n()
-        + 2.0 * (count + 1.0) * job.actions.weight.clamp.n()
-        + 2.0 * length.mm() * job.actions.weight.rail.kn_per_m();
+    let on_each_rail = (count + 1.0) * job.actions.weight.clamp.n()
+        + length.mm() * job.actions.weight.rail.kn_per_m();
     let snow = &job.actions.snow;
     let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
     // s acts per area of plan, and every module covers cos α of its area there.
@@ -72,26 +78,38 @@ fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Leng
                 snow.exceptional_ground
                     .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
             );
-    let vertical = factors.permanent * parts + snow;
-    let wind: f64 = modules.iter().map(|module| wind_on(job, combination, module)).sum();
-    [vertical * cos + wind, vertical * sin]
+    let on_modules = factors.permanent * count * job.module.weight.n() + snow;
+    let on_rails = factors.permanent * on_each_rail;
+    let vertical = on_modules + 2.0 * on_rails;
+    let [wind, wind_moment] = modules.iter().fold([0.0; 2], |[sum, moment], module| {
+        let [on, about] = wind_on(job, combination, module);
+        [sum + on, moment + about]
+    });
+    let middle = modules.first().map_or(0.0, |module| f64::midpoint(module.y[0], module.y[1]));
+    // The slope force of the modules acts above the bolts and turns them over towards the eaves.
+    let moment = on_modules * (cos * middle - sin * job.load_height.mm())
+        + on_rails * cos * (lower.line.y + upper.line.y).mm()
+        + wind_moment;
+    [vertical * cos + wind, vertical * sin, moment]
 }
 
-/// Wind on a module, zone by zone, N.
-fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
+/// Wind on a module, zone by zone, N; and its moment about the eaves, each zone's at the middle of
+/// what it covers, N·mm.
+fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> [f64; 2] {
     let wind = &job.actions.wind.fixings;
     let q_p = wind.peak.pressure.n_per_m2() / 1e6;
-    let shared = |a: [f64; 2], b: [f64; 2]| (a[1].min(b[1]) - a[0].max(b[0])).max(0.0);
-    let Some(case) = combination.wind else { return 0.0 };
-    wind.zones
-        .iter()
-        .filter(|zone| zone.direction == case.direction)
-        .map(|zone| {
+    let shared = |a: [f64; 2], b: [f64; 2]| [a[0].max(b[0]), a[1].min(b[1])];
+    let length = |[from, to]: [f64; 2]| (to - from).max(0.0);
+    let Some(case) = combination.wind else { return [0.0; 2] };
+    wind.zones.iter().filter(|zone| zone.direction == case.direction).fold(
+        [0.0; 2],
+        |sums, zone| {
             let coefficient = zone.coefficients.of(case.sense);
-            let area = shared(zone.rect.x, module.x) * shared(zone.rect.y, module.y);
-            combination.factors.wind * q_p * coefficient * area
-        })
-        .sum()
+            let [x, y] = [shared(zone.rect.x, module.x), shared(zone.rect.y, module.y)];
+            let force = combination.factors.wind * q_p * coefficient * length(x) * length(y);
+            [sums[0] + force, sums[1] + force * f64::midpoint(y[0], y[1])]
+        },
+    )
 }
 
 /// Force and both moments of what the wind does to a module, zone by zone, come out of its four
@@ -163,7 +181,17 @@ fn both_rails_of_a_row_carry_its_modules() {
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
                         let both = carried(lower, s, c).zip(carried(upper, s, c));
                         let Some((low, up)) = both else { continue };
-                        let loads = loads_on(&job, combination, &modules, ends[1] - ends[0]);
+                        let length = ends[1] - ends[0];
+                        let loads = loads_on(&job, combination, &modules, [lower, upper], length);
+                        let [low_y, up_y] = [lower, upper].map(|rail| rail.line.y.mm());
+                        let moment = low[0] * low_y + up[0] * up_y;
+                        let gross = low[0].abs() * low_y + up[0].abs() * up_y + loads[1] * up_y;
+                        prop_assert!(
+                            (moment - loads[2]).abs() <= 1e-6 * gross,
+                            "{}: {moment} N·mm of {} N·mm",
+                            combination.id,
+                            loads[2]
+                        );
                         for axis in [0, 1] {
                             let sum = low[axis] + up[axis];
                             let gross = loads[axis].abs() + loads[1].abs();

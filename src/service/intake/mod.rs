@@ -118,6 +118,13 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         clamp: parts.clamp.weight,
         rail: parts.rail.weight,
     };
+    // Snow lies on the glass. Weight acts lower, and is taken to act there too: it is little.
+    let load_height = notes.assume(
+        "/components/rail/load_height_mm",
+        parts.rail.load_height,
+        parts.rail.depth / 2.0 + module.thickness,
+        Assumed::LoadHeight,
+    );
     let bounds = roof.roof.outline.bounds();
     let actions = actions::actions(&place, rules, site, &bounds, weight, notes)?;
     let job = Job {
@@ -132,6 +139,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rail: parts.rail,
         clamp: parts.clamp,
         packers: parts.packers,
+        load_height,
         actions,
         wishes,
     };

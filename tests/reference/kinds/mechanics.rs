@@ -38,6 +38,15 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "moving_loads" => moving_loads(inputs),
         "plate_pulls" => plate_pulls(inputs),
         "module_four_points" => module_four_points(inputs),
+        "slope_force_couple" => {
+            let apart = Length::from_mm(inputs.number("rails_apart_mm"));
+            let height = Length::from_mm(inputs.number("height_above_bolt_mm"));
+            let slope = inputs.number("slope_n");
+            values([
+                ("lower_rail_n", slope * lever::couple(height, Length::ZERO, apart)),
+                ("upper_rail_n", slope * lever::couple(height, apart, Length::ZERO)),
+            ])
+        }
         _ => return None,
     })
 }
