@@ -32,14 +32,23 @@ impl Rect {
     pub fn area(&self) -> f64 {
         (self.x[1] - self.x[0]).max(0.0) * (self.y[1] - self.y[0]).max(0.0)
     }
-    /// Area shared with another rectangle, mm².
+    /// What it shares with another rectangle; without area where they are apart.
     #[must_use]
-    pub fn overlap(&self, other: &Self) -> f64 {
+    pub const fn cut(&self, other: &Self) -> Self {
         Self {
             x: [self.x[0].max(other.x[0]), self.x[1].min(other.x[1])],
             y: [self.y[0].max(other.y[0]), self.y[1].min(other.y[1])],
         }
-        .area()
+    }
+    /// Area shared with another rectangle, mm².
+    #[must_use]
+    pub fn overlap(&self, other: &Self) -> f64 {
+        self.cut(other).area()
+    }
+    /// Its centroid.
+    #[must_use]
+    pub const fn centre(&self) -> Point {
+        Point { x: f64::midpoint(self.x[0], self.x[1]), y: f64::midpoint(self.y[0], self.y[1]) }
     }
     /// Corners, counter-clockwise from the lower left.
     #[must_use]

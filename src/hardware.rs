@@ -113,6 +113,8 @@ pub struct RailProfile {
     pub end_projection: Length,
     /// Span divided by this is the deflection allowed.
     pub deflection_ratio: f64,
+    /// Height above its bolts at which the slope force of the modules acts, if it is declared.
+    pub load_height: Option<Length>,
     /// Splices pass shear only.
     pub hinged_splices: bool,
 }
@@ -146,6 +148,8 @@ pub struct Module {
     pub length: Length,
     /// Short side.
     pub width: Length,
+    /// Height of the frame.
+    pub thickness: Length,
     /// Weight.
     pub weight: Force,
     /// Design pressure it takes.

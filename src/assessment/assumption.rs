@@ -1,7 +1,7 @@
 //! What was assumed, because a request left it open, and choices of model that hold for every job: a
 //! code and a typed value each. `language` says them and why.
 
-use crate::units::{Density, Force, Length, LineLoad, Pressure};
+use crate::units::{Area, Density, Force, Length, LineLoad, Pressure};
 
 use super::Value;
 
@@ -24,6 +24,8 @@ pub enum Assumed {
     FlatTerrain(f64),
     /// `wind.model`.
     RoofSurface,
+    /// `wind.loaded-area`.
+    FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
     /// `rafters.existing-load`.
@@ -54,6 +56,8 @@ pub enum Assumed {
     WithdrawalByFormula,
     /// `rail.splice-length`.
     SpliceLength(Length),
+    /// `rail.load-height`.
+    LoadHeight(Length),
     /// `rail.weight`.
     RailWeightless,
     /// `clamp.weight`.
@@ -91,6 +95,8 @@ pub enum Assumed {
     ClearanceByGeometry(usize),
     /// `built.hooks-on-axes`.
     HooksOnAxes(Length),
+    /// `model.loaded-areas`.
+    OwnLoadedAreas,
     /// `model.slope-force`.
     SlopeForceShared,
     /// `model.foot-edge`.
@@ -136,6 +142,7 @@ impl Assumed {
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
+            Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
@@ -151,6 +158,7 @@ impl Assumed {
             Self::WithdrawalDensity(_) => "screw.withdrawal-density",
             Self::WithdrawalByFormula => "screw.withdrawal",
             Self::SpliceLength(_) => "rail.splice-length",
+            Self::LoadHeight(_) => "rail.load-height",
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
             Self::FewestHooks => "wishes.objective",
@@ -167,6 +175,7 @@ impl Assumed {
             Self::RailEnds(_) => "built.rail-ends",
             Self::ClearanceByGeometry(_) => "built.clearance",
             Self::HooksOnAxes(_) => "built.hooks-on-axes",
+            Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::FootTurnsAboutEdge => "model.foot-edge",
             Self::DeflectionFromChord => "model.deflection",
@@ -199,12 +208,14 @@ impl Assumed {
             Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(class) => Value::Name((*class).to_owned()),
+            Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
             | Self::ScrewPoint(length)
             | Self::HeadProjection(length)
             | Self::SpliceLength(length)
+            | Self::LoadHeight(length)
             | Self::MinClearance(length)
             | Self::MinRoomAbove(length)
             | Self::MinPiece(length)
@@ -225,6 +236,7 @@ impl Assumed {
             Self::SoldSingly => Value::Count(1),
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
+            | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
             | Self::DeflectionFromChord
@@ -244,7 +256,8 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 11] = [
+    pub const OF_MODEL: [Self; 12] = [
+        Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
         Self::DeflectionFromChord,
@@ -276,6 +289,7 @@ impl Assumed {
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
+            Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),
@@ -291,6 +305,7 @@ impl Assumed {
             Self::WithdrawalDensity(Density::from_kg_per_m3(350.0)),
             Self::WithdrawalByFormula,
             Self::SpliceLength(length),
+            Self::LoadHeight(length),
             Self::RailWeightless,
             Self::ClampWeightless,
             Self::FewestHooks,

@@ -2,7 +2,7 @@
 //! answers into fields.
 
 use crate::checks::Check;
-use crate::units::{Angle, Density, Force, Length, LineLoad, Pressure};
+use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure};
 
 /// A utilisation: demand over resistance. It has no order here: whether one is over its limit is
 /// decided where findings are made, and nowhere above.
@@ -51,6 +51,8 @@ pub enum Value {
     LineLoad(LineLoad),
     /// A density.
     Density(Density),
+    /// A surface.
+    Area(Area),
     /// Yes or no.
     Flag(bool),
     /// How many, or a number by which something goes.

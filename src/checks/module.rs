@@ -1,7 +1,7 @@
 //! A module and its clamps.
 
 use crate::hardware::{Clamp, Module};
-use crate::units::{Area, Force, Pressure};
+use crate::units::{Force, Pressure};
 
 /// Utilisation of a module and of its most loaded clamp.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,22 +16,16 @@ pub struct ModuleCheck {
     pub clamp: f64,
 }
 
-/// Checks a module under its largest design pressures, both as magnitudes.
-///
-/// Its load stands on four side-frame points, half of each rail's share on either side:
-/// `larger_share` is the share of the more loaded rail. A clamp between two modules holds the edge
-/// of both, one at an end only that of one: `edges` is 2 or 1.
+/// Checks a module under its largest design pressures and the largest lift on any of its clamps,
+/// all as magnitudes.
 #[must_use]
 pub fn check(
     module: &Module,
     clamp: &Clamp,
     press: Pressure,
     lift: Pressure,
-    larger_share: f64,
-    edges: u8,
+    clamp_lift: Force,
 ) -> ModuleCheck {
-    let area: Area = module.area();
-    let clamp_lift = lift * area * (larger_share / 2.0 * f64::from(edges));
     ModuleCheck {
         press: press / module.press,
         lift: lift / module.lift,

@@ -69,7 +69,7 @@ pub trait Code {
         run: Length,
     ) -> Snow;
 
-    /// Wind on a slope with these bounds.
+    /// Wind on a slope with these bounds, on elements of this loaded area.
     ///
     /// # Errors
     /// The fault of a building the rules have no zones for.

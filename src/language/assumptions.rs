@@ -39,6 +39,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "hooks stand on the axes of their rafters",
             "Haken stehen auf den Achsen ihrer Sparren",
         ),
+        Assumed::OwnLoadedAreas => of(
+            "every element collects wind from an area of its own",
+            "jedes Bauteil sammelt Wind von seiner eigenen Fläche",
+        ),
         Assumed::SlopeForceShared => of(
             "slope force shared like the normal force",
             "Hangabtrieb verteilt wie die Kraft senkrecht zum Dach",
@@ -133,6 +137,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "a module takes the full external coefficient of the zone it lies in: no published reduction for open-edged arrays is confirmed here",
             "ein Modul bekommt den vollen Außendruckbeiwert seiner Zone: eine veröffentlichte Abminderung für offene Anlagen ist hier nicht bestätigt",
         ),
+        Assumed::FixingArea(_) => (
+            "for hooks, their screws, clamps and the rails on them: EN 1991-1-4 7.2.1 means c_pe,1 for small elements and fixings",
+            "für Haken, ihre Schrauben, Klemmen und die Schienen darauf: c_pe,1 ist nach EN 1991-1-4 7.2.1 für kleine Bauteile und Befestigungen gedacht",
+        ),
         Assumed::ObstacleStrip(_) => (
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
@@ -192,6 +200,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "common practice, no source; hooks and clamps keep off that length",
             "gängige Praxis, ohne Quelle; Haken und Klemmen halten sich von dieser Länge fern",
         ),
+        Assumed::LoadHeight(_) => (
+            "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
+            "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
+        ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",
             "noch nicht gewählt: das Gewicht bleibt weg",
@@ -235,9 +247,13 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "found.clearance_mm is not given there; a measured one is better evidence",
             "found.clearance_mm fehlt dort; ein gemessener Freiraum ist der bessere Beleg",
         ),
+        Assumed::OwnLoadedAreas => (
+            "external coefficients fall with the loaded area, EN 1991-1-4 7.2.1: a module is judged at its own area, fixings at theirs; a rafter gets the forces of its hooks, which is on the safe side",
+            "Außendruckbeiwerte sinken mit der Lasteinzugsfläche, EN 1991-1-4 7.2.1: ein Modul wird mit seiner eigenen Fläche nachgewiesen, Befestigungen mit ihrer; ein Sparren bekommt die Kräfte seiner Haken, was auf der sicheren Seite liegt",
+        ),
         Assumed::SlopeForceShared => (
-            "a module shares both between its two rails by the lever rule; the small turning moment of the slope force about the rails is left out",
-            "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; das kleine Drehmoment des Hangabtriebs um die Schienen bleibt weg",
+            "a module shares both between its two rails by the lever rule; how far each rail holds against sliding is statically undetermined",
+            "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; wie weit jede Schiene gegen Abgleiten hält, ist statisch unbestimmt",
         ),
         Assumed::FootTurnsAboutEdge => (
             "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about its upper one, sideways about the edge of the timber",

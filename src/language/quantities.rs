@@ -35,6 +35,8 @@ impl Reader {
     pub fn value(self, value: &Value) -> String {
         /// Kilograms per cubic metre in a pound per cubic foot.
         const POUND_PER_FOOT3: f64 = 16.018_463_37;
+        /// Square metres in a square foot.
+        const FOOT2: f64 = 0.092_903_04;
         /// Newtons per metre in a pound-force per foot.
         const POUND_PER_FOOT: f64 = 14.593_902_94;
         match (value, self.units) {
@@ -56,6 +58,10 @@ impl Reader {
             }
             (Value::Density(density), Units::Imperial) => {
                 format!("{} pcf", self.number(density.kg_per_m3() / POUND_PER_FOOT3, 1))
+            }
+            (Value::Area(area), Units::Metric) => format!("{} m²", self.number(area.m2(), 2)),
+            (Value::Area(area), Units::Imperial) => {
+                format!("{} ft²", self.number(area.m2() / FOOT2, 1))
             }
             (Value::Flag(flag), _) => match (self.language, *flag) {
                 (Language::English, true) => "yes".to_owned(),

@@ -61,7 +61,7 @@ pub struct ActionsRoof {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ActionsArray {
-    /// The module: its area is the loaded area at which the coefficients of the wind are read.
+    /// The module: at its area the coefficients of the wind on modules are read.
     pub module: ActionsModule,
 }
 
@@ -168,10 +168,26 @@ pub struct WindActions {
     pub basic_pressure_kn_per_m2: Option<f64>,
     /// Peak velocity pressure `qp` at ridge height, kN/m².
     pub peak_pressure_kn_per_m2: f64,
-    /// Loaded area the coefficients are read at, m².
-    pub loaded_area_m2: f64,
+    /// Areas the coefficients are read at; absent where the caller gives the coefficients.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub loaded_areas: Option<LoadedAreas>,
     /// Every roof zone for every wind direction.
     pub zones: Vec<WindZone>,
+}
+
+/// Areas the coefficients of the wind are read at (EN 1991-1-4 7.2.1): the larger the area an
+/// element collects wind from, the less of a peak it feels. That of a rafter stands with the rafter.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct LoadedAreas {
+    /// Hooks, their screws, clamps, and the rails on them, m².
+    pub fixings_m2: f64,
+    /// Modules, m².
+    pub modules_m2: f64,
+    /// The caller's reason for the area of the fixings, where that is given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reason: Option<String>,
 }
 
 /// Wind directions as seen standing outside, facing the slope.
@@ -199,6 +215,17 @@ pub struct WindZone {
     /// Outline on the slope, mm.
     #[schema(value_type = Vec<PointSchema>)]
     pub outline_mm: Vec<[f64; 2]>,
+    /// Lifting coefficient on fixings, zero or negative.
+    pub suction: f64,
+    /// Pressing coefficient on fixings, zero or positive.
+    pub pressure: f64,
+    /// Coefficients on modules.
+    pub on_modules: ZoneCoefficients,
+}
+
+/// The coefficients of a roof zone at one loaded area.
+#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+pub struct ZoneCoefficients {
     /// Lifting coefficient, zero or negative.
     pub suction: f64,
     /// Pressing coefficient, zero or positive.

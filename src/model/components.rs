@@ -300,6 +300,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 1000, example = 200.0)]
     pub splice_length_mm: Option<f64>,
+    /// Height above the rail bolts at which snow and weight push the modules down the slope, mm.
+    /// Assumed: half the depth of the rail and the thickness of the module, where snow lies.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
+    pub load_height_mm: Option<f64>,
 }
 
 /// What a splice passes on.

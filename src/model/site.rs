@@ -142,6 +142,48 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub net_coefficients: Option<NetCoefficients>,
+    /// Area at which the coefficients for the fixings are read (EN 1991-1-4 7.2.1): hooks, their
+    /// screws, clamps, and the rails on them. Assumed `fixing`. Has no place beside
+    /// `model: given`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub loaded_area: Option<LoadedArea>,
+}
+
+/// Area at which the coefficients for the fixings are read. Modules are judged at their own area
+/// whatever is said here, rafters at what they carry.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LoadedArea {
+    /// What the area is.
+    pub basis: LoadedAreaBasis,
+    /// The area, m²; with `basis: given` and only there. EN 1991-1-4 7.2.1 has no coefficients
+    /// for less than 1 m².
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 100, example = 1.6)]
+    pub area_m2: Option<f64>,
+    /// Why it may be larger than 1 m², in the words of who answers for it; with `basis: given`
+    /// and only there. Repeated in the answer.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(
+        nullable = false,
+        min_length = 1,
+        max_length = 500,
+        example = "bay of 1.8 m times half a module"
+    )]
+    pub reason: Option<String>,
+}
+
+/// What the loaded area of a fixing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum LoadedAreaBasis {
+    /// 1 m², as for small elements and fixings.
+    Fixing,
+    /// The area of one module.
+    Module,
+    /// The area given here, with its reason.
+    Given,
 }
 
 /// Setting inside a wind zone, where the annex distinguishes one.

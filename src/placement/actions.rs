@@ -1,7 +1,7 @@
 //! What acts on an array: snow, wind and weight on the slope, and how they combine.
 
 use crate::codes::vocabulary::{Combination, Snow, WindField};
-use crate::units::{Force, LineLoad};
+use crate::units::{Area, Force, LineLoad};
 
 /// Everything that acts.
 #[derive(Debug, Clone)]
@@ -9,11 +9,23 @@ pub struct Actions {
     /// Snow.
     pub snow: Snow,
     /// Wind.
-    pub wind: WindField,
+    pub wind: Wind,
     /// Weight.
     pub weight: Weight,
     /// Combinations, each wind direction its own.
     pub combinations: Vec<Combination>,
+}
+
+/// The wind on the slope, as each kind of element feels it: the larger the area one collects wind
+/// from, the less of a peak. The zones are the same.
+#[derive(Debug, Clone)]
+pub struct Wind {
+    /// On fixings: hooks, their screws, clamps, and the rails on them.
+    pub fixings: WindField,
+    /// On modules.
+    pub modules: WindField,
+    /// The caller's reason for the loaded area of the fixings.
+    pub reason: Option<String>,
 }
 
 /// Weight of the parts that load the rails.
@@ -21,6 +33,8 @@ pub struct Actions {
 pub struct Weight {
     /// One module.
     pub module: Force,
+    /// Area of one module.
+    pub module_area: Area,
     /// One clamp.
     pub clamp: Force,
     /// A rail.

@@ -246,11 +246,6 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
     } else {
         Position::Upper
     };
-    // A single rail carries all there is; that it does not hold the modules is a finding.
-    let share = other.map_or(1.0, |other| match position {
-        Position::Lower => (other - middle) / (other - rail.y),
-        Position::Upper => (middle - other) / (rail.y - other),
-    });
     let course_at =
         |y: Length| courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
     let course = course_at(rail.y);
@@ -273,7 +268,8 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
         y: rail.y,
         course,
         on_grid: (courses::tail_edge(&job.covering, course) - exit).abs() <= OFF_COURSE,
-        share,
+        // That a single rail does not hold the modules is a finding.
+        other,
         segments,
     }
 }

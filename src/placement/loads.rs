@@ -1,40 +1,93 @@
 //! From loads on modules to load cases on a rail.
 //!
-//! A module shares its load between its two rails by the lever rule, for the slope force as for
-//! the normal one, and stands on each rail with its two side frames: two equal point loads at its
-//! left and right edge. The rail's own weight is a line load. Clamps stand at the side frames, half
-//! of a mid clamp on either neighbour.
+//! A module stands on four points: its two side frames on its two rails. Every load on it is shared
+//! among the four by the lever rule in both directions, from where it acts: snow and weight at the
+//! middle of the module, the wind on each zone it lies in at the centroid of that part. A share may
+//! be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
+//! the rails, and the couple of that presses the lower rail and lifts the upper one. The rail's own
+//! weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
 
 use crate::checks::segment::{Case, Limit};
-use crate::codes::vocabulary::{Combination, OnSlope, Situation, WindCase, WindOn};
+use crate::codes::vocabulary::{
+    ByCase, Combination, OnSlope, Sense, Situation, WindCase, WindField,
+};
+use crate::geometry::Rect;
 use crate::mechanics::beam::{self, Superposition};
-use crate::units::Force;
+use crate::mechanics::lever;
+use crate::units::{Force, Length};
 
 use super::Job;
 use super::rail_lines::RailLine;
 
 /// Direction of a load on the slope.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Component {
+enum Component {
     /// Square to it.
     Normal,
     /// Down it.
     Slope,
 }
 
+/// Forces of the wind on a rail at the left and right side frame of one module, for every wind.
+#[must_use]
+pub fn wind_on_frames(wind: &WindField, line: &RailLine, module: &Rect) -> ByCase<[Force; 2]> {
+    let [left, right] = module.x.map(Length::from_mm);
+    let mut frames = ByCase::all([Force::ZERO; 2]);
+    for patch in wind.patches(module) {
+        let centre = patch.rect.centre();
+        let [x, y] = [centre.x, centre.y].map(Length::from_mm);
+        let on_rail = line.share(y);
+        for sense in Sense::ALL {
+            let force = patch.force(sense) * on_rail;
+            let [on_left, on_right] =
+                frames.of_mut(WindCase { direction: patch.zone.direction, sense });
+            *on_left += force * lever::share(x, left, right);
+            *on_right += force * lever::share(x, right, left);
+        }
+    }
+    frames
+}
+
 /// Loads on a rail that all combinations are made up of: the weight of the array, a load of 1 N on
-/// every module for what acts alike on all of them, and the wind of each direction that does not.
+/// every side frame for what acts alike on all of them, and every wind that does not.
 pub(super) struct Loads {
     /// Square to the slope.
     pub(super) normal: Vec<beam::Case>,
     /// Down it.
     pub(super) slope: Vec<beam::Case>,
+    taken: Taken,
     wind: Vec<(WindCase, WindLoad)>,
 }
 
-/// Wind of one case on the modules of a rail.
+/// What a rail takes of a force that acts at the middle of a module.
+#[derive(Debug, Clone, Copy)]
+struct Taken {
+    /// Share of a force square to the roof, and of one down the slope along the slope.
+    share: f64,
+    /// Force square to the roof per force down the slope.
+    couple: f64,
+}
+
+impl Taken {
+    fn by(job: &Job, line: &RailLine, module: Option<&Rect>) -> Self {
+        let share = module.map_or(0.0, |m| line.share(Length::from_mm(m.centre().y)));
+        Self { share, couple: line.couple(job.load_height) }
+    }
+
+    /// Force square to the roof at each side frame, from what acts on the module in both directions.
+    fn normal_at_frame(&self, normal: Force, slope: Force) -> Force {
+        (normal * self.share + slope * self.couple) / FRAMES
+    }
+
+    /// Force down the slope at each side frame.
+    fn slope_at_frame(&self, slope: Force) -> Force {
+        slope * (self.share / FRAMES)
+    }
+}
+
+/// Wind of one case on a rail.
 enum WindLoad {
-    /// The same on every module.
+    /// The same at every side frame.
     Alike(Force),
     /// Its place among the loads square to the roof.
     Case(usize),
@@ -43,38 +96,42 @@ enum WindLoad {
 /// Place of the weight of the array.
 const WEIGHT: usize = 0;
 
-/// Place of the load on every module.
-const EVERY_MODULE: usize = 1;
+/// Place of the load on every side frame.
+const EVERY_FRAME: usize = 1;
+
+/// Side frames a module stands with on each of its rails.
+const FRAMES: f64 = 2.0;
 
 impl Loads {
-    /// On a line with these modules, by the wind on each.
-    pub(super) fn on(job: &Job, line: &RailLine, modules: &[WindOn]) -> Self {
-        // A module stands with two frames on each of its two rails.
-        let on_frames = |of: &dyn Fn(&WindOn) -> f64| {
-            let points = modules.iter().flat_map(|wind| [of(wind) * line.share / 2.0; 2]);
-            beam::Case { points: points.collect(), uniform: 0.0 }
-        };
-        let alike = on_frames(&|_| 1.0);
-        let slope = vec![weight(job, line, modules.len(), Component::Slope), alike.clone()];
-        let mut normal = vec![weight(job, line, modules.len(), Component::Normal), alike];
+    /// On a line under these modules.
+    pub(super) fn on(job: &Job, line: &RailLine, modules: &[Rect]) -> Self {
+        let taken = Taken::by(job, line, modules.first());
+        let every_frame = beam::Case { points: vec![1.0; 2 * modules.len()], uniform: 0.0 };
+        let weight = |component| weight(job, taken, modules.len(), component);
+        let slope = vec![weight(Component::Slope), every_frame.clone()];
+        let mut normal = vec![weight(Component::Normal), every_frame];
+        let on_modules: Vec<ByCase<[Force; 2]>> = modules
+            .iter()
+            .map(|module| wind_on_frames(&job.actions.wind.fixings, line, module))
+            .collect();
         let mut wind: Vec<(WindCase, WindLoad)> = Vec::new();
         for combination in &job.actions.combinations {
             let Some(case) = combination.wind else { continue };
             if wind.iter().any(|(known, _)| *known == case) {
                 continue;
             }
-            let on = |wind: &WindOn| wind.pressure(case) * job.module.area();
-            let first = modules.first().map_or(Force::ZERO, on);
-            let as_first = |wind: &WindOn| (on(wind) - first).abs() <= first.abs() * ALIKE;
-            let load = if modules.iter().all(as_first) {
+            let frames = || on_modules.iter().flat_map(|frames| frames.of(case));
+            let first = frames().next().unwrap_or(Force::ZERO);
+            let load = if frames().all(|frame| (frame - first).abs() <= first.abs() * ALIKE) {
                 WindLoad::Alike(first)
             } else {
-                normal.push(on_frames(&|wind| on(wind).n()));
+                let points = frames().map(Force::n).collect();
+                normal.push(beam::Case { points, uniform: 0.0 });
                 WindLoad::Case(normal.len() - 1)
             };
             wind.push((case, load));
         }
-        Self { normal, slope, wind }
+        Self { normal, slope, taken, wind }
     }
 
     /// The load case of a combination.
@@ -82,14 +139,16 @@ impl Loads {
         let factors = &combination.factors;
         let (snow, area) = (&job.actions.snow, job.module.area());
         let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
-        let mut on_all =
+        let on_module =
             (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
-        let down_all =
+        let down_module =
             (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
+        let mut on_frame = self.taken.normal_at_frame(on_module, down_module);
+        let down_frame = self.taken.slope_at_frame(down_module);
         let mut wind = (WEIGHT, 0.0);
         let blows = |known: &&(WindCase, WindLoad)| combination.wind == Some(known.0);
         match self.wind.iter().find(blows) {
-            Some((_, WindLoad::Alike(load))) => on_all += *load * factors.wind,
+            Some((_, WindLoad::Alike(load))) => on_frame += *load * factors.wind,
             Some((_, WindLoad::Case(place))) => wind = (*place, factors.wind),
             None => {}
         }
@@ -101,21 +160,26 @@ impl Loads {
         Case {
             combination: index,
             limit,
-            normal: Superposition::new([weight, (EVERY_MODULE, on_all.n()), wind]),
+            normal: Superposition::new([weight, (EVERY_FRAME, on_frame.n()), wind]),
             // Wind has no component along the slope.
-            slope: Superposition::new([weight, (EVERY_MODULE, down_all.n()), (WEIGHT, 0.0)]),
+            slope: Superposition::new([weight, (EVERY_FRAME, down_frame.n()), (WEIGHT, 0.0)]),
         }
     }
 }
 
-/// Loads on two modules that differ by less than this share of them are the same but for rounding.
+/// Loads at two frames that differ by less than this share of them are the same but for rounding.
 const ALIKE: f64 = 1e-12;
 
 /// Weight of modules, clamps and rail.
-fn weight(job: &Job, line: &RailLine, modules: usize, component: Component) -> beam::Case {
+fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam::Case {
     let (weight, direction) = (&job.actions.weight, direction_cosine(job, component));
     let clamp = weight.clamp.n() * direction;
-    let frame = weight.module.n() * direction * line.share / 2.0;
+    let [normal, slope] = [Component::Normal, Component::Slope]
+        .map(|component| weight.module * direction_cosine(job, component));
+    let frame = match component {
+        Component::Normal => taken.normal_at_frame(normal, slope).n(),
+        Component::Slope => taken.slope_at_frame(slope).n(),
+    };
     let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
     let points = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
     beam::Case {
@@ -124,26 +188,14 @@ fn weight(job: &Job, line: &RailLine, modules: usize, component: Component) -> b
     }
 }
 
-/// Load on a module in a combination, pressing or down the slope.
+/// Load square to a module in a combination, pressing, from the wind on all of it.
 #[must_use]
-pub fn module_load(
-    job: &Job,
-    combination: &Combination,
-    wind: &WindOn,
-    component: Component,
-) -> Force {
+pub fn load_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> Force {
     let factors = &combination.factors;
     let (snow, area) = (&job.actions.snow, job.module.area());
-    let on = |snow: &OnSlope| match component {
-        Component::Normal => snow.normal * area,
-        Component::Slope => snow.slope * area,
-    };
-    let wind = match (component, combination.wind) {
-        (Component::Normal, Some(case)) => wind.pressure(case) * area,
-        // Wind has no component along the slope.
-        (Component::Normal, None) | (Component::Slope, _) => Force::ZERO,
-    };
-    job.actions.weight.module * direction_cosine(job, component) * factors.permanent
+    let on = |snow: &OnSlope| snow.normal * area;
+    let wind = combination.wind.map_or(Force::ZERO, |case| wind.of(case));
+    job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent
         + on(&snow.on_slope) * factors.snow
         + on(&snow.exceptional_on_slope) * factors.exceptional_snow
         + wind * factors.wind
@@ -154,5 +206,83 @@ fn direction_cosine(job: &Job, component: Component) -> f64 {
     match component {
         Component::Normal => job.roof.pitch.cos(),
         Component::Slope => job.roof.pitch.sin(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codes::cited::Source;
+    use crate::codes::vocabulary::{Coefficients, Direction, PeakPressure, ZoneOnSlope};
+    use crate::placement::rail_lines::Position;
+    use crate::units::Pressure;
+
+    const WIND: WindCase = WindCase { direction: Direction::Front, sense: Sense::Lifting };
+
+    fn zone(name: &'static str, [x, y]: [[f64; 2]; 2], suction: f64) -> ZoneOnSlope {
+        ZoneOnSlope {
+            direction: WIND.direction,
+            name,
+            rect: Rect { x: x.map(|m| m * 1e3), y: y.map(|m| m * 1e3) },
+            coefficients: Coefficients { suction, pressure: 0.0 },
+            source: Source::Given,
+        }
+    }
+
+    fn rail(y: f64, other: Option<f64>) -> RailLine {
+        RailLine {
+            id: String::new(),
+            field: 0,
+            row: 0,
+            columns: [0, 0],
+            position: Position::Lower,
+            y: Length::from_m(y),
+            course: 0,
+            on_grid: true,
+            other: other.map(Length::from_m),
+            segments: Vec::new(),
+        }
+    }
+
+    /// A module of 1.0 m by 1.8 m where corner, edge and field of a roof meet, at a peak pressure of 1 kN/m².
+    ///
+    /// | zone | part of the module | force, kN    | at x, y  | lower | left |
+    /// |------|--------------------|--------------|----------|-------|------|
+    /// | F    | 0.4 by 0.6         | 0.24·-1.8    | 1.8, 0.6 | 1.1   | 0.8  |
+    /// | G    | 0.6 by 0.6         | 0.36·-1.2    | 2.3, 0.6 | 1.1   | 0.3  |
+    /// | H    | 1.0 by 1.2         | 1.20·-0.6    | 2.1, 1.5 | 0.2   | 0.5  |
+    ///
+    /// The mean over the module, put at its middle, would be -1.584/4 = -0.396 everywhere.
+    #[test]
+    fn a_module_at_a_corner_loads_its_four_points_by_hand() {
+        let peak = PeakPressure {
+            pressure: Pressure::from_kn_per_m2(1.0),
+            basic: None,
+            described: String::new(),
+            steps: Vec::new(),
+        };
+        let zones = vec![
+            zone("F", [[0.0, 2.0], [0.0, 0.9]], -1.8),
+            zone("G", [[2.0, 8.0], [0.0, 0.9]], -1.2),
+            zone("H", [[0.0, 8.0], [0.9, 5.0]], -0.6),
+        ];
+        let wind = WindField { peak, loaded_area: None, zones };
+        let module = Rect { x: [1600.0, 2600.0], y: [300.0, 2100.0] };
+        let on = |y: f64, other: Option<f64>| {
+            wind_on_frames(&wind, &rail(y, other), &module).of(WIND).map(Force::kn)
+        };
+        let close = |on: [f64; 2], by_hand: [f64; 2]| {
+            let off = [0, 1].map(|frame| (on[frame] - by_hand[frame]).abs());
+            assert!(off.iter().all(|off| *off < 1e-9), "{on:?}, by hand {by_hand:?}");
+        };
+        // Left: -0.432·1.1·0.8 - 0.432·1.1·0.3 - 0.72·0.2·0.5 = -0.38016 - 0.14256 - 0.072.
+        // Right: -0.432·1.1·0.2 - 0.432·1.1·0.7 - 0.72·0.2·0.5 = -0.09504 - 0.33264 - 0.072.
+        close(on(0.7, Some(1.7)), [-0.59472, -0.49968]);
+        // What pulls below the lower rail presses on the upper one, with -0.1 of it.
+        // Left: 0.432·0.1·0.8 + 0.432·0.1·0.3 - 0.72·0.8·0.5 = 0.03456 + 0.01296 - 0.288.
+        // Right: 0.432·0.1·0.2 + 0.432·0.1·0.7 - 0.72·0.8·0.5 = 0.00864 + 0.03024 - 0.288.
+        close(on(1.7, Some(0.7)), [-0.24048, -0.24912]);
+        // A rail alone: -0.432·0.8 - 0.432·0.3 - 0.72·0.5, and the rest of -1.584.
+        close(on(0.7, None), [-0.8352, -0.7488]);
     }
 }

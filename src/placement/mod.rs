@@ -59,6 +59,8 @@ pub struct Job {
     pub clamp: Clamp,
     /// The packers.
     pub packers: Packers,
+    /// Height above the rail bolts at which the slope force of the modules acts.
+    pub load_height: Length,
     /// What acts.
     pub actions: Actions,
     /// What the caller wants.

@@ -5,6 +5,7 @@
 //! zone the one nearest the module's quarter point is taken, of two equally near the lower one.
 
 use crate::covering::courses;
+use crate::mechanics::lever;
 use crate::units::Length;
 
 use super::Job;
@@ -40,13 +41,25 @@ pub struct RailLine {
     pub course: i64,
     /// The line lies on the course grid and inside the clamp zone.
     pub on_grid: bool,
-    /// Share of a module's load it takes, by the lever rule.
-    pub share: f64,
+    /// Height of the other rail under the same modules; a row as built may have but one.
+    pub other: Option<Length>,
     /// Ends of each segment, left to right.
     pub segments: Vec<[Length; 2]>,
 }
 
 impl RailLine {
+    /// Share it takes, by the lever rule, of a load on a module at this height. The only rail of a
+    /// row carries all there is.
+    #[must_use]
+    pub fn share(&self, at: Length) -> f64 {
+        self.other.map_or(1.0, |other| lever::share(at, self.y, other))
+    }
+    /// Pressing force on it from a slope force of 1 on a module, this high above the bolts: the
+    /// lower rail is pressed, the upper one lifted. The only rail of a row cannot take the couple.
+    #[must_use]
+    pub fn couple(&self, height: Length) -> f64 {
+        self.other.map_or(0.0, |other| lever::couple(height, self.y, other))
+    }
     /// Left end.
     #[must_use]
     pub fn start(&self) -> Length {
@@ -79,7 +92,10 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                 let columns = [*run.start(), *run.end()];
                 let segments =
                     expansion::segments(job, field, row, columns, [pair[0].course, pair[1].course]);
-                for (position, line) in [(Position::Lower, &pair[0]), (Position::Upper, &pair[1])] {
+                let positions = [Position::Lower, Position::Upper];
+                for (position, [line, other]) in
+                    positions.into_iter().zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
+                {
                     number += 1;
                     lines.push(RailLine {
                         id: format!("{}{number}", field.id),
@@ -90,7 +106,7 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                         y: line.y,
                         course: line.course,
                         on_grid: line.on_grid,
-                        share: line.share,
+                        other: Some(other.y),
                         segments: segments.clone(),
                     });
                 }
@@ -104,7 +120,6 @@ struct Line {
     y: Length,
     course: i64,
     on_grid: bool,
-    share: f64,
 }
 
 /// Where a module may be clamped, counted from its lower edge, lower and upper rail.
@@ -137,10 +152,7 @@ fn pair_of(job: &Job, field: &Field, row: u32) -> [Line; 2] {
             (y, courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit), false)
         }),
     };
-    let middle = bottom + half;
-    let apart = pair[1].0 - pair[0].0;
-    let shares = [(pair[1].0 - middle) / apart, (middle - pair[0].0) / apart];
-    [0, 1].map(|i| Line { y: pair[i].0, course: pair[i].1, on_grid: pair[i].2, share: shares[i] })
+    pair.map(|(y, course, on_grid)| Line { y, course, on_grid })
 }
 
 fn nearest_line(

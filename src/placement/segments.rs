@@ -2,7 +2,7 @@
 
 use crate::checks::rail::RailLimits;
 use crate::checks::segment::{Candidate, Segment};
-use crate::codes::vocabulary::WindOn;
+use crate::geometry::Rect;
 use crate::mechanics::beam::{Strip, StripParts};
 use crate::units::{FlexuralRigidity, Length, Stiffness};
 
@@ -11,6 +11,19 @@ use super::footing::Footing;
 use super::loads::Loads;
 use super::rail_lines::RailLine;
 use super::splices::splices;
+
+/// Columns and places of the modules a segment of a rail carries, left to right.
+pub(super) fn modules_over(
+    job: &Job,
+    line: &RailLine,
+    ends: [Length; 2],
+) -> impl Iterator<Item = (u32, Rect)> {
+    let field = &job.fields[line.field];
+    let within = move |rect: &Rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm();
+    (line.columns[0]..=line.columns[1])
+        .map(move |column| (column, field.place(&job.module, line.row, column)))
+        .filter(move |(_, rect)| within(rect))
+}
 
 /// Builds one segment of a rail with all its load cases over its candidates, whose settings are
 /// places in `footings`.
@@ -22,15 +35,8 @@ pub fn segment(
     ends: [Length; 2],
     candidates: Vec<Candidate>,
 ) -> Segment {
-    let field = &job.fields[line.field];
-    let columns: Vec<u32> = (line.columns[0]..=line.columns[1])
-        .filter(|c| {
-            let x = field.place(&job.module, line.row, *c).x;
-            ends[0].mm() <= x[0] && x[1] <= ends[1].mm()
-        })
-        .collect();
-    let load_points: Vec<f64> =
-        columns.iter().flat_map(|c| field.place(&job.module, line.row, *c).x).collect();
+    let modules: Vec<Rect> = modules_over(job, line, ends).map(|(_, rect)| rect).collect();
+    let load_points: Vec<f64> = modules.iter().flat_map(|module| module.x).collect();
 
     let strip = |stiffness: Option<Stiffness>, rigidity: FlexuralRigidity, cases| {
         Strip::new(StripParts {
@@ -44,10 +50,6 @@ pub fn segment(
             cases,
         })
     };
-    let modules: Vec<WindOn> = columns
-        .iter()
-        .map(|c| job.actions.wind.on_rect(&field.place(&job.module, line.row, *c)))
-        .collect();
     let loads = Loads::on(job, line, &modules);
     let cases = job.actions.combinations.iter().enumerate();
     let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();

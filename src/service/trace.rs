@@ -5,11 +5,11 @@
 
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
-use crate::codes::vocabulary::{Coefficients, WindField};
+use crate::codes::vocabulary::{Coefficients, LoadedArea, WindField};
 use crate::covering::stack;
 use crate::model::provenance::TraceLine;
 use crate::placement::Job;
-use crate::placement::actions::{Actions, Weight};
+use crate::placement::actions::{Actions, Weight, Wind};
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
 use crate::units::{Force, Length};
@@ -55,13 +55,29 @@ pub fn of_actions(actions: &Actions) -> Vec<TraceLine> {
     trace.0
 }
 
-fn wind(wind: &WindField, t: &mut Trace) {
-    t.add("", wind.steps.iter().copied());
+/// Coefficients that are given hold for every element and are written once.
+fn wind(wind: &Wind, t: &mut Trace) {
+    t.add("", wind.fixings.peak.steps.iter().copied());
+    let fields = [
+        ("loaded area of fixings", "fixings", &wind.fixings),
+        ("loaded area of modules", "modules", &wind.modules),
+    ];
+    for (quantity, _, field) in fields {
+        let step = |area: LoadedArea| Step::new(quantity, "A", area.area.m2(), "m²", area.source);
+        t.add("", field.loaded_area.map(step));
+    }
+    match wind.fixings.loaded_area {
+        None => coefficients("any", &wind.fixings, t),
+        Some(_) => fields.into_iter().for_each(|(_, on, field)| coefficients(on, field, t)),
+    }
+}
+
+fn coefficients(on: &str, wind: &WindField, t: &mut Trace) {
     for zone in &wind.zones {
         let Coefficients { suction, pressure } = zone.coefficients;
         let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", zone.source);
         t.add(
-            &format!("{}/{}", zone.direction.name(), zone.name),
+            &format!("{on}/{}/{}", zone.direction.name(), zone.name),
             [
                 step("suction coefficient", "c_pe-", suction),
                 step("pressure coefficient", "c_pe+", pressure),

@@ -51,20 +51,75 @@ fn parts_not_chosen_yet_weigh_nothing_and_are_listed() {
 
 /// A larger loaded area never has more suction per area: EN 1991-1-4 7.2.1(1).
 #[test]
-fn coefficients_are_read_at_the_area_of_the_module() {
+fn coefficients_on_modules_are_read_at_their_own_area() {
     let small = answer("/v1/actions", &barn());
     let mut job = barn();
     job["array"]["module"] = json!({"length_mm": 3000, "width_mm": 3000, "mass_kg": 60});
     let large = answer("/v1/actions", &job);
-    assert_eq!(large["actions"]["wind"]["loaded_area_m2"], 9.0);
+    let areas = &large["actions"]["wind"]["loaded_areas"];
+    assert_eq!(*areas, json!({"fixings_m2": 1.0, "modules_m2": 9.0}));
     let zones = |answer: &Value| list(&answer["actions"]["wind"]["zones"]).to_vec();
     let mut less = 0;
     for (small, large) in zones(&small).iter().zip(zones(&large)) {
-        let [small, large] = [small, &large].map(|zone| number(&zone["suction"]));
+        assert_eq!(small["suction"], large["suction"], "fixings stay as small as they are");
+        let [small, large] = [small, &large].map(|zone| number(&zone["on_modules"]["suction"]));
         assert!(large >= small - 1e-9, "{large} lifts more than {small}");
         less += usize::from(large > small + 1e-6);
     }
     assert!(less > 0, "no coefficient depends on the area");
+}
+
+/// Zone G, wind onto a gable, 42°: `c_pe,1` is -2.0 and `c_pe,10` -1.4 at 30° and at 45° (EN
+/// 1991-1-4 Table 7.4b), so `-2.0 + 0.6 lg A`: by hand -1.8196 at the 1.762 m · 1.134 m of a module
+/// and -1.8775 at 1.6 m².
+#[test]
+fn fixings_take_the_coefficient_of_small_areas_unless_the_caller_says_otherwise() {
+    let on = |loaded_area: Option<Value>| {
+        let mut job = barn();
+        if let Some(area) = loaded_area {
+            job["site"]["wind"]["loaded_area"] = area;
+        }
+        let answer = answer("/v1/actions", &job);
+        let zones = list(&answer["actions"]["wind"]["zones"]).iter();
+        let mut zones = zones.filter(|z| z["direction"] == "left" && z["zone"] == "G");
+        let zone = zones.next().expect("a zone G");
+        let assumed = list(&answer["assumptions"]).iter();
+        let assumed = assumed.filter(|a| a["code"] == "wind.loaded-area").count();
+        let areas = answer["actions"]["wind"]["loaded_areas"].clone();
+        (number(&zone["suction"]), number(&zone["on_modules"]["suction"]), assumed, areas)
+    };
+    let near = |value: f64, by_hand: f64| (value - by_hand).abs() < 5e-5;
+    let (fixings, modules, assumed, _) = on(None);
+    assert!(near(fixings, -2.0) && near(modules, -1.8196), "{fixings} {modules}");
+    assert_eq!(assumed, 1);
+    let (fixings, _, assumed, _) = on(Some(json!({"basis": "fixing"})));
+    assert!(near(fixings, -2.0) && assumed == 0);
+    let (fixings, modules, _, _) = on(Some(json!({"basis": "module"})));
+    assert!(near(fixings, -1.8196) && near(modules, -1.8196));
+    let reason = "bay of 1.8 m times half a module";
+    let given = json!({"basis": "given", "area_m2": 1.6, "reason": reason});
+    let (fixings, modules, _, areas) = on(Some(given));
+    assert!(near(fixings, -1.8775) && near(modules, -1.8196), "{fixings} {modules}");
+    assert_eq!(areas["reason"], reason);
+}
+
+/// Coefficients that are given hold as they are: no area goes with them.
+#[test]
+fn given_coefficients_have_no_loaded_area() {
+    let mut job = barn();
+    job["site"]["wind"]["model"] = json!("given");
+    job["site"]["wind"]["net_coefficients"] = json!({"suction": -0.9, "pressure": 0.5});
+    let answer = answer("/v1/actions", &job);
+    let wind = &answer["actions"]["wind"];
+    assert_eq!(wind["loaded_areas"], Value::Null);
+    for zone in list(&wind["zones"]) {
+        assert_eq!(
+            (&zone["suction"], &zone["on_modules"]["suction"]),
+            (&json!(-0.9), &json!(-0.9))
+        );
+    }
+    let assumed = list(&answer["assumptions"]).iter();
+    assert_eq!(assumed.filter(|a| a["code"] == "wind.loaded-area").count(), 0);
 }
 
 #[test]

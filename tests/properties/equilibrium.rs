@@ -1,12 +1,13 @@
 //! What goes into a rail comes out of its hooks.
 
-use hookspan::codes::vocabulary::Combination;
+use hookspan::codes::vocabulary::{Combination, Sense, WindCase};
 use hookspan::geometry::Rect;
 use hookspan::placement::Job;
 use hookspan::placement::laid::Rail;
 use hookspan::placement::layout::lay_out;
-use hookspan::placement::rail_lines::Position;
-use hookspan::units::Length;
+use hookspan::placement::loads::wind_on_frames;
+use hookspan::placement::rail_lines::{Position, rail_lines};
+use hookspan::units::{Force, Length};
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, job};
@@ -52,15 +53,21 @@ fn hooks_carry_the_loads_of_their_rail() {
     hinged.at_least(20, "rails with hinged splices");
 }
 
-/// Loads on the two rails under some neighbouring modules, from areas, pressures and weights.
-fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Length) -> [f64; 2] {
+/// Loads on the two rails under some neighbouring modules, from areas, pressures and weights: their
+/// sums square to the roof and down it, and the moment about the eaves of those square to it.
+fn loads_on(
+    job: &Job,
+    combination: &Combination,
+    modules: &[Rect],
+    [lower, upper]: [&Rail; 2],
+    length: Length,
+) -> [f64; 3] {
     let factors = &combination.factors;
     let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
     let area = job.module.length.mm() * job.module.width.mm();
     let count = modules.len() as f64;
-    let parts = count * job.module.weight.n()
-        + 2.0 * (count + 1.0) * job.actions.weight.clamp.n()
-        + 2.0 * length.mm() * job.actions.weight.rail.kn_per_m();
+    let on_each_rail = (count + 1.0) * job.actions.weight.clamp.n()
+        + length.mm() * job.actions.weight.rail.kn_per_m();
     let snow = &job.actions.snow;
     let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
     // s acts per area of plan, and every module covers cos α of its area there.
@@ -71,26 +78,87 @@ fn loads_on(job: &Job, combination: &Combination, modules: &[Rect], length: Leng
                 snow.exceptional_ground
                     .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
             );
-    let vertical = factors.permanent * parts + snow;
-    let wind: f64 = modules.iter().map(|module| wind_on(job, combination, module)).sum();
-    [vertical * cos + wind, vertical * sin]
+    let on_modules = factors.permanent * count * job.module.weight.n() + snow;
+    let on_rails = factors.permanent * on_each_rail;
+    let vertical = on_modules + 2.0 * on_rails;
+    let [wind, wind_moment] = modules.iter().fold([0.0; 2], |[sum, moment], module| {
+        let [on, about] = wind_on(job, combination, module);
+        [sum + on, moment + about]
+    });
+    let middle = modules.first().map_or(0.0, |module| f64::midpoint(module.y[0], module.y[1]));
+    // The slope force of the modules acts above the bolts and turns them over towards the eaves.
+    let moment = on_modules * (cos * middle - sin * job.load_height.mm())
+        + on_rails * cos * (lower.line.y + upper.line.y).mm()
+        + wind_moment;
+    [vertical * cos + wind, vertical * sin, moment]
 }
 
-/// Wind on a module, zone by zone, N.
-fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> f64 {
-    let wind = &job.actions.wind;
+/// Wind on a module, zone by zone, N; and its moment about the eaves, each zone's at the middle of
+/// what it covers, N·mm.
+fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> [f64; 2] {
+    let wind = &job.actions.wind.fixings;
     let q_p = wind.peak.pressure.n_per_m2() / 1e6;
-    let shared = |a: [f64; 2], b: [f64; 2]| (a[1].min(b[1]) - a[0].max(b[0])).max(0.0);
-    let Some(case) = combination.wind else { return 0.0 };
-    wind.zones
-        .iter()
-        .filter(|zone| zone.direction == case.direction)
-        .map(|zone| {
+    let shared = |a: [f64; 2], b: [f64; 2]| [a[0].max(b[0]), a[1].min(b[1])];
+    let length = |[from, to]: [f64; 2]| (to - from).max(0.0);
+    let Some(case) = combination.wind else { return [0.0; 2] };
+    wind.zones.iter().filter(|zone| zone.direction == case.direction).fold(
+        [0.0; 2],
+        |sums, zone| {
             let coefficient = zone.coefficients.of(case.sense);
-            let area = shared(zone.rect.x, module.x) * shared(zone.rect.y, module.y);
-            combination.factors.wind * q_p * coefficient * area
+            let [x, y] = [shared(zone.rect.x, module.x), shared(zone.rect.y, module.y)];
+            let force = combination.factors.wind * q_p * coefficient * length(x) * length(y);
+            [sums[0] + force, sums[1] + force * f64::midpoint(y[0], y[1])]
+        },
+    )
+}
+
+/// Force and both moments of what the wind does to a module, zone by zone, come out of its four
+/// points; a wind on one zone alone is one patch.
+#[test]
+fn four_points_balance_every_patch_of_wind() {
+    let [patches, beyond] = std::array::from_fn(|_| Tally::default());
+    runner(120)
+        .run(&any_job(), |draft| {
+            let job = job(&draft.request());
+            for pair in rail_lines(&job).chunks_exact(2) {
+                let field = &job.fields[pair[0].field];
+                for column in pair[0].columns[0]..=pair[0].columns[1] {
+                    let module = field.place(&job.module, pair[0].row, column);
+                    for zone in &job.actions.wind.fixings.zones {
+                        let mut wind = job.actions.wind.fixings.clone();
+                        wind.zones = vec![zone.clone()];
+                        let Some(patch) = wind.patches(&module).next() else { continue };
+                        let centre = patch.rect.centre();
+                        for sense in Sense::ALL {
+                            let case = WindCase { direction: zone.direction, sense };
+                            let mut sums = [0.0; 3];
+                            let mut gross = 0.0;
+                            for line in pair {
+                                let frames = wind_on_frames(&wind, line, &module).of(case);
+                                for (x, force) in module.x.iter().zip(frames.map(Force::n)) {
+                                    let y = line.y.mm();
+                                    sums[0] += force;
+                                    sums[1] += force * (x - centre.x);
+                                    sums[2] += force * (y - centre.y);
+                                    gross += force.abs();
+                                }
+                            }
+                            let force = patch.force(sense).n();
+                            prop_assert!((sums[0] - force).abs() <= 1e-9 * gross);
+                            let lever = job.module.length.mm();
+                            prop_assert!(sums[1].abs() <= 1e-9 * gross * lever, "about y");
+                            prop_assert!(sums[2].abs() <= 1e-9 * gross * lever, "about x");
+                            patches.see(force != 0.0);
+                            beyond.see(gross > force.abs() * (1.0 + 1e-9));
+                        }
+                    }
+                }
+            }
+            Ok(())
         })
-        .sum()
+        .unwrap();
+    patches.at_least(2000, "patches of wind");
+    beyond.at_least(100, "of them beyond a rail, so that the other one feels the opposite");
 }
 
 #[test]
@@ -113,7 +181,17 @@ fn both_rails_of_a_row_carry_its_modules() {
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
                         let both = carried(lower, s, c).zip(carried(upper, s, c));
                         let Some((low, up)) = both else { continue };
-                        let loads = loads_on(&job, combination, &modules, ends[1] - ends[0]);
+                        let length = ends[1] - ends[0];
+                        let loads = loads_on(&job, combination, &modules, [lower, upper], length);
+                        let [low_y, up_y] = [lower, upper].map(|rail| rail.line.y.mm());
+                        let moment = low[0] * low_y + up[0] * up_y;
+                        let gross = low[0].abs() * low_y + up[0].abs() * up_y + loads[1] * up_y;
+                        prop_assert!(
+                            (moment - loads[2]).abs() <= 1e-6 * gross,
+                            "{}: {moment} N·mm of {} N·mm",
+                            combination.id,
+                            loads[2]
+                        );
                         for axis in [0, 1] {
                             let sum = low[axis] + up[axis];
                             let gross = loads[axis].abs() + loads[1].abs();

@@ -269,6 +269,7 @@ impl Draft {
             peak_pressure_kn_per_m2: Some(self.site.peak_pressure_kn_per_m2),
             model: None,
             net_coefficients: None,
+            loaded_area: None,
         };
     }
 

@@ -9,9 +9,9 @@ use super::site_steps::{PRESSURE, ground_snow_step, peak_pressure_step};
 use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::vocabulary::{
-    Building, Combination, CombinationBasis, Direction, GroundSnow, LoadDuration, NetCoefficients,
-    OnSlope, PeakPressure, SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite,
-    Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+    Building, Combination, CombinationBasis, Direction, GroundSnow, LoadDuration, LoadedArea,
+    NetCoefficients, OnSlope, PeakPressure, SiteFault, SiteField, Situation, Snow, SnowConditions,
+    SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
@@ -172,10 +172,13 @@ pub(super) fn wind(
             });
         }
     }
-    let area = Source::clause(EN1991_1_4, "7.2.1");
-    let mut steps = peak.steps.clone();
-    steps.push(Step::new("loaded area", "A", loaded_area.m2(), "m²", area));
-    Ok(WindField { peak, loaded_area, zones, steps })
+    let loaded_area = match net {
+        NetCoefficients::RoofSurface => {
+            Some(LoadedArea { area: loaded_area, source: Source::clause(EN1991_1_4, "7.2.1") })
+        }
+        NetCoefficients::Given(_) => None,
+    };
+    Ok(WindField { peak, loaded_area, zones })
 }
 
 const fn letter(zone: Zone) -> &'static str {

@@ -22,6 +22,6 @@ pub use connection::{
 pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
 pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};
 pub use wind::{
-    Building, Coefficients, Direction, NetCoefficients, PeakPressure, Sense, WindCase, WindField,
-    WindOn, ZoneOnSlope,
+    Building, ByCase, Coefficients, Direction, LoadedArea, NetCoefficients, PeakPressure, Sense,
+    WindCase, WindField, WindPatch, ZoneOnSlope,
 };

@@ -2,7 +2,7 @@
 
 use crate::codes::cited::{Source, Step};
 use crate::geometry::Rect;
-use crate::units::{Angle, Area, Length, Pressure};
+use crate::units::{Angle, Area, Force, Length, Pressure};
 
 /// Where the wind comes from, seen standing outside in front of the slope.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,6 +43,9 @@ pub enum Sense {
 }
 
 impl Sense {
+    /// Both, in the order of the enum.
+    pub const ALL: [Self; 2] = [Self::Pressing, Self::Lifting];
+
     /// Name in ids.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -132,49 +135,90 @@ pub struct ZoneOnSlope {
     pub source: Source,
 }
 
+/// The area at which coefficients are read, and the rule that reads them so.
+#[derive(Debug, Clone, Copy)]
+pub struct LoadedArea {
+    /// The area.
+    pub area: Area,
+    /// The rule.
+    pub source: Source,
+}
+
 /// Pressures of the wind on a slope, by zone and direction.
 #[derive(Debug, Clone)]
 pub struct WindField {
     /// Pressure the coefficients multiply.
     pub peak: PeakPressure,
-    /// Area the coefficients were read at.
-    pub loaded_area: Area,
+    /// Area the coefficients were read at; none where they were given.
+    pub loaded_area: Option<LoadedArea>,
     /// Zones of all directions.
     pub zones: Vec<ZoneOnSlope>,
-    /// How peak and loaded area were found.
-    pub steps: Vec<Step>,
 }
 
-/// Mean wind pressure on one rectangle, by direction, pressing and lifting.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WindOn([[Pressure; 2]; Direction::ALL.len()]);
+/// The part of a rectangle that lies in one zone: the wind presses or lifts it evenly.
+#[derive(Debug, Clone, Copy)]
+pub struct WindPatch<'a> {
+    /// Its zone.
+    pub zone: &'a ZoneOnSlope,
+    /// Where it is.
+    pub rect: Rect,
+    peak: Pressure,
+}
 
-impl WindOn {
-    /// Pressure in one case, positive pressing.
+impl WindPatch<'_> {
+    /// Force of the wind on it in a sense, at its centroid; positive pressing.
     #[must_use]
-    pub const fn pressure(&self, case: WindCase) -> Pressure {
-        let [pressing, lifting] = self.0[case.direction as usize];
-        match case.sense {
-            Sense::Pressing => pressing,
-            Sense::Lifting => lifting,
-        }
+    pub fn force(&self, sense: Sense) -> Force {
+        self.peak * self.zone.coefficients.of(sense) * Area::from_mm2(self.rect.area())
+    }
+}
+
+/// A value for every wind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ByCase<T>([[T; 2]; Direction::ALL.len()]);
+
+impl<T: Copy> ByCase<T> {
+    /// The same for every wind.
+    #[must_use]
+    pub const fn all(value: T) -> Self {
+        Self([[value; 2]; Direction::ALL.len()])
+    }
+
+    /// The value of one wind.
+    #[must_use]
+    pub const fn of(&self, case: WindCase) -> T {
+        self.0[case.direction as usize][case.sense as usize]
+    }
+
+    /// The value of one wind, to be changed.
+    pub const fn of_mut(&mut self, case: WindCase) -> &mut T {
+        &mut self.0[case.direction as usize][case.sense as usize]
     }
 }
 
 impl WindField {
-    /// Mean wind pressure on a rectangle from every direction: zones weighted by the area they
-    /// share with it.
+    /// What the zones of all directions cut a rectangle into.
+    pub fn patches<'a>(&'a self, rect: &'a Rect) -> impl Iterator<Item = WindPatch<'a>> {
+        let patch = |zone: &'a ZoneOnSlope| WindPatch {
+            zone,
+            rect: zone.rect.cut(rect),
+            peak: self.peak.pressure,
+        };
+        self.zones.iter().map(patch).filter(|patch| patch.rect.area() > 0.0)
+    }
+
+    /// Wind of every case on a rectangle as a whole. Where it acts is left out: this is for what
+    /// has a resistance per area, and never for what holds the rectangle at some points.
     #[must_use]
-    pub fn on_rect(&self, rect: &Rect) -> WindOn {
-        let mut weighted = [[0.0; 2]; Direction::ALL.len()];
-        for zone in &self.zones {
-            let shared = zone.rect.overlap(rect);
-            let [pressing, lifting] = &mut weighted[zone.direction as usize];
-            *pressing += zone.coefficients.pressure * shared;
-            *lifting += zone.coefficients.suction * shared;
+    pub fn on_whole(&self, rect: &Rect) -> ByCase<Force> {
+        let mut sums = ByCase::all(Force::ZERO);
+        for patch in self.patches(rect) {
+            for sense in Sense::ALL {
+                *sums.of_mut(WindCase { direction: patch.zone.direction, sense }) +=
+                    patch.force(sense);
+            }
         }
-        let area = rect.area();
-        WindOn(weighted.map(|senses| senses.map(|sum| self.peak.pressure * (sum / area))))
+        sums
     }
 
     /// Whether any zone has a coefficient for this case.

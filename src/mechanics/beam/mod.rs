@@ -174,7 +174,8 @@ impl Strip {
     }
 
     /// A load as a case of its own.
-    fn as_case(&self, load: &Superposition) -> Case {
+    #[must_use]
+    pub fn as_case(&self, load: &Superposition) -> Case {
         let mut sum = Case { points: vec![0.0; self.load_points.len()], uniform: 0.0 };
         for (case, factor) in load.parts().iter().filter(|(_, factor)| *factor != 0.0) {
             let case = &self.cases[*case];

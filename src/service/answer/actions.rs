@@ -1,12 +1,12 @@
 //! The actions as the answer shows them.
 
-use crate::codes::vocabulary::{Combination, Direction, Situation as Limit, WindField};
+use crate::codes::vocabulary::{Combination, Direction, Situation as Limit};
 use crate::codes::{Code, Rules};
 use crate::model::actions::{
-    Actions, CombinationActions, Situation, SnowActions, WeightActions, WindActions, WindDirection,
-    WindZone,
+    Actions, CombinationActions, LoadedAreas, Situation, SnowActions, WeightActions, WindActions,
+    WindDirection, WindZone, ZoneCoefficients,
 };
-use crate::placement::actions::Actions as Acting;
+use crate::placement::actions::{Actions as Acting, Wind};
 use crate::units::Pressure;
 
 use super::rounding::{factor, load, mm};
@@ -30,7 +30,7 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
         },
         wind: wind(&actions.wind),
         weight: WeightActions {
-            module_kn_per_m2: load(actions.weight.module.kn() / actions.wind.loaded_area.m2()),
+            module_kn_per_m2: load(actions.weight.module.kn() / actions.weight.module_area.m2()),
             clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
@@ -38,16 +38,24 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
     }
 }
 
-fn wind(wind: &WindField) -> WindActions {
+fn wind(wind: &Wind) -> WindActions {
+    let Wind { fixings, modules, reason } = wind;
+    let peak = &fixings.peak;
+    let areas = fixings.loaded_area.zip(modules.loaded_area);
     WindActions {
-        peak_pressure_source: wind.peak.described.clone(),
-        basic_pressure_kn_per_m2: wind.peak.basic.map(|p| load(p.kn_per_m2())),
-        peak_pressure_kn_per_m2: load(wind.peak.pressure.kn_per_m2()),
-        loaded_area_m2: load(wind.loaded_area.m2()),
-        zones: wind
+        peak_pressure_source: peak.described.clone(),
+        basic_pressure_kn_per_m2: peak.basic.map(|p| load(p.kn_per_m2())),
+        peak_pressure_kn_per_m2: load(peak.pressure.kn_per_m2()),
+        loaded_areas: areas.map(|(of_fixings, of_modules)| LoadedAreas {
+            fixings_m2: load(of_fixings.area.m2()),
+            modules_m2: load(of_modules.area.m2()),
+            reason: reason.clone(),
+        }),
+        zones: fixings
             .zones
             .iter()
-            .map(|zone| WindZone {
+            .zip(&modules.zones)
+            .map(|(zone, on_modules)| WindZone {
                 direction: match zone.direction {
                     Direction::Front => WindDirection::Front,
                     Direction::Back => WindDirection::Back,
@@ -58,6 +66,10 @@ fn wind(wind: &WindField) -> WindActions {
                 outline_mm: zone.rect.corners().map(|p| p.map(mm)).to_vec(),
                 suction: factor(zone.coefficients.suction),
                 pressure: factor(zone.coefficients.pressure),
+                on_modules: ZoneCoefficients {
+                    suction: factor(on_modules.coefficients.suction),
+                    pressure: factor(on_modules.coefficients.pressure),
+                },
             })
             .collect(),
     }

@@ -38,6 +38,7 @@ pub fn param(value: Value) -> Param {
         Value::Share(share) | Value::Percent(share) => Param::Number(load(share)),
         Value::LineLoad(line) => Param::Number(load(line.kn_per_m())),
         Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
+        Value::Area(area) => Param::Number(load(area.m2())),
         Value::Flag(flag) => Param::Flag(flag),
         Value::Count(count) => Param::Count(count),
         Value::Name(name) => Param::Text(name),
@@ -56,6 +57,7 @@ pub const fn unit(value: &Value) -> Option<&'static str> {
         Value::Percent(_) => Some("%"),
         Value::LineLoad(_) => Some("kN/m"),
         Value::Density(_) => Some("kg/m³"),
+        Value::Area(_) => Some("m²"),
         Value::Utilisation(_)
         | Value::Share(_)
         | Value::Flag(_)

@@ -176,10 +176,10 @@ fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
     }
     for module in &layout.modules {
         let element = || elements::module_id(job, &module.placed);
-        let [press, lift] = module.combinations;
+        let [press, lift, clamp] = module.combinations;
         see(module.check.press, &element, Check::Module, press);
         see(module.check.lift, &element, Check::Module, lift);
-        see(module.check.clamp, &element, Check::Clamp, lift);
+        see(module.check.clamp, &element, Check::Clamp, clamp);
     }
     for rafter in &layout.rafters {
         for governing in rafter.utilisation.iter().flatten() {

@@ -7,11 +7,11 @@ use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
 use crate::model::fault::Fault;
-use crate::placement::actions::{Actions, Weight};
+use crate::placement::actions::{Actions, Weight, Wind};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
 use super::place::Place;
-use super::site::Site;
+use super::site::{FixingArea, Site};
 use super::{Noted, Notes, array, parts, roof, site};
 
 /// A question for the actions alone, understood.
@@ -41,7 +41,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     array::long_side_first(module.length_mm, module.width_mm, &mut notes);
     let area = Length::from_mm(module.length_mm) * Length::from_mm(module.width_mm);
     let weight = weight(
-        weight_of_kg(module.mass_kg),
+        (weight_of_kg(module.mass_kg), area),
         &request.components.clone().unwrap_or_default(),
         &mut notes,
     );
@@ -50,7 +50,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let bounds = outline.bounds();
-        let actions = actions(&place, rules, site, &bounds, area, weight, &mut notes)?;
+        let actions = actions(&place, rules, site, &bounds, weight, &mut notes)?;
         Some((rules, actions))
     });
     match taken {
@@ -70,7 +70,6 @@ pub fn actions(
     rules: Rules,
     site: Site,
     bounds: &Rect,
-    loaded_area: Area,
     weight: Weight,
     notes: &mut Notes,
 ) -> Option<Actions> {
@@ -87,14 +86,21 @@ pub fn actions(
         altitude: site.altitude,
         exceptional_snow: site.snow.exceptional,
     };
-    let wind = rules
-        .wind(site.wind, &building, bounds, loaded_area, site.net)
-        .map_err(|fault| site::note_fault(rules, &fault, notes))
-        .ok()?;
+    let mut wind_on = |area: Area| {
+        rules
+            .wind(site.wind.clone(), &building, bounds, area, site.net)
+            .map_err(|fault| site::note_fault(rules, &fault, notes))
+            .ok()
+    };
+    let (fixing, reason) = match site.fixing_area {
+        FixingArea::Module => (weight.module_area, None),
+        FixingArea::Fixing(area, reason) => (area, reason),
+    };
+    let wind = Wind { fixings: wind_on(fixing)?, modules: wind_on(weight.module_area)?, reason };
     Some(Actions {
         snow: rules.snow(site.ground_snow, site.snow, building.pitch, run),
         weight,
-        combinations: rules.combinations(&basis, &wind),
+        combinations: rules.combinations(&basis, &wind.fixings),
         wind,
     })
 }
@@ -109,7 +115,11 @@ fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
 }
 
 /// Weight of the module and of the parts that are chosen already.
-fn weight(module: Force, chosen: &ActionsParts, notes: &mut Notes) -> Option<Weight> {
+fn weight(
+    (module, module_area): (Force, Area),
+    chosen: &ActionsParts,
+    notes: &mut Notes,
+) -> Option<Weight> {
     let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, notes));
     let clamp = chosen.clamp.as_ref().map(|clamp| parts::chosen_clamp(clamp, notes));
     // A part that is named and not found is a fault; one that is not named weighs nothing.
@@ -123,6 +133,7 @@ fn weight(module: Force, chosen: &ActionsParts, notes: &mut Notes) -> Option<Wei
     };
     Some(Weight {
         module,
+        module_area,
         rail: notes.assume("/components/rail", rail, LineLoad::ZERO, |_| Assumed::RailWeightless),
         clamp: notes.assume("/components/clamp", clamp, Force::ZERO, |_| Assumed::ClampWeightless),
     })

@@ -31,6 +31,7 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
     Module {
         length: Length::from_mm(wire.length_mm),
         width: Length::from_mm(wire.width_mm),
+        thickness: Length::from_mm(wire.thickness_mm),
         weight: weight_of_kg(wire.mass_kg),
         press: Pressure::from_kn_per_m2(wire.press_capacity_kn_per_m2),
         lift: Pressure::from_kn_per_m2(wire.lift_capacity_kn_per_m2),

@@ -113,10 +113,21 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let timber = roof::timber(rules, roof.strength_class, notes)?;
     let bearing_timber = roof::timber(rules, roof.bearing_strength_class, notes)?;
 
-    let weight =
-        Weight { module: module.weight, clamp: parts.clamp.weight, rail: parts.rail.weight };
+    let weight = Weight {
+        module: module.weight,
+        module_area: module.area(),
+        clamp: parts.clamp.weight,
+        rail: parts.rail.weight,
+    };
+    // Snow lies on the glass. Weight acts lower, and is taken to act there too: it is little.
+    let load_height = notes.assume(
+        "/components/rail/load_height_mm",
+        parts.rail.load_height,
+        parts.rail.depth / 2.0 + module.thickness,
+        Assumed::LoadHeight,
+    );
     let bounds = roof.roof.outline.bounds();
-    let actions = actions::actions(&place, rules, site, &bounds, module.area(), weight, notes)?;
+    let actions = actions::actions(&place, rules, site, &bounds, weight, notes)?;
     let job = Job {
         rules,
         roof: roof.roof,
@@ -130,6 +141,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rail: parts.rail,
         clamp: parts.clamp,
         packers: parts.packers,
+        load_height,
         actions,
         wishes,
     };

@@ -244,6 +244,7 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
         stock_lengths: wire.stock_lengths_mm.iter().copied().map(Length::from_mm).collect(),
         kerf: Length::from_mm(wire.kerf_mm),
+        load_height: wire.load_height_mm.map(Length::from_mm),
         splice_length: notes.assume(
             "/components/rail/splice_length_mm",
             wire.splice_length_mm.map(Length::from_mm),

@@ -1,4 +1,4 @@
-//! Beams on supports, loads that move over a rafter, a plate on screws.
+//! Beams on supports, loads that move over a rafter, a plate on screws, a module on four points.
 //!
 //! Every beam case becomes one strip whose supports are all taken, and answers with everything a
 //! beam has: reactions, moments over its supports and in its spans, deflections. Sagging is
@@ -13,9 +13,10 @@
 //! elongation of a rail (the longest continuous rail is declared by the caller).
 
 use hookspan::checks::rafter;
+use hookspan::geometry::Rect;
 use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
-use hookspan::mechanics::plate;
 use hookspan::mechanics::sweep::{self, Part, Profile};
+use hookspan::mechanics::{lever, plate};
 use hookspan::units::{Force, Length, LineLoad, Moment};
 use serde_json::Value;
 
@@ -36,6 +37,16 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "beam_on_springs" => pins_among_springs(inputs),
         "moving_loads" => moving_loads(inputs),
         "plate_pulls" => plate_pulls(inputs),
+        "module_four_points" => module_four_points(inputs),
+        "slope_force_couple" => {
+            let apart = Length::from_mm(inputs.number("rails_apart_mm"));
+            let height = Length::from_mm(inputs.number("height_above_bolt_mm"));
+            let slope = inputs.number("slope_n");
+            values([
+                ("lower_rail_n", slope * lever::couple(height, Length::ZERO, apart)),
+                ("upper_rail_n", slope * lever::couple(height, apart, Length::ZERO)),
+            ])
+        }
         _ => return None,
     })
 }
@@ -295,4 +306,41 @@ fn plate_pulls(inputs: &Inputs) -> Values {
         named.insert(format!("pull_{}_n", i + 1), pull.n());
     }
     named
+}
+
+/// A module cut by zones of even pressure, each given as left, bottom, right, top and pressure.
+fn module_four_points(inputs: &Inputs) -> Values {
+    let numbers = |value: &Value| -> Vec<f64> {
+        value.as_array().into_iter().flatten().filter_map(Value::as_f64).collect()
+    };
+    let rect = |of: &[f64]| Rect { x: [of[0], of[2]], y: [of[1], of[3]] };
+    let given = |name: &str| inputs.get(name).unwrap_or_else(|| panic!("the case needs {name}"));
+    let pair = |name: &str| {
+        let ends = numbers(given(name));
+        [ends[0], ends[1]].map(Length::from_mm)
+    };
+    let module = rect(&numbers(given("module_mm")));
+    let ([left, right], [lower, upper]) = (pair("frames_x_mm"), pair("rails_y_mm"));
+    let zones = given("zones_mm_n_per_mm2").as_array().expect("a list of zones");
+    let patches: Vec<([Length; 2], f64)> = zones
+        .iter()
+        .map(|zone| {
+            let zone = numbers(zone);
+            let patch = rect(&zone).cut(&module);
+            let centre = patch.centre();
+            ([centre.x, centre.y].map(Length::from_mm), zone[4] * patch.area())
+        })
+        .collect();
+    let point = |rails: [Length; 2], frames: [Length; 2]| -> f64 {
+        let on = patches.iter().map(|([x, y], force)| {
+            force * lever::share(*y, rails[0], rails[1]) * lever::share(*x, frames[0], frames[1])
+        });
+        on.sum()
+    };
+    values([
+        ("lower_left_n", point([lower, upper], [left, right])),
+        ("lower_right_n", point([lower, upper], [right, left])),
+        ("upper_left_n", point([upper, lower], [left, right])),
+        ("upper_right_n", point([upper, lower], [right, left])),
+    ])
 }

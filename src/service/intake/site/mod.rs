@@ -19,6 +19,7 @@ use super::Notes;
 use super::place::Place;
 
 pub use faults::note as note_fault;
+pub use wind::FixingArea;
 
 /// The site, resolved.
 pub struct Site {
@@ -30,6 +31,8 @@ pub struct Site {
     pub wind: PeakPressure,
     /// Coefficients on modules.
     pub net: NetCoefficients,
+    /// Area at which coefficients on fixings are read.
+    pub fixing_area: FixingArea,
     /// Consequence of failure.
     pub consequence: ConsequenceClass,
     /// Altitude.
@@ -83,6 +86,7 @@ pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> 
         );
     }
     let net = wind::net(wire, notes);
+    let fixing_area = wind::fixing_area(wire, notes);
     let class =
         notes.assume("/site/consequence_class", wire.consequence_class, WireClass::CC2, |_| {
             Assumed::OrdinaryBuilding
@@ -92,5 +96,13 @@ pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> 
         WireClass::CC2 => ConsequenceClass::Medium,
         WireClass::CC3 => ConsequenceClass::High,
     };
-    Some(Site { ground_snow: ground_snow?, snow, wind: wind?, net: net?, consequence, altitude })
+    Some(Site {
+        ground_snow: ground_snow?,
+        snow,
+        wind: wind?,
+        net: net?,
+        fixing_area: fixing_area?,
+        consequence,
+        altitude,
+    })
 }

@@ -1,13 +1,16 @@
-//! Peak pressure, as the request describes the wind of its site; and the coefficients.
+//! Peak pressure, as the request describes the wind of its site; the coefficients, and the area they
+//! are read at.
 
 use crate::assessment::Assumed;
 use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, WindSite};
 use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
-use crate::model::site::{Site as WireSite, TerrainCategory, WindModel, WindSetting};
+use crate::model::site::{
+    LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
+};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
-use crate::units::{Length, Pressure, Speed};
+use crate::units::{Area, Length, Pressure, Speed};
 
 use super::faults;
 
@@ -93,4 +96,62 @@ pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<NetCoefficients>
             None
         }
     }
+}
+
+/// Area at which the coefficients on fixings are read.
+#[derive(Debug, Clone)]
+pub enum FixingArea {
+    /// The area of a module.
+    Module,
+    /// This area, and the caller's reason where it is the caller's.
+    Fixing(Area, Option<String>),
+}
+
+/// EN 1991-1-4 7.2.1: `c_pe,1` is meant for small elements and fixings of 1 m² or less.
+const FIXING: Area = Area::from_m2(1.0);
+
+pub(super) fn fixing_area(wire: &WireSite, notes: &mut Notes) -> Option<FixingArea> {
+    const POINTER: &str = "/site/wind/loaded_area";
+    let pointer = |member: &str| format!("{POINTER}/{member}");
+    let given_net = wire.wind.model == Some(WindModel::Given);
+    let Some(given) = &wire.wind.loaded_area else {
+        if !given_net {
+            notes.note(POINTER, Assumed::FixingArea(FIXING));
+        }
+        return Some(FixingArea::Fixing(FIXING, None));
+    };
+    if given_net {
+        notes.fault(
+            POINTER,
+            FaultCode::Contradiction,
+            "Given net coefficients are used as they are: they are read at no loaded area.",
+        );
+        return None;
+    }
+    let own = given.basis == LoadedAreaBasis::Given;
+    let members = [("area_m2", given.area_m2.is_some()), ("reason", given.reason.is_some())];
+    for (member, _) in members.into_iter().filter(|(_, there)| *there != own) {
+        if own {
+            let detail = format!("Basis \"given\" needs the {}.", spoken(member));
+            notes.fault(pointer(member), FaultCode::Missing, detail);
+        } else {
+            let detail = format!("The {} goes with basis \"given\" only.", spoken(member));
+            notes.fault(pointer(member), FaultCode::Contradiction, detail);
+        }
+    }
+    if given.reason.as_ref().is_some_and(|reason| reason.trim().is_empty()) {
+        notes.fault(pointer("reason"), FaultCode::Missing, "The reason says nothing.");
+    }
+    match given.basis {
+        LoadedAreaBasis::Fixing => Some(FixingArea::Fixing(FIXING, None)),
+        LoadedAreaBasis::Module => Some(FixingArea::Module),
+        LoadedAreaBasis::Given => {
+            Some(FixingArea::Fixing(Area::from_m2(given.area_m2?), given.reason.clone()))
+        }
+    }
+}
+
+/// A member as a sentence names it.
+fn spoken(member: &str) -> &str {
+    if member == "area_m2" { "area" } else { member }
 }
