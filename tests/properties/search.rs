@@ -152,7 +152,7 @@ fn no_choice_beats_the_one_found_among_many() {
                 if !(18..=26).contains(&places) {
                     continue;
                 }
-                for bound in [1.0, 1.5, 2.2, 3.3, 5.0, 7.5] {
+                for bound in [1.0, 1.5, 2.2, 3.3, 5.0, 7.5, 11.0] {
                     let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX, &[]);
                     let hooks = found.subset.len();
                     if found.outcome != Outcome::FewestProven || hooks > 4 {
