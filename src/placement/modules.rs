@@ -33,21 +33,16 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                     lift = (-p, i);
                 }
             }
-            let own = |line: &RailLine| {
-                line.field == placed.field
-                    && line.row == placed.row
-                    && (line.columns[0]..=line.columns[1]).contains(&placed.column)
-            };
             let near = |y: Length| {
                 let [bottom, top] = placed.rect.y.map(Length::from_mm);
                 (y - bottom).min(top - y)
             };
             let clamps = [Position::Lower, Position::Upper].map(|position| {
                 let line = rails.iter().map(|rail| &rail.line);
-                let mut line = line.filter(|l| own(l) && l.position == position);
+                let mut line = line.filter(|l| l.carries(&placed) && l.position == position);
                 line.next().map_or(Length::ZERO, |l| near(l.y))
             });
-            let on_clamps = clamped.iter().filter(|clamps| own(clamps.line));
+            let on_clamps = clamped.iter().filter(|clamps| clamps.line.carries(&placed));
             let on_clamp = largest(on_clamps.flat_map(|clamps| clamps.of(&placed)));
             let check = module::check(&job.module, &job.clamp, press.0, lift.0, on_clamp.0);
             let combinations = [press.1, lift.1, on_clamp.1];

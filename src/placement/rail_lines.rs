@@ -9,7 +9,7 @@ use crate::mechanics::lever;
 use crate::units::Length;
 
 use super::Job;
-use super::array::Field;
+use super::array::{Field, Placed};
 use super::expansion;
 use super::footing;
 
@@ -48,6 +48,14 @@ pub struct RailLine {
 }
 
 impl RailLine {
+    /// Whether a module lies over it.
+    #[must_use]
+    pub fn carries(&self, module: &Placed) -> bool {
+        self.field == module.field
+            && self.row == module.row
+            && (self.columns[0]..=self.columns[1]).contains(&module.column)
+    }
+
     /// Share it takes, by the lever rule, of a load on a module at this height. The only rail of a
     /// row carries all there is.
     #[must_use]

@@ -5,13 +5,14 @@
 
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
-use crate::codes::vocabulary::{Coefficients, LoadedArea, WindField};
+use crate::codes::vocabulary::{Coefficients, LoadedArea, WindCase, WindField};
 use crate::covering::stack;
 use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight, Wind};
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
+use crate::placement::loads::wind_on_frames;
 use crate::units::{Force, Length};
 
 use super::answer::{combination_name, hook_name, hooks_on};
@@ -41,6 +42,7 @@ pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
+    modules(job, layout, &mut trace);
     forces(job, layout, &mut trace);
     trace.0
 }
@@ -156,6 +158,67 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
                 step("clearance with packers", "c", footing.clearance),
             ],
         );
+    }
+}
+
+/// From what acts on modules to what their frames put on a rail: the parts that zones cut a module
+/// into, what a rail takes of a force at its middle, and the wind at each frame.
+fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
+    const LEVER: Source = Source::Other("lever rule");
+    let wind = &job.actions.wind.fixings;
+    let height = job.load_height.mm();
+    let quantity = "slope force of modules above the bolts";
+    t.add("rail", [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
+    for module in layout.modules.iter().map(|module| &module.placed) {
+        for patch in wind.patches(&module.rect) {
+            let (zone, centre) = (patch.zone, patch.rect.centre());
+            let step = |quantity, symbol, value, unit| {
+                Step::new(quantity, symbol, value, unit, Source::Other("geometry"))
+            };
+            t.add(
+                &format!("{}/{}/{}", job.module_name(module), zone.direction.name(), zone.name),
+                [
+                    step("part of the module in the zone", "A_z", patch.area().m2(), "m²"),
+                    step("middle of that part along the eaves", "x_z", centre.x, "mm"),
+                    step("middle of that part up the slope", "y_z", centre.y, "mm"),
+                ],
+            );
+        }
+    }
+    let mut cases: Vec<WindCase> = Vec::new();
+    for case in job.actions.combinations.iter().filter_map(|combination| combination.wind) {
+        if !cases.contains(&case) {
+            cases.push(case);
+        }
+    }
+    for line in layout.rails.iter().map(|rail| &rail.line) {
+        let placed = layout.modules.iter().map(|module| &module.placed);
+        let mut carried = placed.filter(|placed| line.carries(placed)).peekable();
+        let Some(first) = carried.peek() else { continue };
+        let middle = Length::from_mm(first.rect.centre().y);
+        let couple = line.couple(job.load_height);
+        t.add(
+            &line.id,
+            [
+                Step::new("share of a force at mid-module", "s", line.share(middle), "", LEVER),
+                Step::new("normal force per slope force", "e_z/Δy", couple, "", LEVER),
+            ],
+        );
+        for module in carried {
+            let frames = wind_on_frames(wind, line, &module.rect);
+            for case in &cases {
+                let [left, right] = frames.of(*case).map(Force::kn);
+                let name = job.module_name(module);
+                let (direction, sense) = (case.direction.name(), case.sense.name());
+                t.add(
+                    &format!("{}/{name}/{direction}:{sense}", line.id),
+                    [
+                        Step::new("wind at the left frame", "W_l", left, "kN", LEVER),
+                        Step::new("wind at the right frame", "W_r", right, "kN", LEVER),
+                    ],
+                );
+            }
+        }
     }
 }
 

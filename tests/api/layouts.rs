@@ -201,3 +201,45 @@ fn a_least_piece_no_bar_can_be_halved_into_is_a_fault() {
     assert_eq!(problem["errors"][0]["pointer"], "/wishes/order/min_piece_mm");
     assert_eq!(list(&problem["errors"]).len(), 1);
 }
+
+/// The wind on the module at the lower left corner, from the parts the trace tells: each part's
+/// `q_p · c · A_z` times its levers is what the frames put on the lower rail.
+#[test]
+fn the_wind_on_a_module_can_be_followed_by_hand() {
+    let answer = answer("/v1/layouts?trace=full", &example(BARN));
+    let value = |element: &str, symbol: &str| {
+        let mut lines = list(&answer["trace"]).iter();
+        let line = lines.find(|line| line["element"] == element && line["symbol"] == symbol);
+        number(&line.unwrap_or_else(|| panic!("no {symbol} of {element}"))["value"])
+    };
+    let rail = |id: &str| {
+        let mut rails = list(&answer["rails"]).iter();
+        number(&rails.find(|rail| rail["id"] == id).expect("a rail")["y_mm"])
+    };
+    let modules = &answer["modules"];
+    let module = list(modules).iter().find(|module| module["id"] == "A/0/0").expect("a module");
+    let left = number(&module["origin_mm"][0]);
+    let width = number(&module["size_mm"][0]);
+    let (lower, upper) = (rail("A1"), rail("A2"));
+    let peak = number(&answer["actions"]["wind"]["peak_pressure_kn_per_m2"]);
+    let mut by_hand = [0.0; 2];
+    let mut parts = 0;
+    for zone in ["F", "G", "H", "I"] {
+        let part = format!("A/0/0/left/{zone}");
+        if !list(&answer["trace"]).iter().any(|line| line["element"] == part.as_str()) {
+            continue;
+        }
+        let force = peak * value(&format!("fixings/left/{zone}"), "c_pe-") * value(&part, "A_z");
+        let on_rail = force * (upper - value(&part, "y_z")) / (upper - lower);
+        let right_of_left = (value(&part, "x_z") - left) / width;
+        by_hand[0] += on_rail * (1.0 - right_of_left);
+        by_hand[1] += on_rail * right_of_left;
+        parts += 1;
+    }
+    assert!(parts >= 2, "a border of zones crosses the module");
+    let frames = ["W_l", "W_r"].map(|symbol| value("A1/A/0/0/left:lifting", symbol));
+    for (frame, by_hand) in frames.iter().zip(by_hand) {
+        assert!((frame - by_hand).abs() < 1e-4 * by_hand.abs(), "{frame}, by hand {by_hand}");
+    }
+    assert!((frames[0] - frames[1]).abs() > 1e-3, "the frames differ: {frames:?}");
+}

@@ -155,7 +155,7 @@ fn no_choice_beats_the_one_found_among_many() {
                     continue;
                 }
                 let bound = 1.0;
-                for times in [1.0, 1.5, 2.2, 3.3, 5.0, 7.5] {
+                for times in [1.0, 1.5, 2.2, 3.3, 5.0, 7.5, 11.0] {
                     let segment = &stronger(&laid.segment, times);
                     let found = fewest_hooks(segment, bound, Pattern::Free, u64::MAX, &[]);
                     let hooks = found.subset.len();

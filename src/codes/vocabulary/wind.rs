@@ -166,10 +166,16 @@ pub struct WindPatch<'a> {
 }
 
 impl WindPatch<'_> {
+    /// Its area.
+    #[must_use]
+    pub fn area(&self) -> Area {
+        Area::from_mm2(self.rect.area())
+    }
+
     /// Force of the wind on it in a sense, at its centroid; positive pressing.
     #[must_use]
     pub fn force(&self, sense: Sense) -> Force {
-        self.peak * self.zone.coefficients.of(sense) * Area::from_mm2(self.rect.area())
+        self.peak * self.zone.coefficients.of(sense) * self.area()
     }
 }
 
