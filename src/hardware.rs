@@ -78,6 +78,23 @@ pub struct Screw {
     pub yield_moment: Moment,
     /// Holes are drilled first.
     pub predrilled: bool,
+    /// Least distances its approval gives, in place of those of the rules.
+    pub spacings: Option<Spacings>,
+}
+
+/// Least distances of a screw by its own approval.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spacings {
+    /// Between screws along the grain.
+    pub along: Length,
+    /// Between screws across the grain.
+    pub across: Length,
+    /// To an edge.
+    pub edge: Length,
+    /// Thickness of the timber along the screw, where the approval gives one of its own.
+    pub timber: Option<Length>,
+    /// The approval, as the caller names it.
+    pub source: String,
 }
 
 /// A rail profile.

@@ -413,6 +413,12 @@ facts! {
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
+    RafterThinForScrew = "screw.rafter-too-thin", Incomplete, [Fixing],
+        "The rafter is thinner than the rules for screws in withdrawal cover; their approval may allow it.",
+        "EN 1995-1-1 8.7.2(2), Table 8.6" {
+            depth: Length = "depth_mm", "Depth of the rafter.";
+            least: Length = "least_mm", "Least depth, 12 diameters by the rules.";
+        }
     BasisUnknown = "hook.resistance-basis-unknown", Incomplete, [Data, Fixing],
         "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
         "common practice: resistances come from tests, an approval or a calculation" {}
@@ -593,6 +599,11 @@ facts! {
         }
 
     // Notices.
+    SpacingsDeclared = "screw.spacings-declared", Notice, [Fixing],
+        "Distances of the screws are checked against those the caller declares.",
+        "declared for the screw" {
+            source: String = "source", "The approval, as the caller names it.";
+        }
     SpliceInMiddleThird = "rail.splice-in-middle-third", Notice, [Rail],
         "A splice lies in the middle third of a span: no cutting of the rail avoids it, or the splices are hinges.",
         "common practice: splices stay away from the middle of a span" {

@@ -63,6 +63,16 @@ pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out
 
 /// What is looked at alike however the feet are set.
 pub(super) fn feet(job: &Job, out: &mut Findings) {
+    let along = Angle::from_deg(0.0);
+    let least = screws::least_distances(job.rules, &job.screw, along).timber;
+    let depth = job.roof.rafters.depth;
+    if depth < least {
+        out.add(Place::Whole, Fact::RafterThinForScrew { depth, least });
+    }
+    if let Some(spacings) = &job.screw.spacings {
+        let source = spacings.source.clone();
+        out.add(Place::Whole, Fact::SpacingsDeclared { source });
+    }
     counter_batten(job, out);
     if job.hook.normal_stiffness.is_none() {
         out.add(Place::Whole, Fact::StiffnessUnknown {});
@@ -75,7 +85,7 @@ fn counter_batten(job: &Job, out: &mut Findings) {
         return;
     }
     let along = Angle::from_deg(0.0);
-    let least = job.rules.screw_distances(job.screw.diameter, job.screw.predrilled, along);
+    let least = screws::least_distances(job.rules, &job.screw, along);
     let need = least.unloaded_edge;
     let have = screws::edge_distance(&job.hook.foot, width);
     if have < need {

@@ -1,6 +1,8 @@
 //! Screws in the rafter: how they sit, what the rules say they carry, and how much of it is used.
 
-use crate::codes::vocabulary::{Combination, Connection, ScrewResistance, ScrewedPlate};
+use crate::codes::vocabulary::{
+    Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
+};
 use crate::codes::{Code, NotCovered, Rules, Timber};
 use crate::hardware::{Foot, Screw};
 use crate::units::{Angle, Length};
@@ -119,6 +121,23 @@ pub enum Nearness {
     EachOther,
 }
 
+/// Least distances of a screw whose lateral load is at this angle to the grain: of its approval, or
+/// of the rules.
+#[must_use]
+pub fn least_distances(rules: Rules, screw: &Screw, load_to_grain: Angle) -> ScrewDistances {
+    let Screw { diameter, core, predrilled, .. } = *screw;
+    let placed = PlacedScrew { diameter, core, predrilled };
+    let least = rules.screw_distances(&placed, load_to_grain);
+    screw.spacings.as_ref().map_or(least, |approved| ScrewDistances {
+        timber: approved.timber.unwrap_or(least.timber),
+        along: approved.along,
+        across: approved.across,
+        pulled_edge: approved.edge,
+        unloaded_edge: approved.edge,
+        loaded_edge: approved.edge,
+    })
+}
+
 /// Distances of the screws from the rafter's edges and from each other.
 ///
 /// The edge is unloaded: the load runs along the rafter. Two screws pass when they are far enough
@@ -126,7 +145,7 @@ pub enum Nearness {
 #[must_use]
 pub fn too_near(rules: Rules, foot: &Foot, screw: &Screw, rafter_width: Length) -> Option<TooNear> {
     let along_grain = Angle::from_deg(0.0);
-    let least = rules.screw_distances(screw.diameter, screw.predrilled, along_grain);
+    let least = least_distances(rules, screw, along_grain);
     let need = least.pulled_edge.max(least.unloaded_edge);
     let have = edge_distance(foot, rafter_width);
     if have < need {
@@ -159,6 +178,7 @@ mod tests {
             tension: crate::units::Force::from_kn(20.0),
             yield_moment: crate::units::Moment::from_nmm(20_000.0),
             predrilled: true,
+            spacings: None,
         };
         let foot = Foot {
             length: mm(90.0),

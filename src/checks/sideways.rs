@@ -7,7 +7,7 @@
 //! **Sources.** Statics of a group of screws; the rules for the distance.
 
 use crate::checks::screws;
-use crate::codes::{Code, Rules};
+use crate::codes::Rules;
 use crate::hardware::{Foot, Screw};
 use crate::units::{Angle, Length};
 
@@ -51,7 +51,7 @@ pub fn loaded_edge(
         })
         .fold(0.0, f64::max);
     let angle = Angle::from_deg(angle.to_degrees());
-    let need = rules.screw_distances(screw.diameter, screw.predrilled, angle).loaded_edge;
+    let need = screws::least_distances(rules, screw, angle).loaded_edge;
     Some(LoadedEdge { angle, have: screws::edge_distance(foot, rafter_width), need })
 }
 
@@ -102,6 +102,7 @@ mod tests {
             tension: Force::from_kn(20.0),
             yield_moment: Moment::from_nmm(20_000.0),
             predrilled: true,
+            spacings: None,
         }
     }
 

@@ -7,8 +7,8 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -107,12 +107,7 @@ pub trait Code {
     fn least_thread(&self, diameter: Length) -> Length;
 
     /// Least distances of screws whose lateral load is at this angle to the grain.
-    fn screw_distances(
-        &self,
-        diameter: Length,
-        predrilled: bool,
-        load_to_grain: Angle,
-    ) -> ScrewDistances;
+    fn screw_distances(&self, screw: &PlacedScrew, load_to_grain: Angle) -> ScrewDistances;
 
     /// Stress that timber bears across the grain under the edge of a foot.
     fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress;

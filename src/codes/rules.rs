@@ -6,8 +6,8 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -74,11 +74,7 @@ ask_the_family! {
     ) -> Result<Connection, NotCovered>;
     fn screw_steps(resistance: &ScrewResistance) -> [Step; 2];
     fn least_thread(diameter: Length) -> Length;
-    fn screw_distances(
-        diameter: Length,
-        predrilled: bool,
-        load_to_grain: Angle
-    ) -> ScrewDistances;
+    fn screw_distances(screw: &PlacedScrew, load_to_grain: Angle) -> ScrewDistances;
     fn bearing_strength(on: &BearingTimber, combination: &Combination) -> Stress;
     fn bearing_spread(on: &BearingTimber) -> Length;
     fn head_clamping(plate: Length, diameter: Length) -> f64;

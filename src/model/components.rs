@@ -238,6 +238,32 @@ pub struct Screw {
     /// Holes are drilled before driving.
     #[schema(example = true)]
     pub predrilled: bool,
+    /// Least distances of the screw's own approval; they take the place of those of the rules.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub spacings: Option<ScrewSpacings>,
+}
+
+/// Least distances of a screw by its approval.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ScrewSpacings {
+    /// Between screws along the grain, mm.
+    #[schema(minimum = 5, maximum = 500, example = 40.0)]
+    pub a1_mm: f64,
+    /// Between screws across the grain, mm.
+    #[schema(minimum = 5, maximum = 500, example = 20.0)]
+    pub a2_mm: f64,
+    /// To an edge of the timber, mm.
+    #[schema(minimum = 5, maximum = 500, example = 24.0)]
+    pub edge_mm: f64,
+    /// Least thickness of the timber along the screw, mm. Left out, that of the rules stays.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 20, maximum = 500, example = 80.0)]
+    pub timber_mm: Option<f64>,
+    /// Where they are stated: the approval and its page.
+    #[schema(min_length = 1, max_length = 200, example = "approval of the screw, table 4")]
+    pub source: String,
 }
 
 /// A rail profile. `normal` is bending under load square to the roof, `slope` along it.

@@ -280,3 +280,39 @@ fn every_check_over_its_limit_is_listed_whatever_else_fails() {
     }
     assert!(listed >= 2, "{}", answer["warnings"]);
 }
+
+/// Screws of 8 mm stand 16 mm from the edge of a rafter 60 mm wide and ask for 32 mm; a rafter 90 mm
+/// deep is thinner than the 96 mm the rules for withdrawal cover. The screw's approval may say less.
+#[test]
+fn an_approval_of_the_screw_takes_the_place_of_the_rules() {
+    let narrow = |spacings: Option<Value>| {
+        let mut job = all_known(BARN);
+        job["roof"]["rafters"]["width_mm"] = json!(60.0);
+        job["roof"]["rafters"]["depth_mm"] = json!(90.0);
+        job["roof"]["rafters"]["span_m"] = json!(1.2);
+        job["components"]["screw"]["length_mm"] = json!(120.0);
+        if let Some(spacings) = spacings {
+            job["components"]["screw"]["spacings"] = spacings;
+        }
+        lay_out(&job)
+    };
+    let by_rules = narrow(None);
+    assert_eq!(by_rules["verdicts"]["fixing"], "incomplete", "{}", by_rules["warnings"]);
+    for code in ["screw.too-near-rafter-edge", "screw.rafter-too-thin"] {
+        assert_eq!(warnings(&by_rules, code).len(), 1, "{code}");
+    }
+    assert!(missing(&by_rules).iter().any(|pointer| *pointer == "/components/screw/spacings"));
+    let approved = |edge: f64, timber: f64| {
+        narrow(Some(json!({
+            "a1_mm": 40.0, "a2_mm": 20.0, "edge_mm": edge, "timber_mm": timber,
+            "source": "illustrative approval, table 4",
+        })))
+    };
+    let held = approved(16.0, 80.0);
+    let fixing = held["verdicts"]["fixing"].as_str().expect("a verdict");
+    assert!(fixing.starts_with("holds"), "{fixing}: {}", held["warnings"]);
+    assert_eq!(warnings(&held, "screw.spacings-declared").len(), 1);
+    // An approval is held against the foot as the rules are.
+    assert_eq!(warnings(&approved(20.0, 80.0), "screw.too-near-rafter-edge").len(), 1);
+    assert_eq!(warnings(&approved(16.0, 95.0), "screw.rafter-too-thin").len(), 1);
+}

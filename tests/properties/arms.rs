@@ -21,7 +21,7 @@ fn highest(layout: &Layout) -> f64 {
 #[test]
 fn arms_come_nearer_to_joints_with_the_same_hooks_and_no_more_utilisation() {
     let [moved, stayed] = std::array::from_fn(|_| Tally::default());
-    runner(150)
+    runner(230)
         .run(&any_job(), |mut draft| {
             let mut with = |arms| {
                 draft.arms = arms;

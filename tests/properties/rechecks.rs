@@ -76,7 +76,7 @@ fn a_layout_built_as_drawn_is_used_as_it_says() {
 #[test]
 fn without_any_hook_of_a_proven_layout_the_job_fails() {
     let removed = Tally::default();
-    runner(40)
+    runner(50)
         .run(&drafts(), |draft| {
             let request = draft.request();
             let Some(answer) = lay_out(&request) else { return Ok(()) };
@@ -104,7 +104,7 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
 fn a_suggestion_that_is_built_holds() {
     let (mended, segments) = (Tally::default(), Tally::default());
     let lost = prop::collection::vec(any::<prop::sample::Index>(), 1..4);
-    runner(200)
+    runner(250)
         .run(&(drafts(), lost), |(draft, lost)| {
             let request = draft.request();
             let Some(answer) = lay_out(&request) else { return Ok(()) };

@@ -78,15 +78,16 @@ fn request(draft: &Draft, flaws: &[Flaw]) -> LayoutRequest {
     let mut request = draft.request();
     request.roof.rafters.span_m = Some(2.0);
     request.site.snow.ground_load_kn_per_m2 =
-        request.site.snow.ground_load_kn_per_m2.map(|load| load * 0.4);
+        request.site.snow.ground_load_kn_per_m2.map(|load| load * 0.25);
     request.site.wind.peak_pressure_kn_per_m2 =
-        request.site.wind.peak_pressure_kn_per_m2.map(|pressure| pressure * 0.6);
+        request.site.wind.peak_pressure_kn_per_m2.map(|pressure| pressure * 0.4);
     let strong = screw(&mut request);
-    strong.withdrawal_n_per_mm2 = Some(18.0);
+    strong.withdrawal_n_per_mm2 = Some(25.0);
+    strong.yield_moment_nmm *= 2.0;
     let part = hook(&mut request);
-    part.resistance.press_kn *= 2.0;
-    part.resistance.lift_kn *= 2.0;
-    part.resistance.slope_kn *= 2.0;
+    part.resistance.press_kn *= 3.0;
+    part.resistance.lift_kn *= 3.0;
+    part.resistance.slope_kn *= 3.0;
     part.stiffness = Some(HookStiffness {
         normal_kn_per_mm: Some(2.0),
         slope_kn_per_mm: part.stiffness.as_ref().and_then(|s| s.slope_kn_per_mm),

@@ -6,14 +6,14 @@
 
 use super::annex::Annex;
 use super::en1995_1_1_2004::screws_axial::{self, Thread};
-use super::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, Predrilling};
+use super::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, LateralRule, Predrilling};
 use super::en1995_1_1_2004::timber::Timber as Class;
 use super::en1995_1_1_2004::{EN1995, screws_spacing};
 use super::members::{duration_factor, partial_factor};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::Timber;
 use crate::codes::vocabulary::{
-    Combination, Connection, ScrewDistances, ScrewResistance, ScrewedPlate,
+    Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Force, Length, Stress};
@@ -128,6 +128,7 @@ fn capacity(plate: &ScrewedPlate<'_>, timber: &Class) -> Result<Capacity, NotCov
     };
     let drilled = predrilling(plate.predrilled);
     let d_ef = screws_lateral::effective_diameter(plate.core);
+    let rule = LateralRule::of(d_ef);
     let f_h = screws_lateral::embedment_strength(d_ef, rho_k, drilled, Angle::from_deg(0.0));
     let lateral = screws_lateral::lateral_capacity(
         plate.plate,
@@ -147,13 +148,17 @@ fn capacity(plate: &ScrewedPlate<'_>, timber: &Class) -> Result<Capacity, NotCov
         embedment_strength: f_h,
         lateral,
         group: screws_axial::effective_number(n) / n as f64,
-        row: row_factor(plate, drilled)?,
+        row: row_factor(plate, rule, drilled)?,
     })
 }
 
 /// `n_ef/n` of the longest row along the grain. Screws staggered by at least one diameter do not
 /// form a row (8.3.1.1(8)).
-fn row_factor(plate: &ScrewedPlate<'_>, drilled: Predrilling) -> Result<f64, NotCovered> {
+fn row_factor(
+    plate: &ScrewedPlate<'_>,
+    rule: LateralRule,
+    drilled: Predrilling,
+) -> Result<f64, NotCovered> {
     let d = plate.diameter;
     let mut least = 1.0_f64;
     for screw in plate.positions {
@@ -168,25 +173,33 @@ fn row_factor(plate: &ScrewedPlate<'_>, drilled: Predrilling) -> Result<f64, Not
         if row.len() > 1 {
             let n = row.len();
             let spacing = Length::from_mm(spacing);
-            let n_ef = screws_spacing::effective_number_in_row(n, spacing, d, drilled)?;
+            let n_ef = match rule {
+                LateralRule::Nails => {
+                    screws_spacing::effective_number_in_row(n, spacing, d, drilled)?
+                }
+                LateralRule::Bolts => screws_spacing::effective_number_of_bolts(n, spacing, d),
+            };
             least = least.min(n_ef / n as f64);
         }
     }
     Ok(least)
 }
 
-/// Distances of Tables 8.6 (pull) and 8.2 (lateral load).
-pub(super) fn distances(
-    diameter: Length,
-    predrilled: bool,
-    load_to_grain: Angle,
-) -> ScrewDistances {
-    let axial = screws_axial::axial_distances(diameter);
-    let lateral =
-        screws_spacing::lateral_distances(diameter, predrilling(predrilled), load_to_grain);
+/// Distances of Tables 8.6 (pull) and 8.2 or, for thick screws, 8.4 (lateral load): the larger.
+pub(super) fn distances(screw: &PlacedScrew, load_to_grain: Angle) -> ScrewDistances {
+    let axial = screws_axial::axial_distances(screw.diameter);
+    let lateral = match LateralRule::of(screws_lateral::effective_diameter(screw.core)) {
+        LateralRule::Nails => {
+            let drilled = predrilling(screw.predrilled);
+            screws_spacing::lateral_distances(screw.diameter, drilled, load_to_grain)
+                .under_steel_plates()
+        }
+        LateralRule::Bolts => screws_spacing::bolt_distances(screw.diameter, load_to_grain),
+    };
     ScrewDistances {
-        along: axial.a1,
-        across: axial.a2,
+        timber: screws_axial::least_timber(screw.diameter),
+        along: axial.a1.max(lateral.a1),
+        across: axial.a2.max(lateral.a2),
         pulled_edge: axial.a2_cg,
         unloaded_edge: lateral.a4_c,
         loaded_edge: lateral.a4_t,

@@ -23,8 +23,8 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -127,13 +127,8 @@ impl Code for Eurocode {
         en1995_1_1_2004::screws_axial::minimum_point_side_length(diameter)
     }
 
-    fn screw_distances(
-        &self,
-        diameter: Length,
-        predrilled: bool,
-        load_to_grain: Angle,
-    ) -> ScrewDistances {
-        connection::distances(diameter, predrilled, load_to_grain)
+    fn screw_distances(&self, screw: &PlacedScrew, load_to_grain: Angle) -> ScrewDistances {
+        connection::distances(screw, load_to_grain)
     }
 
     fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress {

@@ -151,12 +151,25 @@ pub struct BearingTimber {
     pub timber: Timber,
 }
 
-/// Least distances of screws in timber.
+/// A screw as the rules for its place in timber see it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlacedScrew {
+    /// Outer diameter of the thread.
+    pub diameter: Length,
+    /// Inner diameter of the thread.
+    pub core: Length,
+    /// Whether holes are drilled first.
+    pub predrilled: bool,
+}
+
+/// Least distances of screws in timber, and the least timber.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ScrewDistances {
-    /// Between screws along the grain, under pull.
+    /// Thickness of the timber along the screw, for the distances to hold.
+    pub timber: Length,
+    /// Between screws along the grain, under pull and lateral load.
     pub along: Length,
-    /// Between screws across the grain, under pull.
+    /// Between screws across the grain, under pull and lateral load.
     pub across: Length,
     /// To an edge, under pull.
     pub pulled_edge: Length,

@@ -236,6 +236,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "{}Screws stand {} from each other along the rafter; {} are needed.",
             whose(hooks.as_ref(), "Hooks"), say.length(*have), say.length(*need)
         ),
+        Fact::RafterThinForScrew { depth, least } => format!(
+            "The rafter is {} deep; the rules for screws in withdrawal ask for {}. Give the spacings of the screw's approval if that allows less.",
+            say.length(*depth), say.length(*least)
+        ),
+        Fact::SpacingsDeclared { source } => {
+            format!("Distances of the screws are checked against those declared by {source}.")
+        }
         Fact::BasisUnknown {} => {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }

@@ -236,6 +236,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "{}Schrauben stehen entlang des Sparrens {} voneinander; nötig sind {}.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*have), say.length(*need)
         ),
+        Fact::RafterThinForScrew { depth, least } => format!(
+            "Der Sparren ist {} hoch; die Regeln für Schrauben auf Herausziehen verlangen {}. Erlaubt die Zulassung der Schraube weniger, deren Abstände angeben.",
+            say.length(*depth), say.length(*least)
+        ),
+        Fact::SpacingsDeclared { source } => {
+            format!("Die Abstände der Schrauben sind gegen die erklärten aus {source} geprüft.")
+        }
         Fact::BasisUnknown {} => {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }

@@ -163,7 +163,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
         Fact::ScrewNearRafterEdge { .. }
         | Fact::ScrewNearAnother { .. }
-        | Fact::SidewaysEdge { .. } => one("/components/hook/foot/screws_mm"),
+        | Fact::RafterThinForScrew { .. }
+        | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
         Fact::EdgeNotComputed { sides, .. } => {

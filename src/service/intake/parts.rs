@@ -2,7 +2,7 @@
 
 use crate::assessment::Assumed;
 use crate::components;
-use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw};
+use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw, Spacings};
 use crate::model::components::{
     Clamp as WireClamp, ClampChoice, Components, Hook as WireHook, HookChoice,
     Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, ResistanceBasis,
@@ -228,6 +228,13 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
         tension: Force::from_kn(wire.tension_kn),
         yield_moment: Moment::from_nmm(wire.yield_moment_nmm),
         predrilled: wire.predrilled,
+        spacings: wire.spacings.as_ref().map(|given| Spacings {
+            along: Length::from_mm(given.a1_mm),
+            across: Length::from_mm(given.a2_mm),
+            edge: Length::from_mm(given.edge_mm),
+            timber: given.timber_mm.map(Length::from_mm),
+            source: given.source.clone(),
+        }),
     }
 }
 

@@ -100,6 +100,7 @@ fn screw_seat(inputs: &Inputs) -> Values {
         tension: Force::from_kn(10.0),
         yield_moment: Moment::from_nmm(20_000.0),
         predrilled: false,
+        spacings: None,
     };
     let foot = Foot {
         length: Length::from_mm(90.0),

@@ -36,36 +36,6 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let n_ef = axial::effective_number(count(inputs));
             values([("n_ef", n_ef), ("f_ax_rk_n", (one * n_ef).n())])
         }
-        "axial_distances" => {
-            let d = axial::axial_distances(mm(inputs, "d_mm"));
-            let least = axial::minimum_point_side_length(mm(inputs, "d_mm"));
-            values([
-                ("a1_mm", d.a1.mm()),
-                ("a2_mm", d.a2.mm()),
-                ("a1_cg_mm", d.a1_cg.mm()),
-                ("a2_cg_mm", d.a2_cg.mm()),
-                ("l_ef_min_mm", least.mm()),
-            ])
-        }
-        "lateral_distances" => {
-            let angle = Angle::from_deg(inputs.number("load_to_grain_deg"));
-            let d = spacing::lateral_distances(mm(inputs, "d_mm"), predrilling(inputs), angle);
-            values([
-                ("a1_mm", d.a1.mm()),
-                ("a2_mm", d.a2.mm()),
-                ("a3_t_mm", d.a3_t.mm()),
-                ("a3_c_mm", d.a3_c.mm()),
-                ("a4_t_mm", d.a4_t.mm()),
-                ("a4_c_mm", d.a4_c.mm()),
-            ])
-        }
-        "effective_number_in_row" => {
-            let (a1, d) = (mm(inputs, "a1_mm"), mm(inputs, "d_mm"));
-            let n = count(inputs);
-            let n_ef = spacing::effective_number_in_row(n, a1, d, predrilling(inputs));
-            let n_ef = n_ef.expect("covered");
-            values([("n_ef", n_ef), ("k_ef", n_ef.log(n as f64))])
-        }
         "embedment_strength" => {
             let angle = Angle::from_deg(inputs.number_or("load_to_grain_deg", 0.0));
             let rho_k = density(inputs, "rho_k_kg_per_m3");
@@ -105,6 +75,62 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             };
             let k_c_90 = timber::bearing_factor(support, mm(inputs, "clear_distance_mm"));
             values([("k_c_90", k_c_90)])
+        }
+        _ => return distances(kind, inputs),
+    })
+}
+
+/// Kinds about the place of screws in timber.
+fn distances(kind: &str, inputs: &Inputs) -> Option<Values> {
+    Some(match kind {
+        "axial_distances" => {
+            let d = axial::axial_distances(mm(inputs, "d_mm"));
+            let least = axial::minimum_point_side_length(mm(inputs, "d_mm"));
+            values([
+                ("a1_mm", d.a1.mm()),
+                ("a2_mm", d.a2.mm()),
+                ("a1_cg_mm", d.a1_cg.mm()),
+                ("a2_cg_mm", d.a2_cg.mm()),
+                ("l_ef_min_mm", least.mm()),
+                ("t_min_mm", axial::least_timber(mm(inputs, "d_mm")).mm()),
+            ])
+        }
+        "lateral_distances" => {
+            let angle = Angle::from_deg(inputs.number("load_to_grain_deg"));
+            let d = spacing::lateral_distances(mm(inputs, "d_mm"), predrilling(inputs), angle);
+            values([
+                ("a1_mm", d.a1.mm()),
+                ("a2_mm", d.a2.mm()),
+                ("a3_t_mm", d.a3_t.mm()),
+                ("a3_c_mm", d.a3_c.mm()),
+                ("a4_t_mm", d.a4_t.mm()),
+                ("a4_c_mm", d.a4_c.mm()),
+            ])
+        }
+        "bolt_distances" => {
+            let angle = Angle::from_deg(inputs.number("load_to_grain_deg"));
+            let d = spacing::bolt_distances(mm(inputs, "d_mm"), angle);
+            values([
+                ("a1_mm", d.a1.mm()),
+                ("a2_mm", d.a2.mm()),
+                ("a3_t_mm", d.a3_t.mm()),
+                ("a3_c_mm", d.a3_c.mm()),
+                ("a4_t_mm", d.a4_t.mm()),
+                ("a4_c_mm", d.a4_c.mm()),
+            ])
+        }
+        "effective_number_of_bolts" => {
+            let (a1, d) = (mm(inputs, "a1_mm"), mm(inputs, "d_mm"));
+            let n_ef = spacing::effective_number_of_bolts(count(inputs), a1, d);
+            let d_ef = lateral::effective_diameter(mm(inputs, "core_mm"));
+            values([("n_ef", n_ef), ("d_ef_mm", d_ef.mm())])
+        }
+        "effective_number_in_row" => {
+            let (a1, d) = (mm(inputs, "a1_mm"), mm(inputs, "d_mm"));
+            let n = count(inputs);
+            let n_ef = spacing::effective_number_in_row(n, a1, d, predrilling(inputs));
+            let n_ef = n_ef.expect("covered");
+            values([("n_ef", n_ef), ("k_ef", n_ef.log(n as f64))])
         }
         _ => return None,
     })

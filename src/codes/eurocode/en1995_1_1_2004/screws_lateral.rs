@@ -33,6 +33,23 @@ pub fn effective_diameter(core: Length) -> Length {
     1.1 * core
 }
 
+/// The rules a screw follows under lateral load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LateralRule {
+    /// Those of nails, 8.3.1.
+    Nails,
+    /// Those of bolts, 8.5.1.
+    Bolts,
+}
+
+impl LateralRule {
+    /// EN 1995-1-1:2004, 8.7.1(4) and (5): bolts above `d_ef = 6 mm`.
+    #[must_use]
+    pub fn of(d_ef: Length) -> Self {
+        if d_ef <= Length::from_mm(6.0) { Self::Nails } else { Self::Bolts }
+    }
+}
+
 /// `f_h,k`: embedment strength of softwood under a screw.
 ///
 /// EN 1995-1-1:2004, 8.7.1(4) and (5). Nail rules to `d_ef = 6 mm`: `0.082 ρ_k d^-0.3` (8.15), or
