@@ -10,7 +10,9 @@ pub mod cautions;
 pub mod findings;
 pub mod quantities;
 pub mod repair;
+pub mod steps;
 pub mod survey;
+pub mod tally;
 
 pub use quantities::{Reader, Units};
 

@@ -70,7 +70,7 @@ pub trait Drawn: Serialize {
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
             caption: &seen.caption(input_digest, language),
-            trace: &trace::lines(&seen.job, &seen.layout),
+            trace: &trace::lines(&seen.job, &seen.layout, language),
             request: &readable(self),
         };
         Ok(sheet::write(&sheet, language))

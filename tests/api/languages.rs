@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, Reply, SURVEY, example, list, send};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, SURVEY, example, list, send};
 
 const JSON: (&str, &str) = ("content-type", "application/json");
 
@@ -17,8 +17,8 @@ fn parted(answer: &Value) -> (Vec<String>, Value) {
         match value {
             Value::Object(members) => {
                 for (name, member) in members {
-                    let sentence =
-                        ["message", "said", "why", "text", "reason"].contains(&name.as_str());
+                    let sentence = ["message", "said", "why", "text", "reason", "quantity"]
+                        .contains(&name.as_str());
                     if let (true, Value::String(said)) = (sentence, &mut *member) {
                         out.push(std::mem::take(said));
                     }
@@ -65,6 +65,40 @@ fn findings_speak_the_language_of_the_caller_and_nothing_else_changes() {
     }
     let german = post("/v1/actions?lang=de", &[], ACTIONS).json();
     assert!(german["warnings"][0]["message"].as_str().expect("a sentence").starts_with("Diese"));
+}
+
+/// The parts' reasons and the names of the trace are said in German, each of them; what is cited and
+/// what is computed stays as it is.
+#[test]
+fn reasons_of_parts_and_quantities_of_the_trace_are_said_in_the_language_of_the_caller() {
+    for (path, body) in [
+        ("/v1/layouts", BARN),
+        ("/v1/layouts", COTTAGE),
+        ("/v1/rechecks", BUILT),
+        ("/v1/surveys", SURVEY),
+        ("/v1/actions", ACTIONS),
+    ] {
+        let traced = if path == "/v1/actions" { "" } else { "&trace=full" };
+        let spoken = |tag: &str| post(&format!("{path}?lang={tag}{traced}"), &[], body).json();
+        let (english, german) = (spoken("en"), spoken("de"));
+        assert_eq!(parted(&english).1, parted(&german).1, "{path}");
+        let named = |answer: &Value| -> Vec<String> {
+            let quantities = list(&answer["trace"]).iter().map(|l| l["quantity"].to_string());
+            let lines = answer["parts"]["lines"].as_array().into_iter().flatten();
+            quantities.chain(lines.map(|line| line["why"].to_string())).collect()
+        };
+        let (names, namen) = (named(&english), named(&german));
+        assert_eq!(names.len(), namen.len(), "{path}");
+        assert!(names.len() > 10, "{path}: {}", names.len());
+        for (english, german) in names.iter().zip(&namen) {
+            assert_ne!(english, german, "{path}");
+        }
+    }
+    let german = post("/v1/layouts?lang=de&trace=full", &[], BARN).json();
+    assert_eq!(german["trace"][0]["quantity"], "Schneelast am Boden");
+    let hooks = list(&german["parts"]["lines"]).iter().find(|line| line["kind"] == "hook");
+    let why = hooks.expect("hooks")["why"].as_str().expect("a reason");
+    assert!(why.ends_with(" Schienen"), "{why}");
 }
 
 #[test]

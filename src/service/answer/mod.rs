@@ -58,7 +58,7 @@ pub fn layout(
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
-        parts: parts::parts(job, layout, ordered),
+        parts: parts::parts(job, layout, ordered, reader.language),
         hooks,
         missing: findings::missing(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),

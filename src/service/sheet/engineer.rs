@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::language::{Language, Words};
 use crate::model::actions::Situation;
 
-use super::{Content, Sheet, head, mm, percent, said};
+use super::{Content, Sheet, head, mm, percent};
 
 fn kn(value: f64) -> String {
     format!("{value:.2}").replace('-', "−")
@@ -129,10 +129,10 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
                     tr {
-                        td { (said(&line.quantity, language)) }
+                        td { (line.quantity) }
                         td { code { (line.symbol) } }
                         td { (line.value) " " (line.unit) }
-                        td { (line.clause) }
+                        td lang="en" { (line.clause) }
                     }
                 }
             }
@@ -161,7 +161,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                                 (kn(combination.k_mod))
                             }
                         }
-                        td { (combination.clause) }
+                        td lang="en" { (combination.clause) }
                     }
                 }
             }

@@ -1,11 +1,11 @@
 //! The printable sheet: what the crew sets out by, then what an engineer checks.
 //!
 //! One HTML file without script and without anything to fetch. Texts are in the reader's language;
-//! what an answer says in English only (figures of a warning, sources) is marked as English. Templates are checked by the compiler, and every value in them is escaped.
+//! sources, which an answer cites in English only, are marked as English. Templates are checked by the
+//! compiler, and every value in them is escaped.
 
 mod crew;
 mod engineer;
-mod german;
 mod mending;
 mod order;
 
@@ -291,16 +291,6 @@ fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
         p { (words.plots_note) }
         @for rail in 0..sheet.layout.rails.len() {
             (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
-        }
-    }
-}
-
-/// A sentence of the answer in the reader's language, or marked as English where there is none.
-fn said(english: &str, language: Language) -> Markup {
-    html! {
-        @match german::translated(english, language) {
-            Some(text) => (text),
-            None => span lang="en" { (english) },
         }
     }
 }

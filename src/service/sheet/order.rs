@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::language::{Language, Words};
 use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
 
-use super::{head, mm, said};
+use super::{head, mm};
 
 /// The three lists.
 pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
@@ -15,7 +15,7 @@ pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
         p { (words.order_note) }
         table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
-            tbody { @for line in &parts.lines { (ordered(line, language)) } }
+            tbody { @for line in &parts.lines { (ordered(line, words)) } }
         }
         (cutting(&parts.cutting, words))
         h3 { (words.carry_up) }
@@ -23,8 +23,7 @@ pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
     }
 }
 
-fn ordered(line: &PartLine, language: Language) -> Markup {
-    let words = language.words();
+fn ordered(line: &PartLine, words: &Words) -> Markup {
     html! {
         tr {
             th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
@@ -32,7 +31,7 @@ fn ordered(line: &PartLine, language: Language) -> Markup {
             td { (line.spare) }
             td .main { (line.ordered) }
             td { (mass(line.mass_kg)) }
-            td .reason { (said(&line.why, language)) }
+            td .reason { (line.why) }
         }
     }
 }
