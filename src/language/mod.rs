@@ -7,6 +7,7 @@
 
 pub mod assumptions;
 pub mod cautions;
+mod figures;
 pub mod findings;
 pub mod quantities;
 pub mod repair;
@@ -62,6 +63,8 @@ macro_rules! words {
 }
 
 words! {
+    decimal_sign: ".", ",";
+
     // Roof and parts.
     eaves: "Eaves", "Traufe";
     ridge: "Ridge", "First";

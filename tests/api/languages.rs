@@ -115,6 +115,33 @@ fn sentences_take_imperial_figures_and_members_keep_their_units() {
     assert!(messages.iter().any(|message| message.contains(" in ")), "{messages:?}");
 }
 
+/// What is used most is named in words, and figures with a unit have the comma: those that keep the
+/// point stand in what is cited or in the request.
+#[test]
+fn german_paper_names_checks_in_german_and_writes_decimal_commas() {
+    for (job, query) in [(BARN, ""), (BARN, "view=section&"), (COTTAGE, "")] {
+        let form = if query.is_empty() { "text/html" } else { "image/svg+xml" };
+        let path = format!("/v1/layouts?{query}lang=de");
+        let paper = post(&path, &[("accept", form)], job).text().to_owned();
+        let mut commas = 0;
+        for unit in [" %", " mm", " kN", " kg", "°"] {
+            for (at, _) in paper.match_indices(unit) {
+                let before = &paper[..at];
+                let figure = before.rsplit([' ', '>', '(', '\n']).next().unwrap_or_default();
+                assert!(
+                    figure.parse::<u64>().is_ok() || figure.parse::<f64>().is_err(),
+                    "{figure}"
+                );
+                let comma = figure.contains(',');
+                commas += usize::from(comma && figure.replace(',', ".").parse::<f64>().is_ok());
+            }
+        }
+        assert!(commas > 0, "{path}: no figure was found");
+    }
+    let sheet = post("/v1/layouts?lang=de", &[("accept", "text/html")], BARN);
+    assert!(sheet.text().contains(" · A3-2, Schrauben, <code>uls:"), "the most used hook");
+}
+
 #[test]
 fn a_batch_speaks_one_language() {
     let line = json!({"id": "a", "kind": "layout", "job": example(BARN)}).to_string();
