@@ -24,7 +24,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("components", &["model"]),
     ("model",      &[]),
     ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
-    ("language",   &["assessment", "checks", "survey", "units"]),
+    ("language",   &["assessment", "parts", "survey", "checks", "codes", "units"]),
     ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
     ("parts",      &["placement", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),

@@ -654,8 +654,14 @@ mod tests {
                     ValueKind::Length => "_mm",
                     ValueKind::Force => "_kn",
                     ValueKind::Pressure => "_kn_per_m2",
+                    ValueKind::LineLoad => "_kn_per_m",
+                    ValueKind::Density => "_kg_per_m3",
                     ValueKind::Angle => "_deg",
-                    _ => "",
+                    ValueKind::Percent => "_percent",
+                    without => {
+                        assert_eq!(without.unit(), None, "{}", parameter.name);
+                        continue;
+                    }
                 };
                 assert!(parameter.name.ends_with(unit), "{} of {}", parameter.name, kind.code);
             }

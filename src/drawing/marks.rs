@@ -77,16 +77,6 @@ pub fn most_used(marks: &[HookMark]) -> Option<&HookMark> {
     marks.iter().reduce(|worst, mark| if mark.used > worst.used { mark } else { worst })
 }
 
-/// A utilisation in per cent, upwards: what prints as 100 % is no more.
-#[must_use]
-pub fn percent(used: f64) -> String {
-    if used >= 10.0 {
-        "> 999 %".to_owned()
-    } else {
-        format!("{} %", (used * 100.0 - 1e-7).ceil() + 0.0)
-    }
-}
-
 /// Radius of a hook's disc.
 pub const RADIUS: f64 = 8.0;
 

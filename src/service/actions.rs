@@ -30,6 +30,6 @@ pub fn run(
     let mut answer = answer::actions_alone(rules, &actions, &assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.trace = trace::of_actions(&actions);
+    answer.trace = trace::of_actions(&actions, reader.language);
     Ok(answer)
 }

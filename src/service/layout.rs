@@ -33,7 +33,7 @@ pub fn run(
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
-        answer.trace = Some(trace::lines(&job, &layout));
+        answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

@@ -40,7 +40,7 @@ pub fn run(
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {
-        answer.trace = Some(trace::lines(&job, &layout));
+        answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

@@ -43,7 +43,7 @@ pub fn run(
     recheck.reference.clone_from(&request.reference);
     recheck.input_digest = input_digest;
     if options.trace {
-        recheck.trace = Some(trace::lines(&job, &layout));
+        recheck.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

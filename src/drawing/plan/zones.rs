@@ -93,8 +93,3 @@ fn places(label: &Label, Rect { x, y }: &Rect) -> Vec<[f64; 2]> {
         })
         .collect()
 }
-
-/// A coefficient as it is written.
-pub fn coefficient(value: f64) -> String {
-    format!("{value:.2}").replace('-', "−")
-}

@@ -94,7 +94,7 @@ fn paper(
         canvas.label(Label::new(line, [EDGE, y]).size(LARGE).bold().from_start());
         y += LARGE * 1.35;
     }
-    let used = format!("{} · {}", marks::percent(mark.used), words.section_note);
+    let used = format!("{} · {}", words.used(mark.used, 0), words.section_note);
     for line in text::wrap(&used, NORMAL, room) {
         canvas.label(Label::new(line, [EDGE, y]).from_start());
         y += NORMAL * 1.6;

@@ -11,7 +11,7 @@ use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::remarks::Severity;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, View};
-use crate::service::wording::{percent, verdict};
+use crate::service::wording::verdict;
 
 /// Script of the start page, served as a file of its own: the page allows no other.
 pub(super) const SCRIPT: &str = include_str!("page.js");
@@ -119,7 +119,7 @@ fn summary(answer: &LayoutAnswer) -> Markup {
         ("Verdict", verdict(answer.verdict, words).to_owned()),
         (
             "Highest utilisation",
-            format!("{} ({}, {})", percent(used.max), used.element, used.check),
+            format!("{} ({}, {})", words.used(used.max, 1), used.element, used.check),
         ),
         (
             "Hooks",
