@@ -16,7 +16,7 @@ use crate::units::{Force, Length};
 use super::foot::FootModel;
 use super::rail::RailLimits;
 use super::screws;
-use super::{Check, Governing, clearance, hook};
+use super::{Check, Governing, clearance, hook, most_used};
 
 /// One combination as the segment sees it.
 #[derive(Debug, Clone, Copy)]
@@ -172,14 +172,26 @@ impl HookResult {
         screw_shear: Force::ZERO,
     };
 
+    /// Every check of a hook with what governs it. A field that is none is named here as such.
+    #[must_use]
+    pub const fn by_check(&self) -> [(Check, Governing); 3] {
+        let Self {
+            hook,
+            screws,
+            clearance,
+            normal: _,
+            slope: _,
+            service_press: _,
+            screw_pull: _,
+            screw_shear: _,
+        } = *self;
+        [(Check::Hook, hook), (Check::Screws, screws), (Check::Clearance, clearance)]
+    }
+
     /// The check that governs this hook.
     #[must_use]
     pub fn governing(&self) -> (Check, Governing) {
-        [(Check::Hook, self.hook), (Check::Screws, self.screws), (Check::Clearance, self.clearance)]
-            .into_iter()
-            .fold((Check::Hook, Governing::NONE), |best, next| {
-                if next.1.utilisation > best.1.utilisation { next } else { best }
-            })
+        most_used(self.by_check()).unwrap_or((Check::Hook, Governing::NONE))
     }
 }
 
@@ -221,20 +233,28 @@ impl Index<usize> for Forces {
 }
 
 impl SegmentResult {
+    /// Every check of the rail with what governs it. A field that is none is named here as such.
+    #[must_use]
+    pub const fn by_check(&self) -> [(Check, Governing); 2] {
+        let Self { hooks: _, forces: _, bending, deflection, deflected: _ } = self;
+        [(Check::RailBending, *bending), (Check::RailDeflection, *deflection)]
+    }
+
+    /// Every check of the rail and of its hooks; the hook's index when it is one of a hook.
+    pub fn checks(&self) -> impl Iterator<Item = ((Check, Option<usize>), Governing)> {
+        let of_rail = self.by_check().map(|(check, governing)| ((check, None), governing));
+        let of_hooks = self.hooks.iter().enumerate().flat_map(|(h, hook)| {
+            hook.by_check().map(|(check, governing)| ((check, Some(h)), governing))
+        });
+        of_rail.into_iter().chain(of_hooks)
+    }
+
     /// The check that governs the segment; the hook's index when it is one of a hook.
     #[must_use]
     pub fn governing(&self) -> (Check, Governing, Option<usize>) {
-        let mut best = (Check::RailBending, self.bending, None);
-        if self.deflection.utilisation > best.1.utilisation {
-            best = (Check::RailDeflection, self.deflection, None);
-        }
-        for (i, result) in self.hooks.iter().enumerate() {
-            let (check, governing) = result.governing();
-            if governing.utilisation > best.1.utilisation {
-                best = (check, governing, Some(i));
-            }
-        }
-        best
+        let ((check, hook), governing) =
+            most_used(self.checks()).unwrap_or(((Check::RailBending, None), self.bending));
+        (check, governing, hook)
     }
 }
 

@@ -9,7 +9,7 @@ pub mod survey;
 pub(in crate::service) mod tiles;
 
 use crate::assessment::{self, Assumed, Finding, Remarks};
-use crate::checks::Check;
+use crate::checks::{Check, most_used};
 use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
@@ -22,7 +22,7 @@ use crate::model::remarks::{Caution, Verdict};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
-use crate::placement::laid::Layout;
+use crate::placement::laid::{Element, Layout};
 use crate::placement::search::Outcome;
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
@@ -158,41 +158,24 @@ fn engine(rules: Rules) -> Engine {
 
 /// The element that is used most.
 fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
-    let mut worst = (0.0, String::new(), Check::Hook, 0);
-    let mut see = |used: f64, element: &dyn Fn() -> String, check: Check, combination: usize| {
-        if used > worst.0 {
-            worst = (used, element(), check, combination);
-        }
+    let Some(((check, element), governing)) = most_used(layout.checks()) else {
+        return JobUtilisation {
+            max: 0.0,
+            element: String::new(),
+            check: Check::Hook.name().to_owned(),
+            combination: elements::combination_id(job, 0),
+        };
     };
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            let Some(result) = &laid.result else { continue };
-            let (check, governing, hook) = result.governing();
-            let element = || {
-                hook.map_or_else(|| rail.line.id.clone(), |h| elements::hook_id(layout, [r, s, h]))
-            };
-            see(governing.utilisation, &element, check, governing.combination);
-        }
-    }
-    for module in &layout.modules {
-        let element = || elements::module_id(job, &module.placed);
-        let [press, lift] = module.combinations;
-        see(module.check.press, &element, Check::Module, press);
-        see(module.check.lift, &element, Check::Module, lift);
-        see(module.check.clamp, &element, Check::Clamp, lift);
-    }
-    for rafter in &layout.rafters {
-        for governing in rafter.utilisation.iter().flatten() {
-            let element = || format!("rafter {}", rafter.rafter);
-            see(governing.utilisation, &element, Check::Rafter, governing.combination);
-        }
-    }
-    let (max, element, check, combination) = worst;
     JobUtilisation {
-        max: rounding::utilisation(max),
-        element,
+        max: rounding::utilisation(governing.utilisation),
+        element: match element {
+            Element::Rail(r) => layout.rails[r].line.id.clone(),
+            Element::Hook(at) => elements::hook_id(layout, at),
+            Element::Module(m) => elements::module_id(job, &layout.modules[m].placed),
+            Element::Rafter(r) => format!("rafter {}", layout.rafters[r].rafter),
+        },
         check: check.name().to_owned(),
-        combination: elements::combination_id(job, combination),
+        combination: elements::combination_id(job, governing.combination),
     }
 }
 
