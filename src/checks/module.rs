@@ -16,6 +16,14 @@ pub struct ModuleCheck {
     pub clamp: f64,
 }
 
+impl ModuleCheck {
+    /// The largest utilisation of module and clamp.
+    #[must_use]
+    pub const fn largest(&self) -> f64 {
+        self.press.max(self.lift).max(self.clamp)
+    }
+}
+
 /// Checks a module under its largest design pressures, both as magnitudes.
 ///
 /// Its load stands on four side-frame points, half of each rail's share on either side:

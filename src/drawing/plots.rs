@@ -90,9 +90,15 @@ fn utilisations(
         let x = axis.x(*x);
         canvas.rect(&BAR, &Rect { x: [x - 9.0, x + 9.0], y: [floor - high(*used), floor] });
         let initial = match check {
+            Check::Hook => words.hook_initial,
             Check::Screws => words.screws_initial,
             Check::Clearance => words.clearance_initial,
-            _ => words.hook_initial,
+            // None of a hook.
+            Check::RailBending
+            | Check::RailDeflection
+            | Check::Module
+            | Check::Clamp
+            | Check::Rafter => "",
         };
         let above = [[x, floor - high(*used) - 9.0], [x, floor - high(*used) - 22.0]];
         canvas.label_where_clear(&Label::new(words.used(*used, 0), [x, 0.0]).size(SMALL), above);

@@ -3,6 +3,7 @@
 use crate::language::Reader;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::fault::Fault;
+use crate::model::remarks::Verdict;
 
 use super::intake::{self, TakenActions};
 use super::request::{Options, Request};
@@ -14,6 +15,10 @@ impl Request for ActionsRequest {
     /// The trace is what is asked for here, so it is there whatever the options say.
     fn answer(&self, input_digest: String, options: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
         run(self, input_digest, options.reader)
+    }
+
+    fn verdict(_: &ActionsAnswer) -> Option<Verdict> {
+        None
     }
 }
 

@@ -22,6 +22,10 @@ impl Request for RecheckRequest {
     fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
         run(self, input_digest, options)
     }
+
+    fn verdict(answer: &RecheckAnswer) -> Option<Verdict> {
+        Some(answer.verdict)
+    }
 }
 
 /// Checks a job as built. Pure: the same request gives the same answer.

@@ -26,6 +26,10 @@ impl Request for SurveyRequest {
     fn answer(&self, input_digest: String, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
         run(self, input_digest, options)
     }
+
+    fn verdict(answer: &SurveyAnswer) -> Option<Verdict> {
+        Some(answer.recheck.verdict)
+    }
 }
 
 /// Chooses packers and slots for a rail and rechecks the job with them. Pure: the same request

@@ -47,6 +47,11 @@ pub(super) fn peak_pressure(
     if ways.into_iter().filter(|given| *given).count() != 1 {
         return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);
     }
+    if site.peak.is_some() && site.orography.is_some() {
+        let pair = [SiteField::Orography, SiteField::PeakPressure];
+        let fault = |[field, beside]: [SiteField; 2]| field.with(Trouble::Included { beside });
+        return Err(vec![fault(pair), fault([pair[1], pair[0]])]);
+    }
     match site.peak {
         Some(pressure) => Ok(PeakPressure {
             pressure,

@@ -172,7 +172,7 @@ impl Sheet<'_> {
         let top = heading_end + ABOVE.max(beyond[0] + 20.0);
         let view = View { left, top, scale, window };
 
-        let worst = marks::most_used(marks).map(|mark| mark.id.as_str());
+        let worst = marks::most_used(layout, marks).map(|mark| mark.id.as_str());
         let direction = zones::governing(job, layout, marks);
         let zones: Vec<&ZoneOnSlope> =
             direction.map_or_else(Vec::new, |direction| zones::of(job, direction));

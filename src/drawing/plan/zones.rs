@@ -14,7 +14,7 @@ use super::view::View;
 
 /// Wind of the combination the hook used most is governed by, or else the wind that lifts most.
 pub fn governing(job: &Job, layout: &Layout, marks: &[HookMark]) -> Option<Direction> {
-    let governing = marks::most_used(marks).and_then(|mark| {
+    let governing = marks::most_used(layout, marks).and_then(|mark| {
         let [r, s, h] = mark.at;
         let result = layout.rails[r].segments[s].result.as_ref()?;
         let combination = result.hooks[h].governing().1.combination;

@@ -58,7 +58,7 @@ pub fn draw(
     let marks = marks::hook_marks(job, layout);
     let mark = match hook {
         Some(id) => marks.iter().find(|mark| mark.id == id).ok_or(CannotDraw::NoSuchHook)?,
-        None => marks::most_used(&marks).ok_or(CannotDraw::NoHook)?,
+        None => marks::most_used(layout, &marks).ok_or(CannotDraw::NoHook)?,
     };
     let words = language.words();
     let [r, s, h] = mark.at;

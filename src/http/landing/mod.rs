@@ -3,8 +3,8 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use crate::http::examples::EXAMPLE_JOB;
 use crate::http::job;
+use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
@@ -102,7 +102,7 @@ fn worked_job() -> Markup {
 
 /// Answer and drawing of the example job.
 fn example() -> Result<(LayoutAnswer, String), Problem> {
-    let bytes = EXAMPLE_JOB.as_bytes();
+    let bytes = LayoutRequest::EXAMPLE.as_bytes();
     let answer = job::answer::<LayoutRequest>(bytes, &Options::default())?;
     let file = job::shown::<LayoutRequest>(bytes, |request, digest| {
         request.drawing(digest, &View::Slope, Language::English)
@@ -174,7 +174,7 @@ fn request_form() -> Markup {
                 }
                 label for="text" { "The whole request, JSON" }
                 textarea #text rows="22" spellcheck="false" autocomplete="off"
-                    aria-describedby="help" { (EXAMPLE_JOB.trim_end()) }
+                    aria-describedby="help" { (LayoutRequest::EXAMPLE.trim_end()) }
                 p #help .note {
                     "Ctrl + Enter computes. With a file: "
                     code { "curl --json @job.json localhost:8080/v1/layouts" }

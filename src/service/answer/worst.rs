@@ -1,9 +1,9 @@
 //! The element that is used most: what the answer names, and what papers say in words.
 
-use crate::checks::Check;
+use crate::checks::{Check, most_used};
 use crate::model::layout::JobUtilisation;
 use crate::placement::Job;
-use crate::placement::laid::Layout;
+use crate::placement::laid::{self, Layout};
 use crate::service::rounding;
 
 use super::elements;
@@ -49,36 +49,17 @@ impl Worst {
 /// The element that is used most; of equals the first.
 #[must_use]
 pub fn worst_of(job: &Job, layout: &Layout) -> Worst {
-    let nothing = Element::Named(String::new());
-    let mut worst = Worst { used: 0.0, element: nothing, check: Check::Hook, combination: 0 };
-    let mut see = |used: f64, element: &dyn Fn() -> Element, check: Check, combination: usize| {
-        if used > worst.used {
-            worst = Worst { used, element: element(), check, combination };
-        }
+    let Some(((check, element), governing)) = most_used(layout.checks()) else {
+        let nothing = Element::Named(String::new());
+        return Worst { used: 0.0, element: nothing, check: Check::Hook, combination: 0 };
     };
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            let Some(result) = &laid.result else { continue };
-            let (check, governing, hook) = result.governing();
-            let element = || {
-                let id = |h| elements::hook_id(layout, [r, s, h]);
-                Element::Named(hook.map_or_else(|| rail.line.id.clone(), id))
-            };
-            see(governing.utilisation, &element, check, governing.combination);
+    let element = match element {
+        laid::Element::Rail(r) => Element::Named(layout.rails[r].line.id.clone()),
+        laid::Element::Hook(at) => Element::Named(elements::hook_id(layout, at)),
+        laid::Element::Module(m) => {
+            Element::Named(elements::module_id(job, &layout.modules[m].placed))
         }
-    }
-    for module in &layout.modules {
-        let element = || Element::Named(elements::module_id(job, &module.placed));
-        let [press, lift] = module.combinations;
-        see(module.check.press, &element, Check::Module, press);
-        see(module.check.lift, &element, Check::Module, lift);
-        see(module.check.clamp, &element, Check::Clamp, lift);
-    }
-    for rafter in &layout.rafters {
-        for governing in rafter.utilisation.iter().flatten() {
-            let element = || Element::Rafter(rafter.rafter);
-            see(governing.utilisation, &element, Check::Rafter, governing.combination);
-        }
-    }
-    worst
+        laid::Element::Rafter(r) => Element::Rafter(layout.rafters[r].rafter),
+    };
+    Worst { used: governing.utilisation, element, check, combination: governing.combination }
 }
