@@ -24,7 +24,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("components", &["model"]),
     ("model",      &[]),
     ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
-    ("language",   &["assessment", "checks", "survey", "units"]),
+    ("language",   &["assessment", "parts", "survey", "checks", "codes", "units"]),
     ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
     ("parts",      &["placement", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
@@ -238,6 +238,84 @@ fn only_an_annex_names_its_country() {
 /// The code before its tests, which may name whom they like: they stand last in their file.
 fn product_code(code: &str) -> &str {
     code.split("mod tests").next().unwrap_or_default()
+}
+
+/// Rooms that tell what was found and decide nothing.
+const TELL_ONLY: &[&str] =
+    &["service/answer", "service/sheet", "service/shown.rs", "language", "drawing", "http"];
+
+/// Lines there that compare a utilisation all the same, and why.
+const COMPARED_ALL_THE_SAME: &[(&str, &str)] = &[
+    ("drawing/plots.rs", "the scale of a plot"),
+    ("drawing/marks.rs", "how many digits a percentage has"),
+    ("language/quantities.rs", "how many digits a percentage has"),
+    ("service/answer/parts.rs", "bars used of those bought, which is no utilisation"),
+];
+
+/// What is over its limit, and which of two is used more, is decided below these rooms. The findings
+/// have utilisations without an order; for the results of checks this sees a line that names a
+/// utilisation and orders something. It is blind to one that was given another name before.
+#[test]
+fn whoever_tells_orders_no_utilisation_and_calls_no_clause() {
+    let orders =
+        [" < ", " > ", " <= ", " >= ", ".max(", ".min(", "max_by", "min_by", "_cmp", "f64::max"];
+    let (mut wrong, mut seen) = (Vec::new(), BTreeSet::new());
+    for Source { path, code, .. } in sources() {
+        if !TELL_ONLY.iter().any(|room| path.starts_with(room)) {
+            continue;
+        }
+        for (number, line) in product_code(&code).lines().enumerate() {
+            let words = words(line);
+            let names = ["utilisation", "max_utilisation", "governing", "used", "used_most"];
+            let named = names.iter().any(|name| words.contains(name));
+            let place = || format!("{}:{} {}", path.display(), number + 1, line.trim());
+            if named && orders.iter().any(|order| line.contains(order)) {
+                match COMPARED_ALL_THE_SAME.iter().find(|(file, _)| path.ends_with(file)) {
+                    Some((file, _)) => drop(seen.insert(*file)),
+                    None => wrong.push(place()),
+                }
+            }
+            // The words of a code, its families and its ledger are no clauses.
+            let clause = line.contains("crate::codes::") && !line.contains("codes::vocabulary");
+            let catalogue = ["Code", "Rules", "ledger"].iter().any(|word| words.contains(word));
+            if clause && !catalogue {
+                wrong.push(place());
+            }
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new());
+    assert_eq!(seen.len(), COMPARED_ALL_THE_SAME.len(), "only {seen:?} are found to compare");
+}
+
+/// The variants of an enum that stands at the left margin.
+fn variants<'a>(code: &'a str, name: &str) -> BTreeSet<&'a str> {
+    let opening = format!("enum {name} {{\n");
+    let body = code.split(&opening).nth(1).unwrap_or_default();
+    let body = body.split("\n}").next().unwrap_or_default();
+    let lines = body.lines().filter_map(|line| line.strip_prefix("    "));
+    let names = lines.filter_map(|line| line.split([',', '(', ' ', '{']).next());
+    names.filter(|name| name.starts_with(char::is_uppercase)).collect()
+}
+
+/// Lists that a macro makes cannot miss a variant; those written by hand are held against theirs.
+#[test]
+fn every_list_of_all_variants_has_them_all() {
+    let (mut wrong, mut seen) = (Vec::new(), 0);
+    for Source { path, code, .. } in sources() {
+        for (at, _) in code.match_indices("const ALL: [Self; ") {
+            let owner = code[..at].rsplit("\nimpl ").next().unwrap_or_default();
+            let owner = owner.split(' ').next().unwrap_or_default();
+            let list = code[at..].split(';').nth(1).unwrap_or_default();
+            let listed: BTreeSet<&str> =
+                names_after(list, "Self::").map(|(_, name)| name).collect();
+            seen += 1;
+            if listed != variants(&code, owner) || listed.is_empty() {
+                wrong.push(format!("{}: {owner} is not {listed:?}", path.display()));
+            }
+        }
+    }
+    assert!(seen > 4, "only {seen} lists were found, so little was checked");
+    assert_eq!(wrong, Vec::<String>::new());
 }
 
 #[test]

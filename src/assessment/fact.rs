@@ -102,6 +102,41 @@ macro_rules! facts {
     };
 }
 
+/// What a check of a hook or a rail tells when its utilisation is over the limit.
+pub(super) struct Over {
+    /// Hook or rail that uses most.
+    pub element: String,
+    /// Its utilisation.
+    pub utilisation: Utilisation,
+    /// Combination that governs.
+    pub combination: String,
+    /// Others over their limit.
+    pub others: Vec<String>,
+    /// Limit of utilisation asked for, where it is not the usual one.
+    pub bound: Option<Bound>,
+}
+
+impl Over {
+    /// The fact of a check; checks of other members have facts of their own.
+    pub(super) fn fact(self, check: Check) -> Option<Fact> {
+        let Self { element, utilisation, combination, others, bound } = self;
+        macro_rules! over {
+            ($kind:ident) => {
+                Some(Fact::$kind { element, check, utilisation, combination, others, bound })
+            };
+        }
+        match check {
+            Check::Hook => over!(HookOverloaded),
+            Check::Screws => over!(ScrewOverloaded),
+            Check::FootBearing => over!(FootBearingOver),
+            Check::Clearance => over!(ClearanceCloses),
+            Check::RailBending => over!(RailOverloaded),
+            Check::RailDeflection => over!(RailDeflects),
+            Check::Module | Check::Clamp | Check::Rafter => None,
+        }
+    }
+}
+
 facts! {
     // Failures: a check ran and failed, or the thing cannot be built.
     NoHookPattern = "rail.no-hook-pattern-passes", Failure, [Rail, Fixing],
@@ -667,8 +702,14 @@ mod tests {
                     ValueKind::Length => "_mm",
                     ValueKind::Force => "_kn",
                     ValueKind::Pressure => "_kn_per_m2",
+                    ValueKind::LineLoad => "_kn_per_m",
+                    ValueKind::Density => "_kg_per_m3",
                     ValueKind::Angle => "_deg",
-                    _ => "",
+                    ValueKind::Percent => "_percent",
+                    without => {
+                        assert_eq!(without.unit(), None, "{}", parameter.name);
+                        continue;
+                    }
                 };
                 assert!(parameter.name.ends_with(unit), "{} of {}", parameter.name, kind.code);
             }

@@ -30,64 +30,70 @@ pub struct Share(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bound(pub f64);
 
-/// One figure or name.
-#[derive(Debug, Clone)]
-pub enum Value {
-    /// A length.
-    Length(Length),
-    /// A force.
-    Force(Force),
-    /// A force per area.
-    Pressure(Pressure),
-    /// An angle.
-    Angle(Angle),
-    /// A utilisation.
-    Utilisation(Utilisation),
-    /// A share or factor.
-    Share(f64),
-    /// A share in per cent.
-    Percent(f64),
-    /// A force per length.
-    LineLoad(LineLoad),
-    /// A density.
-    Density(Density),
-    /// A surface.
-    Area(Area),
-    /// Yes or no.
-    Flag(bool),
-    /// How many, or a number by which something goes.
-    Count(u64),
-    /// A name.
-    Name(String),
-    /// Several names.
-    Names(Vec<String>),
-    /// Several numbers by which things go.
-    Numbers(Vec<u64>),
+/// One row per kind of value: what it is, its type, and its unit as a member of an answer.
+macro_rules! values {
+    ($(#[$doc:meta] $kind:ident($of:ty) in $unit:expr;)+) => {
+        /// One figure or name, or a list of them.
+        #[derive(Debug, Clone)]
+        pub enum Value {
+            $(#[$doc] $kind($of),)+
+        }
+
+        /// What kind of value something is.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum ValueKind {
+            $(#[$doc] $kind,)+
+        }
+
+        impl Value {
+            /// Its kind.
+            #[must_use]
+            pub const fn kind(&self) -> ValueKind {
+                match self { $(Self::$kind(_) => ValueKind::$kind,)+ }
+            }
+        }
+
+        impl ValueKind {
+            /// Unit in which an answer writes it, where it has one.
+            #[must_use]
+            pub const fn unit(self) -> Option<&'static str> {
+                match self { $(Self::$kind => $unit,)+ }
+            }
+        }
+    };
 }
 
-/// What kind of value a parameter of a finding has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum ValueKind {
-    /// Length, mm.
-    Length,
-    /// Force, kN.
-    Force,
-    /// Force per area, kN/m².
-    Pressure,
-    /// Angle, degrees.
-    Angle,
-    /// Utilisation.
-    Utilisation,
-    /// Share or factor.
-    Share,
-    /// Count or number.
-    Count,
-    /// Name.
-    Name,
-    /// Names.
-    Names,
-    /// Numbers by which things go.
-    Numbers,
+values! {
+    /// A length.
+    Length(Length) in Some("mm");
+    /// A force.
+    Force(Force) in Some("kN");
+    /// A force per area.
+    Pressure(Pressure) in Some("kN/m²");
+    /// A force per length.
+    LineLoad(LineLoad) in Some("kN/m");
+    /// A density.
+    Density(Density) in Some("kg/m³");
+    /// A surface.
+    Area(Area) in Some("m²");
+    /// An angle.
+    Angle(Angle) in Some("°");
+    /// A share in per cent.
+    Percent(f64) in Some("%");
+    /// A utilisation.
+    Utilisation(Utilisation) in None;
+    /// A share or factor.
+    Share(f64) in None;
+    /// Yes or no.
+    Flag(bool) in None;
+    /// How many, or a number by which something goes.
+    Count(u64) in None;
+    /// A name.
+    Name(String) in None;
+    /// Several names.
+    Names(Vec<String>) in None;
+    /// Several numbers by which things go.
+    Numbers(Vec<u64>) in None;
 }
 
 /// What can be a parameter of a finding.

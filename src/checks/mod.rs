@@ -22,45 +22,48 @@ pub mod sideways;
 pub mod stacks;
 pub mod windows;
 
-/// The checks by name.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Check {
-    /// The hook itself.
-    Hook,
-    /// Its screws.
-    Screws,
-    /// The timber its foot presses on.
-    FootBearing,
-    /// The arm against the tile below.
-    Clearance,
-    /// Bending of the rail.
-    RailBending,
-    /// Deflection of the rail.
-    RailDeflection,
-    /// A load on a module.
-    Module,
-    /// A clamp.
-    Clamp,
-    /// Bending or shear of a rafter.
-    Rafter,
+macro_rules! checks {
+    ($($(#[$what:meta])+ $check:ident = $name:literal;)+) => {
+        /// The checks by name.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum Check {
+            $($(#[$what])+ $check,)+
+        }
+
+        impl Check {
+            /// Every check.
+            pub const ALL: &'static [Self] = &[$(Self::$check),+];
+
+            /// Name in answers.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$check => $name,)+
+                }
+            }
+        }
+    };
 }
 
-impl Check {
-    /// Name in answers.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Hook => "hook",
-            Self::Screws => "screws",
-            Self::FootBearing => "foot_bearing",
-            Self::Clearance => "clearance",
-            Self::RailBending => "rail_bending",
-            Self::RailDeflection => "rail_deflection",
-            Self::Module => "module",
-            Self::Clamp => "clamp",
-            Self::Rafter => "rafter",
-        }
-    }
+checks! {
+    /// The hook itself.
+    Hook = "hook";
+    /// Its screws.
+    Screws = "screws";
+    /// The timber its foot presses on.
+    FootBearing = "foot_bearing";
+    /// The arm against the tile below.
+    Clearance = "clearance";
+    /// Bending of the rail.
+    RailBending = "rail_bending";
+    /// Deflection of the rail.
+    RailDeflection = "rail_deflection";
+    /// A load on a module.
+    Module = "module";
+    /// A clamp.
+    Clamp = "clamp";
+    /// Bending or shear of a rafter.
+    Rafter = "rafter";
 }
 
 /// The largest utilisation seen so far, and what it belongs to.
@@ -88,4 +91,11 @@ impl Governing {
         }
         kept
     }
+}
+
+/// What uses most of its resistance; of equals the first, and nothing where nothing is used.
+pub fn most_used<T>(all: impl IntoIterator<Item = (T, Governing)>) -> Option<(T, Governing)> {
+    all.into_iter()
+        .filter(|(_, governing)| governing.utilisation > 0.0)
+        .reduce(|most, next| if next.1.utilisation > most.1.utilisation { next } else { most })
 }

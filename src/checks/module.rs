@@ -16,6 +16,14 @@ pub struct ModuleCheck {
     pub clamp: f64,
 }
 
+impl ModuleCheck {
+    /// The largest utilisation of module and clamp.
+    #[must_use]
+    pub const fn largest(&self) -> f64 {
+        self.press.max(self.lift).max(self.clamp)
+    }
+}
+
 /// Checks a module under its largest design pressures and the largest lift on any of its clamps,
 /// all as magnitudes.
 #[must_use]

@@ -2,6 +2,7 @@
 //! and the trace of an answer is made of these steps alone.
 
 use super::Clause;
+use super::quantity::Quantity;
 
 /// Where a value comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,8 +49,8 @@ impl std::fmt::Display for Source {
 /// One value on the way to a result.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Step {
-    /// What it is, in words.
-    pub quantity: &'static str,
+    /// What it is.
+    pub quantity: Quantity,
     /// Its symbol in the document it comes from.
     pub symbol: &'static str,
     /// Its value, in [`Self::unit`].
@@ -64,7 +65,7 @@ impl Step {
     /// A step: what, symbol, value with its unit, and where it comes from.
     #[must_use]
     pub const fn new(
-        quantity: &'static str,
+        quantity: Quantity,
         symbol: &'static str,
         value: f64,
         unit: &'static str,

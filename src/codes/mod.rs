@@ -12,6 +12,7 @@ pub mod cited;
 pub mod code;
 pub mod eurocode;
 pub mod ledger;
+pub mod quantity;
 pub mod rules;
 pub mod tr12_2015;
 pub mod vocabulary;

@@ -59,7 +59,7 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
             arm_x: place.arm_x.mm(),
             y: rail.line.y.mm(),
             used,
-            state: if used > 1.0 + 1e-9 {
+            state: if !job.wishes.allow(used) {
                 State::Over
             } else if verified {
                 State::Within
@@ -73,18 +73,9 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
 
 /// The hook with the largest utilisation, of equals the first.
 #[must_use]
-pub fn most_used(marks: &[HookMark]) -> Option<&HookMark> {
-    marks.iter().reduce(|worst, mark| if mark.used > worst.used { mark } else { worst })
-}
-
-/// A utilisation in per cent, upwards: what prints as 100 % is no more.
-#[must_use]
-pub fn percent(used: f64) -> String {
-    if used >= 10.0 {
-        "> 999 %".to_owned()
-    } else {
-        format!("{} %", (used * 100.0 - 1e-7).ceil() + 0.0)
-    }
+pub fn most_used<'a>(layout: &Layout, marks: &'a [HookMark]) -> Option<&'a HookMark> {
+    let most = layout.most_used_hook()?;
+    marks.iter().find(|mark| mark.at == most)
 }
 
 /// Radius of a hook's disc.

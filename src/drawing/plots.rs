@@ -10,7 +10,6 @@ use crate::placement::Job;
 use crate::placement::laid::{LaidSegment, Layout};
 
 use super::canvas::{ALARM, Canvas, FAINT, Figure, INK, Pen, THIN};
-use super::marks::percent;
 use super::text::{Label, SMALL};
 
 const WIDTH: f64 = 1000.0;
@@ -85,19 +84,25 @@ fn utilisations(
     canvas.line(&Pen::line(INK, 1.2), &[[LEFT, floor], [WIDTH - RIGHT, floor]]);
     let limit = floor - high(job.wishes.max_utilisation);
     canvas.line(&Pen::line(ALARM, 1.2).dashed("6 4"), &[[LEFT, limit], [WIDTH - RIGHT, limit]]);
-    let text = format!("{} {}", words.limit, percent(job.wishes.max_utilisation));
+    let text = format!("{} {}", words.limit, words.used(job.wishes.max_utilisation, 0));
     canvas.label(Label::new(text, [LEFT - 4.0, limit - 9.0]).size(SMALL).from_start());
     for ((x, check, used), name) in hooks.iter().zip(names) {
         let x = axis.x(*x);
         canvas.rect(&BAR, &Rect { x: [x - 9.0, x + 9.0], y: [floor - high(*used), floor] });
         let initial = match check {
+            Check::Hook => words.hook_initial,
             Check::Screws => words.screws_initial,
             Check::FootBearing => words.timber_initial,
             Check::Clearance => words.clearance_initial,
-            _ => words.hook_initial,
+            // None of a hook.
+            Check::RailBending
+            | Check::RailDeflection
+            | Check::Module
+            | Check::Clamp
+            | Check::Rafter => "",
         };
         let above = [[x, floor - high(*used) - 9.0], [x, floor - high(*used) - 22.0]];
-        canvas.label_where_clear(&Label::new(percent(*used), [x, 0.0]).size(SMALL), above);
+        canvas.label_where_clear(&Label::new(words.used(*used, 0), [x, 0.0]).size(SMALL), above);
         canvas.label_where_clear(&Label::new(initial, [x, 0.0]).size(SMALL), [[x, floor + 10.0]]);
         let number = name.rsplit('-').next().unwrap_or(name);
         let label = Label::new(number, [x, 0.0]).size(SMALL).bold();
@@ -149,7 +154,7 @@ fn moments(canvas: &mut Canvas, segments: &[LaidSegment], axis: &Axis, words: &W
     }
     canvas.line(&Pen::line(INK, 1.0), &[[LEFT, zero], [WIDTH - RIGHT, zero]]);
     for extreme in [low, high] {
-        let text = format!("{:.2}", extreme / 1e6).replace('-', "−");
+        let text = words.figure(extreme / 1e6, 2);
         let at = [LEFT - 8.0, y(extreme)];
         canvas.label_where_clear(
             &Label::new(text, at).size(SMALL).from_end(),
@@ -195,7 +200,7 @@ fn deflections(
     }
     for extreme in [low, high] {
         if extreme.abs() > 0.005 {
-            let text = format!("{extreme:.1}").replace('-', "−");
+            let text = words.figure(extreme, 1);
             let at = [LEFT - 8.0, zero + extreme * scale];
             canvas.label(Label::new(text, at).size(SMALL).from_end());
         }

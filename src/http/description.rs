@@ -4,6 +4,7 @@ use std::sync::OnceLock;
 
 use serde_json::Value;
 use utoipa::OpenApi;
+use utoipa::openapi::tag::TagBuilder;
 
 /// Everything of the description that does not follow from the routes.
 #[derive(OpenApi)]
@@ -14,10 +15,6 @@ use utoipa::OpenApi;
         license(name = "Apache-2.0", identifier = "Apache-2.0"),
     ),
     tags(
-        (name = "layouts", description = "Lay out a job and check it."),
-        (name = "rechecks", description = "Check a job as it was built."),
-        (name = "surveys", description = "Choose packers and slots from what was measured on the roof."),
-        (name = "actions", description = "What acts on a slope."),
         (name = "batches", description = "Many jobs at once."),
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
@@ -26,9 +23,14 @@ use utoipa::OpenApi;
 )]
 struct Heading;
 
-/// The description before any route is added to it.
-pub(super) fn heading() -> utoipa::openapi::OpenApi {
-    Heading::openapi()
+/// The description before any route is added to it, with further tags before its own.
+pub(super) fn heading(tags: &[(&str, &str)]) -> utoipa::openapi::OpenApi {
+    let mut heading = Heading::openapi();
+    let tags = tags
+        .iter()
+        .map(|(tag, about)| TagBuilder::new().name(*tag).description(Some(*about)).build());
+    heading.tags = Some(tags.chain(heading.tags.unwrap_or_default()).collect());
+    heading
 }
 
 /// The description as a JSON value.

@@ -1,6 +1,8 @@
 //! One job from bytes to answer, of whatever kind: the gate, the digest, the pipeline, faults in the
 //! order of the document. No HTTP in here; the command line and batches use the same function.
 
+use serde_json::Value;
+
 use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::Problem;
 use crate::model::fault::Fault;
@@ -9,9 +11,102 @@ use crate::service::request::Options;
 use crate::service::request::Request;
 
 /// A kind of job this service takes: a published contract and a pipeline.
-pub trait Kind: Checkable + Request {}
+pub trait Kind: Checkable + Request {
+    /// A request of this kind, as a caller would send it.
+    const EXAMPLE: &'static str;
 
-impl<R: Checkable + Request> Kind for R {}
+    /// The same as a JSON value, for the description.
+    ///
+    /// # Panics
+    /// When it is not JSON: a mistake of this crate that every test of the description shows.
+    #[must_use]
+    fn example() -> Value {
+        serde_json::from_str(Self::EXAMPLE).expect("the embedded example is JSON")
+    }
+}
+
+/// Makes of the table of the kinds of job whatever is done with all of them: the kind of a line and
+/// the answer to it, their contracts, their routes and what the description says of them.
+macro_rules! job_kinds {
+    ($(
+        $(#[$doc:meta])+
+        $kind:ident: $request:ident => $answer:ident, by $handler:path,
+        tag $tag:literal $about:literal, example $example:literal;
+    )+) => {
+        /// Kinds of job a line can be.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize, utoipa::ToSchema)]
+        #[serde(rename_all = "snake_case")]
+        pub enum JobKind {
+            $($(#[$doc])+ $kind,)+
+        }
+
+        /// The answer to a job of any kind.
+        #[derive(Debug, serde::Serialize, utoipa::ToSchema)]
+        #[serde(untagged)]
+        pub enum LineResult {
+            $($(#[$doc])+ $kind(Box<$answer>),)+
+        }
+
+        $(
+            $crate::http::check::checkable!($request);
+
+            impl $crate::http::job::Kind for $request {
+                const EXAMPLE: &'static str = include_str!($example);
+            }
+        )+
+
+        impl JobKind {
+            /// Every kind.
+            pub const ALL: &'static [Self] = &[$(Self::$kind),+];
+
+            /// Tags of their operations, and what they are about.
+            pub const TAGS: &'static [(&'static str, &'static str)] = &[$(($tag, $about)),+];
+
+            /// The published contract of its requests.
+            pub fn contract(self) -> &'static $crate::http::check::Contract {
+                match self {
+                    $(Self::$kind => <$request as $crate::http::check::Checkable>::contract(),)+
+                }
+            }
+
+            /// The answer to a job of this kind that its contract has found no fault in.
+            ///
+            /// # Errors
+            /// A problem with every fault that only the pipeline sees.
+            pub fn answer(
+                self,
+                job: serde_json::Value,
+                options: $crate::service::request::Options,
+            ) -> Result<LineResult, $crate::http::problem::Problem> {
+                match self {
+                    $(Self::$kind => {
+                        let checked = $crate::http::check::typed(job)?;
+                        $crate::http::job::answer_checked::<$request>(checked, &options)
+                            .map(|answer| LineResult::$kind(Box::new(answer)))
+                    })+
+                }
+            }
+
+            /// Every route that answers one job.
+            pub fn routes() -> utoipa_axum::router::OpenApiRouter<$crate::http::App> {
+                utoipa_axum::router::OpenApiRouter::new()
+                    $(.routes(utoipa_axum::routes!($handler)))+
+            }
+        }
+
+        impl LineResult {
+            /// Its verdict, where its kind has one.
+            pub fn verdict(&self) -> Option<$crate::model::remarks::Verdict> {
+                match self {
+                    $(Self::$kind(answer) => {
+                        <$request as $crate::service::request::Request>::verdict(answer)
+                    })+
+                }
+            }
+        }
+    };
+}
+pub(crate) use job_kinds;
 
 /// The answer to the request in `bytes`.
 ///

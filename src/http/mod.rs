@@ -54,11 +54,7 @@ use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::representation::Form;
 use crate::http::responses::json;
-use crate::http::routes::{actions, batches, catalogue, layouts, meta, rechecks, surveys};
-use crate::model::actions::ActionsRequest;
-use crate::model::layout::LayoutRequest;
-use crate::model::recheck::RecheckRequest;
-use crate::model::survey::SurveyRequest;
+use crate::http::routes::{JobKind, batches, catalogue, meta};
 use crate::service::request::Options;
 use crate::service::shown::Drawn;
 
@@ -78,10 +74,9 @@ impl App {
     /// Prepares the service: published description, compiled checks, start page.
     #[must_use]
     pub fn new(limits: &Limits) -> Self {
-        LayoutRequest::contract().prepare();
-        RecheckRequest::contract().prepare();
-        SurveyRequest::contract().prepare();
-        ActionsRequest::contract().prepare();
+        for kind in JobKind::ALL {
+            kind.contract().prepare();
+        }
         BatchLine::contract().prepare();
         let (end, ending) = watch::channel(false);
         Self {
@@ -147,11 +142,8 @@ impl App {
 
 /// Every documented route.
 fn api() -> OpenApiRouter<App> {
-    OpenApiRouter::with_openapi(description::heading())
-        .routes(routes!(layouts::create_layout))
-        .routes(routes!(rechecks::create_recheck))
-        .routes(routes!(surveys::create_survey))
-        .routes(routes!(actions::show_actions))
+    OpenApiRouter::with_openapi(description::heading(JobKind::TAGS))
+        .merge(JobKind::routes())
         .routes(routes!(batches::run_batch))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))

@@ -7,10 +7,13 @@
 
 pub mod assumptions;
 pub mod cautions;
+mod figures;
 pub mod findings;
 pub mod quantities;
 pub mod repair;
+pub mod steps;
 pub mod survey;
+pub mod tally;
 
 pub use quantities::{Reader, Units};
 
@@ -60,6 +63,8 @@ macro_rules! words {
 }
 
 words! {
+    decimal_sign: ".", ",";
+
     // Roof and parts.
     eaves: "Eaves", "Traufe";
     ridge: "Ridge", "First";

@@ -45,7 +45,7 @@ impl Reader {
             (Value::Pressure(pressure), _) => self.pressure(*pressure),
             (Value::Angle(angle), _) => self.angle(*angle),
             (Value::Utilisation(used), _) => self.utilisation(*used),
-            (Value::Share(share), _) => self.written(format!("{share:?}")),
+            (Value::Share(share), _) => self.language.words().written(&format!("{share:?}")),
             (Value::Percent(percent), _) => format!("{} %", self.number(*percent, 1)),
             (Value::LineLoad(load), Units::Metric) => {
                 format!("{} kN/m", self.number(load.kn_per_m(), 4))
@@ -149,28 +149,19 @@ impl Reader {
     /// A share in per cent.
     #[must_use]
     pub fn percent(self, share: f64) -> String {
-        format!("{} %", self.fixed(share * 100.0, 0))
+        self.language.words().percent(share, 0)
     }
 
     /// A number with so many decimals at most, none of them a useless zero.
     #[must_use]
     pub fn number(self, value: f64, decimals: i32) -> String {
-        let scale = 10_f64.powi(decimals);
-        // The sum makes a plain zero of a negative one.
-        self.written(((value * scale).round() / scale + 0.0).to_string())
+        self.language.words().shortest(value, decimals)
     }
 
     /// A number with so many decimals.
     #[must_use]
     pub fn fixed(self, value: f64, decimals: usize) -> String {
-        self.written(format!("{value:.decimals$}"))
-    }
-
-    fn written(self, number: String) -> String {
-        match self.language {
-            Language::English => number,
-            Language::German => number.replace('.', ","),
-        }
+        self.language.words().written(&format!("{value:.decimals$}"))
     }
 }
 

@@ -1,26 +1,7 @@
 //! `POST /v1/batches`: what is the same whatever the kind of a line.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use utoipa::ToSchema;
-
-/// Kinds of job a line can be.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum JobKind {
-    /// As `POST /v1/layouts`.
-    Layout,
-    /// As `POST /v1/rechecks`.
-    Recheck,
-    /// As `POST /v1/surveys`.
-    Survey,
-    /// As `POST /v1/actions`.
-    Actions,
-}
-
-impl JobKind {
-    /// Every kind.
-    pub const ALL: [Self; 4] = [Self::Layout, Self::Recheck, Self::Survey, Self::Actions];
-}
 
 /// The account of a batch.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, ToSchema)]

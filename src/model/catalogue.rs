@@ -153,6 +153,8 @@ pub enum ParamKind {
     Texts,
     /// A list of whole numbers by which things go.
     Integers,
+    /// Yes or no.
+    Flag,
 }
 
 /// The rules this version computes by.

@@ -131,7 +131,7 @@ pub struct PartLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub mass_kg: Option<f64>,
-    /// Where the count comes from.
+    /// Where the count comes from, for people.
     #[schema(example = "44 hooks × 2 screws")]
     pub why: String,
 }

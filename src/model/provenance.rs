@@ -53,7 +53,7 @@ pub struct Assumption {
 pub struct TraceLine {
     /// Element it belongs to, or `""`.
     pub element: String,
-    /// What it is.
+    /// What it is, for people.
     pub quantity: String,
     /// Symbol.
     pub symbol: String,

@@ -126,7 +126,8 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
-    /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0.
+    /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0. Not with a peak pressure, which
+    /// includes it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 2, example = 1.0)]
     pub orography_factor: Option<f64>,

@@ -6,6 +6,7 @@ pub mod bars;
 pub mod cutting;
 pub mod splicing;
 pub mod take_off;
+pub mod tally;
 
 use crate::units::Length;
 

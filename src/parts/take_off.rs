@@ -82,7 +82,7 @@ pub struct Mass {
 
 /// Exact count, spare on top, and what to order of both in whole packs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Quantity {
+pub struct Amount {
     /// Built in.
     pub needed: u64,
     /// On top.
@@ -91,7 +91,7 @@ pub struct Quantity {
     pub ordered: u64,
 }
 
-impl Quantity {
+impl Amount {
     /// For so many parts that are built in.
     #[must_use]
     pub fn of(needed: u64, allowance: &Allowance) -> Self {

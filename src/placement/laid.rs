@@ -1,11 +1,12 @@
 //! What laying out results in: rails, hooks, modules and rafters, each with its checks.
 
-use crate::checks::Governing;
 use crate::checks::foot::FootModel;
 use crate::checks::module::ModuleCheck;
 use crate::checks::segment::{
     Candidate, HookResult, Limit, Segment, SegmentResult, Setting, Workspace,
 };
+use crate::checks::{Check, Governing, most_used};
+use crate::mechanics::sweep::Deflection;
 use crate::units::{Force, Length, Pressure};
 
 use super::array::Placed;
@@ -36,6 +37,51 @@ impl Layout {
     pub fn hooks(&self) -> impl Iterator<Item = ([usize; 3], &Candidate)> {
         hooks_of(&self.rails)
     }
+
+    /// Every check that was run, with what governs it.
+    pub fn checks(&self) -> impl Iterator<Item = ((Check, Element), Governing)> {
+        let of_rails = self.rails.iter().enumerate().flat_map(|(r, rail)| {
+            rail.segments.iter().enumerate().flat_map(move |(s, laid)| {
+                let checks = laid.result.iter().flat_map(SegmentResult::checks);
+                checks.map(move |((check, hook), governing)| {
+                    let element = hook.map_or(Element::Rail(r), |h| Element::Hook([r, s, h]));
+                    ((check, element), governing)
+                })
+            })
+        });
+        let of_modules = self.modules.iter().enumerate().flat_map(|(m, module)| {
+            module.by_check().map(|(check, governing)| ((check, Element::Module(m)), governing))
+        });
+        let of_rafters = self.rafters.iter().enumerate().flat_map(|(r, rafter)| {
+            let checks = rafter.utilisation.into_iter().flatten();
+            checks.map(move |governing| ((Check::Rafter, Element::Rafter(r)), governing))
+        });
+        of_rails.chain(of_modules).chain(of_rafters)
+    }
+
+    /// The hook with the largest utilisation, of equals the first: rail, segment and hook.
+    #[must_use]
+    pub fn most_used_hook(&self) -> Option<[usize; 3]> {
+        let used = |[r, s, h]: [usize; 3]| {
+            let result = self.rails[r].segments[s].result.as_ref();
+            result.map_or(0.0, |result| result.hooks[h].governing().1.utilisation)
+        };
+        let hooks = self.hooks().map(|(at, _)| (at, used(at)));
+        hooks.reduce(|most, next| if next.1 > most.1 { next } else { most }).map(|(at, _)| at)
+    }
+}
+
+/// What a check is of: places in the lists of a layout.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Element {
+    /// A rail.
+    Rail(usize),
+    /// A hook: rail, segment and hook.
+    Hook([usize; 3]),
+    /// A module.
+    Module(usize),
+    /// A rafter of those that carry hooks.
+    Rafter(usize),
 }
 
 /// A rail with its hooks.
@@ -70,11 +116,51 @@ impl Rail {
         results.nth(at).flatten()
     }
 
+    /// The checks of the rail over all its segments.
+    #[must_use]
+    pub fn used(&self) -> RailUsed {
+        let mut used =
+            RailUsed { bending: Governing::NONE, deflection: Governing::NONE, deflected: None };
+        for result in self.segments.iter().filter_map(|laid| laid.result.as_ref()) {
+            let SegmentResult { bending, deflection, deflected, .. } = result;
+            used.bending.see(bending.utilisation, bending.combination);
+            if deflection.utilisation > used.deflection.utilisation {
+                used.deflected = *deflected;
+            }
+            used.deflection.see(deflection.utilisation, deflection.combination);
+        }
+        used
+    }
+
     /// Names the hooks by rail and number.
     pub(super) fn count_hooks(&mut self) {
         let count: usize = self.segments.iter().map(|s| s.found.subset.len()).sum();
         self.hooks = (1..=count).map(|number| format!("{}-{number}", self.line.id)).collect();
     }
+}
+
+/// What governs the checks of a rail over all its segments.
+#[derive(Debug, Clone, Copy)]
+pub struct RailUsed {
+    /// Bending.
+    pub bending: Governing,
+    /// Deflection.
+    pub deflection: Governing,
+    /// Where deflection governs.
+    pub deflected: Option<Deflection>,
+}
+
+impl RailUsed {
+    /// What governs the rail.
+    #[must_use]
+    pub fn governing(&self) -> Governing {
+        larger(self.bending, self.deflection)
+    }
+}
+
+/// The one that uses more, or the first.
+fn larger(first: Governing, second: Governing) -> Governing {
+    most_used([((), first), ((), second)]).map_or(first, |most| most.1)
 }
 
 /// A segment with its hooks.
@@ -142,6 +228,20 @@ pub struct ModuleResult {
     pub check: ModuleCheck,
 }
 
+impl ModuleResult {
+    /// Every check of the module and its clamps with what governs it.
+    #[must_use]
+    pub const fn by_check(&self) -> [(Check, Governing); 3] {
+        let ModuleCheck { press, lift, clamp, clamp_lift: _ } = self.check;
+        let [pressing, lifting, clamped] = self.combinations;
+        [
+            (Check::Module, Governing { utilisation: press, combination: pressing }),
+            (Check::Module, Governing { utilisation: lift, combination: lifting }),
+            (Check::Clamp, Governing { utilisation: clamp, combination: clamped }),
+        ]
+    }
+}
+
 /// A rafter with the hooks it carries.
 #[derive(Debug, Clone)]
 pub struct RafterResult {
@@ -159,6 +259,14 @@ pub struct RafterResult {
     pub added_share: f64,
     /// Bending, shear, when its span is known.
     pub utilisation: Option<[Governing; 2]>,
+}
+
+impl RafterResult {
+    /// What governs the rafter, when its span is known.
+    #[must_use]
+    pub fn governing(&self) -> Option<Governing> {
+        self.utilisation.map(|[bending, shear]| larger(bending, shear))
+    }
 }
 
 /// Every hook, rail by rail from left to right: rail, segment and hook, and its place.

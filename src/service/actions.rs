@@ -3,6 +3,7 @@
 use crate::language::Reader;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::fault::Fault;
+use crate::model::remarks::Verdict;
 
 use super::intake::{self, TakenActions};
 use super::request::{Options, Request};
@@ -14,6 +15,10 @@ impl Request for ActionsRequest {
     /// The trace is what is asked for here, so it is there whatever the options say.
     fn answer(&self, input_digest: String, options: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
         run(self, input_digest, options.reader)
+    }
+
+    fn verdict(_: &ActionsAnswer) -> Option<Verdict> {
+        None
     }
 }
 
@@ -30,6 +35,6 @@ pub fn run(
     let mut answer = answer::actions_alone(rules, &actions, &assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.trace = trace::of_actions(&actions);
+    answer.trace = trace::of_actions(&actions, reader.language);
     Ok(answer)
 }

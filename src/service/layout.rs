@@ -3,6 +3,7 @@
 use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::remarks::Verdict;
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
@@ -17,6 +18,10 @@ impl Request for LayoutRequest {
 
     fn answer(&self, input_digest: String, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
         run(self, input_digest, options)
+    }
+
+    fn verdict(answer: &LayoutAnswer) -> Option<Verdict> {
+        Some(answer.verdict)
     }
 }
 
@@ -33,7 +38,7 @@ pub fn run(
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
-        answer.trace = Some(trace::lines(&job, &layout));
+        answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

@@ -22,6 +22,10 @@ impl Request for RecheckRequest {
     fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
         run(self, input_digest, options)
     }
+
+    fn verdict(answer: &RecheckAnswer) -> Option<Verdict> {
+        Some(answer.verdict)
+    }
 }
 
 /// Checks a job as built. Pure: the same request gives the same answer.
@@ -40,7 +44,7 @@ pub fn run(
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {
-        answer.trace = Some(trace::lines(&job, &layout));
+        answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

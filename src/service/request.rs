@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use crate::language::Reader;
 use crate::model::fault::Fault;
+use crate::model::remarks::Verdict;
 
 /// What the caller asks of an answer beyond the job.
 #[derive(Debug, Clone, Copy, Default)]
@@ -29,4 +30,7 @@ pub trait Request {
     /// # Errors
     /// Every fault of the request that its schema cannot see.
     fn answer(&self, input_digest: String, options: &Options) -> Result<Self::Answer, Vec<Fault>>;
+
+    /// The verdict of an answer, where its kind has one.
+    fn verdict(answer: &Self::Answer) -> Option<Verdict>;
 }

@@ -38,12 +38,6 @@ pub fn utilisation(value: f64) -> f64 {
     clean((value.min(9999.0) * 1e4 - 1e-5).ceil() / 1e4)
 }
 
-/// A utilisation as text, upwards to two decimals: what reads 1.00 is no more than 1.
-#[must_use]
-pub fn utilisation_text(value: f64) -> String {
-    format!("{:.2}", (utilisation(value) * 100.0 - 1e-9).ceil() / 100.0)
-}
-
 fn to(value: f64, steps: f64) -> f64 {
     clean((value * steps).round() / steps)
 }
@@ -60,9 +54,6 @@ mod tests {
     #[test]
     fn a_utilisation_over_one_never_prints_as_one() {
         assert!(utilisation(1.000_01) > 1.0);
-        assert_eq!(utilisation_text(1.000_01), "1.01");
-        assert_eq!(utilisation_text(1.0), "1.00");
-        assert_eq!(utilisation_text(0.28), "0.28");
         assert!((utilisation(1.0) - 1.0).abs() < 1e-12);
         assert!(utilisation(0.0).is_sign_positive());
     }

@@ -6,7 +6,7 @@ use serde::Serialize;
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::language::{Language, Reader, Words};
 use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::{JobUtilisation, LayoutAnswer, LayoutRequest};
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::provenance::Engine;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::model::remarks::Verdict;
@@ -14,12 +14,13 @@ use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
+use super::answer::{Worst, worst_of};
 use super::layout::laid_out;
 use super::recheck::rechecked;
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
-use super::wording::{percent, verdict};
+use super::wording::{element, verdict};
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -69,8 +70,9 @@ pub trait Drawn: Serialize {
                 Answer::Recheck(answer) => answer.as_ref().into(),
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
+            worst: &seen.worst(),
             caption: &seen.caption(input_digest, language),
-            trace: &trace::lines(&seen.job, &seen.layout),
+            trace: &trace::lines(&seen.job, &seen.layout, language),
             request: &readable(self),
         };
         Ok(sheet::write(&sheet, language))
@@ -118,16 +120,21 @@ impl Drawn for SurveyRequest {
 }
 
 impl Seen {
+    fn worst(&self) -> Worst {
+        worst_of(&self.job, &self.layout)
+    }
+
     fn caption(&self, input_digest: &str, language: Language) -> Caption {
         let words = language.words();
+        let worst = self.worst();
         let checked = |answer: &'_ RecheckAnswer| {
             let hooks = answer.hooks.len();
-            (answer.engine.clone(), result(answer.verdict, hooks, &answer.utilisation, words))
+            (answer.engine.clone(), result(answer.verdict, hooks, &worst, words))
         };
         let (engine, result) = match &self.answer {
             Answer::Layout(answer) => {
                 let hooks = answer.hooks.len();
-                let text = result(answer.verdict, hooks, &answer.utilisation, words);
+                let text = result(answer.verdict, hooks, &worst, words);
                 let proven = answer.optimality.proven;
                 let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
                 (answer.engine.clone(), text)
@@ -170,13 +177,13 @@ fn no_hook(cannot: CannotDraw) -> Fault {
     Fault::new("", FaultCode::UnknownValue, detail)
 }
 
-fn result(judged: Verdict, hooks: usize, used: &JobUtilisation, words: &Words) -> String {
+fn result(judged: Verdict, hooks: usize, worst: &Worst, words: &Words) -> String {
     format!(
         "{} · {} {} ({}) · {}: {hooks}",
         verdict(judged, words),
         words.used_most,
-        percent(used.max),
-        used.element,
+        words.used(worst.used, 1),
+        element(&worst.element, words),
         words.hooks,
     )
 }

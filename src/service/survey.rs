@@ -26,6 +26,10 @@ impl Request for SurveyRequest {
     fn answer(&self, input_digest: String, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
         run(self, input_digest, options)
     }
+
+    fn verdict(answer: &SurveyAnswer) -> Option<Verdict> {
+        Some(answer.recheck.verdict)
+    }
 }
 
 /// Chooses packers and slots for a rail and rechecks the job with them. Pure: the same request
@@ -43,7 +47,7 @@ pub fn run(
     recheck.reference.clone_from(&request.reference);
     recheck.input_digest = input_digest;
     if options.trace {
-        recheck.trace = Some(trace::lines(&job, &layout));
+        recheck.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
     Ok(answer)
 }

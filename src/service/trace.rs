@@ -5,8 +5,10 @@
 
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{Coefficients, LoadedArea, WindCase, WindField};
 use crate::covering::stack;
+use crate::language::{Language, steps};
 use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight, Wind};
@@ -18,15 +20,19 @@ use crate::units::{Force, Length};
 use super::answer::{combination_name, hook_name, hooks_on};
 use super::rounding;
 
-/// Collects lines.
-struct Trace(Vec<TraceLine>);
+/// Collects lines, in a language.
+struct Trace {
+    language: Language,
+    lines: Vec<TraceLine>,
+}
 
 impl Trace {
     /// The steps of one element.
     fn add(&mut self, element: &str, steps: impl IntoIterator<Item = Step>) {
-        self.0.extend(steps.into_iter().map(|step| TraceLine {
+        let language = self.language;
+        self.lines.extend(steps.into_iter().map(|step| TraceLine {
             element: element.to_owned(),
-            quantity: step.quantity.to_owned(),
+            quantity: steps::name(step.quantity, language).to_owned(),
             symbol: step.symbol.to_owned(),
             value: rounding::factor(step.value),
             unit: step.unit,
@@ -37,32 +43,33 @@ impl Trace {
 
 /// The trace of a layout: actions, resistances, then every hook's forces in every combination.
 #[must_use]
-pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
-    let mut trace = Trace(of_actions(&job.actions));
+pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
+    let lines = of_actions(&job.actions, language);
+    let mut trace = Trace { language, lines };
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
     modules(job, layout, &mut trace);
     forces(job, layout, &mut trace);
-    trace.0
+    trace.lines
 }
 
 /// The trace of the actions alone.
 #[must_use]
-pub fn of_actions(actions: &Actions) -> Vec<TraceLine> {
-    let mut trace = Trace(Vec::new());
+pub fn of_actions(actions: &Actions, language: Language) -> Vec<TraceLine> {
+    let mut trace = Trace { language, lines: Vec::new() };
     trace.add("", actions.snow.steps.iter().copied());
     wind(&actions.wind, &mut trace);
     trace.add("", weight(&actions.weight));
-    trace.0
+    trace.lines
 }
 
 /// Coefficients that are given hold for every element and are written once.
 fn wind(wind: &Wind, t: &mut Trace) {
     t.add("", wind.fixings.peak.steps.iter().copied());
     let fields = [
-        ("loaded area of fixings", "fixings", &wind.fixings),
-        ("loaded area of modules", "modules", &wind.modules),
+        (Quantity::FixingsLoadedArea, "fixings", &wind.fixings),
+        (Quantity::ModulesLoadedArea, "modules", &wind.modules),
     ];
     for (quantity, _, field) in fields {
         let step = |area: LoadedArea| Step::new(quantity, "A", area.area.m2(), "m²", area.source);
@@ -81,8 +88,8 @@ fn coefficients(on: &str, wind: &WindField, t: &mut Trace) {
         t.add(
             &format!("{on}/{}/{}", zone.direction.name(), zone.name),
             [
-                step("suction coefficient", "c_pe-", suction),
-                step("pressure coefficient", "c_pe+", pressure),
+                step(Quantity::SuctionCoefficient, "c_pe-", suction),
+                step(Quantity::PressureCoefficient, "c_pe+", pressure),
             ],
         );
     }
@@ -91,9 +98,9 @@ fn coefficients(on: &str, wind: &WindField, t: &mut Trace) {
 fn weight(weight: &Weight) -> [Step; 3] {
     const SOURCE: Source = Source::Other("mass times 9.81 m/s²");
     [
-        Step::new("weight of a module", "G_m", weight.module.kn(), "kN", SOURCE),
-        Step::new("weight of a clamp", "G_c", weight.clamp.kn(), "kN", SOURCE),
-        Step::new("weight of the rail", "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
+        Step::new(Quantity::ModuleWeight, "G_m", weight.module.kn(), "kN", SOURCE),
+        Step::new(Quantity::ClampWeight, "G_c", weight.clamp.kn(), "kN", SOURCE),
+        Step::new(Quantity::RailWeight, "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
     ]
 }
 
@@ -117,9 +124,9 @@ fn screw(job: &Job, footing: &Footing, name: &str, t: &mut Trace) {
     t.add(
         name,
         [
-            length("gap under the foot", "g", seat.gap, "packers and layers"),
-            length("length in the rafter", "t", seat.embedment, "geometry"),
-            length("threaded length", "l_ef", seat.threaded, "geometry"),
+            length(Quantity::GapUnderFoot, "g", seat.gap, "packers and layers"),
+            length(Quantity::LengthInRafter, "t", seat.embedment, "geometry"),
+            length(Quantity::ThreadedLength, "l_ef", seat.threaded, "geometry"),
         ],
     );
     let Ok(connection) = &footing.capacity else { return };
@@ -133,19 +140,21 @@ fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
     let Some(laid) = layout.segments().next() else { return };
     t.add("rail", job.rules.rail_steps(&laid.segment.limits.bending));
     let ratio = job.rail.deflection_ratio;
-    t.add("rail", [Step::new("span over deflection", "l/w", ratio, "", Source::Other("declared"))]);
+    t.add(
+        "rail",
+        [Step::new(Quantity::SpanOverDeflection, "l/w", ratio, "", Source::Other("declared"))],
+    );
 }
 
 fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
     let step = |quantity, symbol, length: Length| {
         Step::new(quantity, symbol, length.mm(), "mm", Source::Other("geometry of the covering"))
     };
-    let top = "top of the lower tile above the battens' underside";
     t.add(
         "",
         [
-            step("headlap", "H", stack::headlap(&job.covering)),
-            step(top, "z", stack::lower_tile_top(&job.covering)),
+            step(Quantity::Headlap, "H", stack::headlap(&job.covering)),
+            step(Quantity::LowerTileTop, "z", stack::lower_tile_top(&job.covering)),
         ],
     );
     for (i, footing) in layout.footings.iter().enumerate() {
@@ -154,8 +163,8 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
         t.add(
             &hook,
             [
-                step("clearance without packers", "c_0", footing.bare_clearance),
-                step("clearance with packers", "c", footing.clearance),
+                step(Quantity::ClearanceWithoutPackers, "c_0", footing.bare_clearance),
+                step(Quantity::ClearanceWithPackers, "c", footing.clearance),
             ],
         );
     }
@@ -167,7 +176,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
     const LEVER: Source = Source::Other("lever rule");
     let wind = &job.actions.wind.fixings;
     let height = job.load_height.mm();
-    let quantity = "slope force of modules above the bolts";
+    let quantity = Quantity::LoadHeight;
     t.add("rail", [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
     for module in layout.modules.iter().map(|module| &module.placed) {
         for patch in wind.patches(&module.rect) {
@@ -178,9 +187,9 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
             t.add(
                 &format!("{}/{}/{}", job.module_name(module), zone.direction.name(), zone.name),
                 [
-                    step("part of the module in the zone", "A_z", patch.area().m2(), "m²"),
-                    step("middle of that part along the eaves", "x_z", centre.x, "mm"),
-                    step("middle of that part up the slope", "y_z", centre.y, "mm"),
+                    step(Quantity::PatchArea, "A_z", patch.area().m2(), "m²"),
+                    step(Quantity::PatchAlong, "x_z", centre.x, "mm"),
+                    step(Quantity::PatchUp, "y_z", centre.y, "mm"),
                 ],
             );
         }
@@ -200,8 +209,8 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
         t.add(
             &line.id,
             [
-                Step::new("share of a force at mid-module", "s", line.share(middle), "", LEVER),
-                Step::new("normal force per slope force", "e_z/Δy", couple, "", LEVER),
+                Step::new(Quantity::ShareAtMiddle, "s", line.share(middle), "", LEVER),
+                Step::new(Quantity::CouplePerSlope, "e_z/Δy", couple, "", LEVER),
             ],
         );
         for module in carried {
@@ -213,8 +222,8 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
                 t.add(
                     &format!("{}/{name}/{direction}:{sense}", line.id),
                     [
-                        Step::new("wind at the left frame", "W_l", left, "kN", LEVER),
-                        Step::new("wind at the right frame", "W_r", right, "kN", LEVER),
+                        Step::new(Quantity::WindLeft, "W_l", left, "kN", LEVER),
+                        Step::new(Quantity::WindRight, "W_r", right, "kN", LEVER),
                     ],
                 );
             }
@@ -235,8 +244,8 @@ fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
                     t.add(
                         &format!("{hook}/{}", combination_name(job, case)),
                         [
-                            step("force square to the roof", "N", *normal),
-                            step("force down the slope", "S", *slope),
+                            step(Quantity::ForceSquareToRoof, "N", *normal),
+                            step(Quantity::ForceDownSlope, "S", *slope),
                         ],
                     );
                 }

@@ -3,6 +3,8 @@
 use crate::language::Words;
 use crate::model::remarks::Verdict;
 
+use super::answer::Element;
+
 /// A verdict in words.
 #[must_use]
 pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
@@ -14,8 +16,11 @@ pub const fn verdict(verdict: Verdict, words: &Words) -> &'static str {
     }
 }
 
-/// A utilisation that is rounded already, in per cent with one decimal.
+/// An element in words.
 #[must_use]
-pub fn percent(used: f64) -> String {
-    format!("{:.1} %", (used * 1000.0 - 1e-6).ceil() / 10.0 + 0.0)
+pub fn element(element: &Element, words: &Words) -> String {
+    match element {
+        Element::Named(id) => id.clone(),
+        Element::Rafter(rafter) => format!("{} {rafter}", words.rafter),
+    }
 }

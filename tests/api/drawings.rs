@@ -326,7 +326,8 @@ fn sheets_of_built_jobs_say_what_is_to_be_done() {
     for setting in settings {
         let name = format!("<th scope=\"row\">{}</th>", setting["id"].as_str().expect("an id"));
         assert!(table.contains(&name), "{name}");
-        let slot = format!("<td class=\"main\">{:.1}</td>", number(&setting["slot_mm"]));
+        let slot = format!("{:.1}", number(&setting["slot_mm"])).replace('.', ",");
+        let slot = format!("<td class=\"main\">{slot}</td>");
         assert!(table.contains(&slot), "{slot}");
     }
     let answer = post("/v1/rechecks", BUILT.as_bytes()).json();

@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, Reply, SURVEY, example, list, send};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, SURVEY, example, list, send};
 
 const JSON: (&str, &str) = ("content-type", "application/json");
 
@@ -17,8 +17,8 @@ fn parted(answer: &Value) -> (Vec<String>, Value) {
         match value {
             Value::Object(members) => {
                 for (name, member) in members {
-                    let sentence =
-                        ["message", "said", "why", "text", "reason"].contains(&name.as_str());
+                    let sentence = ["message", "said", "why", "text", "reason", "quantity"]
+                        .contains(&name.as_str());
                     if let (true, Value::String(said)) = (sentence, &mut *member) {
                         out.push(std::mem::take(said));
                     }
@@ -67,6 +67,40 @@ fn findings_speak_the_language_of_the_caller_and_nothing_else_changes() {
     assert!(german["warnings"][0]["message"].as_str().expect("a sentence").starts_with("Diese"));
 }
 
+/// The parts' reasons and the names of the trace are said in German, each of them; what is cited and
+/// what is computed stays as it is.
+#[test]
+fn reasons_of_parts_and_quantities_of_the_trace_are_said_in_the_language_of_the_caller() {
+    for (path, body) in [
+        ("/v1/layouts", BARN),
+        ("/v1/layouts", COTTAGE),
+        ("/v1/rechecks", BUILT),
+        ("/v1/surveys", SURVEY),
+        ("/v1/actions", ACTIONS),
+    ] {
+        let traced = if path == "/v1/actions" { "" } else { "&trace=full" };
+        let spoken = |tag: &str| post(&format!("{path}?lang={tag}{traced}"), &[], body).json();
+        let (english, german) = (spoken("en"), spoken("de"));
+        assert_eq!(parted(&english).1, parted(&german).1, "{path}");
+        let named = |answer: &Value| -> Vec<String> {
+            let quantities = list(&answer["trace"]).iter().map(|l| l["quantity"].to_string());
+            let lines = answer["parts"]["lines"].as_array().into_iter().flatten();
+            quantities.chain(lines.map(|line| line["why"].to_string())).collect()
+        };
+        let (names, namen) = (named(&english), named(&german));
+        assert_eq!(names.len(), namen.len(), "{path}");
+        assert!(names.len() > 10, "{path}: {}", names.len());
+        for (english, german) in names.iter().zip(&namen) {
+            assert_ne!(english, german, "{path}");
+        }
+    }
+    let german = post("/v1/layouts?lang=de&trace=full", &[], BARN).json();
+    assert_eq!(german["trace"][0]["quantity"], "Schneelast am Boden");
+    let hooks = list(&german["parts"]["lines"]).iter().find(|line| line["kind"] == "hook");
+    let why = hooks.expect("hooks")["why"].as_str().expect("a reason");
+    assert!(why.ends_with(" Schienen"), "{why}");
+}
+
 #[test]
 fn sentences_take_imperial_figures_and_members_keep_their_units() {
     let metric = post("/v1/layouts", &[], BARN).json();
@@ -79,6 +113,33 @@ fn sentences_take_imperial_figures_and_members_keep_their_units() {
     let messages: Vec<&str> =
         list(&imperial["warnings"]).iter().filter_map(|w| w["message"].as_str()).collect();
     assert!(messages.iter().any(|message| message.contains(" in ")), "{messages:?}");
+}
+
+/// What is used most is named in words, and figures with a unit have the comma: those that keep the
+/// point stand in what is cited or in the request.
+#[test]
+fn german_paper_names_checks_in_german_and_writes_decimal_commas() {
+    for (job, query) in [(BARN, ""), (BARN, "view=section&"), (COTTAGE, "")] {
+        let form = if query.is_empty() { "text/html" } else { "image/svg+xml" };
+        let path = format!("/v1/layouts?{query}lang=de");
+        let paper = post(&path, &[("accept", form)], job).text().to_owned();
+        let mut commas = 0;
+        for unit in [" %", " mm", " kN", " kg", "°"] {
+            for (at, _) in paper.match_indices(unit) {
+                let before = &paper[..at];
+                let figure = before.rsplit([' ', '>', '(', '\n']).next().unwrap_or_default();
+                assert!(
+                    figure.parse::<u64>().is_ok() || figure.parse::<f64>().is_err(),
+                    "{figure}"
+                );
+                let comma = figure.contains(',');
+                commas += usize::from(comma && figure.replace(',', ".").parse::<f64>().is_ok());
+            }
+        }
+        assert!(commas > 0, "{path}: no figure was found");
+    }
+    let sheet = post("/v1/layouts?lang=de", &[("accept", "text/html")], BARN);
+    assert!(sheet.text().contains(" · A3-2, Schrauben, <code>uls:"), "the most used hook");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use std::ops::Index;
 
-use crate::checks::{Check, Governing};
+use crate::checks::{Check, Governing, most_used};
 use crate::mechanics::sweep::Deflection;
 use crate::units::Force;
 
@@ -43,19 +43,32 @@ impl HookResult {
         screw_shear: Force::ZERO,
     };
 
+    /// Every check of a hook with what governs it. A field that is none is named here as such.
+    #[must_use]
+    pub const fn by_check(&self) -> [(Check, Governing); 4] {
+        let Self {
+            hook,
+            screws,
+            timber,
+            clearance,
+            normal: _,
+            slope: _,
+            service_press: _,
+            screw_pull: _,
+            screw_shear: _,
+        } = *self;
+        [
+            (Check::Hook, hook),
+            (Check::Screws, screws),
+            (Check::FootBearing, timber),
+            (Check::Clearance, clearance),
+        ]
+    }
+
     /// The check that governs this hook.
     #[must_use]
     pub fn governing(&self) -> (Check, Governing) {
-        [
-            (Check::Hook, self.hook),
-            (Check::Screws, self.screws),
-            (Check::FootBearing, self.timber),
-            (Check::Clearance, self.clearance),
-        ]
-        .into_iter()
-        .fold((Check::Hook, Governing::NONE), |best, next| {
-            if next.1.utilisation > best.1.utilisation { next } else { best }
-        })
+        most_used(self.by_check()).unwrap_or((Check::Hook, Governing::NONE))
     }
 }
 
@@ -97,19 +110,27 @@ impl Index<usize> for Forces {
 }
 
 impl SegmentResult {
+    /// Every check of the rail with what governs it. A field that is none is named here as such.
+    #[must_use]
+    pub const fn by_check(&self) -> [(Check, Governing); 2] {
+        let Self { hooks: _, forces: _, bending, deflection, deflected: _ } = self;
+        [(Check::RailBending, *bending), (Check::RailDeflection, *deflection)]
+    }
+
+    /// Every check of the rail and of its hooks; the hook's index when it is one of a hook.
+    pub fn checks(&self) -> impl Iterator<Item = ((Check, Option<usize>), Governing)> {
+        let of_rail = self.by_check().map(|(check, governing)| ((check, None), governing));
+        let of_hooks = self.hooks.iter().enumerate().flat_map(|(h, hook)| {
+            hook.by_check().map(|(check, governing)| ((check, Some(h)), governing))
+        });
+        of_rail.into_iter().chain(of_hooks)
+    }
+
     /// The check that governs the segment; the hook's index when it is one of a hook.
     #[must_use]
     pub fn governing(&self) -> (Check, Governing, Option<usize>) {
-        let mut best = (Check::RailBending, self.bending, None);
-        if self.deflection.utilisation > best.1.utilisation {
-            best = (Check::RailDeflection, self.deflection, None);
-        }
-        for (i, result) in self.hooks.iter().enumerate() {
-            let (check, governing) = result.governing();
-            if governing.utilisation > best.1.utilisation {
-                best = (check, governing, Some(i));
-            }
-        }
-        best
+        let ((check, hook), governing) =
+            most_used(self.checks()).unwrap_or(((Check::RailBending, None), self.bending));
+        (check, governing, hook)
     }
 }

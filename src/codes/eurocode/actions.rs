@@ -8,6 +8,7 @@ use super::en1991_1_4_2005::{EN1991_1_4, coefficients};
 use super::site_steps::{PRESSURE, ground_snow_step, peak_pressure_step};
 use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     Building, Combination, CombinationBasis, Direction, GroundSnow, LoadDuration, LoadedArea,
     NetCoefficients, OnSlope, PeakPressure, SiteFault, SiteField, Situation, Snow, SnowConditions,
@@ -46,6 +47,11 @@ pub(super) fn peak_pressure(
     if ways.into_iter().filter(|given| *given).count() != 1 {
         return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);
     }
+    if site.peak.is_some() && site.orography.is_some() {
+        let pair = [SiteField::Orography, SiteField::PeakPressure];
+        let fault = |[field, beside]: [SiteField; 2]| field.with(Trouble::Included { beside });
+        return Err(vec![fault(pair), fault([pair[1], pair[0]])]);
+    }
     match site.peak {
         Some(pressure) => Ok(PeakPressure {
             pressure,
@@ -78,27 +84,27 @@ pub(super) fn snow(
     let of_clause = |number| Source::Clause(clause(number));
     let mut steps = ground.steps.clone();
     steps.extend([
-        Step::new("snow shape coefficient", "mu_1", shape, "", of_clause("Table 5.2")),
+        Step::new(Quantity::SnowShape, "mu_1", shape, "", of_clause("Table 5.2")),
         Step::new(
-            "exposure coefficient",
+            Quantity::Exposure,
             "C_e",
             c_e.value,
             "",
             Source::given_or(c_e.by_caller, clause("5.2(7)")),
         ),
         Step::new(
-            "thermal coefficient",
+            Quantity::Thermal,
             "C_t",
             c_t.value,
             "",
             Source::given_or(c_t.by_caller, clause("5.2(8)")),
         ),
-        Step::new("snow load on the roof", "s", s.kn_per_m2(), PRESSURE, of_clause("Eq. (5.1)")),
+        Step::new(Quantity::RoofSnow, "s", s.kn_per_m2(), PRESSURE, of_clause("Eq. (5.1)")),
     ]);
     steps.extend(on_slope_steps(&on_slope, of_clause("5.2(5)")));
     if let Some(load) = exceptional_ground {
         let source = of_clause("Eq. (4.1)");
-        let quantity = "exceptional ground snow";
+        let quantity = Quantity::ExceptionalGroundSnow;
         steps.push(Step::new(quantity, "s_Ad", load.kn_per_m2(), PRESSURE, source));
     }
     Snow {
@@ -119,8 +125,8 @@ pub(super) fn snow(
 
 fn on_slope_steps(on: &OnSlope, source: Source) -> [Step; 2] {
     [
-        Step::new("snow square to the slope", "s cos²α", on.normal.kn_per_m2(), PRESSURE, source),
-        Step::new("snow down the slope", "s cosα sinα", on.slope.kn_per_m2(), PRESSURE, source),
+        Step::new(Quantity::SnowSquareToSlope, "s cos²α", on.normal.kn_per_m2(), PRESSURE, source),
+        Step::new(Quantity::SnowDownSlope, "s cosα sinα", on.slope.kn_per_m2(), PRESSURE, source),
     ]
 }
 

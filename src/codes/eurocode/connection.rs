@@ -12,6 +12,7 @@ use super::en1995_1_1_2004::{EN1995, screws_spacing};
 use super::members::{duration_factor, partial_factor};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::Timber;
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
@@ -75,24 +76,36 @@ impl Capacity {
         let lateral = Source::Case(Clause::new(EN1995, "8.2.3 with gap"), self.lateral.mode);
         [
             Step::new(
-                "withdrawal parameter",
+                Quantity::WithdrawalParameter,
                 "f_ax,k",
                 parameter.n_per_mm2(),
                 "N/mm²",
                 parameter_from,
             ),
-            Step::new("withdrawal", "F_ax,Rk", self.withdrawal.kn(), "kN", clause(equation)),
-            Step::new("tension", "F_tens,k", self.tension.kn(), "kN", Source::Other("declared")),
             Step::new(
-                "embedment strength",
+                Quantity::Withdrawal,
+                "F_ax,Rk",
+                self.withdrawal.kn(),
+                "kN",
+                clause(equation),
+            ),
+            Step::new(
+                Quantity::Tension,
+                "F_tens,k",
+                self.tension.kn(),
+                "kN",
+                Source::Other("declared"),
+            ),
+            Step::new(
+                Quantity::EmbedmentStrength,
                 "f_h,k",
                 self.embedment_strength.n_per_mm2(),
                 "N/mm²",
                 clause("8.3.1.1, 8.5.1.1"),
             ),
-            Step::new("lateral capacity", "F_v,Rk", self.lateral.force.kn(), "kN", lateral),
-            Step::new("group factor", "n_ef/n", self.group, "", clause("Eq. (8.41)")),
-            Step::new("row factor", "n_ef/n", self.row, "", clause("Table 8.1")),
+            Step::new(Quantity::LateralCapacity, "F_v,Rk", self.lateral.force.kn(), "kN", lateral),
+            Step::new(Quantity::GroupFactor, "n_ef/n", self.group, "", clause("Eq. (8.41)")),
+            Step::new(Quantity::RowFactor, "n_ef/n", self.row, "", clause("Table 8.1")),
         ]
     }
 }
@@ -101,8 +114,8 @@ impl Capacity {
 pub(super) const fn steps(resistance: &ScrewResistance) -> [Step; 2] {
     let clause = Source::clause(EN1995, "2.4.3");
     [
-        Step::new("design pull", "F_ax,Rd", resistance.pull.kn(), "kN", clause),
-        Step::new("design shear", "F_v,Rd", resistance.shear.kn(), "kN", clause),
+        Step::new(Quantity::DesignPull, "F_ax,Rd", resistance.pull.kn(), "kN", clause),
+        Step::new(Quantity::DesignShear, "F_v,Rd", resistance.shear.kn(), "kN", clause),
     ]
 }
 

@@ -6,6 +6,7 @@ use super::en1995_1_1_2004::timber::{self, ServiceClass, Support};
 use super::en1999_1_1_2007::{self as aluminium, EN1999};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{BearingTimber, Combination, RailResistance, Situation};
 use crate::roof::BearingFace;
 use crate::units::{Force, Length, Moment, SectionModulus, Stress};
@@ -88,7 +89,7 @@ pub(super) fn rail(
 pub(super) const fn rail_steps(resistance: &RailResistance) -> [Step; 2] {
     let clause = Source::clause(EN1999, "6.2.5");
     [
-        Step::new("design moment, normal", "M_n,Rd", resistance.normal.knm(), "kN·m", clause),
-        Step::new("design moment, slope", "M_s,Rd", resistance.slope.knm(), "kN·m", clause),
+        Step::new(Quantity::DesignMomentNormal, "M_n,Rd", resistance.normal.knm(), "kN·m", clause),
+        Step::new(Quantity::DesignMomentSlope, "M_s,Rd", resistance.slope.knm(), "kN·m", clause),
     ]
 }

@@ -3,6 +3,7 @@
 
 use super::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::units::Pressure;
 
 /// Unit of loads on areas.
@@ -10,16 +11,16 @@ pub(super) const PRESSURE: &str = "kN/m²";
 
 /// Snow on the ground with its provenance.
 pub(super) const fn ground_snow_step(load: Pressure, source: Source) -> Step {
-    Step::new("ground snow load", "s_k", load.kn_per_m2(), PRESSURE, source)
+    Step::new(Quantity::GroundSnow, "s_k", load.kn_per_m2(), PRESSURE, source)
 }
 
 /// Peak pressure with its provenance.
 pub(super) const fn peak_pressure_step(pressure: Pressure, source: Source) -> Step {
-    Step::new("peak velocity pressure", "q_p", pressure.kn_per_m2(), PRESSURE, source)
+    Step::new(Quantity::PeakVelocityPressure, "q_p", pressure.kn_per_m2(), PRESSURE, source)
 }
 
 /// Basic velocity pressure with its provenance.
 pub(super) const fn basic_pressure_step(pressure: Pressure) -> Step {
     let source = Source::clause(EN1991_1_4, "Eq. (4.10)");
-    Step::new("basic velocity pressure", "q_b", pressure.kn_per_m2(), PRESSURE, source)
+    Step::new(Quantity::BasicVelocityPressure, "q_b", pressure.kn_per_m2(), PRESSURE, source)
 }

@@ -95,6 +95,11 @@ pub enum Trouble {
         /// The ways, each with the fields it needs.
         instead: &'static [&'static [SiteField]],
     },
+    /// It contradicts another, because the effect of one is part of the other.
+    Included {
+        /// The other.
+        beside: SiteField,
+    },
     /// A rule does not cover its value; the `instead` fields would do without it.
     Silent {
         /// The rule.

@@ -1,10 +1,11 @@
 //! What is set out on the slope: modules, rails, hooks.
 
-use crate::drawing::canvas::{ALARM, Canvas, INK, N, Pen};
+use crate::drawing::canvas::{ALARM, Canvas, INK, Pen};
 use crate::drawing::marks::{self, HookMark, RADIUS};
 use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL, SMALL};
 use crate::geometry::Rect;
+use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::laid::{Layout, Rail};
 
@@ -76,7 +77,13 @@ pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
 }
 
 /// The hooks that belong to the window: their signs.
-pub fn hooks(canvas: &mut Canvas, view: &View, marks: &[HookMark], worst: Option<&str>) {
+pub fn hooks(
+    canvas: &mut Canvas,
+    view: &View,
+    marks: &[HookMark],
+    worst: Option<&str>,
+    words: &Words,
+) {
     let reach = RADIUS + 4.0;
     for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
         let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
@@ -84,9 +91,9 @@ pub fn hooks(canvas: &mut Canvas, view: &View, marks: &[HookMark], worst: Option
         let title = format!(
             "{}: x {} mm, y {} mm, {}",
             mark.id,
-            N(mark.x),
-            N(mark.y),
-            marks::percent(mark.used)
+            words.number(mark.x, 2),
+            words.number(mark.y, 2),
+            words.used(mark.used, 0)
         );
         canvas.begin_group(&mark.id, &title);
         // The foot sits on the rafter axis, the arm may stand beside it.
@@ -107,14 +114,14 @@ pub fn hook_labels(
     view: &View,
     marks: &[HookMark],
     worst: Option<&str>,
-    text: HookText,
+    (text, words): (HookText, &Words),
 ) {
     for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
         let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
         let ink = if worst == Some(mark.id.as_str()) { ALARM } else { INK };
         let name = Label::new(mark.id.clone(), [x, y]).bold();
         let used = (text == HookText::NameAndUtilisation)
-            .then(|| (Label::new(marks::percent(mark.used), [x, y]), 1.0));
+            .then(|| (Label::new(words.used(mark.used, 0), [x, y]), 1.0));
         for (label, side) in std::iter::once((name, -1.0)).chain(used) {
             let near = RADIUS + 5.0 + NORMAL * 0.62;
             let places = (0..40).map(f64::from).flat_map(|step| {

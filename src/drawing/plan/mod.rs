@@ -172,7 +172,7 @@ impl Sheet<'_> {
         let top = heading_end + ABOVE.max(beyond[0] + 20.0);
         let view = View { left, top, scale, window };
 
-        let worst = marks::most_used(marks).map(|mark| mark.id.as_str());
+        let worst = marks::most_used(layout, marks).map(|mark| mark.id.as_str());
         let direction = zones::governing(job, layout, marks);
         let zones: Vec<&ZoneOnSlope> =
             direction.map_or_else(Vec::new, |direction| zones::of(job, direction));
@@ -190,15 +190,15 @@ impl Sheet<'_> {
         if is_part {
             canvas.end_window();
         }
-        array::hooks(&mut canvas, &view, marks, worst);
+        array::hooks(&mut canvas, &view, marks, worst, words);
 
         let bottom = view.frame().y[1];
         let figures_end = self.dimensions(&mut canvas, &view, &heights);
-        array::hook_labels(&mut canvas, &view, marks, worst, self.text);
+        array::hook_labels(&mut canvas, &view, marks, worst, (self.text, words));
         array::rail_labels(&mut canvas, &view, layout);
         roof::obstacle_labels(&mut canvas, &view, job, words);
         zones::labels(&mut canvas, &view, &zones, |zone| {
-            format!("{} {}", zone.name, zones::coefficient(zone.coefficients.suction))
+            format!("{} {}", zone.name, words.figure(zone.coefficients.suction, 2))
         });
         array::module_labels(&mut canvas, &view, job, layout);
 

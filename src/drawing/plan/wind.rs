@@ -94,8 +94,8 @@ impl Plan<'_> {
             let text = format!(
                 "{}  {} / {}",
                 zone.name,
-                zones::coefficient(zone.coefficients.suction),
-                zones::coefficient(zone.coefficients.pressure)
+                self.words.figure(zone.coefficients.suction, 2),
+                self.words.figure(zone.coefficients.pressure, 2)
             );
             if !listed.contains(&text) {
                 listed.push(text);

@@ -14,7 +14,7 @@ use super::view::View;
 
 /// Wind of the combination the hook used most is governed by, or else the wind that lifts most.
 pub fn governing(job: &Job, layout: &Layout, marks: &[HookMark]) -> Option<Direction> {
-    let governing = marks::most_used(marks).and_then(|mark| {
+    let governing = marks::most_used(layout, marks).and_then(|mark| {
         let [r, s, h] = mark.at;
         let result = layout.rails[r].segments[s].result.as_ref()?;
         let combination = result.hooks[h].governing().1.combination;
@@ -92,9 +92,4 @@ fn places(label: &Label, Rect { x, y }: &Rect) -> Vec<[f64; 2]> {
             shares().map(move |along| [x[0] + half + spare[0] * along, y[0] + high + spare[1] * up])
         })
         .collect()
-}
-
-/// A coefficient as it is written.
-pub fn coefficient(value: f64) -> String {
-    format!("{value:.2}").replace('-', "−")
 }

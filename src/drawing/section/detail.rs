@@ -59,13 +59,13 @@ pub fn draw(
         up(canvas, x, [upper, lower]);
         if lower - upper > NORMAL * 1.5 {
             let middle = [x + 6.0, f64::midpoint(upper, lower)];
-            canvas.label(Label::new(format!("{gap:.1}"), middle).from_start());
+            canvas.label(Label::new(words.figure(*gap, 1), middle).from_start());
         }
         x += 64.0;
     }
     let mut y = top + 24.0 + high * DETAIL + 22.0;
     for (gap, when) in &figures {
-        let text = format!("{} {when}: {gap:.1} mm", words.clearance);
+        let text = format!("{} {when}: {} mm", words.clearance, words.figure(*gap, 1));
         canvas.label(Label::new(text, [left, y]).bold().from_start());
         y += NORMAL * 1.5;
     }

@@ -14,7 +14,7 @@ use super::shape::{Shape, View};
 pub fn pitch(canvas: &mut Canvas, job: &Job, words: &Words, [x, y]: [f64; 2], right: f64) {
     let rise = job.roof.pitch.tan().min(1.6);
     let (run, high) = (54.0 / rise.max(1.0), 54.0 * rise / rise.max(1.0));
-    let text = format!("{} {:.1}°", words.pitch, job.roof.pitch.deg());
+    let text = format!("{} {}°", words.pitch, words.figure(job.roof.pitch.deg(), 1));
     let label = Label::new(text, [x + run + 8.0, y + high - 8.0]).from_start();
     let beyond = (label.bounds().x[1] - right).max(0.0);
     let x = x - beyond;

@@ -71,24 +71,24 @@ pub fn hook(
     let profile = format!("{} {:.0} × {:.0}", words.rail, 2.0 * half, 2.0 * half);
     key.add(canvas, view.at(rail[0] - 14.0, shape.bolt + half - 4.0), profile);
     let middle = f64::midpoint(lip, shape.foot[0]);
-    let arm_text = format!("{} {:.0} × {thick:.0}", words.arm, hook.arm_width.mm());
+    let arm_text = format!("{} {:.0} × {}", words.arm, hook.arm_width.mm(), words.number(thick, 1));
     let on_arm = arm - shape.slope * (middle - lip) + thick / 2.0;
     key.add(canvas, view.at(middle, on_arm + 30.0), arm_text);
     canvas.line(&DIMENSION, &[view.at(middle, on_arm + 23.0), view.at(middle, on_arm)]);
     let foot = format!(
-        "{} {:.0} × {:.0} × {:.0}",
+        "{} {:.0} × {:.0} × {}",
         words.foot,
         hook.foot.width.mm(),
         hook.foot.length.mm(),
-        hook.foot.thickness.mm()
+        words.number(hook.foot.thickness.mm(), 1)
     );
     key.add(canvas, view.at(f64::midpoint(shape.foot[0], shape.foot[1]), plate + 12.0), foot);
     let screw = format!(
-        "{} {} × {:.0} × {:.0}, {} {:.0}",
+        "{} {} × {} × {}, {} {:.0}",
         words.screws,
         hook.foot.screws.len(),
-        job.screw.diameter.mm(),
-        job.screw.length.mm(),
+        words.number(job.screw.diameter.mm(), 1),
+        words.number(job.screw.length.mm(), 1),
         words.embedment,
         footing.seat.embedment.mm()
     );
@@ -96,7 +96,7 @@ pub fn hook(
     let depth = -job.roof.layers.under_foot.mm() - 34.0;
     key.add(canvas, view.at(shape.foot[0] + last + 16.0, depth), screw);
     let stack: Vec<String> =
-        footing.packers.iter().flatten().map(|p| format!("{:.0}", p.mm())).collect();
+        footing.packers.iter().flatten().map(|p| words.number(p.mm(), 1)).collect();
     let text = if stack.is_empty() { words.no_packers.to_owned() } else { stack.join(" + ") };
     let beside = view.at(shape.foot[1] + 12.0, shape.packed / 2.0 + 4.0);
     key.add(canvas, beside, format!("{}: {text}", words.packers));

@@ -58,7 +58,7 @@ pub fn draw(
     let marks = marks::hook_marks(job, layout);
     let mark = match hook {
         Some(id) => marks.iter().find(|mark| mark.id == id).ok_or(CannotDraw::NoSuchHook)?,
-        None => marks::most_used(&marks).ok_or(CannotDraw::NoHook)?,
+        None => marks::most_used(layout, &marks).ok_or(CannotDraw::NoHook)?,
     };
     let words = language.words();
     let [r, s, h] = mark.at;
@@ -94,7 +94,7 @@ fn paper(
         canvas.label(Label::new(line, [EDGE, y]).size(LARGE).bold().from_start());
         y += LARGE * 1.35;
     }
-    let used = format!("{} · {}", marks::percent(mark.used), words.section_note);
+    let used = format!("{} · {}", words.used(mark.used, 0), words.section_note);
     for line in text::wrap(&used, NORMAL, room) {
         canvas.label(Label::new(line, [EDGE, y]).from_start());
         y += NORMAL * 1.6;

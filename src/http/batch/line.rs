@@ -9,16 +9,11 @@ use serde_json::Value;
 use utoipa::ToSchema;
 
 use crate::http::check::fault::{BodyFault, MOST_FAULTS};
-use crate::http::check::{self, Checkable, Contract, Parsed, Shape, checkable};
-use crate::http::job::{self, Kind};
+use crate::http::check::{self, Checkable, Parsed, Shape, checkable};
 use crate::http::problem::{Problem, ProblemCode};
-use crate::model::actions::{ActionsAnswer, ActionsRequest};
-use crate::model::batch::{BatchSummary, JobKind};
+use crate::http::routes::{JobKind, LineResult};
+use crate::model::batch::BatchSummary;
 use crate::model::fault::Fault;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
-use crate::model::recheck::{RecheckAnswer, RecheckRequest};
-use crate::model::remarks::Verdict;
-use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
 
@@ -74,61 +69,11 @@ pub struct LineAnswer {
     problem: Option<Problem>,
 }
 
-/// The answer to a job of any kind.
-#[derive(Debug, Serialize, ToSchema)]
-#[serde(untagged)]
-pub enum LineResult {
-    /// Of a layout.
-    Layout(Box<LayoutAnswer>),
-    /// Of a recheck.
-    Recheck(Box<RecheckAnswer>),
-    /// Of a survey.
-    Survey(Box<SurveyAnswer>),
-    /// Of a question for the actions.
-    Actions(Box<ActionsAnswer>),
-}
-
-impl LineResult {
-    fn verdict(&self) -> Option<Verdict> {
-        match self {
-            Self::Layout(answer) => Some(answer.verdict),
-            Self::Recheck(answer) => Some(answer.verdict),
-            Self::Survey(answer) => Some(answer.recheck.verdict),
-            Self::Actions(_) => None,
-        }
-    }
-}
-
 /// The last line of the answer.
 #[derive(Debug, Serialize, ToSchema)]
 pub struct SummaryLine {
     /// What became of all lines.
     pub summary: BatchSummary,
-}
-
-/// Every kind of job and what runs it: a new kind is a row here and in [`JobKind`].
-impl JobKind {
-    fn contract(self) -> &'static Contract {
-        match self {
-            Self::Layout => LayoutRequest::contract(),
-            Self::Recheck => RecheckRequest::contract(),
-            Self::Survey => SurveyRequest::contract(),
-            Self::Actions => ActionsRequest::contract(),
-        }
-    }
-
-    fn answer(self, job: Value, options: Options) -> Result<LineResult, Problem> {
-        match self {
-            Self::Layout => run::<LayoutRequest>(job, options).map(LineResult::Layout),
-            Self::Recheck => run::<RecheckRequest>(job, options).map(LineResult::Recheck),
-            Self::Survey => run::<SurveyRequest>(job, options).map(LineResult::Survey),
-            Self::Actions => run::<ActionsRequest>(job, options).map(LineResult::Actions),
-        }
-    }
-}
-
-fn run<R: Kind>(job: Value, options: Options) -> Result<Box<R::Answer>, Problem> {
-    job::answer_checked::<R>(check::typed(job)?, &options).map(Box::new)
 }
 
 /// Writes what becomes of a line, with a line feed, and accounts for it.
@@ -214,8 +159,8 @@ fn read_and_run(
 /// it is held against its own description.
 fn line_shape() -> &'static Shape {
     static SHAPE: LazyLock<Shape> = LazyLock::new(|| {
-        let jobs = JobKind::ALL.map(|kind| kind.contract().shape());
-        BatchLine::contract().shape().clone().with_member("job", jobs.into_iter())
+        let jobs = JobKind::ALL.iter().map(|kind| kind.contract().shape());
+        BatchLine::contract().shape().clone().with_member("job", jobs)
     });
     &SHAPE
 }

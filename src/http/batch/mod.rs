@@ -25,7 +25,7 @@ use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
 
-pub use line::{BatchLine, BatchOutput, LineAnswer, LineResult, SummaryLine};
+pub use line::{BatchLine, BatchOutput, LineAnswer, SummaryLine};
 use source::{End, Source, Taken};
 
 /// Most bytes of input one worker takes at a time, save for a single longer line.

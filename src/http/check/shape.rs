@@ -81,6 +81,7 @@ impl Shape {
 mod tests {
     use super::*;
     use crate::http::description;
+    use crate::http::routes::JobKind;
 
     fn unbounded(shape: &Shape, at: &str, found: &mut Vec<String>) {
         for (name, member) in &shape.members {
@@ -96,14 +97,13 @@ mod tests {
 
     #[test]
     fn every_list_a_request_can_have_has_a_limit() {
-        let description = description::openapi_value();
-        for name in ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"] {
-            let shape = Shape::of(description, name);
+        for kind in JobKind::ALL {
+            let shape = kind.contract().shape();
             let (_, most) = shape.members["roof"].members["outline_mm"].list().expect("a list");
-            assert_eq!(most, 100, "{name}");
+            assert_eq!(most, 100, "{kind:?}");
             let mut found = Vec::new();
-            unbounded(&shape, "", &mut found);
-            assert_eq!(found, Vec::<String>::new(), "{name}");
+            unbounded(shape, "", &mut found);
+            assert_eq!(found, Vec::<String>::new(), "{kind:?}");
         }
     }
 

@@ -1,11 +1,11 @@
 use serde_json::{Value, json};
 
 use super::*;
-use crate::http::examples::EXAMPLE_JOB;
+use crate::http::job::Kind;
 use crate::model::layout::LayoutRequest;
 
 fn example() -> Value {
-    serde_json::from_str(EXAMPLE_JOB).expect("the example is JSON")
+    serde_json::from_str(LayoutRequest::EXAMPLE).expect("the example is JSON")
 }
 
 fn faults(bytes: &[u8]) -> Vec<Fault> {
@@ -32,8 +32,11 @@ fn not_json(bytes: &[u8]) -> (usize, usize, String) {
 
 #[test]
 fn the_example_passes_and_counts_may_be_written_with_a_point() {
-    assert_eq!(faults(EXAMPLE_JOB.as_bytes()), []);
-    assert_eq!(faults(EXAMPLE_JOB.replace("\"rows\": 2", "\"rows\": 2.0").as_bytes()), []);
+    assert_eq!(faults(LayoutRequest::EXAMPLE.as_bytes()), []);
+    assert_eq!(
+        faults(LayoutRequest::EXAMPLE.replace("\"rows\": 2", "\"rows\": 2.0").as_bytes()),
+        []
+    );
 }
 
 #[test]
@@ -50,7 +53,7 @@ fn syntax_faults_have_line_and_column() {
 fn what_cannot_be_in_a_request_is_not_kept() {
     let deep = ["[".repeat(400_000), "]".repeat(400_000)].concat();
     assert_eq!(faults(deep.as_bytes()).len(), 1, "a list is no request");
-    let text = EXAMPLE_JOB.replacen('{', &format!("{{\"deep\": {deep},"), 1);
+    let text = LayoutRequest::EXAMPLE.replacen('{', &format!("{{\"deep\": {deep},"), 1);
     let found = faults(text.as_bytes());
     assert_eq!(found.len(), 1);
     assert_eq!((&*found[0].pointer, found[0].code), ("/deep", FaultCode::UnknownField));
@@ -70,8 +73,8 @@ fn a_list_too_long_is_told_with_its_length_and_read_no_further() {
 
 #[test]
 fn a_member_given_twice_is_a_fault_at_its_place() {
-    let text =
-        EXAMPLE_JOB.replace("\"pitch_deg\": 42.0,", "\"pitch_deg\": 42.0, \"pitch_deg\": 30,");
+    let text = LayoutRequest::EXAMPLE
+        .replace("\"pitch_deg\": 42.0,", "\"pitch_deg\": 42.0, \"pitch_deg\": 30,");
     let found = faults(text.as_bytes());
     assert_eq!(found.len(), 1);
     assert_eq!(found[0].pointer, "/roof/pitch_deg");
@@ -143,8 +146,9 @@ fn of_alternatives_the_one_of_the_same_type_is_explained() {
 
 #[test]
 fn faults_found_later_are_put_in_the_same_order() {
-    let (_, order) =
-        read::<LayoutRequest>(EXAMPLE_JOB.as_bytes()).expect("the example passes").into_parts();
+    let (_, order) = read::<LayoutRequest>(LayoutRequest::EXAMPLE.as_bytes())
+        .expect("the example passes")
+        .into_parts();
     let fault = |pointer: &str| Fault::new(pointer, FaultCode::Contradiction, "planted");
     let sorted = order.sort(vec![
         fault("/wishes"),

@@ -3,15 +3,15 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use crate::http::examples::EXAMPLE_JOB;
 use crate::http::job;
+use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::remarks::Severity;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, View};
-use crate::service::wording::{percent, verdict};
+use crate::service::wording::verdict;
 
 /// Script of the start page, served as a file of its own: the page allows no other.
 pub(super) const SCRIPT: &str = include_str!("page.js");
@@ -102,7 +102,7 @@ fn worked_job() -> Markup {
 
 /// Answer and drawing of the example job.
 fn example() -> Result<(LayoutAnswer, String), Problem> {
-    let bytes = EXAMPLE_JOB.as_bytes();
+    let bytes = LayoutRequest::EXAMPLE.as_bytes();
     let answer = job::answer::<LayoutRequest>(bytes, &Options::default())?;
     let file = job::shown::<LayoutRequest>(bytes, |request, digest| {
         request.drawing(digest, &View::Slope, Language::English)
@@ -119,7 +119,7 @@ fn summary(answer: &LayoutAnswer) -> Markup {
         ("Verdict", verdict(answer.verdict, words).to_owned()),
         (
             "Highest utilisation",
-            format!("{} ({}, {})", percent(used.max), used.element, used.check),
+            format!("{} ({}, {})", words.used(used.max, 1), used.element, used.check),
         ),
         (
             "Hooks",
@@ -174,7 +174,7 @@ fn request_form() -> Markup {
                 }
                 label for="text" { "The whole request, JSON" }
                 textarea #text rows="22" spellcheck="false" autocomplete="off"
-                    aria-describedby="help" { (EXAMPLE_JOB.trim_end()) }
+                    aria-describedby="help" { (LayoutRequest::EXAMPLE.trim_end()) }
                 p #help .note {
                     "Ctrl + Enter computes. With a file: "
                     code { "curl --json @job.json localhost:8080/v1/layouts" }

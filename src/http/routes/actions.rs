@@ -6,16 +6,13 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::checkable;
-use crate::http::examples::example_actions;
+use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::{Spoken, SpokenParameters};
 use crate::http::representation;
 use crate::http::responses::JobProblems;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::service::request::Options;
-
-checkable!(ActionsRequest);
 
 /// Show what acts on a slope, with every number and clause
 ///
@@ -28,7 +25,7 @@ checkable!(ActionsRequest);
     request_body(
         content = ActionsRequest, content_type = "application/json",
         description = "Site, building and module.",
-        example = json!(example_actions()),
+        example = json!(ActionsRequest::example()),
     ),
     responses((status = OK, description = "What acts.", body = ActionsAnswer), JobProblems),
 )]

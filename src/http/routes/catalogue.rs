@@ -87,18 +87,28 @@ const fn scope_name(scope: Scope) -> ScopeName {
 }
 
 fn param(parameter: &ParameterKind) -> ParamEntry {
-    let (kind, unit) = match parameter.kind {
-        ValueKind::Length => (ParamKind::Number, Some("mm")),
-        ValueKind::Force => (ParamKind::Number, Some("kN")),
-        ValueKind::Pressure => (ParamKind::Number, Some("kN/m²")),
-        ValueKind::Angle => (ParamKind::Number, Some("°")),
-        ValueKind::Utilisation | ValueKind::Share => (ParamKind::Number, None),
-        ValueKind::Count => (ParamKind::Integer, None),
-        ValueKind::Name => (ParamKind::Text, None),
-        ValueKind::Names => (ParamKind::Texts, None),
-        ValueKind::Numbers => (ParamKind::Integers, None),
-    };
-    ParamEntry { name: parameter.name, kind, unit, meaning: parameter.meaning }
+    let ParameterKind { name, kind, meaning, .. } = *parameter;
+    ParamEntry { name, kind: param_kind(kind), unit: kind.unit(), meaning }
+}
+
+const fn param_kind(kind: ValueKind) -> ParamKind {
+    match kind {
+        ValueKind::Length
+        | ValueKind::Force
+        | ValueKind::Pressure
+        | ValueKind::LineLoad
+        | ValueKind::Density
+        | ValueKind::Area
+        | ValueKind::Angle
+        | ValueKind::Percent
+        | ValueKind::Utilisation
+        | ValueKind::Share => ParamKind::Number,
+        ValueKind::Flag => ParamKind::Flag,
+        ValueKind::Count => ParamKind::Integer,
+        ValueKind::Name => ParamKind::Text,
+        ValueKind::Names => ParamKind::Texts,
+        ValueKind::Numbers => ParamKind::Integers,
+    }
 }
 
 /// List the rules

@@ -6,14 +6,11 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::checkable;
-use crate::http::examples::example_request;
+use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
-
-checkable!(LayoutRequest);
 
 /// Lay out the hooks of one slope
 ///
@@ -28,7 +25,7 @@ checkable!(LayoutRequest);
     request_body(
         content = LayoutRequest, content_type = "application/json",
         description = "The job: site, roof, array, parts and wishes.",
-        example = json!(example_request()),
+        example = json!(LayoutRequest::example()),
     ),
     responses(
         (status = OK, description = "The layout with its checks.", content(

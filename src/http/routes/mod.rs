@@ -1,4 +1,5 @@
-//! Handlers, one file per resource: translation and nothing else.
+//! Handlers, one file per resource: translation and nothing else. And the table of the kinds of job,
+//! from which everything follows that is done with all of them.
 
 pub mod actions;
 pub mod batches;
@@ -7,3 +8,28 @@ pub mod layouts;
 pub mod meta;
 pub mod rechecks;
 pub mod surveys;
+
+use crate::http::job::job_kinds;
+use crate::model::actions::{ActionsAnswer, ActionsRequest};
+use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::survey::{SurveyAnswer, SurveyRequest};
+
+job_kinds! {
+    /// A layout.
+    Layout: LayoutRequest => LayoutAnswer, by layouts::create_layout,
+        tag "layouts" "Lay out a job and check it.",
+        example "../../../tests/data/layout-barn.json";
+    /// A recheck.
+    Recheck: RecheckRequest => RecheckAnswer, by rechecks::create_recheck,
+        tag "rechecks" "Check a job as it was built.",
+        example "../../../tests/data/recheck-barn.json";
+    /// A survey.
+    Survey: SurveyRequest => SurveyAnswer, by surveys::create_survey,
+        tag "surveys" "Choose packers and slots from what was measured on the roof.",
+        example "../../../tests/data/survey-barn.json";
+    /// What acts.
+    Actions: ActionsRequest => ActionsAnswer, by actions::show_actions,
+        tag "actions" "What acts on a slope.",
+        example "../../../tests/data/actions-barn.json";
+}

@@ -6,14 +6,11 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::checkable;
-use crate::http::examples::example_recheck;
+use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
-
-checkable!(RecheckRequest);
 
 /// Check the rails and hooks of a built job
 ///
@@ -30,7 +27,7 @@ checkable!(RecheckRequest);
     request_body(
         content = RecheckRequest, content_type = "application/json",
         description = "The job as for a layout, and its rails and hooks as built.",
-        example = json!(example_recheck()),
+        example = json!(RecheckRequest::example()),
     ),
     responses(
         (status = OK, description = "The job with its checks.", content(

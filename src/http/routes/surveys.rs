@@ -6,14 +6,11 @@ use axum::response::Response;
 
 use crate::http::App;
 use crate::http::body::Body;
-use crate::http::check::checkable;
-use crate::http::examples::example_survey;
+use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
-
-checkable!(SurveyRequest);
 
 /// Choose packers and slots for a surveyed rail
 ///
@@ -33,7 +30,7 @@ checkable!(SurveyRequest);
     request_body(
         content = SurveyRequest, content_type = "application/json",
         description = "The job as for a recheck, and what was measured along one rail.",
-        example = json!(example_survey()),
+        example = json!(SurveyRequest::example()),
     ),
     responses(
         (status = OK, description = "Packers and slots, and the job with its checks.", content(

@@ -47,17 +47,8 @@ pub fn rails(job: &Job, layout: &Layout) -> Vec<RailAnswer> {
 
 fn rail(job: &Job, rail: &Rail) -> RailAnswer {
     let line = &rail.line;
-    let mut bending = Governing::NONE;
-    let mut deflection = Governing::NONE;
-    let mut deflected = None;
-    for result in rail.segments.iter().filter_map(|s| s.result.as_ref()) {
-        bending.see(result.bending.utilisation, result.bending.combination);
-        if result.deflection.utilisation > deflection.utilisation {
-            deflected = result.deflected.map(|d| (d, &rail.segments[0].segment.limits));
-        }
-        deflection.see(result.deflection.utilisation, result.deflection.combination);
-    }
-    let worst = if deflection.utilisation > bending.utilisation { deflection } else { bending };
+    let used = rail.used();
+    let deflected = used.deflected.map(|d| (d, &rail.segments[0].segment.limits));
     let middle = |pair: &[[Length; 2]]| mm(((pair[0][1] + pair[1][0]) / 2.0).mm());
     RailAnswer {
         id: line.id.clone(),
@@ -76,11 +67,11 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
             .map(|((laid, ends), splices)| segment(laid, *ends, splices))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
-        utilisation: utilisation(worst.utilisation),
+        utilisation: utilisation(used.governing().utilisation),
         utilisation_by_check: RailUtilisation {
-            bending: utilisation(bending.utilisation),
-            deflection: utilisation(deflection.utilisation),
-            combination: combination_id(job, worst.combination),
+            bending: utilisation(used.bending.utilisation),
+            deflection: utilisation(used.deflection.utilisation),
+            combination: combination_id(job, used.governing().combination),
         },
         deflection_mm: deflected.map_or(0.0, |(d, _)| mm(d.deflection)),
         deflection_limit_mm: deflected.map_or(0.0, |(d, limits)| mm(limits.allowed(&d))),
@@ -175,15 +166,14 @@ pub fn rafters(job: &Job, layout: &Layout) -> Vec<RafterAnswer> {
             lift_kn: load(rafter.lift.kn()),
             slope_kn: load(rafter.slope.kn()),
             added_load_share: load(rafter.added_share),
-            utilisation: rafter.utilisation.map(|[bending, shear]| {
-                let worst = if shear.utilisation > bending.utilisation { shear } else { bending };
-                RafterUtilisation {
+            utilisation: rafter.utilisation.zip(rafter.governing()).map(
+                |([bending, shear], most)| RafterUtilisation {
                     bending: utilisation(bending.utilisation),
                     shear: utilisation(shear.utilisation),
-                    max: utilisation(worst.utilisation),
-                    combination: combination_id(job, worst.combination),
-                }
-            }),
+                    max: utilisation(most.utilisation),
+                    combination: combination_id(job, most.combination),
+                },
+            ),
         })
         .collect()
 }
@@ -208,7 +198,7 @@ pub fn modules(job: &Job, layout: &Layout) -> Vec<ModuleAnswer> {
                     press: utilisation(check.press),
                     lift: utilisation(check.lift),
                     clamp: utilisation(check.clamp),
-                    max: utilisation(check.press.max(check.lift).max(check.clamp)),
+                    max: utilisation(check.largest()),
                 },
             }
         })

@@ -47,34 +47,13 @@ pub fn param(value: Value) -> Param {
     }
 }
 
-/// Unit of a value as a member of an answer.
-pub const fn unit(value: &Value) -> Option<&'static str> {
-    match value {
-        Value::Length(_) => Some("mm"),
-        Value::Force(_) => Some("kN"),
-        Value::Pressure(_) => Some("kN/m²"),
-        Value::Angle(_) => Some("°"),
-        Value::Percent(_) => Some("%"),
-        Value::LineLoad(_) => Some("kN/m"),
-        Value::Density(_) => Some("kg/m³"),
-        Value::Area(_) => Some("m²"),
-        Value::Utilisation(_)
-        | Value::Share(_)
-        | Value::Flag(_)
-        | Value::Count(_)
-        | Value::Name(_)
-        | Value::Names(_)
-        | Value::Numbers(_) => None,
-    }
-}
-
 /// What was assumed, where the caller could have said otherwise.
 pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumption {
     let value = assumed.value();
     Assumption {
         code: assumed.code(),
         pointer: pointer.to_owned(),
-        unit: value.as_ref().and_then(unit),
+        unit: value.as_ref().and_then(|value| value.kind().unit()),
         value: value.map(param),
         said: assumptions::value(assumed, reader),
         why: assumptions::why(assumed, reader),

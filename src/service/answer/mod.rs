@@ -7,15 +7,13 @@ mod parts;
 mod suggestion;
 pub mod survey;
 pub(in crate::service) mod tiles;
+mod worst;
 
 use crate::assessment::{self, Assumed, Finding, Remarks};
-use crate::checks::Check;
 use crate::codes::{Code, Rules};
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
-use crate::model::layout::{
-    JobUtilisation, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality,
-};
+use crate::model::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
 use crate::model::provenance::{Assumption, Engine, EngineRules};
 use crate::model::recheck::RecheckAnswer;
 use crate::model::remarks::{Caution, Verdict};
@@ -28,6 +26,7 @@ use crate::placement::search::Outcome;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use parts::Ordered;
 pub use suggestion::suggestion;
+pub use worst::{Element, Worst, worst_of};
 
 use super::intake::Noted;
 use super::rounding;
@@ -51,14 +50,14 @@ pub fn layout(
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
         verdicts: findings::verdicts(assessed.verdicts),
-        utilisation: worst_of(job, layout),
+        utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
-        parts: parts::parts(job, layout, ordered),
+        parts: parts::parts(job, layout, ordered, reader.language),
         hooks,
         missing: findings::missing(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
@@ -87,7 +86,7 @@ pub fn recheck(
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdicts.whole()),
         verdicts: findings::verdicts(assessed.verdicts),
-        utilisation: worst_of(job, layout),
+        utilisation: worst_of(job, layout).answer(job),
         difference: None,
         suggestion: None,
         missing: findings::missing(&assessed, reader),
@@ -131,7 +130,7 @@ pub fn actions_alone(
 #[must_use]
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
     let verdict = assessment::of_built(job, built, checked, remarks, &[]).verdicts.whole();
-    (findings::verdict(verdict), worst_of(job, &checked.layout).max)
+    (findings::verdict(verdict), rounding::utilisation(worst_of(job, &checked.layout).used))
 }
 
 /// What was assumed of the request, and choices of model.
@@ -153,46 +152,6 @@ fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
         rules: EngineRules { id: rules.id(), revision: rules.revision().to_owned() },
-    }
-}
-
-/// The element that is used most.
-fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
-    let mut worst = (0.0, String::new(), Check::Hook, 0);
-    let mut see = |used: f64, element: &dyn Fn() -> String, check: Check, combination: usize| {
-        if used > worst.0 {
-            worst = (used, element(), check, combination);
-        }
-    };
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, laid) in rail.segments.iter().enumerate() {
-            let Some(result) = &laid.result else { continue };
-            let (check, governing, hook) = result.governing();
-            let element = || {
-                hook.map_or_else(|| rail.line.id.clone(), |h| elements::hook_id(layout, [r, s, h]))
-            };
-            see(governing.utilisation, &element, check, governing.combination);
-        }
-    }
-    for module in &layout.modules {
-        let element = || elements::module_id(job, &module.placed);
-        let [press, lift, clamp] = module.combinations;
-        see(module.check.press, &element, Check::Module, press);
-        see(module.check.lift, &element, Check::Module, lift);
-        see(module.check.clamp, &element, Check::Clamp, clamp);
-    }
-    for rafter in &layout.rafters {
-        for governing in rafter.utilisation.iter().flatten() {
-            let element = || format!("rafter {}", rafter.rafter);
-            see(governing.utilisation, &element, Check::Rafter, governing.combination);
-        }
-    }
-    let (max, element, check, combination) = worst;
-    JobUtilisation {
-        max: rounding::utilisation(max),
-        element,
-        check: check.name().to_owned(),
-        combination: elements::combination_id(job, combination),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The order, the cutting plan and the lists per field as the answer shows them.
 
+use crate::language::{Language, tally};
 use crate::model::components::{
     ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
 };
@@ -10,7 +11,8 @@ use crate::model::parts::{
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
 use crate::parts::splicing::Kept;
-use crate::parts::take_off::{Counts, Mass, Quantity, TakeOff, millimetres};
+use crate::parts::take_off::{Amount, Counts, Mass, TakeOff, millimetres};
+use crate::parts::tally::Tally;
 use crate::parts::{Allowance, Order};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
@@ -28,15 +30,15 @@ pub struct Ordered<'a> {
     pub take_off: &'a TakeOff,
 }
 
-/// The parts.
-pub fn parts(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> PartsAnswer {
+/// The parts, with the reasons of their counts in a language.
+pub fn parts(job: &Job, layout: &Layout, ordered: &Ordered<'_>, language: Language) -> PartsAnswer {
     let take_off = ordered.take_off;
     let ids = Ids::of(ordered.components);
     let fields = job.fields.iter().zip(&take_off.fields);
     let mass = &take_off.mass;
     let area = layout.modules.len() as f64 * job.module.area().m2();
     PartsAnswer {
-        lines: lines(job, layout, ordered, &ids),
+        lines: lines(job, layout, ordered, (&ids, language)),
         cutting: cutting(job, layout, ordered),
         expansion_gaps: take_off.expansion_gaps,
         fields: fields
@@ -128,8 +130,9 @@ fn mass_of_one(job: &Job, kind: PartKind, size: Option<Length>) -> Option<f64> {
     }
 }
 
-/// Collects the lines of the order.
+/// Collects the lines of the order, in a language.
 struct Lines<'a> {
+    language: Language,
     job: &'a Job,
     ids: &'a Ids<'a>,
     collected: Vec<PartLine>,
@@ -141,12 +144,12 @@ impl Lines<'_> {
         (kind, size): (PartKind, Option<Length>),
         needed: u64,
         allowance: &Allowance,
-        why: impl FnOnce() -> String,
+        why: &Tally,
     ) {
         if needed == 0 {
             return;
         }
-        let Quantity { spare, ordered, .. } = Quantity::of(needed, allowance);
+        let Amount { spare, ordered, .. } = Amount::of(needed, allowance);
         self.collected.push(PartLine {
             kind,
             part: self.ids.of_kind(kind),
@@ -156,63 +159,73 @@ impl Lines<'_> {
             ordered,
             pack_size: u64::from(allowance.pack),
             mass_kg: mass_of_one(self.job, kind, size).map(|one| kg(one * needed as f64)),
-            why: why(),
+            why: tally::reason(why, self.language),
         });
     }
 }
 
 /// The order, with the reason of every count.
-fn lines(job: &Job, layout: &Layout, ordered: &Ordered<'_>, ids: &Ids<'_>) -> Vec<PartLine> {
+fn lines(
+    job: &Job,
+    layout: &Layout,
+    ordered: &Ordered<'_>,
+    (ids, language): (&Ids<'_>, Language),
+) -> Vec<PartLine> {
     let take_off = ordered.take_off;
     let (counts, spares) = (&take_off.total, &ordered.order.allowances);
-    let mut out = Lines { job, ids, collected: Vec::with_capacity(16) };
-    let hooks = counts.hooks;
-    out.add((PartKind::Module, None), counts.modules, &Allowance::EXACT, || {
-        let fields = job.fields.iter().zip(&take_off.fields);
-        let each: Vec<String> =
-            fields.map(|(field, own)| format!("field {}: {}", field.id, own.modules)).collect();
-        each.join(", ")
-    });
-    out.add((PartKind::Hook, None), hooks, &spares.hook, || {
-        format!("{hooks} hooks on {} rails", layout.rails.len())
-    });
-    out.add((PartKind::Screw, None), counts.screws, &spares.screw, || {
-        format!("{hooks} hooks × {} screws", job.hook.foot.screws.len())
-    });
-    let tiles = job.hook.substitute_tiles;
+    let mut out = Lines { language, job, ids, collected: Vec::with_capacity(16) };
+    let plain = |kind: PartKind| (kind, None);
+    let sized = |kind: PartKind, size: Length| (kind, Some(size));
+
+    let fields = job.fields.iter().zip(&take_off.fields);
+    let per_field = fields.map(|(field, own)| (field.id.clone(), own.modules)).collect();
     out.add(
-        (PartKind::SubstituteTile, None),
+        plain(PartKind::Module),
+        counts.modules,
+        &Allowance::EXACT,
+        &Tally::PerField(per_field),
+    );
+
+    let hooks = counts.hooks;
+    let rails = layout.rails.len() as u64;
+    out.add(plain(PartKind::Hook), hooks, &spares.hook, &Tally::HooksOnRails { hooks, rails });
+    let screws = job.hook.foot.screws.len() as u64;
+    out.add(
+        plain(PartKind::Screw),
+        counts.screws,
+        &spares.screw,
+        &Tally::ScrewsOfHooks { hooks, screws },
+    );
+    let tiles = u64::from(job.hook.substitute_tiles);
+    out.add(
+        plain(PartKind::SubstituteTile),
         counts.substitute_tiles,
         &spares.substitute_tile,
-        || format!("{hooks} hooks × {tiles} tiles"),
+        &Tally::TilesOfHooks { hooks, tiles },
     );
-    for (size, needed) in &counts.packers {
-        out.add((PartKind::Packer, Some(*size)), *needed, &spares.packer, || {
-            format!("{needed} of this thickness under {hooks} hooks")
-        });
+    for (size, packers) in counts.packers.iter().copied() {
+        let why = Tally::PackersUnderHooks { packers, hooks };
+        out.add(sized(PartKind::Packer, size), packers, &spares.packer, &why);
     }
-    out.add((PartKind::BoltSet, None), counts.bolt_sets, &spares.bolt_set, || {
-        format!("{hooks} hooks × 1 bolt with nut")
-    });
-    let (pieces, segments) = (counts.splices + counts.segments, counts.segments);
+    let bolts = Tally::BoltsOfHooks { hooks };
+    out.add(plain(PartKind::BoltSet), counts.bolt_sets, &spares.bolt_set, &bolts);
+
+    let all = take_off.cutting.bars.len() as u64;
     for (stock, bars) in take_off.cutting.bars_by_length().into_iter().rev() {
-        let kind = (PartKind::RailBar, Some(millimetres(stock)));
-        out.add(kind, bars as u64, &Allowance::EXACT, || {
-            format!("cutting plan: {bars} of {} bars", take_off.cutting.bars.len())
-        });
+        let bars = bars as u64;
+        let kind = sized(PartKind::RailBar, millimetres(stock));
+        out.add(kind, bars, &Allowance::EXACT, &Tally::BarsOfPlan { bars, all });
     }
-    out.add((PartKind::Splice, None), counts.splices, &spares.splice, || {
-        format!("{pieces} pieces make {segments} rail segments")
-    });
-    out.add((PartKind::MidClamp, None), counts.mid_clamps, &spares.mid_clamp, || {
-        "one between two neighbours on every rail".to_owned()
-    });
-    out.add((PartKind::EndClamp, None), counts.end_clamps, &spares.end_clamp, || {
-        format!("{segments} rail segments × 2 ends")
-    });
-    out.add((PartKind::EndCap, None), counts.end_caps, &spares.end_cap, || {
-        format!("{segments} rail segments × 2 ends")
-    });
+    let segments = counts.segments;
+    let pieces = counts.splices + segments;
+    let joined = Tally::PiecesOfSegments { pieces, segments };
+    out.add(plain(PartKind::Splice), counts.splices, &spares.splice, &joined);
+
+    let between = Tally::BetweenNeighbours;
+    out.add(plain(PartKind::MidClamp), counts.mid_clamps, &spares.mid_clamp, &between);
+    let ends = Tally::EndsOfSegments { segments };
+    out.add(plain(PartKind::EndClamp), counts.end_clamps, &spares.end_clamp, &ends);
+    out.add(plain(PartKind::EndCap), counts.end_caps, &spares.end_cap, &ends);
     out.collected
 }
 

@@ -237,7 +237,7 @@ fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
         notes.assume(
             "/roof/layers/counter_batten_width_mm",
             given.counter_batten_width_mm.map(Length::from_mm),
-            Length::from_mm(COUNTER_BATTEN_WIDTH),
+            layers.bearing_width,
             Assumed::CounterBattenWidth,
         );
     }

@@ -9,7 +9,7 @@ use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
 use crate::placement::Job;
 use crate::service::answer::tiles;
 
-use super::{Content, Sheet, head, mm, places};
+use super::{Content, Sheet, head, mm, places, stack};
 
 /// The setting-out table, one body per rail so that a rail starts with its own heading.
 pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
@@ -62,17 +62,13 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
             }
             td .work { (tile_work(sheet.job, hook, words)) }
             td {
-                @if hook.packers_mm.is_empty() { "–" } @else {
-                    @for (i, packer) in hook.packers_mm.iter().enumerate() {
-                        @if i > 0 { " + " } (packer)
-                    }
-                }
+                (stack(&hook.packers_mm, words))
             }
             td {
-                (sheet.job.hook.foot.screws.len()) " × " (mm(screw.diameter.mm())) " × "
-                (mm(screw.length.mm()))
+                (sheet.job.hook.foot.screws.len()) " × " (words.number(screw.diameter.mm(), 1)) " × "
+                (words.number(screw.length.mm(), 1))
             }
-            td { @if let Some(clearance) = hook.clearance_mm { (format!("{clearance:.1}")) } }
+            td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }
             td .tick { "☐" }
             td .tick { "☐" }
             td .tick { "☐" }

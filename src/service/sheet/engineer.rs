@@ -5,14 +5,10 @@ use maud::{Markup, html};
 use crate::language::{Language, Words};
 use crate::model::actions::Situation;
 
-use super::{Content, Sheet, head, mm, percent, said};
-
-fn kn(value: f64) -> String {
-    format!("{value:.2}").replace('-', "−")
-}
+use super::{Content, Sheet, head, mm};
 
 fn share(value: Option<f64>, words: &Words) -> String {
-    value.map_or_else(|| words.not_verified.to_owned(), percent)
+    value.map_or_else(|| words.not_verified.to_owned(), |used| words.used(used, 1))
 }
 
 /// Every hook with its checks.
@@ -30,14 +26,14 @@ pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
                     @let worst = hook.id == content.utilisation.element;
                     tr .worst[worst] {
                         th scope="row" { @if worst { "▶ " } (hook.id) }
-                        td { (kn(hook.normal_kn)) }
-                        td { (kn(hook.slope_kn)) }
-                        td { (percent(hook.utilisation.hook)) }
+                        td { (words.figure(hook.normal_kn, 2)) }
+                        td { (words.figure(hook.slope_kn, 2)) }
+                        td { (words.used(hook.utilisation.hook, 1)) }
                         td { (share(hook.utilisation.screws, words)) }
                         td { (share(hook.utilisation.clearance, words)) }
-                        td { @if let Some(mm) = hook.clearance_mm { (format!("{mm:.1}")) } }
+                        td { @if let Some(mm) = hook.clearance_mm { (words.figure(mm, 1)) } }
                         td {
-                            @if let Some(mm) = hook.clearance_under_load_mm { (format!("{mm:.1}")) }
+                            @if let Some(mm) = hook.clearance_under_load_mm { (words.figure(mm, 1)) }
                         }
                         td { (mm(hook.embedment_mm)) }
                         td { code { (hook.combination) } }
@@ -61,10 +57,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                 @for rail in content.rails {
                     tr {
                         th scope="row" { (rail.id) }
-                        td { (percent(rail.utilisation_by_check.bending)) }
-                        td { (percent(rail.utilisation_by_check.deflection)) }
-                        td { (format!("{:.1}", rail.deflection_mm)) }
-                        td { (format!("{:.1}", rail.deflection_limit_mm)) }
+                        td { (words.used(rail.utilisation_by_check.bending, 1)) }
+                        td { (words.used(rail.utilisation_by_check.deflection, 1)) }
+                        td { (words.figure(rail.deflection_mm, 1)) }
+                        td { (words.figure(rail.deflection_limit_mm, 1)) }
                         td { code { (rail.utilisation_by_check.combination) } }
                     }
                 }
@@ -83,10 +79,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         th scope="row" { (rafter.rafter) }
                         td { (mm(rafter.x_mm)) }
                         td { (rafter.hooks.join(", ")) }
-                        td { (kn(rafter.press_kn)) }
-                        td { (kn(rafter.lift_kn)) }
-                        td { (kn(rafter.slope_kn)) }
-                        td { (percent(rafter.added_load_share)) }
+                        td { (words.figure(rafter.press_kn, 2)) }
+                        td { (words.figure(rafter.lift_kn, 2)) }
+                        td { (words.figure(rafter.slope_kn, 2)) }
+                        td { (words.percent(rafter.added_load_share, 1)) }
                         td { (share(used.map(|u| u.bending), words)) }
                         td { (share(used.map(|u| u.shear), words)) }
                     }
@@ -103,10 +99,10 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                 @for module in content.modules {
                     tr {
                         th scope="row" { (module.id) }
-                        td { (kn(module.press_kn_per_m2)) }
-                        td { (kn(module.lift_kn_per_m2)) }
-                        td { (kn(module.clamp_lift_kn)) }
-                        td { (percent(module.utilisation.max)) }
+                        td { (words.figure(module.press_kn_per_m2, 2)) }
+                        td { (words.figure(module.lift_kn_per_m2, 2)) }
+                        td { (words.figure(module.clamp_lift_kn, 2)) }
+                        td { (words.used(module.utilisation.max, 1)) }
                     }
                 }
             }
@@ -129,10 +125,10 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
                     tr {
-                        td { (said(&line.quantity, language)) }
+                        td { (line.quantity) }
                         td { code { (line.symbol) } }
-                        td { (line.value) " " (line.unit) }
-                        td { (line.clause) }
+                        td { (words.number(line.value, 6)) " " (line.unit) }
+                        td lang="en" { (line.clause) }
                     }
                 }
             }
@@ -153,15 +149,15 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                 @for combination in &actions.combinations {
                     tr {
                         th scope="row" { code { (combination.id) } }
-                        td { (kn(combination.weight)) }
-                        td { (kn(combination.snow + combination.exceptional_snow)) }
-                        td { (kn(combination.wind)) }
+                        td { (words.figure(combination.weight, 2)) }
+                        td { (words.figure(combination.snow + combination.exceptional_snow, 2)) }
+                        td { (words.figure(combination.wind, 2)) }
                         td {
                             @if combination.situation != Situation::Characteristic {
-                                (kn(combination.k_mod))
+                                (words.figure(combination.k_mod, 2))
                             }
                         }
-                        td { (combination.clause) }
+                        td lang="en" { (combination.clause) }
                     }
                 }
             }

@@ -8,7 +8,7 @@ use crate::model::recheck::Suggestion;
 use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
-use super::{Content, head, mm, percent};
+use super::{Content, head, mm, stack};
 use crate::service::wording::verdict;
 
 /// All of it, as far as there is any.
@@ -58,14 +58,17 @@ fn setting(hook: &HookSetting, words: &Words) -> Markup {
         tr {
             th scope="row" { (hook.id) }
             td { (mm(hook.x_mm)) }
-            td .main { (stack(&hook.packers_mm)) }
+            td .main { (stack(&hook.packers_mm, words)) }
             td { (purpose) }
-            td .main { (format!("{:.1}", hook.slot_mm)) }
-            td { (format!("{:+.1}", hook.slot_from_middle_mm + 0.0).replace('-', "−")) }
-            td { (format!("{:.1}", hook.clearance_mm)) }
+            td .main { (words.figure(hook.slot_mm, 1)) }
+            td {
+                @if hook.slot_from_middle_mm > 0.0 { "+" }
+                (words.figure(hook.slot_from_middle_mm, 1))
+            }
+            td { (words.figure(hook.clearance_mm, 1)) }
             td {
                 @match hook.clearance_under_load_mm {
-                    Some(left) => (format!("{left:.1}")),
+                    Some(left) => (words.figure(left, 1)),
                     None => (words.not_verified),
                 }
             }
@@ -91,7 +94,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
         h3 { (words.what_would_help) }
         p {
             (words.with_all_this) ": " strong { (verdict(suggestion.verdict, words)) } ", "
-            (percent(suggestion.max_utilisation))
+            (words.used(suggestion.max_utilisation, 1))
         }
         @if !suggestion.refit.is_empty() {
             table tabindex="0" {
@@ -101,7 +104,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
                     @for foot in &suggestion.refit {
                         tr {
                             th scope="row" { (foot.hook) }
-                            td .main { (stack(&foot.packers_mm)) }
+                            td .main { (stack(&foot.packers_mm, words)) }
                             td .main { (mm(foot.screw_length_mm)) " mm" }
                             td .tick { "☐" }
                         }
@@ -119,7 +122,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
                             th scope="row" { (hook.rail) }
                             td { (hook.rafter) }
                             td .main { (mm(hook.x_mm)) }
-                            td { (stack(&hook.packers_mm)) }
+                            td { (stack(&hook.packers_mm, words)) }
                             td .tick { "☐" }
                         }
                     }
@@ -132,12 +135,4 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
             }
         }
     }
-}
-
-/// A stack of packers, thickest first.
-fn stack(packers_mm: &[f64]) -> String {
-    if packers_mm.is_empty() {
-        return "–".to_owned();
-    }
-    packers_mm.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ")
 }

@@ -1,17 +1,18 @@
 //! The printable sheet: what the crew sets out by, then what an engineer checks.
 //!
 //! One HTML file without script and without anything to fetch. Texts are in the reader's language;
-//! what an answer says in English only (figures of a warning, sources) is marked as English. Templates are checked by the compiler, and every value in them is escaped.
+//! sources, which an answer cites in English only, are marked as English. Templates are checked by the
+//! compiler, and every value in them is escaped.
 
 mod crew;
 mod engineer;
-mod german;
 mod mending;
 mod order;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::drawing::{Caption, Figure, plan, plots, section};
+use crate::language::findings::label;
 use crate::language::{Language, Words};
 use crate::model::actions::Actions;
 use crate::model::layout::{
@@ -25,7 +26,8 @@ use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
-use super::wording::{percent, verdict};
+use super::answer::Worst;
+use super::wording::{element, verdict};
 
 const STYLE: &str = include_str!("sheet.css");
 
@@ -96,6 +98,8 @@ pub struct Sheet<'a> {
     pub layout: &'a Layout,
     /// The answer.
     pub content: Content<'a>,
+    /// What is used most.
+    pub worst: &'a Worst,
     /// Title, result and small print.
     pub caption: &'a Caption,
     /// Quantities with clauses.
@@ -119,7 +123,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                 style { (PreEscaped(STYLE)) }
             }
             body {
-                header { (heading(sheet, title, words)) }
+                header { (heading(sheet, title, language)) }
                 main {
                     section aria-labelledby="crew" {
                         h2 #crew { (words.for_the_crew) }
@@ -170,9 +174,9 @@ fn bare() -> Caption {
     Caption::default()
 }
 
-fn heading(sheet: &Sheet<'_>, title: &str, words: &Words) -> Markup {
-    let content = &sheet.content;
-    let used = content.utilisation;
+fn heading(sheet: &Sheet<'_>, title: &str, language: Language) -> Markup {
+    let words = language.words();
+    let (content, worst) = (&sheet.content, sheet.worst);
     html! {
         h1 { (title) }
         p .kind { (words.sheet) }
@@ -184,8 +188,9 @@ fn heading(sheet: &Sheet<'_>, title: &str, words: &Words) -> Markup {
             div {
                 dt { (words.used_most) }
                 dd {
-                    (percent(used.max)) " · " (used.element) ", " code { (used.check) } ", "
-                    code { (used.combination) }
+                    (words.used(worst.used, 1)) " · " (element(&worst.element, words)) ", "
+                    (label(worst.check, language)) ", "
+                    code { (content.utilisation.combination) }
                 }
             }
             div { dt { (words.hooks) } dd { (content.hooks.len()) } }
@@ -295,16 +300,6 @@ fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
     }
 }
 
-/// A sentence of the answer in the reader's language, or marked as English where there is none.
-fn said(english: &str, language: Language) -> Markup {
-    html! {
-        @match german::translated(english, language) {
-            Some(text) => (text),
-            None => span lang="en" { (english) },
-        }
-    }
-}
-
 /// Millimetres as the crew reads them.
 fn mm(value: f64) -> String {
     format!("{:.0}", value + 0.0)
@@ -314,4 +309,13 @@ fn mm(value: f64) -> String {
 fn places(values: impl IntoIterator<Item = f64>) -> String {
     let list: Vec<String> = values.into_iter().map(mm).collect();
     if list.is_empty() { "–".to_owned() } else { list.join(", ") }
+}
+
+/// A stack of packers, thickest first.
+fn stack(packers_mm: &[f64], words: &Words) -> String {
+    if packers_mm.is_empty() {
+        return "–".to_owned();
+    }
+    let each: Vec<String> = packers_mm.iter().map(|packer| words.number(*packer, 1)).collect();
+    each.join(" + ")
 }

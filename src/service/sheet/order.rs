@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::language::{Language, Words};
 use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
 
-use super::{head, mm, said};
+use super::{head, mm};
 
 /// The three lists.
 pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
@@ -15,7 +15,7 @@ pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
         p { (words.order_note) }
         table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
-            tbody { @for line in &parts.lines { (ordered(line, language)) } }
+            tbody { @for line in &parts.lines { (ordered(line, words)) } }
         }
         (cutting(&parts.cutting, words))
         h3 { (words.carry_up) }
@@ -23,16 +23,15 @@ pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
     }
 }
 
-fn ordered(line: &PartLine, language: Language) -> Markup {
-    let words = language.words();
+fn ordered(line: &PartLine, words: &Words) -> Markup {
     html! {
         tr {
             th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
             td { (line.needed) }
             td { (line.spare) }
             td .main { (line.ordered) }
-            td { (mass(line.mass_kg)) }
-            td .reason { (said(&line.why, language)) }
+            td { (mass(line.mass_kg, words)) }
+            td .reason { (line.why) }
         }
     }
 }
@@ -66,14 +65,14 @@ fn bar(bar: &BarAnswer) -> Markup {
 fn carried(field: &FieldParts, words: &Words) -> Markup {
     html! {
         table tabindex="0" {
-            caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg))) }
+            caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg), words)) }
             (head(&[words.part, words.needed, words.mass, "☐"]))
             tbody {
                 @for line in &field.lines {
                     tr {
                         th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
                         td .main { (line.count) }
-                        td { (mass(line.mass_kg)) }
+                        td { (mass(line.mass_kg, words)) }
                         td .tick { "☐" }
                     }
                 }
@@ -82,8 +81,8 @@ fn carried(field: &FieldParts, words: &Words) -> Markup {
     }
 }
 
-fn mass(kg: Option<f64>) -> String {
-    kg.map_or_else(|| "–".to_owned(), |kg| format!("{kg:.1} kg"))
+fn mass(kg: Option<f64>, words: &Words) -> String {
+    kg.map_or_else(|| "–".to_owned(), |kg| format!("{} kg", words.figure(kg, 1)))
 }
 
 fn name(kind: PartKind, part: Option<&str>, size_mm: Option<f64>, words: &Words) -> Markup {
@@ -103,7 +102,7 @@ fn name(kind: PartKind, part: Option<&str>, size_mm: Option<f64>, words: &Words)
     };
     html! {
         (kind)
-        @if let Some(size) = size_mm { " " (mm(size)) " mm" }
+        @if let Some(size) = size_mm { " " (words.number(size, 1)) " mm" }
         @if let Some(part) = part { " (" (part) ")" }
     }
 }

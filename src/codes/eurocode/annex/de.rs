@@ -14,6 +14,7 @@ use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::site_steps::{
     basic_pressure_step, ground_snow_step, peak_pressure_step,
 };
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
 };
@@ -145,9 +146,9 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
             site.height.m()
         ),
         steps: vec![
-            step("basic wind velocity", "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
+            step(Quantity::BasicWindVelocity, "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
             basic_pressure_step(q_b),
-            step("rise with altitude", "max(1, 0.2 + A/1000)", factor, "", "NDP to 4.2(1)"),
+            step(Quantity::RiseWithAltitude, "max(1, 0.2 + A/1000)", factor, "", "NDP to 4.2(1)"),
             peak_pressure_step(q_p, Source::clause(WIND, "Table NA.B.3")),
         ],
     })

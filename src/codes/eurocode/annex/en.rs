@@ -9,6 +9,7 @@ use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::site_steps::{
     basic_pressure_step, ground_snow_step, peak_pressure_step,
 };
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
 };
@@ -117,11 +118,11 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
             site.height.m()
         ),
         steps: vec![
-            Step::new("basic wind velocity", "v_b", v_b.m_per_s(), "m/s", Source::Given),
+            Step::new(Quantity::BasicWindVelocity, "v_b", v_b.m_per_s(), "m/s", Source::Given),
             basic_pressure_step(found.q_b),
-            step("roughness factor", "c_r", found.c_r, "", "Eq. (4.4)"),
-            step("mean wind velocity", "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
-            step("turbulence intensity", "I_v", found.i_v, "", "Eq. (4.7)"),
+            step(Quantity::Roughness, "c_r", found.c_r, "", "Eq. (4.4)"),
+            step(Quantity::MeanWindVelocity, "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
+            step(Quantity::TurbulenceIntensity, "I_v", found.i_v, "", "Eq. (4.7)"),
             peak_pressure_step(found.q_p, Source::clause(EN1991_1_4, "Eq. (4.8)")),
         ],
     })

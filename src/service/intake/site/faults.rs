@@ -56,6 +56,13 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
             let detail = format!("Annex {annex} has no use for the {name}; give {instead}.");
             (FaultCode::Contradiction, detail)
         }
+        Trouble::Included { beside } => {
+            let beside = member(*beside);
+            let detail = format!(
+                "Give the {name} or {beside}, not both: the effect of one is part of the other."
+            );
+            (FaultCode::Contradiction, detail)
+        }
         Trouble::Silent { rule, instead: [] } => (FaultCode::NotCovered, rule.to_string()),
         Trouble::Silent { rule, instead } => {
             (FaultCode::NotCovered, format!("{rule}; give {}.", together(instead)))

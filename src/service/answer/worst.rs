@@ -1,0 +1,65 @@
+//! The element that is used most: what the answer names, and what papers say in words.
+
+use crate::checks::{Check, most_used};
+use crate::model::layout::JobUtilisation;
+use crate::placement::Job;
+use crate::placement::laid::{self, Layout};
+use crate::service::rounding;
+
+use super::elements;
+
+/// The highest utilisation, and what it belongs to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worst {
+    /// The utilisation.
+    pub used: f64,
+    /// The element.
+    pub element: Element,
+    /// The check that governs there.
+    pub check: Check,
+    /// Index of the combination that governs there.
+    pub combination: usize,
+}
+
+/// An element of a job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Element {
+    /// A hook, rail or module, by its id.
+    Named(String),
+    /// A rafter, by its number.
+    Rafter(usize),
+}
+
+impl Worst {
+    /// As the answer has it.
+    #[must_use]
+    pub fn answer(&self, job: &Job) -> JobUtilisation {
+        JobUtilisation {
+            max: rounding::utilisation(self.used),
+            element: match &self.element {
+                Element::Named(id) => id.clone(),
+                Element::Rafter(rafter) => format!("rafter {rafter}"),
+            },
+            check: self.check.name().to_owned(),
+            combination: elements::combination_id(job, self.combination),
+        }
+    }
+}
+
+/// The element that is used most; of equals the first.
+#[must_use]
+pub fn worst_of(job: &Job, layout: &Layout) -> Worst {
+    let Some(((check, element), governing)) = most_used(layout.checks()) else {
+        let nothing = Element::Named(String::new());
+        return Worst { used: 0.0, element: nothing, check: Check::Hook, combination: 0 };
+    };
+    let element = match element {
+        laid::Element::Rail(r) => Element::Named(layout.rails[r].line.id.clone()),
+        laid::Element::Hook(at) => Element::Named(elements::hook_id(layout, at)),
+        laid::Element::Module(m) => {
+            Element::Named(elements::module_id(job, &layout.modules[m].placed))
+        }
+        laid::Element::Rafter(r) => Element::Rafter(layout.rafters[r].rafter),
+    };
+    Worst { used: governing.utilisation, element, check, combination: governing.combination }
+}

@@ -1,0 +1,92 @@
+//! Every fact that an assessment can find is found in some job.
+//!
+//! `facts.json` says how each job differs from an example (a value for each pointer, null to take the
+//! member away) and which facts it is there for.
+
+use std::collections::BTreeSet;
+
+use hookspan::assessment::CATALOGUE;
+use hookspan::checks::Check;
+use hookspan::http::job::{self, Kind};
+use hookspan::model::actions::ActionsRequest;
+use hookspan::model::layout::LayoutRequest;
+use hookspan::model::recheck::RecheckRequest;
+use hookspan::model::survey::SurveyRequest;
+use hookspan::placement::layout::lay_out;
+use hookspan::service::intake;
+use hookspan::service::request::Options;
+use serde::Deserialize;
+use serde_json::{Map, Value};
+
+use crate::members::patched;
+
+/// Facts no job here has, and why they stay.
+const NOT_FOUND_HERE: &[(&str, &str)] = &[
+    (
+        "survey.search-ended",
+        "the search for packers has a limit; no survey is known that it reaches without a way found",
+    ),
+    ("survey.packing-not-proven", "as before, with a way found that may not be the lowest"),
+];
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Case {
+    base: String,
+    edits: Map<String, Value>,
+    finds: Vec<String>,
+}
+
+/// Adds the codes of all findings of an answer.
+fn codes(answer: &Value, found: &mut BTreeSet<String>) {
+    for warnings in ["/warnings", "/recheck/warnings"] {
+        let warnings = answer.pointer(warnings).and_then(Value::as_array);
+        let codes = warnings.into_iter().flatten().filter_map(|warning| warning["code"].as_str());
+        found.extend(codes.map(str::to_owned));
+    }
+}
+
+fn found_in<R: Kind>(job: &Value) -> BTreeSet<String> {
+    let answer = job::answer::<R>(job.to_string().as_bytes(), &Options::default());
+    let answer = answer.unwrap_or_else(|problem| panic!("{problem:?}"));
+    let mut found = BTreeSet::new();
+    codes(&serde_json::to_value(answer).expect("an answer is JSON"), &mut found);
+    found
+}
+
+/// A check that no list of a member's results has would never be looked at.
+#[test]
+fn every_check_is_among_the_results_of_a_layout() {
+    let barn = include_str!("../data/layout-barn.json");
+    let request: LayoutRequest = serde_json::from_str(barn).expect("an example");
+    let job = intake::take(&request).expect("a job").job;
+    let layout = lay_out(&job);
+    let made: BTreeSet<&str> = layout.checks().map(|((check, _), _)| check.name()).collect();
+    assert_eq!(made, Check::ALL.iter().map(|check| check.name()).collect());
+}
+
+#[test]
+fn every_fact_is_found_in_some_job() {
+    let cases: Vec<Case> = serde_json::from_str(include_str!("facts.json")).expect("cases");
+    let mut found = BTreeSet::new();
+    for Case { base, edits, finds } in cases {
+        let path = format!("tests/data/{base}.json");
+        let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+        let edits: Vec<_> = edits.iter().map(|(at, value)| (at.as_str(), value.clone())).collect();
+        let job = patched(serde_json::from_str(&text).expect("an example is JSON"), &edits);
+        let here = match base.split('-').next() {
+            Some("layout") => found_in::<LayoutRequest>(&job),
+            Some("recheck") => found_in::<RecheckRequest>(&job),
+            Some("survey") => found_in::<SurveyRequest>(&job),
+            _ => found_in::<ActionsRequest>(&job),
+        };
+        for fact in &finds {
+            assert!(here.contains(fact), "{base} with {edits:?} has no {fact}: {here:?}");
+        }
+        found.extend(here);
+    }
+    for kind in CATALOGUE {
+        let listed = NOT_FOUND_HERE.iter().any(|(code, _)| *code == kind.code);
+        assert!(found.contains(kind.code) != listed, "{}: found and listed, or neither", kind.code);
+    }
+}

@@ -1,0 +1,473 @@
+//! Every member of a request changes some answer, or is refused by a rule that is not the schema.
+//!
+//! The published description says which members there are. Each is given other values in jobs that
+//! have it, or get it first. An answer counts as changed when it differs in more than the digest, the
+//! reference and the text that was changed itself: a name that is only repeated is an echo, and every
+//! echo is listed here with its reason. What the test cannot see is a number that an answer merely
+//! repeats.
+
+use std::collections::BTreeMap;
+
+use hookspan::http::description::openapi_value;
+use hookspan::http::job::{self, Kind};
+use hookspan::model::actions::ActionsRequest;
+use hookspan::model::layout::LayoutRequest;
+use hookspan::model::recheck::RecheckRequest;
+use hookspan::model::survey::SurveyRequest;
+use hookspan::service::request::Options;
+use serde_json::{Value, json};
+
+/// Members that change nothing in the answers of some requests, or are only repeated there; a name
+/// that ends with a stroke stands for all below it. And why.
+const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
+    (ALL, &["/reference"], "the caller's own name of the job, repeated"),
+    (ALL, &["/rules/family"], "there is one family so far"),
+    (&JOBS, &["/array/fields/*/id"], "a name, repeated in those of rails and modules"),
+    (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
+    (
+        ALL,
+        &[
+            "/components/hook/id",
+            "/components/hook/name",
+            "/components/screw/id",
+            "/components/rail/id",
+            "/components/rail/material",
+            "/components/clamp/id",
+            "/components/packers/id",
+        ],
+        "names of parts, repeated where parts are counted and printed on the sheet",
+    ),
+    (
+        &JOBS,
+        &["/array/module/thickness_mm", "/components/screw/head_diameter_mm"],
+        "describe the part on the sheet; no check of this version needs them",
+    ),
+    (&["LayoutRequest", "RecheckRequest"], &["/components/hook/slot_range_mm"], "for surveys"),
+    (
+        &BUILT_JOBS,
+        &[
+            "/wishes/order/",
+            "/components/rail/kerf_mm",
+            "/components/rail/splice_length_mm",
+            "/components/hook/mass_kg",
+        ],
+        "for the order of parts, which a layout has",
+    ),
+    (&BUILT_JOBS, &["/wishes/objective", "/wishes/arm_position"], "what is built is not laid out"),
+    (
+        &["ActionsRequest"],
+        &["/components/rail/", "/components/clamp/"],
+        "parts are given as they are to a layout; only their mass acts",
+    ),
+];
+
+/// Members below a listed name that do have an effect.
+const YET_OF_EFFECT: &[(&str, &str)] = &[
+    ("ActionsRequest", "/components/rail/mass_kg_per_m"),
+    ("ActionsRequest", "/components/clamp/mass_kg"),
+];
+
+const ALL: &[&str] = &["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"];
+const JOBS: [&str; 3] = ["LayoutRequest", "RecheckRequest", "SurveyRequest"];
+const BUILT_JOBS: [&str; 2] = ["RecheckRequest", "SurveyRequest"];
+
+fn is_without_effect(request: &str, member: &str) -> bool {
+    let listed = WITHOUT_EFFECT.iter().any(|(requests, members, _)| {
+        let is = |name: &&str| *name == member || name.ends_with('/') && member.starts_with(*name);
+        requests.contains(&request) && members.iter().any(is)
+    });
+    listed && !YET_OF_EFFECT.contains(&(request, member))
+}
+
+/// A member: its place, with `*` for any entry of a list, and what may stand there.
+type Members = BTreeMap<String, Vec<&'static Value>>;
+
+/// Adds the members below a schema that are no objects or lists.
+fn members(schema: &'static Value, at: &str, found: &mut Members) {
+    if let Some(target) = schema["$ref"].as_str() {
+        let target = openapi_value().pointer(target.trim_start_matches('#'));
+        return members(target.expect("a reference leads somewhere"), at, found);
+    }
+    let choices = ["oneOf", "anyOf", "allOf"].map(|choice| schema[choice].as_array());
+    let choices: Vec<_> = choices.into_iter().flatten().flatten().collect();
+    let properties = schema["properties"].as_object();
+    for choice in &choices {
+        members(choice, at, found);
+    }
+    for (name, member) in properties.into_iter().flatten() {
+        members(member, &format!("{at}/{name}"), found);
+    }
+    if schema["type"] == "array" {
+        members(&schema["items"], &format!("{at}/*"), found);
+    } else if choices.is_empty() && properties.is_none() {
+        found.entry(at.to_owned()).or_default().push(schema);
+    }
+}
+
+/// Other values than `now` that may stand in a place, those near it first.
+fn others(schemas: &[&Value], now: Option<&Value>) -> Vec<Value> {
+    let of = |schema: &&Value| -> Vec<Value> {
+        if let Some(names) = schema["enum"].as_array() {
+            return names.clone();
+        }
+        let ends = ["minimum", "maximum"].map(|end| schema[end].as_f64());
+        let [least, most] = [ends[0].unwrap_or(-1e6), ends[1].unwrap_or(1e6)];
+        let numbers = |near: &[f64]| {
+            let within = near.iter().copied().filter(|x| (least..=most).contains(x));
+            within.collect::<Vec<f64>>()
+        };
+        match schema["type"].as_str() {
+            Some("boolean") => vec![json!(true), json!(false)],
+            Some("integer") => {
+                let now = now.and_then(Value::as_f64).unwrap_or(least + 1.0).round();
+                let near = numbers(&[now + 1.0, now - 1.0, now + 4.0, least, most]);
+                near.into_iter().map(|x| json!(x)).collect()
+            }
+            Some("number") => {
+                let middle = f64::midpoint(least, most);
+                let now = now.and_then(Value::as_f64).unwrap_or(middle);
+                let near = [now * 1.2, now * 0.8, now + 30.0, now - 30.0];
+                let far = [now * 0.3, least, most];
+                let all = numbers(&[&near[..], &far].concat());
+                all.into_iter().map(|x| json!(x)).collect()
+            }
+            Some("string") => {
+                // One that is part of what stands there could not be told from its echo.
+                let now = now.and_then(Value::as_str).unwrap_or_default();
+                let names = ["1", "2", "3", "another", "EN"];
+                names.into_iter().filter(|name| !now.contains(name)).map(Value::from).collect()
+            }
+            kind => panic!("a member of the kind {kind:?}"),
+        }
+    };
+    let all = schemas.iter().flat_map(of).filter(|value| Some(value) != now);
+    all.collect()
+}
+
+/// The places of a member in a document: of a list the first entry and the last. A member that is
+/// not there has the place it would have.
+fn places(document: &Value, member: &str) -> Vec<String> {
+    let mut found = vec![String::new()];
+    for step in member.split('/').skip(1) {
+        found = found
+            .into_iter()
+            .flat_map(|at| match document.pointer(&at) {
+                Some(Value::Array(items)) if step == "*" && !items.is_empty() => {
+                    let mut ends = vec![0, items.len() - 1];
+                    ends.dedup();
+                    ends.into_iter().map(|i| format!("{at}/{i}")).collect()
+                }
+                Some(Value::Array(_) | Value::String(_) | Value::Number(_)) => Vec::new(),
+                _ if step == "*" => Vec::new(),
+                _ => vec![format!("{at}/{step}")],
+            })
+            .collect();
+    }
+    found
+}
+
+/// The document with a value in a place, and objects around it where there are none.
+fn with(document: &Value, at: &str, value: Value) -> Value {
+    let mut document = document.clone();
+    let mut place = &mut document;
+    for step in at.split('/').skip(1) {
+        place = match place {
+            Value::Array(items) => &mut items[step.parse::<usize>().expect("an index")],
+            object => &mut object[step],
+        };
+    }
+    *place = value;
+    document
+}
+
+/// What a request is answered with: nothing where its schema refuses it, and no answer where
+/// another rule does.
+fn asked<R: Kind>(document: &Value) -> Option<Result<Value, String>> {
+    if !R::contract().faults(document).is_empty() {
+        return None;
+    }
+    let answer = job::answer::<R>(document.to_string().as_bytes(), &Options::default());
+    Some(answer.map_err(|problem| format!("{problem:?}")).map(|answer| {
+        let mut answer = serde_json::to_value(answer).expect("an answer is JSON");
+        for at in ["", "/recheck"] {
+            if let Some(Value::Object(members)) = answer.pointer_mut(at) {
+                members.retain(|name, _| !matches!(name.as_str(), "reference" | "input_digest"));
+            }
+        }
+        answer
+    }))
+}
+
+/// What giving a member another value does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Effect {
+    Nothing,
+    Echo,
+    Refused,
+    Changed,
+}
+
+/// What changing a value does to a job that is answered.
+fn effect<R: Kind>(before: &Value, now: Option<&Value>, changed: &Value, to: &Value) -> Effect {
+    match asked::<R>(changed) {
+        None => Effect::Nothing,
+        Some(Err(_)) => Effect::Refused,
+        Some(Ok(after)) if after == *before => Effect::Nothing,
+        Some(Ok(after)) => {
+            let names = now.and_then(Value::as_str).zip(to.as_str());
+            let echo = names.is_some_and(|(old, new)| {
+                after.to_string().replace(new, old) == before.to_string().replace(new, old)
+            });
+            if echo { Effect::Echo } else { Effect::Changed }
+        }
+    }
+}
+
+/// The most that other values of a member do in one of these jobs.
+fn most<R: Kind>(member: &str, schemas: &[&Value], jobs: &[(Value, Value)]) -> Effect {
+    let mut most = Effect::Nothing;
+    // Whatever changes changes the digest, and an answer says when that is not the recorded one.
+    let of_record = member.starts_with("/recorded/");
+    let is_asked = |job: &Value| of_record || job.pointer("/recorded/input_digest").is_none();
+    for (job, answer) in jobs.iter().filter(|(job, _)| is_asked(job)) {
+        for at in places(job, member) {
+            let now = job.pointer(&at);
+            let given: Vec<(Value, Value)> = if now.is_some() {
+                vec![(job.clone(), answer.clone())]
+            } else {
+                // What is not there is put there first, so that what changes is its value.
+                let jobs = others(schemas, None).into_iter().map(|value| with(job, &at, value));
+                let answered = |job: Value| Some((asked::<R>(&job)?.ok()?, job));
+                jobs.filter_map(answered).map(|(answer, job)| (job, answer)).take(1).collect()
+            };
+            for (job, answer) in given {
+                let now = job.pointer(&at);
+                for value in others(schemas, now) {
+                    let changed = with(&job, &at, value.clone());
+                    most = most.max(effect::<R>(&answer, now, &changed, &value));
+                    if most == Effect::Changed {
+                        return most;
+                    }
+                }
+            }
+        }
+    }
+    most
+}
+
+/// Jobs that are answered, with their answers.
+fn answered<R: Kind>(jobs: Vec<Value>) -> Vec<(Value, Value)> {
+    let answer = |job: Value| {
+        let answer = asked::<R>(&job).expect("a job that its schema lets pass");
+        (job, answer.expect("a job that is answered"))
+    };
+    jobs.into_iter().map(answer).collect()
+}
+
+/// A document with patches, each a pointer and a value; null takes a member away.
+pub fn patched(document: Value, patches: &[(&str, Value)]) -> Value {
+    patches.iter().fold(document, |document, (at, value)| {
+        let mut document = with(&document, at, value.clone());
+        let (parent, last) = at.rsplit_once('/').expect("a pointer");
+        if let (Value::Null, Some(Value::Object(members))) = (value, document.pointer_mut(parent)) {
+            members.remove(last);
+        }
+        document
+    })
+}
+
+/// An example with patches. Only one row of four modules is left of it, and the rails and hooks below
+/// that.
+fn job(text: &str, patches: &[(&str, Value)]) -> Value {
+    let mut job: Value = serde_json::from_str(text).expect("an example is JSON");
+    if let Some(field) = job.pointer_mut("/array/fields/0") {
+        field["rows"] = json!(1);
+        field["columns"] = json!(4);
+    }
+    let is_left = |rail: &Value| rail == "A1" || rail == "A2";
+    let stands = |x: &Value| x.as_f64().is_some_and(|x| x < 5000.0);
+    let mut keep = |list: &str, is_kept: &dyn Fn(&Value) -> bool| {
+        if let Some(Value::Array(items)) = job.pointer_mut(list) {
+            items.retain(is_kept);
+        }
+    };
+    keep("/built/rails", &|rail| is_left(&rail["id"]));
+    keep("/built/hooks", &|hook| is_left(&hook["rail"]) && stands(&hook["x_mm"]));
+    keep("/measured/hooks", &|hook| stands(&hook["rafter_x_mm"]));
+    patched(job, patches)
+}
+
+fn every_member_does_something<R: Kind>(name: &str, jobs: Vec<Value>) {
+    let mut found = Members::new();
+    members(&openapi_value()["components"]["schemas"][name], "", &mut found);
+    assert!(found.len() > 50, "only {} members were found", found.len());
+    let jobs = answered::<R>(jobs);
+    let (mut wrong, mut refused) = (Vec::new(), Vec::new());
+    for (member, schemas) in &found {
+        let without = is_without_effect(name, member);
+        match most::<R>(member, schemas, &jobs) {
+            Effect::Changed if !without => {}
+            Effect::Refused if !without => refused.push(member),
+            Effect::Nothing | Effect::Echo | Effect::Refused if without => {}
+            effect => wrong.push(format!("{member}: {effect:?}")),
+        }
+    }
+    println!("{name}: {} members, seen by a refusal alone: {refused:?}", found.len());
+    assert!(wrong.is_empty(), "{name}:\n{}", wrong.join("\n"));
+}
+
+const BARN: &str = include_str!("../data/layout-barn.json");
+const COTTAGE: &str = include_str!("../data/layout-cottage.json");
+const STABLE: &str = include_str!("../data/layout-stable.json");
+const BUILT: &str = include_str!("../data/recheck-barn.json");
+const SURVEY: &str = include_str!("../data/survey-barn.json");
+const ACTIONS: &str = include_str!("../data/actions-barn.json");
+
+type Patches = Vec<(&'static str, Value)>;
+
+/// A part of an example.
+fn part(text: &str, at: &str) -> Value {
+    let example: Value = serde_json::from_str(text).expect("an example is JSON");
+    example.pointer(at).expect("a part of the example").clone()
+}
+
+/// The site by basic velocity and by a map of Europe.
+fn by_velocity() -> Patches {
+    let wind = json!({
+        "basic_velocity_m_per_s": 25.0, "terrain_category": "II", "orography_factor": 1.1,
+        "model": "roof_surface",
+    });
+    vec![
+        ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-1"})),
+        ("/site/snow", json!({"region": "central_east", "zone": "2", "exceptional": true})),
+        ("/site/wind", wind),
+    ]
+}
+
+/// The site by given loads.
+fn given() -> Patches {
+    let wind = json!({
+        "peak_pressure_kn_per_m2": 0.7, "model": "given",
+        "net_coefficients": {"suction": -1.1, "pressure": 0.4},
+    });
+    vec![("/site/snow", json!({"ground_load_kn_per_m2": 1.2})), ("/site/wind", wind)]
+}
+
+/// What a job can say of roof and parts and no example does, and flaws that let it matter.
+fn more_of_the_roof() -> Patches {
+    let chimney = json!([[4260, 1300], [4650, 1300], [4650, 1700], [4260, 1700]]);
+    let rafters = json!({
+        "first_mm": 80.0, "spacing_mm": 780.0, "count": 16, "width_mm": 80.0, "depth_mm": 160.0,
+        "strength_class": "C24", "span_m": 3.4, "existing_load_kn_per_m2": 0.8,
+    });
+    vec![
+        ("/roof/rafters", rafters),
+        ("/roof/obstacles/0/outline_mm", chimney),
+        ("/roof/covering/tile/nib_offsets_mm", json!([60.0, 120.0])),
+        ("/components/hook/resistance/kind", json!("characteristic")),
+        ("/components/hook/resistance/partial_factor", json!(1.25)),
+        ("/components/hook/arm/underside_height_mm", json!(64.0)),
+        ("/components/hook/substitute_tiles", json!(0)),
+        ("/array/fields/0/omitted", json!([[0, 3]])),
+    ]
+}
+
+fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
+    let patches = [by_velocity(), given(), more_of_the_roof()];
+    patches.iter().chain(more).map(|patches| job(text, patches)).collect()
+}
+
+#[test]
+fn of_a_layout() {
+    let every = json!({"spare_percent": 10.0, "pack_size": 3});
+    let kinds = [
+        "hook",
+        "screw",
+        "substitute_tile",
+        "packer",
+        "bolt_set",
+        "splice",
+        "mid_clamp",
+        "end_clamp",
+        "end_cap",
+    ];
+    let allowances: Value = kinds.iter().map(|kind| (*kind, every.clone())).collect();
+    let order =
+        json!({"stock_aim": "least_length", "min_piece_mm": 300.0, "allowances": allowances});
+    let ordered = vec![
+        ("/wishes/order", order),
+        ("/array/fields/0/rows", json!(2)),
+        ("/array/fields/0/omitted", json!([[1, 3]])),
+        ("/components/rail/stock_lengths_mm", json!([3600.0, 4700.0, 9500.0])),
+        ("/components/hook/arm/underside_height_mm", json!(64.0)),
+    ];
+    let mut jobs = jobs(BARN, &[ordered]);
+    jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
+    let landscape = vec![
+        ("/array/fields", json!([part(STABLE, "/array/fields/1")])),
+        ("/array/fields/0/rows", json!(1)),
+        ("/array/fields/0/columns", json!(4)),
+    ];
+    jobs.push(job(STABLE, &landscape));
+    every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
+}
+
+/// Ways a built job can be besides those of the example.
+fn built() -> [Patches; 2] {
+    let found = json!({
+        "rafter_x_mm": 2425.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
+        "clearance_mm": 6.0, "side_joint_mm": 20.0, "screw_length_mm": 140.0,
+    });
+    let arms = vec![
+        ("/array/fields/0/rows", json!(2)),
+        ("/array/fields/0/omitted", json!([[1, 3]])),
+        ("/components/rail/stock_lengths_mm", json!([2200.0])),
+        ("/built/hooks/0/arm_x_mm", json!(880.0)),
+        ("/built/hooks/0/packers_mm", json!([3.0])),
+        ("/built/hooks/1/found", found),
+    ];
+    let landscape = vec![
+        ("/array/module/length_mm", json!(2300.0)),
+        ("/array/module/width_mm", json!(1762.0)),
+        ("/array/module/short_side_clamp_zone_mm", json!([250.0, 550.0])),
+        ("/array/fields/0/orientation", json!("landscape")),
+        ("/array/fields/0/columns", json!(2)),
+        ("/roof/covering", part(COTTAGE, "/roof/covering")),
+    ];
+    [arms, landscape]
+}
+
+#[test]
+fn of_a_recheck() {
+    let plain = job(BUILT, &[("/recorded", Value::Null)]);
+    let digest = asked_for_its_digest::<RecheckRequest>(&plain);
+    let recorded = json!({
+        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-1", "verdict": "fails",
+        "max_utilisation": 0.9, "input_digest": digest,
+    });
+    let recorded = vec![("/recorded", recorded)];
+    let more = [built().to_vec(), vec![recorded]].concat();
+    every_member_does_something::<RecheckRequest>("RecheckRequest", jobs(BUILT, &more));
+}
+
+/// The digest in the answer to a job.
+fn asked_for_its_digest<R: Kind>(document: &Value) -> Value {
+    let answer = job::answer::<R>(document.to_string().as_bytes(), &Options::default());
+    let answer = serde_json::to_value(answer.expect("an answer")).expect("an answer is JSON");
+    answer["input_digest"].clone()
+}
+
+#[test]
+fn of_a_survey() {
+    every_member_does_something::<SurveyRequest>("SurveyRequest", jobs(SURVEY, &built()));
+}
+
+#[test]
+fn of_a_question_for_the_actions() {
+    let parts = ["rail", "clamp"].map(|of| (of, part(BARN, &format!("/components/{of}"))));
+    let [rail, clamp] = parts.map(|(_, part)| part);
+    let inline = vec![("/components/rail", rail), ("/components/clamp", clamp)];
+    let patches = [by_velocity(), given(), inline];
+    let jobs = patches.iter().map(|patches| job(ACTIONS, patches)).collect();
+    every_member_does_something::<ActionsRequest>("ActionsRequest", jobs);
+}
