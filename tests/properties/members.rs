@@ -22,6 +22,11 @@ use serde_json::{Value, json};
 const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
     (ALL, &["/reference"], "the caller's own name of the job, repeated"),
     (ALL, &["/rules/family"], "there is one family so far"),
+    (
+        ALL,
+        &["/components/screw/spacings/source", "/site/wind/loaded_area/reason"],
+        "evidence, repeated in the answer",
+    ),
     (&JOBS, &["/array/fields/*/id"], "a name, repeated in those of rails and modules"),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
     (
@@ -39,10 +44,9 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
     ),
     (
         &JOBS,
-        &["/array/module/thickness_mm", "/components/screw/head_diameter_mm"],
+        &["/components/screw/head_diameter_mm"],
         "describe the part on the sheet; no check of this version needs them",
     ),
-    (&["LayoutRequest", "RecheckRequest"], &["/components/hook/slot_range_mm"], "for surveys"),
     (
         &BUILT_JOBS,
         &[
@@ -336,6 +340,7 @@ fn by_velocity() -> Patches {
     let wind = json!({
         "basic_velocity_m_per_s": 25.0, "terrain_category": "II", "orography_factor": 1.1,
         "model": "roof_surface",
+        "loaded_area": {"basis": "given", "area_m2": 1.6, "reason": "bay times half a module"},
     });
     vec![
         ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-1"})),
@@ -372,8 +377,20 @@ fn more_of_the_roof() -> Patches {
     ]
 }
 
+/// Screws placed by their approval, which come out of a thin rafter.
+fn approved() -> Patches {
+    let spacings = json!({
+        "a1_mm": 61.0, "a2_mm": 29.0, "edge_mm": 20.0, "timber_mm": 96.0, "source": "an approval",
+    });
+    vec![
+        ("/roof/rafters/depth_mm", json!(90.0)),
+        ("/components/screw/spacings", spacings),
+        ("/components/screw/point_mm", json!(10.0)),
+    ]
+}
+
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
-    let patches = [by_velocity(), given(), more_of_the_roof()];
+    let patches = [by_velocity(), given(), more_of_the_roof(), approved()];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
 
