@@ -124,6 +124,10 @@ pub struct RailProfile {
 pub struct Clamp {
     /// Design lift one clamp holds.
     pub lift: Force,
+    /// Design force down the slope one clamp holds its modules against; `None` is not known.
+    pub slope: Option<Force>,
+    /// Design force down the slope that one stop under the lowest row takes, where there are stops.
+    pub stop: Option<Force>,
     /// Weight.
     pub weight: Force,
     /// Gap between modules a mid clamp makes.

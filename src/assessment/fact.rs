@@ -4,7 +4,7 @@
 //! A fact has no words: `language` makes a sentence of each, in every language, or does not compile.
 
 use super::value::{
-    Bound, CuttingAim, EdgeName, End, Parameter, PatternAsked, RafterCheck, Sense, Share,
+    Bound, CuttingAim, EdgeName, End, HeldBy, Parameter, PatternAsked, RafterCheck, Sense, Share,
     SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
 use super::{Scope, Severity};
@@ -236,6 +236,16 @@ facts! {
             modules: usize = "modules", "Modules with clamps over the limit.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    ClampSlips = "clamp.slips", Failure, [Modules],
+        "The modules at a clamp push down the slope, while wind lifts them, with more than the clamp or the stop below them holds.",
+        "resistances declared for the clamp; their linear interaction is our own judgement" {
+            module: String = "module", "Module of the clamp nearest to slipping.";
+            slope: Force = "slope_kn", "Design force down the slope on it.";
+            held_by: HeldBy = "held_by", "Whether a clamp takes the force or a stop.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            modules: usize = "modules", "Modules with clamps or stops over the limit.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
     RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
         "A rafter fails in bending or shear under its hooks and the roof's own weight.",
         "EN 1995-1-1 6.1.6, 6.1.7" {
@@ -456,6 +466,12 @@ facts! {
             angle: Angle = "angle_deg", "Angle of the screw's load to the grain.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
+        }
+    ClampSlipUnknown = "clamp.slip-unknown", Incomplete, [Modules],
+        "What a clamp holds down the slope is not declared, so nobody knows whether the modules stay where they are.",
+        "slip of clamps needs a declared resistance; friction between frame and rail is not assumed" {
+            slope: Force = "slope_kn", "Largest design force down the slope on a clamp.";
+            modules: usize = "modules", "Modules without the check.";
         }
     ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete, [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",

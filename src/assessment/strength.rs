@@ -97,7 +97,7 @@ fn over(
         Check::RailBending => over!(RailOverloaded),
         Check::RailDeflection => over!(RailDeflects),
         // Checks of other members have facts of their own.
-        Check::Module | Check::Clamp | Check::Rafter => return,
+        Check::Module | Check::Clamp | Check::ClampSlip | Check::Rafter => return,
     };
     out.add(place, fact);
 }

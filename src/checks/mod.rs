@@ -41,6 +41,8 @@ pub enum Check {
     Module,
     /// A clamp.
     Clamp,
+    /// Slip of a clamp down the slope.
+    ClampSlip,
     /// Bending or shear of a rafter.
     Rafter,
 }
@@ -58,6 +60,7 @@ impl Check {
             Self::RailDeflection => "rail_deflection",
             Self::Module => "module",
             Self::Clamp => "clamp",
+            Self::ClampSlip => "clamp_slip",
             Self::Rafter => "rafter",
         }
     }

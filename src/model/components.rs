@@ -330,6 +330,16 @@ pub struct Clamp {
     /// Design lifting force one clamp holds, kN.
     #[schema(minimum = 0.01, maximum = 100, example = 1.9)]
     pub lift_kn: f64,
+    /// Design resistance of one clamp against its modules slipping down the slope, kN. Absent: slip is
+    /// not checked, except in the lowest row where that stands on stops.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 1.6)]
+    pub slope_kn: Option<f64>,
+    /// Design resistance down the slope of one stop below the modules of the lowest row of a field,
+    /// kN. With it, a stop stands at every clamp of the lower rail and takes the place of friction.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 2.5)]
+    pub slope_stop_kn: Option<f64>,
     /// Mass, kg.
     #[schema(minimum = 0, maximum = 5, example = 0.06)]
     pub mass_kg: f64,

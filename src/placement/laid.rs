@@ -134,8 +134,8 @@ pub struct ModuleResult {
     pub press: Pressure,
     /// Largest lifting design load.
     pub lift: Pressure,
-    /// Combinations these occur in, and the largest lift on one of its clamps.
-    pub combinations: [usize; 3],
+    /// Combinations these occur in, the largest lift on one of its clamps, and the worst slip.
+    pub combinations: [usize; 4],
     /// Rail lines from the nearer module end, lower and upper.
     pub clamps: [Length; 2],
     /// Utilisation.

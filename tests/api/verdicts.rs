@@ -280,3 +280,41 @@ fn every_check_over_its_limit_is_listed_whatever_else_fails() {
     }
     assert!(listed >= 2, "{}", answer["warnings"]);
 }
+
+/// What a clamp holds down the slope is a figure of its maker: without it nobody knows whether the
+/// modules stay where they are. Stops below the lowest row settle that row alone.
+#[test]
+fn clamps_that_may_slip_leave_the_modules_open() {
+    let with = |slope: Option<f64>, stop: Option<f64>| {
+        let mut job = all_known(BARN);
+        let clamp = job["components"]["clamp"].as_object_mut().expect("a clamp");
+        clamp.remove("slope_kn");
+        clamp.extend(slope.map(|slope| ("slope_kn".to_owned(), json!(slope))));
+        clamp.extend(stop.map(|stop| ("slope_stop_kn".to_owned(), json!(stop))));
+        lay_out(&job)
+    };
+    let of_row = |answer: &Value, row: &str, what: &str| -> Vec<Value> {
+        let modules = list(&answer["modules"]).iter();
+        let own = modules.filter(|m| m["id"].as_str().is_some_and(|id| id.contains(row)));
+        own.map(|m| m["utilisation"][what].clone()).collect()
+    };
+    let unknown = with(None, None);
+    assert_eq!(unknown["verdicts"]["modules"], "incomplete");
+    assert_eq!(missing(&unknown), ["/components/clamp/slope_kn"]);
+    assert!(of_row(&unknown, "/0/", "clamp_slip").iter().all(Value::is_null));
+
+    let weak = with(Some(0.3), None);
+    assert_eq!(weak["verdicts"]["modules"], "fails");
+    let [slips] = &warnings(&weak, "clamp.slips")[..] else { panic!("{}", weak["warnings"]) };
+    assert_eq!(slips["params"]["held_by"], "clamp");
+
+    let stopped = with(None, Some(2.5));
+    assert_eq!(missing(&stopped), ["/components/clamp/slope_kn"]);
+    assert!(of_row(&stopped, "/0/", "clamp_slip").iter().all(Value::is_number));
+    assert!(of_row(&stopped, "/1/", "clamp_slip").iter().all(Value::is_null));
+
+    // A stop between two modules bears a whole one: 1.0 kN of barn module, of 0.5 kN.
+    let crushed = with(Some(1.6), Some(0.5));
+    let [slips] = &warnings(&crushed, "clamp.slips")[..] else { panic!("{}", crushed["warnings"]) };
+    assert_eq!(slips["params"]["held_by"], "stop");
+}

@@ -1,7 +1,7 @@
 //! Findings in German.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, PatternAsked, RafterCheck, Sense, SpliceKind,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, PatternAsked, RafterCheck, Sense, SpliceKind,
     SplicePlace, Utilisation,
 };
 use crate::checks::Check;
@@ -157,6 +157,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
             say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
         ),
+        Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let what = match held_by {
+                HeldBy::Stop => "Ein Anschlag unter",
+                HeldBy::Clamp => "Eine Klemme von",
+            };
+            format!(
+                "{what} Modul {module} wird mit {} hangabwärts gedrückt: zusammen mit dem Sog derselben Kombination {} dessen, was gehalten wird.{}{}",
+                say.force(*slope), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters } => {
             let what = match check {
                 RafterCheck::Bending => "auf Biegung",
@@ -282,6 +292,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
             "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
+        ),
+        Fact::ClampSlipUnknown { slope, modules } => format!(
+            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. components.clamp.slope_kn nach Herstellerangabe angeben, bei einer einzelnen Reihe auf Anschlägen slope_stop_kn.",
+            say.force(*slope)
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
             "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; array.module.short_side_clamp_zone_mm angeben."
@@ -436,6 +450,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::RailDeflection => "Durchbiegung der Schiene",
         Check::Module => "Modul",
         Check::Clamp => "Klemmen",
+        Check::ClampSlip => "Abrutschen der Klemmen",
         Check::Rafter => "Sparren",
     }
 }
@@ -453,6 +468,9 @@ pub(super) const fn cure(check: Check) -> &'static str {
         Check::RailDeflection => "eine steifere Schiene",
         Check::Module => "ein stärkeres Modul",
         Check::Clamp => "stärkere Klemmen",
+        Check::ClampSlip => {
+            "Klemmen, die hangabwärts mehr halten, oder Anschläge unter der untersten Reihe"
+        }
         Check::Rafter => "die Tragwerksplanung",
     }
 }

@@ -203,12 +203,16 @@ pub fn modules(job: &Job, layout: &Layout) -> Vec<ModuleAnswer> {
                 press_kn_per_m2: load(module.press.kn_per_m2()),
                 lift_kn_per_m2: load(module.lift.kn_per_m2()),
                 clamp_lift_kn: load(check.clamp_lift.kn()),
+                clamp_slope_kn: load(check.clamp_slope.kn()),
                 clamps_from_ends_mm: module.clamps.map(|c| mm(c.mm())),
                 utilisation: ModuleUtilisation {
                     press: utilisation(check.press),
                     lift: utilisation(check.lift),
                     clamp: utilisation(check.clamp),
-                    max: utilisation(check.press.max(check.lift).max(check.clamp)),
+                    clamp_slip: check.slip.map(utilisation),
+                    max: utilisation(
+                        check.press.max(check.lift).max(check.clamp).max(check.slip.unwrap_or(0.0)),
+                    ),
                 },
             }
         })

@@ -176,10 +176,11 @@ fn worst_of(job: &Job, layout: &Layout) -> JobUtilisation {
     }
     for module in &layout.modules {
         let element = || elements::module_id(job, &module.placed);
-        let [press, lift, clamp] = module.combinations;
+        let [press, lift, clamp, slip] = module.combinations;
         see(module.check.press, &element, Check::Module, press);
         see(module.check.lift, &element, Check::Module, lift);
         see(module.check.clamp, &element, Check::Clamp, clamp);
+        see(module.check.slip.unwrap_or(0.0), &element, Check::ClampSlip, slip);
     }
     for rafter in &layout.rafters {
         for governing in rafter.utilisation.iter().flatten() {

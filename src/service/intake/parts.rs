@@ -262,6 +262,8 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
 fn clamp(wire: &WireClamp) -> Clamp {
     Clamp {
         lift: Force::from_kn(wire.lift_kn),
+        slope: wire.slope_kn.map(Force::from_kn),
+        stop: wire.slope_stop_kn.map(Force::from_kn),
         weight: weight_of_kg(wire.mass_kg),
         mid_gap: Length::from_mm(wire.mid_gap_mm),
         end_width: Length::from_mm(wire.end_width_mm),

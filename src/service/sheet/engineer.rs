@@ -97,7 +97,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         table tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
-                &format!("{}, kN", words.clamp), words.utilisation,
+                &format!("{}, kN", words.clamp), words.down, words.utilisation,
             ]))
             tbody {
                 @for module in content.modules {
@@ -106,6 +106,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         td { (kn(module.press_kn_per_m2)) }
                         td { (kn(module.lift_kn_per_m2)) }
                         td { (kn(module.clamp_lift_kn)) }
+                        td { (kn(module.clamp_slope_kn)) }
                         td { (percent(module.utilisation.max)) }
                     }
                 }

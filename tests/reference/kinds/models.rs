@@ -1,8 +1,10 @@
 //! Models of our own: what no standard gives a formula for, worked apart from this code.
 
 use hookspan::checks::foot::{FootModel, LoadedFoot, Stance};
+use hookspan::checks::module;
 use hookspan::checks::screws::Seat;
-use hookspan::hardware::{Foot, Screw};
+use hookspan::hardware::{Clamp, Foot, Screw};
+use hookspan::mechanics::lever;
 use hookspan::units::{Force, Length, Moment, Stress};
 
 use super::{Values, values};
@@ -14,6 +16,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "foot_on_strip" => foot_on_strip(inputs),
         "foot_pull_bound" => foot_pull_bound(inputs),
         "screw_seat" => screw_seat(inputs),
+        "clamp_slip" => clamp_slip(inputs),
         _ => return None,
     })
 }
@@ -114,4 +117,25 @@ fn screw_seat(inputs: &Inputs) -> Values {
         ("length_in_rafter_mm", seat.embedment.mm()),
         ("sticks_out_mm", (seat.reach - seat.embedment).mm()),
     ])
+}
+
+/// The larger share of the slope force of a module on the two halves of modules at a mid clamp.
+fn clamp_slip(inputs: &Inputs) -> Values {
+    let kn = |name| Force::from_kn(inputs.number(name));
+    let [rails, module] = ["rails_mm", "module_y_mm"].map(|name| numbers(inputs, name));
+    let [lower, upper] = [rails[0], rails[1]].map(Length::from_mm);
+    let middle = Length::from_mm(f64::midpoint(module[0], module[1]));
+    let most = lever::share(middle, lower, upper).max(lever::share(middle, upper, lower));
+    let slope = Force::from_n(inputs.number("module_slope_n")) * most;
+    let clamp = Clamp {
+        lift: kn("clamp_lift_kn"),
+        slope: Some(kn("clamp_slope_kn")),
+        stop: None,
+        weight: Force::ZERO,
+        mid_gap: Length::ZERO,
+        end_width: Length::ZERO,
+    };
+    let lift = Force::from_n(inputs.number("clamp_lift_force_n"));
+    let used = module::slip(&clamp, slope, lift).expect("a resistance is given");
+    values([("share_n", slope.n()), ("utilisation", used)])
 }
