@@ -16,6 +16,8 @@ pub struct Hook {
     pub lift: Force,
     /// Design resistance along the slope.
     pub slope: Force,
+    /// Whether these include the rail bolt and its slot.
+    pub includes_bolt: bool,
     /// Spring square to the roof; `None` is not known, and taken as rigid.
     pub normal_stiffness: Option<Stiffness>,
     /// Spring along the slope; `None` is not known, and taken as rigid.

@@ -275,6 +275,16 @@ facts! {
             others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    BoltOverloaded = "bolt.overloaded", Failure, [Fixing],
+        "The bolt that holds the rail to a hook is loaded beyond its resistance, or slips in its slot.",
+        "EN 1993-1-8 Table 3.4; slip as declared" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
     FootBearingOver = "foot.bearing", Failure, [Fixing],
         "The foot of a hook presses harder on its timber than that bears across the grain.",
         "EN 1995-1-1 6.1.5, on a strip by our own model" {
@@ -429,6 +439,14 @@ facts! {
     StiffnessUnknown = "clearance.stiffness-unknown", Incomplete, [Fixing],
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof" {}
+    BoltUnknown = "bolt.unknown", Incomplete, [Fixing],
+        "The bolt that holds the rail to the hook is not known, and the hook's resistance does not say that it includes it.",
+        "EN 1993-1-8 Table 3.4 needs diameter and class" {}
+    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete, [Fixing],
+        "What the bolt holds along its slot is not declared, and the hook's resistance does not say that it includes it.",
+        "EN 1993-1-8 3.9 knows slip of preloaded bolts only" {
+            normal: Force = "normal_kn", "Largest design force along a slot.";
+        }
     InventedParts = "parts.invented", Incomplete, [Data],
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {

@@ -43,6 +43,23 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
     }
 }
 
+/// The bolt between hook and rail, where nothing is known of it or of its slot.
+pub(super) fn bolt(job: &Job, layout: &Layout, out: &mut Findings) {
+    if job.hook.includes_bolt {
+        return;
+    }
+    match &job.bolt {
+        None => out.add(Place::Hooks, Fact::BoltUnknown {}),
+        Some(bolt) if bolt.slip.is_none() && job.hook.slot_range > Length::ZERO => {
+            let results = layout.segments().filter_map(|segment| segment.result.as_ref());
+            let forces = results.flat_map(|result| result.forces.iter().flatten());
+            let normal = forces.map(|[normal, _]| normal.abs()).fold(Force::ZERO, Force::max);
+            out.add(Place::Hooks, Fact::SlotSlipUnknown { normal });
+        }
+        Some(_) => {}
+    }
+}
+
 /// Rafters no hook can stand on.
 pub(super) fn out_of_reach(job: &Job, layout: &Layout, out: &mut Findings) {
     let rafters = unreachable_rafters(job, layout);

@@ -206,6 +206,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     surroundings::surroundings(job, layout, out);
     footing::feet(job, out);
     members::arms(job, layout, out);
+    members::bolt(job, layout, out);
     members::tiles(job, layout, out);
     members::modules(job, layout, out);
     members::rafters(job, layout, out);

@@ -12,8 +12,9 @@ use super::{Fact, Findings, Place};
 type GoverningOf = fn(&HookResult) -> Governing;
 
 /// The checks of a hook.
-const OF_HOOK: [(Check, GoverningOf); 4] = [
+const OF_HOOK: [(Check, GoverningOf); 5] = [
     (Check::Hook, |hook| hook.hook),
+    (Check::Bolt, |hook| hook.bolt),
     (Check::Screws, |hook| hook.screws),
     (Check::FootBearing, |hook| hook.timber),
     (Check::Clearance, |hook| hook.clearance),
@@ -91,6 +92,7 @@ fn over(
     }
     let fact = match check {
         Check::Hook => over!(HookOverloaded),
+        Check::Bolt => over!(BoltOverloaded),
         Check::Screws => over!(ScrewOverloaded),
         Check::FootBearing => over!(FootBearingOver),
         Check::Clearance => over!(ClearanceCloses),

@@ -6,6 +6,7 @@
 //!
 //! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
 
+pub mod bolt;
 pub mod boundary;
 pub mod bounds;
 pub mod clearance;
@@ -27,6 +28,8 @@ pub mod windows;
 pub enum Check {
     /// The hook itself.
     Hook,
+    /// The bolt that holds the rail to it, and its slot.
+    Bolt,
     /// Its screws.
     Screws,
     /// The timber its foot presses on.
@@ -53,6 +56,7 @@ impl Check {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Hook => "hook",
+            Self::Bolt => "bolt",
             Self::Screws => "screws",
             Self::FootBearing => "foot_bearing",
             Self::Clearance => "clearance",

@@ -75,6 +75,11 @@ pub struct Hook {
     pub stiffness: Option<HookStiffness>,
     /// The arm.
     pub arm: Arm,
+    /// The bolt that holds the rail to the hook. Absent: not checked, unless the declared resistance
+    /// includes it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub bolt: Option<HookBolt>,
     /// Height range of the slot the rail is bolted to, mm.
     #[schema(minimum = 0, maximum = 200, example = 25.0)]
     pub slot_range_mm: f64,
@@ -109,6 +114,62 @@ pub struct HookResistance {
     pub partial_factor: Option<f64>,
     /// What the values rest on.
     pub basis: ResistanceBasis,
+    /// Whether the values include the rail bolt and its slot, in any setting of that. Absent: they do
+    /// not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub includes_bolt: Option<bool>,
+}
+
+/// The bolt that holds a rail to a hook.
+#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HookBolt {
+    /// Nominal diameter of a coarse thread, mm: 6, 8, 10, 12, 14 or 16.
+    #[schema(minimum = 6, maximum = 16, example = 8.0)]
+    pub diameter_mm: f64,
+    /// Strength class.
+    pub class: BoltClass,
+    /// Declared design force along the slot, square to the roof, that the tightened bolt holds without
+    /// slipping, kN. Absent: slip is not checked. Of no meaning without a slot.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 4.0)]
+    pub slot_slip_kn: Option<f64>,
+}
+
+/// Strength class of a bolt, as its head is marked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+pub enum BoltClass {
+    /// Steel, 400 N/mm².
+    #[serde(rename = "4.6")]
+    Steel4Point6,
+    /// Steel, 500 N/mm².
+    #[serde(rename = "5.6")]
+    Steel5Point6,
+    /// Steel, 800 N/mm².
+    #[serde(rename = "8.8")]
+    Steel8Point8,
+    /// Steel, 1000 N/mm².
+    #[serde(rename = "10.9")]
+    Steel10Point9,
+    /// Stainless steel, 500 N/mm².
+    #[serde(rename = "A2-50")]
+    A2Class50,
+    /// Stainless steel, 700 N/mm².
+    #[serde(rename = "A2-70")]
+    A2Class70,
+    /// Stainless steel, 800 N/mm².
+    #[serde(rename = "A2-80")]
+    A2Class80,
+    /// Stainless steel, 500 N/mm².
+    #[serde(rename = "A4-50")]
+    A4Class50,
+    /// Stainless steel, 700 N/mm².
+    #[serde(rename = "A4-70")]
+    A4Class70,
+    /// Stainless steel, 800 N/mm².
+    #[serde(rename = "A4-80")]
+    A4Class80,
 }
 
 /// Whether resistances are design or characteristic values.

@@ -386,6 +386,10 @@ pub struct CoveringAnswer {
 pub struct HookUtilisation {
     /// The hook itself.
     pub hook: f64,
+    /// The bolt that holds the rail to it, and its slot; absent where the bolt is not given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub bolt: Option<f64>,
     /// Its screws; absent when the rules do not cover them.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

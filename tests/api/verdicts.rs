@@ -318,3 +318,32 @@ fn clamps_that_may_slip_leave_the_modules_open() {
     let [slips] = &warnings(&crushed, "clamp.slips")[..] else { panic!("{}", crushed["warnings"]) };
     assert_eq!(slips["params"]["held_by"], "stop");
 }
+
+/// Bolt and slot are checked, or the hook's resistance says that it includes them.
+#[test]
+fn a_bolt_nobody_knows_leaves_the_fixing_open() {
+    let with = |bolt: Value| {
+        let mut job = all_known(BARN);
+        let hook = job["components"]["hook"].as_object_mut().expect("a hook");
+        hook["resistance"].as_object_mut().expect("a resistance").remove("includes_bolt");
+        if !bolt.is_null() {
+            hook.insert("bolt".to_owned(), bolt);
+        }
+        lay_out(&job)
+    };
+    let unknown = with(Value::Null);
+    assert_eq!(unknown["verdicts"]["fixing"], "incomplete");
+    assert_eq!(missing(&unknown), ["/components/hook/bolt"]);
+    assert!(unknown["hooks"][0]["utilisation"]["bolt"].is_null());
+
+    let loose = with(json!({"diameter_mm": 8, "class": "A2-70"}));
+    assert_eq!(missing(&loose), ["/components/hook/bolt/slot_slip_kn"]);
+
+    let tight = with(json!({"diameter_mm": 8, "class": "A2-70", "slot_slip_kn": 4}));
+    assert_eq!(tight["verdicts"]["fixing"], "holds_with_warnings", "{}", tight["warnings"]);
+    assert!(number(&tight["hooks"][0]["utilisation"]["bolt"]) > 0.0);
+
+    // What hardly holds along its slot takes more hooks, or fails.
+    let slips = with(json!({"diameter_mm": 8, "class": "A2-70", "slot_slip_kn": 0.1}));
+    assert_eq!(slips["verdicts"]["fixing"], "fails");
+}

@@ -11,6 +11,8 @@ use crate::units::Force;
 pub struct HookResult {
     /// The hook.
     pub hook: Governing,
+    /// The bolt and its slot.
+    pub bolt: Governing,
     /// The screws.
     pub screws: Governing,
     /// The timber under the foot.
@@ -33,6 +35,7 @@ impl HookResult {
     /// Nothing acts.
     pub const NONE: Self = Self {
         hook: Governing::NONE,
+        bolt: Governing::NONE,
         screws: Governing::NONE,
         timber: Governing::NONE,
         clearance: Governing::NONE,
@@ -48,6 +51,7 @@ impl HookResult {
     pub fn governing(&self) -> (Check, Governing) {
         [
             (Check::Hook, self.hook),
+            (Check::Bolt, self.bolt),
             (Check::Screws, self.screws),
             (Check::FootBearing, self.timber),
             (Check::Clearance, self.clearance),

@@ -179,6 +179,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
@@ -252,6 +253,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessUnknown {} => {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }
+        Fact::BoltUnknown {} => {
+            "The bolt that holds the rail to the hook was not checked. Give components.hook.bolt, or ask the hook's maker whether its resistance includes bolt and slot (resistance.includes_bolt).".to_owned()
+        }
+        Fact::SlotSlipUnknown { normal } => format!(
+            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it (components.hook.bolt.slot_slip_kn).",
+            say.force(*normal)
+        ),
         Fact::InventedParts { parts } => format!(
             "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
             parts.join(", ")
@@ -442,6 +450,7 @@ fn over(
 pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "hook strength",
+        Check::Bolt => "rail bolt and its slot",
         Check::Screws => "screws",
         Check::FootBearing => "timber under the foot",
         Check::Clearance => "clearance under load",
@@ -458,6 +467,7 @@ pub(super) const fn label(check: Check) -> &'static str {
 pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "a stronger hook, or a third rail under each row",
+        Check::Bolt => "a thicker or stronger bolt, or one that holds more along its slot",
         Check::Screws => "longer or thicker screws, or more of them in the foot",
         Check::FootBearing => "a longer or wider foot, or one that stands on the rafter",
         Check::Clearance => "a stiffer hook, or more packers",

@@ -179,6 +179,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
@@ -252,6 +253,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessUnknown {} => {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }
+        Fact::BoltUnknown {} => {
+            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
+        }
+        Fact::SlotSlipUnknown { normal } => format!(
+            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen (components.hook.bolt.slot_slip_kn).",
+            say.force(*normal)
+        ),
         Fact::InventedParts { parts } => format!(
             "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
             parts.join(", ")
@@ -443,6 +451,7 @@ fn over(
 pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "Tragfähigkeit des Hakens",
+        Check::Bolt => "Schraube an der Schiene und ihr Langloch",
         Check::Screws => "Schrauben",
         Check::FootBearing => "Holz unter der Grundplatte",
         Check::Clearance => "Freiraum unter Last",
@@ -459,6 +468,9 @@ pub(super) const fn label(check: Check) -> &'static str {
 pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
+        Check::Bolt => {
+            "eine dickere oder festere Schraube oder eine, die in ihrem Langloch mehr hält"
+        }
         Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
         Check::FootBearing => {
             "eine längere oder breitere Grundplatte oder eine, die auf dem Sparren steht"

@@ -147,6 +147,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         combination: governing.map_or_else(String::new, |g| combination_id(job, g.combination)),
         utilisation: HookUtilisation {
             hook: used(|r| r.hook),
+            bolt: job.bolt.is_some().then(|| used(|r| r.bolt)),
             screws: footing.capacity.is_ok().then(|| used(|r| r.screws)),
             foot_bearing: used(|r| r.timber),
             clearance: (job.hook.normal_stiffness.is_some() && footing.packers.is_some())
