@@ -260,8 +260,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "starre Platte, Schrauben nehmen nur Zug auf; bei Druck dreht sie um den unteren Rand, bei Sog um den oberen, seitlich um die Holzkante",
         ),
         Assumed::DeflectionFromChord => (
-            "a span's deflection is measured from the line through its two displaced hooks, a free end's from that line prolonged; each direction by itself",
-            "die Durchbiegung eines Felds zählt von der Linie durch seine zwei verschobenen Haken, die eines freien Endes von deren Verlängerung; jede Richtung für sich",
+            "a span's deflection is measured from the line through its two displaced hooks, a free end's from that line prolonged, where the end is three depths of the rail long or more; each direction by itself",
+            "die Durchbiegung eines Felds zählt von der Linie durch seine zwei verschobenen Haken, die eines freien Endes von deren Verlängerung, wenn es mindestens drei Schienenhöhen lang ist; jede Richtung für sich",
         ),
         Assumed::LayersCarryNothing => (
             "packers, counter-batten and layers between foot and rafter are a free gap in the yield model, without rope effect",

@@ -81,6 +81,7 @@ pub fn segment(given: &Value) -> Segment {
                 interaction: Interaction::Linear,
             },
             ratio: 1e-3,
+            least_free_end: Length::ZERO,
         },
         least_foot: Some(model),
     }
