@@ -11,6 +11,9 @@ pub struct BoltLimits {
     /// Declared design force along the slot at which the bolt slips; `None` where there is no slot or
     /// nothing is declared.
     pub slip: Option<Force>,
+    /// Pull on the bolt for every unit of normal force, of a rail whose axis lies beside it: that
+    /// distance over the lever of the joint, which is one bolt diameter (on the safe side).
+    pub prying: f64,
 }
 
 impl BoltLimits {
@@ -20,8 +23,9 @@ impl BoltLimits {
     /// runs square to the roof: nothing but its declared slip resists the normal force.
     #[must_use]
     pub fn utilisation(&self, normal: Force, slope: Force) -> f64 {
-        let along = self.resistance.utilisation(normal.abs(), slope.abs());
-        let lift = (-normal).max(Force::ZERO);
+        let pry = normal.abs() * self.prying;
+        let along = self.resistance.utilisation(normal.abs(), slope.abs() + pry);
+        let lift = (-normal).max(Force::ZERO) + pry;
         let square = self.resistance.utilisation(slope.abs(), lift);
         let slip = self.slip.map_or(0.0, |slip| normal.abs() / slip);
         along.max(square).max(slip)
@@ -43,7 +47,8 @@ mod tests {
         let resistance =
             BoltResistance { shear: kn(10.0), tension: kn(20.0), tension_beside_shear: kn(28.0) };
         let used = |slip: Option<f64>, normal: f64, slope: f64| {
-            BoltLimits { resistance, slip: slip.map(kn) }.utilisation(kn(normal), kn(slope))
+            BoltLimits { resistance, slip: slip.map(kn), prying: 0.0 }
+                .utilisation(kn(normal), kn(slope))
         };
         let square = 7.0 / 10.0 + 4.0 / 28.0;
         for (used, by_hand) in [
@@ -56,5 +61,10 @@ mod tests {
         ] {
             assert!((used - by_hand).abs() < 1e-12, "{used}, by hand {by_hand}");
         }
+        // A rail 20 mm beside a bolt of 8 mm pulls with 2.5 times 4 kN besides: 4/10 + 17/28.
+        let beside = BoltLimits { resistance, slip: None, prying: 2.5 };
+        let used = beside.utilisation(kn(4.0), kn(7.0));
+        // Square to the roof: 7/10 + 10/28.
+        assert!((used - (7.0 / 10.0 + 10.0 / 28.0)).abs() < 1e-12, "{used}");
     }
 }

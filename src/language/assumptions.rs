@@ -204,6 +204,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
             "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
         ),
+        Assumed::RailOnBolt(_) => (
+            "the request does not say how far the rail's axis lies from the bolt: check it on the parts, for a rail at the side of its hook turns arm, foot and bolt",
+            "die Anfrage sagt nicht, wie weit die Schienenachse von der Schraube entfernt liegt: an den Teilen prüfen, denn eine Schiene seitlich am Haken verdreht Arm, Grundplatte und Schraube",
+        ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",
             "noch nicht gewählt: das Gewicht bleibt weg",

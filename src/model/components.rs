@@ -119,6 +119,11 @@ pub struct HookResistance {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub includes_bolt: Option<bool>,
+    /// How far the axis of the rail may lie from the bolt, up or down the slope, for the values to hold
+    /// as they are, mm. Absent: they are values at the bolt.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 25.0)]
+    pub includes_offset_mm: Option<f64>,
 }
 
 /// The bolt that holds a rail to a hook.
@@ -366,6 +371,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
     pub load_height_mm: Option<f64>,
+    /// Axis of the rail from the bolt it hangs on, down the slope, negative up it, mm. The hook holds
+    /// the rail against the turning this brings. Assumed 0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
+    pub axis_offset_mm: Option<f64>,
 }
 
 /// What a splice passes on.

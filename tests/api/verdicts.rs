@@ -347,3 +347,28 @@ fn a_bolt_nobody_knows_leaves_the_fixing_open() {
     let slips = with(json!({"diameter_mm": 8, "class": "A2-70", "slot_slip_kn": 0.1}));
     assert_eq!(slips["verdicts"]["fixing"], "fails");
 }
+
+/// A rail that hangs 20 mm below its bolts uses more of hooks and screws, unless the hook's figures
+/// were declared with it; where it lies is assumed and said so when it is not given.
+#[test]
+fn a_rail_beside_its_bolts_turns_the_hooks() {
+    let with = |offset: Option<f64>| {
+        let mut job = all_known(BARN);
+        if let Some(offset) = offset {
+            job["components"]["rail"]["axis_offset_mm"] = json!(offset);
+        }
+        lay_out(&job)
+    };
+    let assumed = |answer: &Value| {
+        let mut assumptions = list(&answer["assumptions"]).iter();
+        assumptions.any(|a| a["pointer"] == "/components/rail/axis_offset_mm")
+    };
+    let most = |answer: &Value| {
+        let hooks = list(&answer["hooks"]);
+        (hooks.len(), hooks.iter().map(|h| number(&h["utilisation"]["max"])).fold(0.0, f64::max))
+    };
+    let [open, centred, below] = [with(None), with(Some(0.0)), with(Some(20.0))];
+    assert!(assumed(&open) && !assumed(&centred) && !assumed(&below));
+    assert_eq!(most(&open), most(&centred));
+    assert!(most(&below) > most(&centred), "{:?} {:?}", most(&below), most(&centred));
+}

@@ -113,6 +113,7 @@ fn hook(given: &Value) -> Hook {
     let spring = |name| Some(Stiffness::from_n_per_mm(number(given, name)));
     Hook {
         includes_bolt: true,
+        includes_offset: Length::ZERO,
         press: force("press_n"),
         lift: force("lift_n"),
         slope: force("slope_n"),

@@ -1,6 +1,7 @@
 //! The parts: found by id or taken as given, and turned into design values.
 
 use crate::assessment::Assumed;
+use crate::checks;
 use crate::checks::bolt::BoltLimits;
 use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
@@ -173,6 +174,7 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
         lift: Force::from_kn(resistance.lift_kn / divisor),
         slope: Force::from_kn(resistance.slope_kn / divisor),
         includes_bolt: resistance.includes_bolt.unwrap_or(false),
+        includes_offset: mm(resistance.includes_offset_mm.unwrap_or(0.0)),
         normal_stiffness: stiffness(normal),
         slope_stiffness: stiffness(slope),
         arm_underside: mm(wire.arm.underside_height_mm),
@@ -194,10 +196,23 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
     }
 }
 
+/// A hook on which a rail hangs off the bolt.
+pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
+    if offset.abs() > hook.reach {
+        notes.fault(
+            "/components/rail/axis_offset_mm",
+            FaultCode::OutOfRange,
+            "The axis of the rail lies farther from the bolt than the hook reaches.",
+        );
+        return hook;
+    }
+    checks::hook::hung(hook, offset)
+}
+
 /// The bolt of a hook as the rules take it.
 pub fn bolt(
     wire: &HookBolt,
-    slot_range: Length,
+    (slot_range, axis_offset): (Length, Length),
     rules: Rules,
     notes: &mut Notes,
 ) -> Option<BoltLimits> {
@@ -225,7 +240,8 @@ pub fn bolt(
             "Without a slot there is no slip along it.",
         );
     }
-    Some(BoltLimits { resistance, slip: wire.slot_slip_kn.map(Force::from_kn) })
+    let prying = axis_offset.abs() / Length::from_mm(wire.diameter_mm);
+    Some(BoltLimits { resistance, slip: wire.slot_slip_kn.map(Force::from_kn), prying })
 }
 
 fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
@@ -287,6 +303,12 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         stock_lengths: wire.stock_lengths_mm.iter().copied().map(Length::from_mm).collect(),
         kerf: Length::from_mm(wire.kerf_mm),
         load_height: wire.load_height_mm.map(Length::from_mm),
+        axis_offset: notes.assume(
+            "/components/rail/axis_offset_mm",
+            wire.axis_offset_mm.map(Length::from_mm),
+            Length::ZERO,
+            Assumed::RailOnBolt,
+        ),
         splice_length: notes.assume(
             "/components/rail/splice_length_mm",
             wire.splice_length_mm.map(Length::from_mm),

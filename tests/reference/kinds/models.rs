@@ -1,9 +1,9 @@
 //! Models of our own: what no standard gives a formula for, worked apart from this code.
 
 use hookspan::checks::foot::{FootModel, LoadedFoot, Stance};
-use hookspan::checks::module;
 use hookspan::checks::screws::Seat;
-use hookspan::hardware::{Clamp, Foot, Screw};
+use hookspan::checks::{hook, module};
+use hookspan::hardware::{Clamp, Foot, Hook, Screw};
 use hookspan::mechanics::lever;
 use hookspan::units::{Force, Length, Moment, Stress};
 
@@ -17,6 +17,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "foot_pull_bound" => foot_pull_bound(inputs),
         "screw_seat" => screw_seat(inputs),
         "clamp_slip" => clamp_slip(inputs),
+        "hook_offset" => hook_offset(inputs),
         _ => return None,
     })
 }
@@ -138,4 +139,38 @@ fn clamp_slip(inputs: &Inputs) -> Values {
     let lift = Force::from_n(inputs.number("clamp_lift_force_n"));
     let used = module::slip(&clamp, slope, lift).expect("a resistance is given");
     values([("share_n", slope.n()), ("utilisation", used)])
+}
+
+/// A hook with the rail beside its bolt.
+fn hook_offset(inputs: &Inputs) -> Values {
+    let kn = |name| Force::from_kn(inputs.number(name));
+    let mm = Length::from_mm;
+    let part = Hook {
+        press: kn("press_kn"),
+        lift: kn("press_kn"),
+        slope: kn("slope_kn"),
+        includes_bolt: true,
+        includes_offset: Length::ZERO,
+        normal_stiffness: None,
+        slope_stiffness: None,
+        arm_underside: mm(70.0),
+        arm_width: mm(30.0),
+        arm_thickness: mm(8.0),
+        reach: mm(inputs.number("reach_mm")),
+        bolt_height: mm(inputs.number("bolt_height_mm")),
+        bolt_beyond_exit: mm(30.0),
+        slot_range: Length::ZERO,
+        substitute_tiles: 0,
+        foot: Foot {
+            length: mm(90.0),
+            width: mm(140.0),
+            thickness: mm(6.0),
+            lateral_range: Length::ZERO,
+            screws: Vec::new(),
+        },
+        weight: Force::ZERO,
+    };
+    let hung = hook::hung(part, mm(inputs.number("offset_mm")));
+    let used = hook::utilisation(&hung, kn("normal_kn"), kn("slope_force_kn"));
+    values([("utilisation", used)])
 }
