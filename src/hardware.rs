@@ -16,6 +16,10 @@ pub struct Hook {
     pub lift: Force,
     /// Design resistance along the slope.
     pub slope: Force,
+    /// Whether these include the rail bolt and its slot.
+    pub includes_bolt: bool,
+    /// How far the axis of the rail may lie from the bolt for them to hold as they are.
+    pub includes_offset: Length,
     /// Spring square to the roof; `None` is not known, and taken as rigid.
     pub normal_stiffness: Option<Stiffness>,
     /// Spring along the slope; `None` is not known, and taken as rigid.
@@ -130,6 +134,8 @@ pub struct RailProfile {
     pub end_projection: Length,
     /// Span divided by this is the deflection allowed.
     pub deflection_ratio: f64,
+    /// Its axis from its bolts, down the slope.
+    pub axis_offset: Length,
     /// Height above its bolts at which the slope force of the modules acts, if it is declared.
     pub load_height: Option<Length>,
     /// Splices pass shear only.
@@ -141,6 +147,10 @@ pub struct RailProfile {
 pub struct Clamp {
     /// Design lift one clamp holds.
     pub lift: Force,
+    /// Design force down the slope one clamp holds its modules against; `None` is not known.
+    pub slope: Option<Force>,
+    /// Design force down the slope that one stop under the lowest row takes, where there are stops.
+    pub stop: Option<Force>,
     /// Weight.
     pub weight: Force,
     /// Gap between modules a mid clamp makes.

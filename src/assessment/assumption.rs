@@ -58,6 +58,8 @@ pub enum Assumed {
     SpliceLength(Length),
     /// `rail.load-height`.
     LoadHeight(Length),
+    /// `rail.axis-offset`.
+    RailOnBolt(Length),
     /// `rail.weight`.
     RailWeightless,
     /// `clamp.weight`.
@@ -159,6 +161,7 @@ impl Assumed {
             Self::WithdrawalByFormula => "screw.withdrawal",
             Self::SpliceLength(_) => "rail.splice-length",
             Self::LoadHeight(_) => "rail.load-height",
+            Self::RailOnBolt(_) => "rail.axis-offset",
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
             Self::FewestHooks => "wishes.objective",
@@ -216,6 +219,7 @@ impl Assumed {
             | Self::HeadProjection(length)
             | Self::SpliceLength(length)
             | Self::LoadHeight(length)
+            | Self::RailOnBolt(length)
             | Self::MinClearance(length)
             | Self::MinRoomAbove(length)
             | Self::MinPiece(length)
@@ -306,6 +310,7 @@ impl Assumed {
             Self::WithdrawalByFormula,
             Self::SpliceLength(length),
             Self::LoadHeight(length),
+            Self::RailOnBolt(length),
             Self::RailWeightless,
             Self::ClampWeightless,
             Self::FewestHooks,

@@ -4,7 +4,7 @@
 //! A fact has no words: `language` makes a sentence of each, in every language, or does not compile.
 
 use super::value::{
-    Bound, CuttingAim, EdgeName, End, Parameter, PatternAsked, RafterCheck, Sense, Share,
+    Bound, CuttingAim, EdgeName, End, HeldBy, Parameter, PatternAsked, RafterCheck, Sense, Share,
     SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
 use super::{Scope, Severity};
@@ -127,12 +127,13 @@ impl Over {
         }
         match check {
             Check::Hook => over!(HookOverloaded),
+            Check::Bolt => over!(BoltOverloaded),
             Check::Screws => over!(ScrewOverloaded),
             Check::FootBearing => over!(FootBearingOver),
             Check::Clearance => over!(ClearanceCloses),
             Check::RailBending => over!(RailOverloaded),
             Check::RailDeflection => over!(RailDeflects),
-            Check::Module | Check::Clamp | Check::Rafter => None,
+            Check::Module | Check::Clamp | Check::ClampSlip | Check::Rafter => None,
         }
     }
 }
@@ -271,6 +272,16 @@ facts! {
             modules: usize = "modules", "Modules with clamps over the limit.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    ClampSlips = "clamp.slips", Failure, [Modules],
+        "The modules at a clamp push down the slope, while wind lifts them, with more than the clamp or the stop below them holds.",
+        "resistances declared for the clamp; their linear interaction is our own judgement" {
+            module: String = "module", "Module of the clamp nearest to slipping.";
+            slope: Force = "slope_kn", "Design force down the slope on it.";
+            held_by: HeldBy = "held_by", "Whether a clamp takes the force or a stop.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            modules: usize = "modules", "Modules with clamps or stops over the limit.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
     RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
         "A rafter fails in bending or shear under its hooks and the roof's own weight.",
         "EN 1995-1-1 6.1.6, 6.1.7" {
@@ -293,6 +304,16 @@ facts! {
     ScrewOverloaded = "screw.overloaded", Failure, [Fixing],
         "The screws of a hook are loaded beyond their resistance.",
         "EN 1995-1-1 8.3.3, Eq. (8.28)" {
+            element: String = "element", "Hook used most.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Others over the limit on this rail, in a layout.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    BoltOverloaded = "bolt.overloaded", Failure, [Fixing],
+        "The bolt that holds the rail to a hook is loaded beyond its resistance, or slips in its slot.",
+        "EN 1993-1-8 Table 3.4; slip as declared" {
             element: String = "element", "Hook used most.";
             check: Check = "check", "The check.";
             utilisation: Utilisation = "utilisation", "Its utilisation.";
@@ -460,6 +481,14 @@ facts! {
     StiffnessUnknown = "clearance.stiffness-unknown", Incomplete, [Fixing],
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof" {}
+    BoltUnknown = "bolt.unknown", Incomplete, [Fixing],
+        "The bolt that holds the rail to the hook is not known, and the hook's resistance does not say that it includes it.",
+        "EN 1993-1-8 Table 3.4 needs diameter and class" {}
+    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete, [Fixing],
+        "What the bolt holds along its slot is not declared, and the hook's resistance does not say that it includes it.",
+        "EN 1993-1-8 3.9 knows slip of preloaded bolts only" {
+            normal: Force = "normal_kn", "Largest design force along a slot.";
+        }
     InventedParts = "parts.invented", Incomplete, [Data],
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {
@@ -497,6 +526,12 @@ facts! {
             angle: Angle = "angle_deg", "Angle of the screw's load to the grain.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
+        }
+    ClampSlipUnknown = "clamp.slip-unknown", Incomplete, [Modules],
+        "What a clamp holds down the slope is not declared, so nobody knows whether the modules stay where they are.",
+        "slip of clamps needs a declared resistance; friction between frame and rail is not assumed" {
+            slope: Force = "slope_kn", "Largest design force down the slope on a clamp.";
+            modules: usize = "modules", "Modules without the check.";
         }
     ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete, [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",

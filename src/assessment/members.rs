@@ -4,9 +4,9 @@ use crate::checks::Governing;
 use crate::covering::{Laying, courses};
 use crate::placement::laid::{Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::{Job, sideways};
-use crate::units::Length;
+use crate::units::{Force, Length};
 
-use super::value::{RafterCheck, Sense, Share, Utilisation};
+use super::value::{HeldBy, RafterCheck, Sense, Share, Utilisation};
 use super::{Fact, Findings, Place, footing, strength};
 
 /// Arms that stand off the axis of their rafter.
@@ -40,6 +40,23 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
     if hook.substitute_tiles == 0 && room > covering.tile_thickness {
         let tile = covering.tile_thickness;
         out.add(Place::Hooks, Fact::NotchDeeperThanTile { room, tile });
+    }
+}
+
+/// The bolt between hook and rail, where nothing is known of it or of its slot.
+pub(super) fn bolt(job: &Job, layout: &Layout, out: &mut Findings) {
+    if job.hook.includes_bolt {
+        return;
+    }
+    match &job.bolt {
+        None => out.add(Place::Hooks, Fact::BoltUnknown {}),
+        Some(bolt) if bolt.slip.is_none() && job.hook.slot_range > Length::ZERO => {
+            let results = layout.segments().filter_map(|segment| segment.result.as_ref());
+            let forces = results.flat_map(|result| result.forces.iter().flatten());
+            let normal = forces.map(|[normal, _]| normal.abs()).fold(Force::ZERO, Force::max);
+            out.add(Place::Hooks, Fact::SlotSlipUnknown { normal });
+        }
+        Some(_) => {}
     }
 }
 
@@ -86,6 +103,19 @@ pub(super) fn modules(job: &Job, layout: &Layout, out: &mut Findings) {
         let (module, lift) = (job.module_name(&one.placed), one.check.clamp_lift);
         let fact = Fact::ClampOverloaded { module, lift, utilisation, modules, bound };
         out.add(Place::Module(i), fact);
+    }
+    if let Some((i, one, utilisation, modules)) = worst(|m| m.check.slip.unwrap_or(0.0)) {
+        let (module, slope) = (job.module_name(&one.placed), one.check.clamp_slope);
+        let on_stop = one.placed.row == 0 && job.clamp.stop.is_some();
+        let held_by = if on_stop { HeldBy::Stop } else { HeldBy::Clamp };
+        let fact = Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound };
+        out.add(Place::Module(i), fact);
+    }
+    let unknown = layout.modules.iter().filter(|m| m.check.slip.is_none());
+    let modules = unknown.clone().count();
+    if modules > 0 {
+        let slope = unknown.map(|m| m.check.clamp_slope).fold(Force::ZERO, Force::max);
+        out.add(Place::Modules, Fact::ClampSlipUnknown { slope, modules });
     }
 }
 

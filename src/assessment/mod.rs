@@ -34,7 +34,7 @@ pub use repair::{Element, NoHelp, why_no_help};
 pub use request::{Remarks, of_actions};
 pub use survey::of_levelling;
 pub use value::{
-    Bound, CuttingAim, EdgeName, End, PatternAsked, RafterCheck, Sense, Share, SpliceKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, PatternAsked, RafterCheck, Sense, Share, SpliceKind,
     SplicePlace, Utilisation, Value, ValueKind,
 };
 pub use verdict::{Verdict, Verdicts};
@@ -206,6 +206,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     surroundings::surroundings(job, layout, out);
     footing::feet(job, out);
     members::arms(job, layout, out);
+    members::bolt(job, layout, out);
     members::tiles(job, layout, out);
     members::modules(job, layout, out);
     members::rafters(job, layout, out);

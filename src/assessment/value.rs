@@ -184,6 +184,13 @@ words! {
         /// The right one.
         Right = "right",
     }
+    /// What keeps modules from slipping down the slope.
+    HeldBy {
+        /// A clamp.
+        Clamp = "clamp",
+        /// A stop below the lowest row.
+        Stop = "stop",
+    }
     /// How a load acts on the roof.
     Sense {
         /// Towards it.

@@ -125,10 +125,11 @@ impl Segment {
     }
 
     /// Utilisation of the rail in the middle of a bay or at its end: only deflection, and one
-    /// that leaves room for the rounding of another path to it.
+    /// that leaves room for the rounding of another path to it; nothing where the end may be too
+    /// short to be judged.
     pub(super) fn sag_used(&self, case: usize, length: f64, sag: Both) -> f64 {
         match self.cases[case].limit {
-            Limit::Service if length > 0.0 => {
+            Limit::Service if self.limits.surely_judges(length) => {
                 let Both([normal, slope]) = sag.abs();
                 self.limits.deflection_of(normal.max(slope) / length) - SLACK
             }

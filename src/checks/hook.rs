@@ -1,7 +1,7 @@
 //! The hook itself, and its spring.
 
 use crate::hardware::Hook;
-use crate::units::Force;
+use crate::units::{Force, Length};
 
 /// Utilisation of a hook: `|N|/R_press or R_lift + |S|/R_slope`, linear interaction.
 ///
@@ -11,4 +11,17 @@ use crate::units::Force;
 pub fn utilisation(hook: &Hook, normal: Force, slope: Force) -> f64 {
     let against = if normal >= Force::ZERO { hook.press } else { hook.lift };
     normal.abs() / against + slope.abs() / hook.slope
+}
+
+/// The hook with what a rail beside its bolt leaves of its resistances square to the roof: where they
+/// are declared at the bolt, `|N|` at the distance `off` along the slope bends the arm by
+/// `1 + |off|/reach` times as much. The slope force is taken to act at the height of the bolt.
+#[must_use]
+pub fn hung(hook: Hook, off: Length) -> Hook {
+    let off = off.abs();
+    if off <= hook.includes_offset {
+        return hook;
+    }
+    let factor = 1.0 + off / hook.reach;
+    Hook { press: hook.press / factor, lift: hook.lift / factor, ..hook }
 }

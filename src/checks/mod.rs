@@ -6,6 +6,7 @@
 //!
 //! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
 
+pub mod bolt;
 pub mod boundary;
 pub mod bounds;
 pub mod clearance;
@@ -48,6 +49,8 @@ macro_rules! checks {
 checks! {
     /// The hook itself.
     Hook = "hook";
+    /// The bolt that holds the rail to it, and its slot.
+    Bolt = "bolt";
     /// Its screws.
     Screws = "screws";
     /// The timber its foot presses on.
@@ -62,6 +65,8 @@ checks! {
     Module = "module";
     /// A clamp.
     Clamp = "clamp";
+    /// Slip of a clamp down the slope.
+    ClampSlip = "clamp_slip";
     /// Bending or shear of a rafter.
     Rafter = "rafter";
 }

@@ -3,7 +3,7 @@
 use crate::hardware::{Clamp, Module};
 use crate::units::{Force, Pressure};
 
-/// Utilisation of a module and of its most loaded clamp.
+/// Utilisation of a module and of its most loaded clamps.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ModuleCheck {
     /// Pressing load against capacity.
@@ -14,30 +14,73 @@ pub struct ModuleCheck {
     pub clamp_lift: Force,
     /// Its utilisation.
     pub clamp: f64,
+    /// Force down the slope on the clamp nearest to slipping, or on the stop in its place.
+    pub clamp_slope: Force,
+    /// Its utilisation; `None` where no resistance is known.
+    pub slip: Option<f64>,
 }
 
 impl ModuleCheck {
     /// The largest utilisation of module and clamp.
     #[must_use]
     pub const fn largest(&self) -> f64 {
-        self.press.max(self.lift).max(self.clamp)
+        let largest = self.press.max(self.lift).max(self.clamp);
+        match self.slip {
+            Some(slip) => largest.max(slip),
+            None => largest,
+        }
     }
 }
 
 /// Checks a module under its largest design pressures and the largest lift on any of its clamps,
-/// all as magnitudes.
+/// all as magnitudes, and takes over what was found on slip.
 #[must_use]
 pub fn check(
     module: &Module,
     clamp: &Clamp,
-    press: Pressure,
-    lift: Pressure,
+    [press, lift]: [Pressure; 2],
     clamp_lift: Force,
+    (clamp_slope, slip): (Force, Option<f64>),
 ) -> ModuleCheck {
     ModuleCheck {
         press: press / module.press,
         lift: lift / module.lift,
         clamp_lift,
         clamp: clamp_lift / clamp.lift,
+        clamp_slope,
+        slip,
+    }
+}
+
+/// Utilisation of a clamp that is pushed along the slope and lifted in the same combination, all as
+/// magnitudes: `F_slope/R_slope + F_lift/R_lift`. Linear interaction, our own judgement: lift takes
+/// from what clamps the frame to the rail. The grip that pressing load adds is left out. `None` where
+/// the resistance along the slope is not known.
+#[must_use]
+pub fn slip(clamp: &Clamp, slope: Force, lift: Force) -> Option<f64> {
+    Some(slope / clamp.slope? + lift / clamp.lift)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+
+    /// 0.6 of 1.2 kN down the slope and 0.475 of 1.9 kN up: 0.5 + 0.25.
+    #[test]
+    fn a_clamp_slips_by_slope_force_and_lift_by_hand() {
+        let mut clamp = Clamp {
+            lift: Force::from_kn(1.9),
+            slope: Some(Force::from_kn(1.2)),
+            stop: None,
+            weight: Force::ZERO,
+            mid_gap: Length::ZERO,
+            end_width: Length::ZERO,
+        };
+        let [slope, lift] = [0.6, 0.475].map(Force::from_kn);
+        let used = slip(&clamp, slope, lift).expect("a resistance");
+        assert!((used - 0.75).abs() < 1e-12, "{used}");
+        clamp.slope = None;
+        assert_eq!(slip(&clamp, slope, lift), None);
     }
 }

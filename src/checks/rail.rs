@@ -4,12 +4,17 @@
 //! each direction by itself, in the characteristic combinations, from the chord through the
 //! neighbouring hooks: a span may give its length over the ratio, a free end twice that (a limit of
 //! trade practice: EN 1999-1-1 leaves it to the client).
+//!
+//! The tip of a short free end moves by the slope of the rail at its hook times its length: as a share
+//! of that length it tells the slope alone, however short the end is, and the slope is what the limit
+//! of the span beside it is for. An end is therefore judged by itself from three depths of the rail on
+//! (our own judgement), where it bends as a beam.
 
 use crate::codes::vocabulary::RailResistance;
 use crate::codes::{Code, Rules};
 use crate::hardware::RailProfile;
 use crate::mechanics::sweep::{self, Deflection, Part, Profile};
-use crate::units::Moment;
+use crate::units::{Length, Moment};
 
 /// What a rail takes.
 #[derive(Debug, Clone, Copy)]
@@ -18,7 +23,12 @@ pub struct RailLimits {
     pub bending: RailResistance,
     /// Span over deflection allowed.
     pub ratio: f64,
+    /// Free ends shorter than this are not judged by their deflection.
+    pub least_free_end: Length,
 }
+
+/// Depths of a rail from which on a free end is judged by its deflection.
+const DEPTHS_OF_FREE_END: f64 = 3.0;
 
 impl RailLimits {
     /// Of a profile.
@@ -27,6 +37,7 @@ impl RailLimits {
         Self {
             bending: rules.rail([rail.normal_modulus, rail.slope_modulus], rail.proof_strength),
             ratio: rail.deflection_ratio,
+            least_free_end: rail.depth * DEPTHS_OF_FREE_END,
         }
     }
 
@@ -52,6 +63,20 @@ impl RailLimits {
         share_of_length * self.ratio
     }
 
+    /// Whether a deflection is held against its limit: of every span, and of free ends that are long
+    /// enough.
+    #[must_use]
+    pub fn judges(&self, deflection: &Deflection) -> bool {
+        deflection.part == Part::Span || deflection.length >= self.least_free_end.mm()
+    }
+
+    /// Whether a length that a deflection is a share of, see [`Self::deflection_of`], can only be that
+    /// of a span or free end that is judged: with room for the rounding of another path to it.
+    #[must_use]
+    pub fn surely_judges(&self, length: f64) -> bool {
+        length > 2.0 * self.least_free_end.mm() + 1e-6
+    }
+
     /// Deflection allowed of a span or a free end, mm.
     #[must_use]
     pub fn allowed(&self, deflection: &Deflection) -> f64 {
@@ -75,12 +100,49 @@ impl RailLimits {
         let mut found = None;
         sweep::deflections_above(known / self.ratio, profile, rigidity, |d| {
             let allowed = self.allowed(&d);
-            if allowed > 0.0 && d.deflection / allowed > worst {
+            if self.judges(&d) && allowed > 0.0 && d.deflection / allowed > worst {
                 worst = d.deflection / allowed;
                 found = Some((worst, d));
             }
             worst / self.ratio
         });
         found
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codes::vocabulary::Interaction;
+
+    /// A rail 40 mm deep judges ends from 120 mm on. At a ratio of 200 an end of 120 mm may give
+    /// 2·120/200 = 1.2 mm; one of 40 mm that gives 0.5 mm, over its 0.4 mm, is not looked at.
+    #[test]
+    fn short_free_ends_are_left_to_the_span_beside_them() {
+        let moment = Moment::from_nmm(1.0);
+        let limits = RailLimits {
+            bending: RailResistance {
+                normal: moment,
+                slope: moment,
+                interaction: Interaction::Linear,
+            },
+            ratio: 200.0,
+            least_free_end: Length::from_mm(40.0 * DEPTHS_OF_FREE_END),
+        };
+        let of = |part: Part, length: f64, deflection: f64| Deflection {
+            length,
+            deflection,
+            part,
+            x: 0.0,
+        };
+        let [short, just, span] = [
+            of(Part::FreeEnd, 40.0, 0.5),
+            of(Part::FreeEnd, 120.0, 1.0),
+            of(Part::Span, 40.0, 0.5),
+        ];
+        assert_eq!([short, just, span].map(|d| limits.judges(&d)), [false, true, true]);
+        assert!((limits.allowed(&just) - 1.2).abs() < 1e-12);
+        // A bound may not take for a judged end what rounding made longer than it is.
+        assert_eq!([240.0, 241.0].map(|twice| limits.surely_judges(twice)), [false, true]);
     }
 }

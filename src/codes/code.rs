@@ -6,9 +6,9 @@ use super::NotCovered;
 use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
-    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
+    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -127,6 +127,9 @@ pub trait Code {
         moment: Moment,
         shear: Force,
     ) -> [f64; 2];
+
+    /// What a bolt of this nominal diameter bears; `None` for a diameter the rules do not list.
+    fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance>;
 
     /// Resistance of a rail with these section moduli, normal and slope.
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;

@@ -55,6 +55,7 @@ const SNOW: &str = "EN 1991-1-3:2003+A1:2015";
 const WIND: &str = "EN 1991-1-4:2005+A1:2010";
 const TIMBER: &str = "EN 1995-1-1:2004+A1:2008";
 const CLASSES: &str = "EN 338:2016";
+const STEEL_JOINTS: &str = "EN 1993-1-8:2005";
 const ALUMINIUM: &str = "EN 1999-1-1:2007+A1:2009";
 const DOWELS: &str = "AWC TR12 (2015)";
 const DE_SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
@@ -156,6 +157,12 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "6.3.3(2)", "stress of sideways buckling", "eurocode::en1995_1_1_2004::timber::critical_bending_stress", Confirmed("two libraries, a printed example")).available(),
     entry(TIMBER, "6.3.3(2)", "slenderness in bending", "eurocode::en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")).available(),
     entry(TIMBER, "6.3.3(4)", "reduction for sideways buckling", "eurocode::en1995_1_1_2004::timber::lateral_buckling_factor", Confirmed("two printed examples, two libraries")).available(),
+
+    entry(STEEL_JOINTS, "Table 3.4", "stress area of a bolt", "eurocode::en1993_1_8_2005::stress_area", FromMemory),
+    entry(STEEL_JOINTS, "Tables 3.1 and 3.4", "strength of a bolt class", "eurocode::en1993_1_8_2005::bolt_strength", FromMemory),
+    entry(STEEL_JOINTS, "Table 3.4", "bolt in shear", "eurocode::en1993_1_8_2005::shear_resistance", FromMemory),
+    entry(STEEL_JOINTS, "Table 3.4", "bolt in tension", "eurocode::en1993_1_8_2005::tension_resistance", FromMemory),
+    entry(STEEL_JOINTS, "Table 3.4", "tension beside shear", "eurocode::en1993_1_8_2005::tension_beside_shear", FromMemory),
 
     entry(ALUMINIUM, "6.2.5.1", "bending resistance of a rail", "eurocode::en1999_1_1_2007::bending_resistance", FromMemory),
     entry(ALUMINIUM, "6.2.9.1", "bending about both axes", "eurocode::en1999_1_1_2007::biaxial_interaction", FromMemory),

@@ -5,9 +5,9 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
-    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
+    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -84,6 +84,7 @@ ask_the_family! {
         moment: Moment,
         shear: Force
     ) -> [f64; 2];
+    fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance>;
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
     fn rail_steps(resistance: &RailResistance) -> [Step; 2];
 }

@@ -204,6 +204,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
             "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
         ),
+        Assumed::RailOnBolt(_) => (
+            "the request does not say how far the rail's axis lies from the bolt: check it on the parts, for a rail at the side of its hook turns arm, foot and bolt",
+            "die Anfrage sagt nicht, wie weit die Schienenachse von der Schraube entfernt liegt: an den Teilen prüfen, denn eine Schiene seitlich am Haken verdreht Arm, Grundplatte und Schraube",
+        ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",
             "noch nicht gewählt: das Gewicht bleibt weg",
@@ -260,8 +264,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "starre Platte, Schrauben nehmen nur Zug auf; bei Druck dreht sie um den unteren Rand, bei Sog um den oberen, seitlich um die Holzkante",
         ),
         Assumed::DeflectionFromChord => (
-            "a span's deflection is measured from the line through its two displaced hooks, a free end's from that line prolonged; each direction by itself",
-            "die Durchbiegung eines Felds zählt von der Linie durch seine zwei verschobenen Haken, die eines freien Endes von deren Verlängerung; jede Richtung für sich",
+            "a span's deflection is measured from the line through its two displaced hooks, a free end's from that line prolonged, where the end is three depths of the rail long or more; each direction by itself",
+            "die Durchbiegung eines Felds zählt von der Linie durch seine zwei verschobenen Haken, die eines freien Endes von deren Verlängerung, wenn es mindestens drei Schienenhöhen lang ist; jede Richtung für sich",
         ),
         Assumed::LayersCarryNothing => (
             "packers, counter-batten and layers between foot and rafter are a free gap in the yield model, without rope effect",

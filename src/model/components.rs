@@ -75,6 +75,11 @@ pub struct Hook {
     pub stiffness: Option<HookStiffness>,
     /// The arm.
     pub arm: Arm,
+    /// The bolt that holds the rail to the hook. Absent: not checked, unless the declared resistance
+    /// includes it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub bolt: Option<HookBolt>,
     /// Height range of the slot the rail is bolted to, mm.
     #[schema(minimum = 0, maximum = 200, example = 25.0)]
     pub slot_range_mm: f64,
@@ -109,6 +114,67 @@ pub struct HookResistance {
     pub partial_factor: Option<f64>,
     /// What the values rest on.
     pub basis: ResistanceBasis,
+    /// Whether the values include the rail bolt and its slot, in any setting of that. Absent: they do
+    /// not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub includes_bolt: Option<bool>,
+    /// How far the axis of the rail may lie from the bolt, up or down the slope, for the values to hold
+    /// as they are, mm. Absent: they are values at the bolt.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 25.0)]
+    pub includes_offset_mm: Option<f64>,
+}
+
+/// The bolt that holds a rail to a hook.
+#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct HookBolt {
+    /// Nominal diameter of a coarse thread, mm: 6, 8, 10, 12, 14 or 16.
+    #[schema(minimum = 6, maximum = 16, example = 8.0)]
+    pub diameter_mm: f64,
+    /// Strength class.
+    pub class: BoltClass,
+    /// Declared design force along the slot, square to the roof, that the tightened bolt holds without
+    /// slipping, kN. Absent: slip is not checked. Of no meaning without a slot.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 4.0)]
+    pub slot_slip_kn: Option<f64>,
+}
+
+/// Strength class of a bolt, as its head is marked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+pub enum BoltClass {
+    /// Steel, 400 N/mm².
+    #[serde(rename = "4.6")]
+    Steel4Point6,
+    /// Steel, 500 N/mm².
+    #[serde(rename = "5.6")]
+    Steel5Point6,
+    /// Steel, 800 N/mm².
+    #[serde(rename = "8.8")]
+    Steel8Point8,
+    /// Steel, 1000 N/mm².
+    #[serde(rename = "10.9")]
+    Steel10Point9,
+    /// Stainless steel, 500 N/mm².
+    #[serde(rename = "A2-50")]
+    A2Class50,
+    /// Stainless steel, 700 N/mm².
+    #[serde(rename = "A2-70")]
+    A2Class70,
+    /// Stainless steel, 800 N/mm².
+    #[serde(rename = "A2-80")]
+    A2Class80,
+    /// Stainless steel, 500 N/mm².
+    #[serde(rename = "A4-50")]
+    A4Class50,
+    /// Stainless steel, 700 N/mm².
+    #[serde(rename = "A4-70")]
+    A4Class70,
+    /// Stainless steel, 800 N/mm².
+    #[serde(rename = "A4-80")]
+    A4Class80,
 }
 
 /// Whether resistances are design or characteristic values.
@@ -331,6 +397,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
     pub load_height_mm: Option<f64>,
+    /// Axis of the rail from the bolt it hangs on, down the slope, negative up it, mm. The hook holds
+    /// the rail against the turning this brings. Assumed 0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
+    pub axis_offset_mm: Option<f64>,
 }
 
 /// What a splice passes on.
@@ -356,6 +427,16 @@ pub struct Clamp {
     /// Design lifting force one clamp holds, kN.
     #[schema(minimum = 0.01, maximum = 100, example = 1.9)]
     pub lift_kn: f64,
+    /// Design resistance of one clamp against its modules slipping down the slope, kN. Absent: slip is
+    /// not checked, except in the lowest row where that stands on stops.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 1.6)]
+    pub slope_kn: Option<f64>,
+    /// Design resistance down the slope of one stop below the modules of the lowest row of a field,
+    /// kN. With it, a stop stands at every clamp of the lower rail and takes the place of friction.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 2.5)]
+    pub slope_stop_kn: Option<f64>,
     /// Mass, kg.
     #[schema(minimum = 0, maximum = 5, example = 0.06)]
     pub mass_kg: f64,

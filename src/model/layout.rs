@@ -386,6 +386,10 @@ pub struct CoveringAnswer {
 pub struct HookUtilisation {
     /// The hook itself.
     pub hook: f64,
+    /// The bolt that holds the rail to it, and its slot; absent where the bolt is not given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub bolt: Option<f64>,
     /// Its screws; absent when the rules do not cover them.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -454,6 +458,8 @@ pub struct ModuleAnswer {
     pub lift_kn_per_m2: f64,
     /// Largest design lift on one of its clamps, kN.
     pub clamp_lift_kn: f64,
+    /// Design force down the slope on the clamp nearest to slipping, or on the stop below it, kN.
+    pub clamp_slope_kn: f64,
     /// Rail lines from the nearer module ends, lower and upper, mm.
     #[schema(value_type = Vec<f64>, min_items = 2, max_items = 2)]
     pub clamps_from_ends_mm: [f64; 2],
@@ -470,6 +476,11 @@ pub struct ModuleUtilisation {
     pub lift: f64,
     /// Lift on a clamp against its capacity.
     pub clamp: f64,
-    /// Largest of the three.
+    /// Force down the slope on a clamp or stop, with the lift on the clamp, against what it holds.
+    /// Absent: not known, not checked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub clamp_slip: Option<f64>,
+    /// Largest of these.
     pub max: f64,
 }

@@ -53,7 +53,8 @@ pub fn candidate(
 
 fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
     let stance = Stance {
-        reach: job.hook.reach,
+        // A rail that hangs below its bolt turns the foot on a longer arm about both its edges.
+        reach: job.hook.reach + job.rail.axis_offset.max(Length::ZERO),
         heights: footing.heights,
         arm_offset,
         bearing_width: footing.bearing_width,

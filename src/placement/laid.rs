@@ -220,8 +220,8 @@ pub struct ModuleResult {
     pub press: Pressure,
     /// Largest lifting design load.
     pub lift: Pressure,
-    /// Combinations these occur in, and the largest lift on one of its clamps.
-    pub combinations: [usize; 3],
+    /// Combinations these occur in, the largest lift on one of its clamps, and the worst slip.
+    pub combinations: [usize; 4],
     /// Rail lines from the nearer module end, lower and upper.
     pub clamps: [Length; 2],
     /// Utilisation.
@@ -231,13 +231,18 @@ pub struct ModuleResult {
 impl ModuleResult {
     /// Every check of the module and its clamps with what governs it.
     #[must_use]
-    pub const fn by_check(&self) -> [(Check, Governing); 3] {
-        let ModuleCheck { press, lift, clamp, clamp_lift: _ } = self.check;
-        let [pressing, lifting, clamped] = self.combinations;
+    pub const fn by_check(&self) -> [(Check, Governing); 4] {
+        let ModuleCheck { press, lift, clamp, clamp_lift: _, clamp_slope: _, slip } = self.check;
+        let [pressing, lifting, clamped, slipping] = self.combinations;
+        let slip = match slip {
+            Some(slip) => slip,
+            None => 0.0,
+        };
         [
             (Check::Module, Governing { utilisation: press, combination: pressing }),
             (Check::Module, Governing { utilisation: lift, combination: lifting }),
             (Check::Clamp, Governing { utilisation: clamp, combination: clamped }),
+            (Check::ClampSlip, Governing { utilisation: slip, combination: slipping }),
         ]
     }
 }

@@ -201,6 +201,16 @@ pub fn load_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>
         + wind * factors.wind
 }
 
+/// Load down the slope on a module in a combination.
+#[must_use]
+pub fn slope_on_module(job: &Job, combination: &Combination) -> Force {
+    let factors = &combination.factors;
+    let (snow, area) = (&job.actions.snow, job.module.area());
+    job.actions.weight.module * direction_cosine(job, Component::Slope) * factors.permanent
+        + snow.on_slope.slope * area * factors.snow
+        + snow.exceptional_on_slope.slope * area * factors.exceptional_snow
+}
+
 /// Part of a vertical force in a direction.
 fn direction_cosine(job: &Job, component: Component) -> f64 {
     match component {

@@ -24,6 +24,7 @@ pub mod segments;
 pub mod sideways;
 pub mod splices;
 
+use crate::checks::bolt::BoltLimits;
 use crate::codes::{Rules, Timber};
 use crate::covering::Covering;
 use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
@@ -51,6 +52,8 @@ pub struct Job {
     pub fields: Vec<array::Field>,
     /// The hook.
     pub hook: Hook,
+    /// The bolt that holds the rail to it; `None` where it is not known.
+    pub bolt: Option<BoltLimits>,
     /// Its screw.
     pub screw: Screw,
     /// The rail.

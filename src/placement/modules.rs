@@ -43,19 +43,73 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                 line.next().map_or(Length::ZERO, |l| near(l.y))
             });
             let on_clamps = clamped.iter().filter(|clamps| clamps.line.carries(&placed));
-            let on_clamp = largest(on_clamps.flat_map(|clamps| clamps.of(&placed)));
-            let check = module::check(&job.module, &job.clamp, press.0, lift.0, on_clamp.0);
-            let combinations = [press.1, lift.1, on_clamp.1];
+            let held = || on_clamps.clone().flat_map(|clamps| clamps.of(&placed));
+            let lift_on_clamp = largest(held());
+            let slip = slip(job, &placed, held(), in_row(&clamped, &placed));
+            let loads = [press.0, lift.0];
+            let check = module::check(&job.module, &job.clamp, loads, lift_on_clamp.0, slip.0);
+            let combinations = [press.1, lift.1, lift_on_clamp.1, slip.1];
             ModuleResult { placed, press: press.0, lift: lift.0, combinations, clamps, check }
         })
         .collect()
 }
 
-/// Lift as a magnitude, and the combination it occurs in.
-type Lift = (Force, usize);
+/// What one clamp holds in one combination: the side frames of the modules on either side of it.
+#[derive(Debug, Clone, Copy)]
+struct Held {
+    /// Off the roof; negative where the modules press on the rail.
+    lift: Force,
+    /// Down the slope.
+    slope: Force,
+    combination: usize,
+}
 
-fn largest(lifts: impl Iterator<Item = Lift>) -> Lift {
+fn largest(held: impl Iterator<Item = Held>) -> (Force, usize) {
+    let lifts = held.map(|held| (held.lift, held.combination));
     lifts.fold((Force::ZERO, 0), |most, next| if next.0 > most.0 { next } else { most })
+}
+
+/// Force down the slope and utilisation of the clamp of a module that is nearest to slipping, or of
+/// a stop below it, and the combination.
+fn slip(
+    job: &Job,
+    placed: &Placed,
+    held: impl Iterator<Item = Held>,
+    in_row: usize,
+) -> ((Force, Option<f64>), usize) {
+    let combinations = job.actions.combinations.iter().enumerate();
+    if let (Some(stop), 0) = (job.clamp.stop, placed.row) {
+        // A stop between two modules bears half of either, and those halves make up one module.
+        let share = if in_row > 1 { 1.0 } else { 0.5 };
+        let strength = combinations.filter(|(_, c)| c.situation != Situation::Characteristic);
+        let on_stop = strength.map(|(i, c)| (loads::slope_on_module(job, c) * share, i));
+        let most = on_stop.fold((Force::ZERO, 0), |a, b| if b.0 > a.0 { b } else { a });
+        return ((most.0, Some(most.0 / stop)), most.1);
+    }
+    let mut worst = ((Force::ZERO, job.clamp.slope.map(|_| 0.0)), 0);
+    for held in held {
+        let slope = held.slope.abs();
+        let used = module::slip(&job.clamp, slope, held.lift.max(Force::ZERO));
+        let worse = match (used, worst.0.1) {
+            (Some(used), Some(worst)) => used > worst,
+            _ => slope > worst.0.0,
+        };
+        if worse {
+            worst = ((slope, used), held.combination);
+        }
+    }
+    worst
+}
+
+/// Modules that lie on the same segment of the lower rail.
+fn in_row(clamped: &[Clamped<'_>], placed: &Placed) -> usize {
+    let own = |clamps: &&Clamped<'_>| {
+        let line = clamps.line;
+        (line.field, line.row, line.position) == (placed.field, placed.row, Position::Lower)
+            && clamps.columns.contains(&placed.column)
+    };
+    // Where no rail is known to be the lower one, a neighbour is assumed.
+    clamped.iter().find(own).map_or(2, |clamps| clamps.columns.len())
 }
 
 /// The clamps on one segment of a rail.
@@ -63,15 +117,16 @@ struct Clamped<'a> {
     line: &'a RailLine,
     /// Columns of its modules, left to right.
     columns: Vec<u32>,
-    /// Largest lift on each clamp, left to right: one more than there are modules.
-    lifts: Vec<Lift>,
+    /// What each clamp holds in every combination of strength, left to right: one clamp more than
+    /// there are modules.
+    held: Vec<Vec<Held>>,
 }
 
 impl Clamped<'_> {
-    /// The lifts on the two clamps that hold a module; on none where the segment does not carry it.
-    fn of(&self, placed: &Placed) -> impl Iterator<Item = Lift> {
+    /// What the two clamps that hold a module hold; nothing where the segment does not carry it.
+    fn of(&self, placed: &Placed) -> impl Iterator<Item = Held> {
         let at = self.columns.iter().position(|column| *column == placed.column);
-        at.into_iter().flat_map(|at| [self.lifts[at], self.lifts[at + 1]])
+        at.into_iter().flat_map(|at| &self.held[at..=at + 1]).flatten().copied()
     }
 }
 
@@ -82,7 +137,7 @@ fn clamps_of<'a>(job: &Job, rail: &'a Rail) -> impl Iterator<Item = Clamped<'a>>
         Clamped {
             line: &rail.line,
             columns: over.map(|(column, _)| column).collect(),
-            lifts: lifts_on_clamps(job, laid),
+            held: held_by_clamps(job, laid),
         }
     })
 }
@@ -90,23 +145,25 @@ fn clamps_of<'a>(job: &Job, rail: &'a Rail) -> impl Iterator<Item = Clamped<'a>>
 /// What the rail feels at a clamp is what the clamp holds: the side frames of the modules on either
 /// side of it in one combination, and its own weight. Where one frame lifts and the other presses
 /// the sum counts.
-fn lifts_on_clamps(job: &Job, laid: &LaidSegment) -> Vec<Lift> {
-    let strip = &laid.segment.normal;
-    let mut lifts = vec![(Force::ZERO, 0); strip.load_points().len() / 2 + 1];
+fn held_by_clamps(job: &Job, laid: &LaidSegment) -> Vec<Vec<Held>> {
+    let (normal, slope) = (&laid.segment.normal, &laid.segment.slope);
+    let mut held = vec![Vec::new(); normal.load_points().len() / 2 + 1];
     for case in &laid.segment.cases {
         if job.actions.combinations[case.combination].situation == Situation::Characteristic {
             continue;
         }
-        // Clamp i stands between the right frame of one module and the left frame of the next.
-        let frames = strip.as_case(&case.normal).points;
-        let lift = |frame: usize| frames.get(frame).map_or(0.0, |force| -force);
-        for (clamp, most) in lifts.iter_mut().enumerate() {
-            let of_left = clamp.checked_sub(1).map_or(0.0, |module| lift(2 * module + 1));
-            let sum = (Force::from_n(of_left + lift(2 * clamp)), case.combination);
-            if sum.0 > most.0 {
-                *most = sum;
-            }
+        let [press, down] =
+            [normal.as_case(&case.normal), slope.as_case(&case.slope)].map(|case| case.points);
+        for (clamp, held) in held.iter_mut().enumerate() {
+            // Clamp i stands between the right frame of one module and the left frame of the next.
+            let frames = [(2 * clamp).checked_sub(1), Some(2 * clamp)];
+            let sum = |points: &[f64]| {
+                let at = frames.iter().flatten().filter_map(|frame| points.get(*frame));
+                Force::from_n(at.sum())
+            };
+            let (lift, slope) = (-sum(&press), sum(&down));
+            held.push(Held { lift, slope, combination: case.combination });
         }
     }
-    lifts
+    held
 }

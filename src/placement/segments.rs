@@ -60,6 +60,7 @@ pub fn segment(
         cases,
         candidates,
         hook: job.hook.clone(),
+        bolt: job.bolt,
         limits: RailLimits::of(&job.rail, job.rules),
         settings: footings.iter().map(Footing::setting).collect(),
         least_foot,

@@ -316,3 +316,95 @@ fn an_approval_of_the_screw_takes_the_place_of_the_rules() {
     assert_eq!(warnings(&approved(20.0, 80.0), "screw.too-near-rafter-edge").len(), 1);
     assert_eq!(warnings(&approved(16.0, 95.0), "screw.rafter-too-thin").len(), 1);
 }
+
+/// What a clamp holds down the slope is a figure of its maker: without it nobody knows whether the
+/// modules stay where they are. Stops below the lowest row settle that row alone.
+#[test]
+fn clamps_that_may_slip_leave_the_modules_open() {
+    let with = |slope: Option<f64>, stop: Option<f64>| {
+        let mut job = all_known(BARN);
+        let clamp = job["components"]["clamp"].as_object_mut().expect("a clamp");
+        clamp.remove("slope_kn");
+        clamp.extend(slope.map(|slope| ("slope_kn".to_owned(), json!(slope))));
+        clamp.extend(stop.map(|stop| ("slope_stop_kn".to_owned(), json!(stop))));
+        lay_out(&job)
+    };
+    let of_row = |answer: &Value, row: &str, what: &str| -> Vec<Value> {
+        let modules = list(&answer["modules"]).iter();
+        let own = modules.filter(|m| m["id"].as_str().is_some_and(|id| id.contains(row)));
+        own.map(|m| m["utilisation"][what].clone()).collect()
+    };
+    let unknown = with(None, None);
+    assert_eq!(unknown["verdicts"]["modules"], "incomplete");
+    assert_eq!(missing(&unknown), ["/components/clamp/slope_kn"]);
+    assert!(of_row(&unknown, "/0/", "clamp_slip").iter().all(Value::is_null));
+
+    let weak = with(Some(0.3), None);
+    assert_eq!(weak["verdicts"]["modules"], "fails");
+    let [slips] = &warnings(&weak, "clamp.slips")[..] else { panic!("{}", weak["warnings"]) };
+    assert_eq!(slips["params"]["held_by"], "clamp");
+
+    let stopped = with(None, Some(2.5));
+    assert_eq!(missing(&stopped), ["/components/clamp/slope_kn"]);
+    assert!(of_row(&stopped, "/0/", "clamp_slip").iter().all(Value::is_number));
+    assert!(of_row(&stopped, "/1/", "clamp_slip").iter().all(Value::is_null));
+
+    // A stop between two modules bears a whole one: 1.0 kN of barn module, of 0.5 kN.
+    let crushed = with(Some(1.6), Some(0.5));
+    let [slips] = &warnings(&crushed, "clamp.slips")[..] else { panic!("{}", crushed["warnings"]) };
+    assert_eq!(slips["params"]["held_by"], "stop");
+}
+
+/// Bolt and slot are checked, or the hook's resistance says that it includes them.
+#[test]
+fn a_bolt_nobody_knows_leaves_the_fixing_open() {
+    let with = |bolt: Value| {
+        let mut job = all_known(BARN);
+        let hook = job["components"]["hook"].as_object_mut().expect("a hook");
+        hook["resistance"].as_object_mut().expect("a resistance").remove("includes_bolt");
+        if !bolt.is_null() {
+            hook.insert("bolt".to_owned(), bolt);
+        }
+        lay_out(&job)
+    };
+    let unknown = with(Value::Null);
+    assert_eq!(unknown["verdicts"]["fixing"], "incomplete");
+    assert_eq!(missing(&unknown), ["/components/hook/bolt"]);
+    assert!(unknown["hooks"][0]["utilisation"]["bolt"].is_null());
+
+    let loose = with(json!({"diameter_mm": 8, "class": "A2-70"}));
+    assert_eq!(missing(&loose), ["/components/hook/bolt/slot_slip_kn"]);
+
+    let tight = with(json!({"diameter_mm": 8, "class": "A2-70", "slot_slip_kn": 4}));
+    assert_eq!(tight["verdicts"]["fixing"], "holds_with_warnings", "{}", tight["warnings"]);
+    assert!(number(&tight["hooks"][0]["utilisation"]["bolt"]) > 0.0);
+
+    // What hardly holds along its slot takes more hooks, or fails.
+    let slips = with(json!({"diameter_mm": 8, "class": "A2-70", "slot_slip_kn": 0.1}));
+    assert_eq!(slips["verdicts"]["fixing"], "fails");
+}
+
+/// A rail that hangs 20 mm below its bolts uses more of hooks and screws, unless the hook's figures
+/// were declared with it; where it lies is assumed and said so when it is not given.
+#[test]
+fn a_rail_beside_its_bolts_turns_the_hooks() {
+    let with = |offset: Option<f64>| {
+        let mut job = all_known(BARN);
+        if let Some(offset) = offset {
+            job["components"]["rail"]["axis_offset_mm"] = json!(offset);
+        }
+        lay_out(&job)
+    };
+    let assumed = |answer: &Value| {
+        let mut assumptions = list(&answer["assumptions"]).iter();
+        assumptions.any(|a| a["pointer"] == "/components/rail/axis_offset_mm")
+    };
+    let most = |answer: &Value| {
+        let hooks = list(&answer["hooks"]);
+        (hooks.len(), hooks.iter().map(|h| number(&h["utilisation"]["max"])).fold(0.0, f64::max))
+    };
+    let [open, centred, below] = [with(None), with(Some(0.0)), with(Some(20.0))];
+    assert!(assumed(&open) && !assumed(&centred) && !assumed(&below));
+    assert_eq!(most(&open), most(&centred));
+    assert!(most(&below) > most(&centred), "{:?} {:?}", most(&below), most(&centred));
+}

@@ -1,7 +1,9 @@
 //! Random jobs: the two example roofs with everything varied that a layout depends on.
 
 use hookspan::model::array::{ArmPosition, Objective, Orientation, Wishes};
-use hookspan::model::components::{Hook, HookChoice, HookStiffness, Rail, RailChoice, Splice};
+use hookspan::model::components::{
+    Clamp, ClampChoice, Hook, HookChoice, HookStiffness, Rail, RailChoice, Splice,
+};
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::site::{SnowSite, WindSite};
 use hookspan::placement::Job;
@@ -345,6 +347,15 @@ impl Draft {
         rail.max_continuous_mm = draft.max_continuous_mm;
         rail.max_cantilever_mm = draft.max_cantilever_mm;
         rail.end_projection_mm = draft.end_projection_mm;
+        clamp(request).slope_kn = Some(4.0);
+    }
+}
+
+/// The clamp of a request that gives it in full.
+pub fn clamp(request: &mut LayoutRequest) -> &mut Clamp {
+    match &mut request.components.clamp {
+        ClampChoice::Inline(clamp) => clamp,
+        ClampChoice::Id(id) => panic!("the examples give their parts in full, not as {id}"),
     }
 }
 

@@ -73,6 +73,7 @@ pub fn segment(given: &Value) -> Segment {
         cases,
         candidates,
         hook,
+        bolt: None,
         limits: RailLimits {
             bending: RailResistance {
                 normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
@@ -80,6 +81,7 @@ pub fn segment(given: &Value) -> Segment {
                 interaction: Interaction::Linear,
             },
             ratio: 1e-3,
+            least_free_end: Length::ZERO,
         },
         least_foot: Some(model),
     }
@@ -110,6 +112,8 @@ fn hook(given: &Value) -> Hook {
     let force = |name| Force::from_n(number(given, name));
     let spring = |name| Some(Stiffness::from_n_per_mm(number(given, name)));
     Hook {
+        includes_bolt: true,
+        includes_offset: Length::ZERO,
         press: force("press_n"),
         lift: force("lift_n"),
         slope: force("slope_n"),

@@ -38,9 +38,11 @@ enum Flaw {
     RailOverVerge,
     WeakModule,
     WeakClamp,
+    NoSlipResistance,
+    SlipperyClamp,
 }
 
-const FLAWS: [Flaw; 18] = [
+const FLAWS: [Flaw; 20] = [
     Flaw::NoSpan,
     Flaw::NoStiffness,
     Flaw::NoBasis,
@@ -59,6 +61,8 @@ const FLAWS: [Flaw; 18] = [
     Flaw::RailOverVerge,
     Flaw::WeakModule,
     Flaw::WeakClamp,
+    Flaw::NoSlipResistance,
+    Flaw::SlipperyClamp,
 ];
 
 /// A job that is strong enough as often as not, and its flaws: none for half of them.
@@ -163,6 +167,16 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 clamp.lift_kn = 0.01;
             }
         }
+        Flaw::NoSlipResistance => {
+            if let ClampChoice::Inline(clamp) = &mut request.components.clamp {
+                clamp.slope_kn = None;
+            }
+        }
+        Flaw::SlipperyClamp => {
+            if let ClampChoice::Inline(clamp) = &mut request.components.clamp {
+                clamp.slope_kn = Some(0.02);
+            }
+        }
     }
 }
 
@@ -194,6 +208,10 @@ fn reason_against(
         over("press", module.utilisation.press)
             .or_else(|| over("lift", module.utilisation.lift))
             .or_else(|| over("clamp", module.utilisation.clamp))
+            .or_else(|| match module.utilisation.clamp_slip {
+                Some(slip) => over("clamp down the slope", slip),
+                None => Some("slip of a clamp was not checked".to_owned()),
+            })
     });
     if rails.is_some() || modules.is_some() {
         return rails.or(modules);
@@ -290,7 +308,7 @@ fn nothing_silent_missing_or_over_its_limit_reads_holds() {
             Ok(())
         })
         .unwrap();
-    hold.at_least(80, "jobs that hold");
+    hold.at_least(75, "jobs that hold");
     flawed.at_least(150, "jobs that do not, for a reason found here as well");
     for (flaw, seen) in FLAWS.iter().zip(&seen) {
         seen.at_least(8, &format!("{flaw:?}"));

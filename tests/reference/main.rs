@@ -27,6 +27,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("en1990", 4),
     ("en1991_1_3", 10),
     ("en1991_1_4", 181),
+    ("en1993_1_8", 0), // written from memory, no printed example found yet
     ("en1995_1_1", 32),
     ("en1999_1_1", 0), // written from memory, no source found yet
     ("en338", 9),

@@ -60,7 +60,8 @@ impl Segment {
         match self.cases[case].limit {
             Limit::Strength => {
                 let hook = hook::utilisation(&self.hook, n, s);
-                hook.max(setting.foot_used(foot, case, n, s))
+                let bolt = self.bolt.map_or(0.0, |bolt| bolt.utilisation(n, s));
+                hook.max(bolt).max(setting.foot_used(foot, case, n, s))
             }
             Limit::Service => clearance::used(&self.hook, setting.clearance, n),
         }

@@ -75,7 +75,7 @@ impl Segment {
     ) {
         let setting = &self.settings[candidate.setting];
         let Case { combination, limit, .. } = self.cases[case];
-        let before = [result.hook, result.screws, result.timber, result.clearance]
+        let before = [result.hook, result.bolt, result.screws, result.timber, result.clearance]
             .map(|known| known.utilisation);
         let used = match limit {
             Limit::Strength => {
@@ -89,10 +89,12 @@ impl Segment {
                     }
                 }
                 let hook = hook::utilisation(&self.hook, n, s);
+                let bolt = self.bolt.map_or(0.0, |bolt| bolt.utilisation(n, s));
                 result.hook.see(hook, combination);
+                result.bolt.see(bolt, combination);
                 result.screws.see(screws, combination);
                 result.timber.see(foot.timber_used(), combination);
-                hook.max(screws).max(foot.timber_used())
+                hook.max(bolt).max(screws).max(foot.timber_used())
             }
             Limit::Service => {
                 let clearance = clearance::used(&self.hook, setting.clearance, n);

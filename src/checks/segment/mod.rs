@@ -19,6 +19,7 @@ use crate::hardware::Hook;
 use crate::mechanics::beam::{Strip, Superposition};
 use crate::units::Length;
 
+use super::bolt::BoltLimits;
 use super::foot::FootModel;
 use super::rail::RailLimits;
 
@@ -82,6 +83,8 @@ pub struct Segment {
     pub candidates: Vec<Candidate>,
     /// The hook.
     pub hook: Hook,
+    /// The bolt that holds the rail to it, where it is known.
+    pub bolt: Option<BoltLimits>,
     /// The rail.
     pub limits: RailLimits,
     /// Ways the feet of the candidates are set.
@@ -103,6 +106,7 @@ impl Segment {
             least_foot: Self::least_foot(&candidates),
             candidates,
             hook: self.hook.clone(),
+            bolt: self.bolt,
             limits: self.limits,
             settings: self.settings.clone(),
         }

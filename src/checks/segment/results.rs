@@ -11,6 +11,8 @@ use crate::units::Force;
 pub struct HookResult {
     /// The hook.
     pub hook: Governing,
+    /// The bolt and its slot.
+    pub bolt: Governing,
     /// The screws.
     pub screws: Governing,
     /// The timber under the foot.
@@ -33,6 +35,7 @@ impl HookResult {
     /// Nothing acts.
     pub const NONE: Self = Self {
         hook: Governing::NONE,
+        bolt: Governing::NONE,
         screws: Governing::NONE,
         timber: Governing::NONE,
         clearance: Governing::NONE,
@@ -45,9 +48,10 @@ impl HookResult {
 
     /// Every check of a hook with what governs it. A field that is none is named here as such.
     #[must_use]
-    pub const fn by_check(&self) -> [(Check, Governing); 4] {
+    pub const fn by_check(&self) -> [(Check, Governing); 5] {
         let Self {
             hook,
+            bolt,
             screws,
             timber,
             clearance,
@@ -59,6 +63,7 @@ impl HookResult {
         } = *self;
         [
             (Check::Hook, hook),
+            (Check::Bolt, bolt),
             (Check::Screws, screws),
             (Check::FootBearing, timber),
             (Check::Clearance, clearance),

@@ -2,12 +2,15 @@
 //! stay in here.
 
 use super::annex::Annex;
+use super::en1993_1_8_2005::{self as steel, GAMMA_M2};
 use super::en1995_1_1_2004::timber::{self, ServiceClass, Support};
 use super::en1999_1_1_2007::{self as aluminium, EN1999};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
 use crate::codes::quantity::Quantity;
-use crate::codes::vocabulary::{BearingTimber, Combination, RailResistance, Situation};
+use crate::codes::vocabulary::{
+    BearingTimber, BoltClass, BoltResistance, Combination, RailResistance, Situation,
+};
 use crate::roof::BearingFace;
 use crate::units::{Force, Length, Moment, SectionModulus, Stress};
 
@@ -71,6 +74,17 @@ pub(super) fn rafter_utilisation(
     let k_cr = timber::crack_factor(annex.k_cr_rule, class.f_v_k);
     let shear_stress = timber::shear_stress(shear, k_cr, section.width, section.depth);
     [timber::bending_stress(moment, modulus) / f_m_d, shear_stress / design(class.f_v_k)]
+}
+
+/// Resistance of a bolt, EN 1993-1-8, Table 3.4.
+pub(super) fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance> {
+    let (a_s, (f_ub, alpha_v)) = (steel::stress_area(diameter)?, steel::bolt_strength(class));
+    let tension = steel::tension_resistance(f_ub, a_s, GAMMA_M2);
+    Some(BoltResistance {
+        shear: steel::shear_resistance(alpha_v, f_ub, a_s, GAMMA_M2),
+        tension,
+        tension_beside_shear: steel::tension_beside_shear(tension),
+    })
 }
 
 /// Resistance of a rail about its axes, EN 1999-1-1.

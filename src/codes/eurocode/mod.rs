@@ -7,6 +7,7 @@ pub mod annex;
 pub mod en1990_2002;
 pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
+pub mod en1993_1_8_2005;
 pub mod en1995_1_1_2004;
 pub mod en1999_1_1_2007;
 
@@ -22,9 +23,9 @@ use super::NotCovered;
 use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
-    BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
+    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -151,6 +152,10 @@ impl Code for Eurocode {
         shear: Force,
     ) -> [f64; 2] {
         members::rafter_utilisation(self.annex, section, combination, moment, shear)
+    }
+
+    fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
+        members::bolt(diameter, class)
     }
 
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance {

@@ -178,3 +178,42 @@ pub struct ScrewDistances {
     /// To an edge a lateral load points at.
     pub loaded_edge: Length,
 }
+
+/// Strength class of a bolt, as its head is marked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BoltClass {
+    /// 4.6.
+    Steel4Point6,
+    /// 5.6.
+    Steel5Point6,
+    /// 8.8.
+    Steel8Point8,
+    /// 10.9.
+    Steel10Point9,
+    /// A2-50 and A4-50.
+    Stainless50,
+    /// A2-70 and A4-70.
+    Stainless70,
+    /// A2-80 and A4-80.
+    Stainless80,
+}
+
+/// What a bolt bears.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BoltResistance {
+    /// In shear, in one plane.
+    pub shear: Force,
+    /// In tension.
+    pub tension: Force,
+    /// In tension, as it counts in the sum with shear.
+    pub tension_beside_shear: Force,
+}
+
+impl BoltResistance {
+    /// Utilisation under shear and tension, both as magnitudes.
+    #[must_use]
+    pub fn utilisation(&self, shear: Force, tension: Force) -> f64 {
+        let together = shear / self.shear + tension / self.tension_beside_shear;
+        together.max(tension / self.tension)
+    }
+}

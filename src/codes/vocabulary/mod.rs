@@ -16,8 +16,8 @@ pub use combination::{
     Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Situation,
 };
 pub use connection::{
-    BearingTimber, Connection, Interaction, PlacedScrew, RailResistance, Resistance,
-    ScrewDistances, ScrewResistance, ScrewedPlate,
+    BearingTimber, BoltClass, BoltResistance, Connection, Interaction, PlacedScrew, RailResistance,
+    Resistance, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
 pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
 pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};

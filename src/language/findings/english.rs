@@ -1,7 +1,7 @@
 //! Findings in English.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, PatternAsked, RafterCheck, Sense, SpliceKind,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, PatternAsked, RafterCheck, Sense, SpliceKind,
     SplicePlace, Utilisation,
 };
 use crate::checks::Check;
@@ -157,6 +157,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
             say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
         ),
+        Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let what = match held_by {
+                HeldBy::Stop => "stop below",
+                HeldBy::Clamp => "clamp of",
+            };
+            format!(
+                "A {what} module {module} is pushed down the slope with {}: with the lift in the same combination, {} of what it holds.{}{}",
+                say.force(*slope), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters } => {
             let what = match check {
                 RafterCheck::Bending => "bending",
@@ -169,6 +179,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
@@ -249,6 +260,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessUnknown {} => {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }
+        Fact::BoltUnknown {} => {
+            "The bolt that holds the rail to the hook was not checked. Give components.hook.bolt, or ask the hook's maker whether its resistance includes bolt and slot (resistance.includes_bolt).".to_owned()
+        }
+        Fact::SlotSlipUnknown { normal } => format!(
+            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it (components.hook.bolt.slot_slip_kn).",
+            say.force(*normal)
+        ),
         Fact::InventedParts { parts } => format!(
             "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
             parts.join(", ")
@@ -289,6 +307,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
             "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
+        ),
+        Fact::ClampSlipUnknown { slope, modules } => format!(
+            "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give components.clamp.slope_kn from the maker's data, or for a single row slope_stop_kn where it stands on stops.",
+            say.force(*slope)
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
             "The modules of field {field} lie landscape and are clamped on their short sides; give array.module.short_side_clamp_zone_mm."
@@ -435,6 +457,7 @@ fn over(
 pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "hook strength",
+        Check::Bolt => "rail bolt and its slot",
         Check::Screws => "screws",
         Check::FootBearing => "timber under the foot",
         Check::Clearance => "clearance under load",
@@ -442,6 +465,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::RailDeflection => "deflection of the rail",
         Check::Module => "module",
         Check::Clamp => "clamps",
+        Check::ClampSlip => "slip of clamps",
         Check::Rafter => "rafter",
     }
 }
@@ -450,6 +474,7 @@ pub(super) const fn label(check: Check) -> &'static str {
 pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "a stronger hook, or a third rail under each row",
+        Check::Bolt => "a thicker or stronger bolt, or one that holds more along its slot",
         Check::Screws => "longer or thicker screws, or more of them in the foot",
         Check::FootBearing => "a longer or wider foot, or one that stands on the rafter",
         Check::Clearance => "a stiffer hook, or more packers",
@@ -457,6 +482,7 @@ pub(super) const fn cure(check: Check) -> &'static str {
         Check::RailDeflection => "a stiffer rail",
         Check::Module => "a stronger module",
         Check::Clamp => "stronger clamps",
+        Check::ClampSlip => "clamps that hold more down the slope, or stops below the lowest row",
         Check::Rafter => "a structural engineer",
     }
 }

@@ -1,7 +1,7 @@
 //! Findings in German.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, PatternAsked, RafterCheck, Sense, SpliceKind,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, PatternAsked, RafterCheck, Sense, SpliceKind,
     SplicePlace, Utilisation,
 };
 use crate::checks::Check;
@@ -157,6 +157,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
             say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
         ),
+        Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let what = match held_by {
+                HeldBy::Stop => "Ein Anschlag unter",
+                HeldBy::Clamp => "Eine Klemme von",
+            };
+            format!(
+                "{what} Modul {module} wird mit {} hangabwärts gedrückt: zusammen mit dem Sog derselben Kombination {} dessen, was gehalten wird.{}{}",
+                say.force(*slope), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters } => {
             let what = match check {
                 RafterCheck::Bending => "auf Biegung",
@@ -169,6 +179,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
@@ -249,6 +260,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessUnknown {} => {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }
+        Fact::BoltUnknown {} => {
+            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
+        }
+        Fact::SlotSlipUnknown { normal } => format!(
+            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen (components.hook.bolt.slot_slip_kn).",
+            say.force(*normal)
+        ),
         Fact::InventedParts { parts } => format!(
             "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
             parts.join(", ")
@@ -289,6 +307,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
             "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
+        ),
+        Fact::ClampSlipUnknown { slope, modules } => format!(
+            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. components.clamp.slope_kn nach Herstellerangabe angeben, bei einer einzelnen Reihe auf Anschlägen slope_stop_kn.",
+            say.force(*slope)
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
             "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; array.module.short_side_clamp_zone_mm angeben."
@@ -436,6 +458,7 @@ fn over(
 pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "Tragfähigkeit des Hakens",
+        Check::Bolt => "Schraube an der Schiene und ihr Langloch",
         Check::Screws => "Schrauben",
         Check::FootBearing => "Holz unter der Grundplatte",
         Check::Clearance => "Freiraum unter Last",
@@ -443,6 +466,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::RailDeflection => "Durchbiegung der Schiene",
         Check::Module => "Modul",
         Check::Clamp => "Klemmen",
+        Check::ClampSlip => "Abrutschen der Klemmen",
         Check::Rafter => "Sparren",
     }
 }
@@ -451,6 +475,9 @@ pub(super) const fn label(check: Check) -> &'static str {
 pub(super) const fn cure(check: Check) -> &'static str {
     match check {
         Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
+        Check::Bolt => {
+            "eine dickere oder festere Schraube oder eine, die in ihrem Langloch mehr hält"
+        }
         Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
         Check::FootBearing => {
             "eine längere oder breitere Grundplatte oder eine, die auf dem Sparren steht"
@@ -460,6 +487,9 @@ pub(super) const fn cure(check: Check) -> &'static str {
         Check::RailDeflection => "eine steifere Schiene",
         Check::Module => "ein stärkeres Modul",
         Check::Clamp => "stärkere Klemmen",
+        Check::ClampSlip => {
+            "Klemmen, die hangabwärts mehr halten, oder Anschläge unter der untersten Reihe"
+        }
         Check::Rafter => "die Tragwerksplanung",
     }
 }

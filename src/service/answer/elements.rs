@@ -138,6 +138,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         combination: governing.map_or_else(String::new, |g| combination_id(job, g.combination)),
         utilisation: HookUtilisation {
             hook: used(|r| r.hook),
+            bolt: job.bolt.is_some().then(|| used(|r| r.bolt)),
             screws: footing.capacity.is_ok().then(|| used(|r| r.screws)),
             foot_bearing: used(|r| r.timber),
             clearance: (job.hook.normal_stiffness.is_some() && footing.packers.is_some())
@@ -193,11 +194,13 @@ pub fn modules(job: &Job, layout: &Layout) -> Vec<ModuleAnswer> {
                 press_kn_per_m2: load(module.press.kn_per_m2()),
                 lift_kn_per_m2: load(module.lift.kn_per_m2()),
                 clamp_lift_kn: load(check.clamp_lift.kn()),
+                clamp_slope_kn: load(check.clamp_slope.kn()),
                 clamps_from_ends_mm: module.clamps.map(|c| mm(c.mm())),
                 utilisation: ModuleUtilisation {
                     press: utilisation(check.press),
                     lift: utilisation(check.lift),
                     clamp: utilisation(check.clamp),
+                    clamp_slip: check.slip.map(utilisation),
                     max: utilisation(check.largest()),
                 },
             }

@@ -138,6 +138,9 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     match fact {
         Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
         Fact::StiffnessUnknown {} => one("/components/hook/stiffness/normal_kn_per_mm"),
+        Fact::BoltUnknown {} => one("/components/hook/bolt"),
+        Fact::SlotSlipUnknown { .. } => one("/components/hook/bolt/slot_slip_kn"),
+        Fact::ClampSlipUnknown { .. } => one("/components/clamp/slope_kn"),
         Fact::ShortSideZoneUnknown { .. } => one("/array/module/short_side_clamp_zone_mm"),
         Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
         Fact::ScrewNearRafterEdge { .. }

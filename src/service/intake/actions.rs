@@ -45,8 +45,11 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
         &request.components.clone().unwrap_or_default(),
         &mut notes,
     );
-    // Only its weight acts: how its splices are made is no matter here.
-    notes.assumptions.retain(|a| a.pointer != "/components/rail/splice_length_mm");
+    // Only its weight acts: how its splices are made and where it hangs is no matter here.
+    notes.assumptions.retain(|a| {
+        !["/components/rail/splice_length_mm", "/components/rail/axis_offset_mm"]
+            .contains(&a.pointer.as_str())
+    });
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let bounds = outline.bounds();

@@ -110,6 +110,10 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
+    let hook = parts::hung(parts.hook.clone(), parts.rail.axis_offset, notes);
+    let bolt = parts.bolt.and_then(|bolt| {
+        parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)
+    });
     let timber = roof::timber(rules, roof.strength_class, notes)?;
     let bearing_timber = roof::timber(rules, roof.bearing_strength_class, notes)?;
 
@@ -136,7 +140,8 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         bearing_timber,
         module,
         fields,
-        hook: parts.hook,
+        hook,
+        bolt,
         screw: parts.screw,
         rail: parts.rail,
         clamp: parts.clamp,

@@ -1,12 +1,16 @@
 //! The parts: found by id or taken as given, and turned into design values.
 
 use crate::assessment::Assumed;
+use crate::checks;
+use crate::checks::bolt::BoltLimits;
+use crate::codes::vocabulary::BoltClass;
+use crate::codes::{Code, Rules};
 use crate::components;
 use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw, Spacings};
 use crate::model::components::{
-    Clamp as WireClamp, ClampChoice, Components, Hook as WireHook, HookChoice,
-    Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, ResistanceBasis,
-    ResistanceKind, Screw as WireScrew, ScrewChoice, Splice,
+    BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, Hook as WireHook,
+    HookBolt, HookChoice, Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice,
+    ResistanceBasis, ResistanceKind, Screw as WireScrew, ScrewChoice, Splice,
 };
 use crate::model::fault::FaultCode;
 use crate::units::{
@@ -20,6 +24,8 @@ use super::Notes;
 pub struct Parts {
     /// Hook.
     pub hook: Hook,
+    /// Its bolt, not yet looked at by the rules.
+    pub bolt: Option<HookBolt>,
     /// Screw.
     pub screw: Screw,
     /// Rail.
@@ -50,10 +56,12 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
             Some(given("packers", &part.id, components::packers, &**part, notes))
         }
     };
+    let bolt = hook.and_then(|part| part.bolt);
     let hook = hook.map(|part| self::hook(part, notes));
     let screw = screw.map(|part| self::screw(part, notes));
     Some(Parts {
         hook: hook?,
+        bolt,
         screw: screw?,
         rail: rail?,
         clamp: clamp?,
@@ -165,6 +173,8 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
         press: Force::from_kn(resistance.press_kn / divisor),
         lift: Force::from_kn(resistance.lift_kn / divisor),
         slope: Force::from_kn(resistance.slope_kn / divisor),
+        includes_bolt: resistance.includes_bolt.unwrap_or(false),
+        includes_offset: mm(resistance.includes_offset_mm.unwrap_or(0.0)),
         normal_stiffness: stiffness(normal),
         slope_stiffness: stiffness(slope),
         arm_underside: mm(wire.arm.underside_height_mm),
@@ -184,6 +194,54 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
         },
         weight: weight_of_kg(wire.mass_kg),
     }
+}
+
+/// A hook on which a rail hangs off the bolt.
+pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
+    if offset.abs() > hook.reach {
+        notes.fault(
+            "/components/rail/axis_offset_mm",
+            FaultCode::OutOfRange,
+            "The axis of the rail lies farther from the bolt than the hook reaches.",
+        );
+        return hook;
+    }
+    checks::hook::hung(hook, offset)
+}
+
+/// The bolt of a hook as the rules take it.
+pub fn bolt(
+    wire: &HookBolt,
+    (slot_range, axis_offset): (Length, Length),
+    rules: Rules,
+    notes: &mut Notes,
+) -> Option<BoltLimits> {
+    let class = match wire.class {
+        WireBoltClass::Steel4Point6 => BoltClass::Steel4Point6,
+        WireBoltClass::Steel5Point6 => BoltClass::Steel5Point6,
+        WireBoltClass::Steel8Point8 => BoltClass::Steel8Point8,
+        WireBoltClass::Steel10Point9 => BoltClass::Steel10Point9,
+        WireBoltClass::A2Class50 | WireBoltClass::A4Class50 => BoltClass::Stainless50,
+        WireBoltClass::A2Class70 | WireBoltClass::A4Class70 => BoltClass::Stainless70,
+        WireBoltClass::A2Class80 | WireBoltClass::A4Class80 => BoltClass::Stainless80,
+    };
+    let Some(resistance) = rules.bolt(Length::from_mm(wire.diameter_mm), class) else {
+        notes.fault(
+            "/components/hook/bolt/diameter_mm",
+            FaultCode::OutOfRange,
+            "Bolts with a coarse thread are known in 6, 8, 10, 12, 14 and 16 mm.",
+        );
+        return None;
+    };
+    if wire.slot_slip_kn.is_some() && slot_range <= Length::ZERO {
+        notes.fault(
+            "/components/hook/bolt/slot_slip_kn",
+            FaultCode::Contradiction,
+            "Without a slot there is no slip along it.",
+        );
+    }
+    let prying = axis_offset.abs() / Length::from_mm(wire.diameter_mm);
+    Some(BoltLimits { resistance, slip: wire.slot_slip_kn.map(Force::from_kn), prying })
 }
 
 fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
@@ -252,6 +310,12 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         stock_lengths: wire.stock_lengths_mm.iter().copied().map(Length::from_mm).collect(),
         kerf: Length::from_mm(wire.kerf_mm),
         load_height: wire.load_height_mm.map(Length::from_mm),
+        axis_offset: notes.assume(
+            "/components/rail/axis_offset_mm",
+            wire.axis_offset_mm.map(Length::from_mm),
+            Length::ZERO,
+            Assumed::RailOnBolt,
+        ),
         splice_length: notes.assume(
             "/components/rail/splice_length_mm",
             wire.splice_length_mm.map(Length::from_mm),
@@ -269,6 +333,8 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
 fn clamp(wire: &WireClamp) -> Clamp {
     Clamp {
         lift: Force::from_kn(wire.lift_kn),
+        slope: wire.slope_kn.map(Force::from_kn),
+        stop: wire.slope_stop_kn.map(Force::from_kn),
         weight: weight_of_kg(wire.mass_kg),
         mid_gap: Length::from_mm(wire.mid_gap_mm),
         end_width: Length::from_mm(wire.end_width_mm),

@@ -93,7 +93,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         table tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
-                &format!("{}, kN", words.clamp), words.utilisation,
+                &format!("{}, kN", words.clamp), words.down, words.utilisation,
             ]))
             tbody {
                 @for module in content.modules {
@@ -102,6 +102,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         td { (words.figure(module.press_kn_per_m2, 2)) }
                         td { (words.figure(module.lift_kn_per_m2, 2)) }
                         td { (words.figure(module.clamp_lift_kn, 2)) }
+                        td { (words.figure(module.clamp_slope_kn, 2)) }
                         td { (words.used(module.utilisation.max, 1)) }
                     }
                 }

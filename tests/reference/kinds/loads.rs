@@ -2,9 +2,12 @@
 
 use hookspan::codes::eurocode::annex;
 use hookspan::codes::eurocode::en1990_2002 as basis;
+use hookspan::codes::eurocode::en1993_1_8_2005 as steel;
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
-use hookspan::codes::vocabulary::{ConsequenceClass, RailResistance, Situation};
-use hookspan::units::{Length, Moment, SectionModulus, Stress};
+use hookspan::codes::vocabulary::{
+    BoltClass, BoltResistance, ConsequenceClass, RailResistance, Situation,
+};
+use hookspan::units::{Force, Length, Moment, SectionModulus, Stress};
 
 use super::{Values, values};
 use crate::case::Inputs;
@@ -13,6 +16,7 @@ use crate::case::Inputs;
 pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     Some(match kind {
         "combinations" => combinations(inputs),
+        "bolt_in_shear_and_tension" => bolt(inputs),
         "consequence_factor" => {
             let k_fi = basis::consequence_factor;
             values([
@@ -58,4 +62,27 @@ fn combinations(inputs: &Inputs) -> Values {
         })
         .chain(values([("psi_0_snow", psi_0_snow), ("psi_0_wind", annex.psi_0_wind)]))
         .collect()
+}
+
+fn bolt(inputs: &Inputs) -> Values {
+    let class = match inputs.text("bolt_class") {
+        "8.8" => BoltClass::Steel8Point8,
+        "A2-70" => BoltClass::Stainless70,
+        other => panic!("no case is of class {other}"),
+    };
+    let diameter = Length::from_mm(inputs.number("diameter_mm"));
+    let a_s = steel::stress_area(diameter).expect("a listed diameter");
+    let (f_ub, alpha_v) = steel::bolt_strength(class);
+    let tension = steel::tension_resistance(f_ub, a_s, 1.25);
+    let bolt = BoltResistance {
+        shear: steel::shear_resistance(alpha_v, f_ub, a_s, 1.25),
+        tension,
+        tension_beside_shear: steel::tension_beside_shear(tension),
+    };
+    let [shear, tension] = ["shear_n", "tension_n"].map(|name| Force::from_n(inputs.number(name)));
+    values([
+        ("shear_rd_n", bolt.shear.n()),
+        ("tension_rd_n", bolt.tension.n()),
+        ("utilisation", bolt.utilisation(shear, tension)),
+    ])
 }

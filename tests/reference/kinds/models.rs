@@ -2,7 +2,9 @@
 
 use hookspan::checks::foot::{FootModel, LoadedFoot, Stance};
 use hookspan::checks::screws::Seat;
-use hookspan::hardware::{Foot, Screw};
+use hookspan::checks::{hook, module};
+use hookspan::hardware::{Clamp, Foot, Hook, Screw};
+use hookspan::mechanics::lever;
 use hookspan::units::{Force, Length, Moment, Stress};
 
 use super::{Values, values};
@@ -14,6 +16,8 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "foot_on_strip" => foot_on_strip(inputs),
         "foot_pull_bound" => foot_pull_bound(inputs),
         "screw_seat" => screw_seat(inputs),
+        "clamp_slip" => clamp_slip(inputs),
+        "hook_offset" => hook_offset(inputs),
         _ => return None,
     })
 }
@@ -115,4 +119,59 @@ fn screw_seat(inputs: &Inputs) -> Values {
         ("length_in_rafter_mm", seat.embedment.mm()),
         ("sticks_out_mm", (seat.reach - seat.embedment).mm()),
     ])
+}
+
+/// The larger share of the slope force of a module on the two halves of modules at a mid clamp.
+fn clamp_slip(inputs: &Inputs) -> Values {
+    let kn = |name| Force::from_kn(inputs.number(name));
+    let [rails, module] = ["rails_mm", "module_y_mm"].map(|name| numbers(inputs, name));
+    let [lower, upper] = [rails[0], rails[1]].map(Length::from_mm);
+    let middle = Length::from_mm(f64::midpoint(module[0], module[1]));
+    let most = lever::share(middle, lower, upper).max(lever::share(middle, upper, lower));
+    let slope = Force::from_n(inputs.number("module_slope_n")) * most;
+    let clamp = Clamp {
+        lift: kn("clamp_lift_kn"),
+        slope: Some(kn("clamp_slope_kn")),
+        stop: None,
+        weight: Force::ZERO,
+        mid_gap: Length::ZERO,
+        end_width: Length::ZERO,
+    };
+    let lift = Force::from_n(inputs.number("clamp_lift_force_n"));
+    let used = module::slip(&clamp, slope, lift).expect("a resistance is given");
+    values([("share_n", slope.n()), ("utilisation", used)])
+}
+
+/// A hook with the rail beside its bolt.
+fn hook_offset(inputs: &Inputs) -> Values {
+    let kn = |name| Force::from_kn(inputs.number(name));
+    let mm = Length::from_mm;
+    let part = Hook {
+        press: kn("press_kn"),
+        lift: kn("press_kn"),
+        slope: kn("slope_kn"),
+        includes_bolt: true,
+        includes_offset: Length::ZERO,
+        normal_stiffness: None,
+        slope_stiffness: None,
+        arm_underside: mm(70.0),
+        arm_width: mm(30.0),
+        arm_thickness: mm(8.0),
+        reach: mm(inputs.number("reach_mm")),
+        bolt_height: mm(inputs.number("bolt_height_mm")),
+        bolt_beyond_exit: mm(30.0),
+        slot_range: Length::ZERO,
+        substitute_tiles: 0,
+        foot: Foot {
+            length: mm(90.0),
+            width: mm(140.0),
+            thickness: mm(6.0),
+            lateral_range: Length::ZERO,
+            screws: Vec::new(),
+        },
+        weight: Force::ZERO,
+    };
+    let hung = hook::hung(part, mm(inputs.number("offset_mm")));
+    let used = hook::utilisation(&hung, kn("normal_kn"), kn("slope_force_kn"));
+    values([("utilisation", used)])
 }
