@@ -90,7 +90,7 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
 
-    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", OneSource("a help page on consequence classes")),
+    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; that Germany does not lower by none")),
     entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),
     entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
 

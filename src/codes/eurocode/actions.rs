@@ -197,7 +197,7 @@ pub(super) fn combinations(
     basis: &CombinationBasis,
     wind: &WindField,
 ) -> Vec<Combination> {
-    let k_fi = en1990::consequence_factor(basis.consequence);
+    let k_fi = en1990::consequence_factor(basis.consequence, annex);
     let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
     let mut out = Vec::new();
     for row in en1990::combinations(annex, k_fi, psi_0_snow, basis.exceptional_snow) {

@@ -14,7 +14,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     Some(match kind {
         "combinations" => combinations(inputs),
         "consequence_factor" => {
-            let k_fi = basis::consequence_factor;
+            let k_fi = |class| {
+                let annex = annex::find(inputs.text("annex")).expect("an annex");
+                basis::consequence_factor(class, annex)
+            };
             values([
                 ("cc1", k_fi(ConsequenceClass::Low)),
                 ("cc2", k_fi(ConsequenceClass::Medium)),
@@ -47,7 +50,7 @@ fn combinations(inputs: &Inputs) -> Values {
     let annex = annex::find(inputs.text("annex")).expect("an annex");
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
-    let k_fi = basis::consequence_factor(ConsequenceClass::Medium);
+    let k_fi = basis::consequence_factor(ConsequenceClass::Medium, annex);
     basis::combinations(annex, k_fi, psi_0_snow, false)
         .into_iter()
         .filter(|combination| combination.situation == Situation::Persistent)
