@@ -119,6 +119,10 @@ pub enum Assumed {
     TilesFlat,
     /// `model.rafter-span`.
     RafterSpanWorst,
+    /// `model.rafter-wind`.
+    WindOnBareCovering,
+    /// `model.person`.
+    PersonOnRafter,
     /// `model.one-bolt`.
     OneBolt,
     /// `model.clamps`.
@@ -187,6 +191,8 @@ impl Assumed {
             Self::ServiceClassTwo => "model.service-class",
             Self::TilesFlat => "model.tiles-flat",
             Self::RafterSpanWorst => "model.rafter-span",
+            Self::WindOnBareCovering => "model.rafter-wind",
+            Self::PersonOnRafter => "model.person",
             Self::OneBolt => "model.one-bolt",
             Self::ClampsInPairs => "model.clamps",
             Self::CapsAtEnds => "model.end-caps",
@@ -248,6 +254,8 @@ impl Assumed {
             | Self::ServiceClassTwo
             | Self::TilesFlat
             | Self::RafterSpanWorst
+            | Self::WindOnBareCovering
+            | Self::PersonOnRafter
             | Self::OneBolt
             | Self::ClampsInPairs
             | Self::CapsAtEnds
@@ -256,7 +264,7 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 12] = [
+    pub const OF_MODEL: [Self; 14] = [
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
@@ -269,6 +277,8 @@ impl Assumed {
         Self::ServiceClassTwo,
         Self::TilesFlat,
         Self::RafterSpanWorst,
+        Self::WindOnBareCovering,
+        Self::PersonOnRafter,
     ];
 
     /// Choices of model that hold for every order.

@@ -236,8 +236,18 @@ facts! {
             modules: usize = "modules", "Modules with clamps over the limit.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    RafterOverloadedBefore = "rafter.overloaded-before", Failure, [Rafters],
+        "A rafter fails in bending or shear, and does so under the bare roof too.",
+        "EN 1995-1-1, 6.1" {
+            rafter: usize = "rafter", "The rafter used most.";
+            check: RafterCheck = "check", "What governs.";
+            utilisation: Utilisation = "utilisation", "Its utilisation with the array.";
+            before: Utilisation = "before", "Its utilisation in the same check without the array.";
+            combination: String = "combination", "Combination that governs with the array.";
+            rafters: Vec<usize> = "rafters", "Rafters over the limit with and without the array.";
+        }
     RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
-        "A rafter fails in bending or shear under its hooks and the roof's own weight.",
+        "A rafter fails in bending or shear under its hooks, the roof's own weight and the bare covering beside the array.",
         "EN 1995-1-1 6.1.6, 6.1.7" {
             rafter: usize = "rafter", "The rafter used most.";
             check: RafterCheck = "check", "What governs.";

@@ -7,8 +7,8 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, Person, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -85,6 +85,9 @@ pub trait Code {
     /// All combinations of what acts. Winds that have no coefficient anywhere on the slope are
     /// left out.
     fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+
+    /// Somebody at work on the roof, while there is no snow on it and no wind.
+    fn person(&self, basis: &CombinationBasis) -> Person;
 
     /// Factor on the strength of timber for load duration and moisture.
     fn duration_factor(&self, combination: &Combination) -> f64;

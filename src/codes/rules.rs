@@ -6,8 +6,8 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, Person, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -66,6 +66,7 @@ ask_the_family! {
         net: NetCoefficients
     ) -> Result<WindField, SiteFault>;
     fn combinations(basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+    fn person(basis: &CombinationBasis) -> Person;
     fn duration_factor(combination: &Combination) -> f64;
     fn connection(
         plate: &ScrewedPlate<'_>,

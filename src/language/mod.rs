@@ -282,6 +282,9 @@ words! {
     down: "Down the slope, kN", "Hangabtrieb, kN";
     added_load: "Added load", "Zusatzlast";
     shear: "Shear", "Schub";
+    bending_before: "Bending before", "Biegung vorher";
+    shear_before: "Shear before", "Schub vorher";
+    person: "Person", "Person";
     modules_checked: "Modules and clamps", "Module und Klemmen";
     clamp: "Clamp", "Klemme";
     plots: "Along the rails", "Entlang der Schienen";

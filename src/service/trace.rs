@@ -38,6 +38,7 @@ impl Trace {
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout) -> Vec<TraceLine> {
     let mut trace = Trace(of_actions(&job.actions));
+    on_rafters(&job.actions, &mut trace);
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
@@ -84,6 +85,20 @@ fn coefficients(on: &str, wind: &WindField, t: &mut Trace) {
             ],
         );
     }
+}
+
+/// What acts on rafters and on nothing else.
+fn on_rafters(actions: &Actions, t: &mut Trace) {
+    if let Some(covering) = &actions.wind.covering {
+        let step = |area: LoadedArea| {
+            Step::new("loaded area of rafters", "A", area.area.m2(), "m²", area.source)
+        };
+        t.add("", covering.loaded_area.map(step));
+        coefficients("covering", covering, t);
+    }
+    let person = &actions.person;
+    let quantity = "person at work on the roof";
+    t.add("", [Step::new(quantity, "Q_k", person.weight.kn(), "kN", person.source)]);
 }
 
 fn weight(weight: &Weight) -> [Step; 3] {

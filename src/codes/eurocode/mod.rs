@@ -5,6 +5,7 @@
 
 pub mod annex;
 pub mod en1990_2002;
+pub mod en1991_1_1_2002;
 pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
 pub mod en1995_1_1_2004;
@@ -23,8 +24,8 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     BearingTimber, Building, Combination, CombinationBasis, Connection, GroundSnow,
-    NetCoefficients, PeakPressure, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate,
-    SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    NetCoefficients, PeakPressure, Person, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -104,6 +105,10 @@ impl Code for Eurocode {
 
     fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination> {
         actions::combinations(self.annex, basis, wind)
+    }
+
+    fn person(&self, basis: &CombinationBasis) -> Person {
+        actions::person(self.annex, basis)
     }
 
     fn duration_factor(&self, combination: &Combination) -> f64 {

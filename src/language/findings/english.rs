@@ -167,6 +167,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.utilisation(*utilisation), numbers(rafters, "and")
             )
         }
+        Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "bending",
+                RafterCheck::Shear => "shear",
+            };
+            format!(
+                "Rafter {rafter} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
+                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
+            )
+        }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }

@@ -167,6 +167,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.utilisation(*utilisation), numbers(rafters, "und")
             )
         }
+        Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "auf Biegung",
+                RafterCheck::Shear => "auf Schub",
+            };
+            format!(
+                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
+                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
+            )
+        }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }

@@ -74,11 +74,13 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         table tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
-                words.added_load, words.bending, words.shear,
+                words.added_load, words.bending, words.shear, words.bending_before,
+                words.shear_before,
             ]))
             tbody {
                 @for rafter in content.rafters {
                     @let used = rafter.utilisation.as_ref();
+                    @let before = rafter.before.as_ref();
                     tr {
                         th scope="row" { (rafter.rafter) }
                         td { (mm(rafter.x_mm)) }
@@ -89,6 +91,8 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         td { (percent(rafter.added_load_share)) }
                         td { (share(used.map(|u| u.bending), words)) }
                         td { (share(used.map(|u| u.shear), words)) }
+                        td { (share(before.map(|u| u.bending), words)) }
+                        td { (share(before.map(|u| u.shear), words)) }
                     }
                 }
             }
@@ -145,6 +149,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                     th scope="col" { (words.weight) }
                     th scope="col" { (words.snow) }
                     th scope="col" { (words.wind) }
+                    th scope="col" { (words.person) }
                     th scope="col" { "k" sub { "mod" } }
                     th scope="col" { (words.clause) }
                 }
@@ -156,6 +161,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                         td { (kn(combination.weight)) }
                         td { (kn(combination.snow + combination.exceptional_snow)) }
                         td { (kn(combination.wind)) }
+                        td { (kn(combination.person.unwrap_or(0.0))) }
                         td {
                             @if combination.situation != Situation::Characteristic {
                                 (kn(combination.k_mod))

@@ -78,6 +78,8 @@ const SENTENCES: &[(&str, &str)] = &[
     ("peak velocity pressure", "Böengeschwindigkeitsdruck"),
     ("loaded area of fixings", "Lasteinzugsfläche der Befestigungen"),
     ("loaded area of modules", "Lasteinzugsfläche der Module"),
+    ("loaded area of rafters", "Lasteinzugsfläche der Sparren"),
+    ("person at work on the roof", "Person bei Arbeiten auf dem Dach"),
     ("weight of a module", "Gewicht eines Moduls"),
     ("weight of a clamp", "Gewicht einer Klemme"),
     ("weight of the rail", "Gewicht der Schiene"),

@@ -2,6 +2,7 @@
 
 use hookspan::codes::eurocode::annex;
 use hookspan::codes::eurocode::en1990_2002 as basis;
+use hookspan::codes::eurocode::en1991_1_1_2002 as imposed;
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::codes::vocabulary::{ConsequenceClass, RailResistance, Situation};
 use hookspan::units::{Length, Moment, SectionModulus, Stress};
@@ -24,6 +25,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
                 ("cc3", k_fi(ConsequenceClass::High)),
             ])
         }
+        "maintenance_force" => values([("q_k_kn", imposed::maintenance_force().kn())]),
         "aluminium_biaxial_bending" => {
             let f_o = Stress::from_n_per_mm2(inputs.number("f_o_n_per_mm2"));
             let resistance = |w: &str| {
