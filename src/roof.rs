@@ -107,6 +107,8 @@ pub struct Rafters {
     pub depth: Length,
     /// Longest free span along the slope, if known.
     pub span: Option<Length>,
+    /// Whether they are chords of trusses.
+    pub trussed: bool,
     /// Permanent load of covering and timber per area of slope.
     pub permanent: Pressure,
 }

@@ -28,6 +28,8 @@ pub enum Assumed {
     FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
+    /// `rafters.not-trussed`.
+    NoTrusses,
     /// `rafters.existing-load`.
     ExistingLoad(Pressure),
     /// `layers.counter-batten-width`.
@@ -148,6 +150,7 @@ impl Assumed {
             Self::RoofSurface => "wind.model",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
+            Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
             Self::BearingClass(_) => "layers.bearing-strength-class",
@@ -211,7 +214,7 @@ impl Assumed {
             | Self::FlatTerrain(factor)
             | Self::FullUse(factor)
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
-            Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
+            Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(class) => Value::Name((*class).to_owned()),
             Self::FixingArea(area) => Value::Area(*area),
@@ -301,6 +304,7 @@ impl Assumed {
             Self::RoofSurface,
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
+            Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),
             Self::BearingClass("C24"),

@@ -456,6 +456,9 @@ facts! {
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
         "common practice, no source" {}
+    RafterTrussed = "rafter.trussed", Incomplete, [Fixing, Rafters],
+        "The rafters are chords of trusses: their designer has to say where they may be drilled and loaded.",
+        "common practice, no source" {}
     RafterNotVerified = "rafter.not-verified", Incomplete, [Rafters],
         "No span is given: the rafters are not verified, only their forces are reported.",
         "EN 1995-1-1 needs span and section" {}

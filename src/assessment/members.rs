@@ -94,6 +94,9 @@ pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.roof.rafters.span.is_none() && !layout.rafters.is_empty() {
         out.add(Place::Rafters, Fact::RafterNotVerified {});
     }
+    if job.roof.rafters.trussed && !layout.rafters.is_empty() {
+        out.add(Place::Rafters, Fact::RafterTrussed {});
+    }
     let most = layout.rafters.iter().map(|r| r.added_share).fold(0.0, f64::max);
     if most > BENCHMARK {
         out.add(Place::Rafters, Fact::AddedLoad { share: Share(most) });

@@ -153,6 +153,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
         ),
+        Assumed::NoTrusses => (
+            "rafters of sawn timber; trusses must be said, for their designer has to agree",
+            "Sparren aus Vollholz; Binder sind anzugeben, denn wer sie bemessen hat, muss zustimmen",
+        ),
         Assumed::ExistingLoad(_) => (
             "usual weight of such a covering with battens and rafters, from memory",
             "übliches Gewicht einer solchen Deckung mit Latten und Sparren, aus dem Gedächtnis",

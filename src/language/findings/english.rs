@@ -286,6 +286,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
         }
+        Fact::RafterTrussed {} => {
+            "The rafters are chords of nail-plate trusses. A screw may weaken a chord and hooks load it where it was not designed for that; the rules applied here do not cover it. The designer of the trusses has to agree to both.".to_owned()
+        }
         Fact::RafterNotVerified {} => {
             "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as roof.rafters.span_m.".to_owned()
         }

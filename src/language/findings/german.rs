@@ -286,6 +286,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
         }
+        Fact::RafterTrussed {} => {
+            "Die Sparren sind Gurte von Nagelplattenbindern. Eine Schraube kann einen Gurt schwächen, und Dachhaken belasten ihn, wo er nicht dafür bemessen ist; die hier angewandten Regeln decken das nicht ab. Wer die Binder bemessen hat, muss beidem zustimmen.".to_owned()
+        }
         Fact::RafterNotVerified {} => {
             "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als roof.rafters.span_m angeben.".to_owned()
         }

@@ -164,6 +164,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::ScrewNearRafterEdge { .. }
         | Fact::ScrewNearAnother { .. }
         | Fact::SidewaysEdge { .. } => one("/components/hook/foot/screws_mm"),
+        Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
         Fact::EdgeNotComputed { sides, .. } => {
