@@ -46,6 +46,40 @@ pub struct Hook {
     pub weight: Force,
 }
 
+#[cfg(test)]
+impl Hook {
+    /// A hook for tests that work a check by hand: 2 kN pressing, 1 kN lifting, 1.5 kN down the slope,
+    /// a spring of 0.2 kN/mm and an arm of 260 mm.
+    pub(crate) fn sample() -> Self {
+        let mm = Length::from_mm;
+        Self {
+            press: Force::from_kn(2.0),
+            lift: Force::from_kn(1.0),
+            slope: Force::from_kn(1.5),
+            includes_bolt: true,
+            includes_offset: Length::ZERO,
+            normal_stiffness: Some(Stiffness::from_n_per_mm(200.0)),
+            slope_stiffness: None,
+            arm_underside: mm(70.0),
+            arm_width: mm(30.0),
+            arm_thickness: mm(8.0),
+            reach: mm(260.0),
+            bolt_height: mm(105.0),
+            bolt_beyond_exit: mm(30.0),
+            slot_range: Length::ZERO,
+            substitute_tiles: 0,
+            foot: Foot {
+                length: mm(90.0),
+                width: mm(140.0),
+                thickness: mm(6.0),
+                lateral_range: mm(45.0),
+                screws: vec![[mm(0.0), mm(15.0)], [mm(0.0), mm(75.0)]],
+            },
+            weight: Force::ZERO,
+        }
+    }
+}
+
 /// The foot plate.
 #[derive(Debug, Clone)]
 pub struct Foot {

@@ -3,7 +3,7 @@
 //! **Layer.** Bottom, beside `hardware`.
 
 use crate::geometry::{Outline, Rect};
-use crate::units::{Angle, Length, Pressure};
+use crate::units::{Angle, Area, Length, Pressure};
 
 /// One slope.
 #[derive(Debug, Clone)]
@@ -107,6 +107,8 @@ pub struct Rafters {
     pub depth: Length,
     /// Longest free span along the slope, if known.
     pub span: Option<Length>,
+    /// Whether they are chords of trusses.
+    pub trussed: bool,
     /// Permanent load of covering and timber per area of slope.
     pub permanent: Pressure,
 }
@@ -143,17 +145,29 @@ impl Roof {
 }
 
 impl Rafters {
+    /// Least area of roof a rafter carries on its span, if that is known.
+    #[must_use]
+    pub fn carried_area(&self) -> Option<Area> {
+        let widths = (0..self.positions.len()).map(|rafter| self.carried_width(rafter));
+        Some(widths.reduce(Length::min)? * self.span?)
+    }
+
+    /// The strip of roof one rafter carries, left and right.
+    #[must_use]
+    pub fn strip(&self, rafter: usize) -> [Length; 2] {
+        let at = |i: usize| self.positions.get(i).copied();
+        let x = at(rafter).unwrap_or(Length::ZERO);
+        let left = rafter.checked_sub(1).and_then(at).map(|left| x - left);
+        let right = at(rafter + 1).map(|right| right - x);
+        let [left, right] = [left.or(right), right.or(left)].map(|bay| bay.unwrap_or(Length::ZERO));
+        [x - left / 2.0, x + right / 2.0]
+    }
+
     /// Width of roof one rafter carries: half the way to either neighbour, a full bay at the ends.
     #[must_use]
     pub fn carried_width(&self, rafter: usize) -> Length {
-        let at = |i: usize| self.positions.get(i).copied();
-        let left = rafter.checked_sub(1).and_then(at).zip(at(rafter)).map(|(a, b)| b - a);
-        let right = at(rafter).zip(at(rafter + 1)).map(|(a, b)| b - a);
-        match (left, right) {
-            (Some(l), Some(r)) => (l + r) / 2.0,
-            (Some(one), None) | (None, Some(one)) => one,
-            (None, None) => Length::ZERO,
-        }
+        let [left, right] = self.strip(rafter);
+        right - left
     }
 }
 

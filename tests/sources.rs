@@ -5,6 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
+use hookspan::checks::Check;
 use hookspan::codes::ledger::{self, Confirmation, Usage};
 
 /// Functions no reference case calls, and why.
@@ -12,6 +13,75 @@ const WITHOUT_A_CASE: &[(&str, &str)] = &[
     ("tr12_2015::clamped_end", "called by capacity_across_gap, which has cases"),
     ("tr12_2015::pinned_end", "called by capacity_across_gap, which has cases"),
 ];
+
+/// What the checks compare with: rules of the ledger, or, where there are none, why; and the test that
+/// has one worked by hand.
+const CHECKS: &[(Check, &[&str], &str)] = &[
+    (Check::Hook, &[], "a_hook_is_used_by_both_forces_by_hand"), // declared by the maker
+    (
+        Check::Bolt,
+        &[
+            "eurocode::en1993_1_8_2005::shear_resistance",
+            "eurocode::en1993_1_8_2005::tension_resistance",
+        ],
+        "a_bolt_points_either_way_by_hand",
+    ),
+    (
+        Check::Screws,
+        &[
+            "eurocode::en1995_1_1_2004::screws_axial::declared_withdrawal_capacity",
+            "eurocode::en1995_1_1_2004::screws_lateral::lateral_capacity",
+            "eurocode::en1995_1_1_2004::screws_lateral::combined_interaction",
+        ],
+        "pressing_pulls_the_upper_screw",
+    ),
+    (
+        Check::FootBearing,
+        &["eurocode::en1995_1_1_2004::timber::bearing_factor"],
+        "a_foot_presses_into_its_timber_by_hand",
+    ),
+    (Check::Clearance, &[], "an_arm_uses_up_its_clearance_by_hand"), // contact with the tile
+    (
+        Check::RailBending,
+        &[
+            "eurocode::en1999_1_1_2007::bending_resistance",
+            "eurocode::en1999_1_1_2007::biaxial_interaction",
+        ],
+        "a_rail_is_bent_about_both_axes_by_hand",
+    ),
+    (Check::RailDeflection, &[], "a_rail_gives_way_by_hand"), // EN 1999-1-1 leaves the limit open
+    (Check::Module, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
+    (Check::Clamp, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
+    (Check::ClampSlip, &[], "a_clamp_slips_by_slope_force_and_lift_by_hand"), // declared by the maker
+    (
+        Check::Rafter,
+        &[
+            "eurocode::en1995_1_1_2004::timber::bending_stress",
+            "eurocode::en1995_1_1_2004::timber::shear_stress",
+        ],
+        "a_line_load_on_half_a_span",
+    ),
+];
+
+#[test]
+fn every_check_rests_on_rules_or_statics_and_is_worked_by_hand() {
+    let sources: String = files(Path::new("src/checks"))
+        .iter()
+        .map(|file| std::fs::read_to_string(file).expect("a readable file"))
+        .collect();
+    for check in Check::ALL {
+        let row = CHECKS.iter().find(|(of, ..)| of == check);
+        let (_, rules, by_hand) =
+            row.unwrap_or_else(|| panic!("{} rests on nothing", check.name()));
+        for rule in *rules {
+            let entry = ledger::ENTRIES.iter().find(|entry| entry.function == *rule);
+            assert!(entry.is_some(), "{}: {rule} is not in the ledger", check.name());
+        }
+        let test = format!("#[test]\n    fn {by_hand}()");
+        assert!(sources.contains(&test), "{}: {by_hand} is no test", check.name());
+    }
+    assert_eq!(CHECKS.len(), Check::ALL.len(), "a check stands here twice");
+}
 
 /// Functions below `codes` that look something up and are no rule.
 const NO_RULE: &[&str] = &["eurocode::annex::find"];

@@ -28,6 +28,8 @@ pub enum Assumed {
     FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
+    /// `rafters.not-trussed`.
+    NoTrusses,
     /// `rafters.existing-load`.
     ExistingLoad(Pressure),
     /// `layers.counter-batten-width`.
@@ -121,6 +123,10 @@ pub enum Assumed {
     TilesFlat,
     /// `model.rafter-span`.
     RafterSpanWorst,
+    /// `model.rafter-wind`.
+    WindOnBareCovering,
+    /// `model.person`.
+    PersonOnRafter,
     /// `model.one-bolt`.
     OneBolt,
     /// `model.clamps`.
@@ -146,6 +152,7 @@ impl Assumed {
             Self::RoofSurface => "wind.model",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
+            Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
             Self::BearingClass(_) => "layers.bearing-strength-class",
@@ -190,6 +197,8 @@ impl Assumed {
             Self::ServiceClassTwo => "model.service-class",
             Self::TilesFlat => "model.tiles-flat",
             Self::RafterSpanWorst => "model.rafter-span",
+            Self::WindOnBareCovering => "model.rafter-wind",
+            Self::PersonOnRafter => "model.person",
             Self::OneBolt => "model.one-bolt",
             Self::ClampsInPairs => "model.clamps",
             Self::CapsAtEnds => "model.end-caps",
@@ -208,7 +217,7 @@ impl Assumed {
             | Self::FlatTerrain(factor)
             | Self::FullUse(factor)
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
-            Self::SnowNotHeld | Self::NoExceptionalSnow => Value::Flag(false),
+            Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(class) => Value::Name((*class).to_owned()),
             Self::FixingArea(area) => Value::Area(*area),
@@ -252,6 +261,8 @@ impl Assumed {
             | Self::ServiceClassTwo
             | Self::TilesFlat
             | Self::RafterSpanWorst
+            | Self::WindOnBareCovering
+            | Self::PersonOnRafter
             | Self::OneBolt
             | Self::ClampsInPairs
             | Self::CapsAtEnds
@@ -260,7 +271,7 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 12] = [
+    pub const OF_MODEL: [Self; 14] = [
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
@@ -273,6 +284,8 @@ impl Assumed {
         Self::ServiceClassTwo,
         Self::TilesFlat,
         Self::RafterSpanWorst,
+        Self::WindOnBareCovering,
+        Self::PersonOnRafter,
     ];
 
     /// Choices of model that hold for every order.
@@ -295,6 +308,7 @@ impl Assumed {
             Self::RoofSurface,
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
+            Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),
             Self::BearingClass("C24"),

@@ -282,8 +282,18 @@ facts! {
             modules: usize = "modules", "Modules with clamps or stops over the limit.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    RafterOverloadedBefore = "rafter.overloaded-before", Failure, [Rafters],
+        "A rafter fails in bending or shear, and does so under the bare roof too.",
+        "EN 1995-1-1, 6.1" {
+            rafter: usize = "rafter", "The rafter used most.";
+            check: RafterCheck = "check", "What governs.";
+            utilisation: Utilisation = "utilisation", "Its utilisation with the array.";
+            before: Utilisation = "before", "Its utilisation in the same check without the array.";
+            combination: String = "combination", "Combination that governs with the array.";
+            rafters: Vec<usize> = "rafters", "Rafters over the limit with and without the array.";
+        }
     RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
-        "A rafter fails in bending or shear under its hooks and the roof's own weight.",
+        "A rafter fails in bending or shear under its hooks, the roof's own weight and the bare covering beside the array.",
         "EN 1995-1-1 6.1.6, 6.1.7" {
             rafter: usize = "rafter", "The rafter used most.";
             check: RafterCheck = "check", "What governs.";
@@ -515,6 +525,9 @@ facts! {
         }
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
+        "common practice, no source" {}
+    RafterTrussed = "rafter.trussed", Incomplete, [Fixing, Rafters],
+        "The rafters are chords of trusses: their designer has to say where they may be drilled and loaded.",
         "common practice, no source" {}
     RafterNotVerified = "rafter.not-verified", Incomplete, [Rafters],
         "No span is given: the rafters are not verified, only their forces are reported.",

@@ -124,32 +124,58 @@ pub(super) fn rafters(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.roof.rafters.span.is_none() && !layout.rafters.is_empty() {
         out.add(Place::Rafters, Fact::RafterNotVerified {});
     }
+    if job.roof.rafters.trussed && !layout.rafters.is_empty() {
+        out.add(Place::Rafters, Fact::RafterTrussed {});
+    }
     let most = layout.rafters.iter().map(|r| r.added_share).fold(0.0, f64::max);
     if most > BENCHMARK {
         out.add(Place::Rafters, Fact::AddedLoad { share: Share(most) });
     }
-    let used = |rafter: &RafterResult| {
-        rafter.utilisation.map_or((Governing::NONE, RafterCheck::Bending), |[bending, shear]| {
-            if shear.utilisation > bending.utilisation {
-                (shear, RafterCheck::Shear)
-            } else {
-                (bending, RafterCheck::Bending)
-            }
-        })
-    };
+    overloaded_rafters(job, layout, out);
+}
+
+/// One finding for the rafters that failed before there was an array, one for those it overloads.
+fn overloaded_rafters(job: &Job, layout: &Layout, out: &mut Findings) {
     let limit = job.wishes.max_utilisation;
-    let failing = layout.rafters.iter().enumerate().filter(|(_, r)| used(r).0.utilisation > limit);
-    let rafters: Vec<usize> = failing.clone().map(|(_, r)| r.rafter).collect();
-    let worst = failing
-        .reduce(|a, b| if used(b.1).0.utilisation > used(a.1).0.utilisation { b } else { a });
-    if let Some((i, rafter)) = worst {
+    let worse = |[bending, shear]: [Governing; 2]| {
+        let in_shear = shear.utilisation > bending.utilisation;
+        if in_shear { (shear, RafterCheck::Shear) } else { (bending, RafterCheck::Bending) }
+    };
+    let used = |rafter: &RafterResult| {
+        rafter.utilisation.map_or((Governing::NONE, RafterCheck::Bending), worse)
+    };
+    // In the check that governs with the array: what counts is whether that one failed already.
+    let before = |rafter: &RafterResult| {
+        let [bending, shear] = rafter.before.unwrap_or([Governing::NONE; 2]);
+        match used(rafter).1 {
+            RafterCheck::Bending => bending.utilisation,
+            RafterCheck::Shear => shear.utilisation,
+        }
+    };
+    for failed_before in [true, false] {
+        let failing = layout.rafters.iter().enumerate().filter(|(_, rafter)| {
+            used(rafter).0.utilisation > limit && (before(rafter) > limit) == failed_before
+        });
+        let rafters: Vec<usize> = failing.clone().map(|(_, r)| r.rafter).collect();
+        let worst = failing
+            .reduce(|a, b| if used(b.1).0.utilisation > used(a.1).0.utilisation { b } else { a });
+        let Some((i, rafter)) = worst else { continue };
         let (governing, check) = used(rafter);
-        let fact = Fact::RafterOverloaded {
-            rafter: rafter.rafter,
-            check,
-            utilisation: Utilisation::new(governing.utilisation),
-            combination: job.combination_name(governing.combination).to_owned(),
-            rafters,
+        let combination = job.combination_name(governing.combination).to_owned();
+        let utilisation = Utilisation::new(governing.utilisation);
+        let before = Utilisation::new(before(rafter));
+        let rafter = rafter.rafter;
+        let fact = if failed_before {
+            Fact::RafterOverloadedBefore {
+                rafter,
+                check,
+                utilisation,
+                before,
+                combination,
+                rafters,
+            }
+        } else {
+            Fact::RafterOverloaded { rafter, check, utilisation, combination, rafters }
         };
         out.add(Place::Rafter(i), fact);
     }

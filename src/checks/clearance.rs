@@ -41,6 +41,15 @@ pub fn packers_for(packers: &Packers, have: Length, want: Length) -> Option<Vec<
 mod tests {
     use super::*;
 
+    /// 0.9 kN on 0.2 kN/mm press the arm down by 4.5 mm: 0.75 of 6 mm, and nothing where it lifts.
+    #[test]
+    fn an_arm_uses_up_its_clearance_by_hand() {
+        let (hook, clearance) = (Hook::sample(), Length::from_mm(6.0));
+        assert!((used(&hook, clearance, Force::from_kn(0.9)) - 0.75).abs() < 1e-12);
+        assert_eq!(used(&hook, clearance, Force::from_kn(-0.9)), 0.0);
+        assert_eq!(used(&hook, Length::ZERO, Force::from_kn(0.9)), f64::INFINITY);
+    }
+
     #[test]
     fn a_stack_is_low_first_and_then_of_few_pieces() {
         let packers = Packers {

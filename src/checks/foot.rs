@@ -356,6 +356,29 @@ mod tests {
         assert!((d[0].pull.kn() - 3.334_67).abs() < 1e-4);
     }
 
+    /// By hand, 1.0 kN and 0.5 kN on timber of 2.4 N/mm² under a strip of 50 mm: q = 120 N/mm, moment
+    /// about the pulls 314.5 + 75 = 389.5 kN·mm. The longest strip, 37.5 mm, bears
+    /// 120·(37.5 + 30)·(75 - 18.75) = 455.6 kN·mm: used to 0.8549. The strip is
+    /// 75 - √(75² - 389 500/120) = 26.22 mm long and pressed with 2·120·26.22 = 6.294 kN, so the far
+    /// screw pulls 5.294 kN.
+    #[test]
+    fn a_foot_presses_into_its_timber_by_hand() {
+        let mm = Length::from_mm;
+        let stance = Stance {
+            reach: mm(262.0),
+            heights: [mm(105.0); 2],
+            arm_offset: Length::ZERO,
+            bearing_width: mm(50.0),
+            spread: [mm(30.0); 2],
+        };
+        let foot = FootModel::new(&foot(), &stance);
+        let timber = Stress::from_n_per_mm2(2.4);
+        let loaded = foot.under(Force::from_kn(1.0), Force::from_kn(0.5), timber);
+        assert!((loaded.timber_used() - 0.8549).abs() < 1e-4, "{}", loaded.timber_used());
+        let far = loaded.demands().map(|demand| demand.pull.kn()).fold(0.0, f64::max);
+        assert!((far - 5.294).abs() < 1e-3, "{far}");
+    }
+
     /// The moment of a large slope force must not wish the lift away: half of 0.1 kN each.
     #[test]
     fn a_lift_is_never_less_than_its_equal_share() {

@@ -25,3 +25,21 @@ pub fn hung(hook: Hook, off: Length) -> Hook {
     let factor = 1.0 + off / hook.reach;
     Hook { press: hook.press / factor, lift: hook.lift / factor, ..hook }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Pressing 1.2/2.0 + 0.3/1.5 = 0.8; lifting 0.5/1.0 + 0.3/1.5 = 0.7. With the rail 26 mm beside
+    /// its bolt the arm of 260 mm is bent by 1.1 times as much: 1.1·0.6 + 0.2 = 0.86.
+    #[test]
+    fn a_hook_is_used_by_both_forces_by_hand() {
+        let used =
+            |hook: &Hook, n: f64, s: f64| utilisation(hook, Force::from_kn(n), Force::from_kn(s));
+        let hook = Hook::sample();
+        assert!((used(&hook, 1.2, 0.3) - 0.8).abs() < 1e-12);
+        assert!((used(&hook, -0.5, -0.3) - 0.7).abs() < 1e-12);
+        let hung = hung(hook, Length::from_mm(26.0));
+        assert!((used(&hung, 1.2, 0.3) - 0.86).abs() < 1e-12);
+    }
+}

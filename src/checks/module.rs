@@ -66,6 +66,36 @@ mod tests {
     use super::*;
     use crate::units::Length;
 
+    /// 1.2 of 2.4 kN/m² pressing, 0.6 of 1.5 kN/m² lifting, 0.95 of 1.9 kN on a clamp: 0.5, 0.4, 0.5.
+    #[test]
+    fn a_module_and_its_clamp_are_used_by_hand() {
+        let mm = Length::from_mm;
+        let module = Module {
+            length: mm(1762.0),
+            width: mm(1134.0),
+            thickness: mm(30.0),
+            weight: Force::ZERO,
+            press: Pressure::from_kn_per_m2(2.4),
+            lift: Pressure::from_kn_per_m2(1.5),
+            clamp_zone: [mm(250.0), mm(550.0)],
+            short_side_clamp_zone: None,
+        };
+        let clamp = Clamp {
+            lift: Force::from_kn(1.9),
+            slope: None,
+            stop: None,
+            weight: Force::ZERO,
+            mid_gap: Length::ZERO,
+            end_width: Length::ZERO,
+        };
+        let loads = [1.2, 0.6].map(Pressure::from_kn_per_m2);
+        let slip = (Force::ZERO, None);
+        let used = check(&module, &clamp, loads, Force::from_kn(0.95), slip);
+        let near = |have: f64, want: f64| (have - want).abs() < 1e-12;
+        assert!(near(used.press, 0.5) && near(used.lift, 0.4) && near(used.clamp, 0.5), "{used:?}");
+        assert!(near(used.largest(), 0.5));
+    }
+
     /// 0.6 of 1.2 kN down the slope and 0.475 of 1.9 kN up: 0.5 + 0.25.
     #[test]
     fn a_clamp_slips_by_slope_force_and_lift_by_hand() {

@@ -115,6 +115,30 @@ mod tests {
     use super::*;
     use crate::codes::vocabulary::Interaction;
 
+    fn limits() -> RailLimits {
+        RailLimits {
+            bending: RailResistance {
+                normal: Moment::from_knm(1.0),
+                slope: Moment::from_knm(0.5),
+                interaction: Interaction::Linear,
+            },
+            ratio: 200.0,
+            least_free_end: Length::ZERO,
+        }
+    }
+
+    /// 0.4 of 1.0 kN·m square to the roof and 0.1 of 0.5 kN·m along it: 0.4 + 0.2.
+    #[test]
+    fn a_rail_is_bent_about_both_axes_by_hand() {
+        assert!((limits().bending_of([-4e5, 1e5]) - 0.6).abs() < 1e-12);
+    }
+
+    /// 3 mm in a span of 900 mm are 1/300 of it: 2/3 of 1/200.
+    #[test]
+    fn a_rail_gives_way_by_hand() {
+        assert!((limits().deflection_of(3.0 / 900.0) - 2.0 / 3.0).abs() < 1e-12);
+    }
+
     /// A rail 40 mm deep judges ends from 120 mm on. At a ratio of 200 an end of 120 mm may give
     /// 2·120/200 = 1.2 mm; one of 40 mm that gives 0.5 mm, over its 0.4 mm, is not looked at.
     #[test]

@@ -7,7 +7,7 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
@@ -85,6 +85,9 @@ pub trait Code {
     /// All combinations of what acts. Winds that have no coefficient anywhere on the slope are
     /// left out.
     fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+
+    /// Somebody at work on the roof, while there is no snow on it and no wind.
+    fn person(&self, basis: &CombinationBasis) -> Person;
 
     /// Factor on the strength of timber for load duration and moisture.
     fn duration_factor(&self, combination: &Combination) -> f64;

@@ -51,6 +51,7 @@ impl Entry {
 }
 
 const BASIS: &str = "EN 1990:2002+A1:2005";
+const IMPOSED: &str = "EN 1991-1-1:2002";
 const SNOW: &str = "EN 1991-1-3:2003+A1:2015";
 const WIND: &str = "EN 1991-1-4:2005+A1:2010";
 const TIMBER: &str = "EN 1995-1-1:2004+A1:2008";
@@ -91,9 +92,11 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
 
-    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", OneSource("a help page on consequence classes")),
+    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; that Germany does not lower by none")),
     entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),
     entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
+
+    entry(IMPOSED, "6.3.4.2", "person at work on a roof", "eurocode::en1991_1_1_2002::maintenance_force", FromMemory),
 
     entry(SNOW, "Table 5.2", "shape coefficient of a slope", "eurocode::en1991_1_3_2003::shape_factor", Confirmed("three implementations, a printed example")),
     entry(SNOW, "Table 5.1", "exposure coefficient", "eurocode::en1991_1_3_2003::exposure_coefficient", Confirmed("a library and a help page")).available(),

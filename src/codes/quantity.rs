@@ -50,6 +50,10 @@ quantities! {
     FixingsLoadedArea,
     /// Area of roof that loads a module.
     ModulesLoadedArea,
+    /// Area of roof that loads a rafter.
+    RaftersLoadedArea,
+    /// Weight of a person at work on the roof.
+    PersonAtWork,
     /// Height of the slope force of modules above the bolts.
     LoadHeight,
     /// Part of a module that lies in a wind zone.

@@ -6,7 +6,7 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
@@ -66,6 +66,7 @@ ask_the_family! {
         net: NetCoefficients
     ) -> Result<WindField, SiteFault>;
     fn combinations(basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+    fn person(basis: &CombinationBasis) -> Person;
     fn duration_factor(combination: &Combination) -> f64;
     fn connection(
         plate: &ScrewedPlate<'_>,

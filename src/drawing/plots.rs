@@ -91,6 +91,7 @@ fn utilisations(
         canvas.rect(&BAR, &Rect { x: [x - 9.0, x + 9.0], y: [floor - high(*used), floor] });
         let initial = match check {
             Check::Hook => words.hook_initial,
+            Check::Bolt => words.bolt_initial,
             Check::Screws => words.screws_initial,
             Check::FootBearing => words.timber_initial,
             Check::Clearance => words.clearance_initial,
@@ -99,6 +100,7 @@ fn utilisations(
             | Check::RailDeflection
             | Check::Module
             | Check::Clamp
+            | Check::ClampSlip
             | Check::Rafter => "",
         };
         let above = [[x, floor - high(*used) - 9.0], [x, floor - high(*used) - 22.0]];

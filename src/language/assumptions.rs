@@ -74,6 +74,14 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "rafter span lies where it hurts most",
             "Sparrenfeld liegt, wo es am ungünstigsten ist",
         ),
+        Assumed::WindOnBareCovering => of(
+            "rafters bear the wind on the covering beside the array",
+            "Sparren tragen den Wind auf der Deckung neben der Anlage",
+        ),
+        Assumed::PersonOnRafter => of(
+            "one person at work on the roof, for rafters only",
+            "eine Person bei Arbeiten auf dem Dach, nur für die Sparren",
+        ),
         Assumed::OneBolt => of(
             "one bolt with nut from hook to rail; clamps and splices come with their own",
             "eine Schraube mit Mutter vom Haken zur Schiene; Klemmen und Verbinder bringen ihre mit",
@@ -144,6 +152,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::ObstacleStrip(_) => (
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
+        ),
+        Assumed::NoTrusses => (
+            "rafters of sawn timber; trusses must be said, for their designer has to agree",
+            "Sparren aus Vollholz; Binder sind anzugeben, denn wer sie bemessen hat, muss zustimmen",
         ),
         Assumed::ExistingLoad(_) => (
             "usual weight of such a covering with battens and rafters, from memory",
@@ -296,8 +308,16 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "Freiräume vor Belastung folgen aus der Geometrie der Deckung: vor Ort messen",
         ),
         Assumed::RafterSpanWorst => (
-            "the hooks of a rafter are run over one simply supported span as a train of loads, with the permanent load and the snow on uncovered tiles spread over it; wind on uncovered tiles and the supports of the rafter are left out",
-            "die Haken eines Sparrens laufen als Lastenzug über ein Einfeld, dazu ständige Last und Schnee auf freier Deckung als Streckenlast; Wind auf freie Deckung und die Auflager des Sparrens bleiben weg",
+            "one simply supported span is moved from eaves to ridge, with the forces of the hooks where they stand, the permanent load everywhere, and snow on whatever no module covers; the supports of the rafter, its overhang at the eaves and forces along it are left out",
+            "ein Einfeld wird von der Traufe zum First verschoben, mit den Hakenkräften an ihrem Ort, ständiger Last überall und Schnee, wo kein Modul liegt; Auflager, Überstand an der Traufe und Kräfte längs des Sparrens bleiben weg",
+        ),
+        Assumed::WindOnBareCovering => (
+            "external coefficients of the roof zones at the area a rafter carries, EN 1991-1-4 7.2.1; suction is passed on to the rafter and relieves nothing that presses; pressure inside the building is left out",
+            "Außendruckbeiwerte der Dachbereiche für die Fläche, die ein Sparren trägt, EN 1991-1-4 7.2.1; Sog geht an den Sparren weiter und entlastet nichts, was drückt; der Druck im Gebäude bleibt weg",
+        ),
+        Assumed::PersonOnRafter => (
+            "the force of EN 1991-1-1 6.3.4, category H, from memory, anywhere on the span beside the weights, without snow and wind; hooks are not checked for a person: nobody may step on them",
+            "die Kraft nach EN 1991-1-1 6.3.4, Kategorie H, aus dem Gedächtnis, irgendwo im Feld neben dem Eigengewicht, ohne Schnee und Wind; Haken sind dafür nicht nachgewiesen: niemand darf darauf treten",
         ),
         Assumed::OneBolt => (
             "the parts of the request do not say what they are delivered with",

@@ -287,12 +287,16 @@ words! {
     down: "Down the slope, kN", "Hangabtrieb, kN";
     added_load: "Added load", "Zusatzlast";
     shear: "Shear", "Schub";
+    bending_before: "Bending before", "Biegung vorher";
+    shear_before: "Shear before", "Schub vorher";
+    person: "Person", "Person";
     modules_checked: "Modules and clamps", "Module und Klemmen";
     clamp: "Clamp", "Klemme";
     plots: "Along the rails", "Entlang der Schienen";
     hook_initial: "H", "H";
+    bolt_initial: "B", "M";
     screws_initial: "S", "S";
-    timber_initial: "T", "B";
+    timber_initial: "T", "G";
     clearance_initial: "C", "F";
     plots_note: "Bars: largest utilisation of each hook, numbered along the rail, with the check that governs: H hook, S screws, C clearance. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
         "Balken: größte Auslastung jedes Hakens, entlang der Schiene gezählt, mit dem maßgebenden Nachweis: H Haken, S Schrauben, F Freiraum. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";

@@ -38,6 +38,8 @@ names! {
     PeakVelocityPressure: "peak velocity pressure", "Böengeschwindigkeitsdruck";
     FixingsLoadedArea: "loaded area of fixings", "Lasteinzugsfläche der Befestigungen";
     ModulesLoadedArea: "loaded area of modules", "Lasteinzugsfläche der Module";
+    RaftersLoadedArea: "loaded area of rafters", "Lasteinzugsfläche der Sparren";
+    PersonAtWork: "person at work on the roof", "Person bei Arbeiten auf dem Dach";
     LoadHeight: "slope force of modules above the bolts", "Hangkraft der Module über den Schrauben der Schiene";
     PatchArea: "part of the module in the zone", "Teil des Moduls in der Zone";
     PatchAlong: "middle of that part along the eaves", "Mitte dieses Teils entlang der Traufe";

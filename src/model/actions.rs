@@ -259,6 +259,11 @@ pub struct CombinationActions {
     pub exceptional_snow: f64,
     /// Factor on the wind.
     pub wind: f64,
+    /// Factor on the weight of a person at work on the roof, for rafters alone; absent where nobody
+    /// is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub person: Option<f64>,
     /// Modification factor of timber, by the action of shortest duration.
     pub k_mod: f64,
     /// Clause the combination follows.

@@ -421,10 +421,19 @@ pub struct RafterAnswer {
     pub slope_kn: f64,
     /// Weight of the array against the permanent load the rafter already carries.
     pub added_load_share: f64,
-    /// Bending and shear, when a span is given.
+    /// Area its wind coefficients are read at, for the bare covering beside the array, m²; absent
+    /// without a span.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub loaded_area_m2: Option<f64>,
+    /// Bending and shear under array and bare covering, when a span is given.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub utilisation: Option<RafterUtilisation>,
+    /// The same rafter under the bare roof, before there is an array.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub before: Option<RafterUtilisation>,
 }
 
 /// Utilisation of a rafter.

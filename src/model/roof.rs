@@ -136,6 +136,11 @@ pub struct Rafters {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 20, example = 3.4)]
     pub span_m: Option<f64>,
+    /// Whether they are the upper chords of nail-plate trusses, which nobody drills or loads without
+    /// their designer. Assumed not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub trussed: Option<bool>,
     /// Permanent load of covering, battens and rafters per area of slope, kN/m². Assumed by
     /// kind of covering.
     #[serde(default, skip_serializing_if = "Option::is_none")]

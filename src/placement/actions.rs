@@ -1,6 +1,6 @@
 //! What acts on an array: snow, wind and weight on the slope, and how they combine.
 
-use crate::codes::vocabulary::{Combination, Snow, WindField};
+use crate::codes::vocabulary::{Combination, Person, Snow, WindField};
 use crate::units::{Area, Force, LineLoad};
 
 /// Everything that acts.
@@ -14,6 +14,17 @@ pub struct Actions {
     pub weight: Weight,
     /// Combinations, each wind direction its own.
     pub combinations: Vec<Combination>,
+    /// Somebody at work on the roof, in a combination of its own: rafters alone are checked in it.
+    pub person: Person,
+}
+
+impl Actions {
+    /// A combination by number; that of the person comes after all others.
+    #[must_use]
+    pub fn combination(&self, index: usize) -> Option<&Combination> {
+        let person = (index == self.combinations.len()).then_some(&self.person.combination);
+        self.combinations.get(index).or(person)
+    }
 }
 
 /// The wind on the slope, as each kind of element feels it: the larger the area one collects wind
@@ -24,6 +35,8 @@ pub struct Wind {
     pub fixings: WindField,
     /// On modules.
     pub modules: WindField,
+    /// On the covering beside the array, as a rafter collects it; `None` where no rafter is checked.
+    pub covering: Option<WindField>,
     /// The caller's reason for the loaded area of the fixings.
     pub reason: Option<String>,
 }

@@ -305,7 +305,8 @@ pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
         .collect();
     idle.sort_by_key(|(hook, _)| *hook);
     let modules = modules::on(job, &rails);
-    let rafters = rafters::under(job, &built.footings, &rails, &modules);
+    let mut rafters = rafters::under(job, &built.footings, &rails, &modules);
+    rafters::compare(job, &mut rafters);
     let layout = Layout { footings: built.footings.clone(), rails, modules, rafters };
     Checked { layout, idle }
 }

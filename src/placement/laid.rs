@@ -6,6 +6,7 @@ use crate::checks::segment::{
     Candidate, HookResult, Limit, Segment, SegmentResult, Setting, Workspace,
 };
 use crate::checks::{Check, Governing, most_used};
+use crate::codes::RafterSection;
 use crate::mechanics::sweep::Deflection;
 use crate::units::{Force, Length, Pressure};
 
@@ -262,8 +263,12 @@ pub struct RafterResult {
     pub slope: Force,
     /// Weight of the array on it against what it carries already.
     pub added_share: f64,
+    /// Its section, as narrow as it was found.
+    pub section: RafterSection,
     /// Bending, shear, when its span is known.
     pub utilisation: Option<[Governing; 2]>,
+    /// The same without the array, as soon as the layout stands.
+    pub before: Option<[Governing; 2]>,
 }
 
 impl RafterResult {

@@ -39,6 +39,7 @@ pub fn lay_out(job: &Job) -> Layout {
     }
     rails = moved.unwrap_or(rails);
     rails.iter_mut().for_each(Rail::count_hooks);
+    rafters::compare(job, &mut rafters);
     Layout { footings, rails, modules, rafters }
 }
 

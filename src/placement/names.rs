@@ -8,7 +8,7 @@ impl Job {
     /// Name of a combination; empty where there is none of this number.
     #[must_use]
     pub fn combination_name(&self, index: usize) -> &str {
-        self.actions.combinations.get(index).map_or("", |combination| &combination.id)
+        self.actions.combination(index).map_or("", |combination| &combination.id)
     }
 
     /// Name of a module: field, row and column.

@@ -1,11 +1,13 @@
-//! The rafters under a layout: what its hooks put on each, and whether it bears that.
+//! The rafters under a layout: what its hooks and the covering beside it put on each, whether it
+//! bears that, and what it bore before.
 
 use crate::checks::Governing;
 use crate::checks::rafter::{RafterEffects, Train};
 use crate::checks::segment::SegmentResult;
-use crate::codes::vocabulary::{Factors, Situation};
+use crate::codes::vocabulary::{ByCase, Combination, Sense, Situation, WindCase};
 use crate::codes::{Code, RafterSection};
-use crate::units::{Force, Length};
+use crate::geometry::Rect;
+use crate::units::{Force, Length, LineLoad};
 
 use super::Job;
 use super::footing::Footing;
@@ -26,10 +28,7 @@ pub(super) fn under(
         .into_iter()
         .enumerate()
         .filter(|(_, hooks)| !hooks.is_empty())
-        .map(|(rafter, hooks)| {
-            let bare = bare_share(job, modules, job.roof.rafters.positions[rafter]);
-            rafter_result(job, footings, rails, bare, (rafter, hooks))
-        })
+        .map(|(rafter, hooks)| rafter_result(job, footings, rails, modules, (rafter, hooks)))
         .collect()
 }
 
@@ -37,106 +36,252 @@ fn rafter_result(
     job: &Job,
     footings: &[Footing],
     rails: &[Rail],
-    bare: f64,
+    modules: &[ModuleResult],
     (rafter, hooks): (usize, Vec<[usize; 3]>),
 ) -> RafterResult {
-    let drawn = job.roof.rafters.width;
     let found = hooks.iter().map(|[r, s, h]| {
         let laid = &rails[*r].segments[*s];
         footings[laid.segment.candidates[laid.found.subset[*h]].setting].rafter_width
     });
     // Where widths were measured, the least of them: a rafter may be cut or worn in one place.
-    let width_of_timber = found.reduce(Length::min).unwrap_or(drawn);
-    let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
-    let width = job.roof.rafters.carried_width(rafter);
-    let permanent = job.roof.rafters.permanent * width;
+    let width = found.reduce(Length::min).unwrap_or(job.roof.rafters.width);
+    let section = RafterSection { width, depth: job.roof.rafters.depth, timber: job.timber };
+    let carried: Vec<Carried> = hooks
+        .iter()
+        .filter_map(|[r, s, h]| {
+            let result = rails[*r].segments[*s].result.as_ref()?;
+            Some(Carried { result, hook: *h, y: rails[*r].line.y })
+        })
+        .collect();
     let mut out = RafterResult {
         rafter,
-        hooks: Vec::new(),
+        hooks,
         press: Force::ZERO,
         lift: Force::ZERO,
         slope: Force::ZERO,
         added_share: 0.0,
-        utilisation: job.roof.rafters.span.map(|_| [Governing::NONE; 2]),
+        section,
+        utilisation: None,
+        before: None,
     };
-    let section =
-        RafterSection { width: width_of_timber, depth: job.roof.rafters.depth, timber: job.timber };
-    let carried: Vec<(&SegmentResult, usize, Length)> = hooks
-        .iter()
-        .filter_map(|[r, s, h]| {
-            let result = rails[*r].segments[*s].result.as_ref()?;
-            Some((result, *h, rails[*r].line.y))
-        })
-        .collect();
-    let train = job.roof.rafters.span.map(|span| Train::new(span, carried.iter().map(|c| c.2)));
-    let snow = &job.actions.snow;
-    let uniform = |factors: &Factors| {
-        let on_tiles = (snow.on_slope.normal * factors.snow
-            + snow.exceptional_on_slope.normal * factors.exceptional_snow)
-            * width
-            * bare;
-        permanent * (factors.permanent * cos) + on_tiles
-    };
-    let used_by = |i: usize, effects: &RafterEffects| {
-        let combination = &job.actions.combinations[i];
-        job.rules.rafter_utilisation(&section, combination, effects.moment, effects.shear)
-    };
-    let mut forces: Vec<Force> = Vec::with_capacity(carried.len());
-    // What each combination uses at most.
-    let mut at_most: Vec<([f64; 2], usize)> = Vec::new();
+    sums(job, &carried, &mut out);
+    out.utilisation = job.roof.rafters.span.map(|span| {
+        let strip = Strip::of(job, modules, rafter);
+        let loading = Loading { job, section, span, strip: &strip, carried: &carried };
+        let mut worst = loading.worst();
+        loading.with_person(&mut worst);
+        worst
+    });
+    out
+}
+
+/// Sets beside each rafter what the bare roof, without an array, uses of it.
+pub(super) fn compare(job: &Job, rafters: &mut [RafterResult]) {
+    let Some(span) = job.roof.rafters.span else { return };
+    for rafter in rafters {
+        let (strip, section) = (Strip::of(job, &[], rafter.rafter), rafter.section);
+        let bare = Loading { job, section, span, strip: &strip, carried: &[] };
+        rafter.before = Some(bare.worst());
+    }
+}
+
+/// A hook on a rafter, with its forces.
+struct Carried<'a> {
+    result: &'a SegmentResult,
+    hook: usize,
+    y: Length,
+}
+
+impl Carried<'_> {
+    /// Its force in a combination, normal and slope.
+    fn force(&self, combination: usize) -> [Force; 2] {
+        self.result.forces[combination][self.hook]
+    }
+}
+
+/// Largest sums of hook forces, and the share the weight of the array adds.
+fn sums(job: &Job, carried: &[Carried<'_>], out: &mut RafterResult) {
+    let [cos, sin] = [job.roof.pitch.cos(), job.roof.pitch.sin()];
     for (i, combination) in job.actions.combinations.iter().enumerate() {
-        forces.clear();
-        forces.extend(carried.iter().map(|(result, h, _)| result.forces[i][*h][0]));
-        let slope: Force = carried.iter().map(|(result, h, _)| result.forces[i][*h][1]).sum();
-        let sum: Force = forces.iter().copied().sum();
-        let factors = &combination.factors;
-        if combination.situation == Situation::Characteristic {
-            // The permanent combination is the weight of the array itself.
-            if factors.snow == 0.0 && combination.wind.is_none() {
-                let bounds = job.roof.outline.bounds();
-                let carried = permanent * Length::from_mm(bounds.y[1] - bounds.y[0]);
-                let vertical = sum * cos + slope * sin;
-                out.added_share = if carried > Force::ZERO { vertical / carried } else { 0.0 };
-            }
-            continue;
-        }
-        out.press = out.press.max(sum);
-        out.lift = out.lift.max(-sum);
-        out.slope = out.slope.max(slope);
-        if let Some(train) = &train {
-            at_most.push((used_by(i, &train.at_most(uniform(factors), &forces)), i));
+        let sum: Force = carried.iter().map(|hook| hook.force(i)[0]).sum();
+        let slope: Force = carried.iter().map(|hook| hook.force(i)[1]).sum();
+        if combination.situation != Situation::Characteristic {
+            out.press = out.press.max(sum);
+            out.lift = out.lift.max(-sum);
+            out.slope = out.slope.max(slope);
+        } else if is_weight_alone(combination) {
+            let bounds = job.roof.outline.bounds();
+            let width = job.roof.rafters.carried_width(out.rafter);
+            let permanent = job.roof.rafters.permanent * width;
+            let before = permanent * Length::from_mm(bounds.y[1] - bounds.y[0]);
+            let vertical = sum * cos + slope * sin;
+            out.added_share = if before > Force::ZERO { vertical / before } else { 0.0 };
         }
     }
-    if let (Some(train), Some(worst)) = (&train, out.utilisation.as_mut()) {
+}
+
+/// Whether nothing but weights acts.
+fn is_weight_alone(combination: &Combination) -> bool {
+    let factors = &combination.factors;
+    factors.snow == 0.0 && factors.exceptional_snow == 0.0 && combination.wind.is_none()
+}
+
+/// What is bare of the strip of roof a rafter carries.
+struct Strip {
+    /// Width of the strip.
+    width: Length,
+    /// Heights, ascending, between which nothing changes.
+    borders: Vec<Length>,
+    /// The pieces between them, from the lowest up.
+    pieces: Vec<Bare>,
+}
+
+/// The covering no module lies over, along a piece of a strip.
+struct Bare {
+    width: Length,
+    wind: ByCase<LineLoad>,
+}
+
+impl Strip {
+    /// The strip of a rafter beside these modules.
+    fn of(job: &Job, modules: &[ModuleResult], rafter: usize) -> Self {
+        let bounds = job.roof.outline.bounds();
+        let x = job.roof.rafters.strip(rafter).map(Length::mm);
+        let strip = Rect { x, y: bounds.y };
+        let over: Vec<Rect> = modules
+            .iter()
+            .map(|module| module.placed.rect.cut(&strip))
+            .filter(|rect| rect.area() > 0.0)
+            .collect();
+        let wind = job.actions.wind.covering.as_ref();
+        let zones = wind.iter().flat_map(|wind| &wind.zones).map(|zone| zone.rect.cut(&strip));
+        let zones = zones.filter(|rect| rect.area() > 0.0);
+        let mut borders: Vec<f64> = bounds
+            .y
+            .into_iter()
+            .chain(over.iter().copied().chain(zones).flat_map(|r| r.y))
+            .collect();
+        borders.sort_by(f64::total_cmp);
+        borders.dedup();
+        let pieces = borders.windows(2).map(|y| {
+            let piece = Rect { x, y: [y[0], y[1]] };
+            // Mean width of what lies bare of a part as wide as the piece is or narrower.
+            let bare = |part: &Rect| {
+                let covered: f64 = over.iter().map(|rect| rect.overlap(part)).sum();
+                Length::from_mm((part.area() - covered).max(0.0) / (y[1] - y[0]))
+            };
+            let mut loads = ByCase::all(LineLoad::ZERO);
+            for patch in wind.iter().flat_map(|wind| wind.patches(&piece)) {
+                for sense in Sense::ALL {
+                    let case = WindCase { direction: patch.zone.direction, sense };
+                    *loads.of_mut(case) += patch.pressure(sense) * bare(&patch.rect);
+                }
+            }
+            Bare { width: bare(&piece), wind: loads }
+        });
+        Self {
+            width: Length::from_mm(x[1] - x[0]),
+            pieces: pieces.collect(),
+            borders: borders.iter().copied().map(Length::from_mm).collect(),
+        }
+    }
+}
+
+/// A rafter with all it carries.
+struct Loading<'a> {
+    job: &'a Job,
+    section: RafterSection,
+    span: Length,
+    strip: &'a Strip,
+    carried: &'a [Carried<'a>],
+}
+
+impl Loading<'_> {
+    /// Bending and shear in the strength combination that uses most of each.
+    fn worst(&self) -> [Governing; 2] {
+        let job = self.job;
+        let train = self.train();
+        let (mut pieces, mut forces) = (Vec::new(), Vec::new());
+        // What each combination uses at most.
+        let mut at_most: Vec<([f64; 2], usize)> = Vec::new();
+        for (i, combination) in job.actions.combinations.iter().enumerate() {
+            if combination.situation != Situation::Characteristic {
+                self.load(i, combination, &mut pieces, &mut forces);
+                at_most.push((self.used(combination, train.at_most(&pieces, &forces)), i));
+            }
+        }
         // After those that may use most, few of the others can raise what is known.
         at_most.sort_by(|a, b| b.0[0].total_cmp(&a.0[0]));
+        let mut worst = [Governing::NONE; 2];
         for (at_most, i) in at_most {
-            if at_most.iter().zip(&*worst).all(|(most, known)| *most < known.utilisation) {
+            if at_most.iter().zip(&worst).all(|(most, known)| *most < known.utilisation) {
                 continue;
             }
-            forces.clear();
-            forces.extend(carried.iter().map(|(result, h, _)| result.forces[i][*h][0]));
-            let factors = &job.actions.combinations[i].factors;
-            let used = used_by(i, &train.effects(uniform(factors), &forces));
+            let combination = &job.actions.combinations[i];
+            self.load(i, combination, &mut pieces, &mut forces);
+            let used = self.used(combination, train.effects(&pieces, &forces));
             for (worst, used) in worst.iter_mut().zip(used) {
                 worst.see(used, i);
             }
         }
+        worst
     }
-    out.hooks = hooks;
-    out
-}
 
-/// Share of a rafter's length that no module covers.
-fn bare_share(job: &Job, modules: &[ModuleResult], x: Length) -> f64 {
-    let bounds = job.roof.outline.bounds();
-    let covered: f64 = modules
-        .iter()
-        .map(|module| &module.placed.rect)
-        .filter(|rect| rect.x[0] <= x.mm() && x.mm() <= rect.x[1])
-        .map(|rect| rect.y[1] - rect.y[0])
-        .sum();
-    (1.0 - covered / (bounds.y[1] - bounds.y[0])).clamp(0.0, 1.0)
+    /// Somebody at work on the roof, beside the weights.
+    fn with_person(&self, worst: &mut [Governing; 2]) {
+        let combinations = &self.job.actions.combinations;
+        let weights = combinations.iter().enumerate().find(|(_, combination)| {
+            combination.situation == Situation::Persistent && is_weight_alone(combination)
+        });
+        let Some((i, _)) = weights else { return };
+        let person = &self.job.actions.person;
+        let (mut pieces, mut forces) = (Vec::new(), Vec::new());
+        self.load(i, &person.combination, &mut pieces, &mut forces);
+        let across = person.weight * (person.factor * self.job.roof.pitch.cos());
+        let effects = self.train().effects(&pieces, &forces).and_anywhere(across, self.span);
+        let used = self.used(&person.combination, effects);
+        for (worst, used) in worst.iter_mut().zip(used) {
+            worst.see(used, combinations.len());
+        }
+    }
+
+    fn train(&self) -> Train {
+        let slope = self.job.roof.outline.bounds().y.map(Length::from_mm);
+        let hooks = self.carried.iter().map(|hook| hook.y);
+        Train::new(self.span, slope, hooks, &self.strip.borders)
+    }
+
+    fn used(&self, combination: &Combination, effects: RafterEffects) -> [f64; 2] {
+        let RafterEffects { moment, shear } = effects;
+        self.job.rules.rafter_utilisation(&self.section, combination, moment, shear)
+    }
+
+    /// Line loads and hook forces in a combination, the forces those of the combination of a number.
+    fn load(
+        &self,
+        forces_of: usize,
+        combination: &Combination,
+        pieces: &mut Vec<LineLoad>,
+        forces: &mut Vec<Force>,
+    ) {
+        let job = self.job;
+        let (factors, snow) = (&combination.factors, &job.actions.snow);
+        let permanent = job.roof.rafters.permanent
+            * self.strip.width
+            * (factors.permanent * job.roof.pitch.cos());
+        let snow = snow.on_slope.normal * factors.snow
+            + snow.exceptional_on_slope.normal * factors.exceptional_snow;
+        pieces.clear();
+        // Beyond eaves and ridge lies nothing but what the timber carries for good.
+        pieces.push(permanent);
+        pieces.extend(self.strip.pieces.iter().map(|bare| {
+            let wind = combination.wind.map_or(LineLoad::ZERO, |case| bare.wind.of(case));
+            permanent + snow * bare.width + wind * factors.wind
+        }));
+        pieces.push(permanent);
+        forces.clear();
+        forces.extend(self.carried.iter().map(|hook| hook.force(forces_of)[0]));
+    }
 }
 
 /// Whether every rafter bears what is on it, as far as its span is known.

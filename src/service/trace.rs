@@ -46,6 +46,7 @@ impl Trace {
 pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     let lines = of_actions(&job.actions, language);
     let mut trace = Trace { language, lines };
+    on_rafters(&job.actions, &mut trace);
     screws(job, layout, &mut trace);
     rail(job, layout, &mut trace);
     covering(job, layout, &mut trace);
@@ -93,6 +94,20 @@ fn coefficients(on: &str, wind: &WindField, t: &mut Trace) {
             ],
         );
     }
+}
+
+/// What acts on rafters and on nothing else.
+fn on_rafters(actions: &Actions, t: &mut Trace) {
+    if let Some(covering) = &actions.wind.covering {
+        let step = |area: LoadedArea| {
+            Step::new(Quantity::RaftersLoadedArea, "A", area.area.m2(), "m²", area.source)
+        };
+        t.add("", covering.loaded_area.map(step));
+        coefficients("covering", covering, t);
+    }
+    let person = &actions.person;
+    let quantity = Quantity::PersonAtWork;
+    t.add("", [Step::new(quantity, "Q_k", person.weight.kn(), "kN", person.source)]);
 }
 
 fn weight(weight: &Weight) -> [Step; 3] {

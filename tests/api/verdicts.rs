@@ -150,6 +150,17 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
 }
 
 #[test]
+fn trusses_are_for_their_designer() {
+    let mut job = all_known(BARN);
+    job["roof"]["rafters"]["trussed"] = json!(true);
+    let answer = lay_out(&job);
+    assert_eq!(warnings(&answer, "rafter.trussed").len(), 1);
+    assert_eq!(answer["verdicts"]["rafters"], "incomplete");
+    assert_eq!(answer["verdicts"]["fixing"], "incomplete");
+    assert_eq!(missing(&answer), ["/roof/rafters/trussed"]);
+}
+
+#[test]
 fn rafters_without_a_span_are_not_verified() {
     let mut job = all_known(BARN);
     job["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");

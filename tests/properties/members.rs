@@ -389,8 +389,20 @@ fn approved() -> Patches {
     ]
 }
 
+/// A bolt of its own, a rail beside it, stops and a truss.
+fn bolted() -> Patches {
+    vec![
+        ("/components/hook/bolt", json!({"diameter_mm": 8, "class": "8.8", "slot_slip_kn": 0.9})),
+        ("/components/hook/resistance/includes_bolt", json!(false)),
+        ("/components/hook/resistance/includes_offset_mm", json!(5.0)),
+        ("/components/rail/axis_offset_mm", json!(20.0)),
+        ("/components/clamp/slope_stop_kn", json!(2.5)),
+        ("/roof/rafters/trussed", json!(true)),
+    ]
+}
+
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
-    let patches = [by_velocity(), given(), more_of_the_roof(), approved()];
+    let patches = [by_velocity(), given(), more_of_the_roof(), approved(), bolted()];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
 

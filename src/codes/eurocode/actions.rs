@@ -2,6 +2,7 @@
 
 use super::annex::Annex;
 use super::en1990_2002::{self as en1990, Action};
+use super::en1991_1_1_2002 as en1991_1_1;
 use super::en1991_1_3_2003 as en1991_1_3;
 use super::en1991_1_4_2005::duopitch::{self, DuopitchBuilding, Zone};
 use super::en1991_1_4_2005::{EN1991_1_4, coefficients};
@@ -10,9 +11,9 @@ use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Building, Combination, CombinationBasis, Direction, GroundSnow, LoadDuration, LoadedArea,
-    NetCoefficients, OnSlope, PeakPressure, SiteFault, SiteField, Situation, Snow, SnowConditions,
-    SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+    Building, Combination, CombinationBasis, Direction, Factors, GroundSnow, LoadDuration,
+    LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField, Situation,
+    Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
@@ -203,7 +204,7 @@ pub(super) fn combinations(
     basis: &CombinationBasis,
     wind: &WindField,
 ) -> Vec<Combination> {
-    let k_fi = en1990::consequence_factor(basis.consequence);
+    let k_fi = en1990::consequence_factor(basis.consequence, annex);
     let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
     let mut out = Vec::new();
     for row in en1990::combinations(annex, k_fi, psi_0_snow, basis.exceptional_snow) {
@@ -219,6 +220,25 @@ pub(super) fn combinations(
         }
     }
     out
+}
+
+/// A person on the roof. Duration class of maintenance: short-term, EN 1995-1-1, Table 2.2, from memory.
+pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
+    let k_fi = en1990::consequence_factor(basis.consequence, annex);
+    let permanent = k_fi * annex.partial_factors.permanent_unfavourable;
+    Person {
+        combination: Combination {
+            id: "uls:G+Q".to_owned(),
+            situation: Situation::Persistent,
+            factors: Factors { permanent, snow: 0.0, exceptional_snow: 0.0, wind: 0.0 },
+            wind: None,
+            duration: LoadDuration::Short,
+            clause: en1990::clause(Situation::Persistent),
+        },
+        weight: en1991_1_1::maintenance_force(),
+        source: Source::clause(en1991_1_1::EN1991_1_1, "6.3.4.2, Table 6.10"),
+        factor: k_fi * annex.partial_factors.variable,
+    }
 }
 
 fn combination(

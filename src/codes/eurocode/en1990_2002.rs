@@ -13,15 +13,18 @@ use crate::units::Length;
 
 /// `K_FI`: factor on unfavourable actions by consequence class.
 ///
-/// EN 1990:2002 Annex B, Table B3: 0.9, 1.0, 1.1.
+/// EN 1990:2002 Annex B, Table B3: 0.9, 1.0, 1.1. The annex is informative: whether a country makes
+/// use of it is a choice of its own.
 ///
-/// One source: a help page on consequence classes, which prints the factors 0.9 and 1.1.
+/// Partly from memory: a help page on consequence classes prints the factors 0.9 and 1.1; that
+/// Germany does not lower is by none.
 #[must_use]
-pub const fn consequence_factor(class: ConsequenceClass) -> f64 {
+pub const fn consequence_factor(class: ConsequenceClass, annex: &Annex) -> f64 {
+    let [low, medium, high] = annex.consequence_factors;
     match class {
-        ConsequenceClass::Low => 0.9,
-        ConsequenceClass::Medium => 1.0,
-        ConsequenceClass::High => 1.1,
+        ConsequenceClass::Low => low,
+        ConsequenceClass::Medium => medium,
+        ConsequenceClass::High => high,
     }
 }
 

@@ -5,6 +5,7 @@
 
 pub mod annex;
 pub mod en1990_2002;
+pub mod en1991_1_1_2002;
 pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
 pub mod en1993_1_8_2005;
@@ -24,7 +25,7 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, PlacedScrew, RailResistance, ScrewDistances,
+    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
@@ -105,6 +106,10 @@ impl Code for Eurocode {
 
     fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination> {
         actions::combinations(self.annex, basis, wind)
+    }
+
+    fn person(&self, basis: &CombinationBasis) -> Person {
+        actions::person(self.annex, basis)
     }
 
     fn duration_factor(&self, combination: &Combination) -> f64 {

@@ -1,7 +1,8 @@
 //! Actions that act together, and how much of each.
 
 use crate::codes::Clause;
-use crate::units::Length;
+use crate::codes::cited::Source;
+use crate::units::{Force, Length};
 
 use super::wind::WindCase;
 
@@ -72,6 +73,19 @@ pub struct Combination {
     pub duration: LoadDuration,
     /// The rule that combines the actions so.
     pub clause: Clause,
+}
+
+/// Somebody at work on the roof.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Person {
+    /// The combination he is part of: weights and nothing else beside him.
+    pub combination: Combination,
+    /// His weight, characteristic.
+    pub weight: Force,
+    /// The rule it comes from.
+    pub source: Source,
+    /// Factor on it.
+    pub factor: f64,
 }
 
 /// What the combinations of a building depend on beside its wind.

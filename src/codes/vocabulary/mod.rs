@@ -13,7 +13,7 @@ mod snow;
 mod wind;
 
 pub use combination::{
-    Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Situation,
+    Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Person, Situation,
 };
 pub use connection::{
     BearingTimber, BoltClass, BoltResistance, Connection, Interaction, PlacedScrew, RailResistance,

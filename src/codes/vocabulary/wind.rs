@@ -175,7 +175,13 @@ impl WindPatch<'_> {
     /// Force of the wind on it in a sense, at its centroid; positive pressing.
     #[must_use]
     pub fn force(&self, sense: Sense) -> Force {
-        self.peak * self.zone.coefficients.of(sense) * self.area()
+        self.pressure(sense) * self.area()
+    }
+
+    /// Pressure of the wind on it in a sense; positive pressing.
+    #[must_use]
+    pub fn pressure(&self, sense: Sense) -> Pressure {
+        self.peak * self.zone.coefficients.of(sense)
     }
 }
 

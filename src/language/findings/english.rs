@@ -177,6 +177,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.utilisation(*utilisation), numbers(rafters, "and")
             )
         }
+        Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "bending",
+                RafterCheck::Shear => "shear",
+            };
+            format!(
+                "Rafter {rafter} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
+                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
+            )
+        }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
@@ -300,6 +310,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
+        }
+        Fact::RafterTrussed {} => {
+            "The rafters are chords of nail-plate trusses. A screw may weaken a chord and hooks load it where it was not designed for that; the rules applied here do not cover it. The designer of the trusses has to agree to both.".to_owned()
         }
         Fact::RafterNotVerified {} => {
             "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as roof.rafters.span_m.".to_owned()

@@ -177,6 +177,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.utilisation(*utilisation), numbers(rafters, "und")
             )
         }
+        Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
+            let what = match check {
+                RafterCheck::Bending => "auf Biegung",
+                RafterCheck::Shear => "auf Schub",
+            };
+            format!(
+                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
+                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
+            )
+        }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::ScrewOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::BoltOverloaded { element, check, utilisation, combination, others, bound }
@@ -300,6 +310,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
+        }
+        Fact::RafterTrussed {} => {
+            "Die Sparren sind Gurte von Nagelplattenbindern. Eine Schraube kann einen Gurt schwächen, und Dachhaken belasten ihn, wo er nicht dafür bemessen ist; die hier angewandten Regeln decken das nicht ab. Wer die Binder bemessen hat, muss beidem zustimmen.".to_owned()
         }
         Fact::RafterNotVerified {} => {
             "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als roof.rafters.span_m angeben.".to_owned()

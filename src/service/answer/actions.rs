@@ -1,6 +1,6 @@
 //! The actions as the answer shows them.
 
-use crate::codes::vocabulary::{Combination, Direction, Situation as Limit};
+use crate::codes::vocabulary::{Direction, Situation as Limit};
 use crate::codes::{Code, Rules};
 use crate::model::actions::{
     Actions, CombinationActions, LoadedAreas, Situation, SnowActions, WeightActions, WindActions,
@@ -34,12 +34,12 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
             clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
-        combinations: combinations(rules, &actions.combinations),
+        combinations: combinations(rules, actions),
     }
 }
 
 fn wind(wind: &Wind) -> WindActions {
-    let Wind { fixings, modules, reason } = wind;
+    let Wind { fixings, modules, reason, .. } = wind;
     let peak = &fixings.peak;
     let areas = fixings.loaded_area.zip(modules.loaded_area);
     WindActions {
@@ -75,24 +75,24 @@ fn wind(wind: &Wind) -> WindActions {
     }
 }
 
-fn combinations(rules: Rules, all: &[Combination]) -> Vec<CombinationActions> {
-    all.iter()
-        .map(|c| {
-            let situation = match c.situation {
+fn combinations(rules: Rules, actions: &Acting) -> Vec<CombinationActions> {
+    let all = actions.combinations.iter().map(|combination| (combination, None));
+    let person = &actions.person;
+    all.chain([(&person.combination, Some(factor(person.factor)))])
+        .map(|(combination, person)| CombinationActions {
+            id: combination.id.clone(),
+            situation: match combination.situation {
                 Limit::Persistent => Situation::Persistent,
                 Limit::Accidental => Situation::Accidental,
                 Limit::Characteristic => Situation::Characteristic,
-            };
-            CombinationActions {
-                id: c.id.clone(),
-                situation,
-                weight: factor(c.factors.permanent),
-                snow: factor(c.factors.snow),
-                exceptional_snow: factor(c.factors.exceptional_snow),
-                wind: factor(c.factors.wind),
-                k_mod: factor(rules.duration_factor(c)),
-                clause: c.clause.to_string(),
-            }
+            },
+            weight: factor(combination.factors.permanent),
+            snow: factor(combination.factors.snow),
+            exceptional_snow: factor(combination.factors.exceptional_snow),
+            wind: factor(combination.factors.wind),
+            person,
+            k_mod: factor(rules.duration_factor(combination)),
+            clause: combination.clause.to_string(),
         })
         .collect()
 }

@@ -19,7 +19,7 @@ use super::tiles;
 /// Name of a combination.
 #[must_use]
 pub fn combination_id(job: &Job, index: usize) -> String {
-    job.actions.combinations.get(index).map(|c| c.id.clone()).unwrap_or_default()
+    job.combination_name(index).to_owned()
 }
 
 /// Name of a module.
@@ -156,6 +156,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
 
 /// The rafters that carry hooks.
 pub fn rafters(job: &Job, layout: &Layout) -> Vec<RafterAnswer> {
+    let area = job.actions.wind.covering.as_ref().and_then(|covering| covering.loaded_area);
     layout
         .rafters
         .iter()
@@ -167,16 +168,21 @@ pub fn rafters(job: &Job, layout: &Layout) -> Vec<RafterAnswer> {
             lift_kn: load(rafter.lift.kn()),
             slope_kn: load(rafter.slope.kn()),
             added_load_share: load(rafter.added_share),
-            utilisation: rafter.utilisation.zip(rafter.governing()).map(
-                |([bending, shear], most)| RafterUtilisation {
-                    bending: utilisation(bending.utilisation),
-                    shear: utilisation(shear.utilisation),
-                    max: utilisation(most.utilisation),
-                    combination: combination_id(job, most.combination),
-                },
-            ),
+            loaded_area_m2: area.map(|of| load(of.area.m2())),
+            utilisation: rafter.utilisation.map(|used| rafter_utilisation(job, used)),
+            before: rafter.before.map(|used| rafter_utilisation(job, used)),
         })
         .collect()
+}
+
+fn rafter_utilisation(job: &Job, [bending, shear]: [Governing; 2]) -> RafterUtilisation {
+    let worst = if shear.utilisation > bending.utilisation { shear } else { bending };
+    RafterUtilisation {
+        bending: utilisation(bending.utilisation),
+        shear: utilisation(shear.utilisation),
+        max: utilisation(worst.utilisation),
+        combination: combination_id(job, worst.combination),
+    }
 }
 
 /// The modules.

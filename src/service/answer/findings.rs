@@ -147,6 +147,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         | Fact::ScrewNearAnother { .. }
         | Fact::RafterThinForScrew { .. }
         | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
+        Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
         Fact::EdgeNotComputed { sides, .. } => {

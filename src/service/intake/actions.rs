@@ -2,7 +2,7 @@
 //! acts on a roof that has no array yet.
 
 use crate::assessment::{Assumed, Remarks};
-use crate::codes::vocabulary::{Building, CombinationBasis};
+use crate::codes::vocabulary::{Building, CombinationBasis, NetCoefficients};
 use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
@@ -53,7 +53,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let bounds = outline.bounds();
-        let actions = actions(&place, rules, site, &bounds, weight, &mut notes)?;
+        let actions = actions(&place, rules, site, (&bounds, None), weight, &mut notes)?;
         Some((rules, actions))
     });
     match taken {
@@ -67,12 +67,13 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     }
 }
 
-/// What acts on a slope with the given bounds.
+/// What acts on a slope with the given bounds, and on the rafters, which collect wind from an area
+/// where they are checked.
 pub fn actions(
     place: &Place<'_>,
     rules: Rules,
     site: Site,
-    bounds: &Rect,
+    (bounds, rafters): (&Rect, Option<Area>),
     weight: Weight,
     notes: &mut Notes,
 ) -> Option<Actions> {
@@ -89,9 +90,9 @@ pub fn actions(
         altitude: site.altitude,
         exceptional_snow: site.snow.exceptional,
     };
-    let mut wind_on = |area: Area| {
+    let mut wind_on = |area: Area, net: NetCoefficients| {
         rules
-            .wind(site.wind.clone(), &building, bounds, area, site.net)
+            .wind(site.wind.clone(), &building, bounds, area, net)
             .map_err(|fault| site::note_fault(rules, &fault, notes))
             .ok()
     };
@@ -99,12 +100,23 @@ pub fn actions(
         FixingArea::Module => (weight.module_area, None),
         FixingArea::Fixing(area, reason) => (area, reason),
     };
-    let wind = Wind { fixings: wind_on(fixing)?, modules: wind_on(weight.module_area)?, reason };
+    let covering = match rafters {
+        // What is given for modules says nothing of the covering beside them.
+        Some(area) => Some(wind_on(area, NetCoefficients::RoofSurface)?),
+        None => None,
+    };
+    let wind = Wind {
+        fixings: wind_on(fixing, site.net)?,
+        modules: wind_on(weight.module_area, site.net)?,
+        covering,
+        reason,
+    };
     Some(Actions {
         snow: rules.snow(site.ground_snow, site.snow, building.pitch, run),
         weight,
         combinations: rules.combinations(&basis, &wind.fixings),
         wind,
+        person: rules.person(&basis),
     })
 }
 

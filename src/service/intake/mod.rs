@@ -131,7 +131,14 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         Assumed::LoadHeight,
     );
     let bounds = roof.roof.outline.bounds();
-    let actions = actions::actions(&place, rules, site, &bounds, weight, notes)?;
+    let actions = actions::actions(
+        &place,
+        rules,
+        site,
+        (&bounds, roof.roof.rafters.carried_area()),
+        weight,
+        notes,
+    )?;
     let job = Job {
         rules,
         roof: roof.roof,

@@ -121,7 +121,10 @@ fn rafters(wire: &WireRoof, notes: &mut Notes) -> Option<Rafters> {
         Pressure::from_kn_per_m2(usual_weight(wire.covering.kind)),
         Assumed::ExistingLoad,
     );
+    let trussed =
+        notes.assume("/roof/rafters/trussed", given.trussed, false, |_| Assumed::NoTrusses);
     Some(Rafters {
+        trussed,
         positions: positions?,
         width: Length::from_mm(given.width_mm),
         depth: Length::from_mm(given.depth_mm),

@@ -70,11 +70,13 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         table tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
-                words.added_load, words.bending, words.shear,
+                words.added_load, words.bending, words.shear, words.bending_before,
+                words.shear_before,
             ]))
             tbody {
                 @for rafter in content.rafters {
                     @let used = rafter.utilisation.as_ref();
+                    @let before = rafter.before.as_ref();
                     tr {
                         th scope="row" { (rafter.rafter) }
                         td { (mm(rafter.x_mm)) }
@@ -85,6 +87,8 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         td { (words.percent(rafter.added_load_share, 1)) }
                         td { (share(used.map(|u| u.bending), words)) }
                         td { (share(used.map(|u| u.shear), words)) }
+                        td { (share(before.map(|u| u.bending), words)) }
+                        td { (share(before.map(|u| u.shear), words)) }
                     }
                 }
             }
@@ -142,6 +146,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                     th scope="col" { (words.weight) }
                     th scope="col" { (words.snow) }
                     th scope="col" { (words.wind) }
+                    th scope="col" { (words.person) }
                     th scope="col" { "k" sub { "mod" } }
                     th scope="col" { (words.clause) }
                 }
@@ -153,6 +158,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                         td { (words.figure(combination.weight, 2)) }
                         td { (words.figure(combination.snow + combination.exceptional_snow, 2)) }
                         td { (words.figure(combination.wind, 2)) }
+                        td { (words.figure(combination.person.unwrap_or(0.0), 2)) }
                         td {
                             @if combination.situation != Situation::Characteristic {
                                 (words.figure(combination.k_mod, 2))

@@ -2,6 +2,7 @@
 
 use hookspan::codes::eurocode::annex;
 use hookspan::codes::eurocode::en1990_2002 as basis;
+use hookspan::codes::eurocode::en1991_1_1_2002 as imposed;
 use hookspan::codes::eurocode::en1993_1_8_2005 as steel;
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::codes::vocabulary::{
@@ -18,13 +19,17 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "combinations" => combinations(inputs),
         "bolt_in_shear_and_tension" => bolt(inputs),
         "consequence_factor" => {
-            let k_fi = basis::consequence_factor;
+            let k_fi = |class| {
+                let annex = annex::find(inputs.text("annex")).expect("an annex");
+                basis::consequence_factor(class, annex)
+            };
             values([
                 ("cc1", k_fi(ConsequenceClass::Low)),
                 ("cc2", k_fi(ConsequenceClass::Medium)),
                 ("cc3", k_fi(ConsequenceClass::High)),
             ])
         }
+        "maintenance_force" => values([("q_k_kn", imposed::maintenance_force().kn())]),
         "aluminium_biaxial_bending" => {
             let f_o = Stress::from_n_per_mm2(inputs.number("f_o_n_per_mm2"));
             let resistance = |w: &str| {
@@ -51,7 +56,7 @@ fn combinations(inputs: &Inputs) -> Values {
     let annex = annex::find(inputs.text("annex")).expect("an annex");
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
-    let k_fi = basis::consequence_factor(ConsequenceClass::Medium);
+    let k_fi = basis::consequence_factor(ConsequenceClass::Medium, annex);
     basis::combinations(annex, k_fi, psi_0_snow, false)
         .into_iter()
         .filter(|combination| combination.situation == Situation::Persistent)

@@ -30,13 +30,16 @@ const WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
 pub const ANNEX: Annex = Annex {
     code: "DE",
     title: "Germany",
-    revision: "DE-1",
+    revision: "DE-2",
     // DIN EN 1990/NA Table NA.A.1.2(B), as recommended. Confirmed as for `en`.
     partial_factors: PartialFactors {
         permanent_unfavourable: 1.35,
         permanent_favourable: 1.00,
         variable: 1.50,
     },
+    // DIN EN 1990/NA, NDP to Annex B. From memory: Germany does not lower actions by consequence
+    // class; 1.1 for a high class is kept, on the safe side.
+    consequence_factors: [1.0, 1.0, 1.1],
     // DIN EN 1990/NA Table NA.A.1.1, as recommended. From memory that Germany keeps them.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,

@@ -28,6 +28,9 @@ pub const ANNEX: Annex = Annex {
         permanent_favourable: 1.00,
         variable: 1.50,
     },
+    // EN 1990:2002 Annex B, Table B3. One source: a help page on consequence classes, which prints
+    // 0.9 and 1.1.
+    consequence_factors: [0.9, 1.0, 1.1],
     // EN 1990:2002+A1 Table A1.1. Confirmed: a public library and a national summary agree.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,

@@ -40,6 +40,9 @@ pub struct Annex {
     pub revision: &'static str,
     /// `γ_F`: EN 1990 Table A1.2(B).
     pub partial_factors: PartialFactors,
+    /// `K_FI` by consequence class: EN 1990 Annex B, Table B3, where the country makes use of it.
+    /// Low, medium, high.
+    pub consequence_factors: [f64; 3],
     /// `ψ_0` of wind: EN 1990 Table A1.1.
     pub psi_0_wind: f64,
     /// `ψ_0` of snow up to [`Self::snow_altitude_limit`]: EN 1990 Table A1.1.
