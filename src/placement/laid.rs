@@ -160,7 +160,8 @@ impl RailUsed {
 }
 
 /// The one that uses more, or the first.
-fn larger(first: Governing, second: Governing) -> Governing {
+#[must_use]
+pub fn larger(first: Governing, second: Governing) -> Governing {
     most_used([((), first), ((), second)]).map_or(first, |most| most.1)
 }
 

@@ -377,7 +377,7 @@ fn more_of_the_roof() -> Patches {
     ]
 }
 
-/// Screws placed by their approval, which come out of a thin rafter.
+/// Screws placed by their approval, which come out of a thin rafter, and a bolt in a firm slot.
 fn approved() -> Patches {
     let spacings = json!({
         "a1_mm": 61.0, "a2_mm": 29.0, "edge_mm": 20.0, "timber_mm": 96.0, "source": "an approval",
@@ -386,6 +386,11 @@ fn approved() -> Patches {
         ("/roof/rafters/depth_mm", json!(90.0)),
         ("/components/screw/spacings", spacings),
         ("/components/screw/point_mm", json!(10.0)),
+        (
+            "/components/hook/bolt",
+            json!({"diameter_mm": 10, "class": "A2-70", "slot_slip_kn": 40.0}),
+        ),
+        ("/components/hook/resistance/includes_bolt", json!(false)),
     ]
 }
 
@@ -471,7 +476,7 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-1", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-2", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];

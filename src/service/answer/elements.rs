@@ -10,7 +10,7 @@ use crate::model::layout::{
 };
 use crate::placement::Job;
 use crate::placement::array::Placed;
-use crate::placement::laid::{LaidSegment, Layout, Rail};
+use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
 use crate::units::Length;
 
 use super::rounding::{load, mm, utilisation};
@@ -176,7 +176,7 @@ pub fn rafters(job: &Job, layout: &Layout) -> Vec<RafterAnswer> {
 }
 
 fn rafter_utilisation(job: &Job, [bending, shear]: [Governing; 2]) -> RafterUtilisation {
-    let worst = if shear.utilisation > bending.utilisation { shear } else { bending };
+    let worst = larger(bending, shear);
     RafterUtilisation {
         bending: utilisation(bending.utilisation),
         shear: utilisation(shear.utilisation),
