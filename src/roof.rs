@@ -176,10 +176,10 @@ impl Rafters {
 pub struct Layers {
     /// Between the face the foot bears on and the rafter: the screw crosses it without support.
     pub under_foot: Length,
-    /// Underside of the tiling battens above the face the foot bears on.
-    pub battens_above_foot: Length,
     /// Of that, what is too soft to bear on: insulation.
     pub soft_under_foot: Length,
+    /// Underside of the tiling battens above the face the foot bears on.
+    pub battens_above_foot: Length,
     /// The face the foot bears on.
     pub face: BearingFace,
     /// Width of timber the foot bears on.

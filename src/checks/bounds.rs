@@ -104,8 +104,9 @@ impl Segment {
         let screw = setting.screw_bound(case);
         let rail = &self.limits.bending;
         let moment = Both([rail.normal, rail.slope].map(|m| (m * bound).nmm()));
-        // Pulls are convex while the timber holds, which it does in every choice within a bound of 1.
-        // A mean over hooks is told from them, so above that they are those on an edge as hard as can be.
+        // The argument from the mean over all hooks needs pulls that are convex in the forces. They are
+        // while the timber holds, as it does in every choice within a bound of 1. For a higher bound the
+        // pulls on an infinitely hard edge serve: they are convex for all forces and never larger.
         let hard = Stress::from_n_per_mm2(f64::INFINITY);
         let timber = if bound <= 1.0 + SLACK { setting.timber[case] } else { hard };
         Borne {

@@ -121,10 +121,14 @@ impl PressedEdge {
         let y = self.resultant;
         let about_resultant = moment + normal * y;
         let sharp = moment.max(0.0);
-        if about_resultant <= 0.0 || y <= 0.0 {
+        if y <= 0.0 {
+            // Every screw stands on the edge: none has an arm to hold the plate against a moment.
+            let used = if sharp > 0.0 { f64::INFINITY } else { 0.0 };
+            return Balance { moment: sharp, used, ..Balance::NONE };
+        }
+        if about_resultant <= 0.0 {
             // Nothing presses here: the screws alone balance the moment.
-            let pull = if y > 0.0 { sharp / y } else { 0.0 };
-            return Balance { moment: sharp, pull, ..Balance::NONE };
+            return Balance { moment: sharp, pull: sharp / y, ..Balance::NONE };
         }
         let asked = about_resultant / q;
         let used = asked / self.most;

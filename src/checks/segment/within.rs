@@ -6,22 +6,13 @@ use super::{Segment, Workspace};
 impl Segment {
     /// Largest utilisation of a subset if it is at most `bound`; `None` as soon as it is not, or
     /// when the beam is not stable on it.
-    ///
-    /// The combination that refused the last subset is asked first: it usually refuses the next.
     #[must_use]
     pub fn within(&self, subset: &[usize], bound: f64, space: &mut Workspace) -> Option<f64> {
-        let mut worst = self.hooks_within(subset, bound, space)?;
+        let hooks = self.hooks_within(subset, bound, space)?;
         self.sweep(subset, space);
-        for rank in 0..self.cases.len() {
-            let index = space.order[rank];
-            let largest = self.rail_in(&self.cases[index], space, worst);
-            if largest > bound {
-                space.refuse(rank);
-                return None;
-            }
-            worst = worst.max(largest);
-        }
-        Some(worst)
+        Self::largest_within(bound, hooks, space, |index, worst, space| {
+            self.rail_in(&self.cases[index], space, worst)
+        })
     }
 
     /// The same of the hooks alone, without the rail.
@@ -30,15 +21,27 @@ impl Segment {
         if !self.solve(subset, space) {
             return None;
         }
-        let mut worst = 0.0_f64;
-        for rank in 0..self.cases.len() {
-            let index = space.order[rank];
-            let largest = self.hooks_in(index, subset, space, bound);
-            if largest > bound {
+        Self::largest_within(bound, 0.0, space, |index, _, space| {
+            self.hooks_in(index, subset, space, bound)
+        })
+    }
+
+    /// Larger of `worst` and the largest utilisation over all cases, `None` if that is above `bound`.
+    ///
+    /// The case that refused the last subset is asked first: it usually refuses the next.
+    fn largest_within(
+        bound: f64,
+        mut worst: f64,
+        space: &mut Workspace,
+        used_in: impl Fn(usize, f64, &mut Workspace) -> f64,
+    ) -> Option<f64> {
+        for rank in 0..space.order.len() {
+            let used = used_in(space.order[rank], worst, space);
+            if used > bound {
                 space.refuse(rank);
                 return None;
             }
-            worst = worst.max(largest);
+            worst = worst.max(used);
         }
         Some(worst)
     }

@@ -114,8 +114,9 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let bolt = parts.bolt.and_then(|bolt| {
         parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)
     });
-    let timber = roof::timber(rules, roof.strength_class, notes)?;
-    let bearing_timber = roof::timber(rules, roof.bearing_strength_class, notes)?;
+    let timber = roof::timber(rules, roof.strength_class, roof::RAFTER_CLASS, notes)?;
+    let bearing_timber =
+        roof::timber(rules, roof.bearing_strength_class, roof::BEARING_CLASS, notes)?;
 
     let weight = Weight {
         module: module.weight,

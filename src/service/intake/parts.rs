@@ -165,6 +165,15 @@ fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
             );
         }
     }
+    let ups = || foot.screws_mm.iter().map(|[_, up]| *up);
+    if ups().all(|up| up <= 0.0) || ups().all(|up| up >= foot.length_mm) {
+        notes.fault(
+            "/components/hook/foot/screws_mm",
+            FaultCode::Contradiction,
+            "All screws stand on one edge of the foot: none would hold it when it turns about that \
+             edge.",
+        );
+    }
     if wire.slot_range_mm > 0.0 {
         let range = Length::from_mm(wire.slot_range_mm);
         notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));

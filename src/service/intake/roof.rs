@@ -195,13 +195,23 @@ fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {
     rising.then(|| measured.iter().copied().map(Length::from_mm).collect())
 }
 
-/// Timber of a strength class, if the rules have it.
-pub fn timber(rules: Rules, class: StrengthClass, notes: &mut Notes) -> Option<Timber> {
-    const POINTER: &str = "/roof/rafters/strength_class";
+/// Where the strength class of the rafters is given.
+pub const RAFTER_CLASS: &str = "/roof/rafters/strength_class";
+
+/// Where the strength class of the timber under the feet is given, if it is not the rafters'.
+pub const BEARING_CLASS: &str = "/roof/layers/bearing_strength_class";
+
+/// Timber of the strength class given at `pointer`, if the rules have it.
+pub fn timber(
+    rules: Rules,
+    class: StrengthClass,
+    pointer: &'static str,
+    notes: &mut Notes,
+) -> Option<Timber> {
     let found = rules.timber(class_name(class));
     if found.is_none() {
         notes.fault(
-            POINTER,
+            pointer,
             FaultCode::NotCovered,
             format!("The properties of {} are not at hand.", class_name(class)),
         );
@@ -250,12 +260,11 @@ fn layers(wire: &WireRoof, notes: &mut Notes) -> Option<Layers> {
 
 /// Strength class of the timber the feet bear on.
 fn bearing_class(wire: &WireRoof, notes: &mut Notes) -> StrengthClass {
-    const POINTER: &str = "/roof/layers/bearing_strength_class";
     let (given, rafter) = (wire.layers.bearing_strength_class, wire.rafters.strength_class);
     if wire.layers.foot_bears_on == BearingFace::Rafter {
         if given.is_some_and(|given| given != rafter) {
             notes.fault(
-                POINTER,
+                BEARING_CLASS,
                 FaultCode::Contradiction,
                 "The feet bear on the rafters, whose strength class is another.",
             );
@@ -263,7 +272,7 @@ fn bearing_class(wire: &WireRoof, notes: &mut Notes) -> StrengthClass {
         return rafter;
     }
     let usual = rafter.min(StrengthClass::C24);
-    notes.assume(POINTER, given, usual, |class| Assumed::BearingClass(class_name(class)))
+    notes.assume(BEARING_CLASS, given, usual, |class| Assumed::BearingClass(class_name(class)))
 }
 
 /// Width of a counter-batten when none is given, mm.
@@ -280,20 +289,18 @@ pub fn layers_of(
     let (counter, boarding, insulation) =
         (mm(counter_batten), mm(given.boarding_mm), mm(given.insulation_mm));
     let all = counter + boarding + insulation;
-    let (under_foot, soft_under_foot, face) = match given.foot_bears_on {
-        BearingFace::Rafter => (Length::ZERO, Length::ZERO, Face::Rafter(mm(rafter_depth))),
-        BearingFace::Boarding => (boarding, Length::ZERO, Face::Boarding),
-        BearingFace::CounterBatten => (all, insulation, Face::CounterBatten(counter)),
-    };
-    let stands_on_nothing = match given.foot_bears_on {
-        BearingFace::Rafter => false,
-        BearingFace::Boarding => boarding == Length::ZERO,
-        BearingFace::CounterBatten => counter == Length::ZERO,
+    let (under_foot, soft_under_foot, face, bears_on) = match given.foot_bears_on {
+        BearingFace::Rafter => (Length::ZERO, Length::ZERO, Face::Rafter(mm(rafter_depth)), None),
+        BearingFace::Boarding => (boarding, Length::ZERO, Face::Boarding, Some(boarding)),
+        BearingFace::CounterBatten => {
+            (all, insulation, Face::CounterBatten(counter), Some(counter))
+        }
     };
     let bearing_width = mm(match given.foot_bears_on {
         BearingFace::CounterBatten => given.counter_batten_width_mm.unwrap_or(COUNTER_BATTEN_WIDTH),
         BearingFace::Rafter | BearingFace::Boarding => rafter_width,
     });
+    let stands_on_nothing = bears_on == Some(Length::ZERO);
     (!stands_on_nothing).then_some(Layers {
         under_foot,
         soft_under_foot,

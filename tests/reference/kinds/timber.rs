@@ -97,27 +97,15 @@ fn distances(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "lateral_distances" => {
             let angle = Angle::from_deg(inputs.number("load_to_grain_deg"));
-            let d = spacing::lateral_distances(mm(inputs, "d_mm"), predrilling(inputs), angle);
-            values([
-                ("a1_mm", d.a1.mm()),
-                ("a2_mm", d.a2.mm()),
-                ("a3_t_mm", d.a3_t.mm()),
-                ("a3_c_mm", d.a3_c.mm()),
-                ("a4_t_mm", d.a4_t.mm()),
-                ("a4_c_mm", d.a4_c.mm()),
-            ])
+            least_distances(&spacing::lateral_distances(
+                mm(inputs, "d_mm"),
+                predrilling(inputs),
+                angle,
+            ))
         }
         "bolt_distances" => {
             let angle = Angle::from_deg(inputs.number("load_to_grain_deg"));
-            let d = spacing::bolt_distances(mm(inputs, "d_mm"), angle);
-            values([
-                ("a1_mm", d.a1.mm()),
-                ("a2_mm", d.a2.mm()),
-                ("a3_t_mm", d.a3_t.mm()),
-                ("a3_c_mm", d.a3_c.mm()),
-                ("a4_t_mm", d.a4_t.mm()),
-                ("a4_c_mm", d.a4_c.mm()),
-            ])
+            least_distances(&spacing::bolt_distances(mm(inputs, "d_mm"), angle))
         }
         "effective_number_of_bolts" => {
             let (a1, d) = (mm(inputs, "a1_mm"), mm(inputs, "d_mm"));
@@ -134,6 +122,17 @@ fn distances(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         _ => return None,
     })
+}
+
+fn least_distances(d: &spacing::LateralDistances) -> Values {
+    values([
+        ("a1_mm", d.a1.mm()),
+        ("a2_mm", d.a2.mm()),
+        ("a3_t_mm", d.a3_t.mm()),
+        ("a3_c_mm", d.a3_c.mm()),
+        ("a4_t_mm", d.a4_t.mm()),
+        ("a4_c_mm", d.a4_c.mm()),
+    ])
 }
 
 fn mm(inputs: &Inputs, name: &str) -> Length {
