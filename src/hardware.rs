@@ -24,6 +24,9 @@ pub struct Hook {
     pub normal_stiffness: Option<Stiffness>,
     /// Spring along the slope; `None` is not known, and taken as rigid.
     pub slope_stiffness: Option<Stiffness>,
+    /// How far a force down the slope presses the arm onto the tile, per what the same force would if it
+    /// acted square to the roof.
+    pub cross_share: f64,
     /// Underside of the arm where it leaves the covering.
     pub arm_underside: Length,
     /// Width of the arm.
@@ -60,6 +63,7 @@ impl Hook {
             includes_offset: Length::ZERO,
             normal_stiffness: Some(Stiffness::from_n_per_mm(200.0)),
             slope_stiffness: None,
+            cross_share: 0.0,
             arm_underside: mm(70.0),
             arm_width: mm(30.0),
             arm_thickness: mm(8.0),

@@ -1,7 +1,7 @@
 //! What was assumed, because a request left it open, and choices of model that hold for every job: a
 //! code and a typed value each. `language` says them and why.
 
-use crate::units::{Area, Density, Force, Length, LineLoad, Pressure};
+use crate::units::{Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
 
 use super::Value;
 
@@ -48,6 +48,18 @@ pub enum Assumed {
     HeadProjection(Length),
     /// `hook.partial-factor`.
     HookPartialFactor(f64),
+    /// `hook.arm-grade`.
+    ArmGrade(&'static str),
+    /// `hook.load-aside`.
+    LoadOnArmAxis(Length),
+    /// `hook.bar-resistance-normal`.
+    BarResistanceNormal(Force),
+    /// `hook.bar-resistance-slope`.
+    BarResistanceSlope(Force),
+    /// `hook.bar-stiffness-normal`.
+    BarStiffnessNormal(Stiffness),
+    /// `hook.bar-stiffness-slope`.
+    BarStiffnessSlope(Stiffness),
     /// `hook.stiffness-normal`.
     RigidNormal,
     /// `hook.stiffness-slope`.
@@ -115,6 +127,8 @@ pub enum Assumed {
     EdgeStrip,
     /// `model.rail-elastic`.
     RailElastic,
+    /// `model.arm`.
+    ArmBends,
     /// `model.linear`.
     Linear,
     /// `model.service-class`.
@@ -193,6 +207,13 @@ impl Assumed {
             Self::PlateGrip => "model.plate-grip",
             Self::EdgeStrip => "model.edge-strip",
             Self::RailElastic => "model.rail-elastic",
+            Self::ArmGrade(_) => "hook.arm-grade",
+            Self::LoadOnArmAxis(_) => "hook.load-aside",
+            Self::BarResistanceNormal(_) => "hook.bar-resistance-normal",
+            Self::BarResistanceSlope(_) => "hook.bar-resistance-slope",
+            Self::BarStiffnessNormal(_) => "hook.bar-stiffness-normal",
+            Self::BarStiffnessSlope(_) => "hook.bar-stiffness-slope",
+            Self::ArmBends => "model.arm",
             Self::Linear => "model.linear",
             Self::ServiceClassTwo => "model.service-class",
             Self::TilesFlat => "model.tiles-flat",
@@ -219,11 +240,18 @@ impl Assumed {
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
-            Self::BearingClass(class) => Value::Name((*class).to_owned()),
+            Self::BearingClass(name) | Self::ArmGrade(name) => Value::Name((*name).to_owned()),
+            Self::BarResistanceNormal(force) | Self::BarResistanceSlope(force) => {
+                Value::Force(*force)
+            }
+            Self::BarStiffnessNormal(stiffness) | Self::BarStiffnessSlope(stiffness) => {
+                Value::Stiffness(*stiffness)
+            }
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
+            | Self::LoadOnArmAxis(length)
             | Self::ScrewPoint(length)
             | Self::HeadProjection(length)
             | Self::SpliceLength(length)
@@ -257,6 +285,7 @@ impl Assumed {
             | Self::PlateGrip
             | Self::EdgeStrip
             | Self::RailElastic
+            | Self::ArmBends
             | Self::Linear
             | Self::ServiceClassTwo
             | Self::TilesFlat
@@ -271,7 +300,7 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 14] = [
+    pub const OF_MODEL: [Self; 15] = [
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
@@ -280,6 +309,7 @@ impl Assumed {
         Self::PlateGrip,
         Self::EdgeStrip,
         Self::RailElastic,
+        Self::ArmBends,
         Self::Linear,
         Self::ServiceClassTwo,
         Self::TilesFlat,
@@ -318,6 +348,12 @@ impl Assumed {
             Self::TroughsAnywhere,
             Self::HeadProjection(length),
             Self::HookPartialFactor(1.25),
+            Self::ArmGrade("S355"),
+            Self::LoadOnArmAxis(length),
+            Self::BarResistanceNormal(Force::from_kn(0.5)),
+            Self::BarResistanceSlope(Force::from_kn(0.5)),
+            Self::BarStiffnessNormal(Stiffness::from_kn_per_mm(0.1)),
+            Self::BarStiffnessSlope(Stiffness::from_kn_per_mm(0.1)),
             Self::RigidNormal,
             Self::RigidSlope,
             Self::WithdrawalDensity(Density::from_kg_per_m3(350.0)),

@@ -9,7 +9,7 @@ use super::value::{
 };
 use super::{Scope, Severity};
 use crate::checks::Check;
-use crate::units::{Angle, Force, Length, Pressure};
+use crate::units::{Angle, Force, Length, Pressure, Stiffness};
 
 /// One kind of fact.
 #[derive(Debug)]
@@ -488,6 +488,18 @@ facts! {
     BasisUnknown = "hook.resistance-basis-unknown", Incomplete, [Data, Fixing],
         "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
         "common practice: resistances come from tests, an approval or a calculation" {}
+    StrongerThanBar = "hook.stronger-than-its-bar", Incomplete, [Data],
+        "A declared resistance of the hook is far above what its arm bears as a flat bar, and neither tests nor an approval stand behind it.",
+        "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {
+            declared: Force = "declared_kn", "Declared design resistance.";
+            bar: Force = "bar_kn", "Design resistance of the arm as a flat bar.";
+        }
+    StifferThanBar = "hook.stiffer-than-its-bar", Incomplete, [Data],
+        "The declared stiffness of the hook is far above that of its arm as a flat bar, and neither tests nor an approval stand behind it.",
+        "elastic bending of the arm; more than one and a half times as much, own judgement" {
+            declared: Stiffness = "declared_kn_per_mm", "Declared stiffness square to the roof.";
+            bar: Stiffness = "bar_kn_per_mm", "Stiffness of the arm as a flat bar.";
+        }
     StiffnessUnknown = "clearance.stiffness-unknown", Incomplete, [Fixing],
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof" {}
@@ -681,7 +693,17 @@ facts! {
             need: Length = "need_mm", "What an end clamp takes.";
         }
 
+    ResistanceOfBar = "hook.resistance-of-its-bar", Warning, [Fixing],
+        "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot is not verified.",
+        "EN 1993-1-1 6.2.5 and 6.2.7" {}
+
     // Notices.
+    TestedAboveBar = "hook.tested-above-its-bar", Notice, [Data],
+        "A declared resistance of the hook is far above what its arm bears as a flat bar; tests or an approval are named for it.",
+        "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {
+            declared: Force = "declared_kn", "Declared design resistance.";
+            bar: Force = "bar_kn", "Design resistance of the arm as a flat bar.";
+        }
     SpacingsDeclared = "screw.spacings-declared", Notice, [Fixing],
         "Distances of the screws are checked against those the caller declares.",
         "declared for the screw" {
@@ -751,6 +773,7 @@ mod tests {
                     ValueKind::Force => "_kn",
                     ValueKind::Pressure => "_kn_per_m2",
                     ValueKind::LineLoad => "_kn_per_m",
+                    ValueKind::Stiffness => "_kn_per_mm",
                     ValueKind::Density => "_kg_per_m3",
                     ValueKind::Angle => "_deg",
                     ValueKind::Percent => "_percent",

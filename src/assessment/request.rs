@@ -1,6 +1,6 @@
 //! What the request itself tells, before anything is computed.
 
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Force, Length, Stiffness};
 
 use super::{Assessment, Fact, Findings, Place};
 
@@ -13,14 +13,29 @@ pub struct Remarks {
     pub guards: Vec<usize>,
     /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
     pub below_rule_pitch: Option<[Angle; 2]>,
-    /// The hook's resistances rest on nothing known.
-    pub basis_unknown: bool,
+    /// What the hook's values rest on.
+    pub hook: HookRemarks,
     /// Insulation lies between foot and rafter.
     pub insulation_crossed: bool,
     /// The ground load follows a table that rests on memory.
     pub snow_from_memory: bool,
     /// Horizontal length of the slope by outline and by building, when they disagree.
     pub plan_mismatch: Option<[Length; 2]>,
+}
+
+/// What the values of a hook rest on.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct HookRemarks {
+    /// Its resistances rest on nothing known.
+    pub basis_unknown: bool,
+    /// Its resistances are those of its arm as a bar.
+    pub resistance_of_bar: bool,
+    /// A declared resistance far above that of the arm as a bar, and that, where no tests are named.
+    pub stronger_than_bar: Option<[Force; 2]>,
+    /// The same where tests or an approval are named.
+    pub tested_above_bar: Option<[Force; 2]>,
+    /// A declared stiffness far above that of the arm as a bar, and that, where no tests are named.
+    pub stiffer_than_bar: Option<[Stiffness; 2]>,
 }
 
 /// Assesses the actions alone.
@@ -42,9 +57,7 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     if let Some([pitch, rule]) = remarks.below_rule_pitch {
         out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
     }
-    if remarks.basis_unknown {
-        out.add(Place::Whole, Fact::BasisUnknown {});
-    }
+    hook(&remarks.hook, out);
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});
     }
@@ -53,5 +66,24 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     }
     if let Some([outline, half_width]) = remarks.plan_mismatch {
         out.add(Place::WindZones, Fact::PlanMismatch { outline, half_width });
+    }
+}
+
+/// What the hook's maker declares, beside what its arm bears as a bar.
+fn hook(remarks: &HookRemarks, out: &mut Findings) {
+    if remarks.basis_unknown {
+        out.add(Place::Whole, Fact::BasisUnknown {});
+    }
+    if remarks.resistance_of_bar {
+        out.add(Place::Whole, Fact::ResistanceOfBar {});
+    }
+    if let Some([declared, bar]) = remarks.stronger_than_bar {
+        out.add(Place::Whole, Fact::StrongerThanBar { declared, bar });
+    }
+    if let Some([declared, bar]) = remarks.tested_above_bar {
+        out.add(Place::Whole, Fact::TestedAboveBar { declared, bar });
+    }
+    if let Some([declared, bar]) = remarks.stiffer_than_bar {
+        out.add(Place::Whole, Fact::StifferThanBar { declared, bar });
     }
 }

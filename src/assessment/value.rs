@@ -2,7 +2,7 @@
 //! answers into fields.
 
 use crate::checks::Check;
-use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure};
+use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
 
 /// A utilisation: demand over resistance. It has no order here: whether one is over its limit is
 /// decided where findings are made, and nowhere above.
@@ -72,6 +72,8 @@ values! {
     Pressure(Pressure) in Some("kN/m²");
     /// A force per length.
     LineLoad(LineLoad) in Some("kN/m");
+    /// A spring.
+    Stiffness(Stiffness) in Some("kN/mm");
     /// A density.
     Density(Density) in Some("kg/m³");
     /// A surface.
@@ -127,6 +129,7 @@ macro_rules! parameters {
 parameters! {
     Length => Length(|length| *length), Self::from_mm(123.4);
     Force => Force(|force| *force), Self::from_kn(1.25);
+    Stiffness => Stiffness(|stiffness| *stiffness), Self::from_kn_per_mm(0.25);
     Pressure => Pressure(|pressure| *pressure), Self::from_kn_per_m2(2.5);
     Angle => Angle(|angle| *angle), Self::from_deg(12.0);
     Utilisation => Utilisation(|used| *used), Self(1.2345);

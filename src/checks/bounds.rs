@@ -95,10 +95,7 @@ impl Segment {
             return Borne {
                 own,
                 moment: Ranges::EVERYTHING,
-                press: 1.0 / press,
-                lift: 0.0,
-                slope: 0.0,
-                foot: None,
+                within: Within::Clearance { press, cross_share: self.hook.cross_share },
             };
         }
         let screw = setting.screw_bound(case);
@@ -112,15 +109,17 @@ impl Segment {
         Borne {
             own,
             moment: Ranges { low: -moment, high: moment },
-            press: per(self.hook.press.n()),
-            lift: per(self.hook.lift.n()),
-            slope: per(self.hook.slope.n()),
-            foot: Some(FootBorne {
-                foot: foot.clone(),
-                timber,
-                timber_within: bound,
-                pull: per(screw.pull.n()),
-                shear: per(screw.shear.n()),
+            within: Within::Strength(Strength {
+                press: per(self.hook.press.n()),
+                lift: per(self.hook.lift.n()),
+                slope: per(self.hook.slope.n()),
+                foot: FootBorne {
+                    foot: foot.clone(),
+                    timber,
+                    timber_within: bound,
+                    pull: per(screw.pull.n()),
+                    shear: per(screw.shear.n()),
+                },
             }),
         }
     }
@@ -202,11 +201,30 @@ pub(super) struct Borne {
     pub(super) own: Ranges,
     /// Moment in the rail, N·mm.
     pub(super) moment: Ranges,
+    within: Within,
+}
+
+/// What a case asks of a hook.
+#[derive(Debug, Clone)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "most cases are of the large one, and it is read often"
+)]
+enum Within {
+    /// That hook, screws and timber bear its forces.
+    Strength(Strength),
+    /// That its arm stays clear of the tile: the largest force that presses there, and the share of the
+    /// slope force that does.
+    Clearance { press: f64, cross_share: f64 },
+}
+
+/// What a hook bears per force, and its foot.
+#[derive(Debug, Clone)]
+struct Strength {
     press: f64,
     lift: f64,
     slope: f64,
-    /// Screws and timber under the foot, where the combination asks for their strength.
-    foot: Option<FootBorne>,
+    foot: FootBorne,
 }
 
 /// What a foot, its screws and the timber under it bear in one case within a bound.
@@ -245,11 +263,21 @@ impl Borne {
 
     /// Whether the hook may pass with forces somewhere in these ranges.
     pub(super) fn allows(&self, forces: Ranges) -> bool {
+        match &self.within {
+            Within::Strength(strength) => strength.allows(forces),
+            Within::Clearance { press, cross_share } => {
+                let Both([n, s]) = forces.low;
+                n + s.max(0.0) * cross_share <= *press
+            }
+        }
+    }
+}
+
+impl Strength {
+    fn allows(&self, forces: Ranges) -> bool {
         let Both([n, s]) = forces.nearest_to_zero();
         let (press, lift, along) = (n.max(0.0), (-n).max(0.0), s.abs());
-        if press * self.press + lift * self.lift + along * self.slope > 1.0 {
-            return false;
-        }
-        self.foot.as_ref().is_none_or(|foot| foot.allows(forces))
+        press * self.press + lift * self.lift + along * self.slope <= 1.0
+            && self.foot.allows(forces)
     }
 }

@@ -12,14 +12,22 @@ pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
     hook.arm_underside - layers.battens_above_foot - stack::lower_tile_top(covering)
 }
 
-/// How much of a clearance the arm uses up when pressed with `normal`; 0 when it is lifted, and
+/// The force square to the roof that would press the arm as far towards the tile as these two forces
+/// do. One up the slope is not counted on to relieve it.
+#[must_use]
+#[inline]
+pub fn pressing(hook: &Hook, normal: Force, slope: Force) -> Force {
+    normal + slope.max(Force::ZERO) * hook.cross_share
+}
+
+/// How much of a clearance the arm uses up under a [`pressing`] force; 0 when it is lifted, and
 /// without bound when there is none to use.
 #[must_use]
-pub fn used(hook: &Hook, clearance: Length, normal: Force) -> f64 {
+pub fn used(hook: &Hook, clearance: Length, pressing: Force) -> f64 {
     match hook.normal_stiffness {
-        Some(k) if normal > Force::ZERO => {
+        Some(k) if pressing > Force::ZERO => {
             if clearance > Length::ZERO {
-                (normal / k) / clearance
+                (pressing / k) / clearance
             } else {
                 f64::INFINITY
             }
@@ -48,6 +56,16 @@ mod tests {
         assert!((used(&hook, clearance, Force::from_kn(0.9)) - 0.75).abs() < 1e-12);
         assert!(used(&hook, clearance, Force::from_kn(-0.9)).abs() < f64::EPSILON);
         assert!(used(&hook, Length::ZERO, Force::from_kn(0.9)).is_infinite());
+    }
+
+    /// A force of 0.5 kN down the slope on an arm whose cross share is 0.2 adds 0.1 kN; up the slope it
+    /// takes nothing off.
+    #[test]
+    fn a_slope_force_presses_the_arm_onto_the_tile_by_hand() {
+        let hook = Hook { cross_share: 0.2, ..Hook::sample() };
+        let pressed = |n: f64, s: f64| pressing(&hook, Force::from_kn(n), Force::from_kn(s)).kn();
+        assert!((pressed(0.9, 0.5) - 1.0).abs() < 1e-12);
+        assert!((pressed(0.9, -0.5) - 0.9).abs() < 1e-12);
     }
 
     #[test]

@@ -6,6 +6,7 @@
 //!
 //! **Layer.** Knows rules, mechanics and covering; nothing of requests or placement.
 
+pub mod arm;
 pub mod bolt;
 pub mod boundary;
 pub mod bounds;

@@ -6,9 +6,10 @@ use super::NotCovered;
 use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
-    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
+    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -133,6 +134,9 @@ pub trait Code {
 
     /// What a bolt of this nominal diameter bears; `None` for a diameter the rules do not list.
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance>;
+
+    /// What a solid flat bar bears, bent about the axis along its width.
+    fn flat_bar(&self, bar: &FlatBar) -> BarResistance;
 
     /// Resistance of a rail with these section moduli, normal and slope.
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;

@@ -56,6 +56,7 @@ const SNOW: &str = "EN 1991-1-3:2003+A1:2015";
 const WIND: &str = "EN 1991-1-4:2005+A1:2010";
 const TIMBER: &str = "EN 1995-1-1:2004+A1:2008";
 const CLASSES: &str = "EN 338:2016";
+const STEEL: &str = "EN 1993-1-1:2005";
 const STEEL_JOINTS: &str = "EN 1993-1-8:2005";
 const ALUMINIUM: &str = "EN 1999-1-1:2007+A1:2009";
 const DOWELS: &str = "AWC TR12 (2015)";
@@ -161,6 +162,11 @@ pub const ENTRIES: &[Entry] = &[
     entry(TIMBER, "6.3.3(2)", "slenderness in bending", "eurocode::en1995_1_1_2004::timber::relative_slenderness", Confirmed("two printed examples")).available(),
     entry(TIMBER, "6.3.3(4)", "reduction for sideways buckling", "eurocode::en1995_1_1_2004::timber::lateral_buckling_factor", Confirmed("two printed examples, two libraries")).available(),
 
+    entry(STEEL, "3.2.1(1)", "yield strength of a flat bar", "eurocode::en1993_1_1_2005::yield_strength", PartlyFromMemory("structural grades by three pages, 1.4301 by an association; 1.4401 by none")),
+    entry(STEEL, "3.2.6(1)", "modulus of elasticity of steel", "eurocode::en1993_1_1_2005::modulus_of_elasticity", Confirmed("a design guide, an association")),
+    entry(STEEL, "6.1(1)", "partial factor of a section", "eurocode::en1993_1_1_2005::section_factor", PartlyFromMemory("that of structural steel by two tables; that of stainless steel by none")),
+    entry(STEEL, "6.2.5(2)", "flat bar in bending", "eurocode::en1993_1_1_2005::plastic_moment", FromMemory),
+    entry(STEEL, "6.2.7", "flat bar in torsion", "eurocode::en1993_1_1_2005::torsion_resistance", FromMemory),
     entry(STEEL_JOINTS, "Table 3.4", "stress area of a bolt", "eurocode::en1993_1_8_2005::stress_area", FromMemory),
     entry(STEEL_JOINTS, "Tables 3.1 and 3.4", "strength of a bolt class", "eurocode::en1993_1_8_2005::bolt_strength", FromMemory),
     entry(STEEL_JOINTS, "Table 3.4", "bolt in shear", "eurocode::en1993_1_8_2005::shear_resistance", FromMemory),

@@ -5,9 +5,10 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
-    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
+    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -86,6 +87,7 @@ ask_the_family! {
         shear: Force
     ) -> [f64; 2];
     fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance>;
+    fn flat_bar(bar: &FlatBar) -> BarResistance;
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
     fn rail_steps(resistance: &RailResistance) -> [Step; 2];
 }

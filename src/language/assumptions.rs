@@ -39,6 +39,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "hooks stand on the axes of their rafters",
             "Haken stehen auf den Achsen ihrer Sparren",
         ),
+        Assumed::ArmBends => of(
+            "the arm of a hook bends as a flat bar",
+            "der Arm eines Hakens biegt sich als Flachstab",
+        ),
         Assumed::OwnLoadedAreas => of(
             "every element collects wind from an area of its own",
             "jedes Bauteil sammelt Wind von seiner eigenen Fläche",
@@ -197,6 +201,22 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "not given: loads are shared as on rigid hooks, and the clearance is not verified",
             "nicht angegeben: Lasten verteilen sich wie auf starre Haken, der Freiraum ist nicht nachgewiesen",
         ),
+        Assumed::ArmGrade(_) => (
+            "the strongest of the usual grades; declared values are compared with a bar of it",
+            "die festeste der üblichen Sorten; angegebene Werte werden mit einem Stab daraus verglichen",
+        ),
+        Assumed::LoadOnArmAxis(_) => (
+            "not given: the rail bears on the axis of the arm and does not twist it",
+            "nicht angegeben: die Schiene liegt in der Achse des Arms auf und verdreht ihn nicht",
+        ),
+        Assumed::BarResistanceNormal(_) | Assumed::BarResistanceSlope(_) => (
+            "not declared: plastic bending, with torsion, of the arm as a flat bar where it leaves the foot, EN 1993-1-1 6.2.5 and 6.2.7; joint and plate of the foot are no part of it",
+            "nicht angegeben: plastische Biegung, mit Torsion, des Arms als Flachstab am Übergang zur Grundplatte, EN 1993-1-1 6.2.5 und 6.2.7; Anschluss und Grundplatte gehören nicht dazu",
+        ),
+        Assumed::BarStiffnessNormal(_) | Assumed::BarStiffnessSlope(_) => (
+            "not declared: elastic bending of the arm as a flat bar, the bolt at the upper end of its slot",
+            "nicht angegeben: elastische Biegung des Arms als Flachstab, Bolzen am oberen Ende des Langlochs",
+        ),
         Assumed::RigidSlope => (
             "not given: slope loads are shared as on rigid hooks",
             "nicht angegeben: Hangabtrieb verteilt sich wie auf starre Haken",
@@ -294,6 +314,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::RailElastic => (
             "bending about both axes is summed linearly against the proof strength",
             "Biegung um beide Achsen wird linear summiert, gegen die Dehngrenze",
+        ),
+        Assumed::ArmBends => (
+            "the arm rises at the lower edge of the foot, runs down the slope and rises to the bolt; its slope force presses it onto the tile as far as a bar of this shape gives; loads are shared among hooks by the springs of each direction alone",
+            "der Arm steigt am unteren Rand der Grundplatte auf, läuft dachabwärts und steigt zum Bolzen; der Hangabtrieb drückt ihn so weit auf den Ziegel, wie ein Stab dieser Form nachgibt; Lasten verteilen sich auf die Haken nach den Federn jeder Richtung für sich",
         ),
         Assumed::Linear => (
             "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",

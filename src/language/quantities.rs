@@ -1,7 +1,7 @@
 //! Quantities as people read them: in a language and a system of units.
 
 use crate::assessment::{Utilisation, Value};
-use crate::units::{Angle, Force, Length, Pressure};
+use crate::units::{Angle, Force, Length, Pressure, Stiffness};
 
 use super::Language;
 
@@ -53,6 +53,7 @@ impl Reader {
             (Value::LineLoad(load), Units::Imperial) => {
                 format!("{} lbf/ft", self.number(load.kn_per_m() * 1000.0 / POUND_PER_FOOT, 2))
             }
+            (Value::Stiffness(stiffness), _) => self.stiffness(*stiffness),
             (Value::Density(density), Units::Metric) => {
                 format!("{} kg/m³", self.number(density.kg_per_m3(), 1))
             }
@@ -108,6 +109,19 @@ impl Reader {
         match self.units {
             Units::Metric => format!("{} kN", self.fixed(force.kn(), 2)),
             Units::Imperial => format!("{} lbf", self.fixed(force.n() / POUND, 0)),
+        }
+    }
+
+    /// A spring.
+    #[must_use]
+    pub fn stiffness(self, stiffness: Stiffness) -> String {
+        /// Newtons per millimetre in a pound-force per inch.
+        const POUND_PER_INCH: f64 = 0.175_126_835_246_476_4;
+        match self.units {
+            Units::Metric => format!("{} kN/mm", self.fixed(stiffness.kn_per_mm(), 3)),
+            Units::Imperial => {
+                format!("{} lbf/in", self.fixed(stiffness.n_per_mm() / POUND_PER_INCH, 0))
+            }
         }
     }
 

@@ -60,16 +60,19 @@ choice!(
 #[serde(deny_unknown_fields)]
 pub struct Hook {
     /// Id of the caller's choice.
-    #[schema(min_length = 1, max_length = 64, example = "plain-tile-side-hook-8")]
+    #[schema(min_length = 1, max_length = 64, example = "plain-tile-side-hook-12")]
     pub id: String,
     /// Name for people.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 200)]
     pub name: Option<String>,
-    /// What it carries at the rail bolt.
-    pub resistance: HookResistance,
-    /// How far it gives at the rail bolt. Absent: rigid in the load sharing, and the clearance
-    /// under load cannot be verified.
+    /// What it carries at the rail bolt. Absent: what its arm bears as a flat bar, which needs
+    /// `arm.grade`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub resistance: Option<HookResistance>,
+    /// How far it gives at the rail bolt. Absent: as its arm does as a flat bar where `arm.grade` is
+    /// given; else rigid in the load sharing, and the clearance under load cannot be verified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub stiffness: Option<HookStiffness>,
@@ -205,17 +208,18 @@ pub enum ResistanceBasis {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookStiffness {
-    /// Square to the roof, kN/mm. Absent: rigid, clearance not verified.
+    /// Square to the roof, kN/mm. Absent: as the arm's bar, or rigid and the clearance not verified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.32)]
     pub normal_kn_per_mm: Option<f64>,
-    /// Along the slope, kN/mm. Absent: rigid.
+    /// Along the slope, kN/mm. Absent: as the arm's bar, or rigid.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.55)]
     pub slope_kn_per_mm: Option<f64>,
 }
 
-/// The arm of a hook. Heights are measured from the underside of the foot.
+/// The arm of a hook: a flat bar that rises at the lower edge of the foot, runs down the slope and rises
+/// to the bolt. Heights are measured from the underside of the foot.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Arm {
@@ -237,6 +241,31 @@ pub struct Arm {
     /// Distance down the slope from the tail edge the arm leaves under to the rail bolt, mm.
     #[schema(minimum = -200, maximum = 500, example = 32.0)]
     pub bolt_beyond_exit_mm: f64,
+    /// Steel it is made of. Absent: declared values are compared with those of a bar of S355.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub grade: Option<SteelGrade>,
+    /// How far to the side of its axis the rail bears on it, mm, which twists it. Absent: 0.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 0.0)]
+    pub load_aside_mm: Option<f64>,
+}
+
+/// Grade of the steel of an arm: of structural steel by EN 10025-2, of stainless steel by EN 10088.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+pub enum SteelGrade {
+    /// Structural steel.
+    S235,
+    /// Structural steel.
+    S275,
+    /// Structural steel.
+    S355,
+    /// Stainless steel.
+    #[serde(rename = "1.4301")]
+    Stainless1_4301,
+    /// Stainless steel.
+    #[serde(rename = "1.4401")]
+    Stainless1_4401,
 }
 
 /// The foot plate.

@@ -131,19 +131,19 @@ fn without_substitutes_nibs_notches_and_thickness_are_thought_of() {
     let mut with_nib = 0;
     for hook in hooks(&answer) {
         assert!(list(&hook["tiles"]["substitute"]).is_empty());
-        // One nib in the middle of a tile 180 mm wide: 20 mm of nib and 15 mm of arm to each side.
+        // One nib in the middle of a tile 180 mm wide: 20 mm of nib and 25 mm of arm to each side.
         let course = whole(&hook["course"]);
         let left = number(&hook["arm_x_mm"])
             - 183.0 * f64::from(i32::try_from(whole(&hook["column"])).expect("small"))
             - if course.rem_euclid(2) == 1 { 91.5 } else { 0.0 };
-        let met = (left - 90.0).abs() < 35.0;
+        let met = (left - 90.0).abs() < 45.0;
         let told = hook["tiles"].get("nib_to_remove");
         assert_eq!(told.is_some(), met, "{hook}");
         if let Some(tile) = told {
             assert_eq!((&tile["course"], &tile["column"]), (&hook["course"], &hook["column"]));
             with_nib += 1;
         }
-        let both = number(&hook["side_joint_mm"]) < 25.0;
+        let both = number(&hook["side_joint_mm"]) < 35.0;
         assert_eq!(hook["tiles"].get("notch_beside").is_some(), both, "{hook}");
     }
     assert!(with_nib > 0);
@@ -166,8 +166,8 @@ fn interlocking_tiles_are_pushed_up_and_arms_stay_in_their_troughs() {
 #[test]
 fn what_is_made_of_the_opening_is_what_the_hook_takes() {
     for hook in hooks(&lay_out(&example(BARN))) {
-        // Clearance, an arm of 8 mm, and 3 mm to the tile above (common practice, no source).
-        let room = number(&hook["clearance_mm"]) + 8.0 + 3.0;
+        // Clearance, an arm of 12 mm, and 3 mm to the tile above (common practice, no source).
+        let room = number(&hook["clearance_mm"]) + 12.0 + 3.0;
         assert!((number(&hook["tiles"]["room_for_arm_mm"]) - room).abs() < 0.011);
     }
 }

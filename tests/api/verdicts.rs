@@ -52,13 +52,13 @@ fn thread_outside_the_rafter_holds_nothing() {
 fn invented_parts_are_named_and_nothing_holds_with_them() {
     let mut job = all_known(BARN);
     job["components"] = json!({
-        "hook": "demo-plain-tile-side-hook-8", "screw": "demo-wood-screw-8x140",
+        "hook": "demo-plain-tile-side-hook-12", "screw": "demo-wood-screw-8x140",
         "rail": "demo-rail-40", "clamp": "demo-clamp-30", "packers": "demo-packer-set",
     });
     let named = lay_out(&job);
     assert_eq!(named["verdict"], "incomplete");
     let [invented] = &warnings(&named, "parts.invented")[..] else { panic!("{named}") };
-    for id in ["demo-plain-tile-side-hook-8", "demo-packer-set"] {
+    for id in ["demo-plain-tile-side-hook-12", "demo-packer-set"] {
         assert!(invented["message"].as_str().expect("a sentence").contains(id));
     }
     assert_eq!(missing(&named).len(), 5);
@@ -68,7 +68,7 @@ fn invented_parts_are_named_and_nothing_holds_with_them() {
     let copied = lay_out(&job);
     assert_eq!(copied["verdict"], "incomplete");
     assert_eq!(missing(&copied), ["/components/rail"]);
-    job["components"]["hook"] = json!("plain-tile-side-hook-8");
+    job["components"]["hook"] = json!("plain-tile-side-hook-12");
     let reply = crate::server::post("/v1/layouts", job.to_string().as_bytes());
     assert_eq!(reply.problem()["errors"][0]["code"], "unknown_component");
 }

@@ -79,9 +79,10 @@ impl Draft {
         field.columns = field.columns.min(self.columns);
         field.omitted.clear();
         if let HookChoice::Inline(hook) = &mut request.components.hook {
-            hook.resistance.press_kn *= self.strength;
-            hook.resistance.lift_kn *= self.strength;
-            hook.resistance.slope_kn *= self.strength;
+            let resistance = hook.resistance.as_mut().expect("declared");
+            resistance.press_kn *= self.strength;
+            resistance.lift_kn *= self.strength;
+            resistance.slope_kn *= self.strength;
             if self.rigid {
                 hook.stiffness = None;
             }

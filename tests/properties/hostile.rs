@@ -200,7 +200,7 @@ fn odd_but_valid_shapes_are_answered() {
         job["components"]["rail"]["stock_lengths_mm"] = json!([100.0]);
     });
     let one_screw = barn(|job| {
-        job["components"]["hook"]["foot"]["screws_mm"] = json!([[0.0, 0.0]]);
+        job["components"]["hook"]["foot"]["screws_mm"] = json!([[0.0, 0.5]]);
     });
     let no_packers = barn(|job| {
         job["components"]["packers"]["thicknesses_mm"] = json!([]);

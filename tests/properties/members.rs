@@ -394,6 +394,16 @@ fn approved() -> Patches {
     ]
 }
 
+/// A hook nothing is declared of but its bar.
+fn undeclared() -> Patches {
+    vec![
+        ("/components/hook/resistance", Value::Null),
+        ("/components/hook/stiffness", Value::Null),
+        ("/components/hook/arm/grade", json!("1.4301")),
+        ("/components/hook/arm/load_aside_mm", json!(5.0)),
+    ]
+}
+
 /// A bolt of its own, a rail beside it, stops and a truss.
 fn bolted() -> Patches {
     vec![
@@ -407,7 +417,7 @@ fn bolted() -> Patches {
 }
 
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
-    let patches = [by_velocity(), given(), more_of_the_roof(), approved(), bolted()];
+    let patches = [by_velocity(), given(), more_of_the_roof(), approved(), bolted(), undeclared()];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
 

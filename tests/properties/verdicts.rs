@@ -89,9 +89,11 @@ fn request(draft: &Draft, flaws: &[Flaw]) -> LayoutRequest {
     strong.withdrawal_n_per_mm2 = Some(25.0);
     strong.yield_moment_nmm *= 2.0;
     let part = hook(&mut request);
-    part.resistance.press_kn *= 3.0;
-    part.resistance.lift_kn *= 3.0;
-    part.resistance.slope_kn *= 3.0;
+    let resistance = part.resistance.as_mut().expect("declared");
+    resistance.basis = ResistanceBasis::Test;
+    resistance.press_kn *= 3.0;
+    resistance.lift_kn *= 3.0;
+    resistance.slope_kn *= 3.0;
     part.stiffness = Some(HookStiffness {
         normal_kn_per_mm: Some(2.0),
         slope_kn_per_mm: part.stiffness.as_ref().and_then(|s| s.slope_kn_per_mm),
@@ -111,7 +113,10 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
     match flaw {
         Flaw::NoSpan => request.roof.rafters.span_m = None,
         Flaw::NoStiffness => hook(request).stiffness = None,
-        Flaw::NoBasis => hook(request).resistance.basis = ResistanceBasis::Unknown,
+        Flaw::NoBasis => {
+            let resistance = hook(request).resistance.as_mut().expect("declared");
+            resistance.basis = ResistanceBasis::Unknown;
+        }
         Flaw::NoShortSideZone => request.array.module.short_side_clamp_zone_mm = None,
         Flaw::ThinRafters => request.roof.rafters.depth_mm = 68.0,
         Flaw::ShortScrew => {
@@ -245,10 +250,11 @@ fn reason_against(
     if answer.rails.iter().any(|rail| rail.start_mm < 0.0 || rail.end_mm > length) {
         return Some("a rail runs over the verge".to_owned());
     }
+    let basis = part.resistance.as_ref().expect("declared").basis;
     let landscape =
         request.array.fields[0].orientation == hookspan::model::array::Orientation::Landscape;
     [
-        (part.resistance.basis == ResistanceBasis::Unknown, "nobody knows what the hook bears"),
+        (basis == ResistanceBasis::Unknown, "nobody knows what the hook bears"),
         (landscape && has(Flaw::NoShortSideZone), "clamps sit where no zone is known"),
         (has(Flaw::DemoRail), "the rail is invented"),
         (has(Flaw::DemoClamp), "the clamp is invented"),

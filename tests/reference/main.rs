@@ -28,11 +28,12 @@ const FLOORS: &[(&str, usize)] = &[
     ("en1991_1_1", 0), // from memory, no source found yet
     ("en1991_1_3", 10),
     ("en1991_1_4", 181),
+    ("en1993_1_1", 10),
     ("en1993_1_8", 0), // written from memory, no printed example found yet
     ("en1995_1_1", 32),
     ("en1999_1_1", 0), // written from memory, no source found yet
     ("en338", 9),
-    ("mechanics", 14),
+    ("mechanics", 15),
     ("models", 0), // our own, worked apart from this code
     ("nds", 12),
     ("tr12", 7),

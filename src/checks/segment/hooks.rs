@@ -63,7 +63,10 @@ impl Segment {
                 let bolt = self.bolt.map_or(0.0, |bolt| bolt.utilisation(n, s));
                 hook.max(bolt).max(setting.foot_used(foot, case, n, s))
             }
-            Limit::Service => clearance::used(&self.hook, setting.clearance, n),
+            Limit::Service => {
+                let pressing = clearance::pressing(&self.hook, n, s);
+                clearance::used(&self.hook, setting.clearance, pressing)
+            }
         }
     }
 

@@ -97,9 +97,10 @@ impl Segment {
                 hook.max(bolt).max(screws).max(foot.timber_used())
             }
             Limit::Service => {
-                let clearance = clearance::used(&self.hook, setting.clearance, n);
+                let pressing = clearance::pressing(&self.hook, n, s);
+                let clearance = clearance::used(&self.hook, setting.clearance, pressing);
                 result.clearance.see(clearance, combination);
-                result.service_press = result.service_press.max(n);
+                result.service_press = result.service_press.max(pressing);
                 clearance
             }
         };

@@ -23,7 +23,8 @@ pub struct HookResult {
     pub normal: Force,
     /// Slope force in the governing combination.
     pub slope: Force,
-    /// Largest pressing force in serviceability.
+    /// Largest force in serviceability that presses the arm towards the tile, the part of the slope force
+    /// that does so included.
     pub service_press: Force,
     /// Largest pull on a screw.
     pub screw_pull: Force,

@@ -2,6 +2,7 @@
 //! stay in here.
 
 use super::annex::Annex;
+use super::en1993_1_1_2005 as bars;
 use super::en1993_1_8_2005::{self as steel, GAMMA_M2};
 use super::en1995_1_1_2004::timber::{self, ServiceClass, Support};
 use super::en1999_1_1_2007::{self as aluminium, EN1999};
@@ -9,7 +10,8 @@ use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    BearingTimber, BoltClass, BoltResistance, Combination, RailResistance, Situation,
+    BarResistance, BearingTimber, BoltClass, BoltResistance, Combination, FlatBar, RailResistance,
+    Situation,
 };
 use crate::roof::BearingFace;
 use crate::units::{Force, Length, Moment, SectionModulus, Stress};
@@ -85,6 +87,18 @@ pub(super) fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance>
         tension,
         tension_beside_shear: steel::tension_beside_shear(tension),
     })
+}
+
+/// Resistance of a flat bar, EN 1993-1-1, 6.2.5 and 6.2.7.
+pub(super) fn flat_bar(bar: &FlatBar) -> BarResistance {
+    let section = [bar.width, bar.thickness];
+    let (f_y, gamma_m0) =
+        (bars::yield_strength(bar.grade, bar.thickness), bars::section_factor(bar.grade));
+    BarResistance {
+        bending: bars::plastic_moment(section, f_y, gamma_m0),
+        torsion: bars::torsion_resistance(section, f_y, gamma_m0),
+        elasticity: bars::modulus_of_elasticity(bar.grade),
+    }
 }
 
 /// Resistance of a rail about its axes, EN 1999-1-1.

@@ -8,6 +8,7 @@ pub mod en1990_2002;
 pub mod en1991_1_1_2002;
 pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
+pub mod en1993_1_1_2005;
 pub mod en1993_1_8_2005;
 pub mod en1995_1_1_2004;
 pub mod en1999_1_1_2007;
@@ -24,9 +25,10 @@ use super::NotCovered;
 use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
-    BearingTimber, BoltClass, BoltResistance, Building, Combination, CombinationBasis, Connection,
-    GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
+    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -161,6 +163,10 @@ impl Code for Eurocode {
 
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
         members::bolt(diameter, class)
+    }
+
+    fn flat_bar(&self, bar: &FlatBar) -> BarResistance {
+        members::flat_bar(bar)
     }
 
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance {

@@ -6,12 +6,14 @@
 //!
 //! **Units.** As named by the types; plain numbers are factors.
 
+mod bar;
 mod combination;
 mod connection;
 mod site;
 mod snow;
 mod wind;
 
+pub use bar::{BarResistance, FlatBar, SteelGrade};
 pub use combination::{
     Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Person, Situation,
 };

@@ -97,6 +97,7 @@ const fn param_kind(kind: ValueKind) -> ParamKind {
         | ValueKind::Force
         | ValueKind::Pressure
         | ValueKind::LineLoad
+        | ValueKind::Stiffness
         | ValueKind::Density
         | ValueKind::Area
         | ValueKind::Angle

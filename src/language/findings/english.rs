@@ -267,6 +267,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
+        Fact::StrongerThanBar { declared, bar } => format!(
+            "The hook is declared to bear {}, but its arm as a flat bar bears {}. Ask its maker for tests or an approval, or give what the arm really is.",
+            say.force(*declared), say.force(*bar)
+        ),
+        Fact::StifferThanBar { declared, bar } => format!(
+            "The hook is declared to have {} square to the roof, but its arm as a flat bar has {}. Ask its maker for tests or an approval, or give what the arm really is.",
+            say.stiffness(*declared), say.stiffness(*bar)
+        ),
+        Fact::TestedAboveBar { declared, bar } => format!(
+            "The hook is declared to bear {}, its arm as a flat bar {}: the layout rests on the tests or the approval named for it.",
+            say.force(*declared), say.force(*bar)
+        ),
+        Fact::ResistanceOfBar {} => {
+            "The hook's resistance is that of its arm as a flat bar. Ask its maker whether the joint between arm and foot bears as much.".to_owned()
+        }
         Fact::StiffnessUnknown {} => {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }

@@ -267,6 +267,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
+        Fact::StrongerThanBar { declared, bar } => format!(
+            "Der Haken soll {} tragen, sein Arm als Flachstab trägt aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
+            say.force(*declared), say.force(*bar)
+        ),
+        Fact::StifferThanBar { declared, bar } => format!(
+            "Der Haken soll rechtwinklig zum Dach {} haben, sein Arm als Flachstab hat aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
+            say.stiffness(*declared), say.stiffness(*bar)
+        ),
+        Fact::TestedAboveBar { declared, bar } => format!(
+            "Der Haken soll {} tragen, sein Arm als Flachstab trägt {}: Die Planung beruht auf den genannten Versuchen oder der Zulassung.",
+            say.force(*declared), say.force(*bar)
+        ),
+        Fact::ResistanceOfBar {} => {
+            "Der Widerstand des Hakens ist der seines Arms als Flachstab. Beim Hersteller erfragen, ob der Anschluss an die Grundplatte ebenso viel trägt.".to_owned()
+        }
         Fact::StiffnessUnknown {} => {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }

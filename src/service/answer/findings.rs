@@ -37,6 +37,7 @@ pub fn param(value: Value) -> Param {
         Value::Utilisation(used) => Param::Number(utilisation(used.written())),
         Value::Share(share) | Value::Percent(share) => Param::Number(load(share)),
         Value::LineLoad(line) => Param::Number(load(line.kn_per_m())),
+        Value::Stiffness(stiffness) => Param::Number(load(stiffness.kn_per_mm())),
         Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
         Value::Area(area) => Param::Number(load(area.m2())),
         Value::Flag(flag) => Param::Flag(flag),
@@ -137,6 +138,9 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
         Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
+        Fact::StrongerThanBar { .. } | Fact::StifferThanBar { .. } => {
+            one("/components/hook/resistance/basis")
+        }
         Fact::StiffnessUnknown {} => one("/components/hook/stiffness/normal_kn_per_mm"),
         Fact::BoltUnknown {} => one("/components/hook/bolt"),
         Fact::SlotSlipUnknown { .. } => one("/components/hook/bolt/slot_slip_kn"),

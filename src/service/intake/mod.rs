@@ -4,6 +4,7 @@
 mod actions;
 mod array;
 mod built;
+mod hook;
 mod edges;
 mod order;
 mod parts;
@@ -105,7 +106,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
-    let parts = parts::parts(request.components, notes);
+    let parts = rules.and_then(|rules| parts::parts(request.components, rules, notes));
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
@@ -237,6 +238,13 @@ pub struct Noted {
 impl Notes {
     fn fault(&mut self, pointer: impl Into<String>, code: FaultCode, detail: impl Into<String>) {
         self.faults.push(Fault::new(pointer, code, detail));
+    }
+
+    /// Two statements that exclude each other: a fault at either.
+    fn contradiction(&mut self, pointers: [&str; 2], detail: &str) {
+        for pointer in pointers {
+            self.fault(pointer, FaultCode::Contradiction, detail);
+        }
     }
 
     /// The caller's value, or the default, which is then listed.

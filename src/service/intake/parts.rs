@@ -6,19 +6,18 @@ use crate::checks::bolt::BoltLimits;
 use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
-use crate::hardware::{Clamp, Foot, Hook, Packers, RailProfile, Screw, Spacings};
+use crate::hardware::{Clamp, Hook, Packers, RailProfile, Screw, Spacings};
 use crate::model::components::{
-    BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, Hook as WireHook,
-    HookBolt, HookChoice, Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice,
-    ResistanceBasis, ResistanceKind, Screw as WireScrew, ScrewChoice, Splice,
+    BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, HookBolt, HookChoice,
+    Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, Screw as WireScrew,
+    ScrewChoice, Splice,
 };
 use crate::model::fault::FaultCode;
 use crate::units::{
-    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stiffness, Stress,
-    weight_of_kg,
+    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
 };
 
-use super::Notes;
+use super::{Notes, hook};
 
 /// The parts, resolved.
 pub struct Parts {
@@ -37,7 +36,7 @@ pub struct Parts {
 }
 
 /// Resolves every part.
-pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
+pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts> {
     let hook = match &wire.hook {
         HookChoice::Id(id) => embedded("hook", id, components::hook, notes),
         HookChoice::Inline(part) => Some(given("hook", &part.id, components::hook, &**part, notes)),
@@ -57,7 +56,7 @@ pub fn parts(wire: &Components, notes: &mut Notes) -> Option<Parts> {
         }
     };
     let bolt = hook.and_then(|part| part.bolt);
-    let hook = hook.map(|part| self::hook(part, notes));
+    let hook = hook.and_then(|part| hook::hook(part, rules, notes));
     let screw = screw.map(|part| self::screw(part, notes));
     Some(Parts {
         hook: hook?,
@@ -123,88 +122,6 @@ fn given<'a, T>(
     part
 }
 
-fn hook(wire: &WireHook, notes: &mut Notes) -> Hook {
-    let mm = Length::from_mm;
-    let resistance = &wire.resistance;
-    let divisor = match resistance.kind {
-        ResistanceKind::Design => {
-            if resistance.partial_factor.is_some() {
-                notes.fault(
-                    "/components/hook/resistance/partial_factor",
-                    FaultCode::Contradiction,
-                    "Design resistances are already divided by their partial factor.",
-                );
-            }
-            1.0
-        }
-        ResistanceKind::Characteristic => notes.assume(
-            "/components/hook/resistance/partial_factor",
-            resistance.partial_factor,
-            1.25,
-            Assumed::HookPartialFactor,
-        ),
-    };
-    notes.remarks.basis_unknown = resistance.basis == ResistanceBasis::Unknown;
-    let stiffness = |k: Option<f64>| k.map(Stiffness::from_kn_per_mm);
-    let given = wire.stiffness.as_ref();
-    let (normal, slope) =
-        (given.and_then(|s| s.normal_kn_per_mm), given.and_then(|s| s.slope_kn_per_mm));
-    if normal.is_none() {
-        notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::RigidNormal);
-    }
-    if slope.is_none() {
-        notes.note("/components/hook/stiffness/slope_kn_per_mm", Assumed::RigidSlope);
-    }
-    let foot = &wire.foot;
-    for (i, [across, up]) in foot.screws_mm.iter().enumerate() {
-        if across.abs() > foot.width_mm / 2.0 || *up < 0.0 || *up > foot.length_mm {
-            notes.fault(
-                format!("/components/hook/foot/screws_mm/{i}"),
-                FaultCode::OutOfRange,
-                "The screw lies beside the foot.",
-            );
-        }
-    }
-    let ups = || foot.screws_mm.iter().map(|[_, up]| *up);
-    if ups().all(|up| up <= 0.0) || ups().all(|up| up >= foot.length_mm) {
-        notes.fault(
-            "/components/hook/foot/screws_mm",
-            FaultCode::Contradiction,
-            "All screws stand on one edge of the foot: none would hold it when it turns about that \
-             edge.",
-        );
-    }
-    if wire.slot_range_mm > 0.0 {
-        let range = Length::from_mm(wire.slot_range_mm);
-        notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));
-    }
-    Hook {
-        press: Force::from_kn(resistance.press_kn / divisor),
-        lift: Force::from_kn(resistance.lift_kn / divisor),
-        slope: Force::from_kn(resistance.slope_kn / divisor),
-        includes_bolt: resistance.includes_bolt.unwrap_or(false),
-        includes_offset: mm(resistance.includes_offset_mm.unwrap_or(0.0)),
-        normal_stiffness: stiffness(normal),
-        slope_stiffness: stiffness(slope),
-        arm_underside: mm(wire.arm.underside_height_mm),
-        arm_width: mm(wire.arm.width_mm),
-        arm_thickness: mm(wire.arm.thickness_mm),
-        slot_range: mm(wire.slot_range_mm),
-        substitute_tiles: wire.substitute_tiles,
-        reach: mm(wire.arm.reach_mm),
-        bolt_height: mm(wire.arm.bolt_height_mm),
-        bolt_beyond_exit: mm(wire.arm.bolt_beyond_exit_mm),
-        foot: Foot {
-            length: mm(foot.length_mm),
-            width: mm(foot.width_mm),
-            thickness: mm(foot.thickness_mm),
-            lateral_range: mm(foot.lateral_range_mm),
-            screws: foot.screws_mm.iter().map(|s| s.map(mm)).collect(),
-        },
-        weight: weight_of_kg(wire.mass_kg),
-    }
-}
-
 /// A hook on which a rail hangs off the bolt.
 pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
     if offset.abs() > hook.reach {
@@ -255,16 +172,14 @@ pub fn bolt(
 
 fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     if wire.core_diameter_mm > wire.diameter_mm {
-        notes.fault(
-            "/components/screw/core_diameter_mm",
-            FaultCode::Contradiction,
+        notes.contradiction(
+            ["/components/screw/core_diameter_mm", "/components/screw/diameter_mm"],
             "The core cannot be thicker than the thread.",
         );
     }
     if wire.thread_length_mm > wire.length_mm {
-        notes.fault(
-            "/components/screw/thread_length_mm",
-            FaultCode::Contradiction,
+        notes.contradiction(
+            ["/components/screw/thread_length_mm", "/components/screw/length_mm"],
             "The thread cannot be longer than the screw.",
         );
     }

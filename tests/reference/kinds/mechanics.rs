@@ -8,13 +8,13 @@
 //! (the strip's line load covers all of it); a fixed end is the axis of symmetry of the beam and
 //! its mirror image; a pinned end among springs is a sprung one that end forces push back to zero.
 //!
-//! **Left out**, because nothing in the crate computes them: the stiffness of a bent flat bar and
-//! its plastic moment (a hook's stiffness and resistance are declared by the caller), the thermal
-//! elongation of a rail (the longest continuous rail is declared by the caller).
+//! **Left out**, because nothing in the crate computes it: the thermal elongation of a rail (the longest
+//! continuous rail is declared by the caller).
 
 use hookspan::checks::rafter;
 use hookspan::geometry::Rect;
 use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
+use hookspan::mechanics::bent_bar::BentBar;
 use hookspan::mechanics::sweep::{self, Part, Profile};
 use hookspan::mechanics::{lever, plate};
 use hookspan::units::{Force, Length, LineLoad, Moment};
@@ -36,6 +36,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "propped_cantilever" => propped_cantilever(inputs),
         "beam_on_springs" => pins_among_springs(inputs),
         "moving_loads" => moving_loads(inputs),
+        "bent_bar" => bent_bar(inputs),
         "plate_pulls" => plate_pulls(inputs),
         "module_four_points" => module_four_points(inputs),
         "slope_force_couple" => {
@@ -295,6 +296,21 @@ fn moving_loads(inputs: &Inputs) -> Values {
     let line_load = LineLoad::from_kn_per_m(inputs.number_or("line_load_kn_per_m", 0.0));
     let effects = rafter::effects(Length::from_m(inputs.number("span_m")), line_load, &train);
     values([("moment_knm", effects.moment.knm()), ("shear_kn", effects.shear.kn())])
+}
+
+/// The end of a bar bent twice.
+fn bent_bar(inputs: &Inputs) -> Values {
+    let mm = |name| Length::from_mm(inputs.number(name));
+    let bar =
+        BentBar { rise: mm("rise_mm"), run: mm("run_mm"), upstand: mm("upstand_mm") }.flexibility();
+    let [b, t] = ["width_mm", "thickness_mm"].map(|name| inputs.number(name));
+    let rigidity = inputs.number("e_n_per_mm2") * b * t.powi(3) / 12.0;
+    let per_kn = |flexibility: f64| flexibility * 1e3 / rigidity;
+    values([
+        ("normal_mm_per_kn", per_kn(bar.normal)),
+        ("slope_mm_per_kn", per_kn(bar.slope)),
+        ("cross_mm_per_kn", per_kn(bar.cross)),
+    ])
 }
 
 fn plate_pulls(inputs: &Inputs) -> Values {

@@ -6,6 +6,7 @@ mod loads;
 mod mechanics;
 mod models;
 mod snow;
+mod steel;
 mod timber;
 mod wind;
 
@@ -27,6 +28,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Values {
         snow::compute,
         wind::compute,
         loads::compute,
+        steel::compute,
         timber::compute,
         dowels::compute,
         mechanics::compute,

@@ -154,6 +154,7 @@ fn hook_offset(inputs: &Inputs) -> Values {
         includes_offset: Length::ZERO,
         normal_stiffness: None,
         slope_stiffness: None,
+        cross_share: 0.0,
         arm_underside: mm(70.0),
         arm_width: mm(30.0),
         arm_thickness: mm(8.0),

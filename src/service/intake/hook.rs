@@ -1,0 +1,260 @@
+//! The hook: its arm as a bar, and what its maker declares.
+
+use crate::assessment::Assumed;
+use crate::checks::arm::{self, ArmAsBar, FAR_ABOVE};
+use crate::codes::vocabulary::{FlatBar, SteelGrade};
+use crate::codes::{Code, Rules};
+use crate::hardware::{Foot, Hook};
+use crate::model::components::{
+    Arm, Foot as WireFoot, Hook as WireHook, HookResistance, HookStiffness, ResistanceBasis,
+    ResistanceKind, SteelGrade as WireGrade,
+};
+use crate::model::fault::FaultCode;
+use crate::units::{Force, Length, Stiffness, weight_of_kg};
+
+use super::Notes;
+
+/// A hook with its design values; `None` where nothing says what it bears.
+pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
+    let foot = foot(&wire.foot, notes);
+    plausible(&wire.arm, notes);
+    if wire.slot_range_mm > 0.0 {
+        let range = Length::from_mm(wire.slot_range_mm);
+        notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));
+    }
+    let shape = shape(wire, foot);
+    let bar = as_bar(&shape, &wire.arm, rules, notes);
+    let known = wire.arm.grade.is_some();
+    let [press, lift, slope] = match &wire.resistance {
+        Some(declared) => {
+            let values = declared_resistances(declared, notes);
+            compare(values, declared.basis, &bar, notes);
+            values
+        }
+        None if known => resistances_of(&bar, notes),
+        None => {
+            notes.fault(
+                "/components/hook/resistance",
+                FaultCode::ChooseOne,
+                "Give resistance, or arm.grade for what the arm bears as a flat bar.",
+            );
+            return None;
+        }
+    };
+    let stiffness = wire.stiffness.as_ref();
+    compare_stiffness(stiffness, wire.resistance.as_ref(), &bar, notes);
+    let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
+    let declared = wire.resistance.as_ref();
+    let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
+    Some(Hook {
+        press,
+        lift,
+        slope,
+        includes_bolt: declared.and_then(|r| r.includes_bolt).unwrap_or(false),
+        includes_offset: Length::from_mm(includes_offset),
+        normal_stiffness,
+        slope_stiffness,
+        cross_share: arm::legs(&shape).flexibility().cross_share(),
+        ..shape
+    })
+}
+
+/// A hook without its design values.
+fn shape(wire: &WireHook, foot: Foot) -> Hook {
+    let mm = Length::from_mm;
+    Hook {
+        press: Force::ZERO,
+        lift: Force::ZERO,
+        slope: Force::ZERO,
+        includes_bolt: false,
+        includes_offset: Length::ZERO,
+        normal_stiffness: None,
+        slope_stiffness: None,
+        cross_share: 0.0,
+        arm_underside: mm(wire.arm.underside_height_mm),
+        arm_width: mm(wire.arm.width_mm),
+        arm_thickness: mm(wire.arm.thickness_mm),
+        slot_range: mm(wire.slot_range_mm),
+        substitute_tiles: wire.substitute_tiles,
+        reach: mm(wire.arm.reach_mm),
+        bolt_height: mm(wire.arm.bolt_height_mm),
+        bolt_beyond_exit: mm(wire.arm.bolt_beyond_exit_mm),
+        foot,
+        weight: weight_of_kg(wire.mass_kg),
+    }
+}
+
+fn foot(wire: &WireFoot, notes: &mut Notes) -> Foot {
+    let mm = Length::from_mm;
+    for (i, [across, up]) in wire.screws_mm.iter().enumerate() {
+        if across.abs() > wire.width_mm / 2.0 || *up < 0.0 || *up > wire.length_mm {
+            notes.fault(
+                format!("/components/hook/foot/screws_mm/{i}"),
+                FaultCode::OutOfRange,
+                "The screw lies beside the foot.",
+            );
+        }
+    }
+    let ups = || wire.screws_mm.iter().map(|[_, up]| *up);
+    if ups().all(|up| up <= 0.0) || ups().all(|up| up >= wire.length_mm) {
+        notes.fault(
+            "/components/hook/foot/screws_mm",
+            FaultCode::Contradiction,
+            "All screws stand on one edge of the foot: none would hold it when it turns about that \
+             edge.",
+        );
+    }
+    Foot {
+        length: mm(wire.length_mm),
+        width: mm(wire.width_mm),
+        thickness: mm(wire.thickness_mm),
+        lateral_range: mm(wire.lateral_range_mm),
+        screws: wire.screws_mm.iter().map(|s| s.map(mm)).collect(),
+    }
+}
+
+/// Faults of an arm that cannot be.
+fn plausible(wire: &Arm, notes: &mut Notes) {
+    if wire.reach_mm <= 0.0 {
+        notes.fault(
+            "/components/hook/arm/reach_mm",
+            FaultCode::OutOfRange,
+            "The rail bolt lies down the slope of the foot: the reach is more than 0.",
+        );
+    }
+    if wire.bolt_height_mm < wire.underside_height_mm {
+        notes.contradiction(
+            ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_height_mm"],
+            "The rail bolt cannot lie below the underside of the arm.",
+        );
+    }
+}
+
+/// The arm as a bar of its grade, or of the strongest usual one where none is given.
+fn as_bar(shape: &Hook, wire: &Arm, rules: Rules, notes: &mut Notes) -> ArmAsBar {
+    let usual = WireGrade::S355;
+    let grade = notes
+        .assume("/components/hook/arm/grade", wire.grade, usual, |_| Assumed::ArmGrade("S355"));
+    let aside = notes.assume(
+        "/components/hook/arm/load_aside_mm",
+        wire.load_aside_mm.map(Length::from_mm),
+        Length::ZERO,
+        Assumed::LoadOnArmAxis,
+    );
+    let grade = match grade {
+        WireGrade::S235 => SteelGrade::S235,
+        WireGrade::S275 => SteelGrade::S275,
+        WireGrade::S355 => SteelGrade::S355,
+        WireGrade::Stainless1_4301 => SteelGrade::Stainless1_4301,
+        WireGrade::Stainless1_4401 => SteelGrade::Stainless1_4401,
+    };
+    let (width, thickness) = (shape.arm_width, shape.arm_thickness);
+    arm::as_bar(shape, &rules.flat_bar(&FlatBar { width, thickness, grade }), aside)
+}
+
+/// Declared design resistances: pressing, lifting, down the slope.
+fn declared_resistances(wire: &HookResistance, notes: &mut Notes) -> [Force; 3] {
+    let divisor = match wire.kind {
+        ResistanceKind::Design => {
+            if wire.partial_factor.is_some() {
+                notes.fault(
+                    "/components/hook/resistance/partial_factor",
+                    FaultCode::Contradiction,
+                    "Design resistances are already divided by their partial factor.",
+                );
+            }
+            1.0
+        }
+        ResistanceKind::Characteristic => notes.assume(
+            "/components/hook/resistance/partial_factor",
+            wire.partial_factor,
+            1.25,
+            Assumed::HookPartialFactor,
+        ),
+    };
+    notes.remarks.hook.basis_unknown = wire.basis == ResistanceBasis::Unknown;
+    [wire.press_kn, wire.lift_kn, wire.slope_kn].map(|value| Force::from_kn(value / divisor))
+}
+
+/// The same of the arm as a bar.
+fn resistances_of(bar: &ArmAsBar, notes: &mut Notes) -> [Force; 3] {
+    notes.note("/components/hook/resistance/press_kn", Assumed::BarResistanceNormal(bar.normal));
+    notes.note("/components/hook/resistance/slope_kn", Assumed::BarResistanceSlope(bar.slope));
+    notes.remarks.hook.resistance_of_bar = true;
+    [bar.normal, bar.normal, bar.slope]
+}
+
+/// Remarks on the declared resistance that is farthest above what the bar bears.
+fn compare(
+    [press, lift, slope]: [Force; 3],
+    basis: ResistanceBasis,
+    bar: &ArmAsBar,
+    notes: &mut Notes,
+) {
+    let pairs = [[press.max(lift), bar.normal], [slope, bar.slope]];
+    let farthest = pairs.into_iter().max_by(|a, b| (a[0] / a[1]).total_cmp(&(b[0] / b[1])));
+    let above = farthest.filter(|[declared, bears]| *declared > *bears * FAR_ABOVE);
+    if rests_on_tests(basis) {
+        notes.remarks.hook.tested_above_bar = above;
+    } else {
+        notes.remarks.hook.stronger_than_bar = above;
+    }
+}
+
+/// The same of a declared stiffness, which rests on what the resistance does.
+fn compare_stiffness(
+    given: Option<&HookStiffness>,
+    declared: Option<&HookResistance>,
+    bar: &ArmAsBar,
+    notes: &mut Notes,
+) {
+    if declared.is_some_and(|declared| rests_on_tests(declared.basis)) {
+        return;
+    }
+    let normal = given.and_then(|s| s.normal_kn_per_mm).map(Stiffness::from_kn_per_mm);
+    notes.remarks.hook.stiffer_than_bar = normal
+        .map(|declared| [declared, bar.normal_stiffness])
+        .filter(|[declared, gives]| *declared > *gives * FAR_ABOVE);
+}
+
+const fn rests_on_tests(basis: ResistanceBasis) -> bool {
+    match basis {
+        ResistanceBasis::Test | ResistanceBasis::Approval => true,
+        ResistanceBasis::Calculation | ResistanceBasis::Unknown => false,
+    }
+}
+
+/// The springs square to the roof and along the slope: declared, of the bar, or rigid.
+fn springs(
+    given: Option<&HookStiffness>,
+    bar: Option<&ArmAsBar>,
+    notes: &mut Notes,
+) -> [Option<Stiffness>; 2] {
+    let mut spring = |declared: Option<f64>, of_bar: Option<Stiffness>, pointer, assumed: Bends| {
+        let declared = declared.map(Stiffness::from_kn_per_mm);
+        if declared.is_none() {
+            notes.note(pointer, of_bar.map_or(assumed.rigid, assumed.as_bar));
+        }
+        declared.or(of_bar)
+    };
+    [
+        spring(
+            given.and_then(|s| s.normal_kn_per_mm),
+            bar.map(|bar| bar.normal_stiffness),
+            "/components/hook/stiffness/normal_kn_per_mm",
+            Bends { as_bar: Assumed::BarStiffnessNormal, rigid: Assumed::RigidNormal },
+        ),
+        spring(
+            given.and_then(|s| s.slope_kn_per_mm),
+            bar.map(|bar| bar.slope_stiffness),
+            "/components/hook/stiffness/slope_kn_per_mm",
+            Bends { as_bar: Assumed::BarStiffnessSlope, rigid: Assumed::RigidSlope },
+        ),
+    ]
+}
+
+/// What is assumed of a spring that is not declared.
+struct Bends {
+    as_bar: fn(Stiffness) -> Assumed,
+    rigid: Assumed,
+}
