@@ -178,6 +178,8 @@ pub struct RailProfile {
     pub load_height: Option<Length>,
     /// Splices pass shear only.
     pub hinged_splices: bool,
+    /// Design moments of a stiff splice, normal and slope; `None` is those of the rail.
+    pub splice_moment: Option<[Moment; 2]>,
 }
 
 /// A module clamp.

@@ -68,6 +68,10 @@ pub enum Assumed {
     WithdrawalDensity(Density),
     /// `screw.withdrawal`.
     WithdrawalByFormula,
+    /// `rail.effective-share`.
+    WholeSection(f64),
+    /// `rail.splice-moment`.
+    SpliceAsRail,
     /// `rail.splice-length`.
     SpliceLength(Length),
     /// `rail.load-height`.
@@ -207,6 +211,8 @@ impl Assumed {
             Self::PlateGrip => "model.plate-grip",
             Self::EdgeStrip => "model.edge-strip",
             Self::RailElastic => "model.rail-elastic",
+            Self::WholeSection(_) => "rail.effective-share",
+            Self::SpliceAsRail => "rail.splice-moment",
             Self::ArmGrade(_) => "hook.arm-grade",
             Self::LoadOnArmAxis(_) => "hook.load-aside",
             Self::BarResistanceNormal(_) => "hook.bar-resistance-normal",
@@ -237,6 +243,7 @@ impl Assumed {
             | Self::Thermal(factor)
             | Self::FlatTerrain(factor)
             | Self::FullUse(factor)
+            | Self::WholeSection(factor)
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
@@ -264,6 +271,7 @@ impl Assumed {
             Self::ExistingLoad(load) => Value::Pressure(*load),
             Self::MiddleNib => Value::Name("middle".to_owned()),
             Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
+            Self::SpliceAsRail => Value::Name("as_rail".to_owned()),
             Self::RigidNormal | Self::RigidSlope => Value::Name("rigid".to_owned()),
             Self::WithdrawalDensity(density) => Value::Density(*density),
             Self::WithdrawalByFormula => Value::Name("formula".to_owned()),
@@ -348,6 +356,8 @@ impl Assumed {
             Self::TroughsAnywhere,
             Self::HeadProjection(length),
             Self::HookPartialFactor(1.25),
+            Self::WholeSection(1.0),
+            Self::SpliceAsRail,
             Self::ArmGrade("S355"),
             Self::LoadOnArmAxis(length),
             Self::BarResistanceNormal(Force::from_kn(0.5)),

@@ -578,6 +578,13 @@ facts! {
             packing: Length = "packing_mm", "Packing that does.";
             bound: Length = "packing_bound_mm", "Less than this does not.";
         }
+    SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
+        "Where pieces of the rail meet, it is bent by more than the splice bears.",
+        "declared for the rail" {
+            rail: String = "rail", "Rail.";
+            utilisation: Utilisation = "utilisation", "Utilisation of the splice used most.";
+            combination: String = "combination", "Combination that governs.";
+        }
     SpliceOutsideRules = "rail.splice-outside-rules", Warning, [Rail],
         "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",
         "common practice: pieces on two hooks each, splices off hooks and clamps" {

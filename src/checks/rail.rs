@@ -21,6 +21,8 @@ use crate::units::{Length, Moment};
 pub struct RailLimits {
     /// In bending.
     pub bending: RailResistance,
+    /// The same where pieces meet, if that is declared.
+    pub splice: Option<RailResistance>,
     /// Span over deflection allowed.
     pub ratio: f64,
     /// Free ends shorter than this are not judged by their deflection.
@@ -34,8 +36,14 @@ impl RailLimits {
     /// Of a profile.
     #[must_use]
     pub fn of(rail: &RailProfile, rules: Rules) -> Self {
+        let bending = rules.rail([rail.normal_modulus, rail.slope_modulus], rail.proof_strength);
         Self {
-            bending: rules.rail([rail.normal_modulus, rail.slope_modulus], rail.proof_strength),
+            splice: rail.splice_moment.map(|[normal, slope]| RailResistance {
+                normal,
+                slope,
+                ..bending
+            }),
+            bending,
             ratio: rail.deflection_ratio,
             least_free_end: rail.depth * DEPTHS_OF_FREE_END,
         }
@@ -122,6 +130,7 @@ mod tests {
                 slope: Moment::from_knm(0.5),
                 interaction: Interaction::Linear,
             },
+            splice: None,
             ratio: 200.0,
             least_free_end: Length::ZERO,
         }
@@ -150,6 +159,7 @@ mod tests {
                 slope: moment,
                 interaction: Interaction::Linear,
             },
+            splice: None,
             ratio: 200.0,
             least_free_end: Length::from_mm(40.0 * DEPTHS_OF_FREE_END),
         };

@@ -39,6 +39,7 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "hooks stand on the axes of their rafters",
             "Haken stehen auf den Achsen ihrer Sparren",
         ),
+        Assumed::SpliceAsRail => of("as the uncut rail", "wie die ungestoßene Schiene"),
         Assumed::ArmBends => of(
             "the arm of a hook bends as a flat bar",
             "der Arm eines Hakens biegt sich als Flachstab",
@@ -200,6 +201,14 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::RigidNormal => (
             "not given: loads are shared as on rigid hooks, and the clearance is not verified",
             "nicht angegeben: Lasten verteilen sich wie auf starre Haken, der Freiraum ist nicht nachgewiesen",
+        ),
+        Assumed::WholeSection(_) => (
+            "not declared: the walls of the rail yield before they buckle (section class 3 or better, EN 1999-1-1 6.1.4)",
+            "nicht angegeben: die Wände der Schiene fließen, bevor sie beulen (Querschnittsklasse 3 oder besser, EN 1999-1-1 6.1.4)",
+        ),
+        Assumed::SpliceAsRail => (
+            "not declared: a stiff splice bears the moments of the uncut rail; ask its maker",
+            "nicht angegeben: ein steifer Stoß trägt die Momente der ungestoßenen Schiene; beim Hersteller erfragen",
         ),
         Assumed::ArmGrade(_) => (
             "the strongest of the usual grades; declared values are compared with a bar of it",

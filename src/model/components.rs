@@ -416,6 +416,15 @@ pub struct Rail {
     pub deflection_limit_ratio: f64,
     /// What a splice passes on.
     pub splice: Splice,
+    /// Design moments that a stiff splice bears. Assumed: those of the uncut rail.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub splice_moment: Option<SpliceMoment>,
+    /// Share of the section moduli that counts where the walls of the rail are so thin that they buckle
+    /// before they yield, as its maker declares. Assumed 1: they yield first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 1, example = 1.0)]
+    pub effective_share: Option<f64>,
     /// Length of rail a splice takes, half to either side of the joint, mm. Assumed 200 (common
     /// practice, no source).
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -431,6 +440,18 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
     pub axis_offset_mm: Option<f64>,
+}
+
+/// Design moments of a splice.
+#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SpliceMoment {
+    /// Under load square to the roof, kN·m.
+    #[schema(minimum = 0.001, maximum = 100, example = 0.6)]
+    pub normal_knm: f64,
+    /// Under load along the slope, kN·m.
+    #[schema(minimum = 0.001, maximum = 100, example = 0.4)]
+    pub slope_knm: f64,
 }
 
 /// What a splice passes on.

@@ -199,6 +199,10 @@ pub struct SegmentAnswer {
     /// Where its pieces meet, mm. In a layout as the cutting plan says; in a recheck where equal
     /// bars no longer than the longest stock length meet, which counts where splices are hinges.
     pub splices_mm: Vec<f64>,
+    /// Utilisation of the splice used most, in a layout whose rail declares what its splices bear.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub splice_utilisation: Option<f64>,
 }
 
 /// Utilisation of a rail by check.

@@ -106,6 +106,16 @@ impl Rail {
         self.hooks.get(before + hook).map_or("", String::as_str)
     }
 
+    /// What bends the splices of a segment most; `None` without splices, and where nothing declares what
+    /// they bear.
+    #[must_use]
+    pub fn bent_splice(&self, segment: usize) -> Option<Governing> {
+        let laid = &self.segments[segment];
+        let (places, resistance) = (&self.splices[segment], laid.segment.limits.splice?);
+        (!places.is_empty())
+            .then(|| laid.segment.splices_used(&laid.found.subset, places, &resistance))
+    }
+
     /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
     #[must_use]
     pub fn result_of(&self, hook: &str) -> Option<&HookResult> {

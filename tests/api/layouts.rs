@@ -244,3 +244,31 @@ fn the_wind_on_a_module_can_be_followed_by_hand() {
     }
     assert!((frames[0] - frames[1]).abs() > 1e-3, "the frames differ: {frames:?}");
 }
+
+/// A splice that bears what the rail does is used no more than the rail, and one that bears half as much
+/// twice as far.
+#[test]
+fn splices_are_bent_where_they_lie() {
+    let with = |share: f64| {
+        let mut job = example(BARN);
+        let rail = &mut job["components"]["rail"];
+        let bears = |modulus: &Value, strength: &Value| {
+            json!(share * number(modulus) * number(strength) / 1.1 * 1e-6)
+        };
+        let strength = rail["proof_strength_n_per_mm2"].clone();
+        rail["splice_moment"] = json!({
+            "normal_knm": bears(&rail["w_normal_mm3"], &strength),
+            "slope_knm": bears(&rail["w_slope_mm3"], &strength),
+        });
+        solve(&job)
+    };
+    let [whole, half] = [1.0, 0.5].map(with);
+    for (rail, weaker) in list(&whole["rails"]).iter().zip(list(&half["rails"])) {
+        let used = |rail: &Value| number(&rail["segments"][0]["splice_utilisation"]);
+        assert!(used(rail) > 0.0, "{rail}");
+        assert!(used(rail) <= number(&rail["utilisation_by_check"]["bending"]) + 1e-4, "{rail}");
+        assert!((used(weaker) - 2.0 * used(rail)).abs() < 2e-4, "{weaker}");
+    }
+    let plain = solve(&example(BARN));
+    assert!(plain["rails"][0]["segments"][0].get("splice_utilisation").is_none());
+}

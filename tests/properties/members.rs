@@ -69,6 +69,8 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
 const YET_OF_EFFECT: &[(&str, &str)] = &[
     ("ActionsRequest", "/components/rail/mass_kg_per_m"),
     ("ActionsRequest", "/components/clamp/mass_kg"),
+    // A stiff one brings an assumption, in every answer.
+    ("ActionsRequest", "/components/rail/splice"),
 ];
 
 const ALL: &[&str] = &["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"];
@@ -401,6 +403,9 @@ fn undeclared() -> Patches {
         ("/components/hook/stiffness", Value::Null),
         ("/components/hook/arm/grade", json!("1.4301")),
         ("/components/hook/arm/load_aside_mm", json!(5.0)),
+        ("/components/rail/splice_moment", json!({"normal_knm": 0.5, "slope_knm": 0.3})),
+        ("/components/rail/effective_share", json!(0.9)),
+        ("/components/rail/stock_lengths_mm", json!([1650.0])),
     ]
 }
 

@@ -75,6 +75,7 @@ pub fn segment(given: &Value) -> Segment {
         hook,
         bolt: None,
         limits: RailLimits {
+            splice: None,
             bending: RailResistance {
                 normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
                 slope: Moment::from_nmm(number(given, "slope_moment_nmm")),

@@ -41,8 +41,8 @@ pub fn yield_strength(grade: SteelGrade, thickness: Length) -> Stress {
 ///
 /// EN 1993-1-1:2005, 3.2.6(1); EN 1993-1-4:2006, 2.1.3(1), of austenitic grades.
 ///
-/// Confirmed by a published design manual for structural steel and a trade association's sheet for
-/// stainless steel.
+/// Confirmed: a published design guide for structural steel, a trade association's sheet for stainless
+/// steel.
 #[must_use]
 pub const fn modulus_of_elasticity(grade: SteelGrade) -> Stress {
     Stress::from_n_per_mm2(match grade {

@@ -267,6 +267,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
+        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
+            "A splice of rail {rail} is bent by {} of what it bears, in {combination}. Choose a stronger splice, or stock lengths that need none.",
+            say.utilisation(*utilisation)
+        ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "The hook is declared to bear {}, but its arm as a flat bar bears {}. Ask its maker for tests or an approval, or give what the arm really is.",
             say.force(*declared), say.force(*bar)

@@ -267,6 +267,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
+        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
+            "Ein Stoß der Schiene {rail} wird in {combination} auf das {}-Fache dessen gebogen, was er trägt. Stärkeren Stoß wählen oder Liefermaße, die keinen brauchen.",
+            say.utilisation(*utilisation)
+        ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "Der Haken soll {} tragen, sein Arm als Flachstab trägt aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
             say.force(*declared), say.force(*bar)

@@ -63,8 +63,8 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
             .segments
             .iter()
             .zip(&line.segments)
-            .zip(&rail.splices)
-            .map(|((laid, ends), splices)| segment(laid, *ends, splices))
+            .enumerate()
+            .map(|(s, (laid, ends))| segment(laid, *ends, &rail.splices[s], rail.bent_splice(s)))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
         utilisation: utilisation(used.governing().utilisation),
@@ -78,7 +78,12 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
     }
 }
 
-fn segment(laid: &LaidSegment, ends: [Length; 2], splices: &[Length]) -> SegmentAnswer {
+fn segment(
+    laid: &LaidSegment,
+    ends: [Length; 2],
+    splices: &[Length],
+    bent: Option<Governing>,
+) -> SegmentAnswer {
     let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
     let length = ends[1] - ends[0];
     let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
@@ -89,6 +94,7 @@ fn segment(laid: &LaidSegment, ends: [Length; 2], splices: &[Length]) -> Segment
         left_cantilever_mm: mm(left.mm()),
         right_cantilever_mm: mm(right.mm()),
         splices_mm: splices.iter().map(|at| mm(at.mm())).collect(),
+        splice_utilisation: bent.map(|bent| utilisation(bent.utilisation)),
     }
 }
 

@@ -222,12 +222,32 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
 
 fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
+    let effective = notes.assume(
+        "/components/rail/effective_share",
+        wire.effective_share,
+        1.0,
+        Assumed::WholeSection,
+    );
+    let hinged_splices = wire.splice == Splice::Hinge;
+    let splice_moment = wire
+        .splice_moment
+        .map(|moment| [moment.normal_knm, moment.slope_knm].map(Moment::from_knm));
+    match splice_moment {
+        Some(_) if hinged_splices => notes.contradiction(
+            ["/components/rail/splice", "/components/rail/splice_moment"],
+            "A hinge passes no moment.",
+        ),
+        None if !hinged_splices => {
+            notes.note("/components/rail/splice_moment", Assumed::SpliceAsRail);
+        }
+        _ => {}
+    }
     RailProfile {
         depth: Length::from_mm(wire.depth_mm),
         normal_rigidity: e * SecondMoment::from_mm4(wire.i_normal_mm4),
         slope_rigidity: e * SecondMoment::from_mm4(wire.i_slope_mm4),
-        normal_modulus: SectionModulus::from_mm3(wire.w_normal_mm3),
-        slope_modulus: SectionModulus::from_mm3(wire.w_slope_mm3),
+        normal_modulus: SectionModulus::from_mm3(wire.w_normal_mm3 * effective),
+        slope_modulus: SectionModulus::from_mm3(wire.w_slope_mm3 * effective),
         proof_strength: Stress::from_n_per_mm2(wire.proof_strength_n_per_mm2),
         weight: LineLoad::from_kn_per_m(weight_of_kg(wire.mass_kg_per_m).kn()),
         longest_stock: Length::from_mm(wire.stock_lengths_mm.iter().copied().fold(0.0, f64::max)),
@@ -250,7 +270,8 @@ fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         max_continuous: Length::from_mm(wire.max_continuous_mm),
         end_projection: Length::from_mm(wire.end_projection_mm),
         deflection_ratio: wire.deflection_limit_ratio,
-        hinged_splices: wire.splice == Splice::Hinge,
+        hinged_splices,
+        splice_moment,
     }
 }
 
