@@ -107,6 +107,19 @@ impl PressedEdge {
         self.resultant
     }
 
+    /// Moment about that resultant the longest strip balances, on timber that bears `q` per length.
+    #[must_use]
+    pub fn most_moment(&self, q: f64) -> f64 {
+        self.most * q
+    }
+
+    /// Moment of the loads about that resultant, from theirs about the edge and their normal force.
+    #[must_use]
+    #[inline]
+    pub fn about_resultant(&self, moment: f64, normal: f64) -> f64 {
+        moment + normal * self.resultant
+    }
+
     /// Largest pull of a screw per moment about the edge, however strong the timber.
     #[must_use]
     pub fn least_lever(&self) -> f64 {
@@ -119,7 +132,7 @@ impl PressedEdge {
     #[must_use]
     pub fn balance(&self, moment: f64, normal: f64, q: f64) -> Balance {
         let y = self.resultant;
-        let about_resultant = moment + normal * y;
+        let about_resultant = self.about_resultant(moment, normal);
         let sharp = moment.max(0.0);
         if about_resultant <= 0.0 || y <= 0.0 {
             // Nothing presses here: the screws alone balance the moment.

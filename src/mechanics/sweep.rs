@@ -240,6 +240,14 @@ impl Profile {
         self.moment[i] + self.shear[i] * d - self.uniform * d * d / 2.0
     }
 
+    /// Moment at a place on the beam, N·mm.
+    #[must_use]
+    pub fn moment_at(&self, x: f64) -> f64 {
+        let begun = self.x.partition_point(|station| *station <= x);
+        let i = begun.saturating_sub(1);
+        self.moment_after(i, x - self.x[i])
+    }
+
     /// Distance right of station `i` where the shear passes through zero, if it does so before
     /// the next station.
     fn zero_shear_after(&self, i: usize) -> Option<f64> {

@@ -191,14 +191,24 @@ fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam
 /// Load square to a module in a combination, pressing, from the wind on all of it.
 #[must_use]
 pub fn load_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> Force {
+    let [weight, snow, exceptional, wind] = loads_on_module(job, combination, wind);
+    weight + snow + exceptional + wind
+}
+
+/// The same one by one, with their factors: weight, snow, exceptional snow, wind.
+#[must_use]
+#[inline]
+pub fn loads_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> [Force; 4] {
     let factors = &combination.factors;
     let (snow, area) = (&job.actions.snow, job.module.area());
     let on = |snow: &OnSlope| snow.normal * area;
     let wind = combination.wind.map_or(Force::ZERO, |case| wind.of(case));
-    job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent
-        + on(&snow.on_slope) * factors.snow
-        + on(&snow.exceptional_on_slope) * factors.exceptional_snow
-        + wind * factors.wind
+    [
+        job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent,
+        on(&snow.on_slope) * factors.snow,
+        on(&snow.exceptional_on_slope) * factors.exceptional_snow,
+        wind * factors.wind,
+    ]
 }
 
 /// Load down the slope on a module in a combination.

@@ -10,6 +10,7 @@ mod in_full;
 mod rail;
 mod results;
 mod setting;
+mod steps;
 mod within;
 mod workspace;
 
