@@ -27,7 +27,7 @@ fn against(hook: &Hook, normal: Force) -> Force {
 /// [`utilisation`] with its provenance.
 #[must_use]
 pub fn steps(hook: &Hook, normal: Force, slope: Force) -> [Step; 5] {
-    const DECLARED: Source = Source::Other("declared, with the rail where it hangs");
+    const DECLARED: Source = Source::Other("declared, less what a rail beside its bolt takes");
     const LINEAR: Source = Source::Other("linear interaction");
     let [by_normal, by_slope] = shares(hook, normal, slope);
     let used = utilisation(hook, normal, slope);

@@ -176,8 +176,14 @@ quantities! {
     PullArm,
     /// Moment of the loads about that resultant.
     MomentAboutPulls,
-    /// What timber bears per length of the strip an edge presses on.
+    /// Width of the strip an edge presses on.
+    StripWidth,
+    /// How far pressure spreads beyond the edge.
+    StripSpread,
+    /// What timber bears per length of the strip.
     StripStrength,
+    /// Length the strip may have.
+    LongestStrip,
     /// Moment the longest strip balances.
     LongestStripMoment,
     /// Length of the strip.

@@ -122,6 +122,9 @@ names! {
     MomentAboutEdge: "moment about the edge", "Moment um die Kante";
     PullArm: "from the edge to the pulls", "von der Kante zu den Zugkräften";
     MomentAboutPulls: "moment about the pulls", "Moment um die Zugkräfte";
+    StripWidth: "width of the strip", "Breite des Streifens";
+    StripSpread: "spread beyond the edge", "Ausbreitung über die Kante hinaus";
+    LongestStrip: "longest strip", "größte Länge des Streifens";
     StripStrength: "borne per length of the strip", "Tragfähigkeit je Länge des Streifens";
     LongestStripMoment: "moment of the longest strip", "Moment des längsten Streifens";
     StripLength: "length of the strip", "Länge des Streifens";

@@ -107,6 +107,18 @@ impl PressedEdge {
         self.resultant
     }
 
+    /// How far pressure spreads beyond the edge.
+    #[must_use]
+    pub const fn spread(&self) -> f64 {
+        self.spread
+    }
+
+    /// Length a strip may have.
+    #[must_use]
+    pub const fn longest(&self) -> f64 {
+        self.longest
+    }
+
     /// Moment about that resultant the longest strip balances, on timber that bears `q` per length.
     #[must_use]
     pub fn most_moment(&self, q: f64) -> f64 {

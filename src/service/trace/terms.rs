@@ -212,7 +212,9 @@ fn on_rafters(job: &Job, layout: &Layout, t: &mut Trace) {
         let [with, before] = rafters::steps(job, layout, rafter);
         let id = format!("rafter/{}", rafter.rafter);
         for (checks, of) in [(with, &*id), (before, &*format!("{id}/before"))] {
-            for ((combination, steps), check) in checks.into_iter().zip(["bending", "shear"]) {
+            for ((combination, steps), check) in
+                checks.into_iter().zip(["rafter_bending", "rafter_shear"])
+            {
                 t.add(&place(job, of, combination, check), steps);
             }
         }
