@@ -82,6 +82,10 @@ quantities! {
     WindLeft,
     /// Wind at the right frame of a module on a rail.
     WindRight,
+    /// Factor of equalisation on suction.
+    SuctionFactor,
+    /// Factor of equalisation on pressure.
+    PressureFactor,
     /// Coefficient of wind that lifts.
     SuctionCoefficient,
     /// Coefficient of wind that presses.

@@ -23,6 +23,13 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
                 ),
             }
         }
+        Assumed::Equalised { suction, pressure, .. } => {
+            let [suction, pressure] = [suction, pressure].map(|factor| reader.number(*factor, 3));
+            of(
+                &format!("{suction} of every suction, {pressure} of every pressure of the roof"),
+                &format!("{suction} von jedem Sog, {pressure} von jedem Druck des Daches"),
+            )
+        }
         Assumed::RailEnds(rails) => of(
             &format!("ends of {rails} rails as a layout would have them"),
             &format!("Enden von {rails} Schienen, wie eine Planung sie hätte"),
@@ -107,6 +114,16 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
 #[expect(clippy::too_many_lines, reason = "one arm for every assumption there is")]
 pub fn why(assumed: &Assumed, reader: Reader) -> String {
     let (english, german) = match assumed {
+        Assumed::Equalised { evidence, .. } => {
+            return match reader.language {
+                Language::English => {
+                    format!("evidence, as given and not examined here: {evidence}")
+                }
+                Language::German => {
+                    format!("Beleg, wie angegeben und hier nicht geprüft: {evidence}")
+                }
+            };
+        }
         Assumed::HooksOnAxes(within) => {
             let within = reader.length(*within);
             return match reader.language {

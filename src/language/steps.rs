@@ -54,6 +54,8 @@ names! {
     CouplePerSlope: "normal force per slope force", "Normalkraft je Hangkraft";
     WindLeft: "wind at the left frame", "Wind am linken Rahmen";
     WindRight: "wind at the right frame", "Wind am rechten Rahmen";
+    SuctionFactor: "equalisation of suction", "Druckausgleich bei Sog";
+    PressureFactor: "equalisation of pressure", "Druckausgleich bei Druck";
     SuctionCoefficient: "suction coefficient", "Sogbeiwert";
     PressureCoefficient: "pressure coefficient", "Druckbeiwert";
 

@@ -233,7 +233,9 @@ fn direction_cosine(job: &Job, component: Component) -> f64 {
 mod tests {
     use super::*;
     use crate::codes::cited::Source;
-    use crate::codes::vocabulary::{Coefficients, Direction, PeakPressure, ZoneOnSlope};
+    use crate::codes::vocabulary::{
+        Coefficients, Direction, NetCoefficients, PeakPressure, ZoneOnSlope,
+    };
     use crate::placement::rail_lines::Position;
     use crate::units::Pressure;
 
@@ -286,7 +288,8 @@ mod tests {
             zone("G", [[2.0, 8.0], [0.0, 0.9]], -1.2),
             zone("H", [[0.0, 8.0], [0.9, 5.0]], -0.6),
         ];
-        let wind = WindField { peak, loaded_area: None, zones };
+        let net = NetCoefficients::RoofSurface;
+        let wind = WindField { peak, net, loaded_area: None, zones };
         let module = Rect { x: [1600.0, 2600.0], y: [300.0, 2100.0] };
         let on = |y: f64, other: Option<f64>| {
             wind_on_frames(&wind, &rail(y, other), &module).of(WIND).map(Force::kn)

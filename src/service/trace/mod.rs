@@ -9,7 +9,7 @@ mod terms;
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::codes::vocabulary::{Coefficients, LoadedArea, WindCase, WindField};
+use crate::codes::vocabulary::{Coefficients, LoadedArea, NetCoefficients, WindCase, WindField};
 use crate::covering::stack;
 use crate::language::{Language, steps};
 use crate::model::provenance::TraceLine;
@@ -73,6 +73,16 @@ pub fn of_actions(actions: &Actions, language: Language) -> Vec<TraceLine> {
 /// Coefficients that are given hold for every element and are written once.
 fn wind(wind: &Wind, t: &mut Trace) {
     t.add("", wind.fixings.peak.steps.iter().copied());
+    if let NetCoefficients::Equalised { suction, pressure } = wind.fixings.net {
+        let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", Source::Given);
+        t.add(
+            "",
+            [
+                step(Quantity::SuctionFactor, "f-", suction),
+                step(Quantity::PressureFactor, "f+", pressure),
+            ],
+        );
+    }
     let fields = [
         (Quantity::FixingsLoadedArea, "fixings", &wind.fixings),
         (Quantity::ModulesLoadedArea, "modules", &wind.modules),
