@@ -6,7 +6,7 @@ use crate::units::{Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
 use super::Value;
 
 /// Something assumed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Assumed {
     /// `rules.revision`.
     Revision(&'static str),
@@ -24,6 +24,15 @@ pub enum Assumed {
     FlatTerrain(f64),
     /// `wind.model`.
     RoofSurface,
+    /// `wind.equalisation`.
+    Equalised {
+        /// Factor on suction.
+        suction: f64,
+        /// Factor on pressure.
+        pressure: f64,
+        /// Where both come from, in the words of the caller.
+        evidence: String,
+    },
     /// `wind.loaded-area`.
     FixingArea(Area),
     /// `obstacle.clearance`.
@@ -168,6 +177,7 @@ impl Assumed {
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
+            Self::Equalised { .. } => "wind.equalisation",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::NoTrusses => "rafters.not-trussed",
@@ -285,6 +295,7 @@ impl Assumed {
             Self::SoldSingly => Value::Count(1),
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
+            | Self::Equalised { .. }
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
@@ -344,6 +355,7 @@ impl Assumed {
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
+            Self::Equalised { suction: 0.6, pressure: 1.0, evidence: "report 17".to_owned() },
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
             Self::NoTrusses,

@@ -1,5 +1,7 @@
 //! The bolt that holds the rail to a hook, and its slot.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::BoltResistance;
 use crate::units::Force;
 
@@ -23,12 +25,43 @@ impl BoltLimits {
     /// runs square to the roof: nothing but its declared slip resists the normal force.
     #[must_use]
     pub fn utilisation(&self, normal: Force, slope: Force) -> f64 {
-        let pry = normal.abs() * self.prying;
-        let along = self.resistance.utilisation(normal.abs(), slope.abs() + pry);
-        let lift = (-normal).max(Force::ZERO) + pry;
-        let square = self.resistance.utilisation(slope.abs(), lift);
+        let [along, square] = self
+            .demands(normal, slope)
+            .map(|[shear, tension]| self.resistance.utilisation(shear, tension));
         let slip = self.slip.map_or(0.0, |slip| normal.abs() / slip);
         along.max(square).max(slip)
+    }
+
+    /// Shear and tension of a bolt along the slope, and of one square to the roof.
+    fn demands(&self, normal: Force, slope: Force) -> [[Force; 2]; 2] {
+        let pry = normal.abs() * self.prying;
+        let lift = (-normal).max(Force::ZERO) + pry;
+        [[normal.abs(), slope.abs() + pry], [slope.abs(), lift]]
+    }
+
+    /// [`Self::utilisation`] with its provenance, after the steps of the resistance.
+    #[must_use]
+    pub fn steps(&self, normal: Force, slope: Force) -> Vec<Step> {
+        const STATICS: Source = Source::Other("statics of the joint");
+        const DECLARED: Source = Source::Other("declared");
+        let step = |quantity, symbol, force: Force, source| {
+            Step::new(quantity, symbol, force.kn(), "kN", source)
+        };
+        let [along, square] = self.demands(normal, slope);
+        let used = self.utilisation(normal, slope);
+        let slip = self.slip.map(|slip| step(Quantity::SlotSlip, "F_slip", slip, DECLARED));
+        let prying = Step::new(Quantity::BoltPrying, "off/d", self.prying, "", STATICS);
+        [prying]
+            .into_iter()
+            .chain(slip)
+            .chain([
+                step(Quantity::BoltShearAlong, "F_v,a", along[0], STATICS),
+                step(Quantity::BoltTensionAlong, "F_t,a", along[1], STATICS),
+                step(Quantity::BoltShearSquare, "F_v,q", square[0], STATICS),
+                step(Quantity::BoltTensionSquare, "F_t,q", square[1], STATICS),
+                Step::new(Quantity::Utilisation, "u", used, "", Source::Other("the most used way")),
+            ])
+            .collect()
     }
 }
 

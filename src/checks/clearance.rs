@@ -1,6 +1,8 @@
 //! The arm against the tile below: contact is the limit.
 
 use crate::checks::stacks::Stacks;
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::covering::{Covering, stack};
 use crate::hardware::{Hook, Packers};
 use crate::roof::Layers;
@@ -35,6 +37,32 @@ pub fn used(hook: &Hook, clearance: Length, pressing: Force) -> f64 {
         _ => 0.0,
     }
 }
+
+/// [`used`] with its provenance; nothing where the stiffness of the hook is not known.
+pub fn steps(
+    hook: &Hook,
+    clearance: Length,
+    [normal, slope]: [Force; 2],
+) -> impl Iterator<Item = Step> {
+    const BAR: Source = Source::Other("arm as a bent bar");
+    const SPRING: Source = Source::Other("spring of the arm");
+    const DECLARED: Source = Source::Other("declared");
+    let pressing = pressing(hook, normal, slope);
+    let (share, cross) = (used(hook, clearance, pressing), hook.cross_share);
+    hook.normal_stiffness.into_iter().flat_map(move |k| {
+        let down = (pressing / k).max(Length::ZERO);
+        [
+            Step::new(Quantity::HookStiffness, "k", k.kn_per_mm(), "kN/mm", DECLARED),
+            Step::new(Quantity::CrossShare, "r", cross, "", BAR),
+            Step::new(Quantity::ArmMovement, "(N + r·S)/k", down.mm(), "mm", SPRING),
+            Step::new(Quantity::ClearanceWithPackers, "c", clearance.mm(), "mm", GEOMETRY),
+            Step::new(Quantity::Utilisation, "u", share, "", SPRING),
+        ]
+    })
+}
+
+/// Where a clearance comes from.
+const GEOMETRY: Source = Source::Other("geometry of the covering");
 
 /// The stack of packers that lifts a clearance to the least one asked for: as low as possible,
 /// then of as few pieces as possible, then of the thickest. `None` when no stack within the limit

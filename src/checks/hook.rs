@@ -1,5 +1,7 @@
 //! The hook itself, and its spring.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::hardware::Hook;
 use crate::units::{Force, Length};
 
@@ -9,8 +11,36 @@ use crate::units::{Force, Length};
 /// no hook is stronger under both than this assumes if each was declared alone.
 #[must_use]
 pub fn utilisation(hook: &Hook, normal: Force, slope: Force) -> f64 {
-    let against = if normal >= Force::ZERO { hook.press } else { hook.lift };
-    normal.abs() / against + slope.abs() / hook.slope
+    let [by_normal, by_slope] = shares(hook, normal, slope);
+    by_normal + by_slope
+}
+
+/// What normal and slope force use of a hook.
+fn shares(hook: &Hook, normal: Force, slope: Force) -> [f64; 2] {
+    [normal.abs() / against(hook, normal), slope.abs() / hook.slope]
+}
+
+fn against(hook: &Hook, normal: Force) -> Force {
+    if normal >= Force::ZERO { hook.press } else { hook.lift }
+}
+
+/// [`utilisation`] with its provenance.
+#[must_use]
+pub fn steps(hook: &Hook, normal: Force, slope: Force) -> [Step; 5] {
+    const DECLARED: Source = Source::Other("declared, less what a rail beside its bolt takes");
+    const LINEAR: Source = Source::Other("linear interaction");
+    let [by_normal, by_slope] = shares(hook, normal, slope);
+    let used = utilisation(hook, normal, slope);
+    let resistance =
+        |quantity, symbol, force: Force| Step::new(quantity, symbol, force.kn(), "kN", DECLARED);
+    let share = |quantity, symbol, value| Step::new(quantity, symbol, value, "", LINEAR);
+    [
+        resistance(Quantity::HookNormalResistance, "R_N", against(hook, normal)),
+        resistance(Quantity::HookSlopeResistance, "R_S", hook.slope),
+        share(Quantity::NormalShare, "N/R_N", by_normal),
+        share(Quantity::SlopeShare, "S/R_S", by_slope),
+        share(Quantity::Utilisation, "u", used),
+    ]
 }
 
 /// The hook with what a rail beside its bolt leaves of its resistances square to the roof: where they

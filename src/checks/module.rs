@@ -1,5 +1,7 @@
 //! A module and its clamps.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::hardware::{Clamp, Module};
 use crate::units::{Force, Pressure};
 
@@ -59,6 +61,67 @@ pub fn check(
 #[must_use]
 pub fn slip(clamp: &Clamp, slope: Force, lift: Force) -> Option<f64> {
     Some(slope / clamp.slope? + lift / clamp.lift)
+}
+
+const DECLARED: Source = Source::Other("declared");
+const OVER: Source = Source::Other("demand over resistance");
+const FRAMES: Source = Source::Other("side frames beside the clamp");
+
+const fn force(quantity: Quantity, symbol: &'static str, force: Force, source: Source) -> Step {
+    Step::new(quantity, symbol, force.kn(), "kN", source)
+}
+
+const fn used(value: f64, source: Source) -> Step {
+    Step::new(Quantity::Utilisation, "u", value, "", source)
+}
+
+/// What a design load, as a magnitude, uses of a module's capacity against it.
+#[must_use]
+pub fn load_steps(module: &Module, load: Pressure, capacity: Pressure) -> [Step; 4] {
+    let by_area = |quantity, symbol, load: Pressure, source| {
+        Step::new(quantity, symbol, load.kn_per_m2(), "kN/m²", source)
+    };
+    let area = module.area().m2();
+    [
+        Step::new(Quantity::ModuleArea, "A", area, "m²", Source::Other("geometry")),
+        by_area(Quantity::ModuleLoad, "p_Ed", load, Source::Other("sum over the area")),
+        by_area(Quantity::ModuleCapacity, "p_Rd", capacity, DECLARED),
+        used(load / capacity, OVER),
+    ]
+}
+
+/// What lift uses of a clamp.
+#[must_use]
+pub fn clamp_steps(clamp: &Clamp, lift: Force) -> [Step; 3] {
+    [
+        force(Quantity::ClampLift, "F_lift", lift, FRAMES),
+        force(Quantity::ClampLiftResistance, "R_lift", clamp.lift, DECLARED),
+        used(lift / clamp.lift, OVER),
+    ]
+}
+
+/// [`slip`] with its provenance; nothing where the resistance along the slope is not known.
+pub fn slip_steps(clamp: &Clamp, slope: Force, lift: Force) -> impl Iterator<Item = Step> + '_ {
+    const LINEAR: Source = Source::Other("linear interaction, own judgement");
+    clamp.slope.zip(slip(clamp, slope, lift)).into_iter().flat_map(move |(resistance, share)| {
+        [
+            force(Quantity::ClampSlope, "F_slope", slope, FRAMES),
+            force(Quantity::ClampLift, "F_lift", lift, FRAMES),
+            force(Quantity::ClampSlopeResistance, "R_slope", resistance, DECLARED),
+            force(Quantity::ClampLiftResistance, "R_lift", clamp.lift, DECLARED),
+            used(share, LINEAR),
+        ]
+    })
+}
+
+/// What a stop in the place of clamps is used to.
+#[must_use]
+pub fn stop_steps(stop: Force, slope: Force) -> [Step; 3] {
+    [
+        force(Quantity::StopForce, "F_stop", slope, Source::Other("modules above it")),
+        force(Quantity::StopResistance, "R_stop", stop, DECLARED),
+        used(slope / stop, OVER),
+    ]
 }
 
 #[cfg(test)]

@@ -10,6 +10,8 @@
 //! of the span beside it is for. An end is therefore judged by itself from three depths of the rail on
 //! (our own judgement), where it bends as a beam.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::RailResistance;
 use crate::codes::{Code, Rules};
 use crate::hardware::RailProfile;
@@ -64,6 +66,40 @@ impl RailLimits {
         if most < known { 0.0 } else { most }
     }
 
+    /// The largest bending utilisation along a rail under one combination, with its provenance.
+    #[must_use]
+    pub fn bending_steps(&self, normal: &Profile, slope: &Profile) -> [Step; 4] {
+        const STATICS: Source = Source::Other("beam on springs");
+        let (used, x) = sweep::largest_of_two(normal, slope, |n, s| self.bending_of([n, s]));
+        let moment = |quantity, symbol, profile: &Profile| {
+            let moment = Moment::from_nmm(profile.moment_at(x));
+            Step::new(quantity, symbol, moment.knm(), "kN·m", STATICS)
+        };
+        let interaction = Source::Other("interaction of both moments, as the rules have it");
+        [
+            Step::new(Quantity::PlaceOnRail, "x", x, "mm", STATICS),
+            moment(Quantity::RailMomentNormal, "M_n", normal),
+            moment(Quantity::RailMomentSlope, "M_s", slope),
+            Step::new(Quantity::Utilisation, "u", used, "", interaction),
+        ]
+    }
+
+    /// What a deflection uses of what is allowed, with its provenance.
+    #[must_use]
+    pub fn deflection_steps(&self, deflection: &Deflection) -> [Step; 5] {
+        const STATICS: Source = Source::Other("beam on springs");
+        const LIMIT: Source = Source::Other("limit of deflection");
+        let mm = |quantity, symbol, value, source| Step::new(quantity, symbol, value, "mm", source);
+        let allowed = self.allowed(deflection);
+        [
+            mm(Quantity::PlaceOnRail, "x", deflection.x, STATICS),
+            mm(Quantity::DeflectedLength, "l", Self::length_judged(deflection), STATICS),
+            mm(Quantity::Deflection, "w", deflection.deflection, STATICS),
+            mm(Quantity::AllowedDeflection, "w_max", allowed, LIMIT),
+            Step::new(Quantity::Utilisation, "u", deflection.deflection / allowed, "", LIMIT),
+        ]
+    }
+
     /// Share of what is allowed that a deflection is, told as its share of the length of a span or
     /// of twice that of a free end.
     #[must_use]
@@ -88,11 +124,15 @@ impl RailLimits {
     /// Deflection allowed of a span or a free end, mm.
     #[must_use]
     pub fn allowed(&self, deflection: &Deflection) -> f64 {
-        let length = match deflection.part {
+        Self::length_judged(deflection) / self.ratio
+    }
+
+    /// Length a deflection is held against, mm.
+    fn length_judged(deflection: &Deflection) -> f64 {
+        match deflection.part {
             Part::Span => deflection.length,
             Part::FreeEnd => 2.0 * deflection.length,
-        };
-        length / self.ratio
+        }
     }
 
     /// The deflection of a profile that uses most of what is allowed, and how much, where that is

@@ -1,5 +1,7 @@
 //! Screws in the rafter: how they sit, what the rules say they carry, and how much of it is used.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
@@ -86,6 +88,19 @@ pub fn capacity(
 #[must_use]
 pub fn used_by(demand: Demand, resistance: &ScrewResistance) -> f64 {
     resistance.utilisation(demand.pull, demand.shear)
+}
+
+/// [`used_by`] with its provenance.
+#[must_use]
+pub fn steps(demand: Demand, resistance: &ScrewResistance) -> [Step; 3] {
+    const INTERACTION: Source =
+        Source::Other("interaction of pull and shear, as the rules have it");
+    let [pull, shear] = resistance.shares(demand.pull, demand.shear);
+    [
+        Step::new(Quantity::PullUsed, "T/F_ax,Rd", pull, "", INTERACTION),
+        Step::new(Quantity::ShearUsed, "V/F_v,Rd", shear, "", INTERACTION),
+        Step::new(Quantity::Utilisation, "u", used_by(demand, resistance), "", INTERACTION),
+    ]
 }
 
 /// Utilisation of the most loaded screw of a foot.

@@ -104,8 +104,8 @@ pub trait Code {
         combinations: &[Combination],
     ) -> Result<Connection, NotCovered>;
 
-    /// A design resistance of [`Self::connection`] with its provenance.
-    fn screw_steps(&self, resistance: &ScrewResistance) -> [Step; 2];
+    /// A design resistance of [`Self::connection`] in a combination with its provenance.
+    fn screw_steps(&self, combination: &Combination, resistance: &ScrewResistance) -> [Step; 4];
 
     /// Least length of thread in timber for a screw to count as held.
     fn least_thread(&self, diameter: Length) -> Length;
@@ -115,6 +115,9 @@ pub trait Code {
 
     /// Stress that timber bears across the grain under the edge of a foot.
     fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress;
+
+    /// A stress of [`Self::bearing_strength`] with its provenance.
+    fn bearing_steps(&self, on: &BearingTimber, combination: &Combination) -> [Step; 5];
 
     /// How far pressure spreads in timber beyond the edge of a foot.
     fn bearing_spread(&self, on: &BearingTimber) -> Length;
@@ -132,11 +135,23 @@ pub trait Code {
         shear: Force,
     ) -> [f64; 2];
 
+    /// [`Self::rafter_utilisation`] with its provenance, in bending and in shear.
+    fn rafter_steps(
+        &self,
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force,
+    ) -> [Vec<Step>; 2];
+
     /// What a bolt of this nominal diameter bears; `None` for a diameter the rules do not list.
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance>;
 
     /// What a solid flat bar bears, bent about the axis along its width.
     fn flat_bar(&self, bar: &FlatBar) -> BarResistance;
+
+    /// A resistance of [`Self::bolt`] with its provenance.
+    fn bolt_steps(&self, resistance: &BoltResistance) -> [Step; 3];
 
     /// Resistance of a rail with these section moduli, normal and slope.
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;

@@ -38,6 +38,18 @@ quantities! {
     BasicVelocityPressure,
     /// Factor for sites high above the sea.
     RiseWithAltitude,
+    /// Height above ground at which the pressure is read.
+    ReferenceHeight,
+    /// Density of air.
+    AirDensity,
+    /// Peak velocity pressure of the table, before the rise with altitude.
+    TablePressure,
+    /// Roughness length of the ground.
+    RoughnessLength,
+    /// Terrain factor.
+    TerrainFactor,
+    /// Orography factor.
+    Orography,
     /// Roughness factor.
     Roughness,
     /// Mean wind velocity.
@@ -70,6 +82,10 @@ quantities! {
     WindLeft,
     /// Wind at the right frame of a module on a rail.
     WindRight,
+    /// Factor of equalisation on suction.
+    SuctionFactor,
+    /// Factor of equalisation on pressure.
+    PressureFactor,
     /// Coefficient of wind that lifts.
     SuctionCoefficient,
     /// Coefficient of wind that presses.
@@ -86,6 +102,10 @@ quantities! {
     LengthInRafter,
     /// Length of its thread in the rafter.
     ThreadedLength,
+    /// Factor on the strength of timber for load duration and moisture.
+    DurationFactor,
+    /// Partial factor of a resistance.
+    PartialFactor,
     /// Withdrawal parameter.
     WithdrawalParameter,
     /// Characteristic withdrawal capacity.
@@ -122,4 +142,158 @@ quantities! {
     ForceSquareToRoof,
     /// Force on a hook, down the slope.
     ForceDownSlope,
+    /// Demand over resistance.
+    Utilisation,
+    /// Resistance of a hook square to the roof.
+    HookNormalResistance,
+    /// Resistance of a hook down the slope.
+    HookSlopeResistance,
+    /// What the normal force uses of it.
+    NormalShare,
+    /// What the slope force uses of it.
+    SlopeShare,
+    /// Shear resistance of a bolt.
+    BoltShearResistance,
+    /// Tension resistance of a bolt.
+    BoltTensionResistance,
+    /// Tension resistance of a bolt in the sum with shear.
+    BoltTensionBesideShear,
+    /// Pull on a bolt per normal force of a rail beside it.
+    BoltPrying,
+    /// Shear of a bolt that points along the slope.
+    BoltShearAlong,
+    /// Tension of a bolt that points along the slope.
+    BoltTensionAlong,
+    /// Shear of a bolt that points square to the roof.
+    BoltShearSquare,
+    /// Tension of a bolt that points square to the roof.
+    BoltTensionSquare,
+    /// Force at which a bolt slips along its slot.
+    SlotSlip,
+    /// Arm of the normal force about an edge of the foot.
+    NormalArm,
+    /// Arm of the slope force about an edge of the foot.
+    SlopeArm,
+    /// Moment of the loads about an edge of the foot.
+    MomentAboutEdge,
+    /// From that edge to the resultant of the screws that pull.
+    PullArm,
+    /// Moment of the loads about that resultant.
+    MomentAboutPulls,
+    /// Width of the strip an edge presses on.
+    StripWidth,
+    /// How far pressure spreads beyond the edge.
+    StripSpread,
+    /// What timber bears per length of the strip.
+    StripStrength,
+    /// Length the strip may have.
+    LongestStrip,
+    /// Moment the longest strip balances.
+    LongestStripMoment,
+    /// Length of the strip.
+    StripLength,
+    /// Force the strip presses back with.
+    StripForce,
+    /// What all screws pull together.
+    TotalPull,
+    /// Utilisation of the strip.
+    StripUsed,
+    /// Factor on the bearing of timber across the grain.
+    BearingFactor,
+    /// Characteristic strength of timber across the grain.
+    CrossGrainStrength,
+    /// Stress timber bears across the grain.
+    BearingStrength,
+    /// Area of timber that takes plain pressing.
+    BearingArea,
+    /// What plain pressing uses of it.
+    PlainPressing,
+    /// Number of screws of a foot.
+    ScrewCount,
+    /// Pull of a screw per moment about the lower edge, without a strip.
+    SharpLeverLower,
+    /// Its share of all pulls about the lower edge.
+    PullShareLower,
+    /// Pull of a screw per moment about the upper edge, without a strip.
+    SharpLeverUpper,
+    /// Its share of all pulls about the upper edge.
+    PullShareUpper,
+    /// Pull of a screw from a foot turned sideways.
+    SidewaysPull,
+    /// Shear of a screw per slope force.
+    ShearPerSlope,
+    /// Pull on a screw.
+    ScrewPull,
+    /// Shear on a screw.
+    ScrewShear,
+    /// What pull uses of a screw.
+    PullUsed,
+    /// What shear uses of a screw.
+    ShearUsed,
+    /// Stiffness of a hook square to the roof.
+    HookStiffness,
+    /// How far a slope force presses the arm towards the roof, per what it would square to it.
+    CrossShare,
+    /// How far an arm is pressed down.
+    ArmMovement,
+    /// Place on a rail.
+    PlaceOnRail,
+    /// Moment of a rail, bent square to the slope.
+    RailMomentNormal,
+    /// Moment of a rail, bent down the slope.
+    RailMomentSlope,
+    /// Span of a rail, or twice its free end.
+    DeflectedLength,
+    /// Deflection of a rail.
+    Deflection,
+    /// Deflection allowed.
+    AllowedDeflection,
+    /// Weight of a module square to it, with its factor.
+    WeightOnModule,
+    /// Snow square to a module, with its factor.
+    SnowOnModule,
+    /// Exceptional snow square to a module.
+    ExceptionalSnowOnModule,
+    /// Wind on a module, with its factor.
+    WindOnModule,
+    /// Area of a module.
+    ModuleArea,
+    /// Load on a module by area, as a magnitude.
+    ModuleLoad,
+    /// What a module bears by area.
+    ModuleCapacity,
+    /// Lift on a clamp.
+    ClampLift,
+    /// What a clamp bears of lift.
+    ClampLiftResistance,
+    /// Force on a clamp down the slope.
+    ClampSlope,
+    /// What a clamp bears down the slope.
+    ClampSlopeResistance,
+    /// Force on a stop below a module.
+    StopForce,
+    /// What a stop bears.
+    StopResistance,
+    /// Moment of a rafter.
+    RafterMoment,
+    /// Section modulus of a rafter.
+    RafterModulus,
+    /// Bending stress of a rafter.
+    BendingStress,
+    /// Factor on bending strength for shallow timber.
+    DepthFactor,
+    /// Characteristic bending strength.
+    BendingStrength,
+    /// Design bending strength.
+    DesignBendingStrength,
+    /// Shear of a rafter.
+    RafterShear,
+    /// Share of the width that carries shear.
+    CrackFactor,
+    /// Shear stress of a rafter.
+    ShearStress,
+    /// Characteristic shear strength.
+    ShearStrength,
+    /// Design shear strength.
+    DesignShearStrength,
 }

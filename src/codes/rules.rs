@@ -74,10 +74,11 @@ ask_the_family! {
         timber: Timber,
         combinations: &[Combination]
     ) -> Result<Connection, NotCovered>;
-    fn screw_steps(resistance: &ScrewResistance) -> [Step; 2];
+    fn screw_steps(combination: &Combination, resistance: &ScrewResistance) -> [Step; 4];
     fn least_thread(diameter: Length) -> Length;
     fn screw_distances(screw: &PlacedScrew, load_to_grain: Angle) -> ScrewDistances;
     fn bearing_strength(on: &BearingTimber, combination: &Combination) -> Stress;
+    fn bearing_steps(on: &BearingTimber, combination: &Combination) -> [Step; 5];
     fn bearing_spread(on: &BearingTimber) -> Length;
     fn head_clamping(plate: Length, diameter: Length) -> f64;
     fn rafter_utilisation(
@@ -86,8 +87,15 @@ ask_the_family! {
         moment: Moment,
         shear: Force
     ) -> [f64; 2];
+    fn rafter_steps(
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force
+    ) -> [Vec<Step>; 2];
     fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance>;
     fn flat_bar(bar: &FlatBar) -> BarResistance;
+    fn bolt_steps(resistance: &BoltResistance) -> [Step; 3];
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
     fn rail_steps(resistance: &RailResistance) -> [Step; 2];
 }

@@ -6,6 +6,7 @@ use super::{Language, Reader};
 
 /// What was assumed: a figure, a word of the request, or a statement.
 #[must_use]
+#[expect(clippy::too_many_lines, reason = "one arm for every assumption that is no figure")]
 pub fn value(assumed: &Assumed, reader: Reader) -> String {
     let of = |english: &str, german: &str| match reader.language {
         Language::English => english.to_owned(),
@@ -22,6 +23,13 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
                     "{hooks} % Zuschlag bei Haken, {others} % bei anderen Teilen, einzeln erhältlich"
                 ),
             }
+        }
+        Assumed::Equalised { suction, pressure, .. } => {
+            let [suction, pressure] = [suction, pressure].map(|factor| reader.number(*factor, 3));
+            of(
+                &format!("{suction} of every suction, {pressure} of every pressure of the roof"),
+                &format!("{suction} von jedem Sog, {pressure} von jedem Druck des Daches"),
+            )
         }
         Assumed::RailEnds(rails) => of(
             &format!("ends of {rails} rails as a layout would have them"),
@@ -112,6 +120,16 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
 #[expect(clippy::too_many_lines, reason = "one arm for every assumption there is")]
 pub fn why(assumed: &Assumed, reader: Reader) -> String {
     let (english, german) = match assumed {
+        Assumed::Equalised { evidence, .. } => {
+            return match reader.language {
+                Language::English => {
+                    format!("evidence, as given and not examined here: {evidence}")
+                }
+                Language::German => {
+                    format!("Beleg, wie angegeben und hier nicht geprüft: {evidence}")
+                }
+            };
+        }
         Assumed::HooksOnAxes(within) => {
             let within = reader.length(*within);
             return match reader.language {

@@ -32,6 +32,12 @@ names! {
     BasicWindVelocity: "basic wind velocity", "Basiswindgeschwindigkeit";
     BasicVelocityPressure: "basic velocity pressure", "Basisgeschwindigkeitsdruck";
     RiseWithAltitude: "rise with altitude", "Erhöhung mit der Meereshöhe";
+    ReferenceHeight: "height above ground", "Höhe über Grund";
+    AirDensity: "density of air", "Dichte der Luft";
+    TablePressure: "peak velocity pressure of the table", "Böengeschwindigkeitsdruck der Tabelle";
+    RoughnessLength: "roughness length", "Rauigkeitslänge";
+    TerrainFactor: "terrain factor", "Geländefaktor";
+    Orography: "orography factor", "Topographiebeiwert";
     Roughness: "roughness factor", "Rauigkeitsbeiwert";
     MeanWindVelocity: "mean wind velocity", "mittlere Windgeschwindigkeit";
     TurbulenceIntensity: "turbulence intensity", "Turbulenzintensität";
@@ -48,6 +54,8 @@ names! {
     CouplePerSlope: "normal force per slope force", "Normalkraft je Hangkraft";
     WindLeft: "wind at the left frame", "Wind am linken Rahmen";
     WindRight: "wind at the right frame", "Wind am rechten Rahmen";
+    SuctionFactor: "equalisation of suction", "Druckausgleich bei Sog";
+    PressureFactor: "equalisation of pressure", "Druckausgleich bei Druck";
     SuctionCoefficient: "suction coefficient", "Sogbeiwert";
     PressureCoefficient: "pressure coefficient", "Druckbeiwert";
 
@@ -60,6 +68,8 @@ names! {
     GapUnderFoot: "gap under the foot", "Spalt unter der Grundplatte";
     LengthInRafter: "length in the rafter", "Länge im Sparren";
     ThreadedLength: "threaded length", "Gewindelänge im Sparren";
+    DurationFactor: "factor for load duration and moisture", "Modifikationsbeiwert";
+    PartialFactor: "partial factor", "Teilsicherheitsbeiwert";
     WithdrawalParameter: "withdrawal parameter", "Ausziehparameter";
     Withdrawal: "withdrawal", "Ausziehtragfähigkeit";
     Tension: "tension", "Zugtragfähigkeit";
@@ -85,6 +95,99 @@ names! {
     // Forces.
     ForceSquareToRoof: "force square to the roof", "Kraft senkrecht zur Dachfläche";
     ForceDownSlope: "force down the slope", "Kraft hangabwärts";
+    Utilisation: "utilisation", "Ausnutzung";
+
+    // Hook, bolt and arm.
+    HookNormalResistance: "resistance of the hook square to the roof",
+        "Tragfähigkeit des Hakens senkrecht zur Dachfläche";
+    HookSlopeResistance: "resistance of the hook down the slope",
+        "Tragfähigkeit des Hakens hangabwärts";
+    NormalShare: "used by the normal force", "Ausnutzung durch die Normalkraft";
+    SlopeShare: "used by the slope force", "Ausnutzung durch die Hangkraft";
+    BoltShearResistance: "bolt in shear", "Abschertragfähigkeit der Schraube der Schiene";
+    BoltTensionResistance: "bolt in tension", "Zugtragfähigkeit der Schraube der Schiene";
+    BoltTensionBesideShear: "bolt in tension beside shear",
+        "Zugtragfähigkeit der Schraube neben Abscheren";
+    BoltPrying: "pull on the bolt per normal force", "Zug in der Schraube je Normalkraft";
+    BoltShearAlong: "shear, bolt along the slope", "Abscheren, Schraube in Hangrichtung";
+    BoltTensionAlong: "tension, bolt along the slope", "Zug, Schraube in Hangrichtung";
+    BoltShearSquare: "shear, bolt square to the roof", "Abscheren, Schraube senkrecht zur Dachfläche";
+    BoltTensionSquare: "tension, bolt square to the roof", "Zug, Schraube senkrecht zur Dachfläche";
+    SlotSlip: "slip along the slot", "Gleiten im Langloch";
+    HookStiffness: "stiffness of the hook square to the roof",
+        "Steifigkeit des Hakens senkrecht zur Dachfläche";
+    CrossShare: "slope force that presses the arm down, per force",
+        "Hangabtrieb, der den Arm niederdrückt, je Kraft";
+    ArmMovement: "arm pressed down by", "Eindrückung des Arms";
+
+    // Foot.
+    NormalArm: "arm of the normal force", "Hebelarm der Normalkraft";
+    SlopeArm: "arm of the slope force", "Hebelarm der Hangkraft";
+    MomentAboutEdge: "moment about the edge", "Moment um die Kante";
+    PullArm: "from the edge to the pulls", "von der Kante zu den Zugkräften";
+    MomentAboutPulls: "moment about the pulls", "Moment um die Zugkräfte";
+    StripWidth: "width of the strip", "Breite des Streifens";
+    StripSpread: "spread beyond the edge", "Ausbreitung über die Kante hinaus";
+    LongestStrip: "longest strip", "größte Länge des Streifens";
+    StripStrength: "borne per length of the strip", "Tragfähigkeit je Länge des Streifens";
+    LongestStripMoment: "moment of the longest strip", "Moment des längsten Streifens";
+    StripLength: "length of the strip", "Länge des Streifens";
+    StripForce: "force of the strip", "Druckkraft des Streifens";
+    TotalPull: "pull of all screws", "Zugkraft aller Schrauben";
+    StripUsed: "utilisation of the strip", "Ausnutzung des Streifens";
+    BearingFactor: "bearing factor", "Querdruckbeiwert";
+    CrossGrainStrength: "strength across the grain", "Querdruckfestigkeit";
+    BearingStrength: "stress borne under the foot", "aufnehmbare Pressung unter der Grundplatte";
+    BearingArea: "area under the foot", "Fläche unter der Grundplatte";
+    PlainPressing: "used by plain pressing", "Ausnutzung durch reine Pressung";
+    ScrewCount: "screws of the foot", "Holzschrauben der Grundplatte";
+    SharpLeverLower: "pull per moment, lower edge", "Zug je Moment, untere Kante";
+    PullShareLower: "share of the pulls, lower edge", "Anteil an den Zugkräften, untere Kante";
+    SharpLeverUpper: "pull per moment, upper edge", "Zug je Moment, obere Kante";
+    PullShareUpper: "share of the pulls, upper edge", "Anteil an den Zugkräften, obere Kante";
+    SidewaysPull: "pull from turning sideways", "Zug aus seitlichem Kippen";
+    ShearPerSlope: "shear per slope force", "Abscheren je Hangkraft";
+    ScrewPull: "pull on the screw", "Zug an der Holzschraube";
+    ScrewShear: "shear on the screw", "Abscheren der Holzschraube";
+    PullUsed: "used by pull", "Ausnutzung auf Herausziehen";
+    ShearUsed: "used by shear", "Ausnutzung auf Abscheren";
+
+    // Bending of the rail.
+    PlaceOnRail: "place along the eaves", "Stelle entlang der Traufe";
+    RailMomentNormal: "moment of the rail, normal", "Moment der Schiene senkrecht zur Dachfläche";
+    RailMomentSlope: "moment of the rail, slope", "Moment der Schiene hangabwärts";
+    DeflectedLength: "span, or twice the free end", "Stützweite oder doppelte Kraglänge";
+    Deflection: "deflection", "Durchbiegung";
+    AllowedDeflection: "deflection allowed", "zulässige Durchbiegung";
+
+    // Modules and clamps.
+    WeightOnModule: "design weight on the module", "Eigengewicht auf dem Modul, Bemessungswert";
+    SnowOnModule: "design snow on the module", "Schnee auf dem Modul, Bemessungswert";
+    ExceptionalSnowOnModule: "exceptional snow on the module",
+        "außergewöhnlicher Schnee auf dem Modul";
+    WindOnModule: "design wind on the module", "Wind auf dem Modul, Bemessungswert";
+    ModuleArea: "area of the module", "Fläche des Moduls";
+    ModuleLoad: "load on the module", "Last auf dem Modul";
+    ModuleCapacity: "capacity of the module", "Tragfähigkeit des Moduls";
+    ClampLift: "lift on the clamp", "abhebende Kraft an der Klemme";
+    ClampLiftResistance: "clamp against lift", "Tragfähigkeit der Klemme gegen Abheben";
+    ClampSlope: "slope force on the clamp", "Hangkraft an der Klemme";
+    ClampSlopeResistance: "clamp against slip", "Tragfähigkeit der Klemme gegen Gleiten";
+    StopForce: "force on the stop", "Kraft am Anschlag";
+    StopResistance: "resistance of the stop", "Tragfähigkeit des Anschlags";
+
+    // Rafters.
+    RafterMoment: "moment of the rafter", "Moment des Sparrens";
+    RafterModulus: "section modulus of the rafter", "Widerstandsmoment des Sparrens";
+    BendingStress: "bending stress", "Biegespannung";
+    DepthFactor: "depth factor", "Höhenbeiwert";
+    BendingStrength: "bending strength", "Biegefestigkeit";
+    DesignBendingStrength: "design bending strength", "Bemessungswert der Biegefestigkeit";
+    RafterShear: "shear of the rafter", "Querkraft des Sparrens";
+    CrackFactor: "crack factor", "Rissbeiwert";
+    ShearStress: "shear stress", "Schubspannung";
+    ShearStrength: "shear strength", "Schubfestigkeit";
+    DesignShearStrength: "design shear strength", "Bemessungswert der Schubfestigkeit";
 }
 
 #[cfg(test)]

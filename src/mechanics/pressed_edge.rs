@@ -107,6 +107,31 @@ impl PressedEdge {
         self.resultant
     }
 
+    /// How far pressure spreads beyond the edge.
+    #[must_use]
+    pub const fn spread(&self) -> f64 {
+        self.spread
+    }
+
+    /// Length a strip may have.
+    #[must_use]
+    pub const fn longest(&self) -> f64 {
+        self.longest
+    }
+
+    /// Moment about that resultant the longest strip balances, on timber that bears `q` per length.
+    #[must_use]
+    pub fn most_moment(&self, q: f64) -> f64 {
+        self.most * q
+    }
+
+    /// Moment of the loads about that resultant, from theirs about the edge and their normal force.
+    #[must_use]
+    #[inline]
+    pub fn about_resultant(&self, moment: f64, normal: f64) -> f64 {
+        moment + normal * self.resultant
+    }
+
     /// Largest pull of a screw per moment about the edge, however strong the timber.
     #[must_use]
     pub fn least_lever(&self) -> f64 {
@@ -119,7 +144,7 @@ impl PressedEdge {
     #[must_use]
     pub fn balance(&self, moment: f64, normal: f64, q: f64) -> Balance {
         let y = self.resultant;
-        let about_resultant = moment + normal * y;
+        let about_resultant = self.about_resultant(moment, normal);
         let sharp = moment.max(0.0);
         if y <= 0.0 {
             // Every screw stands on the edge: none has an arm to hold the plate against a moment.

@@ -235,18 +235,17 @@ impl Profile {
         (peak + self.uniform.abs() * widest * widest / 8.0) * ROUNDING
     }
 
-    /// Moment at a place; nothing acts beyond the ends.
-    #[must_use]
-    pub fn moment_at(&self, x: f64) -> f64 {
-        match self.x.partition_point(|station| *station <= x).checked_sub(1) {
-            Some(i) if i + 1 < self.x.len() => self.moment_after(i, x - self.x[i]),
-            _ => 0.0,
-        }
-    }
-
     /// Moment at distance `d` right of station `i`, within its interval.
     fn moment_after(&self, i: usize, d: f64) -> f64 {
         self.moment[i] + self.shear[i] * d - self.uniform * d * d / 2.0
+    }
+
+    /// Moment at a place on the beam, N·mm.
+    #[must_use]
+    pub fn moment_at(&self, x: f64) -> f64 {
+        let begun = self.x.partition_point(|station| *station <= x);
+        let i = begun.saturating_sub(1);
+        self.moment_after(i, x - self.x[i])
     }
 
     /// Distance right of station `i` where the shear passes through zero, if it does so before

@@ -143,6 +143,10 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub net_coefficients: Option<NetCoefficients>,
+    /// Shares of the coefficients of the roof that act on a module, for `model: equalised`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub equalisation: Option<Equalisation>,
     /// Area at which the coefficients for the fixings are read (EN 1991-1-4 7.2.1): hooks, their
     /// screws, clamps, and the rails on them. Assumed `fixing`. Has no place beside
     /// `model: given`.
@@ -221,8 +225,32 @@ pub enum TerrainCategory {
 pub enum WindModel {
     /// The module takes the external coefficient of the roof zone it lies in, in full.
     RoofSurface,
+    /// The module takes a share of that coefficient, for the pressure below it follows the one above:
+    /// the share is the caller's, with its evidence.
+    Equalised,
     /// The caller gives the net coefficients, for example from a wind-tunnel report.
     Given,
+}
+
+/// Shares of the external coefficients that act on modules, of every zone and direction, and who
+/// measured them. The covering beside the array takes its coefficients in full.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Equalisation {
+    /// Factor on coefficients that lift.
+    #[schema(minimum = 0.1, maximum = 2, example = 0.6)]
+    pub suction_factor: f64,
+    /// Factor on coefficients that press.
+    #[schema(minimum = 0.1, maximum = 2, example = 1.0)]
+    pub pressure_factor: f64,
+    /// The test or approval the factors come from, and the arrays it holds for. Repeated among the
+    /// assumptions.
+    #[schema(
+        min_length = 1,
+        max_length = 500,
+        example = "wind-tunnel report 17, arrays 100 mm above pitched tiled roofs"
+    )]
+    pub evidence: String,
 }
 
 /// Net pressure coefficients of a module, given by the caller, for every direction and place.

@@ -28,6 +28,8 @@ pub struct Footing {
     pub bearing_width: Length,
     /// How far pressure spreads in it beyond the edges of the foot.
     pub bearing_spread: Length,
+    /// That timber.
+    pub bearing: BearingTimber,
     /// What it bears across the grain, combination by combination.
     pub bearing_strength: Vec<Stress>,
     /// Measured distance of the arm to the nearest side joint.
@@ -128,6 +130,7 @@ impl Footing {
         Self {
             heights: heights(job, layers, packed, way.slot),
             bearing_spread: job.rules.bearing_spread(&on),
+            bearing: on,
             bearing_strength: combinations.iter().map(strength).collect(),
             packers,
             bare_clearance,

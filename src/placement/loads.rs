@@ -191,14 +191,24 @@ fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam
 /// Load square to a module in a combination, pressing, from the wind on all of it.
 #[must_use]
 pub fn load_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> Force {
+    let [weight, snow, exceptional, wind] = loads_on_module(job, combination, wind);
+    weight + snow + exceptional + wind
+}
+
+/// The same one by one, with their factors: weight, snow, exceptional snow, wind.
+#[must_use]
+#[inline]
+pub fn loads_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> [Force; 4] {
     let factors = &combination.factors;
     let (snow, area) = (&job.actions.snow, job.module.area());
     let on = |snow: &OnSlope| snow.normal * area;
     let wind = combination.wind.map_or(Force::ZERO, |case| wind.of(case));
-    job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent
-        + on(&snow.on_slope) * factors.snow
-        + on(&snow.exceptional_on_slope) * factors.exceptional_snow
-        + wind * factors.wind
+    [
+        job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent,
+        on(&snow.on_slope) * factors.snow,
+        on(&snow.exceptional_on_slope) * factors.exceptional_snow,
+        wind * factors.wind,
+    ]
 }
 
 /// Load down the slope on a module in a combination.
@@ -223,7 +233,9 @@ fn direction_cosine(job: &Job, component: Component) -> f64 {
 mod tests {
     use super::*;
     use crate::codes::cited::Source;
-    use crate::codes::vocabulary::{Coefficients, Direction, PeakPressure, ZoneOnSlope};
+    use crate::codes::vocabulary::{
+        Coefficients, Direction, NetCoefficients, PeakPressure, ZoneOnSlope,
+    };
     use crate::placement::rail_lines::Position;
     use crate::units::Pressure;
 
@@ -276,7 +288,8 @@ mod tests {
             zone("G", [[2.0, 8.0], [0.0, 0.9]], -1.2),
             zone("H", [[0.0, 8.0], [0.9, 5.0]], -0.6),
         ];
-        let wind = WindField { peak, loaded_area: None, zones };
+        let net = NetCoefficients::RoofSurface;
+        let wind = WindField { peak, net, loaded_area: None, zones };
         let module = Rect { x: [1600.0, 2600.0], y: [300.0, 2100.0] };
         let on = |y: f64, other: Option<f64>| {
             wind_on_frames(&wind, &rail(y, other), &module).of(WIND).map(Force::kn)

@@ -6,7 +6,7 @@ use crate::units::{Force, Length, Pressure};
 
 use super::Job;
 use super::array::{self, Placed};
-use super::laid::{LaidSegment, ModuleResult, Rail};
+use super::laid::{LaidSegment, Layout, ModuleResult, Rail};
 use super::loads;
 use super::rail_lines::{Position, RailLine};
 use super::segments;
@@ -56,12 +56,31 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
 
 /// What one clamp holds in one combination: the side frames of the modules on either side of it.
 #[derive(Debug, Clone, Copy)]
-struct Held {
+pub struct Held {
     /// Off the roof; negative where the modules press on the rail.
-    lift: Force,
+    pub lift: Force,
     /// Down the slope.
-    slope: Force,
-    combination: usize,
+    pub slope: Force,
+    /// Which combination.
+    pub combination: usize,
+}
+
+/// What each clamp of every module holds in every combination of strength, module by module.
+#[must_use]
+pub fn held_by_modules(job: &Job, layout: &Layout) -> Vec<Vec<Held>> {
+    let clamped: Vec<Clamped<'_>> =
+        layout.rails.iter().flat_map(|rail| clamps_of(job, rail)).collect();
+    let of = |placed: &Placed| {
+        let on_clamps = clamped.iter().filter(|clamps| clamps.line.carries(placed));
+        on_clamps.flat_map(|clamps| clamps.of(placed)).collect()
+    };
+    layout.modules.iter().map(|module| of(&module.placed)).collect()
+}
+
+/// What a stop bears that takes the slope force of a module in the place of its clamps.
+#[must_use]
+pub fn stop_below(job: &Job, placed: &Placed) -> Option<Force> {
+    job.clamp.stop.filter(|_| placed.row == 0)
 }
 
 fn largest(held: impl Iterator<Item = Held>) -> (Force, usize) {
@@ -78,7 +97,7 @@ fn slip(
     in_row: usize,
 ) -> ((Force, Option<f64>), usize) {
     let combinations = job.actions.combinations.iter().enumerate();
-    if let (Some(stop), 0) = (job.clamp.stop, placed.row) {
+    if let Some(stop) = stop_below(job, placed) {
         // A stop between two modules bears half of either, and those halves make up one module.
         let share = if in_row > 1 { 1.0 } else { 0.5 };
         let strength = combinations.filter(|(_, c)| c.situation != Situation::Characteristic);

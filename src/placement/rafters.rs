@@ -4,6 +4,7 @@
 use crate::checks::Governing;
 use crate::checks::rafter::{RafterEffects, Train};
 use crate::checks::segment::SegmentResult;
+use crate::codes::cited::Step;
 use crate::codes::vocabulary::{ByCase, Combination, Sense, Situation, WindCase};
 use crate::codes::{Code, RafterSection};
 use crate::geometry::Rect;
@@ -11,7 +12,7 @@ use crate::units::{Force, Length, LineLoad};
 
 use super::Job;
 use super::footing::Footing;
-use super::laid::{ModuleResult, RafterResult, Rail, hooks_of};
+use super::laid::{Layout, ModuleResult, RafterResult, Rail, hooks_of};
 
 /// Sums of hook forces on every rafter, and its checks when its span is known.
 pub(super) fn under(
@@ -32,6 +33,21 @@ pub(super) fn under(
         .collect()
 }
 
+/// What a rafter is used to, and what the bare roof uses of it: bending and shear, each with its
+/// combination and provenance. Nothing where its span is not known.
+#[must_use]
+pub fn steps(job: &Job, layout: &Layout, rafter: &RafterResult) -> [Vec<(usize, Vec<Step>)>; 2] {
+    let Some(span) = job.roof.rafters.span else { return [Vec::new(), Vec::new()] };
+    let loaded = |modules: &[ModuleResult], carried: &[Carried<'_>], governing| {
+        let Some(governing) = governing else { return Vec::new() };
+        let strip = Strip::of(job, modules, rafter.rafter);
+        let loading = Loading { job, section: rafter.section, span, strip: &strip, carried };
+        loading.steps(governing)
+    };
+    let carried = carried(&layout.rails, &rafter.hooks);
+    [loaded(&layout.modules, &carried, rafter.utilisation), loaded(&[], &[], rafter.before)]
+}
+
 fn rafter_result(
     job: &Job,
     footings: &[Footing],
@@ -46,13 +62,7 @@ fn rafter_result(
     // Where widths were measured, the least of them: a rafter may be cut or worn in one place.
     let width = found.reduce(Length::min).unwrap_or(job.roof.rafters.width);
     let section = RafterSection { width, depth: job.roof.rafters.depth, timber: job.timber };
-    let carried: Vec<Carried> = hooks
-        .iter()
-        .filter_map(|[r, s, h]| {
-            let result = rails[*r].segments[*s].result.as_ref()?;
-            Some(Carried { result, hook: *h, y: rails[*r].line.y })
-        })
-        .collect();
+    let carried = carried(rails, &hooks);
     let mut out = RafterResult {
         rafter,
         hooks,
@@ -97,6 +107,14 @@ impl Carried<'_> {
     fn force(&self, combination: usize) -> [Force; 2] {
         self.result.forces[combination][self.hook]
     }
+}
+
+fn carried<'a>(rails: &'a [Rail], hooks: &[[usize; 3]]) -> Vec<Carried<'a>> {
+    let forces = hooks.iter().filter_map(|[r, s, h]| {
+        let result = rails[*r].segments[*s].result.as_ref()?;
+        Some(Carried { result, hook: *h, y: rails[*r].line.y })
+    });
+    forces.collect()
 }
 
 /// Largest sums of hook forces, and the share the weight of the array adds.
@@ -229,20 +247,46 @@ impl Loading<'_> {
 
     /// Somebody at work on the roof, beside the weights.
     fn with_person(&self, worst: &mut [Governing; 2]) {
+        let Some((combination, effects)) = self.beside_person() else { return };
+        let used = self.used(combination, effects);
+        for (worst, used) in worst.iter_mut().zip(used) {
+            worst.see(used, self.job.actions.combinations.len());
+        }
+    }
+
+    fn beside_person(&self) -> Option<(&Combination, RafterEffects)> {
         let combinations = &self.job.actions.combinations;
-        let weights = combinations.iter().enumerate().find(|(_, combination)| {
+        let (i, _) = combinations.iter().enumerate().find(|(_, combination)| {
             combination.situation == Situation::Persistent && is_weight_alone(combination)
-        });
-        let Some((i, _)) = weights else { return };
+        })?;
         let person = &self.job.actions.person;
         let (mut pieces, mut forces) = (Vec::new(), Vec::new());
         self.load(i, &person.combination, &mut pieces, &mut forces);
         let across = person.weight * (person.factor * self.job.roof.pitch.cos());
         let effects = self.train().effects(&pieces, &forces).and_anywhere(across, self.span);
-        let used = self.used(&person.combination, effects);
-        for (worst, used) in worst.iter_mut().zip(used) {
-            worst.see(used, combinations.len());
-        }
+        Some((&person.combination, effects))
+    }
+
+    /// What governs bending and shear, each with its combination and provenance.
+    fn steps(&self, [bending, shear]: [Governing; 2]) -> Vec<(usize, Vec<Step>)> {
+        let [bent, sheared] = [bending, shear].map(|governing| {
+            let (combination, effects) = self.effects(governing.combination)?;
+            let RafterEffects { moment, shear } = effects;
+            Some(self.job.rules.rafter_steps(&self.section, combination, moment, shear))
+        });
+        let bent = bent.map(|[steps, _]| (bending.combination, steps));
+        let sheared = sheared.map(|[_, steps]| (shear.combination, steps));
+        bent.into_iter().chain(sheared).collect()
+    }
+
+    /// Moment and shear in the combination of a number; beside a person in the one after all others.
+    fn effects(&self, index: usize) -> Option<(&Combination, RafterEffects)> {
+        let Some(combination) = self.job.actions.combinations.get(index) else {
+            return self.beside_person();
+        };
+        let (mut pieces, mut forces) = (Vec::new(), Vec::new());
+        self.load(index, combination, &mut pieces, &mut forces);
+        Some((combination, self.train().effects(&pieces, &forces)))
     }
 
     fn train(&self) -> Train {

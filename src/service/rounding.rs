@@ -30,6 +30,15 @@ pub fn factor(value: f64) -> f64 {
     to(value, 1e6)
 }
 
+/// A figure of the trace, to nine significant digits: whoever calculates with it meets the product's
+/// figures. A figure that is not finite, such as a demand against nothing, is told as 9999, as a
+/// utilisation is.
+#[must_use]
+pub fn traced(value: f64) -> f64 {
+    let finite = if value.is_finite() { value } else { 9999.0_f64.copysign(value) };
+    clean(format!("{finite:.8e}").parse().unwrap_or(finite))
+}
+
 /// A utilisation, upwards to four decimals: what prints as 1.0 is no more than 1. A billionth is
 /// let go first, so that the rounding of the arithmetic itself does not show.
 #[must_use]

@@ -136,3 +136,49 @@ fn the_same_question_gives_the_same_bytes() {
     assert_eq!(once.status, 200);
     assert_eq!(once.body, post("/v1/actions", ACTIONS.as_bytes()).body);
 }
+
+/// 0.6 of every suction and 0.9 of every pressure of the roof act on the array, and say whose they are.
+/// The covering beside it keeps its own: the rafters bear on the bare roof what they bore.
+#[test]
+fn equalised_pressures_are_the_share_that_was_tested() {
+    let evidence = "wind-tunnel report 17";
+    let mut job = example(BARN);
+    job["roof"]["rafters"]["span_m"] = json!(3.0);
+    let full = answer("/v1/layouts", &job);
+    job["site"]["wind"]["model"] = json!("equalised");
+    job["site"]["wind"]["equalisation"] =
+        json!({"suction_factor": 0.6, "pressure_factor": 0.9, "evidence": evidence});
+    let shared = answer("/v1/layouts?trace=full", &job);
+    let zones = |answer: &Value| list(&answer["actions"]["wind"]["zones"]).to_vec();
+    let (of_roof, of_array) = (zones(&full), zones(&shared));
+    assert!(!of_roof.is_empty() && of_roof.len() == of_array.len());
+    for (roof, array) in of_roof.iter().zip(&of_array) {
+        for (roof, array) in [(roof, array), (&roof["on_modules"], &array["on_modules"])] {
+            for (sense, factor) in [("suction", 0.6), ("pressure", 0.9)] {
+                let by_hand = factor * number(&roof[sense]);
+                assert!((number(&array[sense]) - by_hand).abs() < 1e-6, "{roof} {array}");
+            }
+        }
+    }
+    let assumptions = list(&shared["assumptions"]);
+    let told = assumptions.iter().find(|assumed| assumed["code"] == "wind.equalisation");
+    let told = told.expect("the factors are among the assumptions");
+    assert_eq!(told["pointer"], "/site/wind/equalisation");
+    assert!(told["why"].as_str().is_some_and(|why| why.contains(evidence)), "{told}");
+    let traced = |symbol: &str| {
+        let mut lines = list(&shared["trace"]).iter();
+        lines.find(|line| line["symbol"] == symbol).map(|line| number(&line["value"]))
+    };
+    assert_eq!([traced("f-"), traced("f+")], [Some(0.6), Some(0.9)]);
+    let before = |answer: &Value| answer["rafters"][0]["before"]["bending"].clone();
+    assert_eq!(before(&full), before(&shared));
+    let lift = |answer: &Value| number(&answer["modules"][0]["lift_kn_per_m2"]);
+    assert!(lift(&shared) < 0.6 * lift(&full), "weight helps as much as before");
+    // A share of one is no share.
+    job["site"]["wind"]["equalisation"] =
+        json!({"suction_factor": 1.0, "pressure_factor": 1.0, "evidence": evidence});
+    let same = answer("/v1/layouts", &job);
+    for member in ["actions", "hooks", "rails", "modules", "rafters", "verdict"] {
+        assert_eq!(same[member], full[member]);
+    }
+}

@@ -14,4 +14,5 @@ mod server;
 mod shell;
 mod surveys;
 mod tiles;
+mod traces;
 mod verdicts;

@@ -271,6 +271,7 @@ impl Draft {
             peak_pressure_kn_per_m2: Some(self.site.peak_pressure_kn_per_m2),
             model: None,
             net_coefficients: None,
+            equalisation: None,
             loaded_area: None,
         };
     }

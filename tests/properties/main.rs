@@ -17,6 +17,7 @@ mod members;
 mod mirror;
 mod more_load;
 mod patterns;
+mod pushed_over;
 mod rafters;
 mod rails;
 mod rails_given;

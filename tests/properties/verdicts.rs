@@ -19,7 +19,7 @@ use crate::{Tally, runner};
 
 /// What may be wrong with a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Flaw {
+pub enum Flaw {
     NoSpan,
     NoStiffness,
     NoBasis,
@@ -78,7 +78,7 @@ fn screw(request: &mut LayoutRequest) -> &mut Screw {
     }
 }
 
-fn request(draft: &Draft, flaws: &[Flaw]) -> LayoutRequest {
+pub fn request(draft: &Draft, flaws: &[Flaw]) -> LayoutRequest {
     let mut request = draft.request();
     request.roof.rafters.span_m = Some(2.0);
     request.site.snow.ground_load_kn_per_m2 =

@@ -11,6 +11,7 @@ mod rail;
 mod results;
 mod setting;
 mod splice;
+mod steps;
 mod within;
 mod workspace;
 

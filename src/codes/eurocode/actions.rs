@@ -174,18 +174,30 @@ pub(super) fn wind(
                     x: zone.x.map(|x| bounds.x[0] + x.mm()),
                     y: zone.run.map(|run| bounds.y[0] + run.mm() / cos),
                 },
-                coefficients,
-                source: Source::clause(EN1991_1_4, table),
+                coefficients: net.of(coefficients),
+                source: of_zone(net, table),
             });
         }
     }
     let loaded_area = match net {
-        NetCoefficients::RoofSurface => {
+        NetCoefficients::RoofSurface | NetCoefficients::Equalised { .. } => {
             Some(LoadedArea { area: loaded_area, source: Source::clause(EN1991_1_4, "7.2.1") })
         }
         NetCoefficients::Given(_) => None,
     };
-    Ok(WindField { peak, loaded_area, zones })
+    Ok(WindField { peak, net, loaded_area, zones })
+}
+
+/// Where the coefficients of a zone come from.
+const fn of_zone(net: NetCoefficients, table: &'static str) -> Source {
+    match net {
+        NetCoefficients::Equalised { .. } => {
+            Source::Case(Clause::new(EN1991_1_4, table), "times the caller's factor")
+        }
+        NetCoefficients::RoofSurface | NetCoefficients::Given(_) => {
+            Source::clause(EN1991_1_4, table)
+        }
+    }
 }
 
 const fn letter(zone: Zone) -> &'static str {

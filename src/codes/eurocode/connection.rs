@@ -9,7 +9,7 @@ use super::en1995_1_1_2004::screws_axial::{self, Thread};
 use super::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, LateralRule, Predrilling};
 use super::en1995_1_1_2004::timber::Timber as Class;
 use super::en1995_1_1_2004::{EN1995, screws_spacing};
-use super::members::{duration_factor, partial_factor};
+use super::members::{connection_steps, duration_factor, partial_factor};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::Timber;
 use crate::codes::quantity::Quantity;
@@ -110,10 +110,17 @@ impl Capacity {
     }
 }
 
-/// A design resistance with its clause.
-pub(super) const fn steps(resistance: &ScrewResistance) -> [Step; 2] {
+/// A design resistance in a combination with its clause.
+pub(super) fn steps(
+    annex: &Annex,
+    combination: &Combination,
+    resistance: &ScrewResistance,
+) -> [Step; 4] {
     let clause = Source::clause(EN1995, "2.4.3");
+    let [k_mod, gamma_m] = connection_steps(annex, combination);
     [
+        k_mod,
+        gamma_m,
         Step::new(Quantity::DesignPull, "F_ax,Rd", resistance.pull.kn(), "kN", clause),
         Step::new(Quantity::DesignShear, "F_v,Rd", resistance.shear.kn(), "kN", clause),
     ]

@@ -7,6 +7,9 @@
 use crate::codes::vocabulary::BoltClass;
 use crate::units::{Area, Force, Length, Stress};
 
+/// Document, as cited.
+pub(super) const EN1993_1_8: &str = "EN 1993-1-8:2005";
+
 /// `γ_M2`: recommended value of EN 1993-1-8, Table 2.1.
 pub(super) const GAMMA_M2: f64 = 1.25;
 

@@ -127,8 +127,8 @@ impl Code for Eurocode {
         connection::connection(self.annex, plate, timber, combinations)
     }
 
-    fn screw_steps(&self, resistance: &ScrewResistance) -> [Step; 2] {
-        connection::steps(resistance)
+    fn screw_steps(&self, combination: &Combination, resistance: &ScrewResistance) -> [Step; 4] {
+        connection::steps(self.annex, combination, resistance)
     }
 
     fn least_thread(&self, diameter: Length) -> Length {
@@ -141,6 +141,10 @@ impl Code for Eurocode {
 
     fn bearing_strength(&self, on: &BearingTimber, combination: &Combination) -> Stress {
         members::bearing_strength(self.annex, on, combination)
+    }
+
+    fn bearing_steps(&self, on: &BearingTimber, combination: &Combination) -> [Step; 5] {
+        members::bearing_steps(self.annex, on, combination)
     }
 
     fn bearing_spread(&self, on: &BearingTimber) -> Length {
@@ -158,7 +162,17 @@ impl Code for Eurocode {
         moment: Moment,
         shear: Force,
     ) -> [f64; 2] {
-        members::rafter_utilisation(self.annex, section, combination, moment, shear)
+        members::rafter_utilisation(self.annex, section, combination, (moment, shear))
+    }
+
+    fn rafter_steps(
+        &self,
+        section: &RafterSection,
+        combination: &Combination,
+        moment: Moment,
+        shear: Force,
+    ) -> [Vec<Step>; 2] {
+        members::rafter_steps(self.annex, section, combination, (moment, shear))
     }
 
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
@@ -167,6 +181,10 @@ impl Code for Eurocode {
 
     fn flat_bar(&self, bar: &FlatBar) -> BarResistance {
         members::flat_bar(bar)
+    }
+
+    fn bolt_steps(&self, resistance: &BoltResistance) -> [Step; 3] {
+        members::bolt_steps(resistance)
     }
 
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance {

@@ -4,7 +4,7 @@
 use super::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::units::Pressure;
+use crate::units::{Density, Length, Pressure};
 
 /// Unit of loads on areas.
 pub(super) const PRESSURE: &str = "kN/m²";
@@ -23,4 +23,15 @@ pub(super) const fn peak_pressure_step(pressure: Pressure, source: Source) -> St
 pub(super) const fn basic_pressure_step(pressure: Pressure) -> Step {
     let source = Source::clause(EN1991_1_4, "Eq. (4.10)");
     Step::new(Quantity::BasicVelocityPressure, "q_b", pressure.kn_per_m2(), PRESSURE, source)
+}
+
+/// Density of air with its provenance.
+pub(super) const fn air_density_step(rho: Density, source: Source) -> Step {
+    Step::new(Quantity::AirDensity, "ρ", rho.kg_per_m3(), "kg/m³", source)
+}
+
+/// Height at which the peak pressure on a pitched roof is read: that of its ridge.
+pub(super) const fn height_step(z: Length) -> Step {
+    let source = Source::clause(EN1991_1_4, "7.2.5");
+    Step::new(Quantity::ReferenceHeight, "z", z.m(), "m", source)
 }

@@ -75,8 +75,15 @@ impl ScrewResistance {
     #[must_use]
     #[inline]
     pub fn utilisation(&self, pull: Force, shear: Force) -> f64 {
+        self.interaction.utilisation(self.shares(pull, shear))
+    }
+
+    /// What pull and shear, both as magnitudes, use by themselves.
+    #[must_use]
+    #[inline]
+    pub fn shares(&self, pull: Force, shear: Force) -> [f64; 2] {
         let share = |ed: Force, rd: Force| if ed == Force::ZERO { 0.0 } else { ed / rd };
-        self.interaction.utilisation([share(pull, self.pull), share(shear, self.shear)])
+        [share(pull, self.pull), share(shear, self.shear)]
     }
 }
 

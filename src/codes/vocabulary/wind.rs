@@ -74,6 +74,20 @@ pub struct Coefficients {
     pub pressure: f64,
 }
 
+impl NetCoefficients {
+    /// What acts on a module where the roof has these coefficients; where they are given, those.
+    #[must_use]
+    pub fn of(&self, roof: Coefficients) -> Coefficients {
+        match *self {
+            Self::RoofSurface => roof,
+            Self::Equalised { suction, pressure } => {
+                Coefficients { suction: roof.suction * suction, pressure: roof.pressure * pressure }
+            }
+            Self::Given(given) => given,
+        }
+    }
+}
+
 impl Coefficients {
     /// The coefficient of one sense.
     #[must_use]
@@ -90,6 +104,13 @@ impl Coefficients {
 pub enum NetCoefficients {
     /// The module takes the coefficient of the roof zone it lies in.
     RoofSurface,
+    /// It takes these shares of that coefficient: the caller's, as tested.
+    Equalised {
+        /// Of one that lifts.
+        suction: f64,
+        /// Of one that presses.
+        pressure: f64,
+    },
     /// The caller's, everywhere and for every direction.
     Given(Coefficients),
 }
@@ -149,6 +170,8 @@ pub struct LoadedArea {
 pub struct WindField {
     /// Pressure the coefficients multiply.
     pub peak: PeakPressure,
+    /// What they are of those of the roof.
+    pub net: NetCoefficients,
     /// Area the coefficients were read at; none where they were given.
     pub loaded_area: Option<LoadedArea>,
     /// Zones of all directions.

@@ -135,8 +135,11 @@ fn weight(
     chosen: &ActionsParts,
     notes: &mut Notes,
 ) -> Option<Weight> {
+    let noted = notes.assumptions.len();
     let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, notes));
     let clamp = chosen.clamp.as_ref().map(|clamp| parts::chosen_clamp(clamp, notes));
+    // Their mass alone acts: whatever else is assumed of them is of no effect.
+    notes.assumptions.truncate(noted);
     // A part that is named and not found is a fault; one that is not named weighs nothing.
     let rail = match rail {
         Some(found) => Some(found?.weight),

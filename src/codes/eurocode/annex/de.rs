@@ -9,10 +9,12 @@
 
 use super::{Annex, PartialFactors};
 use crate::codes::cited::{Source, Step};
+use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::eurocode::en1991_1_4_2005::velocity::{TerrainCategory, velocity_pressure};
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::site_steps::{
-    basic_pressure_step, ground_snow_step, peak_pressure_step,
+    PRESSURE, air_density_step, basic_pressure_step, ground_snow_step, height_step,
+    peak_pressure_step,
 };
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
@@ -150,7 +152,10 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
         ),
         steps: vec![
             step(Quantity::BasicWindVelocity, "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
+            air_density_step(ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),
             basic_pressure_step(q_b),
+            height_step(site.height),
+            step(Quantity::TablePressure, "q_p,0", in_table.kn_per_m2(), PRESSURE, "Table NA.B.3"),
             step(Quantity::RiseWithAltitude, "max(1, 0.2 + A/1000)", factor, "", "NDP to 4.2(1)"),
             peak_pressure_step(q_p, Source::clause(WIND, "Table NA.B.3")),
         ],

@@ -7,7 +7,7 @@ use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::site_steps::{
-    basic_pressure_step, ground_snow_step, peak_pressure_step,
+    air_density_step, basic_pressure_step, ground_snow_step, height_step, peak_pressure_step,
 };
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
@@ -122,7 +122,18 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
         ),
         steps: vec![
             Step::new(Quantity::BasicWindVelocity, "v_b", v_b.m_per_s(), "m/s", Source::Given),
+            air_density_step(ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),
             basic_pressure_step(found.q_b),
+            height_step(site.height),
+            step(
+                Quantity::RoughnessLength,
+                "z_0",
+                velocity::roughness_length(terrain).m(),
+                "m",
+                "Table 4.1",
+            ),
+            step(Quantity::TerrainFactor, "k_r", found.k_r, "", "Eq. (4.5)"),
+            step(Quantity::Orography, "c_o", c_o, "", "4.3.3"),
             step(Quantity::Roughness, "c_r", found.c_r, "", "Eq. (4.4)"),
             step(Quantity::MeanWindVelocity, "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
             step(Quantity::TurbulenceIntensity, "I_v", found.i_v, "", "Eq. (4.7)"),

@@ -4,6 +4,9 @@
 use crate::codes::vocabulary::LoadDuration;
 use crate::units::{Density, Force, Length, Moment, SectionModulus, Stress};
 
+/// Document of the strength classes, as cited.
+pub(in crate::codes::eurocode) const EN338: &str = "EN 338:2016";
+
 /// A strength class of solid softwood.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Timber {

@@ -6,7 +6,7 @@ use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, Wind
 use crate::codes::{Code, Rules};
 use crate::model::fault::FaultCode;
 use crate::model::site::{
-    LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
+    Equalisation, LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
 };
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
@@ -73,29 +73,69 @@ pub(super) fn net(wire: &WireSite, notes: &mut Notes) -> Option<NetCoefficients>
     let model = notes.assume("/site/wind/model", wire.wind.model, WindModel::RoofSurface, |_| {
         Assumed::RoofSurface
     });
-    match (model, wire.wind.net_coefficients) {
-        (WindModel::RoofSurface, None) => Some(NetCoefficients::RoofSurface),
-        (WindModel::Given, Some(given)) => Some(NetCoefficients::Given(Coefficients {
-            suction: given.suction,
-            pressure: given.pressure,
-        })),
-        (WindModel::RoofSurface, Some(_)) => {
-            notes.fault(
-                "/site/wind/net_coefficients",
-                FaultCode::Contradiction,
-                "Net coefficients are used with model \"given\" only.",
-            );
-            None
-        }
-        (WindModel::Given, None) => {
-            notes.fault(
-                "/site/wind/net_coefficients",
-                FaultCode::Missing,
-                "Model \"given\" needs the net coefficients.",
-            );
-            None
-        }
+    let wind = &wire.wind;
+    let given = needed(
+        ("net_coefficients", "net coefficients"),
+        wind.net_coefficients.as_ref(),
+        (WindModel::Given, model),
+        notes,
+    );
+    let equalisation = needed(
+        ("equalisation", "equalisation"),
+        wind.equalisation.as_ref(),
+        (WindModel::Equalised, model),
+        notes,
+    );
+    match model {
+        WindModel::RoofSurface => Some(NetCoefficients::RoofSurface),
+        WindModel::Equalised => equalised(equalisation?, notes),
+        WindModel::Given => given.map(|given| {
+            NetCoefficients::Given(Coefficients {
+                suction: given.suction,
+                pressure: given.pressure,
+            })
+        }),
     }
+}
+
+/// A member that one of the models needs and none of the others has a use for.
+fn needed<'a, T>(
+    (member, spoken): (&str, &str),
+    given: Option<&'a T>,
+    (of, model): (WindModel, WindModel),
+    notes: &mut Notes,
+) -> Option<&'a T> {
+    let pointer = format!("/site/wind/{member}");
+    let name = model_name(of);
+    if of == model && given.is_none() {
+        let detail = format!("Model \"{name}\" needs the {spoken}.");
+        notes.fault(pointer, FaultCode::Missing, detail);
+    } else if of != model && given.is_some() {
+        let detail = format!("Only model \"{name}\" has a use for the {spoken}.");
+        notes.fault(pointer, FaultCode::Contradiction, detail);
+    }
+    given
+}
+
+const fn model_name(model: WindModel) -> &'static str {
+    match model {
+        WindModel::RoofSurface => "roof_surface",
+        WindModel::Equalised => "equalised",
+        WindModel::Given => "given",
+    }
+}
+
+fn equalised(given: &Equalisation, notes: &mut Notes) -> Option<NetCoefficients> {
+    const POINTER: &str = "/site/wind/equalisation";
+    if given.evidence.trim().is_empty() {
+        let pointer = format!("{POINTER}/evidence");
+        notes.fault(pointer, FaultCode::Missing, "The evidence says nothing.");
+        return None;
+    }
+    let (suction, pressure) = (given.suction_factor, given.pressure_factor);
+    let evidence = given.evidence.clone();
+    notes.note(POINTER, Assumed::Equalised { suction, pressure, evidence });
+    Some(NetCoefficients::Equalised { suction, pressure })
 }
 
 /// Area at which the coefficients on fixings are read.

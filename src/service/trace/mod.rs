@@ -1,12 +1,15 @@
-//! The trace of an answer: the steps of every value, in order of the calculation, then the forces.
+//! The trace of an answer: the steps of every value, in order of the calculation, then the forces,
+//! then the terms of every utilisation.
 //!
 //! Symbols, units and clauses come from the functions that computed the values; here they are only
 //! put in order and given the element they belong to.
 
+mod terms;
+
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::codes::vocabulary::{Coefficients, LoadedArea, WindCase, WindField};
+use crate::codes::vocabulary::{Coefficients, LoadedArea, NetCoefficients, WindCase, WindField};
 use crate::covering::stack;
 use crate::language::{Language, steps};
 use crate::model::provenance::TraceLine;
@@ -34,14 +37,15 @@ impl Trace {
             element: element.to_owned(),
             quantity: steps::name(step.quantity, language).to_owned(),
             symbol: step.symbol.to_owned(),
-            value: rounding::factor(step.value),
+            value: rounding::traced(step.value),
             unit: step.unit,
             clause: step.source.to_string(),
         }));
     }
 }
 
-/// The trace of a layout: actions, resistances, then every hook's forces in every combination.
+/// The trace of a layout: actions, resistances, every hook's forces in every combination, and what
+/// each check uses where it governs.
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     let lines = of_actions(&job.actions, language);
@@ -52,6 +56,7 @@ pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     covering(job, layout, &mut trace);
     modules(job, layout, &mut trace);
     forces(job, layout, &mut trace);
+    terms::of(job, layout, &mut trace);
     trace.lines
 }
 
@@ -68,6 +73,16 @@ pub fn of_actions(actions: &Actions, language: Language) -> Vec<TraceLine> {
 /// Coefficients that are given hold for every element and are written once.
 fn wind(wind: &Wind, t: &mut Trace) {
     t.add("", wind.fixings.peak.steps.iter().copied());
+    if let NetCoefficients::Equalised { suction, pressure } = wind.fixings.net {
+        let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", Source::Given);
+        t.add(
+            "",
+            [
+                step(Quantity::SuctionFactor, "f-", suction),
+                step(Quantity::PressureFactor, "f+", pressure),
+            ],
+        );
+    }
     let fields = [
         (Quantity::FixingsLoadedArea, "fixings", &wind.fixings),
         (Quantity::ModulesLoadedArea, "modules", &wind.modules),
@@ -147,7 +162,7 @@ fn screw(job: &Job, footing: &Footing, name: &str, t: &mut Trace) {
     let Ok(connection) = &footing.capacity else { return };
     t.add(name, connection.steps.iter().copied());
     for (combination, design) in job.actions.combinations.iter().zip(&connection.design) {
-        t.add(&format!("{name}/{}", combination.id), job.rules.screw_steps(design));
+        t.add(&format!("{name}/{}", combination.id), job.rules.screw_steps(combination, design));
     }
 }
 

@@ -21,6 +21,8 @@
 //! **Checked by** hand sums in the tests below and own derivations with worked cases in
 //! `tests/reference/cases/models`; statics only, no source needed.
 
+mod steps;
+
 use crate::hardware::Foot;
 use crate::mechanics::plate;
 use crate::mechanics::pressed_edge::{Balance, PressedEdge};
@@ -99,6 +101,15 @@ struct ScrewLevers {
     near_side: f64,
     far_side: f64,
     shear: f64,
+}
+
+impl ScrewLevers {
+    /// Pull by the moments about the near and the far edge of the timber.
+    #[inline]
+    fn pulled_by(&self, [near, far]: [Moment; 2]) -> Force {
+        let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
+        pulled(near, self.near_side) + pulled(far, self.far_side)
+    }
 }
 
 /// A foot under the forces of its hook.
@@ -201,11 +212,19 @@ impl FootModel {
     #[inline]
     pub fn under(&self, normal: Force, slope: Force, strength: Stress) -> LoadedFoot<'_> {
         let [lower, upper] = &self.edges;
+        let [about_lower, about_upper] = self.moments(normal, slope);
         let edges = [
-            lower.balance(normal * lower.arm + self.turned_by(slope), normal, strength),
-            upper.balance(self.turned_by(-slope) - normal * upper.arm, normal, strength),
+            lower.balance(about_lower, normal, strength),
+            upper.balance(about_upper, normal, strength),
         ];
         LoadedFoot { foot: self, normal, slope, edges, strength }
+    }
+
+    /// Moments of a normal and a slope force about the lower and about the upper edge.
+    #[inline]
+    fn moments(&self, normal: Force, slope: Force) -> [Moment; 2] {
+        let [lower, upper] = &self.edges;
+        [normal * lower.arm + self.turned_by(slope), self.turned_by(-slope) - normal * upper.arm]
     }
 
     /// The same under forces somewhere between two corners, each edge as little loaded as it may be:
@@ -230,6 +249,12 @@ impl FootModel {
     /// the height of the bolt that turns it most or relieves it least.
     fn turned_by(&self, slope: Force) -> Moment {
         (slope * self.heights[0]).max(slope * self.heights[1])
+    }
+
+    /// The height that a slope force acts at, of the two there are.
+    fn height_of(&self, slope: Force) -> Length {
+        let [upper, lower] = self.heights;
+        if slope * upper >= slope * lower { upper } else { lower }
     }
 
     /// A foot none of whose screws, and no part of whose timber, is loaded more than those of any of
@@ -259,7 +284,13 @@ impl FootModel {
 impl Edge {
     #[inline]
     fn balance(&self, moment: Moment, normal: Force, strength: Stress) -> Balance {
-        self.pressed.balance(moment.nmm(), normal.n(), strength.n_per_mm2() * self.width.mm())
+        self.pressed.balance(moment.nmm(), normal.n(), self.borne_per_length(strength))
+    }
+
+    /// What the timber bears per length of the strip, N/mm.
+    #[inline]
+    fn borne_per_length(&self, strength: Stress) -> f64 {
+        strength.n_per_mm2() * self.width.mm()
     }
 }
 
@@ -269,19 +300,25 @@ impl LoadedFoot<'_> {
     pub fn demands(&self) -> impl Iterator<Item = Demand> + '_ {
         let Self { foot, normal, slope, edges: [lower, upper], .. } = self;
         let lift = (-*normal).max(Force::ZERO);
-        let press = (*normal).max(Force::ZERO);
-        let about_near = press * (foot.arm_offset - foot.half_bearing);
-        let about_far = lift * foot.arm_offset;
         let share = lift / foot.screws.len() as f64;
         let along = slope.abs();
-        let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
+        let about = self.about_sides();
         let [by_lower, by_upper] = [0, 1].map(|edge: usize| foot.edges[edge].pressed.screws());
         let levers = foot.screws.iter().zip(by_lower).zip(by_upper);
         levers.map(move |((screw, by_lower), by_upper)| {
             let tilting = Force::from_n(lower.on(by_lower).max(upper.on(by_upper))).max(share);
-            let sideways = pulled(about_near, screw.near_side) + pulled(about_far, screw.far_side);
-            Demand { pull: tilting + sideways, shear: along * screw.shear }
+            Demand { pull: tilting + screw.pulled_by(about), shear: along * screw.shear }
         })
+    }
+
+    /// Moments that turn the plate sideways: pressing about the near edge of the timber, lifting about
+    /// the far one.
+    #[inline]
+    fn about_sides(&self) -> [Moment; 2] {
+        let Self { foot, normal, .. } = self;
+        let lift = (-*normal).max(Force::ZERO);
+        let press = (*normal).max(Force::ZERO);
+        [press * (foot.arm_offset - foot.half_bearing), lift * foot.arm_offset]
     }
 
     /// Utilisation of the timber under the foot: of its edges, or of all of it where the foot is
@@ -289,8 +326,13 @@ impl LoadedFoot<'_> {
     #[must_use]
     #[inline]
     pub fn timber_used(&self) -> f64 {
-        let flat = self.normal.n().max(0.0) / (self.strength.n_per_mm2() * self.foot.bearing_area);
-        self.edges.iter().map(|edge| edge.used).fold(flat, f64::max)
+        self.edges.iter().map(|edge| edge.used).fold(self.pressed_flat(), f64::max)
+    }
+
+    /// Utilisation of the timber under a foot that is pressed flat.
+    #[inline]
+    fn pressed_flat(&self) -> f64 {
+        self.normal.n().max(0.0) / (self.strength.n_per_mm2() * self.foot.bearing_area)
     }
 
     /// How the plate is in balance on its lower and on its upper edge.

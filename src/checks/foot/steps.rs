@@ -1,0 +1,107 @@
+//! How a loaded foot found what it asks of its timber and of its screws.
+
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
+use crate::mechanics::pressed_edge::Balance;
+use crate::units::{Force, Length, Moment};
+
+use super::{Demand, Edge, LoadedFoot};
+
+const PLATE: Source = Source::Other("rigid plate");
+const STRIP: Source = Source::Other("rigid plate on a strip of plastic timber");
+const GEOMETRY: Source = Source::Other("geometry of the foot");
+
+impl LoadedFoot<'_> {
+    /// How the plate is in balance on its lower and on its upper edge.
+    #[must_use]
+    pub fn edge_steps(&self) -> [Vec<Step>; 2] {
+        let [lower, upper] = self.foot.moments(self.normal, self.slope);
+        // A slope force that turns the plate about its lower edge relieves it about the upper one.
+        let heights = [self.slope, -self.slope].map(|slope| self.foot.height_of(slope));
+        let [by_lower, by_upper] = &self.foot.edges;
+        [
+            self.edge(by_lower, by_lower.arm, heights[0], lower, &self.edges[0]),
+            self.edge(by_upper, by_upper.arm, heights[1], upper, &self.edges[1]),
+        ]
+    }
+
+    fn edge(
+        &self,
+        edge: &Edge,
+        arm: Length,
+        height: Length,
+        moment: Moment,
+        balance: &Balance,
+    ) -> Vec<Step> {
+        let mm = |quantity, symbol, value, source| Step::new(quantity, symbol, value, "mm", source);
+        let kn = |quantity, symbol, newton| {
+            Step::new(quantity, symbol, Force::from_n(newton).kn(), "kN", STRIP)
+        };
+        let knm = |quantity, symbol, nmm, source| {
+            Step::new(quantity, symbol, Moment::from_nmm(nmm).knm(), "kN·m", source)
+        };
+        let pressed = &edge.pressed;
+        let q = edge.borne_per_length(self.strength);
+        let about_pulls = pressed.about_resultant(moment.nmm(), self.normal.n());
+        vec![
+            mm(Quantity::NormalArm, "e_N", arm.mm(), GEOMETRY),
+            mm(Quantity::SlopeArm, "h", height.mm(), GEOMETRY),
+            knm(Quantity::MomentAboutEdge, "M", moment.nmm(), PLATE),
+            mm(Quantity::PullArm, "y", pressed.resultant(), PLATE),
+            knm(Quantity::MomentAboutPulls, "M_y", about_pulls, PLATE),
+            mm(Quantity::StripWidth, "b", edge.width.mm(), GEOMETRY),
+            mm(Quantity::StripSpread, "s", pressed.spread(), STRIP),
+            mm(Quantity::LongestStrip, "a_max", pressed.longest(), STRIP),
+            Step::new(Quantity::StripStrength, "q", q, "N/mm", STRIP),
+            knm(Quantity::LongestStripMoment, "M_y,max", pressed.most_moment(q), STRIP),
+            mm(Quantity::StripLength, "a", balance.strip, STRIP),
+            kn(Quantity::StripForce, "C", balance.compression),
+            kn(Quantity::TotalPull, "ΣT", balance.pull),
+            Step::new(Quantity::StripUsed, "η", balance.used, "", STRIP),
+        ]
+    }
+
+    /// What the timber is used to.
+    #[must_use]
+    pub fn timber_steps(&self) -> [Step; 3] {
+        let area = self.foot.bearing_area;
+        [
+            Step::new(Quantity::BearingArea, "A_b", area, "mm²", GEOMETRY),
+            Step::new(
+                Quantity::PlainPressing,
+                "N/(k_c,90 f_c,90,d A_b)",
+                self.pressed_flat(),
+                "",
+                PLATE,
+            ),
+            Step::new(Quantity::Utilisation, "u", self.timber_used(), "", STRIP),
+        ]
+    }
+
+    /// What is asked of every screw, one after the other, and how that was found.
+    pub fn screw_steps(&self) -> impl Iterator<Item = (Demand, [Step; 9])> + '_ {
+        let about = self.about_sides();
+        let [by_lower, by_upper] = [0, 1].map(|edge: usize| self.foot.edges[edge].pressed.screws());
+        let levers = self.foot.screws.iter().zip(by_lower).zip(by_upper).zip(self.demands());
+        levers.map(move |(((screw, by_lower), by_upper), demand)| {
+            let pure = |quantity, symbol, value| Step::new(quantity, symbol, value, "", PLATE);
+            let per_mm =
+                |quantity, symbol, value| Step::new(quantity, symbol, value, "1/mm", PLATE);
+            let kn = |quantity, symbol, force: Force| {
+                Step::new(quantity, symbol, force.kn(), "kN", PLATE)
+            };
+            let steps = [
+                pure(Quantity::ScrewCount, "n", self.foot.screws.len() as f64),
+                per_mm(Quantity::SharpLeverLower, "d/Σd², lower", by_lower.sharp),
+                pure(Quantity::PullShareLower, "w/Σw, lower", by_lower.share),
+                per_mm(Quantity::SharpLeverUpper, "d/Σd², upper", by_upper.sharp),
+                pure(Quantity::PullShareUpper, "w/Σw, upper", by_upper.share),
+                kn(Quantity::SidewaysPull, "T_e", screw.pulled_by(about)),
+                pure(Quantity::ShearPerSlope, "V/S", screw.shear),
+                kn(Quantity::ScrewPull, "T", demand.pull),
+                kn(Quantity::ScrewShear, "V", demand.shear),
+            ];
+            (demand, steps)
+        })
+    }
+}

@@ -1,0 +1,50 @@
+//! The provenance of what a subset was found to use, check by check: for the trace.
+
+use crate::checks::{clearance, hook};
+use crate::codes::cited::Step;
+use crate::units::Force;
+
+use super::{Candidate, Segment, SegmentResult, Workspace};
+
+impl Segment {
+    /// What the hook itself is used to.
+    #[must_use]
+    pub fn hook_steps(&self, [normal, slope]: [Force; 2]) -> [Step; 5] {
+        hook::steps(&self.hook, normal, slope)
+    }
+
+    /// What the bolt is used to, where it is known.
+    #[must_use]
+    pub fn bolt_steps(&self, [normal, slope]: [Force; 2]) -> Option<Vec<Step>> {
+        self.bolt.map(|bolt| bolt.steps(normal, slope))
+    }
+
+    /// What is used of the clearance below an arm.
+    pub fn clearance_steps(
+        &self,
+        candidate: &Candidate,
+        forces: [Force; 2],
+    ) -> impl Iterator<Item = Step> {
+        clearance::steps(&self.hook, self.settings[candidate.setting].clearance, forces)
+    }
+
+    /// What the rail is bent to on a subset in one case; nothing when the beam is not stable on it.
+    #[must_use]
+    pub fn bending_steps(&self, subset: &[usize], case: usize) -> Vec<Step> {
+        let mut space = Workspace::default();
+        if !self.solve(subset, &mut space) {
+            return Vec::new();
+        }
+        self.sweep(subset, &mut space);
+        self.superpose(&self.cases[case], &mut space);
+        let [normal, slope] = &space.profiles;
+        self.limits.bending_steps(normal, slope).to_vec()
+    }
+
+    /// What the rail gives way where that governs; nothing where no deflection is judged.
+    #[must_use]
+    pub fn deflection_steps(&self, result: &SegmentResult) -> Vec<Step> {
+        let deflected = result.deflected.iter();
+        deflected.flat_map(|found| self.limits.deflection_steps(found)).collect()
+    }
+}

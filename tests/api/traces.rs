@@ -1,0 +1,309 @@
+//! Can an answer be followed by hand? Every utilisation it tells is computed once more from the
+//! numbers of its trace, by formulas written down here.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use hookspan::checks::Check;
+use serde_json::{Value, json};
+
+use crate::server::{BARN, COTTAGE, answer, example, list, number};
+
+/// Several fields, several segments to a rail.
+const STABLE: &str = include_str!("../data/layout-stable.json");
+
+/// Element, symbol, value.
+struct Trace(BTreeMap<String, BTreeMap<String, f64>>);
+
+impl Trace {
+    fn of(answer: &Value) -> Self {
+        let mut lines = BTreeMap::<_, BTreeMap<_, _>>::new();
+        for line in list(&answer["trace"]) {
+            let text = |member: &str| line[member].as_str().expect("a text").to_owned();
+            lines
+                .entry(text("element"))
+                .or_default()
+                .insert(text("symbol"), number(&line["value"]));
+        }
+        Self(lines)
+    }
+
+    fn value(&self, element: &str, symbol: &str) -> f64 {
+        let value = self.0.get(element).and_then(|of| of.get(symbol));
+        *value.unwrap_or_else(|| panic!("no {symbol} of {element}"))
+    }
+
+    fn symbols<const N: usize>(&self, element: &str, symbols: [&str; N]) -> [f64; N] {
+        symbols.map(|symbol| self.value(element, symbol))
+    }
+
+    /// What lies between an element and the name of one of its checks: its combinations.
+    fn places<'a>(&'a self, element: &str, check: &str) -> Vec<&'a str> {
+        let (start, end) = (format!("{element}/"), format!("/{check}"));
+        let names = self.0.keys();
+        names.filter_map(|name| name.strip_prefix(&*start)?.strip_suffix(&*end)).collect()
+    }
+}
+
+fn close(have: f64, want: f64, what: &str) {
+    assert!((have - want).abs() <= 1e-6 * want.abs() + 1e-9, "{what}: {have}, by hand {want}");
+}
+
+/// Moments are traced in kN·m, everything else of a foot in kN and mm.
+const MM: f64 = 1000.0;
+
+/// An edge of a foot, from its arms and the forces of its hook: moment of its loads, all that is
+/// pulled, and utilisation of the strip.
+fn edge(trace: &Trace, element: &str, sign: f64, [n, s]: [f64; 2]) -> [f64; 3] {
+    let [e_n, h, y, spread, longest, width, q] =
+        trace.symbols(element, ["e_N", "h", "y", "s", "a_max", "b", "q"]);
+    let moment = sign * (n * e_n + s * h);
+    close(trace.value(element, "M") * MM, moment, &format!("M of {element}"));
+    assert!(q > 0.0 && width > 0.0);
+    let q = q / 1000.0;
+    let about_pulls = moment + n * y;
+    if about_pulls <= 0.0 {
+        return [moment.max(0.0), (moment / y).max(0.0), 0.0];
+    }
+    let most = q * (longest + longest.min(spread)) * (y - longest / 2.0);
+    close(trace.value(element, "M_y,max") * MM, most, &format!("M_y,max of {element}"));
+    let used = about_pulls / most;
+    // The strip: two branches, as short as its spread or longer.
+    let short = y - (y * y - about_pulls / q).max(0.0).sqrt();
+    let from = y - spread / 2.0;
+    let long = from - (from * from - 2.0 * (about_pulls / q - spread * y)).max(0.0).sqrt();
+    let strip = if used >= 1.0 {
+        longest
+    } else if short <= spread {
+        short
+    } else {
+        long
+    };
+    let pressed = about_pulls / (y - strip / 2.0);
+    close(trace.value(element, "a"), strip, &format!("a of {element}"));
+    close(trace.value(element, "C"), pressed, &format!("C of {element}"));
+    [moment.max(0.0), (pressed - n).max(0.0), used]
+}
+
+fn screws(trace: &Trace, hook: &str, combination: &str, forces: [f64; 2]) -> f64 {
+    let [n, s] = forces;
+    let foot = format!("{hook}/{combination}/foot");
+    let lower = edge(trace, &format!("{foot}/lower"), 1.0, forces);
+    let upper = edge(trace, &format!("{foot}/upper"), -1.0, forces);
+    let [pull_rd, shear_rd] = trace.symbols(&format!("screw/{combination}"), ["F_ax,Rd", "F_v,Rd"]);
+    let mut most = 0.0_f64;
+    for i in 1.. {
+        let screw = format!("{hook}/{combination}/screws/{i}");
+        if !trace.0.contains_key(&screw) {
+            break;
+        }
+        let of_edge = |[moment, pull, _]: [f64; 3], which: &str| {
+            let sharp = trace.value(&screw, &format!("d/Σd², {which}"));
+            (moment * sharp).max(pull * trace.value(&screw, &format!("w/Σw, {which}")))
+        };
+        let [count, sideways, per_slope] = trace.symbols(&screw, ["n", "T_e", "V/S"]);
+        let tilted = of_edge(lower, "lower").max(of_edge(upper, "upper"));
+        let pull = tilted.max((-n).max(0.0) / count) + sideways;
+        let shear = s.abs() * per_slope;
+        close(trace.value(&screw, "T"), pull, &format!("T of {screw}"));
+        close(trace.value(&screw, "V"), shear, &format!("V of {screw}"));
+        let used = (pull / pull_rd).hypot(shear / shear_rd);
+        close(trace.value(&screw, "u"), used, &format!("u of {screw}"));
+        most = most.max(used);
+    }
+    most
+}
+
+fn bearing(trace: &Trace, hook: &str, combination: &str, forces: [f64; 2]) -> f64 {
+    let element = format!("{hook}/{combination}/foot_bearing");
+    let [f_k, k_mod, gamma_m, k_c_90, area] =
+        trace.symbols(&element, ["f_c,90,k", "k_mod", "γ_M", "k_c,90", "A_b"]);
+    let borne = k_c_90 * k_mod * f_k / gamma_m;
+    let foot = format!("{hook}/{combination}/foot");
+    let flat = forces[0].max(0.0) * 1000.0 / (borne * area);
+    ["lower", "upper"].into_iter().zip([1.0, -1.0]).fold(flat, |most, (which, sign)| {
+        let name = format!("{foot}/{which}");
+        close(trace.value(&name, "q"), borne * trace.value(&name, "b"), &format!("q of {name}"));
+        most.max(edge(trace, &name, sign, forces)[2])
+    })
+}
+
+fn bolt(trace: &Trace, element: &str, [n, s]: [f64; 2]) -> f64 {
+    let [shear_rd, tension_rd, prying] = trace.symbols(element, ["F_v,Rd", "F_t,Rd", "off/d"]);
+    let way = |shear: f64, tension: f64| {
+        (shear / shear_rd + tension / (1.4 * tension_rd)).max(tension / tension_rd)
+    };
+    let pry = n.abs() * prying;
+    let along = way(n.abs(), s.abs() + pry);
+    let square = way(s.abs(), (-n).max(0.0) + pry);
+    let slip = trace.0[element].get("F_slip").map_or(0.0, |slip| n.abs() / slip);
+    along.max(square).max(slip)
+}
+
+fn of_hook(trace: &Trace, hook: &str, check: &str, combination: &str) -> f64 {
+    let forces = trace.symbols(&format!("{hook}/{combination}"), ["N", "S"]);
+    let [n, s] = forces;
+    let element = format!("{hook}/{combination}/{check}");
+    match check {
+        "hook" => {
+            let [by_normal, by_slope] = trace.symbols(&element, ["R_N", "R_S"]);
+            n.abs() / by_normal + s.abs() / by_slope
+        }
+        "bolt" => bolt(trace, &element, forces),
+        "screws/1" => screws(trace, hook, combination, forces),
+        "foot_bearing" => bearing(trace, hook, combination, forces),
+        "clearance" => {
+            let [stiffness, cross, clearance] = trace.symbols(&element, ["k", "r", "c"]);
+            (n + cross * s.max(0.0)).max(0.0) / stiffness / clearance
+        }
+        other => panic!("{other} is a check of no hook"),
+    }
+}
+
+fn of_rail(trace: &Trace, element: &str) -> f64 {
+    if element.ends_with("rail_bending") {
+        let [normal, slope] = trace.symbols(element, ["M_n", "M_s"]);
+        let [normal_rd, slope_rd] = trace.symbols("rail", ["M_n,Rd", "M_s,Rd"]);
+        normal.abs() / normal_rd + slope.abs() / slope_rd
+    } else {
+        let [length, deflection] = trace.symbols(element, ["l", "w"]);
+        deflection / (length / trace.value("rail", "l/w"))
+    }
+}
+
+fn of_module(trace: &Trace, element: &str) -> f64 {
+    if element.ends_with("/clamp") {
+        let [lift, resistance] = trace.symbols(element, ["F_lift", "R_lift"]);
+        lift / resistance
+    } else if element.ends_with("/clamp_slip") {
+        if trace.0[element].contains_key("F_stop") {
+            let [force, resistance] = trace.symbols(element, ["F_stop", "R_stop"]);
+            return force / resistance;
+        }
+        let [slope, lift] = trace.symbols(element, ["F_slope", "F_lift"]);
+        let [slope_rd, lift_rd] = trace.symbols(element, ["R_slope", "R_lift"]);
+        slope / slope_rd + lift / lift_rd
+    } else {
+        let parts = trace.symbols(element, ["G_d", "S_d", "A_d", "W_d"]);
+        let [area, capacity] = trace.symbols(element, ["A", "p_Rd"]);
+        parts.iter().sum::<f64>().abs() / area / capacity
+    }
+}
+
+fn of_rafter(trace: &Trace, element: &str, [width, depth]: [f64; 2]) -> f64 {
+    let [k_mod, gamma_m] = trace.symbols(element, ["k_mod", "γ_M"]);
+    if element.ends_with("bending") {
+        let [moment, strength] = trace.symbols(element, ["M", "f_m,k"]);
+        let k_h = (150.0 / depth).powf(0.2).clamp(1.0, 1.3);
+        let stress = moment * 1e6 / (width * depth * depth / 6.0);
+        stress / (k_h * k_mod * strength / gamma_m)
+    } else {
+        let [shear, k_cr, strength] = trace.symbols(element, ["V", "k_cr", "f_v,k"]);
+        let stress = 1.5 * shear * 1e3 / (k_cr * width * depth);
+        stress / (k_mod * strength / gamma_m)
+    }
+}
+
+/// Holds every utilisation of an answer against the trace; tells which checks were met.
+fn follow(job: &Value, met: &mut BTreeSet<String>) {
+    let answer = answer("/v1/layouts?trace=full", job);
+    let trace = Trace::of(&answer);
+    let mut compare = |told: &Value, id: &str, check: &str, by_hand: &dyn Fn(&str) -> f64| {
+        let Some(told) = told.as_f64().filter(|told| *told > 0.0) else { return };
+        let places = trace.places(id, check);
+        assert!(!places.is_empty(), "no terms of {check} of {id}, used to {told}");
+        let most = places.iter().fold(0.0_f64, |most, place| {
+            let used = by_hand(place);
+            close(
+                trace.value(&format!("{id}/{place}/{check}"), "u"),
+                used,
+                &format!("{check} {id}"),
+            );
+            most.max(used)
+        });
+        // What is told is rounded up to four decimals.
+        assert!((-1e-6..=1e-4 + 1e-6).contains(&(told - most)), "{check} of {id}: {told}, {most}");
+        met.insert(check.split('/').next().unwrap_or(check).to_owned());
+    };
+    for hook in list(&answer["hooks"]) {
+        let id = hook["id"].as_str().expect("a name");
+        for check in ["hook", "bolt", "foot_bearing", "clearance"] {
+            let by_hand = |place: &str| of_hook(&trace, id, check, place);
+            compare(&hook["utilisation"][check], id, check, &by_hand);
+        }
+        // The most used screw is not always the first: its own terms are compared with `screws`.
+        let told = number(&hook["utilisation"]["screws"]);
+        let [place] = trace.places(id, "screws/1")[..] else { panic!("no screws of {id}") };
+        let used = of_hook(&trace, id, "screws/1", place);
+        assert!((-1e-6..=1e-4 + 1e-6).contains(&(told - used)), "screws of {id}: {told}, {used}");
+    }
+    for rail in list(&answer["rails"]) {
+        let id = rail["id"].as_str().expect("a name");
+        for check in ["bending", "deflection"] {
+            let name = format!("rail_{check}");
+            let by_hand = |place: &str| of_rail(&trace, &format!("{id}/{place}/{name}"));
+            compare(&rail["utilisation_by_check"][check], id, &name, &by_hand);
+        }
+    }
+    for module in list(&answer["modules"]) {
+        let id = module["id"].as_str().expect("a name");
+        for (member, check) in [
+            ("press", "module/press"),
+            ("lift", "module/lift"),
+            ("clamp", "clamp"),
+            ("clamp_slip", "clamp_slip"),
+        ] {
+            let by_hand = |place: &str| of_module(&trace, &format!("{id}/{place}/{check}"));
+            compare(&module["utilisation"][member], id, check, &by_hand);
+        }
+    }
+    let rafters = &job["roof"]["rafters"];
+    let section = ["width_mm", "depth_mm"].map(|side| number(&rafters[side]));
+    for rafter in list(&answer["rafters"]) {
+        for (member, id) in [
+            ("utilisation", format!("rafter/{}", rafter["rafter"])),
+            ("before", format!("rafter/{}/before", rafter["rafter"])),
+        ] {
+            for check in ["bending", "shear"] {
+                let name = format!("rafter_{check}");
+                let by_hand =
+                    |place: &str| of_rafter(&trace, &format!("{id}/{place}/{name}"), section);
+                compare(&rafter[member][check], &id, &name, &by_hand);
+            }
+        }
+    }
+    if !list(&answer["hooks"]).is_empty() {
+        met.insert("screws".to_owned());
+    }
+}
+
+/// A bolt beside the axis of its rail, in a slot: the examples have it in the declared resistance.
+fn with_a_bolt() -> Value {
+    let mut job = example(BARN);
+    let hook = &mut job["components"]["hook"];
+    hook["resistance"]["includes_bolt"] = json!(false);
+    hook["bolt"] = json!({"diameter_mm": 8.0, "class": "A2-70", "slot_slip_kn": 2.5});
+    job["components"]["rail"]["axis_offset_mm"] = json!(10.0);
+    job
+}
+
+/// A stop below the lowest row takes the slope force from its clamps.
+fn with_a_stop() -> Value {
+    let mut job = example(COTTAGE);
+    job["components"]["clamp"]["slope_stop_kn"] = json!(4.0);
+    job
+}
+
+#[test]
+fn every_utilisation_can_be_computed_from_the_trace_alone() {
+    let mut met = BTreeSet::new();
+    for job in [example(BARN), example(COTTAGE), example(STABLE), with_a_bolt(), with_a_stop()] {
+        follow(&job, &mut met);
+    }
+    for check in Check::ALL {
+        assert!(
+            met.iter().any(|met| met.starts_with(check.name())),
+            "{} was not met",
+            check.name()
+        );
+    }
+}
