@@ -17,7 +17,8 @@
 //! members and the ids in lists; `{hook}` and the like stand for what the document follows. Everything
 //! else is text.
 
-use std::collections::BTreeMap;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 use exmex::prelude::*;
@@ -108,6 +109,8 @@ fn place<'a>(rest: &'a str, words: &str) -> Option<Place<'a>> {
 pub struct Sheet<'a> {
     job: &'a Job,
     known: BTreeMap<String, f64>,
+    /// Values of lines that nothing was made of so far.
+    idle: RefCell<BTreeSet<String>>,
     tables: Vec<Table>,
     /// The document with its values worked.
     pub text: String,
@@ -137,6 +140,7 @@ impl<'a> Sheet<'a> {
         let mut sheet = Self {
             job,
             known: BTreeMap::new(),
+            idle: RefCell::default(),
             tables: Vec::new(),
             text: String::new(),
             trouble: Vec::new(),
@@ -157,7 +161,17 @@ impl<'a> Sheet<'a> {
             sheet.text.push_str(&worked);
             sheet.text.push('\n');
         }
+        let idle = sheet.idle.take();
+        if !idle.is_empty() {
+            sheet.trouble.push(format!("nothing is made of {idle:?}"));
+        }
         sheet
+    }
+
+    /// The value of a line above.
+    fn known(&self, name: &str) -> Option<f64> {
+        self.idle.borrow_mut().remove(name);
+        self.known.get(name).copied()
     }
 
     /// A line with its value worked.
@@ -193,7 +207,7 @@ impl<'a> Sheet<'a> {
         };
         let (old, unit) = told.split_once(' ').unwrap_or((told, ""));
         let value = match (formula, place(rest, "from ")) {
-            (Some(formula), _) => evaluate(formula, &|name| self.known.get(name).copied()),
+            (Some(formula), _) => evaluate(formula, &|name| self.known(name)),
             (None, Some(place)) => {
                 let found = self.job.value(&place);
                 found.unwrap_or_else(|| panic!("nothing stands at `{}`", place.at))
@@ -202,31 +216,35 @@ impl<'a> Sheet<'a> {
         };
         assert!(self.known.insert(name.to_owned(), value).is_none(), "{name} has a value already");
         self.values += 1;
-        self.compare(name, value, rest);
+        if !self.compare(name, value, rest) {
+            self.idle.get_mut().insert(name.to_owned());
+        }
         let shown = if formula.is_some() { figure(value) } else { value.to_string() };
         let shown = [&*shown, unit].join(" ").trim_end().to_owned();
         let formula = formula.map_or(String::new(), |formula| format!("{formula} = "));
         format!("- `{name} = {formula}{shown}`{rest}")
     }
 
-    fn compare(&mut self, name: &str, value: f64, rest: &str) {
-        if rest.contains("vanishes") {
-            self.compared += 1;
-            if value.abs() > 1e-4 {
-                self.trouble.push(format!("{name} is {value} and does not vanish"));
-            }
+    /// Compares a value with what it has to be; tells whether that is said.
+    fn compare(&mut self, name: &str, value: f64, rest: &str) -> bool {
+        let vanishes = rest.contains("vanishes");
+        if vanishes && value.abs() > 1e-4 {
+            self.trouble.push(format!("{name} is {value} and does not vanish"));
         }
-        let Some(place) = place(rest, "agrees with ") else { return };
-        self.compared += 1;
+        let place = place(rest, "agrees with ");
+        let compared = vanishes || place.is_some();
+        self.compared += usize::from(compared);
+        let Some(place) = place else { return compared };
         let Some(told) = self.job.value(&place) else {
             self.trouble.push(format!("{name}: nothing stands at `{}`", self.job.named(place.at)));
-            return;
+            return true;
         };
         // An answer has four decimals, utilisations rounded up; the trace nine digits.
         let room = if place.of == "answer" { 1.01e-4 } else { 2e-6 * told.abs() + 1e-9 };
         if (value - told).abs() > room {
             self.trouble.push(format!("{name}: {value} by hand, the {} has {told}", place.of));
         }
+        true
     }
 
     /// Works the last table and writes it.
@@ -244,7 +262,7 @@ impl<'a> Sheet<'a> {
                         || name.strip_suffix("_before").map(|name| above(before, row, name));
                     row.get(name)
                         .or_else(above)
-                        .or_else(|| self.known.get(name).copied())
+                        .or_else(|| self.known(name))
                         .or_else(|| self.cell(&row.id, name))
                         // A load that does not act in a row is none.
                         .or_else(|| stations::INPUTS.contains(&name).then_some(0.0))
@@ -316,7 +334,9 @@ fn evaluate(formula: &str, known: &dyn Fn(&str) -> Option<f64>) -> f64 {
         .iter()
         .map(|name| known(name).unwrap_or_else(|| panic!("{name} has no value yet, in {formula}")));
     let values: Vec<f64> = values.collect();
-    parsed.eval(&values).unwrap_or_else(|e| panic!("{formula}: {e}"))
+    let value = parsed.eval(&values).unwrap_or_else(|e| panic!("{formula}: {e}"));
+    assert!(value.is_finite(), "{formula} is no number");
+    value
 }
 
 /// Six digits, and nothing for what is left of rounding.
