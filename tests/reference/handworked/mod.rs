@@ -23,8 +23,11 @@ use serde_json::Value;
 use sheet::{Job, Sheet};
 
 /// Each document and the job it works.
-const DOCUMENTS: [(&str, &str); 2] =
-    [("barn.md", "tests/data/layout-barn.json"), ("cottage.md", "tests/data/layout-cottage.json")];
+const DOCUMENTS: [(&str, &str); 3] = [
+    ("barn.md", "tests/data/layout-barn.json"),
+    ("cottage.md", "tests/data/layout-cottage.json"),
+    ("slate.md", "tests/reference/handworked/slate.json"),
+];
 
 fn job(path: &Path) -> Job {
     let text = fs::read_to_string(path).expect("an example");
