@@ -12,6 +12,7 @@
 //! arm in `kinds/`.
 
 mod case;
+mod handworked;
 mod kinds;
 
 use std::collections::{BTreeMap, BTreeSet};
