@@ -28,6 +28,8 @@ pub enum Assumed {
     FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
+    /// `obstacle.cuts-rafters`.
+    OpeningFitting(Length),
     /// `rafters.not-trussed`.
     NoTrusses,
     /// `rafters.existing-load`.
@@ -152,6 +154,7 @@ impl Assumed {
             Self::RoofSurface => "wind.model",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
+            Self::OpeningFitting(_) => "obstacle.cuts-rafters",
             Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
@@ -222,6 +225,7 @@ impl Assumed {
             Self::BearingClass(class) => Value::Name((*class).to_owned()),
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
+            | Self::OpeningFitting(length)
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
             | Self::ScrewPoint(length)
@@ -308,6 +312,7 @@ impl Assumed {
             Self::RoofSurface,
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
+            Self::OpeningFitting(length),
             Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),

@@ -510,6 +510,9 @@ facts! {
             sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
             edge: EdgeName = "edge", "What they are.";
         }
+    ExceptionalSnowUnasked = "snow.exceptional-not-said", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "The request does not say whether the site calls for exceptional snow, so that no combination has any.",
+        "EN 1991-1-3 4.3 and Annex A, as the national annex has it" {}
     GuardNotComputed = "snow.guard-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
         "A snow guard stands on the slope and the snow is not said to be held: the load would be too low above it.",
         "EN 1991-1-3 5.3.3(4)" {

@@ -9,18 +9,27 @@ use super::{Assessment, Fact, Findings, Place};
 pub struct Remarks {
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
-    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
-    pub guards: Vec<usize>,
+    /// What is said of the snow.
+    pub snow: SnowRemarks,
     /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
     pub below_rule_pitch: Option<[Angle; 2]>,
     /// The hook's resistances rest on nothing known.
     pub basis_unknown: bool,
     /// Insulation lies between foot and rafter.
     pub insulation_crossed: bool,
-    /// The ground load follows a table that rests on memory.
-    pub snow_from_memory: bool,
     /// Horizontal length of the slope by outline and by building, when they disagree.
     pub plan_mismatch: Option<[Length; 2]>,
+}
+
+/// What an assessment needs to know of how the snow was described.
+#[derive(Debug, Clone, Default)]
+pub struct SnowRemarks {
+    /// The ground load follows a table that rests on memory.
+    pub from_memory: bool,
+    /// Nobody says whether exceptional snow is to be considered.
+    pub exceptional_unasked: bool,
+    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
+    pub guards: Vec<usize>,
 }
 
 /// Assesses the actions alone.
@@ -36,9 +45,7 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         let parts = remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}"));
         out.add(Place::Whole, Fact::InventedParts { parts: parts.collect() });
     }
-    for guard in &remarks.guards {
-        out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
-    }
+    from_the_snow(&remarks.snow, out);
     if let Some([pitch, rule]) = remarks.below_rule_pitch {
         out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
     }
@@ -48,10 +55,19 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});
     }
-    if remarks.snow_from_memory {
-        out.add(Place::Snow, Fact::SnowFromMemory {});
-    }
     if let Some([outline, half_width]) = remarks.plan_mismatch {
         out.add(Place::WindZones, Fact::PlanMismatch { outline, half_width });
+    }
+}
+
+fn from_the_snow(snow: &SnowRemarks, out: &mut Findings) {
+    if snow.exceptional_unasked {
+        out.add(Place::Snow, Fact::ExceptionalSnowUnasked {});
+    }
+    for guard in &snow.guards {
+        out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
+    }
+    if snow.from_memory {
+        out.add(Place::Snow, Fact::SnowFromMemory {});
     }
 }

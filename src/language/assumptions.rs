@@ -135,8 +135,12 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "kein Schneefang und keine Attika unter der Anlage; damit wäre der Formbeiwert mindestens 0,8",
         ),
         Assumed::NoExceptionalSnow => (
-            "exceptional snow is considered where the caller says the site calls for it",
-            "außergewöhnlicher Schnee wird angesetzt, wo die Anfrage ihn für den Standort nennt",
+            "until the request says whether the site calls for exceptional snow, none is computed and the job is incomplete",
+            "solange die Anfrage nicht sagt, ob am Standort außergewöhnlicher Schnee anzusetzen ist, wird keiner gerechnet und der Nachweis bleibt unvollständig",
+        ),
+        Assumed::OpeningFitting(_) => (
+            "an opening cuts every rafter that does not clear it by this much, for its frame; a judgement: who has looked can name them",
+            "eine Öffnung schneidet jeden Sparren, der ihr nicht so viel Platz für den Rahmen lässt; eine Einschätzung: wer nachgesehen hat, kann sie nennen",
         ),
         Assumed::FlatTerrain(_) => {
             ("flat terrain, EN 1991-1-4 4.3.3", "ebenes Gelände, EN 1991-1-4 4.3.3")

@@ -85,6 +85,12 @@ pub struct Obstacle {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 5000, example = 200.0)]
     pub clearance_mm: Option<f64>,
+    /// Rafters it cuts, counted from 0 at the left; empty where somebody looked and it cuts none.
+    /// Assumed for a chimney, a window, a dormer, something else, and a pipe more than 150 mm wide: all
+    /// whose timber does not clear the outline by 20 mm on either side. Other kinds: none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 600, minimum = 0, maximum = 599, example = json!([15]))]
+    pub cuts_rafters: Option<Vec<u32>>,
 }
 
 /// Kinds of obstacle.

@@ -355,7 +355,10 @@ fn given() -> Patches {
         "peak_pressure_kn_per_m2": 0.7, "model": "given",
         "net_coefficients": {"suction": -1.1, "pressure": 0.4},
     });
-    vec![("/site/snow", json!({"ground_load_kn_per_m2": 1.2})), ("/site/wind", wind)]
+    vec![
+        ("/site/snow", json!({"ground_load_kn_per_m2": 1.2, "exceptional": false})),
+        ("/site/wind", wind),
+    ]
 }
 
 /// What a job can say of roof and parts and no example does, and flaws that let it matter.
@@ -368,6 +371,7 @@ fn more_of_the_roof() -> Patches {
     vec![
         ("/roof/rafters", rafters),
         ("/roof/obstacles/0/outline_mm", chimney),
+        ("/roof/obstacles/0/cuts_rafters", json!([5])),
         ("/roof/covering/tile/nib_offsets_mm", json!([60.0, 120.0])),
         ("/components/hook/resistance/kind", json!("characteristic")),
         ("/components/hook/resistance/partial_factor", json!(1.25)),

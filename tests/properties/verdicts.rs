@@ -142,6 +142,7 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
             kind: ObstacleKind::SnowGuard,
             outline_mm: rectangle(0.0, length, 100.0, 200.0),
             clearance_mm: None,
+            cuts_rafters: None,
         }),
         Flaw::Opening => {
             let rafters = request.roof.rafters.positions_mm.clone().expect("they are listed");
@@ -150,6 +151,7 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 kind: ObstacleKind::RoofWindow,
                 outline_mm: rectangle(x - 300.0, x + 300.0, 50.0, 600.0),
                 clearance_mm: None,
+                cuts_rafters: None,
             });
         }
         Flaw::ShortReach => hook(request).arm.reach_mm -= 90.0,

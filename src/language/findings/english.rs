@@ -301,6 +301,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             format!("{sides}, counted from 0: {what}. A structural engineer has to add them.")
         }
+        Fact::ExceptionalSnowUnasked {} => {
+            "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and give site.snow.exceptional as true or false.".to_owned()
+        }
         Fact::GuardNotComputed { obstacle } => format!(
             "Obstacle {obstacle} is a snow guard, and the snow is not said to be held: set site.snow_held, so that the shape factor does not fall below 0.8."
         ),

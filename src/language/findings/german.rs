@@ -301,6 +301,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             format!("{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung.")
         }
+        Fact::ExceptionalSnowUnasked {} => {
+            "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und site.snow.exceptional als true oder false angeben.".to_owned()
+        }
         Fact::GuardNotComputed { obstacle } => format!(
             "Hindernis {obstacle} ist ein Schneefang, der Schnee gilt aber nicht als gehalten: site.snow_held setzen, damit der Formbeiwert nicht unter 0,8 fällt."
         ),

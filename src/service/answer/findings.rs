@@ -149,10 +149,13 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
-        Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
+        Fact::RafterCut { obstacle, .. } => {
+            one(&format!("/roof/obstacles/{obstacle}/cuts_rafters"))
+        }
         Fact::EdgeNotComputed { sides, .. } => {
             sides.iter().map(|side| format!("/roof/edges/{side}")).collect()
         }
+        Fact::ExceptionalSnowUnasked {} => one("/site/snow/exceptional"),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
         Fact::InventedParts { parts } => {

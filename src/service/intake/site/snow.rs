@@ -20,6 +20,7 @@ pub(super) fn snow(
         notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
     let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
     let held = notes.assume("/site/snow_held", wire.snow_held, false, |_| Assumed::SnowNotHeld);
+    notes.remarks.snow.exceptional_unasked = wire.snow.exceptional.is_none();
     let exceptional = notes.assume("/site/snow/exceptional", wire.snow.exceptional, false, |_| {
         Assumed::NoExceptionalSnow
     });
@@ -46,7 +47,7 @@ fn ground_snow(
     };
     match rules.ground_snow(&described) {
         Ok(ground) => {
-            notes.remarks.snow_from_memory |= ground.from_memory;
+            notes.remarks.snow.from_memory |= ground.from_memory;
             Some(ground)
         }
         Err(found) => {
