@@ -18,6 +18,12 @@ pub enum Assumed {
     Thermal(f64),
     /// `snow.not-held`.
     SnowNotHeld,
+    /// `snow.held`.
+    SnowHeld,
+    /// `abutment.least-height`.
+    LeastWallHeight(Length),
+    /// `abutment.upper-run`.
+    UpperRun(Length),
     /// `snow.not-exceptional`.
     NoExceptionalSnow,
     /// `wind.orography-factor`.
@@ -101,6 +107,8 @@ pub enum Assumed {
     ClearanceByGeometry(usize),
     /// `built.hooks-on-axes`.
     HooksOnAxes(Length),
+    /// `model.snow-above`.
+    SnowAboveArray,
     /// `model.loaded-areas`.
     OwnLoadedAreas,
     /// `model.slope-force`.
@@ -149,6 +157,9 @@ impl Assumed {
             Self::Exposure(_) => "site.exposure-factor",
             Self::Thermal(_) => "site.thermal-factor",
             Self::SnowNotHeld => "snow.not-held",
+            Self::SnowHeld => "snow.held",
+            Self::LeastWallHeight(_) => "abutment.least-height",
+            Self::UpperRun(_) => "abutment.upper-run",
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
@@ -188,6 +199,7 @@ impl Assumed {
             Self::RailEnds(_) => "built.rail-ends",
             Self::ClearanceByGeometry(_) => "built.clearance",
             Self::HooksOnAxes(_) => "built.hooks-on-axes",
+            Self::SnowAboveArray => "model.snow-above",
             Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::FootTurnsAboutEdge => "model.foot-edge",
@@ -221,11 +233,14 @@ impl Assumed {
             | Self::FullUse(factor)
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
+            Self::SnowHeld => Value::Flag(true),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(class) => Value::Name((*class).to_owned()),
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::OpeningFitting(length)
+            | Self::LeastWallHeight(length)
+            | Self::UpperRun(length)
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
             | Self::ScrewPoint(length)
@@ -253,6 +268,7 @@ impl Assumed {
             Self::SoldSingly => Value::Count(1),
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
+            | Self::SnowAboveArray
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
@@ -275,7 +291,8 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 14] = [
+    pub const OF_MODEL: [Self; 15] = [
+        Self::SnowAboveArray,
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
@@ -307,6 +324,9 @@ impl Assumed {
             Self::Exposure(1.0),
             Self::Thermal(1.0),
             Self::SnowNotHeld,
+            Self::SnowHeld,
+            Self::LeastWallHeight(length),
+            Self::UpperRun(length),
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,

@@ -2,6 +2,7 @@
 
 use crate::units::{Angle, Length};
 
+use super::value::{EdgeName, ObstacleUnknown};
 use super::{Assessment, Fact, Findings, Place};
 
 /// What an assessment needs to know of how a request was understood.
@@ -30,6 +31,10 @@ pub struct SnowRemarks {
     pub exceptional_unasked: bool,
     /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
     pub guards: Vec<usize>,
+    /// Sides against which snow drifts in a way nobody describes.
+    pub unknown_sides: Vec<(usize, EdgeName)>,
+    /// Obstacles against which snow drifts, by place, and what is not known of it.
+    pub obstacles: Vec<(usize, ObstacleUnknown)>,
 }
 
 /// Assesses the actions alone.
@@ -66,6 +71,17 @@ fn from_the_snow(snow: &SnowRemarks, out: &mut Findings) {
     }
     for guard in &snow.guards {
         out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
+    }
+    for edge in [EdgeName::Valley, EdgeName::Abutment] {
+        let of = snow.unknown_sides.iter().filter(|(_, known)| *known == edge);
+        let sides: Vec<usize> = of.map(|(side, _)| *side).collect();
+        if !sides.is_empty() {
+            out.add(Place::Snow, Fact::DriftUnknown { sides, edge });
+        }
+    }
+    for (obstacle, unknown) in &snow.obstacles {
+        let (obstacle, unknown) = (*obstacle, *unknown);
+        out.add(Place::Snow, Fact::ObstacleDriftUnknown { obstacle, unknown });
     }
     if snow.from_memory {
         out.add(Place::Snow, Fact::SnowFromMemory {});

@@ -45,7 +45,8 @@ pub struct Site {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
-    /// Snow is kept from sliding off by a guard, a parapet or another roof below. Assumed false.
+    /// Snow is kept from sliding off by a guard, a parapet or another roof below. Assumed where an
+    /// obstacle is a guard, or a wall or valley runs along the lower edge; otherwise assumed false.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = false)]
     pub snow_held: Option<bool>,

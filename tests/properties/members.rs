@@ -410,8 +410,27 @@ fn bolted() -> Patches {
     ]
 }
 
+/// A wall beside the slope, a valley below it, and a dormer on it.
+fn walled() -> Patches {
+    let dormer = json!({
+        "kind": "dormer", "height_mm": 1200.0, "drift_shape_factor": 1.4, "cuts_rafters": [],
+        "outline_mm": [[6000, 1000], [7200, 1000], [7200, 2600], [6000, 2600]],
+    });
+    let wall = json!({
+        "side": 1, "height_m": 6.0, "least_height_m": 2.0, "upper_width_m": 3.0,
+        "upper_pitch_deg": 30.0, "upper_run_m": 3.0,
+    });
+    vec![
+        ("/roof/edges", json!(["valley", "abutment", "ridge", "verge"])),
+        ("/roof/abutments", json!([wall])),
+        ("/roof/valleys", json!([{"side": 0, "other_pitch_deg": 10.0}])),
+        ("/roof/obstacles", json!([dormer])),
+        ("/roof/outline_mm", json!([[0, 0], [7400, 0], [7400, 5786], [0, 5786]])),
+    ]
+}
+
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
-    let patches = [by_velocity(), given(), more_of_the_roof(), approved(), bolted()];
+    let patches = [by_velocity(), given(), more_of_the_roof(), approved(), bolted(), walled()];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
 

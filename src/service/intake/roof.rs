@@ -36,7 +36,7 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let rafters = rafters(wire, notes);
     let count = rafters.as_ref().map(|rafters| rafters.positions.len());
     let obstacles = obstacles(wire, count, notes);
-    if request.site.snow_held != Some(true) {
+    if request.site.snow_held == Some(false) {
         let guards = wire.obstacles.iter().enumerate();
         let guards = guards.filter(|(_, o)| o.kind == WireObstacleKind::SnowGuard);
         notes.remarks.snow.guards = guards.map(|(i, _)| i).collect();

@@ -38,6 +38,9 @@ pub const ANNEX: Annex = Annex {
     snow_altitude_limit: Length::from_m(1000.0),
     // EN 1991-1-3:2003, 4.3(1). Confirmed: printed worked example (0.65 becomes 1.30).
     exceptional_snow_factor: 2.0,
+    // EN 1991-1-3:2003, 6.3(1). Confirmed: two help documents. No limit of k beside the formula's own.
+    eaves_snow_above: Length::from_m(800.0),
+    eaves_snow_k: f64::INFINITY,
     // EN 1991-1-3:2003 Annex C. From memory.
     ground_snow,
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
