@@ -34,6 +34,8 @@ pub enum Assumed {
     FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
+    /// `obstacle.low`.
+    ObstacleLow,
     /// `obstacle.cuts-rafters`.
     OpeningFitting(Length),
     /// `rafters.not-trussed`.
@@ -165,6 +167,7 @@ impl Assumed {
             Self::RoofSurface => "wind.model",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
+            Self::ObstacleLow => "obstacle.low",
             Self::OpeningFitting(_) => "obstacle.cuts-rafters",
             Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
@@ -268,6 +271,7 @@ impl Assumed {
             Self::SoldSingly => Value::Count(1),
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
+            | Self::ObstacleLow
             | Self::SnowAboveArray
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
@@ -332,6 +336,7 @@ impl Assumed {
             Self::RoofSurface,
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
+            Self::ObstacleLow,
             Self::OpeningFitting(length),
             Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),

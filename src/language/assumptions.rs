@@ -39,6 +39,9 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "hooks stand on the axes of their rafters",
             "Haken stehen auf den Achsen ihrer Sparren",
         ),
+        Assumed::ObstacleLow => {
+            of("low enough for the wind to sweep over", "so niedrig, dass der Wind darüberstreicht")
+        }
         Assumed::SnowAboveArray => of(
             "the array carries the snow that lies on it",
             "die Anlage trägt den Schnee, der auf ihr liegt",
@@ -157,6 +160,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::NoExceptionalSnow => (
             "until the request says whether the site calls for exceptional snow, none is computed and the job is incomplete",
             "solange die Anfrage nicht sagt, ob am Standort außergewöhnlicher Schnee anzusetzen ist, wird keiner gerechnet und der Nachweis bleibt unvollständig",
+        ),
+        Assumed::ObstacleLow => (
+            "windows, guards, step irons and aerials gather no snow; one that stands out higher needs its height",
+            "Fenster, Schneefänge, Tritte und Antennen sammeln keinen Schnee; was höher herausragt, braucht seine Höhe",
         ),
         Assumed::OpeningFitting(_) => (
             "an opening cuts every rafter that does not clear it by this much, for its frame; a judgement: who has looked can name them",

@@ -34,7 +34,8 @@ pub struct ActionsRequest {
     pub components: Option<ActionsParts>,
 }
 
-/// The slope and the building under it, as far as snow and wind see them.
+/// The slope and the building under it, as far as snow and wind see them. Snow lies evenly here: where
+/// it drifts follows from edges and obstacles, which a layout has.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ActionsRoof {

@@ -104,7 +104,8 @@ pub struct Abutment {
     /// Pitch of its slope that falls towards the wall, degrees; 0 where none does.
     #[schema(minimum = 0, maximum = 75, example = 10.0)]
     pub upper_pitch_deg: f64,
-    /// Length of that slope in plan, m. Assumed as much as the width of the taller roof.
+    /// Length of that slope in plan, m: above 15° half of the snow on it slides down. Assumed as much as
+    /// the width of the taller roof.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 4.0)]
     pub upper_run_m: Option<f64>,

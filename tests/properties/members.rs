@@ -343,7 +343,7 @@ fn by_velocity() -> Patches {
         "loaded_area": {"basis": "given", "area_m2": 1.6, "reason": "bay times half a module"},
     });
     vec![
-        ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-1"})),
+        ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-2"})),
         ("/site/snow", json!({"region": "central_east", "zone": "2", "exceptional": true})),
         ("/site/wind", wind),
     ]
@@ -499,7 +499,7 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-2", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];

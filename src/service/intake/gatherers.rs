@@ -120,7 +120,7 @@ fn wall(pointer: &str, (side, entry): (usize, &Abutment), roof: &Roof, notes: &m
     }
     let upper_width = Length::from_m(entry.upper_width_m);
     let upper_pitch = Angle::from_deg(entry.upper_pitch_deg);
-    let upper_run = if upper_pitch > Angle::from_deg(0.0) {
+    let upper_run = if entry.upper_pitch_deg > 0.0 {
         notes.assume(
             &format!("{pointer}/upper_run_m"),
             entry.upper_run_m.map(Length::from_m),
@@ -202,10 +202,13 @@ fn obstacles(
     for (obstacle, (stands, entry)) in all {
         let bounds = stands.outline.bounds();
         let height = entry.height_mm.map(Length::from_mm);
-        let low = height.map_or(!is_usually_high(stands.kind), |height| height < LOW);
         let narrow = bounds.x[1] - bounds.x[0] < NARROW_MM && bounds.y[1] - bounds.y[0] < NARROW_MM;
         let near = modules.iter().any(|module| lies_before(&module.rect, &bounds));
-        if low || narrow || !near {
+        if narrow || !near || height.is_some_and(|height| height < LOW) {
+            continue;
+        }
+        if height.is_none() && !is_usually_high(stands.kind) {
+            notes.note(&format!("/roof/obstacles/{obstacle}/height_mm"), Assumed::ObstacleLow);
             continue;
         }
         let factor = entry.drift_shape_factor;

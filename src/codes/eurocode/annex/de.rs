@@ -30,7 +30,7 @@ const WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
 pub const ANNEX: Annex = Annex {
     code: "DE",
     title: "Germany",
-    revision: "DE-2",
+    revision: "DE-3",
     // DIN EN 1990/NA Table NA.A.1.2(B), as recommended. Confirmed as for `en`.
     partial_factors: PartialFactors {
         permanent_unfavourable: 1.35,

@@ -21,7 +21,7 @@ use crate::units::{Density, Length};
 pub const ANNEX: Annex = Annex {
     code: "EN",
     title: "Recommended values",
-    revision: "EN-1",
+    revision: "EN-2",
     // EN 1990:2002+A1 Table A1.2(B). Confirmed: a public library and a textbook agree.
     partial_factors: PartialFactors {
         permanent_unfavourable: 1.35,
