@@ -58,20 +58,26 @@ pub struct Obstacle {
     pub outline: Outline,
     /// Strip around it that stays free.
     pub clearance: Length,
+    /// Rafters it cuts, where somebody looked.
+    pub cuts: Option<Vec<usize>>,
 }
 
 impl Obstacle {
-    /// Whether it stands in an opening between rafters; what lies on the covering does not. One of
-    /// unknown kind is taken to.
+    /// Whether it stands in an opening of the roof; what lies on the covering does not, and a pipe goes
+    /// between rafters. One of unknown kind is taken to.
     #[must_use]
-    pub const fn is_an_opening(&self) -> bool {
+    pub fn is_an_opening(&self) -> bool {
+        /// A pipe this wide needs no trimmers; judgement.
+        const PIPE: f64 = 150.0;
         match self.kind {
             ObstacleKind::SnowGuard | ObstacleKind::StepIron | ObstacleKind::Aerial => false,
+            ObstacleKind::Vent | ObstacleKind::Flue => {
+                let [left, right] = self.outline.bounds().x;
+                right - left > PIPE
+            }
             ObstacleKind::Chimney
             | ObstacleKind::RoofWindow
             | ObstacleKind::Dormer
-            | ObstacleKind::Vent
-            | ObstacleKind::Flue
             | ObstacleKind::Other => true,
         }
     }
@@ -113,6 +119,9 @@ pub struct Rafters {
     pub permanent: Pressure,
 }
 
+/// Room on either side of an opening for its frame; judgement.
+pub const FITTING: Length = Length::from_mm(20.0);
+
 /// An opening that cuts rafters.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Cut {
@@ -125,22 +134,32 @@ pub struct Cut {
 }
 
 impl Roof {
-    /// Every opening that the axis of a rafter runs through.
+    /// Every opening that cuts rafters: those it is said to cut, or all that do not clear its outline
+    /// with the room its frame takes. Trimmers lay their load on the nearest whole rafter on either side.
     #[must_use]
     pub fn cuts(&self) -> Vec<Cut> {
-        let all = &self.rafters.positions;
-        let openings = self.obstacles.iter().enumerate().filter(|(_, o)| o.is_an_opening());
-        openings
-            .filter_map(|(obstacle, opening)| {
-                let [left, right] = opening.outline.bounds().x;
-                let inside = |x: &Length| left < x.mm() && x.mm() < right;
-                let rafters: Vec<usize> = (0..all.len()).filter(|r| inside(&all[*r])).collect();
-                let (first, last) = (*rafters.first()?, *rafters.last()?);
-                let beside = first.checked_sub(1).into_iter().chain([last + 1]);
-                let beside = beside.filter(|r| *r < all.len()).collect();
-                Some(Cut { obstacle, rafters, beside })
-            })
-            .collect()
+        let count = self.rafters.positions.len();
+        let cut = |(obstacle, opening): (usize, &Obstacle)| {
+            let rafters = match &opening.cuts {
+                Some(said) => said.clone(),
+                None if opening.is_an_opening() => self.rafters_across(opening.outline.bounds().x),
+                None => Vec::new(),
+            };
+            let is_cut = |rafter: usize| rafters.contains(&rafter);
+            let next_to_one =
+                |rafter: usize| is_cut(rafter + 1) || rafter.checked_sub(1).is_some_and(is_cut);
+            let beside = (0..count).filter(|r| !is_cut(*r) && next_to_one(*r)).collect();
+            (!rafters.is_empty()).then_some(Cut { obstacle, rafters, beside })
+        };
+        self.obstacles.iter().enumerate().filter_map(cut).collect()
+    }
+
+    /// Rafters whose timber does not clear an opening between these two places, mm.
+    fn rafters_across(&self, [left, right]: [f64; 2]) -> Vec<usize> {
+        let half = (self.rafters.width / 2.0 + FITTING).mm();
+        let axes = self.rafters.positions.iter().enumerate();
+        let across = axes.filter(|(_, x)| x.mm() - half < right && left < x.mm() + half);
+        across.map(|(rafter, _)| rafter).collect()
     }
 }
 

@@ -18,6 +18,12 @@ pub enum Assumed {
     Thermal(f64),
     /// `snow.not-held`.
     SnowNotHeld,
+    /// `snow.held`.
+    SnowHeld,
+    /// `abutment.least-height`.
+    LeastWallHeight(Length),
+    /// `abutment.upper-run`.
+    UpperRun(Length),
     /// `snow.not-exceptional`.
     NoExceptionalSnow,
     /// `wind.orography-factor`.
@@ -37,6 +43,10 @@ pub enum Assumed {
     FixingArea(Area),
     /// `obstacle.clearance`.
     ObstacleStrip(Length),
+    /// `obstacle.low`.
+    ObstacleLow,
+    /// `obstacle.cuts-rafters`.
+    OpeningFitting(Length),
     /// `rafters.not-trussed`.
     NoTrusses,
     /// `rafters.existing-load`.
@@ -124,6 +134,8 @@ pub enum Assumed {
     ClearanceByGeometry(usize),
     /// `built.hooks-on-axes`.
     HooksOnAxes(Length),
+    /// `model.snow-above`.
+    SnowAboveArray,
     /// `model.loaded-areas`.
     OwnLoadedAreas,
     /// `model.slope-force`.
@@ -174,12 +186,17 @@ impl Assumed {
             Self::Exposure(_) => "site.exposure-factor",
             Self::Thermal(_) => "site.thermal-factor",
             Self::SnowNotHeld => "snow.not-held",
+            Self::SnowHeld => "snow.held",
+            Self::LeastWallHeight(_) => "abutment.least-height",
+            Self::UpperRun(_) => "abutment.upper-run",
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
             Self::Equalised { .. } => "wind.equalisation",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
+            Self::ObstacleLow => "obstacle.low",
+            Self::OpeningFitting(_) => "obstacle.cuts-rafters",
             Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
@@ -213,6 +230,7 @@ impl Assumed {
             Self::RailEnds(_) => "built.rail-ends",
             Self::ClearanceByGeometry(_) => "built.clearance",
             Self::HooksOnAxes(_) => "built.hooks-on-axes",
+            Self::SnowAboveArray => "model.snow-above",
             Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::FootTurnsAboutEdge => "model.foot-edge",
@@ -256,6 +274,7 @@ impl Assumed {
             | Self::WholeSection(factor)
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
+            Self::SnowHeld => Value::Flag(true),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(name) | Self::ArmGrade(name) => Value::Name((*name).to_owned()),
             Self::BarResistanceNormal(force) | Self::BarResistanceSlope(force) => {
@@ -266,6 +285,9 @@ impl Assumed {
             }
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
+            | Self::OpeningFitting(length)
+            | Self::LeastWallHeight(length)
+            | Self::UpperRun(length)
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
             | Self::LoadOnArmAxis(length)
@@ -296,6 +318,8 @@ impl Assumed {
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
             | Self::Equalised { .. }
+            | Self::ObstacleLow
+            | Self::SnowAboveArray
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::FootTurnsAboutEdge
@@ -319,7 +343,8 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 15] = [
+    pub const OF_MODEL: [Self; 16] = [
+        Self::SnowAboveArray,
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
         Self::FootTurnsAboutEdge,
@@ -352,12 +377,17 @@ impl Assumed {
             Self::Exposure(1.0),
             Self::Thermal(1.0),
             Self::SnowNotHeld,
+            Self::SnowHeld,
+            Self::LeastWallHeight(length),
+            Self::UpperRun(length),
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
             Self::Equalised { suction: 0.6, pressure: 1.0, evidence: "report 17".to_owned() },
             Self::FixingArea(Area::from_m2(1.0)),
             Self::ObstacleStrip(length),
+            Self::ObstacleLow,
+            Self::OpeningFitting(length),
             Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),

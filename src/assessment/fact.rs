@@ -4,8 +4,8 @@
 //! A fact has no words: `language` makes a sentence of each, in every language, or does not compile.
 
 use super::value::{
-    Bound, CuttingAim, EdgeName, End, HeldBy, Parameter, PatternAsked, RafterCheck, Sense, Share,
-    SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PatternAsked,
+    RafterCheck, Sense, Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
 use super::{Scope, Severity};
 use crate::checks::Check;
@@ -517,15 +517,35 @@ facts! {
             parts: Vec<String> = "parts", "Kind and id of each.";
         }
     EdgeNotComputed = "roof.edge-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
-        "The slope has a side whose wind or snow is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
-        "EN 1991-1-4 7.2, EN 1991-1-3 5.3.4 and 5.3.6" {
+        "The slope has a side along which the wind is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
+        "EN 1991-1-4 7.2" {
             sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
             edge: EdgeName = "edge", "What they are.";
         }
+    ExceptionalSnowUnasked = "snow.exceptional-not-said", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "The request does not say whether the site calls for exceptional snow, so that no combination has any.",
+        "EN 1991-1-3 4.3 and Annex A, as the national annex has it" {}
     GuardNotComputed = "snow.guard-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
-        "A snow guard stands on the slope and the snow is not said to be held: the load would be too low above it.",
+        "A snow guard stands on the slope and the snow is said not to be held: the load would be too low above it.",
         "EN 1991-1-3 5.3.3(4)" {
             obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+        }
+    DriftUnknown = "snow.drift-unknown", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "Snow drifts into a valley or against a wall of which the request does not say enough to compute it.",
+        "EN 1991-1-3 5.3.4 and 5.3.6" {
+            sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
+            edge: EdgeName = "edge", "What they are.";
+        }
+    ObstacleDriftUnknown = "snow.obstacle-drift-unknown", Incomplete, [Fixing, Rail, Modules, Rafters],
+        "Snow drifts against an obstacle beside the array whose height is not given, or on a pitch for which no coefficient is known.",
+        "EN 1991-1-3 6.2, for nearly flat roofs only; which obstacles count is a judgement" {
+            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            unknown: ObstacleUnknown = "unknown", "What is not known.";
+        }
+    EdgeWindOnRafters = "roof.edge-wind-on-rafters", Incomplete, [Rafters],
+        "The wind on modules is given, but that on the covering beside them is not computed along a side of the slope.",
+        "EN 1991-1-4 7.2" {
+            sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
         }
     RafterCut = "rafter.cut-by-opening", Incomplete, [Rafters],
         "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",

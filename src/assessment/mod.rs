@@ -34,8 +34,8 @@ pub use repair::{Element, NoHelp, why_no_help};
 pub use request::{Remarks, of_actions};
 pub use survey::of_levelling;
 pub use value::{
-    Bound, CuttingAim, EdgeName, End, HeldBy, PatternAsked, RafterCheck, Sense, Share, SpliceKind,
-    SplicePlace, Utilisation, Value, ValueKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck, Sense,
+    Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
 pub use verdict::{Verdict, Verdicts};
 

@@ -2,6 +2,7 @@
 
 use crate::units::{Angle, Force, Length, Stiffness};
 
+use super::value::{EdgeName, ObstacleUnknown};
 use super::{Assessment, Fact, Findings, Place};
 
 /// What an assessment needs to know of how a request was understood.
@@ -9,16 +10,14 @@ use super::{Assessment, Fact, Findings, Place};
 pub struct Remarks {
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
-    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
-    pub guards: Vec<usize>,
+    /// What is said of the snow.
+    pub snow: SnowRemarks,
     /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
     pub below_rule_pitch: Option<[Angle; 2]>,
     /// What the hook's values rest on.
     pub hook: HookRemarks,
     /// Insulation lies between foot and rafter.
     pub insulation_crossed: bool,
-    /// The ground load follows a table that rests on memory.
-    pub snow_from_memory: bool,
     /// Horizontal length of the slope by outline and by building, when they disagree.
     pub plan_mismatch: Option<[Length; 2]>,
 }
@@ -38,6 +37,21 @@ pub struct HookRemarks {
     pub stiffer_than_bar: Option<[Stiffness; 2]>,
 }
 
+/// What an assessment needs to know of how the snow was described.
+#[derive(Debug, Clone, Default)]
+pub struct SnowRemarks {
+    /// The ground load follows a table that rests on memory.
+    pub from_memory: bool,
+    /// Nobody says whether exceptional snow is to be considered.
+    pub exceptional_unasked: bool,
+    /// Snow guards, by place among the obstacles, on a slope whose snow is not said to be held.
+    pub guards: Vec<usize>,
+    /// Sides against which snow drifts in a way nobody describes.
+    pub unknown_sides: Vec<(usize, EdgeName)>,
+    /// Obstacles against which snow drifts, by place, and what is not known of it.
+    pub obstacles: Vec<(usize, ObstacleUnknown)>,
+}
+
 /// Assesses the actions alone.
 #[must_use]
 pub fn of_actions(remarks: &Remarks) -> Assessment {
@@ -51,18 +65,13 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         let parts = remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}"));
         out.add(Place::Whole, Fact::InventedParts { parts: parts.collect() });
     }
-    for guard in &remarks.guards {
-        out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
-    }
+    from_the_snow(&remarks.snow, out);
     if let Some([pitch, rule]) = remarks.below_rule_pitch {
         out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
     }
     hook(&remarks.hook, out);
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});
-    }
-    if remarks.snow_from_memory {
-        out.add(Place::Snow, Fact::SnowFromMemory {});
     }
     if let Some([outline, half_width]) = remarks.plan_mismatch {
         out.add(Place::WindZones, Fact::PlanMismatch { outline, half_width });
@@ -85,5 +94,28 @@ fn hook(remarks: &HookRemarks, out: &mut Findings) {
     }
     if let Some([declared, bar]) = remarks.stiffer_than_bar {
         out.add(Place::Whole, Fact::StifferThanBar { declared, bar });
+    }
+}
+
+fn from_the_snow(snow: &SnowRemarks, out: &mut Findings) {
+    if snow.exceptional_unasked {
+        out.add(Place::Snow, Fact::ExceptionalSnowUnasked {});
+    }
+    for guard in &snow.guards {
+        out.add(Place::Snow, Fact::GuardNotComputed { obstacle: *guard });
+    }
+    for edge in [EdgeName::Valley, EdgeName::Abutment] {
+        let of = snow.unknown_sides.iter().filter(|(_, known)| *known == edge);
+        let sides: Vec<usize> = of.map(|(side, _)| *side).collect();
+        if !sides.is_empty() {
+            out.add(Place::Snow, Fact::DriftUnknown { sides, edge });
+        }
+    }
+    for (obstacle, unknown) in &snow.obstacles {
+        let (obstacle, unknown) = (*obstacle, *unknown);
+        out.add(Place::Snow, Fact::ObstacleDriftUnknown { obstacle, unknown });
+    }
+    if snow.from_memory {
+        out.add(Place::Snow, Fact::SnowFromMemory {});
     }
 }

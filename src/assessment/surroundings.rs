@@ -15,7 +15,7 @@ pub(super) fn surroundings(job: &Job, layout: &Layout, out: &mut Findings) {
     cut_rafters(job, layout, out);
 }
 
-/// Sides of the slope whose wind zones or snow are not computed.
+/// Sides of the slope along which the wind is not computed.
 fn edges(job: &Job, out: &mut Findings) {
     let bounds = job.roof.outline.bounds();
     let name = |(side, edge): (usize, &Edge)| match edge {
@@ -29,8 +29,15 @@ fn edges(job: &Job, out: &mut Findings) {
     for edge in [EdgeName::Hip, EdgeName::Valley, EdgeName::Abutment, EdgeName::OffRectangle] {
         let named = job.roof.edges.iter().enumerate().filter(|side| name(*side) == Some(edge));
         let sides: Vec<usize> = named.map(|(side, _)| side).collect();
-        if !sides.is_empty() {
+        if sides.is_empty() {
+            continue;
+        }
+        // Coefficients that are given hold on the whole slope, but for modules alone.
+        let is_given = job.actions.wind.fixings.loaded_area.is_none();
+        if !is_given {
             out.add(Place::Whole, Fact::EdgeNotComputed { sides, edge });
+        } else if job.actions.wind.covering.is_some() {
+            out.add(Place::Rafters, Fact::EdgeWindOnRafters { sides });
         }
     }
 }

@@ -219,6 +219,13 @@ words! {
         /// Any edge that does not lie on the rectangle around the slope.
         OffRectangle = "off_rectangle",
     }
+    /// What is not known of snow that drifts against an obstacle.
+    ObstacleUnknown {
+        /// How high it stands.
+        Height = "height",
+        /// The coefficient on a roof as steep as this.
+        Drift = "shape_factor",
+    }
     /// Where a splice had to go.
     SplicePlace {
         /// Into the middle third of a span.

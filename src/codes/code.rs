@@ -6,10 +6,10 @@ use super::NotCovered;
 use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
-    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
-    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
-    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
+    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
+    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -83,9 +83,23 @@ pub trait Code {
         net: NetCoefficients,
     ) -> Result<WindField, SiteFault>;
 
-    /// All combinations of what acts. Winds that have no coefficient anywhere on the slope are
+    /// The ways snow can lie on a slope of this pitch at this altitude beside where these things
+    /// gather it.
+    fn snow_arrangements(
+        &self,
+        snow: &Snow,
+        slope: (Angle, Length),
+        gatherers: &[Gatherer],
+    ) -> Arranged;
+
+    /// All combinations of what acts, those with snow once more for each of its arrangements. Winds that have no coefficient anywhere on the slope are
     /// left out.
-    fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+    fn combinations(
+        &self,
+        basis: &CombinationBasis,
+        wind: &WindField,
+        arrangements: &[Arrangement],
+    ) -> Vec<Combination>;
 
     /// Somebody at work on the roof, while there is no snow on it and no wind.
     fn person(&self, basis: &CombinationBasis) -> Person;

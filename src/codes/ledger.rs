@@ -106,7 +106,12 @@ pub const ENTRIES: &[Entry] = &[
     entry(SNOW, "5.3.3", "even and drifted arrangements", "eurocode::en1991_1_3_2003::duopitch_arrangements", Confirmed("a printed example, a library, a worked page")).available(),
     entry(SNOW, "5.2(5)", "snow in the roof's axes", "eurocode::en1991_1_3_2003::on_slope", FromMemory),
     entry(SNOW, "6.4", "force on a snow guard", "eurocode::en1991_1_3_2003::guard_force", PartlyFromMemory("the formula by an engineers' association and a library; the distance on plan by none")),
-    entry(SNOW, "6.3(2)", "snow over the eaves", "eurocode::en1991_1_3_2003::eaves_overhang_load", OneSource("a library for the depth; two help documents for the rest")).available(),
+    entry(SNOW, "6.3(2)", "snow over the eaves", "eurocode::en1991_1_3_2003::eaves_overhang_load", OneSource("a library for the depth; two help documents for the rest")),
+    entry(SNOW, "5.3.4(3)", "shape coefficient in a valley", "eurocode::en1991_1_3_2003::drifts::valley_factor", Confirmed("three implementations, a printed sheet")),
+    entry(SNOW, "5.3.6(1), 6.2(2)", "length of a drift", "eurocode::en1991_1_3_2003::drifts::drift_length", PartlyFromMemory("twice the height by a printed example; the limits by none")),
+    entry(SNOW, "5.3.6(1)", "snow drifted against a wall", "eurocode::en1991_1_3_2003::drifts::wind_drift_factor", Confirmed("a printed example, a library")),
+    entry(SNOW, "5.3.6(1)", "snow slid off a higher roof", "eurocode::en1991_1_3_2003::drifts::slide_factor", PartlyFromMemory("nothing up to 15° and half the load by a printed example; the triangle by none")),
+    entry(SNOW, "6.2(2)", "snow at an obstacle", "eurocode::en1991_1_3_2003::drifts::obstacle_factor", FromMemory),
     entry(SNOW, "Annex D", "ground snow for another return period", "eurocode::en1991_1_3_2003::ground_load_for_return_period", PartlyFromMemory("the formula by a zoning page and a script; its limits by none")).available(),
     entry(SNOW, "Table C.1", "ground snow of the European maps", "eurocode::en1991_1_3_2003::annex_c_ground_load", FromMemory),
 

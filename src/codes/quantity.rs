@@ -32,6 +32,24 @@ quantities! {
     SnowDownSlope,
     /// Snow on the ground as an accidental action.
     ExceptionalGroundSnow,
+    /// Shape coefficient of what the wind drifts against a wall.
+    SnowByWind,
+    /// Shape coefficient of what slides down from a higher roof.
+    SnowSlidDown,
+    /// Shape coefficient of snow where a drift is deepest.
+    DriftShape,
+    /// How far a drift reaches.
+    DriftLength,
+    /// Snow hanging over the eaves.
+    EavesSnow,
+    /// Snow in an arrangement square to the slope at the left frame of a module.
+    SnowLeft,
+    /// Snow in an arrangement square to the slope at the right frame of a module.
+    SnowRight,
+    /// Snow in an arrangement down the slope at the left frame of a module.
+    SnowDownLeft,
+    /// Snow in an arrangement down the slope at the right frame of a module.
+    SnowDownRight,
     /// Basic wind velocity.
     BasicWindVelocity,
     /// Velocity pressure of the basic wind velocity.

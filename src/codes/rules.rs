@@ -5,10 +5,10 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
-    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
-    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
-    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
+    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
+    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -66,7 +66,16 @@ ask_the_family! {
         loaded_area: Area,
         net: NetCoefficients
     ) -> Result<WindField, SiteFault>;
-    fn combinations(basis: &CombinationBasis, wind: &WindField) -> Vec<Combination>;
+    fn snow_arrangements(
+        snow: &Snow,
+        slope: (Angle, Length),
+        gatherers: &[Gatherer]
+    ) -> Arranged;
+    fn combinations(
+        basis: &CombinationBasis,
+        wind: &WindField,
+        arrangements: &[Arrangement]
+    ) -> Vec<Combination>;
     fn person(basis: &CombinationBasis) -> Person;
     fn duration_factor(combination: &Combination) -> f64;
     fn connection(

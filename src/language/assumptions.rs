@@ -52,6 +52,13 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "the arm of a hook bends as a flat bar",
             "der Arm eines Hakens biegt sich als Flachstab",
         ),
+        Assumed::ObstacleLow => {
+            of("low enough for the wind to sweep over", "so niedrig, dass der Wind darüberstreicht")
+        }
+        Assumed::SnowAboveArray => of(
+            "the array carries the snow that lies on it",
+            "die Anlage trägt den Schnee, der auf ihr liegt",
+        ),
         Assumed::OwnLoadedAreas => of(
             "every element collects wind from an area of its own",
             "jedes Bauteil sammelt Wind von seiner eigenen Fläche",
@@ -157,9 +164,33 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "no guard or parapet below the array; with one the shape coefficient is at least 0.8",
             "kein Schneefang und keine Attika unter der Anlage; damit wäre der Formbeiwert mindestens 0,8",
         ),
+        Assumed::SnowHeld => (
+            "a guard stands on the slope, or a wall or valley runs along its lower edge: the shape coefficient is at least 0.8",
+            "auf der Dachfläche steht ein Schneefang, oder an ihrem unteren Rand verläuft eine Wand oder Kehle: der Formbeiwert ist mindestens 0,8",
+        ),
+        Assumed::LeastWallHeight(_) => (
+            "along eaves or ridge a wall is as high everywhere; along a verge any height up to the greatest may occur, and the greatest drift of all counts",
+            "an Traufe oder First ist eine Wand überall gleich hoch; am Ortgang kann jede Höhe bis zur größten vorkommen, und die größte Verwehung zählt",
+        ),
+        Assumed::UpperRun(_) => (
+            "the whole width of the taller roof, on the safe side",
+            "die ganze Breite des höheren Dachs, auf der sicheren Seite",
+        ),
+        Assumed::SnowAboveArray => (
+            "its slope force goes into clamps and hooks; what slides down from the covering above and leans against the upper edge of the array is not counted, and the array is no guard for what lies above it",
+            "sein Hangabtrieb geht in Klemmen und Dachhaken; was von der Deckung darüber abrutscht und sich gegen den oberen Rand der Anlage lehnt, zählt nicht, und die Anlage ist kein Schneefang für den Schnee darüber",
+        ),
         Assumed::NoExceptionalSnow => (
-            "exceptional snow is considered where the caller says the site calls for it",
-            "außergewöhnlicher Schnee wird angesetzt, wo die Anfrage ihn für den Standort nennt",
+            "until the request says whether the site calls for exceptional snow, none is computed and the job is incomplete",
+            "solange die Anfrage nicht sagt, ob am Standort außergewöhnlicher Schnee anzusetzen ist, wird keiner gerechnet und der Nachweis bleibt unvollständig",
+        ),
+        Assumed::ObstacleLow => (
+            "windows, guards, step irons and aerials gather no snow; one that stands out higher needs its height",
+            "Fenster, Schneefänge, Tritte und Antennen sammeln keinen Schnee; was höher herausragt, braucht seine Höhe",
+        ),
+        Assumed::OpeningFitting(_) => (
+            "an opening cuts every rafter that does not clear it by this much, for its frame; a judgement: who has looked can name them",
+            "eine Öffnung schneidet jeden Sparren, der ihr nicht so viel Platz für den Rahmen lässt; eine Einschätzung: wer nachgesehen hat, kann sie nennen",
         ),
         Assumed::FlatTerrain(_) => {
             ("flat terrain, EN 1991-1-4 4.3.3", "ebenes Gelände, EN 1991-1-4 4.3.3")

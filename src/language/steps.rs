@@ -27,6 +27,15 @@ names! {
     SnowSquareToSlope: "snow square to the slope", "Schnee senkrecht zur Dachfläche";
     SnowDownSlope: "snow down the slope", "Schnee hangabwärts";
     ExceptionalGroundSnow: "exceptional ground snow", "außergewöhnliche Schneelast am Boden";
+    SnowByWind: "shape coefficient of drifted snow", "Formbeiwert des angewehten Schnees";
+    SnowSlidDown: "shape coefficient of snow slid from above", "Formbeiwert des abgerutschten Schnees";
+    DriftShape: "shape coefficient where a drift is deepest", "größter Formbeiwert einer Schneeverwehung";
+    DriftLength: "length of a drift on plan", "Länge einer Schneeverwehung im Grundriss";
+    EavesSnow: "snow hanging over the eaves", "Schneeüberhang an der Traufe";
+    SnowLeft: "snow square to the slope, left frame", "Schnee senkrecht zur Dachfläche, linker Rahmen";
+    SnowRight: "snow square to the slope, right frame", "Schnee senkrecht zur Dachfläche, rechter Rahmen";
+    SnowDownLeft: "snow down the slope, left frame", "Schnee hangabwärts, linker Rahmen";
+    SnowDownRight: "snow down the slope, right frame", "Schnee hangabwärts, rechter Rahmen";
 
     // Wind.
     BasicWindVelocity: "basic wind velocity", "Basiswindgeschwindigkeit";

@@ -34,7 +34,8 @@ pub struct ActionsRequest {
     pub components: Option<ActionsParts>,
 }
 
-/// The slope and the building under it, as far as snow and wind see them.
+/// The slope and the building under it, as far as snow and wind see them. Snow lies evenly here: where
+/// it drifts follows from edges and obstacles, which a layout has.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ActionsRoof {
@@ -153,8 +154,48 @@ pub struct SnowActions {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub exceptional_ground_load_kn_per_m2: Option<f64>,
-    /// Force on a snow guard at the eaves, if there is one, kN per m of eaves. For information.
+    /// Force on a snow guard at the eaves, if there is one, from the snow it holds on the whole slope
+    /// above, kN per m of eaves. For information.
     pub guard_force_kn_per_m: f64,
+    /// Ways the snow can lie besides evenly, each in combinations that have its name; absent where
+    /// there are none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schema(nullable = false)]
+    pub arrangements: Vec<SnowArrangement>,
+}
+
+/// One way the snow can lie that is not even over the slope.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SnowArrangement {
+    /// Name in combinations: `wall-above`, `wall-below`, `wall-left`, `wall-right`, `valley`,
+    /// `obstacles` or `eaves`.
+    #[schema(example = "wall-above")]
+    pub id: String,
+    /// Shape coefficient on all of the slope.
+    pub base_shape_factor: f64,
+    /// What lies on it besides.
+    pub drifts: Vec<SnowDrift>,
+    /// Snow that hangs over the eaves, in the arrangement `eaves`, kN per m.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub eaves_kn_per_m: Option<f64>,
+}
+
+/// Snow that lies deepest along a line and thins out evenly.
+#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+pub struct SnowDrift {
+    /// Side of the outline it lies against, counted from 0.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub side: Option<usize>,
+    /// Obstacle it lies around, by place in the request.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub obstacle: Option<usize>,
+    /// Shape coefficient where it is deepest.
+    pub shape_factor: f64,
+    /// How far it reaches, in plan, m.
+    pub length_m: f64,
 }
 
 /// Wind on the slope.
@@ -257,6 +298,10 @@ pub struct CombinationActions {
     pub snow: f64,
     /// Factor on the exceptional snow.
     pub exceptional_snow: f64,
+    /// How the snow lies, an `id` of `snow.arrangements`; absent where it lies evenly.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "wall-above")]
+    pub snow_arrangement: Option<String>,
     /// Factor on the wind.
     pub wind: f64,
     /// Factor on the weight of a person at work on the roof, for rafters alone; absent where nobody

@@ -35,6 +35,16 @@ pub struct Roof {
     /// What each side of the outline is; side `i` runs from point `i` to the next.
     #[schema(min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
     pub edges: Vec<EdgeKind>,
+    /// What stands at sides called `abutment`: snow drifts against it and slides off it. Of a side
+    /// that is not among them no drift is computed, and the answer is incomplete.
+    #[serde(default)]
+    #[schema(max_items = 100)]
+    pub abutments: Vec<Abutment>,
+    /// What lies beyond sides called `valley`. Of a side that is not among them no drift is computed,
+    /// and the answer is incomplete.
+    #[serde(default)]
+    #[schema(max_items = 100)]
+    pub valleys: Vec<Valley>,
     /// Chimneys, windows and the like on the slope. Assumed none.
     #[serde(default)]
     #[schema(max_items = 200)]
@@ -72,6 +82,47 @@ pub enum EdgeKind {
     Abutment,
 }
 
+/// The taller building at a side called `abutment`.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Abutment {
+    /// The side of the outline, counted from 0.
+    #[schema(minimum = 0, maximum = 99, example = 2)]
+    pub side: u32,
+    /// Height of its wall above the covering, where it is greatest, m: up to the eaves of the taller
+    /// roof.
+    #[schema(minimum = 0, maximum = 200, example = 2.5)]
+    pub height_m: f64,
+    /// The same where it is least, m. Assumed as much along eaves or ridge, and 0 along a verge, where
+    /// the greatest drift of any height between counts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 200, example = 2.5)]
+    pub least_height_m: Option<f64>,
+    /// Width of the taller roof square to the wall, in plan, m.
+    #[schema(minimum = 0, maximum = 500, example = 8.0)]
+    pub upper_width_m: f64,
+    /// Pitch of its slope that falls towards the wall, degrees; 0 where none does.
+    #[schema(minimum = 0, maximum = 75, example = 10.0)]
+    pub upper_pitch_deg: f64,
+    /// Length of that slope in plan, m: above 15° half of the snow on it slides down. Assumed as much as
+    /// the width of the taller roof.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 500, example = 4.0)]
+    pub upper_run_m: Option<f64>,
+}
+
+/// The slope beyond a side called `valley`.
+#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Valley {
+    /// The side of the outline, counted from 0.
+    #[schema(minimum = 0, maximum = 99, example = 1)]
+    pub side: u32,
+    /// Pitch of the slope on the other side of the valley, degrees.
+    #[schema(minimum = 0, maximum = 75, example = 38.0)]
+    pub other_pitch_deg: f64,
+}
+
 /// Something on the slope that modules keep away from.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -85,6 +136,24 @@ pub struct Obstacle {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 5000, example = 200.0)]
     pub clearance_mm: Option<f64>,
+    /// How far it stands out above the covering, mm: snow drifts against what is 500 mm high and 1 m
+    /// wide or more. Absent: a window, a guard, a step iron or an aerial is taken as low; anything
+    /// else that is wide enough makes the answer incomplete where modules lie beside it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 20_000, example = 900.0)]
+    pub height_mm: Option<f64>,
+    /// Shape coefficient of the snow at it, by who answers for local conditions (EN 1991-1-3 6.2(2)).
+    /// Absent: by that clause up to a pitch of 15°; on steeper roofs the clause does not apply, and
+    /// the answer is incomplete.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 10, example = 1.2)]
+    pub drift_shape_factor: Option<f64>,
+    /// Rafters it cuts, counted from 0 at the left; empty where somebody looked and it cuts none.
+    /// Assumed for a chimney, a window, a dormer, something else, and a pipe more than 150 mm wide: all
+    /// whose timber does not clear the outline by 20 mm on either side. Other kinds: none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 600, minimum = 0, maximum = 599, example = json!([15]))]
+    pub cuts_rafters: Option<Vec<u32>>,
 }
 
 /// Kinds of obstacle.

@@ -45,7 +45,8 @@ pub struct Site {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
-    /// Snow is kept from sliding off by a guard, a parapet or another roof below. Assumed false.
+    /// Snow is kept from sliding off by a guard, a parapet or another roof below. Assumed where an
+    /// obstacle is a guard, or a wall or valley runs along the lower edge; otherwise assumed false.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = false)]
     pub snow_held: Option<bool>,
@@ -84,7 +85,7 @@ pub struct SnowSite {
     #[schema(nullable = false, minimum = 0, maximum = 30, example = 1.14)]
     pub ground_load_kn_per_m2: Option<f64>,
     /// The site lies where exceptional snow must be considered (EN 1991-1-3 4.3); in `DE` the
-    /// North German Plain. Assumed false.
+    /// North German Plain. Absent: no combination has any, and the answer is incomplete.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = false)]
     pub exceptional: Option<bool>,

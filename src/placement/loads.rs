@@ -1,15 +1,16 @@
 //! From loads on modules to load cases on a rail.
 //!
 //! A module stands on four points: its two side frames on its two rails. Every load on it is shared
-//! among the four by the lever rule in both directions, from where it acts: snow and weight at the
-//! middle of the module, the wind on each zone it lies in at the centroid of that part. A share may
+//! among the four by the lever rule in both directions, from where it acts: even snow and weight at the
+//! middle of the module, a drift at its centroid over the module, the wind on each zone it lies in at
+//! the centroid of that part. A share may
 //! be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
 //! the rails, and the couple of that presses the lower rail and lifts the upper one. The rail's own
 //! weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
 
 use crate::checks::segment::{Case, Limit};
 use crate::codes::vocabulary::{
-    ByCase, Combination, OnSlope, Sense, Situation, WindCase, WindField,
+    Arrangement, ByCase, Combination, Factors, GroundLevel, Sense, Situation, WindCase, WindField,
 };
 use crate::geometry::Rect;
 use crate::mechanics::beam::{self, Superposition};
@@ -57,6 +58,8 @@ pub(super) struct Loads {
     pub(super) slope: Vec<beam::Case>,
     taken: Taken,
     wind: Vec<(WindCase, WindLoad)>,
+    /// Arrangements of the snow, from characteristic and from exceptional snow on the ground.
+    snow: Vec<[SnowLoad; 2]>,
 }
 
 /// What a rail takes of a force that acts at the middle of a module.
@@ -93,6 +96,42 @@ enum WindLoad {
     Case(usize),
 }
 
+/// Snow of one arrangement on a rail.
+#[derive(Debug, Clone, Copy)]
+enum SnowLoad {
+    /// The same at every side frame: square to the slope and down it.
+    Alike([Force; 2]),
+    /// Its places among the loads square to the roof and down it.
+    Cases([usize; 2]),
+}
+
+/// Forces on a rail at the left and right side frame of one module, square to the slope and down it,
+/// from snow in an arrangement.
+#[must_use]
+pub fn snow_on_frames(
+    job: &Job,
+    arrangement: &Arrangement,
+    level: GroundLevel,
+    line: &RailLine,
+    module: &Rect,
+) -> [[Force; 2]; 2] {
+    let [left, right] = module.x.map(Length::from_mm);
+    let couple = line.couple(job.load_height);
+    let mut frames = [[Force::ZERO; 2]; 2];
+    for patch in arrangement.on_module(job.actions.snow.at(level), module) {
+        let [x, y] = [patch.at.x, patch.at.y].map(Length::from_mm);
+        let [normal, slope] =
+            [job.roof.pitch.cos(), job.roof.pitch.sin()].map(|c| patch.weight * c);
+        let share = line.share(y);
+        let on_rail = [normal * share + slope * couple, slope * share];
+        for (of_frames, force) in frames.iter_mut().zip(on_rail) {
+            of_frames[0] += force * lever::share(x, left, right);
+            of_frames[1] += force * lever::share(x, right, left);
+        }
+    }
+    frames
+}
+
 /// Place of the weight of the array.
 const WEIGHT: usize = 0;
 
@@ -108,7 +147,7 @@ impl Loads {
         let taken = Taken::by(job, line, modules.first());
         let every_frame = beam::Case { points: vec![1.0; 2 * modules.len()], uniform: 0.0 };
         let weight = |component| weight(job, taken, modules.len(), component);
-        let slope = vec![weight(Component::Slope), every_frame.clone()];
+        let mut slope = vec![weight(Component::Slope), every_frame.clone()];
         let mut normal = vec![weight(Component::Normal), every_frame];
         let on_modules: Vec<ByCase<[Force; 2]>> = modules
             .iter()
@@ -122,7 +161,7 @@ impl Loads {
             }
             let frames = || on_modules.iter().flat_map(|frames| frames.of(case));
             let first = frames().next().unwrap_or(Force::ZERO);
-            let load = if frames().all(|frame| (frame - first).abs() <= first.abs() * ALIKE) {
+            let load = if are_alike(frames(), first) {
                 WindLoad::Alike(first)
             } else {
                 let points = frames().map(Force::n).collect();
@@ -131,20 +170,41 @@ impl Loads {
             };
             wind.push((case, load));
         }
-        Self { normal, slope, taken, wind }
+        let mut put = |on_modules: Vec<[[Force; 2]; 2]>| {
+            let frames = |component: usize| on_modules.iter().flat_map(move |m| m[component]);
+            let first = [0, 1].map(|component| frames(component).next().unwrap_or(Force::ZERO));
+            let alike = |component: usize| are_alike(frames(component), first[component]);
+            if alike(0) && alike(1) {
+                return SnowLoad::Alike(first);
+            }
+            SnowLoad::Cases([(0, &mut normal), (1, &mut slope)].map(|(component, cases)| {
+                let points = frames(component).map(Force::n).collect();
+                cases.push(beam::Case { points, uniform: 0.0 });
+                cases.len() - 1
+            }))
+        };
+        let arrangements = job.actions.snow.arrangements.iter();
+        let snow = arrangements
+            .map(|arrangement| {
+                [GroundLevel::Characteristic, GroundLevel::Exceptional].map(|level| {
+                    let on = |module| snow_on_frames(job, arrangement, level, line, module);
+                    put(modules.iter().map(on).collect())
+                })
+            })
+            .collect();
+        Self { normal, slope, taken, wind, snow }
     }
 
     /// The load case of a combination.
     pub(super) fn case(&self, job: &Job, index: usize, combination: &Combination) -> Case {
         let factors = &combination.factors;
-        let (snow, area) = (&job.actions.snow, job.module.area());
-        let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
-        let on_module =
-            (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
-        let down_module =
-            (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
-        let mut on_frame = self.taken.normal_at_frame(on_module, down_module);
-        let down_frame = self.taken.slope_at_frame(down_module);
+        let (level, factor) = snow_acting(factors);
+        let snow = combination.snow.map(|arrangement| self.snow[arrangement][level as usize]);
+        let [mut on_frame, down_frame] = match snow {
+            None => self.even_snow(job, factors),
+            Some(SnowLoad::Alike(forces)) => forces.map(|force| force * factor),
+            Some(SnowLoad::Cases(_)) => [Force::ZERO; 2],
+        };
         let mut wind = (WEIGHT, 0.0);
         let blows = |known: &&(WindCase, WindLoad)| combination.wind == Some(known.0);
         match self.wind.iter().find(blows) {
@@ -153,6 +213,19 @@ impl Loads {
             None => {}
         }
         let weight = (WEIGHT, factors.permanent);
+        let [on_frame, down_frame] = [on_frame, down_frame].map(|load| (EVERY_FRAME, load.n()));
+        // Where the snow differs from frame to frame, what is alike at all of them is wind alone, and
+        // then there is no other wind.
+        let [normal, slope] = match snow {
+            Some(SnowLoad::Cases([normal, slope])) if wind.1 == 0.0 => {
+                [[weight, (normal, factor), on_frame], [weight, (slope, factor), (WEIGHT, 0.0)]]
+            }
+            Some(SnowLoad::Cases([normal, slope])) => {
+                [[weight, (normal, factor), wind], [weight, (slope, factor), (WEIGHT, 0.0)]]
+            }
+            // Wind has no component along the slope.
+            _ => [[weight, on_frame, wind], [weight, down_frame, (WEIGHT, 0.0)]],
+        };
         let limit = match combination.situation {
             Situation::Characteristic => Limit::Service,
             Situation::Persistent | Situation::Accidental => Limit::Strength,
@@ -160,11 +233,35 @@ impl Loads {
         Case {
             combination: index,
             limit,
-            normal: Superposition::new([weight, (EVERY_FRAME, on_frame.n()), wind]),
-            // Wind has no component along the slope.
-            slope: Superposition::new([weight, (EVERY_FRAME, down_frame.n()), (WEIGHT, 0.0)]),
+            normal: Superposition::new(normal),
+            slope: Superposition::new(slope),
         }
     }
+
+    /// Snow that lies evenly, at every side frame: square to the slope and down it.
+    fn even_snow(&self, job: &Job, factors: &Factors) -> [Force; 2] {
+        let (snow, area) = (&job.actions.snow, job.module.area());
+        let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
+        let on_module =
+            (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
+        let down_module =
+            (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
+        [self.taken.normal_at_frame(on_module, down_module), self.taken.slope_at_frame(down_module)]
+    }
+}
+
+/// Which snow on the ground a combination has, and how much of it: never both.
+pub(super) const fn snow_acting(factors: &Factors) -> (GroundLevel, f64) {
+    if factors.exceptional_snow > 0.0 {
+        (GroundLevel::Exceptional, factors.exceptional_snow)
+    } else {
+        (GroundLevel::Characteristic, factors.snow)
+    }
+}
+
+/// Whether loads at frames are the same but for rounding.
+fn are_alike(mut frames: impl Iterator<Item = Force>, first: Force) -> bool {
+    frames.all(|frame| (frame - first).abs() <= first.abs() * ALIKE)
 }
 
 /// Loads at two frames that differ by less than this share of them are the same but for rounding.
@@ -190,35 +287,65 @@ fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam
 
 /// Load square to a module in a combination, pressing, from the wind on all of it.
 #[must_use]
-pub fn load_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> Force {
-    let [weight, snow, exceptional, wind] = loads_on_module(job, combination, wind);
+pub fn load_on_module(
+    job: &Job,
+    combination: &Combination,
+    module: &Rect,
+    wind: &ByCase<Force>,
+) -> Force {
+    let [weight, snow, exceptional, wind] = loads_on_module(job, combination, module, wind);
     weight + snow + exceptional + wind
 }
 
-/// The same one by one, with their factors: weight, snow, exceptional snow, wind.
+/// The same one by one, with their factors: weight, snow, exceptional snow, wind. Of snow that is
+/// deeper on one part than on another the deepest counts everywhere: glass bears an even load.
 #[must_use]
 #[inline]
-pub fn loads_on_module(job: &Job, combination: &Combination, wind: &ByCase<Force>) -> [Force; 4] {
+pub fn loads_on_module(
+    job: &Job,
+    combination: &Combination,
+    module: &Rect,
+    wind: &ByCase<Force>,
+) -> [Force; 4] {
     let factors = &combination.factors;
     let (snow, area) = (&job.actions.snow, job.module.area());
-    let on = |snow: &OnSlope| snow.normal * area;
+    let [all, exceptional] = match combination.snow {
+        None => [snow.on_slope.normal, snow.exceptional_on_slope.normal].map(|load| load * area),
+        Some(arrangement) => {
+            let most = |level| {
+                let on_plan = snow.arrangements[arrangement].most_on_module(snow.at(level), module);
+                on_plan * job.roof.pitch.cos()
+            };
+            [GroundLevel::Characteristic, GroundLevel::Exceptional].map(most)
+        }
+    };
     let wind = combination.wind.map_or(Force::ZERO, |case| wind.of(case));
     [
         job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent,
-        on(&snow.on_slope) * factors.snow,
-        on(&snow.exceptional_on_slope) * factors.exceptional_snow,
+        all * factors.snow,
+        exceptional * factors.exceptional_snow,
         wind * factors.wind,
     ]
 }
 
 /// Load down the slope on a module in a combination.
 #[must_use]
-pub fn slope_on_module(job: &Job, combination: &Combination) -> Force {
+pub fn slope_on_module(job: &Job, combination: &Combination, module: &Rect) -> Force {
     let factors = &combination.factors;
     let (snow, area) = (&job.actions.snow, job.module.area());
-    job.actions.weight.module * direction_cosine(job, Component::Slope) * factors.permanent
-        + snow.on_slope.slope * area * factors.snow
-        + snow.exceptional_on_slope.slope * area * factors.exceptional_snow
+    let snow = match combination.snow {
+        None => {
+            snow.on_slope.slope * area * factors.snow
+                + snow.exceptional_on_slope.slope * area * factors.exceptional_snow
+        }
+        Some(arrangement) => {
+            let (level, factor) = snow_acting(factors);
+            let patches = snow.arrangements[arrangement].on_module(snow.at(level), module);
+            let weight: Force = patches.map(|patch| patch.weight).sum();
+            weight * (factor * job.roof.pitch.sin())
+        }
+    };
+    job.actions.weight.module * direction_cosine(job, Component::Slope) * factors.permanent + snow
 }
 
 /// Part of a vertical force in a direction.

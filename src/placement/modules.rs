@@ -24,7 +24,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                 if c.situation == Situation::Characteristic {
                     continue;
                 }
-                let load = loads::load_on_module(job, c, &wind);
+                let load = loads::load_on_module(job, c, &placed.rect, &wind);
                 let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
                 if p > press.0 {
                     press = (p, i);
@@ -101,7 +101,8 @@ fn slip(
         // A stop between two modules bears half of either, and those halves make up one module.
         let share = if in_row > 1 { 1.0 } else { 0.5 };
         let strength = combinations.filter(|(_, c)| c.situation != Situation::Characteristic);
-        let on_stop = strength.map(|(i, c)| (loads::slope_on_module(job, c) * share, i));
+        let on_stop =
+            strength.map(|(i, c)| (loads::slope_on_module(job, c, &placed.rect) * share, i));
         let most = on_stop.fold((Force::ZERO, 0), |a, b| if b.0 > a.0 { b } else { a });
         return ((most.0, Some(most.0 / stop)), most.1);
     }

@@ -13,6 +13,7 @@ use crate::units::{Force, Length, LineLoad};
 use super::Job;
 use super::footing::Footing;
 use super::laid::{Layout, ModuleResult, RafterResult, Rail, hooks_of};
+use super::loads::snow_acting;
 
 /// Sums of hook forces on every rafter, and its checks when its span is known.
 pub(super) fn under(
@@ -158,7 +159,12 @@ struct Strip {
 struct Bare {
     width: Length,
     wind: ByCase<LineLoad>,
+    /// Greatest coefficient of snow in each of its arrangements.
+    snow: Vec<f64>,
 }
+
+/// Length of a piece over which a drift counts as deep as where it is deepest.
+const DRIFT_STEP: f64 = 250.0;
 
 impl Strip {
     /// The strip of a rafter beside these modules.
@@ -179,6 +185,11 @@ impl Strip {
             .into_iter()
             .chain(over.iter().copied().chain(zones).flat_map(|r| r.y))
             .collect();
+        let arrangements = &job.actions.snow.arrangements;
+        if !arrangements.is_empty() {
+            let steps = std::iter::successors(Some(bounds.y[0]), |y| Some(y + DRIFT_STEP));
+            borders.extend(steps.skip(1).take_while(|y| *y < bounds.y[1]));
+        }
         borders.sort_by(f64::total_cmp);
         borders.dedup();
         let pieces = borders.windows(2).map(|y| {
@@ -195,7 +206,8 @@ impl Strip {
                     *loads.of_mut(case) += patch.pressure(sense) * bare(&patch.rect);
                 }
             }
-            Bare { width: bare(&piece), wind: loads }
+            let snow = arrangements.iter().map(|a| a.greatest_on(&piece)).collect();
+            Bare { width: bare(&piece), wind: loads, snow }
         });
         Self {
             width: Length::from_mm(x[1] - x[0]),
@@ -313,13 +325,17 @@ impl Loading<'_> {
         let permanent = job.roof.rafters.permanent
             * self.strip.width
             * (factors.permanent * job.roof.pitch.cos());
-        let snow = snow.on_slope.normal * factors.snow
+        let even = snow.on_slope.normal * factors.snow
             + snow.exceptional_on_slope.normal * factors.exceptional_snow;
+        let (level, factor) = snow_acting(factors);
+        let per_coefficient =
+            snow.per_coefficient(level) * (factor * job.roof.pitch.cos() * job.roof.pitch.cos());
         pieces.clear();
         // Beyond eaves and ridge lies nothing but what the timber carries for good.
         pieces.push(permanent);
         pieces.extend(self.strip.pieces.iter().map(|bare| {
             let wind = combination.wind.map_or(LineLoad::ZERO, |case| bare.wind.of(case));
+            let snow = combination.snow.map_or(even, |i| per_coefficient * bare.snow[i]);
             permanent + snow * bare.width + wind * factors.wind
         }));
         pieces.push(permanent);

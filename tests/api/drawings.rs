@@ -356,7 +356,7 @@ fn a_name_cannot_become_markup() {
 #[test]
 fn what_fails_and_what_is_not_verified_is_drawn_as_such() {
     let mut heavy = example(BARN);
-    heavy["site"]["snow"] = serde_json::json!({"ground_load_kn_per_m2": 6});
+    heavy["site"]["snow"] = serde_json::json!({"ground_load_kn_per_m2": 6, "exceptional": false});
     assert!(drawing("", &heavy.to_string()).contains("loaded beyond its limit"));
     let mut soft = example(BARN);
     soft["components"]["hook"].as_object_mut().expect("a hook").remove("stiffness");

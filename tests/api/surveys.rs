@@ -133,7 +133,7 @@ fn what_is_not_measured_is_named_and_makes_the_answer_incomplete_not_a_problem()
         missing,
         [
             // The chimney cuts a rafter.
-            "/roof/obstacles/0",
+            "/roof/obstacles/0/cuts_rafters",
             "/measured/hooks/2/clearance_mm",
             "/measured/hooks/4/level_mm",
             "/measured/hooks",

@@ -59,7 +59,8 @@ impl Draft {
     pub fn request(&self) -> LayoutRequest {
         let text = if self.cottage { COTTAGE } else { BARN };
         let mut job: serde_json::Map<_, _> = serde_json::from_str(text).expect("an example");
-        job["site"]["snow"] = serde_json::json!({"ground_load_kn_per_m2": self.snow});
+        job["site"]["snow"] =
+            serde_json::json!({"ground_load_kn_per_m2": self.snow, "exceptional": false});
         job["site"]["wind"] = serde_json::json!({"peak_pressure_kn_per_m2": self.wind});
         job["roof"]["pitch_deg"] = self.pitch_deg.into();
         let mut request: LayoutRequest = serde_json::from_value(job.into()).expect("a request");

@@ -179,6 +179,8 @@ fn both_rails_of_a_row_carry_its_modules() {
                         .filter(|rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm())
                         .collect();
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
+                        // Only snow that lies evenly is added up here; drifts are in `drifts.rs`.
+                        prop_assert_eq!(combination.snow, None);
                         let both = carried(lower, s, c).zip(carried(upper, s, c));
                         let Some((low, up)) = both else { continue };
                         let length = ends[1] - ends[0];

@@ -5,6 +5,7 @@ use hookspan::model::components::{
     Clamp, ClampChoice, Hook, HookChoice, HookStiffness, Rail, RailChoice, ResistanceBasis, Splice,
 };
 use hookspan::model::layout::LayoutRequest;
+use hookspan::model::roof::{Abutment, EdgeKind};
 use hookspan::model::site::{SnowSite, WindSite};
 use hookspan::placement::Job;
 use hookspan::service::intake;
@@ -29,6 +30,8 @@ pub struct Draft {
     pub objective: Objective,
     /// Where arms stand.
     pub arms: ArmPosition,
+    /// A taller building beside the slope.
+    pub wall: Option<Abutment>,
 }
 
 #[derive(Debug, Clone)]
@@ -86,8 +89,29 @@ pub fn any_job() -> impl Strategy<Value = Draft> {
             parts,
             objective,
             arms,
+            wall: None,
         },
     )
+}
+
+/// A taller building at the upper edge or at one of the verges of a slope with four sides.
+pub fn walls() -> impl Strategy<Value = Abutment> {
+    let heights = (0.0..12.0, prop::option::of(0.0..1.0));
+    (1..4_u32, heights, 1.0..20.0, 0.0..60.0, prop::option::of(0.5..10.0)).prop_map(
+        |(side, (height_m, least), upper_width_m, upper_pitch_deg, upper_run_m)| Abutment {
+            side,
+            height_m,
+            least_height_m: least.map(|share| share * height_m),
+            upper_width_m,
+            upper_pitch_deg,
+            upper_run_m,
+        },
+    )
+}
+
+/// The same jobs beside a taller building.
+pub fn beside_walls(jobs: impl Strategy<Value = Draft>) -> impl Strategy<Value = Draft> {
+    (jobs, walls()).prop_map(|(draft, wall)| Draft { wall: Some(wall), ..draft })
 }
 
 /// Jobs that aim for the fewest hooks on rails without expansion gaps or hinges, where nothing but
@@ -302,6 +326,10 @@ impl Draft {
         roof.outline_mm = vec![[0.0, 0.0], [length, 0.0], [length, height], [0.0, height]];
         roof.length_m = length / 1000.0;
         roof.width_m = 2.0 * height / 1000.0 * self.site.pitch_deg.to_radians().cos();
+        if let Some(wall) = &self.wall {
+            roof.edges[wall.side as usize] = EdgeKind::Abutment;
+            roof.abutments = vec![wall.clone()];
+        }
         let draft = &self.timber;
         let shift = |i: usize| draft.shifts.get(i).copied().unwrap_or(0.0);
         let places = (0_u32..).map(|i| draft.first_mm + draft.spacing_mm * f64::from(i));

@@ -347,7 +347,7 @@ fn by_velocity() -> Patches {
         "loaded_area": {"basis": "given", "area_m2": 1.6, "reason": "bay times half a module"},
     });
     vec![
-        ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-1"})),
+        ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-2"})),
         ("/site/snow", json!({"region": "central_east", "zone": "2", "exceptional": true})),
         ("/site/wind", wind),
     ]
@@ -359,7 +359,10 @@ fn given() -> Patches {
         "peak_pressure_kn_per_m2": 0.7, "model": "given",
         "net_coefficients": {"suction": -1.1, "pressure": 0.4},
     });
-    vec![("/site/snow", json!({"ground_load_kn_per_m2": 1.2})), ("/site/wind", wind)]
+    vec![
+        ("/site/snow", json!({"ground_load_kn_per_m2": 1.2, "exceptional": false})),
+        ("/site/wind", wind),
+    ]
 }
 
 /// The site by a share of the coefficients of the roof.
@@ -383,6 +386,7 @@ fn more_of_the_roof() -> Patches {
     vec![
         ("/roof/rafters", rafters),
         ("/roof/obstacles/0/outline_mm", chimney),
+        ("/roof/obstacles/0/cuts_rafters", json!([5])),
         ("/roof/covering/tile/nib_offsets_mm", json!([60.0, 120.0])),
         ("/components/hook/resistance/kind", json!("characteristic")),
         ("/components/hook/resistance/partial_factor", json!(1.25)),
@@ -434,6 +438,25 @@ fn bolted() -> Patches {
     ]
 }
 
+/// A wall beside the slope, a valley below it, and a dormer on it.
+fn walled() -> Patches {
+    let dormer = json!({
+        "kind": "dormer", "height_mm": 1200.0, "drift_shape_factor": 1.4, "cuts_rafters": [],
+        "outline_mm": [[6000, 1000], [7200, 1000], [7200, 2600], [6000, 2600]],
+    });
+    let wall = json!({
+        "side": 1, "height_m": 6.0, "least_height_m": 2.0, "upper_width_m": 3.0,
+        "upper_pitch_deg": 30.0, "upper_run_m": 3.0,
+    });
+    vec![
+        ("/roof/edges", json!(["valley", "abutment", "ridge", "verge"])),
+        ("/roof/abutments", json!([wall])),
+        ("/roof/valleys", json!([{"side": 0, "other_pitch_deg": 10.0}])),
+        ("/roof/obstacles", json!([dormer])),
+        ("/roof/outline_mm", json!([[0, 0], [7400, 0], [7400, 5786], [0, 5786]])),
+    ]
+}
+
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
     let patches = [
         by_velocity(),
@@ -443,6 +466,7 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         approved(),
         bolted(),
         undeclared(),
+        walled(),
     ];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
@@ -512,7 +536,7 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-2", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];

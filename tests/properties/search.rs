@@ -8,7 +8,7 @@ use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Outcome, Pattern, Way, fewest_hooks, fewest_hooks_by};
 use proptest::prelude::*;
 
-use crate::jobs::{RAFTERS_OF_LONG_ROW, job, long_row, short_job};
+use crate::jobs::{Draft, RAFTERS_OF_LONG_ROW, beside_walls, job, long_row, short_job};
 use crate::stronger::stronger;
 use crate::{Tally, runner};
 
@@ -70,12 +70,13 @@ fn bounds(choices: &[Choice], places: usize) -> Vec<f64> {
     bounds
 }
 
-#[test]
-fn no_choice_beats_the_one_found() {
+/// Tries every choice of hooks on so many jobs; tallies of segments, of bounds that ask for more than
+/// two hooks and fewer than all, of counts above the bound by equilibrium, of all hooks, of none.
+fn no_choice_beats_the_one_found_in(jobs: &impl Strategy<Value = Draft>, cases: u32) -> [Tally; 5] {
     let [segments, between, above_bound, all_taken, none] =
         std::array::from_fn(|_| Tally::default());
-    runner(110)
-        .run(&short_job(), |draft| {
+    runner(cases)
+        .run(jobs, |draft| {
             let job = job(&draft.request());
             for laid in lay_out(&job).segments() {
                 let places = laid.segment.candidates.len();
@@ -116,11 +117,28 @@ fn no_choice_beats_the_one_found() {
             Ok(())
         })
         .unwrap();
+    [segments, between, above_bound, all_taken, none]
+}
+
+#[test]
+fn no_choice_beats_the_one_found() {
+    let [segments, between, above_bound, all_taken, none] =
+        no_choice_beats_the_one_found_in(&short_job(), 110);
     segments.at_least(200, "rail segments on which every choice of hooks was tried");
     between.at_least(100, "answers between two hooks and all");
     above_bound.at_least(50, "answers above the bound by equilibrium");
     all_taken.at_least(10, "answers that take all candidates");
     none.at_least(50, "bounds no choice meets");
+}
+
+/// Drifts load one end of a rail more than the other, and one rail more than the next.
+#[test]
+fn no_choice_beats_the_one_found_under_a_drift() {
+    let [segments, between, above_bound, ..] =
+        no_choice_beats_the_one_found_in(&beside_walls(short_job()), 50);
+    segments.at_least(80, "rail segments on which every choice of hooks was tried");
+    between.at_least(40, "answers between two hooks and all");
+    above_bound.at_least(20, "answers above the bound by equilibrium");
 }
 
 /// Subsets of so many of `n`, in lexicographic order.

@@ -143,11 +143,17 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 EdgeKind::Verge,
             ];
         }
-        Flaw::Guard => request.roof.obstacles.push(Obstacle {
-            kind: ObstacleKind::SnowGuard,
-            outline_mm: rectangle(0.0, length, 100.0, 200.0),
-            clearance_mm: None,
-        }),
+        Flaw::Guard => {
+            request.site.snow_held = Some(false);
+            request.roof.obstacles.push(Obstacle {
+                kind: ObstacleKind::SnowGuard,
+                outline_mm: rectangle(0.0, length, 100.0, 200.0),
+                clearance_mm: None,
+                cuts_rafters: None,
+                height_mm: None,
+                drift_shape_factor: None,
+            });
+        }
         Flaw::Opening => {
             let rafters = request.roof.rafters.positions_mm.clone().expect("they are listed");
             let x = rafters[rafters.len() / 2];
@@ -155,6 +161,9 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 kind: ObstacleKind::RoofWindow,
                 outline_mm: rectangle(x - 300.0, x + 300.0, 50.0, 600.0),
                 clearance_mm: None,
+                cuts_rafters: None,
+                height_mm: None,
+                drift_shape_factor: None,
             });
         }
         Flaw::ShortReach => hook(request).arm.reach_mm -= 90.0,

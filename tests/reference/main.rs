@@ -27,7 +27,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("din_en_1991_1_4_na", 28),
     ("en1990", 4),
     ("en1991_1_1", 0), // from memory, no source found yet
-    ("en1991_1_3", 10),
+    ("en1991_1_3", 12),
     ("en1991_1_4", 181),
     ("en1993_1_1", 10),
     ("en1993_1_8", 0), // written from memory, no printed example found yet

@@ -11,9 +11,9 @@ use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Building, Combination, CombinationBasis, Direction, Factors, GroundSnow, LoadDuration,
-    LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField, Situation,
-    Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+    Arrangement, Building, Combination, CombinationBasis, Direction, Factors, Gathers, GroundSnow,
+    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField,
+    Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
@@ -80,6 +80,9 @@ pub(super) fn snow(
         .then(|| en1991_1_3::exceptional_ground_load(annex.exceptional_snow_factor, ground.load));
     let s = roof(ground.load);
     let on_slope = en1991_1_3::on_slope(s, pitch);
+    // A guard holds the snow whose force it takes.
+    let by_guard = en1991_1_3::shape_factor(pitch, true);
+    let held = en1991_1_3::roof_load(by_guard, c_e.value, c_t.value, ground.load);
 
     let clause = |number| Clause::new(SNOW, number);
     let of_clause = |number| Source::Clause(clause(number));
@@ -117,7 +120,8 @@ pub(super) fn snow(
             exceptional_ground.map_or(Pressure::ZERO, roof),
             pitch,
         ),
-        guard: en1991_1_3::guard_force(s, run, pitch),
+        guard: en1991_1_3::guard_force(held, run, pitch),
+        arrangements: Vec::new(),
         ground,
         conditions,
         steps,
@@ -215,6 +219,7 @@ pub(super) fn combinations(
     annex: &Annex,
     basis: &CombinationBasis,
     wind: &WindField,
+    arrangements: &[Arrangement],
 ) -> Vec<Combination> {
     let k_fi = en1990::consequence_factor(basis.consequence, annex);
     let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
@@ -231,7 +236,25 @@ pub(super) fn combinations(
             }
         }
     }
+    for (i, arrangement) in arrangements.iter().enumerate() {
+        drifted(&mut out, i, arrangement.gathers);
+    }
     out
+}
+
+/// Adds every combination with evenly lying snow once more, with the snow lying in another way.
+fn drifted(all: &mut Vec<Combination>, arrangement: usize, gathers: Gathers) {
+    let snowy = |c: &&Combination| {
+        c.snow.is_none() && (c.factors.snow > 0.0 || c.factors.exceptional_snow > 0.0)
+    };
+    let again = |even: &Combination| {
+        // `uls:G+S+W:front:pressing` becomes `uls:G+S+W:valley:front:pressing`.
+        let mut parts: Vec<&str> = even.id.split(':').collect();
+        parts.insert(2, gathers.name());
+        Combination { id: parts.join(":"), snow: Some(arrangement), ..even.clone() }
+    };
+    let more: Vec<Combination> = all.iter().filter(snowy).map(again).collect();
+    all.extend(more);
 }
 
 /// A person on the roof. Duration class of maintenance: short-term, EN 1995-1-1, Table 2.2, from memory.
@@ -244,6 +267,7 @@ pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
             situation: Situation::Persistent,
             factors: Factors { permanent, snow: 0.0, exceptional_snow: 0.0, wind: 0.0 },
             wind: None,
+            snow: None,
             duration: LoadDuration::Short,
             clause: en1990::clause(Situation::Persistent),
         },
@@ -275,6 +299,7 @@ fn combination(
         situation: row.situation,
         factors: row.factors,
         wind,
+        snow: None,
         duration: match row.shortest {
             Action::Permanent => LoadDuration::Permanent,
             Action::Snow if altitude > annex.snow_altitude_limit => annex.snow_duration_high,

@@ -6,6 +6,7 @@
 pub mod annex;
 pub mod en1990_2002;
 pub mod en1991_1_1_2002;
+mod drifts;
 pub mod en1991_1_3_2003;
 pub mod en1991_1_4_2005;
 pub mod en1993_1_1_2005;
@@ -25,10 +26,10 @@ use super::NotCovered;
 use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
-    BarResistance, BearingTimber, BoltClass, BoltResistance, Building, Combination,
-    CombinationBasis, Connection, FlatBar, GroundSnow, NetCoefficients, PeakPressure, Person,
-    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
+    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
+    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
+    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -106,8 +107,22 @@ impl Code for Eurocode {
         actions::wind(peak, building, bounds, loaded_area, net)
     }
 
-    fn combinations(&self, basis: &CombinationBasis, wind: &WindField) -> Vec<Combination> {
-        actions::combinations(self.annex, basis, wind)
+    fn snow_arrangements(
+        &self,
+        snow: &Snow,
+        slope: (Angle, Length),
+        gatherers: &[Gatherer],
+    ) -> Arranged {
+        drifts::arrangements(self.annex, snow, slope, gatherers)
+    }
+
+    fn combinations(
+        &self,
+        basis: &CombinationBasis,
+        wind: &WindField,
+        arrangements: &[Arrangement],
+    ) -> Vec<Combination> {
+        actions::combinations(self.annex, basis, wind, arrangements)
     }
 
     fn person(&self, basis: &CombinationBasis) -> Person {

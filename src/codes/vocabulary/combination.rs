@@ -69,6 +69,9 @@ pub struct Combination {
     pub factors: Factors,
     /// The wind that takes part, if any.
     pub wind: Option<WindCase>,
+    /// How the snow lies in it, by place among the arrangements; `None` where it lies evenly or there
+    /// is none.
+    pub snow: Option<usize>,
     /// Duration class of the shortest action that takes part.
     pub duration: LoadDuration,
     /// The rule that combines the actions so.

@@ -9,6 +9,7 @@
 mod bar;
 mod combination;
 mod connection;
+mod drifts;
 mod site;
 mod snow;
 mod wind;
@@ -20,6 +21,9 @@ pub use combination::{
 pub use connection::{
     BearingTimber, BoltClass, BoltResistance, Connection, Interaction, PlacedScrew, RailResistance,
     Resistance, ScrewDistances, ScrewResistance, ScrewedPlate,
+};
+pub use drifts::{
+    Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,
 };
 pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
 pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};

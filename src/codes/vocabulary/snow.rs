@@ -3,6 +3,8 @@
 use crate::codes::cited::Step;
 use crate::units::{LineLoad, Pressure};
 
+use super::drifts::{Arrangement, GroundLevel};
+
 /// A factor with who states it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stated {
@@ -66,6 +68,26 @@ pub struct Snow {
     pub exceptional_on_slope: OnSlope,
     /// Force on a guard at the eaves.
     pub guard: LineLoad,
+    /// Other ways it can lie, each by itself.
+    pub arrangements: Vec<Arrangement>,
     /// How all this was found.
     pub steps: Vec<Step>,
+}
+
+impl Snow {
+    /// Load per area of plan at a shape coefficient of 1.
+    #[must_use]
+    pub fn per_coefficient(&self, level: GroundLevel) -> Pressure {
+        let ground = match level {
+            GroundLevel::Characteristic => self.ground.load,
+            GroundLevel::Exceptional => self.exceptional_ground.unwrap_or(Pressure::ZERO),
+        };
+        ground * (self.conditions.exposure.value * self.conditions.thermal.value)
+    }
+
+    /// The same with the level it is of, as an [`Arrangement`] asks for it.
+    #[must_use]
+    pub fn at(&self, level: GroundLevel) -> (Pressure, GroundLevel) {
+        (self.per_coefficient(level), level)
+    }
 }

@@ -1,8 +1,8 @@
 //! Findings in English.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, PatternAsked, RafterCheck, Sense, SpliceKind,
-    SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
+    Sense, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -308,20 +308,46 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             let what = match edge {
                 EdgeName::Hip => "a hip: the wind zones along it are not computed",
-                EdgeName::Valley => {
-                    "a valley: the snow that gathers in it and the wind zones along it are not computed"
-                }
+                EdgeName::Valley => "a valley: the wind zones along it are not computed",
                 EdgeName::Abutment => {
-                    "an abutment: the snow that drifts or slides against it and the wind there are not computed"
+                    "an abutment: what the wind does beside the wall is not computed"
                 }
                 EdgeName::OffRectangle => {
                     "off the rectangle around the slope on which the wind zones are laid out: those along it are not computed"
                 }
             };
-            format!("{sides}, counted from 0: {what}. A structural engineer has to add them.")
+            format!(
+                "{sides}, counted from 0: {what}. A structural engineer has to look at it; coefficients he answers for go into site.wind.net_coefficients."
+            )
+        }
+        Fact::ExceptionalSnowUnasked {} => {
+            "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and give site.snow.exceptional as true or false.".to_owned()
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Obstacle {obstacle} is a snow guard, and the snow is not said to be held: set site.snow_held, so that the shape factor does not fall below 0.8."
+            "Obstacle {obstacle} is a snow guard, and site.snow_held says that nothing holds the snow: leave it out or say true, so that the shape coefficient does not fall below 0.8."
+        ),
+        Fact::DriftUnknown { sides, edge } => {
+            let at = numbers(sides, "and");
+            match edge {
+                EdgeName::Valley => format!(
+                    "Snow gathers in the valley at side {at} of the slope, counted from 0, and is not computed: measure the pitch of the slope beyond it and give it in roof.valleys."
+                ),
+                _ => format!(
+                    "Snow drifts and slides against the wall at side {at} of the slope, counted from 0, and is not computed: measure how high the wall stands above the covering, and how wide the roof above it is and which way it falls, and give them in roof.abutments."
+                ),
+            }
+        }
+        Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
+            ObstacleUnknown::Height => format!(
+                "Obstacle {obstacle} is wide enough for snow to drift against it, beside modules, and its height is not given: measure how far it stands out above the covering and give it as height_mm."
+            ),
+            ObstacleUnknown::Drift => format!(
+                "Obstacle {obstacle} is high and wide enough for snow to drift against it, beside modules; the rule for it is for nearly flat roofs only. A structural engineer has to give its shape coefficient as drift_shape_factor."
+            ),
+        },
+        Fact::EdgeWindOnRafters { sides } => format!(
+            "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted from 0, is not computed: a structural engineer has to look at the rafters there.",
+            numbers(sides, "and")
         ),
         Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
             "Obstacle {obstacle} stands where {} would run: what is cut there is laid on {} by trimmers. Hooks stand on {}; how span and load change is not computed. A structural engineer has to look at them.",

@@ -1,8 +1,8 @@
 //! Findings in German.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, PatternAsked, RafterCheck, Sense, SpliceKind,
-    SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
+    Sense, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -308,20 +308,46 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             let what = match edge {
                 EdgeName::Hip => "Grat; die Windzonen daran sind nicht berechnet",
-                EdgeName::Valley => {
-                    "Kehle; der Schnee, der sich darin sammelt, und die Windzonen daran sind nicht berechnet"
-                }
+                EdgeName::Valley => "Kehle; die Windzonen daran sind nicht berechnet",
                 EdgeName::Abutment => {
-                    "Wandanschluss; der Schnee, der dort anweht oder abrutscht, und der Wind dort sind nicht berechnet"
+                    "Wandanschluss; was der Wind neben der Wand bewirkt, ist nicht berechnet"
                 }
                 EdgeName::OffRectangle => {
                     "abseits des Rechtecks um die Dachfläche, auf dem die Windzonen liegen; die daran sind nicht berechnet"
                 }
             };
-            format!("{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung.")
+            format!(
+                "{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung; Beiwerte, für die sie einsteht, kommen nach site.wind.net_coefficients."
+            )
+        }
+        Fact::ExceptionalSnowUnasked {} => {
+            "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und site.snow.exceptional als true oder false angeben.".to_owned()
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Hindernis {obstacle} ist ein Schneefang, der Schnee gilt aber nicht als gehalten: site.snow_held setzen, damit der Formbeiwert nicht unter 0,8 fällt."
+            "Hindernis {obstacle} ist ein Schneefang, und laut site.snow_held hält nichts den Schnee: weglassen oder true angeben, damit der Formbeiwert nicht unter 0,8 fällt."
+        ),
+        Fact::DriftUnknown { sides, edge } => {
+            let at = numbers(sides, "und");
+            match edge {
+                EdgeName::Valley => format!(
+                    "In der Kehle an Seite {at} der Dachfläche, ab 0 gezählt, sammelt sich Schnee; er ist nicht berechnet. Die Neigung der Dachfläche jenseits messen und in roof.valleys angeben."
+                ),
+                _ => format!(
+                    "An der Wand an Seite {at} der Dachfläche, ab 0 gezählt, weht Schnee an und rutscht von oben nach; er ist nicht berechnet. Messen, wie hoch die Wand über der Deckung steht, wie breit das Dach darüber ist und wohin es fällt, und in roof.abutments angeben."
+                ),
+            }
+        }
+        Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
+            ObstacleUnknown::Height => format!(
+                "An Hindernis {obstacle} neben Modulen kann Schnee anwehen, es ist breit genug; seine Höhe ist nicht angegeben. Messen, wie weit es über die Deckung ragt, und als height_mm angeben."
+            ),
+            ObstacleUnknown::Drift => format!(
+                "An Hindernis {obstacle} neben Modulen weht Schnee an, es ist hoch und breit genug; die Regel dafür gilt nur für nahezu flache Dächer. Die Tragwerksplanung muss den Formbeiwert als drift_shape_factor angeben."
+            ),
+        },
+        Fact::EdgeWindOnRafters { sides } => format!(
+            "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, ab 0 gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
+            numbers(sides, "und")
         ),
         Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
             "Hindernis {obstacle} steht, wo Sparren {} liefe: Wechsel legen, was dort fehlt, auf Sparren {}. Dachhaken stehen auf Sparren {}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung.",

@@ -1,10 +1,10 @@
 //! The actions as the answer shows them.
 
-use crate::codes::vocabulary::{Direction, Situation as Limit};
+use crate::codes::vocabulary::{Against, Arrangement, Direction, Drift, Situation as Limit};
 use crate::codes::{Code, Rules};
 use crate::model::actions::{
-    Actions, CombinationActions, LoadedAreas, Situation, SnowActions, WeightActions, WindActions,
-    WindDirection, WindZone, ZoneCoefficients,
+    Actions, CombinationActions, LoadedAreas, Situation, SnowActions, SnowArrangement, SnowDrift,
+    WeightActions, WindActions, WindDirection, WindZone, ZoneCoefficients,
 };
 use crate::placement::actions::{Actions as Acting, Wind};
 use crate::units::Pressure;
@@ -27,6 +27,7 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
             slope_kn_per_m2: kn(snow.on_slope.slope),
             exceptional_ground_load_kn_per_m2: snow.exceptional_ground.map(kn),
             guard_force_kn_per_m: load(snow.guard.kn_per_m()),
+            arrangements: snow.arrangements.iter().map(arrangement).collect(),
         },
         wind: wind(&actions.wind),
         weight: WeightActions {
@@ -36,6 +37,25 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
         },
         combinations: combinations(rules, actions),
     }
+}
+
+fn arrangement(arrangement: &Arrangement) -> SnowArrangement {
+    let hanging = !arrangement.eaves.is_empty();
+    SnowArrangement {
+        id: arrangement.gathers.name().to_owned(),
+        base_shape_factor: factor(arrangement.base),
+        drifts: arrangement.drifts.iter().map(drift).collect(),
+        eaves_kn_per_m: hanging.then_some(load(arrangement.over_eaves[0].kn_per_m())),
+    }
+}
+
+fn drift(drift: &Drift) -> SnowDrift {
+    let (side, obstacle) = match drift.against {
+        Against::Side(side) => (Some(side), None),
+        Against::Obstacle(obstacle) => (None, Some(obstacle)),
+    };
+    let (shape_factor, length_m) = (factor(drift.factor), load(drift.reach.m()));
+    SnowDrift { side, obstacle, shape_factor, length_m }
 }
 
 fn wind(wind: &Wind) -> WindActions {
@@ -89,6 +109,9 @@ fn combinations(rules: Rules, actions: &Acting) -> Vec<CombinationActions> {
             weight: factor(combination.factors.permanent),
             snow: factor(combination.factors.snow),
             exceptional_snow: factor(combination.factors.exceptional_snow),
+            snow_arrangement: combination
+                .snow
+                .map(|i| actions.snow.arrangements[i].gathers.name().to_owned()),
             wind: factor(combination.factors.wind),
             person,
             k_mod: factor(rules.duration_factor(combination)),

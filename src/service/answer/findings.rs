@@ -3,7 +3,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::assessment::{self, Assessment, Assumed, Fact, Finding, Place, Scope, Value};
+use crate::assessment::{
+    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
+};
 use crate::language::{Reader, assumptions, findings};
 use crate::model::provenance::Assumption;
 use crate::model::remarks::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
@@ -153,10 +155,22 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
-        Fact::RafterCut { obstacle, .. } => one(&format!("/roof/obstacles/{obstacle}")),
-        Fact::EdgeNotComputed { sides, .. } => {
+        Fact::RafterCut { obstacle, .. } => {
+            one(&format!("/roof/obstacles/{obstacle}/cuts_rafters"))
+        }
+        Fact::EdgeNotComputed { sides, .. } | Fact::EdgeWindOnRafters { sides } => {
             sides.iter().map(|side| format!("/roof/edges/{side}")).collect()
         }
+        Fact::DriftUnknown { edge: EdgeName::Valley, .. } => one("/roof/valleys"),
+        Fact::DriftUnknown { .. } => one("/roof/abutments"),
+        Fact::ObstacleDriftUnknown { obstacle, unknown } => {
+            let member = match unknown {
+                ObstacleUnknown::Height => "height_mm",
+                ObstacleUnknown::Drift => "drift_shape_factor",
+            };
+            one(&format!("/roof/obstacles/{obstacle}/{member}"))
+        }
+        Fact::ExceptionalSnowUnasked {} => one("/site/snow/exceptional"),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
         Fact::InventedParts { parts } => {

@@ -2,7 +2,7 @@
 //! acts on a roof that has no array yet.
 
 use crate::assessment::{Assumed, Remarks};
-use crate::codes::vocabulary::{Building, CombinationBasis, NetCoefficients};
+use crate::codes::vocabulary::{Building, CombinationBasis, Gatherer, NetCoefficients};
 use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
@@ -10,6 +10,7 @@ use crate::model::fault::Fault;
 use crate::placement::actions::{Actions, Weight, Wind};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
+use super::gatherers::{self, Gathering};
 use super::place::Place;
 use super::site::{FixingArea, Site};
 use super::{Noted, Notes, array, parts, roof, site};
@@ -53,7 +54,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let bounds = outline.bounds();
-        let actions = actions(&place, rules, site, (&bounds, None), weight, &mut notes)?;
+        let actions = actions(&place, rules, site, (&bounds, None), (weight, &[]), &mut notes)?;
         Some((rules, actions))
     });
     match taken {
@@ -74,7 +75,7 @@ pub fn actions(
     rules: Rules,
     site: Site,
     (bounds, rafters): (&Rect, Option<Area>),
-    weight: Weight,
+    (weight, gatherings): (Weight, &[Gathering]),
     notes: &mut Notes,
 ) -> Option<Actions> {
     let building = Building {
@@ -111,10 +112,17 @@ pub fn actions(
         covering,
         reason,
     };
+    let mut snow = rules.snow(site.ground_snow, site.snow, building.pitch, run);
+    let gatherers: Vec<Gatherer> = gatherings.iter().map(|gathering| gathering.what).collect();
+    let arranged = rules.snow_arrangements(&snow, (building.pitch, site.altitude), &gatherers);
+    for (i, rule) in &arranged.silent {
+        gatherers::silent(&gatherings[*i], rule, notes);
+    }
+    snow.arrangements = arranged.arrangements;
     Some(Actions {
-        snow: rules.snow(site.ground_snow, site.snow, building.pitch, run),
+        combinations: rules.combinations(&basis, &wind.fixings, &snow.arrangements),
+        snow,
         weight,
-        combinations: rules.combinations(&basis, &wind.fixings),
         wind,
         person: rules.person(&basis),
     })

@@ -53,12 +53,19 @@ fn contradicts_course(edge: EdgeKind, [right, up]: [f64; 2]) -> Option<&'static 
         EdgeKind::Hip if right >= 0.0 || up == 0.0 => Some(
             "A hip runs at an angle to eaves and rafters, with the slope below it; this side does not.",
         ),
-        EdgeKind::Valley if right <= 0.0 || up == 0.0 => Some(
-            "A valley runs at an angle to eaves and rafters, with the slope above it; this side does \
-             not.",
+        EdgeKind::Valley if right <= 0.0 => Some(
+            "A valley has the slope above it, and does not run along a rafter; this side does not.",
         ),
         _ => None,
     }
+}
+
+/// Whether the slope has a wall above it.
+fn ends_at_a_wall(wire: &WireRoof) -> bool {
+    let points = &wire.outline_mm;
+    let ends = points.iter().zip(points.iter().cycle().skip(1));
+    let mut sides = wire.edges.iter().zip(ends);
+    sides.any(|(edge, (from, to))| *edge == EdgeKind::Abutment && to[0] < from[0])
 }
 
 /// Sides a roof of this form cannot have, or cannot do without.
@@ -70,8 +77,8 @@ fn contradict_form(wire: &WireRoof, notes: &mut Notes) {
     };
     match wire.form {
         RoofForm::Duopitch => {
-            if !has(EdgeKind::Ridge) {
-                let why = "The slope of a duopitch roof ends at a ridge, and no side is called so.";
+            if !has(EdgeKind::Ridge) && !ends_at_a_wall(wire) {
+                let why = "The slope of a duopitch roof ends at a ridge or at a taller wall, and no side is called so.";
                 fault("/roof/edges".to_owned(), why);
             }
             for i in (0..edges.len()).filter(|i| edges[*i] == EdgeKind::Hip) {
@@ -128,9 +135,10 @@ mod tests {
         for edge in [Eaves, Ridge, Hip, Valley] {
             assert!(contradicts_course(edge, [0.0, 5.0]).is_some(), "{edge:?} along a rafter");
         }
+        assert!(contradicts_course(Hip, [5.0, 0.0]).is_some(), "a hip along the eaves");
         for edge in [Hip, Valley] {
-            assert!(contradicts_course(edge, [5.0, 0.0]).is_some(), "{edge:?} along the eaves");
             assert!(contradicts_course(edge, [-5.0, 0.0]).is_some(), "{edge:?} along the ridge");
         }
+        assert_eq!(contradicts_course(Valley, [5.0, 0.0]), None, "a valley between two roofs");
     }
 }

@@ -6,6 +6,7 @@ mod array;
 mod built;
 mod hook;
 mod edges;
+mod gatherers;
 mod order;
 mod parts;
 mod place;
@@ -26,7 +27,7 @@ use crate::model::site::{RulesChoice, Site};
 use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
 use crate::placement::actions::Weight;
-use crate::placement::{ArmPosition, Job, Objective, Wishes};
+use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 
 pub use actions::{TakenActions, take_actions};
@@ -132,13 +133,15 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         parts.rail.depth / 2.0 + module.thickness,
         Assumed::LoadHeight,
     );
+    let modules = placement::array::modules(&fields, &module);
+    let gatherings = gatherers::gatherers(request.roof, &roof.roof, &modules, notes);
     let bounds = roof.roof.outline.bounds();
     let actions = actions::actions(
         &place,
         rules,
         site,
         (&bounds, roof.roof.rafters.carried_area()),
-        weight,
+        (weight, &gatherings),
         notes,
     )?;
     let job = Job {

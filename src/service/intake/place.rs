@@ -1,7 +1,7 @@
 //! Where a job stands: site and building, wherever a request keeps them.
 
 use crate::model::actions::ActionsRequest;
-use crate::model::roof::RoofForm;
+use crate::model::roof::{EdgeKind, ObstacleKind, Roof, RoofForm};
 use crate::model::site::Site as WireSite;
 
 use super::Common;
@@ -21,6 +21,8 @@ pub struct Place<'a> {
     pub length_m: f64,
     /// Building across the eaves, m.
     pub width_m: f64,
+    /// Something on the slope or below it keeps snow from sliding.
+    pub holds_snow: bool,
 }
 
 impl<'a> From<&Common<'a>> for Place<'a> {
@@ -32,8 +34,21 @@ impl<'a> From<&Common<'a>> for Place<'a> {
             ridge_height_m: request.roof.ridge_height_m,
             length_m: request.roof.length_m,
             width_m: request.roof.width_m,
+            holds_snow: holds_snow(request.roof),
         }
     }
+}
+
+/// Whether there is a guard, or a wall or a valley along the lower edge.
+fn holds_snow(roof: &Roof) -> bool {
+    let below = |side: usize| {
+        let [from, to] = [0, 1].map(|end| roof.outline_mm[(side + end) % roof.outline_mm.len()]);
+        to[0] > from[0] && (to[1] - from[1]).abs() < 1.0
+    };
+    let sides = roof.edges.iter().enumerate().take(roof.outline_mm.len());
+    let holds = |edge: &EdgeKind| matches!(edge, EdgeKind::Abutment | EdgeKind::Valley);
+    roof.obstacles.iter().any(|obstacle| obstacle.kind == ObstacleKind::SnowGuard)
+        || sides.into_iter().any(|(side, edge)| holds(edge) && below(side))
 }
 
 impl<'a> From<&'a ActionsRequest> for Place<'a> {
@@ -45,6 +60,7 @@ impl<'a> From<&'a ActionsRequest> for Place<'a> {
             ridge_height_m: request.roof.ridge_height_m,
             length_m: request.roof.length_m,
             width_m: request.roof.width_m,
+            holds_snow: false,
         }
     }
 }

@@ -10,7 +10,7 @@ use crate::model::roof::{
     ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters, Roof as WireRoof,
     StrengthClass,
 };
-use crate::roof::{BearingFace as Face, Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use crate::roof::{BearingFace as Face, FITTING, Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use crate::units::{Angle, Length, Pressure};
 
 use super::edges::edges;
@@ -33,13 +33,14 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
     let outline = outline(&wire.outline_mm, notes);
     let edges = edges(wire, outline.is_some(), notes);
-    let obstacles = obstacles(wire, notes);
-    if request.site.snow_held != Some(true) {
+    let rafters = rafters(wire, notes);
+    let count = rafters.as_ref().map(|rafters| rafters.positions.len());
+    let obstacles = obstacles(wire, count, notes);
+    if request.site.snow_held == Some(false) {
         let guards = wire.obstacles.iter().enumerate();
         let guards = guards.filter(|(_, o)| o.kind == WireObstacleKind::SnowGuard);
-        notes.remarks.guards = guards.map(|(i, _)| i).collect();
+        notes.remarks.snow.guards = guards.map(|(i, _)| i).collect();
     }
-    let rafters = rafters(wire, notes);
     let layers = layers(wire, notes);
     let covering = covering(&wire.covering, notes);
     let pitch = Angle::from_deg(wire.pitch_deg);
@@ -84,7 +85,8 @@ const fn kind_of(wire: WireObstacleKind) -> ObstacleKind {
     }
 }
 
-fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
+/// The obstacles of a slope with this many rafters, where that is known.
+fn obstacles(wire: &WireRoof, rafters: Option<usize>, notes: &mut Notes) -> Vec<Obstacle> {
     let mut out = Vec::with_capacity(wire.obstacles.len());
     for (i, obstacle) in wire.obstacles.iter().enumerate() {
         let clearance = notes.assume(
@@ -93,8 +95,18 @@ fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
             Length::ZERO,
             Assumed::ObstacleStrip,
         );
+        let cuts =
+            obstacle.cuts_rafters.as_deref().map(|said| cut_rafters(said, rafters, i, notes));
+        let kind = kind_of(obstacle.kind);
         match Outline::new(&obstacle.outline_mm) {
-            Ok(outline) => out.push(Obstacle { kind: kind_of(obstacle.kind), outline, clearance }),
+            Ok(outline) => {
+                let obstacle = Obstacle { kind, outline, clearance, cuts };
+                if obstacle.cuts.is_none() && obstacle.is_an_opening() {
+                    let pointer = format!("/roof/obstacles/{i}/cuts_rafters");
+                    notes.note(&pointer, Assumed::OpeningFitting(FITTING));
+                }
+                out.push(obstacle);
+            }
             Err(bad) => notes.fault(
                 format!("/roof/obstacles/{i}/outline_mm"),
                 FaultCode::BadOutline,
@@ -103,6 +115,28 @@ fn obstacles(wire: &WireRoof, notes: &mut Notes) -> Vec<Obstacle> {
         }
     }
     out
+}
+
+/// The rafters an obstacle is said to cut, from left to right.
+fn cut_rafters(
+    said: &[u32],
+    count: Option<usize>,
+    obstacle: usize,
+    notes: &mut Notes,
+) -> Vec<usize> {
+    for (i, rafter) in said.iter().enumerate() {
+        let pointer = || format!("/roof/obstacles/{obstacle}/cuts_rafters/{i}");
+        if count.is_some_and(|count| *rafter as usize >= count) {
+            let why = format!("There is no rafter {rafter}: they are counted from 0 at the left.");
+            notes.fault(pointer(), FaultCode::Contradiction, why);
+        } else if said[..i].contains(rafter) {
+            let why = format!("Rafter {rafter} is named twice.");
+            notes.fault(pointer(), FaultCode::Contradiction, why);
+        }
+    }
+    let mut rafters: Vec<usize> = said.iter().map(|rafter| *rafter as usize).collect();
+    rafters.sort_unstable();
+    rafters
 }
 
 fn sentence(text: &str) -> String {

@@ -3,7 +3,8 @@
 use maud::{Markup, html};
 
 use crate::language::{Language, Words};
-use crate::model::actions::Situation;
+use crate::model::actions::{Actions, Situation};
+use crate::model::provenance::TraceLine;
 
 use super::{Content, Sheet, head, mm};
 
@@ -128,9 +129,14 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
             (head(&[words.quantity, words.symbol, words.value, words.clause]))
             tbody {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
-                @for line in sheet.trace.iter().filter(|line| line.element.is_empty()) {
+                @for line in sheet.trace.iter().filter(|line| is_of_the_job(line, actions)) {
                     tr {
-                        td { (line.quantity) }
+                        td {
+                            (line.quantity)
+                            @if !line.element.is_empty() {
+                                " " code { (line.element) }
+                            }
+                        }
                         td { code { (line.symbol) } }
                         td { (words.number(line.value, 6)) " " (line.unit) }
                         td lang="en" { (line.clause) }
@@ -170,6 +176,12 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
             }
         }
     }
+}
+
+/// Whether a line of the trace is about the whole job, or about snow that drifts.
+fn is_of_the_job(line: &TraceLine, actions: &Actions) -> bool {
+    let place = line.element.split('/').next().unwrap_or_default();
+    place.is_empty() || actions.snow.arrangements.iter().any(|snow| snow.id == place)
 }
 
 /// Everything that was assumed.

@@ -9,15 +9,19 @@ mod terms;
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::codes::vocabulary::{Coefficients, LoadedArea, NetCoefficients, WindCase, WindField};
+use crate::codes::vocabulary::{
+    Against, Coefficients, GroundLevel, LoadedArea, NetCoefficients, Snow, WindCase, WindField,
+};
 use crate::covering::stack;
 use crate::language::{Language, steps};
 use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight, Wind};
+use crate::placement::array::Placed;
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
-use crate::placement::loads::wind_on_frames;
+use crate::placement::loads::{snow_on_frames, wind_on_frames};
+use crate::placement::rail_lines::RailLine;
 use crate::units::{Force, Length};
 
 use super::answer::{combination_name, hook_name, hooks_on};
@@ -64,10 +68,48 @@ pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
 #[must_use]
 pub fn of_actions(actions: &Actions, language: Language) -> Vec<TraceLine> {
     let mut trace = Trace { language, lines: Vec::new() };
-    trace.add("", actions.snow.steps.iter().copied());
+    snow(&actions.snow, &mut trace);
     wind(&actions.wind, &mut trace);
     trace.add("", weight(&actions.weight));
     trace.lines
+}
+
+/// Drifts are named by their arrangement and what they lie against.
+fn snow(snow: &Snow, t: &mut Trace) {
+    t.add("", snow.steps.iter().copied());
+    for arrangement in &snow.arrangements {
+        let name = arrangement.gathers.name();
+        t.add(name, arrangement.steps.iter().copied());
+        for drift in &arrangement.drifts {
+            let (what, number) = match drift.against {
+                Against::Side(side) => ("side", side),
+                Against::Obstacle(obstacle) => ("obstacle", obstacle),
+            };
+            t.add(&format!("{name}/{what} {number}"), drift.steps.iter().copied());
+        }
+    }
+}
+
+/// What snow in its arrangements puts on the frames of every module over a rail.
+fn drifted_snow(job: &Job, line: &RailLine, module: &Placed, t: &mut Trace) {
+    const LEVER: Source = Source::Other("lever rule");
+    let name = job.module_name(module);
+    for arrangement in &job.actions.snow.arrangements {
+        let level = GroundLevel::Characteristic;
+        let frames = snow_on_frames(job, arrangement, level, line, &module.rect);
+        let [[normal_left, normal_right], [slope_left, slope_right]] =
+            frames.map(|component| component.map(Force::kn));
+        let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "kN", LEVER);
+        t.add(
+            &format!("{}/{name}/{}", line.id, arrangement.gathers.name()),
+            [
+                step(Quantity::SnowLeft, "S_l", normal_left),
+                step(Quantity::SnowRight, "S_r", normal_right),
+                step(Quantity::SnowDownLeft, "S_l,t", slope_left),
+                step(Quantity::SnowDownRight, "S_r,t", slope_right),
+            ],
+        );
+    }
 }
 
 /// Coefficients that are given hold for every element and are written once.
@@ -244,6 +286,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
             ],
         );
         for module in carried {
+            drifted_snow(job, line, module, t);
             let frames = wind_on_frames(wind, line, &module.rect);
             for case in &cases {
                 let [left, right] = frames.of(*case).map(Force::kn);

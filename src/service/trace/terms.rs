@@ -173,7 +173,8 @@ fn module_load(job: &Job, module: &ModuleResult, combination: usize) -> [Step; 4
     const FACTORED: Source = Source::Other("action on the module times its factor");
     let combination = &job.actions.combinations[combination];
     let wind = job.actions.wind.modules.on_whole(&module.placed.rect);
-    let [weight, snow, exceptional, wind] = loads_on_module(job, combination, &wind);
+    let [weight, snow, exceptional, wind] =
+        loads_on_module(job, combination, &module.placed.rect, &wind);
     let step =
         |quantity, symbol, force: Force| Step::new(quantity, symbol, force.kn(), "kN", FACTORED);
     [

@@ -2,6 +2,7 @@
 
 mod covering;
 mod dowels;
+mod drifts;
 mod loads;
 mod mechanics;
 mod models;
@@ -26,6 +27,7 @@ pub fn values<const N: usize>(named: [(&str, f64); N]) -> Values {
 pub fn compute(kind: &str, inputs: &Inputs) -> Values {
     let parts = [
         snow::compute,
+        drifts::compute,
         wind::compute,
         loads::compute,
         steel::compute,

@@ -3,9 +3,11 @@
 use hookspan::checks::foot::{FootModel, LoadedFoot, Stance};
 use hookspan::checks::screws::Seat;
 use hookspan::checks::{hook, module};
+use hookspan::geometry::Outline;
 use hookspan::hardware::{Clamp, Foot, Hook, Screw};
 use hookspan::mechanics::lever;
-use hookspan::units::{Force, Length, Moment, Stress};
+use hookspan::roof::{BearingFace, Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use hookspan::units::{Angle, Force, Length, Moment, Pressure, Stress};
 
 use super::{Values, values};
 use crate::case::Inputs;
@@ -18,6 +20,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "screw_seat" => screw_seat(inputs),
         "clamp_slip" => clamp_slip(inputs),
         "hook_offset" => hook_offset(inputs),
+        "rafters_cut" => rafters_cut(inputs),
         _ => return None,
     })
 }
@@ -175,4 +178,49 @@ fn hook_offset(inputs: &Inputs) -> Values {
     let hung = hook::hung(part, mm(inputs.number("offset_mm")));
     let used = hook::utilisation(&hung, kn("normal_kn"), kn("slope_force_kn"));
     values([("utilisation", used)])
+}
+
+/// A roof with rafters and openings; which it cuts, and which bear what is cut.
+fn rafters_cut(inputs: &Inputs) -> Values {
+    let mm = Length::from_mm;
+    let opening = |x: &[f64]| Obstacle {
+        kind: ObstacleKind::Other,
+        outline: Outline::new(&[[x[0], 0.0], [x[1], 0.0], [x[1], 900.0], [x[0], 900.0]])
+            .expect("a rectangle"),
+        clearance: Length::ZERO,
+        cuts: None,
+    };
+    let depth = mm(160.0);
+    let roof = Roof {
+        pitch: Angle::from_deg(40.0),
+        outline: Outline::new(&[[0.0, 0.0], [1e4, 0.0], [1e4, 5e3], [0.0, 5e3]])
+            .expect("an outline"),
+        edges: Vec::new(),
+        obstacles: numbers(inputs, "openings_x_mm").chunks_exact(2).map(opening).collect(),
+        rafters: Rafters {
+            positions: numbers(inputs, "positions_mm").into_iter().map(mm).collect(),
+            width: mm(inputs.number("width_mm")),
+            depth,
+            span: None,
+            trussed: false,
+            permanent: Pressure::ZERO,
+        },
+        layers: Layers {
+            under_foot: Length::ZERO,
+            battens_above_foot: Length::ZERO,
+            soft_under_foot: Length::ZERO,
+            face: BearingFace::Rafter(depth),
+            bearing_width: mm(100.0),
+        },
+    };
+    let cuts = roof.cuts();
+    let mut named = Values::new();
+    for (what, of) in [("cut", 0), ("beside", 1)] {
+        let all = cuts.iter().flat_map(|cut| [&cut.rafters, &cut.beside][of].iter());
+        for (i, rafter) in all.clone().enumerate() {
+            named.insert(format!("{what}_{}", i + 1), *rafter as f64);
+        }
+        named.insert(format!("{what}_count"), all.count() as f64);
+    }
+    named
 }

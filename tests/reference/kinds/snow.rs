@@ -44,7 +44,8 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "snow_eaves_overhang" => {
             let s = Pressure::from_kn_per_m2(inputs.number("s_kn_per_m2"));
-            let load = snow::eaves_overhang_load(s, snow::EAVES_SNOW_KN_PER_M3).expect("covered");
+            let load = snow::eaves_overhang_load(s, snow::EAVES_SNOW_KN_PER_M3, f64::INFINITY)
+                .expect("covered");
             values([("s_e_kn_per_m", load.kn_per_m())])
         }
         "snow_return_period" => {

@@ -32,7 +32,7 @@ const WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
 pub const ANNEX: Annex = Annex {
     code: "DE",
     title: "Germany",
-    revision: "DE-2",
+    revision: "DE-3",
     // DIN EN 1990/NA Table NA.A.1.2(B), as recommended. Confirmed as for `en`.
     partial_factors: PartialFactors {
         permanent_unfavourable: 1.35,
@@ -50,6 +50,9 @@ pub const ANNEX: Annex = Annex {
     // DIN EN 1991-1-3/NA, 4.3, North German Plain. Confirmed: several pages print the
     // plateaus 1.495, 1.955 and 2.53 kN/m².
     exceptional_snow_factor: 2.3,
+    // DIN EN 1991-1-3/NA, NDP to 6.3(1) and (2). From memory: at every altitude, with k = 0.4.
+    eaves_snow_above: Length::from_m(-1000.0),
+    eaves_snow_k: 0.4,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,

@@ -21,7 +21,7 @@ use crate::units::{Density, Length};
 pub const ANNEX: Annex = Annex {
     code: "EN",
     title: "Recommended values",
-    revision: "EN-1",
+    revision: "EN-2",
     // EN 1990:2002+A1 Table A1.2(B). Confirmed: a public library and a textbook agree.
     partial_factors: PartialFactors {
         permanent_unfavourable: 1.35,
@@ -38,6 +38,9 @@ pub const ANNEX: Annex = Annex {
     snow_altitude_limit: Length::from_m(1000.0),
     // EN 1991-1-3:2003, 4.3(1). Confirmed: printed worked example (0.65 becomes 1.30).
     exceptional_snow_factor: 2.0,
+    // EN 1991-1-3:2003, 6.3(1). Confirmed: two help documents. No limit of k beside the formula's own.
+    eaves_snow_above: Length::from_m(800.0),
+    eaves_snow_k: f64::INFINITY,
     // EN 1991-1-3:2003 Annex C. From memory.
     ground_snow,
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],

@@ -53,6 +53,10 @@ pub struct Annex {
     pub snow_altitude_limit: Length,
     /// `C_esl`: exceptional over characteristic ground snow, EN 1991-1-3, 4.3, Eq. (4.1).
     pub exceptional_snow_factor: f64,
+    /// Altitude from which snow overhangs the eaves: EN 1991-1-3, 6.3(1).
+    pub eaves_snow_above: Length,
+    /// Greatest `k` of snow over the eaves: EN 1991-1-3, 6.3(2).
+    pub eaves_snow_k: f64,
     /// `s_k` of a site described by its place on a map: EN 1991-1-3, 4.1(1).
     pub ground_snow: fn(&SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>>,
     /// Ways of describing the snow on the ground that this annex understands.

@@ -76,7 +76,7 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
 pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> {
     let wire = place.site;
     let altitude = Length::from_m(wire.altitude_m);
-    let (ground_snow, snow) = snow::snow(wire, rules, altitude, notes);
+    let (ground_snow, snow) = snow::snow(place, rules, altitude, notes);
     let wind = wind::wind(place, rules, altitude, notes);
     if place.form != RoofForm::Duopitch {
         notes.fault(

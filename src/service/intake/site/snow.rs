@@ -5,21 +5,26 @@ use crate::codes::vocabulary::{GroundSnow, SnowConditions, SnowSite, Stated};
 use crate::codes::{Code, Rules};
 use crate::model::site::{ClimateRegion, Site as WireSite};
 use crate::service::intake::Notes;
+use crate::service::intake::place::Place;
 use crate::units::{Length, Pressure};
 
 use super::faults;
 
 pub(super) fn snow(
-    wire: &WireSite,
+    place: &Place<'_>,
     rules: Rules,
     altitude: Length,
     notes: &mut Notes,
 ) -> (Option<GroundSnow>, SnowConditions) {
+    let wire = place.site;
     let ground = ground_snow(wire, rules, altitude, notes);
     let exposure =
         notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
     let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
-    let held = notes.assume("/site/snow_held", wire.snow_held, false, |_| Assumed::SnowNotHeld);
+    let held = notes.assume("/site/snow_held", wire.snow_held, place.holds_snow, |held| {
+        if held { Assumed::SnowHeld } else { Assumed::SnowNotHeld }
+    });
+    notes.remarks.snow.exceptional_unasked = wire.snow.exceptional.is_none();
     let exceptional = notes.assume("/site/snow/exceptional", wire.snow.exceptional, false, |_| {
         Assumed::NoExceptionalSnow
     });
@@ -46,7 +51,7 @@ fn ground_snow(
     };
     match rules.ground_snow(&described) {
         Ok(ground) => {
-            notes.remarks.snow_from_memory |= ground.from_memory;
+            notes.remarks.snow.from_memory |= ground.from_memory;
             Some(ground)
         }
         Err(found) => {

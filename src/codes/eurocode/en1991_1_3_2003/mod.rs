@@ -6,8 +6,11 @@
 //! **Units.** Ground and roof loads refer to the horizontal projection (5.2(5)), [`OnSlope`] to
 //! the sloping surface.
 //!
-//! **Left out.** Drifts against taller buildings and obstacles (5.3.6, 6.2), multi-span roofs,
-//! Annex B.
+//! Drifts are in [`drifts`].
+//!
+//! **Left out.** Annex B.
+
+pub mod drifts;
 
 use crate::codes::vocabulary::OnSlope;
 use crate::codes::{Clause, NotCovered};
@@ -135,21 +138,25 @@ pub const EAVES_SNOW_KN_PER_M3: f64 = 3.0;
 /// `s_e`: snow hanging over the eaves, per length of eaves.
 ///
 /// EN 1991-1-3:2003, 6.3(2), Eq. (6.4): `s_e = k · s² / γ`, `k = 3 / d ≤ d · γ`, with `s` the most
-/// onerous undrifted roof load, `d = s / γ` the depth of snow in metres and `γ` in kN/m³. Meant
-/// for sites above 800 m, or as the country says.
+/// onerous undrifted roof load, `d = s / γ` the depth of snow in metres and `γ` in kN/m³. A
+/// country may set its own greatest `k`. Meant for sites above 800 m, or as the country says.
 ///
 /// One source: a library for the depth `d = s / γ`, which one of two help documents asks for as an
 /// input of its own; formula, factor and specific weight are in both.
 ///
 /// # Errors
 /// [`NotCovered`] unless `γ > 0`.
-pub fn eaves_overhang_load(s: Pressure, gamma_kn_per_m3: f64) -> Result<LineLoad, NotCovered> {
+pub fn eaves_overhang_load(
+    s: Pressure,
+    gamma_kn_per_m3: f64,
+    greatest_k: f64,
+) -> Result<LineLoad, NotCovered> {
     let gamma = gamma_kn_per_m3;
     Clause::new(EN1991_1_3, "6.3(2)").covers(gamma > 0.0, "the specific weight is positive")?;
     let s = s.kn_per_m2();
     let d = s / gamma;
     // A bare roof has d = 0: the limit d γ is then the smaller one and the load is zero.
-    let k = f64::min(3.0 / d, d * gamma);
+    let k = f64::min(3.0 / d, d * gamma).min(greatest_k);
     Ok(LineLoad::from_kn_per_m(k * s * s / gamma))
 }
 

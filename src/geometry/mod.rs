@@ -5,6 +5,10 @@
 //!
 //! **Layer.** Bottom, beside `units`.
 
+mod ramp;
+
+pub use ramp::{Heap, Ramp};
+
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Coord, Distance, Euclidean, IsConvex, LineString, Polygon, Relate, Validation};
 

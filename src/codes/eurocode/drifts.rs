@@ -1,0 +1,150 @@
+//! Where snow gathers on a slope: the clauses of EN 1991-1-3 on drifts composed.
+
+use super::annex::Annex;
+use super::en1991_1_3_2003::drifts::{
+    DRIFT_KN_PER_M3, LOWER_ROOF, drift_length, obstacle_factor, slide_factor, valley_factor,
+    wind_drift_factor,
+};
+use super::en1991_1_3_2003::{EAVES_SNOW_KN_PER_M3, EN1991_1_3, eaves_overhang_load};
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
+use crate::codes::vocabulary::{
+    Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, Snow, Towards, Wall,
+};
+use crate::codes::{Clause, NotCovered};
+use crate::geometry::{Point, Rect};
+use crate::units::{Angle, Length, Pressure};
+
+/// The steepest roof that counts as nearly flat; judgement: 6.2 names no angle.
+const NEARLY_FLAT: Angle = Angle::from_deg(15.0);
+
+/// Every way the snow can lie: one arrangement for all that gathers it in the same way and, of walls,
+/// on the same side.
+pub(super) fn arrangements(
+    annex: &Annex,
+    snow: &Snow,
+    (pitch, altitude): (Angle, Length),
+    gatherers: &[Gatherer],
+) -> Arranged {
+    let mut out = Arranged::default();
+    for (i, gatherer) in gatherers.iter().enumerate() {
+        let gathers = match gatherer {
+            Gatherer::Wall(wall) => Gathers::Wall(wall.towards),
+            Gatherer::Valley { .. } => Gathers::Valley,
+            Gatherer::Obstacle { .. } => Gathers::Obstacles,
+            Gatherer::Eaves { .. } => Gathers::Eaves,
+        };
+        let base = if let Gathers::Wall(_) = gathers { LOWER_ROOF } else { snow.shape };
+        let new = || Arrangement::new(gathers, base, pitch);
+        let known = out.arrangements.iter().position(|known| known.gathers == gathers);
+        let mut arrangement = known.map_or_else(new, |known| out.arrangements[known].clone());
+        match gather(annex, snow, (pitch, altitude), gatherer, &mut arrangement) {
+            Err(silent) => out.silent.push((i, silent)),
+            Ok(()) if arrangement.drifts.is_empty() && arrangement.eaves.is_empty() => {}
+            Ok(()) => match known {
+                Some(known) => out.arrangements[known] = arrangement,
+                None => out.arrangements.push(arrangement),
+            },
+        }
+    }
+    out.arrangements.sort_by_key(|arrangement| order(arrangement.gathers));
+    out
+}
+
+/// A fixed order, whatever the order of the sides.
+const fn order(gathers: Gathers) -> u8 {
+    match gathers {
+        Gathers::Wall(Towards::Above) => 0,
+        Gathers::Wall(Towards::Below) => 1,
+        Gathers::Wall(Towards::Left) => 2,
+        Gathers::Wall(Towards::Right) => 3,
+        Gathers::Valley => 4,
+        Gathers::Obstacles => 5,
+        Gathers::Eaves => 6,
+    }
+}
+
+/// Adds what one thing gathers.
+fn gather(
+    annex: &Annex,
+    snow: &Snow,
+    (pitch, altitude): (Angle, Length),
+    gatherer: &Gatherer,
+    to: &mut Arrangement,
+) -> Result<(), NotCovered> {
+    let s_k = snow.ground.load;
+    match gatherer {
+        Gatherer::Wall(wall) => to.drifts.push(against_wall(wall, s_k, pitch)),
+        Gatherer::Valley { side, line, run, other_pitch } => {
+            let mean = Angle::from_deg(f64::midpoint(pitch.deg(), other_pitch.deg()));
+            let mu_2 = valley_factor(mean)?;
+            let steps = steps("5.3.4(3)", mu_2, *run);
+            let against = Against::Side(*side);
+            to.drifts.push(Drift::new(against, mu_2, *run, &[*line], pitch, steps));
+        }
+        Gatherer::Obstacle { obstacle, bounds, height, factor } => {
+            let clause = Clause::new(EN1991_1_3, "6.2(2)");
+            let flat = factor.is_some() || pitch.deg() <= NEARLY_FLAT.deg();
+            clause.covers(flat, "a nearly flat roof")?;
+            let mu_2 = factor.unwrap_or_else(|| obstacle_factor(*height, s_k));
+            let l_s = drift_length(*height);
+            let mut steps = steps("6.2(2)", mu_2, l_s);
+            steps[0].source = Source::given_or(factor.is_some(), clause);
+            let against = Against::Obstacle(*obstacle);
+            to.drifts.push(Drift::new(against, mu_2, l_s, &faces(bounds), pitch, steps));
+        }
+        Gatherer::Eaves { line, .. } if altitude >= annex.eaves_snow_above => {
+            let over = |level| {
+                let s = snow.per_coefficient(level) * snow.shape;
+                eaves_overhang_load(s, EAVES_SNOW_KN_PER_M3, annex.eaves_snow_k)
+            };
+            to.over_eaves = [over(GroundLevel::Characteristic)?, over(GroundLevel::Exceptional)?];
+            if to.eaves.is_empty() {
+                let source = Source::clause(EN1991_1_3, "6.3(2), Eq. (6.4)");
+                let s_e = to.over_eaves[0].kn_per_m();
+                to.steps.push(Step::new(Quantity::EavesSnow, "s_e", s_e, "kN/m", source));
+            }
+            to.eaves.push(*line);
+        }
+        Gatherer::Eaves { .. } => {}
+    }
+    Ok(())
+}
+
+/// The greatest drift against a wall of any of its heights: of what slides off above, the shortest
+/// triangle; of all of it, the longest reach.
+fn against_wall(wall: &Wall, s_k: Pressure, pitch: Angle) -> Drift {
+    let ([low, high], [b_1, b_2]) = (wall.heights, wall.widths);
+    let worst = worst_height(b_1, b_2, s_k).max(low).min(high);
+    let mu_w = [low, worst, high].map(|h| wind_drift_factor(b_1, b_2, h, s_k));
+    let mu_w = mu_w.into_iter().fold(0.0, f64::max);
+    let (upper_pitch, b) = wall.upper_slope;
+    let mu_s = slide_factor(upper_pitch, b, drift_length(low));
+    let l_s = drift_length(high);
+    let of = |quantity, symbol, value| {
+        Step::new(quantity, symbol, value, "", Source::clause(EN1991_1_3, "5.3.6(1)"))
+    };
+    let mut all =
+        vec![of(Quantity::SnowByWind, "mu_w", mu_w), of(Quantity::SnowSlidDown, "mu_s", mu_s)];
+    all.extend(steps("5.3.6(1)", mu_s + mu_w, l_s));
+    Drift::new(Against::Side(wall.side), mu_s + mu_w, l_s, &[wall.line], pitch, all)
+}
+
+/// Height of a wall at which [`wind_drift_factor`] is greatest: that at which both its limits meet.
+fn worst_height(b_1: Length, b_2: Length, s_k: Pressure) -> Length {
+    Length::from_m(((b_1 + b_2).m() * s_k.kn_per_m2() / (2.0 * DRIFT_KN_PER_M3)).sqrt())
+}
+
+fn steps(clause: &'static str, mu_2: f64, l_s: Length) -> Vec<Step> {
+    let source = Source::clause(EN1991_1_3, clause);
+    vec![
+        Step::new(Quantity::DriftShape, "mu_2", mu_2, "", source),
+        Step::new(Quantity::DriftLength, "l_s", l_s.m(), "m", source),
+    ]
+}
+
+/// Sides of an obstacle, with the slope to their left.
+fn faces(bounds: &Rect) -> [[Point; 2]; 4] {
+    let corners = bounds.corners().map(|[x, y]| Point { x, y });
+    [0, 1, 2, 3].map(|i| [corners[(i + 1) % 4], corners[i]])
+}
