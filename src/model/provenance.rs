@@ -51,7 +51,8 @@ pub struct Assumption {
 /// One quantity of the calculation.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct TraceLine {
-    /// Element it belongs to, or `""`.
+    /// Element it belongs to, or `""`. What a check makes of it stands under element, combination and
+    /// check: `A1-3/uls:G+S/hook`, for the combination that governs that check.
     pub element: String,
     /// What it is, for people.
     pub quantity: String,
