@@ -6,6 +6,7 @@ use std::time::Duration;
 
 use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
+use hookspan::http::connections::{self, Connections};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, router};
 use hookspan::service::request::Options;
@@ -82,31 +83,53 @@ fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::Pars
 #[tokio::main]
 async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
     let bind = settings.checked_bind()?;
+    let seconds = Duration::from_secs;
     let limits = Limits {
         max_body_bytes: settings.max_body_bytes,
         jobs_at_once: settings.jobs_at_once().get(),
-        queue: Duration::from_secs(settings.queue_seconds),
+        waiting: settings.max_waiting,
+        queue: seconds(settings.queue_seconds),
+        deadline: Some(seconds(settings.deadline_seconds)),
+        body: seconds(settings.body_seconds),
+        bodies_bytes: settings.max_bodies_bytes,
+    };
+    let connections = Connections {
+        most: settings.max_connections.get(),
+        head: seconds(settings.head_seconds),
+        write: seconds(settings.write_seconds),
     };
     let listener = tokio::net::TcpListener::bind(bind)
         .await
         .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
     let app = App::new(&limits);
-    let drained = drained(app.clone(), Duration::from_secs(settings.drain_seconds));
-    axum::serve(listener, router(app)).with_graceful_shutdown(drained).await?;
-    tracing::info!("stopped");
+    let times = [settings.drain_seconds, settings.grace_seconds].map(seconds);
+    let drained = drained(app.clone(), times);
+    // Those cut short at the end of the grace still get their answers.
+    let grace = seconds(settings.grace_seconds) + LAST_WORDS;
+    match connections::serve(listener, router(app), connections, drained, grace).await {
+        Ok(()) => tracing::info!("stopped"),
+        Err(left) => tracing::warn!(left, "stopped, with connections cut off"),
+    }
     Ok(())
 }
 
+/// Time for the last answers to be sent.
+const LAST_WORDS: Duration = Duration::from_secs(3);
+
 /// Returns when listening is to end: once the process was asked to, and those who send requests
-/// have had time to see that it is no longer ready. Requests under way are finished after that;
-/// batches end with the lines they have read, and say where to go on.
-async fn drained(app: App, time: Duration) {
+/// have had time to see that it is no longer ready. Batches then end with the lines they have begun,
+/// and say where to go on; computations under way have some grace and are refused after that.
+async fn drained(app: App, [drain, grace]: [Duration; 2]) {
     stopped().await;
-    tracing::info!(?time, "draining");
+    tracing::info!(?drain, ?grace, "draining");
     app.no_longer_ready();
-    tokio::time::sleep(time).await;
+    tokio::time::sleep(drain).await;
     app.end_batches();
+    tokio::spawn(async move {
+        tokio::time::sleep(grace).await;
+        app.end_computations();
+    });
 }
 
 /// Returns when the process is asked to end.

@@ -200,8 +200,7 @@ fn every_number_of_the_request_has_limits() {
 fn the_router_is_built_without_clashing_routes() {
     use hookspan::http::App;
     use hookspan::http::limits::Limits;
-    let limits =
-        Limits { max_body_bytes: 1024, jobs_at_once: 1, queue: std::time::Duration::from_secs(1) };
+    let limits = Limits { max_body_bytes: 1024, ..Limits::default() };
     let router = router(App::new(&limits));
     assert!(router.has_routes());
 }

@@ -8,7 +8,6 @@ use std::io::{ErrorKind, IsTerminal, Read, Write, stderr, stdin, stdout};
 use std::num::NonZeroUsize;
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use bytes::Bytes;
 use futures_util::StreamExt;
@@ -143,11 +142,17 @@ fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<Batch
     let places = Places::new(&Limits {
         max_body_bytes: settings.max_line_bytes,
         jobs_at_once: settings.threads.get(),
-        queue: Duration::MAX,
+        deadline: None,
+        ..Limits::default()
     });
     let (_never, stop) = watch::channel(false);
-    let terms =
-        Terms { max_line_bytes: settings.max_line_bytes, lines, options: settings.options, stop };
+    let terms = Terms {
+        max_line_bytes: settings.max_line_bytes,
+        lines,
+        options: settings.options.clone(),
+        stop,
+        patience: None,
+    };
     let mut pieces = pieces(bytes);
     let mut outputs = Box::pin(batch::run(poll_fn(move |cx| pieces.poll_recv(cx)), places, terms));
     let summary = runtime.block_on(async {

@@ -4,6 +4,7 @@ use std::net::SocketAddr;
 use std::sync::OnceLock;
 use std::time::Duration;
 
+use hookspan::http::connections::{self, Connections};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, router};
 use serde_json::Value;
@@ -78,11 +79,23 @@ pub fn address() -> SocketAddr {
                 let limits = Limits {
                     max_body_bytes: MAX_BODY_BYTES,
                     jobs_at_once: 2,
+                    waiting: 1000,
                     queue: Duration::from_secs(30),
+                    deadline: Some(Duration::from_secs(60)),
+                    ..Limits::default()
                 };
                 let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
                 say.send(listener.local_addr().expect("an address")).expect("a test waits");
-                axum::serve(listener, router(App::new(&limits))).await.expect("it serves");
+                let routes = router(App::new(&limits));
+                let never = std::future::pending();
+                let served = connections::serve(
+                    listener,
+                    routes,
+                    Connections::default(),
+                    never,
+                    Duration::ZERO,
+                );
+                served.await.expect("it serves");
             });
         });
         hear.recv().expect("the server started")

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::right_parts::RightParts;
-use super::{Best, Found, Outcome, Search, Way};
+use super::{Best, Found, Outcome, STEPS, Search, Way};
 
 /// Pairs of parts that take as long as asking about one part.
 const PAIRS: u64 = 8;
@@ -16,6 +16,7 @@ impl Search<'_> {
     pub(super) fn free(mut self, like: &[usize], way: Option<Way>) -> Found {
         let n = self.segment.candidates.len();
         self.spans = self.probe.spans(self.bound);
+        self.spend(n, n.div_ceil(8));
         self.begin_with(like);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
@@ -62,6 +63,7 @@ impl Search<'_> {
             let (right, asked) = RightParts::gather(&self.probe, &self.spans, most, self.bound);
             self.right = Some(right);
             self.weighed += asked;
+            self.allowance.spend(asked);
         }
     }
 
@@ -95,6 +97,7 @@ impl Search<'_> {
                 continue;
             }
             self.probe.push(next);
+            self.spend(1, 1);
             let complete =
                 self.probe.subset().len() >= 2 && candidate.may_be_last && must_follow == 0;
             // What refutes all that goes on from here refutes what ends here.
@@ -158,6 +161,7 @@ impl Search<'_> {
             let room = self.standing_right[next + 1] < more;
             if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
                 self.probe.push(next);
+                self.spend(1, 1);
                 let bound = self.bound_now();
                 // A right part adds one hook at least.
                 let choices = (more > 1).then(|| self.met(more - 1..=more - 1, bound)).flatten();
@@ -201,6 +205,7 @@ impl Search<'_> {
         }
         self.probe.stay_within(bound);
         self.weighed += pairs / PAIRS;
+        self.allowance.spend(pairs);
         self.right.as_mut()?.meet(&self.probe, &adds)
     }
 
@@ -211,6 +216,7 @@ impl Search<'_> {
             return false;
         }
         self.weighed += 1;
+        self.spend(1, STEPS);
         self.probe.refutes(more, bound, None)
     }
 }
