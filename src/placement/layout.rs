@@ -78,7 +78,8 @@ fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rai
             let ends = rail.line.segments[s];
             let nearer =
                 side_joints::towards_joints(job, footings, &rail.line, (laid, ends), bound);
-            if let Some(nearer) = nearer {
+            if let Some(mut nearer) = nearer {
+                nearer.segment.forget();
                 moved.get_or_insert_with(|| rails.to_vec())[r].segments[s] = nearer;
             }
         }
@@ -107,6 +108,7 @@ fn spread_for_rafters(
         if !laid.take(all, bound, &mut space) {
             return None;
         }
+        laid.segment.forget();
     }
     if !rafters::pass(job, &rafters::under(job, footings, &rails, modules)) {
         return None;
@@ -126,6 +128,7 @@ fn spread_for_rafters(
                     at += 1;
                 }
             }
+            rails[r].segments[s].segment.forget();
         }
     }
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
@@ -203,7 +206,7 @@ fn rails_on(
                 .iter()
                 .map(|ends| {
                     let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
-                    let segment = segments::segment(job, footings, &line, *ends, places);
+                    let mut segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -217,6 +220,7 @@ fn rails_on(
                         held.push((count, found.subset.clone()));
                     }
                     let result = segment.check_all(&found.subset);
+                    segment.forget();
                     LaidSegment { segment, found, result }
                 })
                 .collect();

@@ -67,8 +67,8 @@ impl Cutter {
                 return Some(line);
             }
         }
+        let rest = std::mem::take(&mut self.piece);
         if !self.is_done() {
-            let rest = std::mem::take(&mut self.piece);
             self.keep(&rest);
         }
         None

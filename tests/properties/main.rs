@@ -8,6 +8,7 @@ mod arms;
 mod beams;
 mod built_jobs;
 mod cutting;
+mod effort;
 mod equilibrium;
 mod facts;
 mod figures;

@@ -37,8 +37,9 @@ pub const WINDOW: usize = 3;
 /// Steps that a question about a window is counted as.
 const STEPS: u64 = 8;
 
-/// Tables of windows that are kept at one time, and as much again for everything else.
-const TABLES: usize = 4;
+/// What the tables of windows may take of the bytes of a job: three are kept at one time, and the
+/// bays of a rail take the most of the rest.
+const TABLES: usize = 8;
 
 /// What an entry of a table of windows takes beside what is behind the window.
 const ENTRY_BYTES: usize = 2 * (size_of::<Window>() + size_of::<Behind>());

@@ -15,9 +15,14 @@ impl Search<'_> {
     /// Counts, then ranks, in a given way or in that which takes least.
     pub(super) fn free(mut self, like: &[usize], way: Option<Way>) -> Found {
         let n = self.segment.candidates.len();
-        self.spans = self.probe.spans(self.bound);
-        self.spend(n, n.div_ceil(8));
         self.begin_with(like);
+        // Every two candidates are looked at first.
+        self.spend(n, n);
+        if self.allowance.is_spent() {
+            let best = self.fewest.take().map(|(hooks, _)| hooks).or_else(|| self.spread_evenly());
+            return self.cut_short(best, self.lower_bound);
+        }
+        self.spans = self.probe.spans(self.bound);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
         let way = way.unwrap_or_else(|| self.way(known.unwrap_or(self.lower_bound)));
@@ -32,7 +37,12 @@ impl Search<'_> {
         let fewest = self.fewest.take();
         let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
         if self.exhausted() && !proven {
-            let best = fewest.map(|(hooks, _)| hooks).or_else(|| self.thin_out());
+            let best = fewest.map(|(hooks, _)| hooks);
+            let best = match best {
+                None if self.allowance.is_spent() => self.spread_evenly(),
+                None => self.thin_out(),
+                known => known,
+            };
             return self.cut_short(best, self.lower_bound);
         }
         let Some((subset, utilisation)) = fewest else {

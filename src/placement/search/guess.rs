@@ -175,6 +175,30 @@ impl Search<'_> {
         Some(kept)
     }
 
+    /// Hooks spread over the candidates as evenly as these let them, half as many again each time
+    /// until they pass: a few choices only, for when nothing more may be asked.
+    pub(super) fn spread_evenly(&mut self) -> Option<Vec<usize>> {
+        let candidates = &self.segment.candidates;
+        let first = candidates.iter().rposition(|place| place.may_be_first)?;
+        let last = candidates.iter().position(|place| place.may_be_last)?;
+        let stands = |at: &usize| candidates[*at].stands;
+        let standing: Vec<usize> = (0..candidates.len()).filter(stands).collect();
+        let mut spaces = self.lower_bound.max(2) - 1;
+        while first < last && spaces < last - first {
+            let mut hooks: Vec<usize> =
+                (0..=spaces).map(|i| first + (last - first) * i / spaces).collect();
+            hooks.extend(&standing);
+            hooks.sort_unstable();
+            hooks.dedup();
+            if self.passes(&hooks) {
+                return Some(hooks);
+            }
+            spaces += spaces.div_ceil(2);
+        }
+        let all = self.everything();
+        self.passes(&all).then_some(all)
+    }
+
     pub(super) fn passes(&mut self, hooks: &[usize]) -> bool {
         self.probe.take(hooks);
         self.segment.ends_are_short(hooks) && self.within(self.bound).is_some()

@@ -262,7 +262,8 @@ impl<'a> Search<'a> {
         Ok(Self {
             segment,
             bound,
-            limit,
+            // Room to count beyond it.
+            limit: limit.min(u64::MAX / 2),
             weighed: 0,
             allowance,
             lower_bound,
