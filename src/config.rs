@@ -30,8 +30,9 @@ pub enum Command {
     /// Compute jobs without HTTP: one layout, or a file with a job on each line
     ///
     /// One layout: the answer goes to standard output, a problem to standard error. With `--jobs`
-    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error;
-    /// to go on after an interruption, ask for the lines after the last one answered.
+    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error.
+    /// Asked to end, it finishes the lines it has begun and says which is next; after that, or after
+    /// it was killed, `--resume` goes on with the same file of answers.
     ///
     /// Exit status: 0 all answered (whatever the verdicts), 1 a request has faults, 2 the input
     /// could not be read to its end or an answer not be written.
@@ -53,6 +54,9 @@ pub enum Command {
         /// Write over the file of `--output` where it exists
         #[arg(long, requires = "output")]
         force: bool,
+        /// Go on with the file of `--output` after its last whole line, where it exists
+        #[arg(long, requires = "output", conflicts_with = "force")]
+        resume: bool,
         /// Computations at once; the number of cores when absent
         #[arg(long, requires = "jobs")]
         threads: Option<NonZeroUsize>,

@@ -11,7 +11,7 @@ use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, router};
 use hookspan::service::request::Options;
 use hookspan::solve;
-use hookspan::solve::lines::Share;
+use hookspan::solve::lines::{Existing, Share};
 use mimalloc::MiMalloc;
 use tracing_subscriber::EnvFilter;
 
@@ -33,7 +33,17 @@ fn main() -> ExitCode {
             &mut stdout(),
             &mut stderr(),
         ) as u8),
-        Command::Solve { jobs: Some(jobs), lines, part, output, force, threads, trace, .. } => {
+        Command::Solve {
+            jobs: Some(jobs),
+            lines,
+            part,
+            output,
+            force,
+            resume,
+            threads,
+            trace,
+            ..
+        } => {
             let share = match part {
                 Some((index, of)) => Share::Part { index, of },
                 None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
@@ -41,7 +51,11 @@ fn main() -> ExitCode {
             let settings = solve::lines::Settings {
                 jobs,
                 output,
-                force,
+                existing: match (resume, force) {
+                    (true, _) => Existing::GoneOnWith,
+                    (false, true) => Existing::WrittenOver,
+                    (false, false) => Existing::Stays,
+                },
                 share,
                 threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
                 max_line_bytes: cli.settings.max_body_bytes,
@@ -121,7 +135,7 @@ const LAST_WORDS: Duration = Duration::from_secs(3);
 /// have had time to see that it is no longer ready. Batches then end with the lines they have begun,
 /// and say where to go on; computations under way have some grace and are refused after that.
 async fn drained(app: App, [drain, grace]: [Duration; 2]) {
-    stopped().await;
+    connections::asked_to_end().await;
     tracing::info!(?drain, ?grace, "draining");
     app.no_longer_ready();
     tokio::time::sleep(drain).await;
@@ -130,19 +144,4 @@ async fn drained(app: App, [drain, grace]: [Duration; 2]) {
         tokio::time::sleep(grace).await;
         app.end_computations();
     });
-}
-
-/// Returns when the process is asked to end.
-async fn stopped() {
-    #[cfg(unix)]
-    if let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-        tokio::select! {
-            _ = end.recv() => return,
-            _ = tokio::signal::ctrl_c() => return,
-        }
-    }
-    if let Err(error) = tokio::signal::ctrl_c().await {
-        tracing::warn!(%error, "no signal can stop this instance in order");
-        std::future::pending::<()>().await;
-    }
 }

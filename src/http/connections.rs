@@ -78,6 +78,21 @@ pub async fn serve(
     tokio::time::timeout(grace, graceful.shutdown()).await.map_err(|_| left)
 }
 
+/// Returns when the process is asked to end.
+pub async fn asked_to_end() {
+    #[cfg(unix)]
+    if let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
+        tokio::select! {
+            _ = end.recv() => return,
+            _ = tokio::signal::ctrl_c() => return,
+        }
+    }
+    if let Err(error) = tokio::signal::ctrl_c().await {
+        tracing::warn!(%error, "no signal can stop this instance in order");
+        std::future::pending::<()>().await;
+    }
+}
+
 /// Serves one connection in a task of its own.
 fn connect(
     stream: TcpStream,

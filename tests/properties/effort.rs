@@ -13,6 +13,7 @@ use hookspan::placement::search::{Found, Limit, Outcome, Pattern, fewest_hooks};
 use proptest::prelude::*;
 
 use crate::jobs::{hook, job, rail, short_job};
+use crate::stronger::stronger;
 use crate::{Tally, runner};
 
 /// A search with what it may take, and what it took.
@@ -102,13 +103,15 @@ fn many_rafters(count: u32) -> Job {
 
 #[test]
 fn tables_keep_to_the_bytes_of_their_job() {
-    const BYTES: usize = 256 * 1024;
+    const BYTES: usize = 4 * 1024 * 1024;
     let layout = lay_out(&many_rafters(120));
     let laid = layout.segments().next().expect("there is a rail");
-    let mut probe = Probe::new(&laid.segment).expect("there are combinations");
+    // The more hooks bear, the more of them are within reach of each other.
+    let segment = stronger(&laid.segment, 20.0);
+    let mut probe = Probe::new(&segment).expect("there are combinations");
     probe.stay_within(1.0);
     let spans = probe.spans(1.0);
-    let hooks = laid.segment.candidates.len();
+    let hooks = segment.candidates.len();
     let gathered = |effort: &Effort| {
         let allowance = Allowance::from(effort);
         let mut told = Ok(());
