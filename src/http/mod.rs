@@ -25,6 +25,7 @@ mod responses;
 mod routes;
 
 use std::any::Any;
+use std::future::ready;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -194,8 +195,11 @@ pub fn router(app: App) -> Router {
 /// The layers every request passes, the last named first. Public so that a bench can put a route
 /// that does nothing inside the same ones.
 pub fn inside_the_layers(routes: Router) -> Router {
+    let windows = packed::Windows::default();
     routes
-        .layer(map_request(packed::unpacked))
+        .layer(map_request(move |request| {
+            ready(packed::unpacked(request, windows.clone()).map_err(|refused| *refused))
+        }))
         .layer(map_request(head::checked))
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))

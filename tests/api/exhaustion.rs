@@ -120,6 +120,35 @@ fn nothing_may_follow_a_packed_body() {
     }
 }
 
+/// What a decoder has to keep is said in the first bytes of a body.
+#[test]
+fn a_window_of_zstd_is_no_larger_than_it_has_to_be() {
+    let with_window = |log: u32| {
+        let mut encoder = zstd::Encoder::new(Vec::new(), 1).expect("an encoder");
+        encoder.window_log(log).expect("a window");
+        encoder.write_all(ACTIONS.as_bytes()).expect("it fits");
+        encoder.finish().expect("it ends")
+    };
+    let headers = [("content-type", "application/json"), ("content-encoding", "zstd")];
+    for (log, status) in [(20, 200), (23, 200), (24, 400), (27, 400)] {
+        let reply = send("POST", "/v1/actions", &headers, &with_window(log));
+        assert_eq!(reply.status, status, "2^{log} bytes");
+    }
+    let (_, address) = started(Limits { body: LONG, ..Limits::default() }, Connections::default());
+    let body = with_window(23);
+    let head = job_of(body.len()).replace("\r\n\r\n", "\r\ncontent-encoding: zstd\r\n\r\n");
+    let half = || {
+        let mut stream = connected(address);
+        stream.write_all(head.as_bytes()).expect("it takes the head");
+        stream.write_all(&body[..body.len() / 2]).expect("it takes a part");
+        stream
+    };
+    let mut held: Vec<TcpStream> = std::iter::repeat_with(half).take(20).collect();
+    // The first to be answered is one of those there is no memory for.
+    let one = held.pop().map(|mut last| rest(&mut last)).expect("there are some");
+    assert_eq!(refused(&one), ("503", "busy".to_owned()));
+}
+
 /// Ten million empty lines are a few kilobytes of zstd.
 #[test]
 fn a_batch_of_empty_lines_ends() {

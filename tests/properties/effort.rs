@@ -6,10 +6,11 @@ use hookspan::checks::segment::Segment;
 use hookspan::checks::windows::Windows;
 use hookspan::effort::{Allowance, Effort};
 use hookspan::model::components::HookStiffness;
+use hookspan::model::fault::FaultCode;
 use hookspan::model::layout::LayoutRequest;
-use hookspan::placement::Job;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Limit, Outcome, Pattern, fewest_hooks};
+use hookspan::service::intake;
 use proptest::prelude::*;
 
 use crate::jobs::{hook, job, rail, short_job};
@@ -72,12 +73,17 @@ fn a_search_keeps_to_its_steps_and_claims_only_what_is_so() {
 
 /// A row under soft hooks on very many rafters: the tables of what is looked through grow with the
 /// third power of the hooks within reach of each other.
-fn many_rafters(count: u32) -> Job {
+fn many_rafters(count: u32, rows: u32) -> LayoutRequest {
     let text = include_str!("../data/layout-barn.json");
     let mut request: LayoutRequest = serde_json::from_str(text).expect("the barn is a request");
     request.roof.obstacles.clear();
-    request.roof.outline_mm = vec![[0.0, 0.0], [59_300.0, 0.0], [59_300.0, 5786.0], [0.0, 5786.0]];
-    request.roof.length_m = 59.3;
+    request.roof.outline_mm =
+        vec![[0.0, 0.0], [59_300.0, 0.0], [59_300.0, 34_000.0], [0.0, 34_000.0]];
+    (request.roof.length_m, request.roof.width_m) = (59.3, 50.524);
+    request.roof.ridge_height_m = 25.746;
+    let wind = &mut request.site.wind;
+    (wind.zone, wind.setting) = (None, None);
+    wind.peak_pressure_kn_per_m2 = Some(0.65);
     let rafters = &mut request.roof.rafters;
     (rafters.first_mm, rafters.spacing_mm, rafters.count) = (None, None, None);
     rafters.positions_mm =
@@ -87,7 +93,7 @@ fn many_rafters(count: u32) -> Job {
     module.clamp_zone_mm = [10.0, 300.0];
     module.short_side_clamp_zone_mm = Some([10.0, 290.0]);
     let field = &mut request.array.fields[0];
-    (field.rows, field.columns) = (1, 50);
+    (field.rows, field.columns) = (rows, 50);
     field.origin_mm = [800.0, 900.0];
     field.omitted.clear();
     hook(&mut request).stiffness =
@@ -98,13 +104,13 @@ fn many_rafters(count: u32) -> Job {
     let wishes = request.wishes.get_or_insert_default();
     wishes.max_utilisation = Some(0.2);
     wishes.search_limit = Some(20_000_000);
-    job(&request)
+    request
 }
 
 #[test]
 fn tables_keep_to_the_bytes_of_their_job() {
     const BYTES: usize = 4 * 1024 * 1024;
-    let layout = lay_out(&many_rafters(120));
+    let layout = lay_out(&job(&many_rafters(120, 1)));
     let laid = layout.segments().next().expect("there is a rail");
     // The more hooks bear, the more of them are within reach of each other.
     let segment = stronger(&laid.segment, 20.0);
@@ -134,11 +140,20 @@ fn tables_keep_to_the_bytes_of_their_job() {
 
 #[test]
 fn a_job_that_is_told_to_stop_takes_no_further_step() {
-    let job = many_rafters(590);
+    let job = job(&many_rafters(590, 1));
     job.effort.stop.say();
     for laid in lay_out(&job).segments() {
         let (found, spent) = searched(&laid.segment, Pattern::Free, &job.effort);
         assert!(!found.outcome.is_proven());
         assert!(spent <= around_the_search(&laid.segment), "{spent} steps");
     }
+}
+
+#[test]
+fn a_job_has_no_more_places_for_hooks_than_there_is_memory_for() {
+    assert!(intake::take(&many_rafters(590, 34)).is_ok());
+    let faults = intake::take(&many_rafters(590, 100)).expect_err("there are far too many");
+    let fault = faults.first().expect("there is one");
+    assert_eq!((faults.len(), &*fault.pointer), (1, "/array/fields"));
+    assert_eq!(fault.code, FaultCode::OutOfRange);
 }
