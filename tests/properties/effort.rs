@@ -5,6 +5,7 @@ use hookspan::checks::probe::Probe;
 use hookspan::checks::segment::Segment;
 use hookspan::checks::windows::Windows;
 use hookspan::effort::{Allowance, Effort};
+use hookspan::model::array::Orientation;
 use hookspan::model::components::HookStiffness;
 use hookspan::model::fault::FaultCode;
 use hookspan::model::layout::LayoutRequest;
@@ -94,6 +95,8 @@ fn many_rafters(count: u32, rows: u32) -> LayoutRequest {
     module.short_side_clamp_zone_mm = Some([10.0, 290.0]);
     let field = &mut request.array.fields[0];
     (field.rows, field.columns) = (rows, 50);
+    field.orientation = Orientation::Landscape;
+    (field.column_gap_mm, field.row_gap_mm) = (20.0, 20.0);
     field.origin_mm = [800.0, 900.0];
     field.omitted.clear();
     hook(&mut request).stiffness =
