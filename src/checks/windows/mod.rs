@@ -162,7 +162,7 @@ impl Windows {
         let mut windows = Self { from: places.from, hooks, by_last, asked: 0, bytes: 0 };
         let (most_asked, most_bytes) = (allowance.left() / STEPS, allowance.bytes() / TABLES);
         let mut chain = probe.cutting(places.from);
-        windows.begin(places, &chain);
+        windows.begin(places, &chain, most_bytes);
         for last in 0..n {
             let here = std::mem::take(&mut windows.by_last[last]);
             for (window, behind) in &here {
@@ -177,10 +177,13 @@ impl Windows {
         Ok(windows)
     }
 
-    /// The windows next to the end they are told from: nothing but a free end is behind them.
-    fn begin(&mut self, places: &Places<'_>, chain: &Chain<'_, COLUMNS>) {
+    /// The windows next to the end they are told from: nothing but a free end is behind them. Not all
+    /// of them where that is too many bytes already.
+    fn begin(&mut self, places: &Places<'_>, chain: &Chain<'_, COLUMNS>, most_bytes: usize) {
         let mut open: Vec<Vec<usize>> = places.first().map(|first| vec![first]).collect();
-        while let Some(part) = open.pop() {
+        while self.bytes <= most_bytes
+            && let Some(part) = open.pop()
+        {
             if let Ok(window) = Window::try_from(&part[..]) {
                 let [on_first, _] = chain.on_free_ends(places.candidate(window[0]));
                 let acting = std::array::from_fn(|probe| on_first[probe].map(Ranges::at));
