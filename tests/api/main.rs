@@ -7,6 +7,7 @@ mod catalogue;
 mod command_line;
 mod documents;
 mod drawings;
+mod exhaustion;
 mod languages;
 mod layouts;
 mod rechecks;
