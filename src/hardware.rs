@@ -27,6 +27,8 @@ pub struct Hook {
     /// How far a force down the slope presses the arm onto the tile, per what the same force would if it
     /// acted square to the roof.
     pub cross_share: f64,
+    /// How far to the side of the arm's axis the rail bears on it.
+    pub load_aside: Length,
     /// Underside of the arm where it leaves the covering.
     pub arm_underside: Length,
     /// Width of the arm.
@@ -64,6 +66,7 @@ impl Hook {
             normal_stiffness: Some(Stiffness::from_n_per_mm(200.0)),
             slope_stiffness: None,
             cross_share: 0.0,
+            load_aside: Length::ZERO,
             arm_underside: mm(70.0),
             arm_width: mm(30.0),
             arm_thickness: mm(8.0),

@@ -63,18 +63,22 @@ pub struct Obstacle {
 }
 
 impl Obstacle {
+    /// Whether it is a pipe that needs no trimmers.
+    #[must_use]
+    pub fn is_a_pipe(&self) -> bool {
+        /// As wide as such a pipe may be; judgement.
+        const WIDEST: f64 = 150.0;
+        let [left, right] = self.outline.bounds().x;
+        matches!(self.kind, ObstacleKind::Vent | ObstacleKind::Flue) && right - left <= WIDEST
+    }
+
     /// Whether it stands in an opening of the roof; what lies on the covering does not, and a pipe goes
     /// between rafters. One of unknown kind is taken to.
     #[must_use]
     pub fn is_an_opening(&self) -> bool {
-        /// A pipe this wide needs no trimmers; judgement.
-        const PIPE: f64 = 150.0;
         match self.kind {
             ObstacleKind::SnowGuard | ObstacleKind::StepIron | ObstacleKind::Aerial => false,
-            ObstacleKind::Vent | ObstacleKind::Flue => {
-                let [left, right] = self.outline.bounds().x;
-                right - left > PIPE
-            }
+            ObstacleKind::Vent | ObstacleKind::Flue => !self.is_a_pipe(),
             ObstacleKind::Chimney
             | ObstacleKind::RoofWindow
             | ObstacleKind::Dormer
@@ -142,7 +146,13 @@ impl Roof {
         let cut = |(obstacle, opening): (usize, &Obstacle)| {
             let rafters = match &opening.cuts {
                 Some(said) => said.clone(),
-                None if opening.is_an_opening() => self.rafters_across(opening.outline.bounds().x),
+                None if opening.is_an_opening() => {
+                    self.rafters_across(opening.outline.bounds().x, self.timber_half())
+                }
+                // A pipe goes between rafters, unless its outline says that it goes through one.
+                None if opening.is_a_pipe() => {
+                    self.rafters_across(opening.outline.bounds().x, Length::ZERO)
+                }
                 None => Vec::new(),
             };
             let is_cut = |rafter: usize| rafters.contains(&rafter);
@@ -154,9 +164,14 @@ impl Roof {
         self.obstacles.iter().enumerate().filter_map(cut).collect()
     }
 
-    /// Rafters whose timber does not clear an opening between these two places, mm.
-    fn rafters_across(&self, [left, right]: [f64; 2]) -> Vec<usize> {
-        let half = (self.rafters.width / 2.0 + FITTING).mm();
+    /// From the axis of a rafter to where an opening clears its timber.
+    fn timber_half(&self) -> Length {
+        self.rafters.width / 2.0 + FITTING
+    }
+
+    /// Rafters that do not clear an opening between these two places, mm, by so far from their axes.
+    fn rafters_across(&self, [left, right]: [f64; 2], half: Length) -> Vec<usize> {
+        let half = half.mm();
         let axes = self.rafters.positions.iter().enumerate();
         let across = axes.filter(|(_, x)| x.mm() - half < right && left < x.mm() + half);
         across.map(|(rafter, _)| rafter).collect()

@@ -17,6 +17,10 @@ const LAST_DIGIT: Length = Length::from_mm(0.01);
 pub(super) fn built(job: &Job, built: &Built, checked: &Checked, out: &mut Findings) {
     let layout = &checked.layout;
     idle_hooks(job, built, &checked.idle, out);
+    let spliced = layout.rails.iter().any(|rail| rail.splices.iter().any(|s| !s.is_empty()));
+    if job.rail.splice_moment.is_some() && spliced {
+        out.add(Place::Rails, Fact::SplicePlacesUnknown {});
+    }
     rows(job, layout, out);
     let mut hooks_before = 0;
     for (r, rail) in layout.rails.iter().enumerate() {

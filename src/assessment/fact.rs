@@ -488,6 +488,12 @@ facts! {
     BasisUnknown = "hook.resistance-basis-unknown", Incomplete, [Data, Fixing],
         "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
         "common practice: resistances come from tests, an approval or a calculation" {}
+    ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete, [Data, Fixing],
+        "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
+        "EN 1993-1-1 6.2.5 and 6.2.7" {}
+    SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete, [Rail],
+        "It is declared what a splice bears, but not where the built rails are spliced.",
+        "statics of the rail" {}
     StrongerThanBar = "hook.stronger-than-its-bar", Incomplete, [Data],
         "A declared resistance of the hook is far above what its arm bears as a flat bar, and neither tests nor an approval stand behind it.",
         "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {
@@ -720,9 +726,9 @@ facts! {
             need: Length = "need_mm", "What an end clamp takes.";
         }
 
-    ResistanceOfBar = "hook.resistance-of-its-bar", Warning, [Fixing],
-        "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot is not verified.",
-        "EN 1993-1-1 6.2.5 and 6.2.7" {}
+    StiffnessOfBar = "hook.stiffness-of-its-bar", Warning, [Fixing],
+        "The hook's stiffness is that of its arm as a flat bar; foot and screws give as well.",
+        "elastic bending of the arm" {}
 
     // Notices.
     TestedAboveBar = "hook.tested-above-its-bar", Notice, [Data],

@@ -29,6 +29,8 @@ pub struct HookRemarks {
     pub basis_unknown: bool,
     /// Its resistances are those of its arm as a bar.
     pub resistance_of_bar: bool,
+    /// Its spring square to the roof is that of its arm as a bar.
+    pub stiffness_of_bar: bool,
     /// A declared resistance far above that of the arm as a bar, and that, where no tests are named.
     pub stronger_than_bar: Option<[Force; 2]>,
     /// The same where tests or an approval are named.
@@ -85,6 +87,9 @@ fn hook(remarks: &HookRemarks, out: &mut Findings) {
     }
     if remarks.resistance_of_bar {
         out.add(Place::Whole, Fact::ResistanceOfBar {});
+    }
+    if remarks.stiffness_of_bar {
+        out.add(Place::Whole, Fact::StiffnessOfBar {});
     }
     if let Some([declared, bar]) = remarks.stronger_than_bar {
         out.add(Place::Whole, Fact::StrongerThanBar { declared, bar });

@@ -245,7 +245,8 @@ pub struct Arm {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub grade: Option<SteelGrade>,
-    /// How far to the side of its axis the rail bears on it, mm, which twists it. Absent: 0.
+    /// How far to the side of its axis the rail bears on it, mm: this twists the arm and turns the foot
+    /// sideways. Absent: 0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 200, example = 0.0)]
     pub load_aside_mm: Option<f64>,

@@ -146,7 +146,7 @@ pub struct Obstacle {
     /// Absent: by that clause up to a pitch of 15°; on steeper roofs the clause does not apply, and
     /// the answer is incomplete.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, minimum = 0, maximum = 10, example = 1.2)]
+    #[schema(nullable = false, minimum = 0.8, maximum = 10, example = 1.2)]
     pub drift_shape_factor: Option<f64>,
     /// Rafters it cuts, counted from 0 at the left; empty where somebody looked and it cuts none.
     /// Assumed for a chimney, a window, a dormer, something else, and a pipe more than 150 mm wide: all

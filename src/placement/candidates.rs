@@ -52,6 +52,10 @@ pub fn candidate(
 }
 
 fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
+    // The side on which the rail bears on the arm is not said: the one farther from the axis.
+    let aside = job.hook.load_aside;
+    let arm_offset =
+        if arm_offset < Length::ZERO { arm_offset - aside } else { arm_offset + aside };
     let stance = Stance {
         // A rail that hangs below its bolt turns the foot on a longer arm about both its edges.
         reach: job.hook.reach + job.rail.axis_offset.max(Length::ZERO),

@@ -5,7 +5,7 @@ use crate::checks::Governing;
 use crate::checks::rafter::{RafterEffects, Train};
 use crate::checks::segment::SegmentResult;
 use crate::codes::cited::Step;
-use crate::codes::vocabulary::{ByCase, Combination, Sense, Situation, WindCase};
+use crate::codes::vocabulary::{ByCase, Combination, Sense, Situation, WindCase, WindPatch};
 use crate::codes::{Code, RafterSection};
 use crate::geometry::Rect;
 use crate::units::{Force, Length, LineLoad};
@@ -197,16 +197,20 @@ impl Strip {
         borders.dedup();
         let pieces = borders.windows(2).map(|y| {
             let piece = Rect { x, y: [y[0], y[1]] };
-            // Mean width of what lies bare of a part as wide as the piece is or narrower.
-            let bare = |part: &Rect| {
+            // Mean width of what modules cover of a part as wide as the piece is or narrower, and of what
+            // lies bare.
+            let covered = |part: &Rect| {
                 let covered: f64 = over.iter().map(|rect| rect.overlap(part)).sum();
-                Length::from_mm((part.area() - covered).max(0.0) / (y[1] - y[0]))
+                Length::from_mm(covered.min(part.area()) / (y[1] - y[0]))
             };
+            let bare = |part: &Rect| Length::from_mm(part.area() / (y[1] - y[0])) - covered(part);
             let mut loads = ByCase::all(LineLoad::ZERO);
             for patch in wind.iter().flat_map(|wind| wind.patches(&piece)) {
                 for sense in Sense::ALL {
                     let case = WindCase { direction: patch.zone.direction, sense };
+                    let below = patch.pressure(sense) * left_to_covering(job, &patch, sense);
                     *loads.of_mut(case) += patch.pressure(sense) * bare(&patch.rect);
+                    *loads.of_mut(case) += below * covered(&patch.rect);
                 }
             }
             let snow = arrangements.iter().map(|a| a.greatest_on(&piece)).collect();
@@ -218,6 +222,15 @@ impl Strip {
             borders: borders.iter().copied().map(Length::from_mm).collect(),
         }
     }
+}
+
+/// Share of the wind on the roof that the covering under a module bears: what the module does not take of
+/// it. A module that is given more than the roof leaves nothing.
+fn left_to_covering(job: &Job, patch: &WindPatch<'_>, sense: Sense) -> f64 {
+    let roof = patch.zone.coefficients;
+    let module = job.actions.wind.fixings.net.of(roof).of(sense);
+    let roof = roof.of(sense);
+    if roof == 0.0 { 0.0 } else { (1.0 - module / roof).clamp(0.0, 1.0) }
 }
 
 /// A rafter with all it carries.

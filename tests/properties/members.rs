@@ -61,6 +61,12 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         ],
         "for the order of parts, which a layout has",
     ),
+    (
+        &BUILT_JOBS,
+        &["/components/rail/splice_moment/"],
+        "where built rails are spliced is not known: that it is given makes the answer incomplete, how \
+         much does not matter",
+    ),
     (&BUILT_JOBS, &["/wishes/objective", "/wishes/arm_position"], "what is built is not laid out"),
     (
         &["ActionsRequest"],

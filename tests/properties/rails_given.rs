@@ -121,6 +121,7 @@ fn hook(given: &Value) -> Hook {
         normal_stiffness: spring("normal_stiffness_n_per_mm"),
         slope_stiffness: spring("slope_stiffness_n_per_mm"),
         cross_share: 0.0,
+        load_aside: Length::ZERO,
         arm_underside: mm(70.0),
         arm_width: mm(30.0),
         arm_thickness: Length::ZERO,

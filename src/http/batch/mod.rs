@@ -174,11 +174,12 @@ impl Work {
         let mut options = self.terms.options.clone();
         options.effort.stop = clock.stop.clone();
         let outcome = line::outcome(line, self.terms.max_line_bytes, &options);
+        // Read before the word, which may be said at any time: what was cut short is no answer.
+        let overdue = clock.overdue();
         if self.word.is_said() {
             return false;
         }
-        // What was cut short is no answer.
-        let outcome = outcome.unless(clock.overdue());
+        let outcome = outcome.unless(overdue);
         outcome.write(&mut answers.text, &mut answers.tally);
         true
     }

@@ -268,7 +268,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
         Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "A splice of rail {rail} is bent by {} of what it bears, in {combination}. Choose a stronger splice, or stock lengths that need none.",
+            "A splice of rail {rail} is used to {} in bending, in {combination}. Choose a stronger splice, or stock lengths that need none.",
             say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
@@ -276,7 +276,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.force(*declared), say.force(*bar)
         ),
         Fact::StifferThanBar { declared, bar } => format!(
-            "The hook is declared to have {} square to the roof, but its arm as a flat bar has {}. Ask its maker for tests or an approval, or give what the arm really is.",
+            "The hook is declared to have a stiffness of {} square to the roof, but its arm as a flat bar has {}. Ask its maker for tests or an approval, or give what the arm really is.",
             say.stiffness(*declared), say.stiffness(*bar)
         ),
         Fact::TestedAboveBar { declared, bar } => format!(
@@ -284,7 +284,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.force(*declared), say.force(*bar)
         ),
         Fact::ResistanceOfBar {} => {
-            "The hook's resistance is that of its arm as a flat bar. Ask its maker whether the joint between arm and foot bears as much.".to_owned()
+            "The hook's resistance is that of its arm as a flat bar: the joint between arm and foot and the plate of the foot are not verified. Ask its maker for the resistance of the hook.".to_owned()
+        }
+        Fact::StiffnessOfBar {} => {
+            "The hook's stiffness is that of its arm as a flat bar. Foot and screws give as well: ask its maker for the stiffness of the hook, or keep more clearance.".to_owned()
+        }
+        Fact::SplicePlacesUnknown {} => {
+            "It is declared what a splice of the rail bears, but where the built rails are spliced is not known: their splices were not verified. A structural engineer has to look at them.".to_owned()
         }
         Fact::StiffnessUnknown {} => {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
@@ -317,14 +323,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 }
             };
             format!(
-                "{sides}, counted from 0: {what}. A structural engineer has to look at it; coefficients he answers for go into site.wind.net_coefficients."
+                "{sides}, counted from 0: {what}. A structural engineer has to look at it; coefficients they answer for go into site.wind.net_coefficients, with site.wind.model given."
             )
         }
         Fact::ExceptionalSnowUnasked {} => {
             "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and give site.snow.exceptional as true or false.".to_owned()
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Obstacle {obstacle} is a snow guard, and site.snow_held says that nothing holds the snow: leave it out or say true, so that the shape coefficient does not fall below 0.8."
+            "Obstacle {obstacle} is a snow guard, and site.snow_held says that nothing holds the snow: omit site.snow_held or set it to true, so that the shape coefficient does not fall below 0.8."
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "and");

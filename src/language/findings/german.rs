@@ -268,7 +268,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
         Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "Ein Stoß der Schiene {rail} wird in {combination} auf das {}-Fache dessen gebogen, was er trägt. Stärkeren Stoß wählen oder Liefermaße, die keinen brauchen.",
+            "Ein Stoß der Schiene {rail}: Biegung mit {} ausgenutzt, in {combination}. Stärkeren Stoß wählen oder Liefermaße, die keinen brauchen.",
             say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
@@ -276,7 +276,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.force(*declared), say.force(*bar)
         ),
         Fact::StifferThanBar { declared, bar } => format!(
-            "Der Haken soll rechtwinklig zum Dach {} haben, sein Arm als Flachstab hat aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
+            "Der Haken soll senkrecht zum Dach eine Steifigkeit von {} haben, sein Arm als Flachstab hat aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
             say.stiffness(*declared), say.stiffness(*bar)
         ),
         Fact::TestedAboveBar { declared, bar } => format!(
@@ -284,7 +284,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.force(*declared), say.force(*bar)
         ),
         Fact::ResistanceOfBar {} => {
-            "Der Widerstand des Hakens ist der seines Arms als Flachstab. Beim Hersteller erfragen, ob der Anschluss an die Grundplatte ebenso viel trägt.".to_owned()
+            "Der Widerstand des Hakens ist der seines Arms als Flachstab: Anschluss an die Grundplatte und die Platte selbst sind nicht nachgewiesen. Beim Hersteller den Widerstand des Hakens erfragen.".to_owned()
+        }
+        Fact::StiffnessOfBar {} => {
+            "Die Steifigkeit des Hakens ist die seines Arms als Flachstab. Grundplatte und Schrauben geben ebenfalls nach: beim Hersteller die Steifigkeit des Hakens erfragen oder mehr Freiraum halten.".to_owned()
+        }
+        Fact::SplicePlacesUnknown {} => {
+            "Es ist angegeben, was ein Stoß der Schiene trägt, aber nicht, wo die gebauten Schienen gestoßen sind: ihre Stöße sind nicht nachgewiesen. Ein Tragwerksplaner muss sie ansehen.".to_owned()
         }
         Fact::StiffnessUnknown {} => {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
@@ -324,7 +330,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und site.snow.exceptional als true oder false angeben.".to_owned()
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Hindernis {obstacle} ist ein Schneefang, und laut site.snow_held hält nichts den Schnee: weglassen oder true angeben, damit der Formbeiwert nicht unter 0,8 fällt."
+            "Hindernis {obstacle} ist ein Schneefang, und laut site.snow_held hält nichts den Schnee: site.snow_held weglassen oder auf true setzen, damit der Formbeiwert nicht unter 0,8 fällt."
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "und");

@@ -140,6 +140,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
         Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
+        Fact::ResistanceOfBar {} => one("/components/hook/resistance"),
+        Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
         Fact::StrongerThanBar { .. } | Fact::StifferThanBar { .. } => {
             one("/components/hook/resistance/basis")
         }

@@ -27,7 +27,8 @@ pub fn edges(wire: &WireRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> 
             format!("The outline has {} sides, but {} edges are named.", points.len(), edges.len()),
         );
     }
-    edges.iter().copied().map(edge_of).collect()
+    // One more than there are sides is a fault by now, and belongs to no side.
+    edges.iter().take(points.len()).copied().map(edge_of).collect()
 }
 
 const fn edge_of(wire: EdgeKind) -> Edge {

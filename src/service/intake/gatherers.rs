@@ -93,13 +93,18 @@ fn walls(wire: &WireRoof, roof: &Roof, notes: &mut Notes) -> Vec<Gathering> {
     let described = described(entries, |entry: &Abutment| entry.side, kind, roof, notes);
     let wall = |(i, side, entry): (usize, usize, &Abutment)| {
         let pointer = format!("/roof/abutments/{i}");
-        let wall = wall(&pointer, (side, entry), roof, notes);
+        let wall = wall(&pointer, (side, entry), (wire, roof), notes);
         Gathering { what: Gatherer::Wall(wall), pointer }
     };
     described.into_iter().map(wall).collect()
 }
 
-fn wall(pointer: &str, (side, entry): (usize, &Abutment), roof: &Roof, notes: &mut Notes) -> Wall {
+fn wall(
+    pointer: &str,
+    (side, entry): (usize, &Abutment),
+    (wire, roof): (&WireRoof, &Roof),
+    notes: &mut Notes,
+) -> Wall {
     let line = line(roof, side);
     let is_level = (line[0].y - line[1].y).abs() < 1.0;
     let height = Length::from_m(entry.height_m);
@@ -135,7 +140,7 @@ fn wall(pointer: &str, (side, entry): (usize, &Abutment), roof: &Roof, notes: &m
         line,
         towards: towards(on_plan(line, roof.pitch)),
         heights: [least, height],
-        widths: [upper_width, width_beside(roof, line)],
+        widths: [upper_width, width_beside(wire, roof, line)],
         upper_slope: (upper_pitch, upper_run),
     }
 }
@@ -155,11 +160,17 @@ fn towards([from, to]: [Point; 2]) -> Towards {
     }
 }
 
-/// How far the slope reaches from one of its sides, on plan and square to it.
-fn width_beside(roof: &Roof, line: [Point; 2]) -> Length {
+/// How far the building reaches from one side of the slope, on plan and square to it: at least as far as
+/// the slope, and as its plan says.
+fn width_beside(wire: &WireRoof, roof: &Roof, line: [Point; 2]) -> Length {
     let beside = Ramp::new(on_plan(line, roof.pitch), 1.0);
     let points = on_plan_all(roof);
-    Length::from_mm(points.map(|point| beside.distance(point)).fold(0.0, f64::max))
+    let slope = Length::from_mm(points.map(|point| beside.distance(point)).fold(0.0, f64::max));
+    let plan = match towards(on_plan(line, roof.pitch)) {
+        Towards::Above | Towards::Below => wire.width_m,
+        Towards::Left | Towards::Right => wire.length_m,
+    };
+    slope.max(Length::from_m(plan))
 }
 
 fn on_plan_all(roof: &Roof) -> impl Iterator<Item = Point> {

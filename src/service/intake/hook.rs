@@ -23,7 +23,13 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));
     }
     let shape = shape(wire, foot);
-    let bar = as_bar(&shape, &wire.arm, rules, notes);
+    let aside = notes.assume(
+        "/components/hook/arm/load_aside_mm",
+        wire.arm.load_aside_mm.map(Length::from_mm),
+        Length::ZERO,
+        Assumed::LoadOnArmAxis,
+    );
+    let bar = as_bar((&shape, aside), &wire.arm, rules, notes);
     let known = wire.arm.grade.is_some();
     let [press, lift, slope] = match &wire.resistance {
         Some(declared) => {
@@ -55,6 +61,7 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         normal_stiffness,
         slope_stiffness,
         cross_share: arm::legs(&shape).flexibility().cross_share(),
+        load_aside: aside,
         ..shape
     })
 }
@@ -71,6 +78,7 @@ fn shape(wire: &WireHook, foot: Foot) -> Hook {
         normal_stiffness: None,
         slope_stiffness: None,
         cross_share: 0.0,
+        load_aside: Length::ZERO,
         arm_underside: mm(wire.arm.underside_height_mm),
         arm_width: mm(wire.arm.width_mm),
         arm_thickness: mm(wire.arm.thickness_mm),
@@ -131,16 +139,15 @@ fn plausible(wire: &Arm, notes: &mut Notes) {
 }
 
 /// The arm as a bar of its grade, or of the strongest usual one where none is given.
-fn as_bar(shape: &Hook, wire: &Arm, rules: Rules, notes: &mut Notes) -> ArmAsBar {
+fn as_bar(
+    (shape, aside): (&Hook, Length),
+    wire: &Arm,
+    rules: Rules,
+    notes: &mut Notes,
+) -> ArmAsBar {
     let usual = WireGrade::S355;
     let grade = notes
         .assume("/components/hook/arm/grade", wire.grade, usual, |_| Assumed::ArmGrade("S355"));
-    let aside = notes.assume(
-        "/components/hook/arm/load_aside_mm",
-        wire.load_aside_mm.map(Length::from_mm),
-        Length::ZERO,
-        Assumed::LoadOnArmAxis,
-    );
     let grade = match grade {
         WireGrade::S235 => SteelGrade::S235,
         WireGrade::S275 => SteelGrade::S275,
@@ -230,6 +237,8 @@ fn springs(
     bar: Option<&ArmAsBar>,
     notes: &mut Notes,
 ) -> [Option<Stiffness>; 2] {
+    notes.remarks.hook.stiffness_of_bar =
+        bar.is_some() && given.is_none_or(|given| given.normal_kn_per_mm.is_none());
     let mut spring = |declared: Option<f64>, of_bar: Option<Stiffness>, pointer, assumed: Bends| {
         let declared = declared.map(Stiffness::from_kn_per_mm);
         if declared.is_none() {

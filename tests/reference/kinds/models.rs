@@ -158,6 +158,7 @@ fn hook_offset(inputs: &Inputs) -> Values {
         normal_stiffness: None,
         slope_stiffness: None,
         cross_share: 0.0,
+        load_aside: Length::ZERO,
         arm_underside: mm(70.0),
         arm_width: mm(30.0),
         arm_thickness: mm(8.0),
