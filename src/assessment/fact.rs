@@ -720,6 +720,9 @@ facts! {
             need: Length = "need_mm", "What an end clamp takes.";
         }
 
+    EventJudged = "event.judged", Warning, [Data],
+        "Verdict, checks and actions are those of an observed event, every factor 1: not of the loads the site is designed for.",
+        "EN 1990 6.4.3.2, with factors of 1" {}
     ResistanceOfBar = "hook.resistance-of-its-bar", Warning, [Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot is not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}

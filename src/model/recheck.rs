@@ -6,6 +6,7 @@ use utoipa::ToSchema;
 use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::built::Built;
+use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
@@ -37,6 +38,16 @@ pub struct RecheckRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub wishes: Option<Wishes>,
+    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some hundred times the
+    /// checks of the job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub capacity: Option<bool>,
+    /// What was observed, to be judged in the place of the actions of the site. It says nothing of how
+    /// much more the job would bear, so it has no place beside `capacity`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub event: Option<Event>,
     /// Rails and hooks as they are.
     pub built: Built,
     /// What an earlier answer said, to be compared with.
@@ -99,6 +110,15 @@ pub struct RecheckAnswer {
     pub suggestion: Option<Suggestion>,
     /// What is to be found out or measured before the job can be said to hold.
     pub missing: Vec<MissingEvidence>,
+    /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
+    /// and actions are then those of the event, and nothing is suggested.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub event: Option<EventAnswer>,
+    /// How much snow and wind it bears; on request.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub capacity: Option<CapacityAnswer>,
     /// The actions.
     pub actions: Actions,
     /// The covering as computed.

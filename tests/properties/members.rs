@@ -497,6 +497,7 @@ fn of_a_layout() {
     ];
     let mut jobs = jobs(BARN, &[ordered]);
     jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
+    jobs.push(job(BARN, &[("/capacity", json!(true))]));
     let landscape = vec![
         ("/array/fields", json!([part(STABLE, "/array/fields/1")])),
         ("/array/fields/0/rows", json!(1)),
@@ -540,7 +541,13 @@ fn of_a_recheck() {
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];
-    let more = [built().to_vec(), vec![recorded]].concat();
+    let asked = vec![("/recorded", Value::Null), ("/capacity", json!(true))];
+    let event = |of: Value| vec![("/recorded", Value::Null), ("/event", of)];
+    let events = vec![
+        event(json!({"ground_snow_kn_per_m2": 0.9, "peak_pressure_kn_per_m2": 0.4})),
+        event(json!({"snow_on_roof_kn_per_m2": 0.4})),
+    ];
+    let more = [built().to_vec(), vec![recorded, asked], events].concat();
     every_member_does_something::<RecheckRequest>("RecheckRequest", jobs(BUILT, &more));
 }
 

@@ -1,7 +1,9 @@
 //! From core to wire: the answer of a layout.
 
 mod actions;
+mod capacity;
 mod elements;
+mod event;
 mod findings;
 mod parts;
 mod suggestion;
@@ -52,6 +54,7 @@ pub fn layout(
         verdicts: findings::verdicts(assessed.verdicts),
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout),
+        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
@@ -90,6 +93,8 @@ pub fn recheck(
         difference: None,
         suggestion: None,
         missing: findings::missing(&assessed, reader),
+        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
+        event: remarks.event.map(|of_site| event::event(job, layout, of_site)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
