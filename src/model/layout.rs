@@ -52,7 +52,7 @@ pub struct LayoutAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without `capacity` in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,

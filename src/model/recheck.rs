@@ -64,6 +64,10 @@ pub struct Recorded {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 64, example = "0.0.9")]
     pub engine_version: Option<String>,
+    /// Number of its mechanics, `engine.model`; answers without one count as 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 10_000, example = 1)]
+    pub engine_model: Option<u32>,
     /// Revision of the rule set.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 32, example = "DE-1")]
@@ -91,8 +95,8 @@ pub struct RecheckAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `recorded` in canonical form (RFC 8785), hexadecimal: the same
-    /// job keeps its digest whatever it is compared with.
+    /// SHA-256 of the request without `recorded` and `capacity` in canonical form (RFC 8785),
+    /// hexadecimal: the same job keeps its digest whatever it is compared with.
     pub input_digest: String,
     /// The judgement in a word; never better than the weakest evidence it rests on.
     pub verdict: Verdict,
@@ -168,10 +172,47 @@ pub struct Difference {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub engine_changed: Option<bool>,
+    /// Other mechanics were used.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub model_changed: Option<bool>,
     /// The job itself is not the one of the record.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub input_changed: Option<bool>,
+    /// What may have made the difference, as far as the record tells: every cause that is known to lie
+    /// between it and this answer, whether or not this job feels it. What the record is silent on is
+    /// not among them.
+    pub causes: Vec<DifferenceCause>,
+}
+
+/// What may have made an answer differ from a record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum DifferenceCause {
+    /// The job itself is another.
+    Input,
+    /// The values of the annex are of another revision.
+    AnnexValues,
+    /// Coefficients of the wind on fixings are read at 1 m², or at the area the job states.
+    LoadedArea,
+    /// The wind acts on each part of a module in the zone it lies in, at the centroid of the part.
+    WindPatches,
+    /// Slope forces act above the bolts, and their couple on the two rails counts.
+    LoadHeight,
+    /// Snow drifts against walls, into valleys, around obstacles and over eaves.
+    SnowDrifts,
+    /// The edge of a foot bears on a strip of timber and not on a line.
+    FootBearing,
+    /// Only thread inside the rafter holds.
+    ThreadInRafter,
+    /// The height of the bolt in its slot lengthens the lever of the foot.
+    SlotSetting,
+    /// The arm of a hook is a bar with a resistance and springs of its own.
+    ArmAsBar,
+    /// Something is asked for now that the record did without: it had a verdict that this answer leaves
+    /// open. `missing` says what.
+    DataAskedFor,
 }
 
 /// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every

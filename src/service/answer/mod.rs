@@ -31,7 +31,7 @@ pub use suggestion::suggestion;
 pub use worst::{Element, Worst, worst_of};
 
 use super::intake::Noted;
-use super::rounding;
+use super::{mechanics, rounding};
 pub use findings::severity;
 
 /// Writes the answer. Reference, digest and trace are the caller's to add.
@@ -156,6 +156,7 @@ fn cautions(reader: Reader) -> Vec<Caution> {
 fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
+        model: mechanics::MODEL,
         rules: EngineRules { id: rules.id(), revision: rules.revision().to_owned() },
     }
 }
