@@ -80,7 +80,7 @@ fn layouts(criterion: &mut Criterion) {
         let mut group = criterion.benchmark_group(name);
         let read = || check::read::<LayoutRequest>(body).expect("a valid request");
         let checked = read();
-        let input_digest = digest::input_digest(&checked.canonical(None));
+        let input_digest = digest::input_digest(&checked.canonical(&[]));
         let request = &checked.request;
         let options = Options::default();
         let answer = || layout::run(request, input_digest.clone(), &options).expect("no fault");
@@ -92,7 +92,7 @@ fn layouts(criterion: &mut Criterion) {
 
         group.bench_function("read", |b| b.iter(|| black_box(read())));
         group.bench_function("digest", |b| {
-            b.iter(|| black_box(digest::input_digest(&checked.canonical(None))));
+            b.iter(|| black_box(digest::input_digest(&checked.canonical(&[]))));
         });
         group.bench_function("intake_and_actions", |b| {
             b.iter(|| black_box(intake::take(request)));
@@ -134,7 +134,7 @@ fn others(criterion: &mut Criterion) {
     for (name, body) in [("recheck", scenes::BUILT), ("recheck that holds", &as_laid_out)] {
         let mut group = criterion.benchmark_group(name);
         let checked = check::read::<RecheckRequest>(body).expect("a valid request");
-        let input_digest = digest::input_digest(&checked.canonical(None));
+        let input_digest = digest::input_digest(&checked.canonical(&[]));
         let options = Options::default();
         group.bench_function("recheck", |b| {
             b.iter(|| black_box(recheck::run(&checked.request, input_digest.clone(), &options)));

@@ -89,7 +89,7 @@ fn allocations() {
     let answer = written();
 
     of("read", || drop(black_box(check::read::<LayoutRequest>(body))));
-    of("digest", || drop(black_box(digest::input_digest(&checked.canonical(None)))));
+    of("digest", || drop(black_box(digest::input_digest(&checked.canonical(&[])))));
     of("intake and actions", || drop(black_box(intake::take(request))));
     of("placement and checks", || drop(black_box(lay_out(job))));
     of("take-off and cutting", || drop(black_box(take_off(job, &layout, order))));

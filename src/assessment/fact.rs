@@ -729,6 +729,9 @@ facts! {
     StiffnessOfBar = "hook.stiffness-of-its-bar", Warning, [Fixing],
         "The hook's stiffness is that of its arm as a flat bar; foot and screws give as well.",
         "elastic bending of the arm" {}
+    EventJudged = "event.judged", Warning, [Data],
+        "Verdict, checks and actions are those of an observed event, every factor 1: not of the loads the site is designed for.",
+        "EN 1990 6.4.3.2, with factors of 1" {}
 
     // Notices.
     TestedAboveBar = "hook.tested-above-its-bar", Notice, [Data],

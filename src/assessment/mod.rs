@@ -162,6 +162,26 @@ impl Assessment {
         findings.sort_by_key(|finding| finding.kind().severity);
         Self { verdicts: Verdicts::of(&findings), findings }
     }
+
+    /// Whether a scope fails for a reason that is no matter of how much acts: such a finding has no
+    /// utilisation to tell.
+    #[must_use]
+    pub fn fails_whatever_acts(&self, scope: Scope) -> bool {
+        self.on(scope).any(|kind| {
+            let loaded = kind.parameters.iter().any(|parameter| parameter.name == "utilisation");
+            kind.severity == Severity::Failure && !loaded
+        })
+    }
+
+    /// Whether everything that decides a scope was run.
+    #[must_use]
+    pub fn is_complete(&self, scope: Scope) -> bool {
+        self.on(scope).all(|kind| kind.severity != Severity::Incomplete)
+    }
+
+    fn on(&self, scope: Scope) -> impl Iterator<Item = &'static Kind> {
+        self.findings.iter().map(Finding::kind).filter(move |kind| kind.scopes.contains(&scope))
+    }
 }
 
 /// Assesses a layout.

@@ -1,6 +1,6 @@
 //! What the request itself tells, before anything is computed.
 
-use crate::units::{Angle, Force, Length, Stiffness};
+use crate::units::{Angle, Force, Length, Pressure, Stiffness};
 
 use super::value::{EdgeName, ObstacleUnknown};
 use super::{Assessment, Fact, Findings, Place};
@@ -20,6 +20,10 @@ pub struct Remarks {
     pub insulation_crossed: bool,
     /// Horizontal length of the slope by outline and by building, when they disagree.
     pub plan_mismatch: Option<[Length; 2]>,
+    /// It is asked how much the job bears.
+    pub capacity: bool,
+    /// Snow on the ground and peak pressure of the site, where an observed event is judged instead.
+    pub event: Option<[Pressure; 2]>,
 }
 
 /// What the values of a hook rest on.
@@ -66,6 +70,9 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     if !remarks.invented.is_empty() {
         let parts = remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}"));
         out.add(Place::Whole, Fact::InventedParts { parts: parts.collect() });
+    }
+    if remarks.event.is_some() {
+        out.add(Place::Whole, Fact::EventJudged {});
     }
     from_the_snow(&remarks.snow, out);
     if let Some([pitch, rule]) = remarks.below_rule_pitch {

@@ -72,6 +72,39 @@ checks! {
     Rafter = "rafter";
 }
 
+/// What a check is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Member {
+    /// Hooks with all that holds them and that they hold by.
+    Fixing,
+    /// Rails.
+    Rail,
+    /// Modules and their clamps.
+    Module,
+    /// Rafters.
+    Rafter,
+}
+
+impl Member {
+    /// Every member.
+    pub const ALL: [Self; 4] = [Self::Fixing, Self::Rail, Self::Module, Self::Rafter];
+}
+
+impl Check {
+    /// What it is a check of.
+    #[must_use]
+    pub const fn member(self) -> Member {
+        match self {
+            Self::Hook | Self::Bolt | Self::Screws | Self::FootBearing | Self::Clearance => {
+                Member::Fixing
+            }
+            Self::RailBending | Self::RailDeflection => Member::Rail,
+            Self::Module | Self::Clamp | Self::ClampSlip => Member::Module,
+            Self::Rafter => Member::Rafter,
+        }
+    }
+}
+
 /// The largest utilisation seen so far, and what it belongs to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Governing {

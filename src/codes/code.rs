@@ -101,6 +101,11 @@ pub trait Code {
         arrangements: &[Arrangement],
     ) -> Vec<Combination>;
 
+    /// All combinations of what was observed, snow and the wind of one direction, each by itself and both
+    /// together: every factor 1, and nothing beside them but weights.
+    fn observed(&self, basis: &CombinationBasis, wind: &WindField, snow: &Snow)
+    -> Vec<Combination>;
+
     /// Somebody at work on the roof, while there is no snow on it and no wind.
     fn person(&self, basis: &CombinationBasis) -> Person;
 

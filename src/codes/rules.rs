@@ -76,6 +76,7 @@ ask_the_family! {
         wind: &WindField,
         arrangements: &[Arrangement]
     ) -> Vec<Combination>;
+    fn observed(basis: &CombinationBasis, wind: &WindField, snow: &Snow) -> Vec<Combination>;
     fn person(basis: &CombinationBasis) -> Person;
     fn duration_factor(combination: &Combination) -> f64;
     fn connection(

@@ -144,7 +144,7 @@ pub fn answer_checked<R: Kind>(
     request.answer(digest, options).map_err(|faults| Problem::faults(order.sort(faults)))
 }
 
-/// Digest of a request without its record of an earlier answer.
+/// Digest of a request without what is no part of the job.
 fn digest_of<R: Kind>(checked: &Checked<R>) -> String {
-    input_digest(&checked.canonical(R::RECORD))
+    input_digest(&checked.canonical(R::APART))
 }

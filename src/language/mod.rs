@@ -270,6 +270,28 @@ words! {
     weight: "Weight", "Eigenlast";
     snow: "Snow", "Schnee";
     wind: "Wind", "Wind";
+    bears: "What the job bears", "Was die Anlage trägt";
+    bears_note: "Largest snow on the ground and largest gust pressure before a check passes its limit, in kN/m², the other load as computed (in brackets: the value of the job). As observed means every partial factor 1: it leaves no margin. With * not every check was run, and another limit may come first.",
+        "Größte Bodenschneelast und größter Böengeschwindigkeitsdruck, bevor ein Nachweis seine Grenze überschreitet, in kN/m²; die andere Last wie angesetzt (in Klammern: der angesetzte Wert). „Beobachtet“ heißt mit allen Teilsicherheitsbeiwerten 1 und lässt keine Reserve. Bei * wurde nicht jeder Nachweis geführt; eine andere Grenze kann früher kommen.";
+    load: "Load", "Last";
+    scope: "Scope", "Bereich";
+    fixing: "Fixing", "Befestigung";
+    characteristic: "Characteristic", "Charakteristisch";
+    observed: "As observed", "Beobachtet";
+    first_limit: "First limit", "Erste Grenze";
+    ground_snow: "Snow on the ground", "Bodenschneelast";
+    gust: "Gust pressure", "Böendruck";
+    on_the_roof: "on the roof", "auf dem Dach";
+    of_the_site: "of the site", "am Standort anzusetzen";
+    bears_none: "none holds", "keine";
+    fails_otherwise: "fails for another reason", "hält aus anderem Grund nicht";
+    event: "Observed event", "Beobachtetes Ereignis";
+    event_within: "Within the resistances, as far as checks were run.",
+        "Innerhalb der Widerstände, soweit Nachweise geführt wurden.";
+    event_not_within: "Beyond a limit.", "Eine Grenze ist überschritten.";
+    event_note: "Every factor 1, design resistances. No statement on the loads the site is designed for.",
+        "Alle Beiwerte 1, Bemessungswerte der Widerstände. Keine Aussage zu den Lasten, für die zu bemessen ist.";
+    inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
     utilisation: "Utilisation", "Auslastung";
     combination: "Combination", "Kombination";

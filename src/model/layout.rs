@@ -5,6 +5,7 @@ use utoipa::ToSchema;
 
 use super::actions::Actions;
 use super::array::{Array, Wishes};
+use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine};
@@ -35,6 +36,11 @@ pub struct LayoutRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub wishes: Option<Wishes>,
+    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some hundred times the
+    /// checks of the job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub capacity: Option<bool>,
 }
 
 /// The layout with its checks.
@@ -46,7 +52,7 @@ pub struct LayoutAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without `capacity` in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,
@@ -56,6 +62,10 @@ pub struct LayoutAnswer {
     pub utilisation: JobUtilisation,
     /// How many hooks, and whether fewer could do.
     pub optimality: Optimality,
+    /// How much snow and wind it bears; on request.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub capacity: Option<CapacityAnswer>,
     /// The actions.
     pub actions: Actions,
     /// The covering as computed.

@@ -9,6 +9,7 @@ pub mod actions;
 pub mod array;
 pub mod batch;
 pub mod built;
+pub mod capacity;
 pub mod catalogue;
 pub mod components;
 pub mod fault;

@@ -10,6 +10,9 @@ use super::remarks::Param;
 pub struct Engine {
     /// Version of this service.
     pub version: String,
+    /// Number of the mechanics: where it is the same, so are the figures, save for the values of an annex.
+    #[schema(example = 2)]
+    pub model: u32,
     /// Rule set.
     pub rules: EngineRules,
 }

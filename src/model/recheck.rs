@@ -6,6 +6,7 @@ use utoipa::ToSchema;
 use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::built::Built;
+use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
@@ -37,6 +38,16 @@ pub struct RecheckRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub wishes: Option<Wishes>,
+    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some hundred times the
+    /// checks of the job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub capacity: Option<bool>,
+    /// What was observed, to be judged in the place of the actions of the site. It says nothing of how
+    /// much more the job would bear, so it has no place beside `capacity`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub event: Option<Event>,
     /// Rails and hooks as they are.
     pub built: Built,
     /// What an earlier answer said, to be compared with.
@@ -53,6 +64,10 @@ pub struct Recorded {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 64, example = "0.0.9")]
     pub engine_version: Option<String>,
+    /// Number of its mechanics, `engine.model`; answers without one count as 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 1, maximum = 10_000, example = 1)]
+    pub engine_model: Option<u32>,
     /// Revision of the rule set.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 32, example = "DE-1")]
@@ -80,8 +95,8 @@ pub struct RecheckAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `recorded` in canonical form (RFC 8785), hexadecimal: the same
-    /// job keeps its digest whatever it is compared with.
+    /// SHA-256 of the request without `recorded` and `capacity` in canonical form (RFC 8785),
+    /// hexadecimal: the same job keeps its digest whatever it is compared with.
     pub input_digest: String,
     /// The judgement in a word; never better than the weakest evidence it rests on.
     pub verdict: Verdict,
@@ -99,6 +114,15 @@ pub struct RecheckAnswer {
     pub suggestion: Option<Suggestion>,
     /// What is to be found out or measured before the job can be said to hold.
     pub missing: Vec<MissingEvidence>,
+    /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
+    /// and actions are then those of the event, and nothing is suggested.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub event: Option<EventAnswer>,
+    /// How much snow and wind it bears; on request.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub capacity: Option<CapacityAnswer>,
     /// The actions.
     pub actions: Actions,
     /// The covering as computed.
@@ -148,10 +172,47 @@ pub struct Difference {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub engine_changed: Option<bool>,
+    /// Other mechanics were used.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub model_changed: Option<bool>,
     /// The job itself is not the one of the record.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub input_changed: Option<bool>,
+    /// What may have made the difference, as far as the record tells: every cause that is known to lie
+    /// between it and this answer, whether or not this job feels it. What the record is silent on is
+    /// not among them.
+    pub causes: Vec<DifferenceCause>,
+}
+
+/// What may have made an answer differ from a record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum DifferenceCause {
+    /// The job itself is another.
+    Input,
+    /// The values of the annex are of another revision.
+    AnnexValues,
+    /// Coefficients of the wind on fixings are read at 1 m², or at the area the job states.
+    LoadedArea,
+    /// The wind acts on each part of a module in the zone it lies in, at the centroid of the part.
+    WindPatches,
+    /// Slope forces act above the bolts, and their couple on the two rails counts.
+    LoadHeight,
+    /// Snow drifts against walls, into valleys, around obstacles and over eaves.
+    SnowDrifts,
+    /// The edge of a foot bears on a strip of timber and not on a line.
+    FootBearing,
+    /// Only thread inside the rafter holds.
+    ThreadInRafter,
+    /// The height of the bolt in its slot lengthens the lever of the foot.
+    SlotSetting,
+    /// The arm of a hook is a bar with a resistance and springs of its own.
+    ArmAsBar,
+    /// Something is asked for now that the record did without: it had a verdict that this answer leaves
+    /// open. `missing` says what.
+    DataAskedFor,
 }
 
 /// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every

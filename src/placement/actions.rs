@@ -1,7 +1,11 @@
 //! What acts on an array: snow, wind and weight on the slope, and how they combine.
 
-use crate::codes::vocabulary::{Combination, Person, Snow, WindField};
-use crate::units::{Area, Force, LineLoad};
+use crate::codes::vocabulary::{
+    Combination, CombinationBasis, FactorSet, Gatherer, GroundSnow, Person, Snow, SnowConditions,
+    WindField,
+};
+use crate::codes::{Code, NotCovered, Rules};
+use crate::units::{Angle, Area, Force, Length, LineLoad, Pressure};
 
 /// Everything that acts.
 #[derive(Debug, Clone)]
@@ -14,16 +18,82 @@ pub struct Actions {
     pub weight: Weight,
     /// Combinations, each wind direction its own.
     pub combinations: Vec<Combination>,
-    /// Somebody at work on the roof, in a combination of its own: rafters alone are checked in it.
-    pub person: Person,
+    /// Somebody at work on the roof, in a combination of its own: rafters alone are checked in it. Nobody is
+    /// where an observed event is judged.
+    pub person: Option<Person>,
+    /// What snow and combinations follow from besides the loads themselves.
+    pub origin: Origin,
+}
+
+/// What the actions of a place follow from besides the loads themselves.
+#[derive(Debug, Clone)]
+pub struct Origin {
+    /// Pitch of the slope.
+    pub pitch: Angle,
+    /// Its length on plan.
+    pub run: Length,
+    /// What gathers snow.
+    pub gatherers: Vec<Gatherer>,
+    /// What the combinations depend on.
+    pub basis: CombinationBasis,
+}
+
+impl Origin {
+    /// Snow on the slope in all its arrangements, and the gatherers a rule is silent on, by place.
+    #[must_use]
+    pub fn snow(
+        &self,
+        rules: Rules,
+        ground: GroundSnow,
+        conditions: SnowConditions,
+    ) -> (Snow, Vec<(usize, NotCovered)>) {
+        let mut snow = rules.snow(ground, conditions, self.pitch, self.run);
+        let slope = (self.pitch, self.basis.altitude);
+        let arranged = rules.snow_arrangements(&snow, slope, &self.gatherers);
+        snow.arrangements = arranged.arrangements;
+        (snow, arranged.silent)
+    }
 }
 
 impl Actions {
+    /// The same place under another snow load on the ground. What follows from it follows: the load
+    /// on the slope, drifts, exceptional snow. The combinations stay.
+    #[must_use]
+    pub fn with_ground_snow(&self, rules: Rules, load: Pressure) -> Self {
+        let ground = GroundSnow { load, ..self.snow.ground.clone() };
+        let (snow, _) = self.origin.snow(rules, ground, self.snow.conditions);
+        Self { snow, ..self.clone() }
+    }
+
+    /// The same place under another peak pressure of the wind. Zones and coefficients stay.
+    #[must_use]
+    pub fn with_peak_pressure(&self, pressure: Pressure) -> Self {
+        let mut other = self.clone();
+        let Wind { fixings, modules, covering, reason: _ } = &mut other.wind;
+        for field in [Some(fixings), Some(modules), covering.as_mut()].into_iter().flatten() {
+            field.peak.pressure = pressure;
+        }
+        other
+    }
+
+    /// The same combinations, with every partial factor 1: what acts beside a leading action keeps its
+    /// combination factor.
+    #[must_use]
+    pub fn with_factors_of_one(&self, rules: Rules) -> Self {
+        let basis = CombinationBasis { factors: FactorSet::One, ..self.origin.basis };
+        Self {
+            combinations: rules.combinations(&basis, &self.wind.fixings, &self.snow.arrangements),
+            person: self.person.as_ref().map(|_| rules.person(&basis)),
+            origin: Origin { basis, ..self.origin.clone() },
+            ..self.clone()
+        }
+    }
+
     /// A combination by number; that of the person comes after all others.
     #[must_use]
     pub fn combination(&self, index: usize) -> Option<&Combination> {
-        let person = (index == self.combinations.len()).then_some(&self.person.combination);
-        self.combinations.get(index).or(person)
+        let person = self.person.as_ref().filter(|_| index == self.combinations.len());
+        self.combinations.get(index).or(person.map(|person| &person.combination))
     }
 }
 

@@ -287,7 +287,7 @@ impl Loading<'_> {
         let (i, _) = combinations.iter().enumerate().find(|(_, combination)| {
             combination.situation == Situation::Persistent && is_weight_alone(combination)
         })?;
-        let person = &self.job.actions.person;
+        let person = self.job.actions.person.as_ref()?;
         let (mut pieces, mut forces) = (Vec::new(), Vec::new());
         self.load(i, &person.combination, &mut pieces, &mut forces);
         let across = person.weight * (person.factor * self.job.roof.pitch.cos());

@@ -14,6 +14,7 @@ use super::{answer, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
+    const APART: &'static [&'static str] = &["capacity"];
 
     fn answer(&self, input_digest: String, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
         run(self, input_digest, options)

@@ -8,6 +8,7 @@ pub mod batch;
 pub mod digest;
 pub mod intake;
 pub mod layout;
+mod mechanics;
 pub mod recheck;
 pub mod request;
 pub mod rounding;

@@ -3,7 +3,9 @@
 use crate::assessment::Finding;
 use crate::language::Reader;
 use crate::model::fault::Fault;
-use crate::model::recheck::{Difference, RecheckAnswer, RecheckRequest, Recorded, Suggestion};
+use crate::model::recheck::{
+    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, Suggestion,
+};
 use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
@@ -13,11 +15,11 @@ use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::request::{Options, Request};
-use super::{answer, rounding, trace};
+use super::{answer, mechanics, rounding, trace};
 
 impl Request for RecheckRequest {
     type Answer = RecheckAnswer;
-    const RECORD: Option<&'static str> = Some("recorded");
+    const APART: &'static [&'static str] = &["recorded", "capacity"];
 
     fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
         run(self, input_digest, options)
@@ -72,7 +74,10 @@ pub(super) fn answer(
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
     let mut answer = answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
-    answer.suggestion = suggestion(taken, built, &checked, lines, reader);
+    if remarks.event.is_none() {
+        // What would have held in the event need not hold what the site is designed for.
+        answer.suggestion = suggestion(taken, built, &checked, lines, reader);
+    }
     (checked.layout, answer)
 }
 
@@ -111,13 +116,27 @@ fn suggestion(
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {
     let differs = |then: &Option<String>, now: &str| then.as_ref().map(|then| then != now);
     let now = answer.utilisation.max;
+    let model_changed = recorded.engine_model.map(|then| then != answer.engine.model);
+    let input_changed = differs(&recorded.input_digest, &answer.input_digest);
+    let rules_changed = differs(&recorded.rules_revision, &answer.engine.rules.revision);
+    let decided = recorded.verdict.is_some_and(|then| then != Verdict::Incomplete);
+    let asked = decided && answer.verdict == Verdict::Incomplete && input_changed != Some(true);
+    let single = [
+        (input_changed == Some(true), DifferenceCause::Input),
+        (rules_changed == Some(true), DifferenceCause::AnnexValues),
+        (asked, DifferenceCause::DataAskedFor),
+    ];
+    let single = single.into_iter().filter(|(is, _)| *is).map(|(_, cause)| cause);
+    let of_mechanics = recorded.engine_model.into_iter().flat_map(mechanics::since);
     Difference {
         recorded_max_utilisation: recorded.max_utilisation,
         max_utilisation: now,
         change: recorded.max_utilisation.map(|then| rounding::factor(now - then)),
         verdict_changed: recorded.verdict.map(|then: Verdict| then != answer.verdict),
-        rules_changed: differs(&recorded.rules_revision, &answer.engine.rules.revision),
+        rules_changed,
         engine_changed: differs(&recorded.engine_version, &answer.engine.version),
-        input_changed: differs(&recorded.input_digest, &answer.input_digest),
+        model_changed,
+        input_changed,
+        causes: single.chain(of_mechanics).collect(),
     }
 }

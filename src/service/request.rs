@@ -24,9 +24,9 @@ pub trait Request {
     /// What it is answered with.
     type Answer: Serialize;
 
-    /// Member of the request that tells of an earlier answer: it is no part of the job, so the
-    /// digest leaves it out.
-    const RECORD: Option<&'static str> = None;
+    /// Members of the request that are no part of the job, such as what an earlier answer said and what
+    /// else is to be told: the digest leaves them out.
+    const APART: &'static [&'static str] = &[];
 
     /// The answer. Pure: the same request gives the same answer.
     ///

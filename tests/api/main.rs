@@ -3,6 +3,7 @@
 mod actions;
 mod bad_requests;
 mod batches;
+mod capacity;
 mod catalogue;
 mod command_line;
 mod documents;

@@ -64,6 +64,7 @@ fn the_example_is_checked_hook_by_hook_and_compared_with_its_record() {
     assert!((number(&difference["change"]) - (max - 0.81)).abs() < 1e-9);
     assert_eq!(difference["engine_changed"], true);
     assert_eq!(difference["verdict_changed"], answer["verdict"] != "holds");
+    assert_eq!(difference.get("model_changed"), None);
     assert_eq!(difference["rules_changed"], answer["engine"]["rules"]["revision"] != "DE-1");
     let over = list(&answer["hooks"]).iter().any(|h| number(&h["utilisation"]["max"]) > 1.0);
     assert_eq!(answer["verdict"] == "fails", over || max > 1.0);
@@ -330,4 +331,32 @@ fn where_feet_do_not_suffice_hooks_are_added_and_both_together_hold() {
     let after = check(&mended(&job, suggestion));
     assert_eq!(after["verdict"], suggestion["verdict"]);
     assert_ne!(after["verdict"], "fails", "{}", after["warnings"]);
+}
+
+#[test]
+fn a_difference_names_the_causes_its_record_tells() {
+    let mut job = barn();
+    let causes = |job: &Value| check(job)["difference"]["causes"].clone();
+    job["recorded"] = json!({"verdict": "fails"});
+    assert_eq!(causes(&job), json!([]));
+    let now = check(&job);
+    job["recorded"] = json!({
+        "engine_model": now["engine"]["model"],
+        "rules_revision": now["engine"]["rules"]["revision"],
+        "input_digest": now["input_digest"],
+    });
+    assert_eq!(causes(&job), json!([]));
+    job["recorded"] = json!({"rules_revision": "DE-1", "input_digest": "0"});
+    assert_eq!(causes(&job), json!(["input", "annex_values"]));
+    job["recorded"] = json!({"engine_model": 1});
+    let of_mechanics = causes(&job);
+    for cause in ["wind_patches", "foot_bearing", "arm_as_bar", "loaded_area", "slot_setting"] {
+        assert!(list(&of_mechanics).contains(&json!(cause)), "{cause}: {of_mechanics}");
+    }
+    assert_eq!(check(&job)["difference"]["model_changed"], true);
+    // A record that held, and a job that asks for the span of its rafters now.
+    let (mut open, _) = laid_out();
+    open["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");
+    open["recorded"] = json!({"verdict": "holds"});
+    assert_eq!(causes(&open), json!(["data_asked_for"]));
 }

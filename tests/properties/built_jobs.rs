@@ -138,6 +138,8 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
                 .collect(),
         },
         recorded: None,
+        capacity: None,
+        event: None,
     }
 }
 

@@ -7,6 +7,7 @@ mod answers;
 mod arms;
 mod beams;
 mod built_jobs;
+mod capacity;
 mod cutting;
 mod drifts;
 mod effort;

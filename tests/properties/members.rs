@@ -503,6 +503,7 @@ fn of_a_layout() {
     ];
     let mut jobs = jobs(BARN, &[ordered]);
     jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
+    jobs.push(job(BARN, &[("/capacity", json!(false))]));
     let landscape = vec![
         ("/array/fields", json!([part(STABLE, "/array/fields/1")])),
         ("/array/fields/0/rows", json!(1)),
@@ -542,11 +543,17 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "rules_revision": "DE-3", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 2, "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];
-    let more = [built().to_vec(), vec![recorded]].concat();
+    let asked = vec![("/recorded", Value::Null), ("/capacity", json!(false))];
+    let event = |of: Value| vec![("/recorded", Value::Null), ("/event", of)];
+    let events = vec![
+        event(json!({"ground_snow_kn_per_m2": 0.9, "peak_pressure_kn_per_m2": 0.4})),
+        event(json!({"snow_on_roof_kn_per_m2": 0.4})),
+    ];
+    let more = [built().to_vec(), vec![recorded, asked], events].concat();
     every_member_does_something::<RecheckRequest>("RecheckRequest", jobs(BUILT, &more));
 }
 

@@ -11,9 +11,10 @@ use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Arrangement, Building, Combination, CombinationBasis, Direction, Factors, Gathers, GroundSnow,
-    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField,
-    Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+    Arrangement, Building, Combination, CombinationBasis, Direction, FactorSet, Factors, Gathers,
+    GroundSnow, LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person,
+    SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField,
+    WindSite, ZoneOnSlope,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
@@ -221,10 +222,10 @@ pub(super) fn combinations(
     wind: &WindField,
     arrangements: &[Arrangement],
 ) -> Vec<Combination> {
-    let k_fi = en1990::consequence_factor(basis.consequence, annex);
     let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
+    let partial = partial_factors(annex, basis);
     let mut out = Vec::new();
-    for row in en1990::combinations(annex, k_fi, psi_0_snow, basis.exceptional_snow) {
+    for row in en1990::combinations(annex, partial, psi_0_snow, basis.exceptional_snow) {
         let Some(sense) = row.wind else {
             out.push(combination(annex, basis.altitude, &row, None));
             continue;
@@ -242,8 +243,18 @@ pub(super) fn combinations(
     out
 }
 
+/// Partial factors on the actions, with the factor of the consequence class.
+fn partial_factors(annex: &Annex, basis: &CombinationBasis) -> en1990::PartialFactors {
+    match basis.factors {
+        FactorSet::Design => {
+            en1990::PartialFactors::of(annex, en1990::consequence_factor(basis.consequence, annex))
+        }
+        FactorSet::One => en1990::PartialFactors::ONE,
+    }
+}
+
 /// Adds every combination with evenly lying snow once more, with the snow lying in another way.
-fn drifted(all: &mut Vec<Combination>, arrangement: usize, gathers: Gathers) {
+pub(super) fn drifted(all: &mut Vec<Combination>, arrangement: usize, gathers: Gathers) {
     let snowy = |c: &&Combination| {
         c.snow.is_none() && (c.factors.snow > 0.0 || c.factors.exceptional_snow > 0.0)
     };
@@ -259,8 +270,8 @@ fn drifted(all: &mut Vec<Combination>, arrangement: usize, gathers: Gathers) {
 
 /// A person on the roof. Duration class of maintenance: short-term, EN 1995-1-1, Table 2.2, from memory.
 pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
-    let k_fi = en1990::consequence_factor(basis.consequence, annex);
-    let permanent = k_fi * annex.partial_factors.permanent_unfavourable;
+    let partial = partial_factors(annex, basis);
+    let permanent = partial.unfavourable;
     Person {
         combination: Combination {
             id: "uls:G+Q".to_owned(),
@@ -273,11 +284,11 @@ pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
         },
         weight: en1991_1_1::maintenance_force(),
         source: Source::clause(en1991_1_1::EN1991_1_1, "6.3.4.2, Table 6.10"),
-        factor: k_fi * annex.partial_factors.variable,
+        factor: partial.variable,
     }
 }
 
-fn combination(
+pub(super) fn combination(
     annex: &Annex,
     altitude: Length,
     row: &en1990::Combination,

@@ -66,6 +66,32 @@ pub struct Combination {
     pub shortest: Action,
 }
 
+/// Partial factors on the actions, `K_FI` included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartialFactors {
+    /// `K_FI · γ_G,sup`.
+    pub unfavourable: f64,
+    /// `γ_G,inf`, on self-weight where it helps.
+    pub favourable: f64,
+    /// `K_FI · γ_Q`.
+    pub variable: f64,
+}
+
+impl PartialFactors {
+    /// Of what is known to act, not to be feared.
+    pub const ONE: Self = Self { unfavourable: 1.0, favourable: 1.0, variable: 1.0 };
+
+    /// Those of an annex.
+    #[must_use]
+    pub const fn of(annex: &Annex, k_fi: f64) -> Self {
+        Self {
+            unfavourable: k_fi * annex.partial_factors.permanent_unfavourable,
+            favourable: annex.partial_factors.permanent_favourable,
+            variable: k_fi * annex.partial_factors.variable,
+        }
+    }
+}
+
 /// All combinations a roof hook can be governed by.
 ///
 /// EN 1990:2002, Eq. (6.10) persistent, (6.11b) accidental, (6.14b) characteristic, with
@@ -85,14 +111,12 @@ pub struct Combination {
 #[must_use]
 pub fn combinations(
     annex: &Annex,
-    k_fi: f64,
+    partial: PartialFactors,
     psi_0_snow: f64,
     exceptional: bool,
 ) -> Vec<Combination> {
     let psi_0_wind = annex.psi_0_wind;
-    let g_sup = k_fi * annex.partial_factors.permanent_unfavourable;
-    let g_inf = annex.partial_factors.permanent_favourable;
-    let q = k_fi * annex.partial_factors.variable;
+    let PartialFactors { unfavourable: g_sup, favourable: g_inf, variable: q } = partial;
 
     let strength = Row::of(Situation::Persistent);
     let service = Row::of(Situation::Characteristic);
@@ -172,7 +196,7 @@ mod tests {
 
     #[test]
     fn names_are_unique_within_a_situation() {
-        let all = combinations(annex::ALL[0], 1.0, 0.5, true);
+        let all = combinations(annex::ALL[0], PartialFactors::of(annex::ALL[0], 1.0), 0.5, true);
         for (i, one) in all.iter().enumerate() {
             let twin =
                 |other: &Combination| other.name == one.name && other.situation == one.situation;
@@ -182,7 +206,7 @@ mod tests {
 
     #[test]
     fn the_consequence_class_spares_the_favourable_weight() {
-        let all = combinations(annex::ALL[0], 1.1, 0.5, false);
+        let all = combinations(annex::ALL[0], PartialFactors::of(annex::ALL[0], 1.1), 0.5, false);
         let uplift = all.iter().find(|c| c.name == "G-W").copied();
         assert_eq!(uplift.map(|c| (c.factors.permanent, c.factors.wind)), Some((1.0, 1.1 * 1.5)));
         assert!(all.iter().all(|c| c.situation != Situation::Accidental));

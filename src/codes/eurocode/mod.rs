@@ -17,6 +17,7 @@ pub mod en1999_1_1_2007;
 mod actions;
 mod connection;
 mod members;
+mod observed;
 mod site_steps;
 
 use annex::Annex;
@@ -123,6 +124,15 @@ impl Code for Eurocode {
         arrangements: &[Arrangement],
     ) -> Vec<Combination> {
         actions::combinations(self.annex, basis, wind, arrangements)
+    }
+
+    fn observed(
+        &self,
+        basis: &CombinationBasis,
+        wind: &WindField,
+        snow: &Snow,
+    ) -> Vec<Combination> {
+        observed::combinations(self.annex, basis.altitude, wind, snow)
     }
 
     fn person(&self, basis: &CombinationBasis) -> Person {

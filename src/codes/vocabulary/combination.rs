@@ -91,6 +91,15 @@ pub struct Person {
     pub factor: f64,
 }
 
+/// Partial factors of a set of combinations.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FactorSet {
+    /// Those of design, with the factor of the consequence class.
+    Design,
+    /// All 1.
+    One,
+}
+
 /// What the combinations of a building depend on beside its wind.
 #[derive(Debug, Clone, Copy)]
 pub struct CombinationBasis {
@@ -100,4 +109,6 @@ pub struct CombinationBasis {
     pub altitude: Length,
     /// Whether exceptional snow is to be considered.
     pub exceptional_snow: bool,
+    /// Partial factors in the combinations of strength.
+    pub factors: FactorSet,
 }

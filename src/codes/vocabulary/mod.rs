@@ -16,7 +16,8 @@ mod wind;
 
 pub use bar::{BarResistance, FlatBar, SteelGrade};
 pub use combination::{
-    Combination, CombinationBasis, ConsequenceClass, Factors, LoadDuration, Person, Situation,
+    Combination, CombinationBasis, ConsequenceClass, FactorSet, Factors, LoadDuration, Person,
+    Situation,
 };
 pub use connection::{
     BearingTimber, BoltClass, BoltResistance, Connection, Interaction, PlacedScrew, RailResistance,

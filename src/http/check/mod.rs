@@ -88,9 +88,9 @@ pub(super) fn typed<T: Checkable>(document: Value) -> Result<Checked<T>, BodyFau
 }
 
 impl<T> Checked<T> {
-    /// The document in canonical form, to take its digest; without one of its members if so wanted.
+    /// The document in canonical form, to take its digest; without some of its members if so wanted.
     #[must_use]
-    pub fn canonical(&self, left_out: Option<&str>) -> Vec<u8> {
+    pub fn canonical(&self, left_out: &[&str]) -> Vec<u8> {
         canonical::canonical(&self.document, left_out)
     }
 

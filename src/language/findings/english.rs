@@ -292,6 +292,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SplicePlacesUnknown {} => {
             "It is declared what a splice of the rail bears, but where the built rails are spliced is not known: their splices were not verified. A structural engineer has to look at them.".to_owned()
         }
+        Fact::EventJudged {} => {
+            "Verdict, checks and actions are those of the observed event, with every factor 1 and against design resistances. They say nothing of the loads the site is designed for: check the job for those by itself, and inspect the hooks that are used most.".to_owned()
+        }
         Fact::StiffnessUnknown {} => {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }

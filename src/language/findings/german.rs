@@ -292,6 +292,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SplicePlacesUnknown {} => {
             "Es ist angegeben, was ein Stoß der Schiene trägt, aber nicht, wo die gebauten Schienen gestoßen sind: ihre Stöße sind nicht nachgewiesen. Ein Tragwerksplaner muss sie ansehen.".to_owned()
         }
+        Fact::EventJudged {} => {
+            "Urteil, Nachweise und Einwirkungen sind die des beobachteten Ereignisses, mit allen Beiwerten 1 und gegen Bemessungswerte der Widerstände. Über die Lasten, für die der Standort zu bemessen ist, sagen sie nichts: Dafür ist gesondert nachzurechnen. Die am stärksten ausgelasteten Haken ansehen.".to_owned()
+        }
         Fact::StiffnessUnknown {} => {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }

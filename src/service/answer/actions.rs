@@ -97,8 +97,8 @@ fn wind(wind: &Wind) -> WindActions {
 
 fn combinations(rules: Rules, actions: &Acting) -> Vec<CombinationActions> {
     let all = actions.combinations.iter().map(|combination| (combination, None));
-    let person = &actions.person;
-    all.chain([(&person.combination, Some(factor(person.factor)))])
+    let person = actions.person.iter();
+    all.chain(person.map(|person| (&person.combination, Some(factor(person.factor)))))
         .map(|(combination, person)| CombinationActions {
             id: combination.id.clone(),
             situation: match combination.situation {

@@ -1,7 +1,9 @@
 //! From core to wire: the answer of a layout.
 
 mod actions;
+mod capacity;
 mod elements;
+mod event;
 mod findings;
 mod parts;
 mod suggestion;
@@ -29,7 +31,7 @@ pub use suggestion::suggestion;
 pub use worst::{Element, Worst, worst_of};
 
 use super::intake::Noted;
-use super::rounding;
+use super::{mechanics, rounding};
 pub use findings::severity;
 
 /// Writes the answer. Reference, digest and trace are the caller's to add.
@@ -52,6 +54,7 @@ pub fn layout(
         verdicts: findings::verdicts(assessed.verdicts),
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout),
+        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
@@ -90,6 +93,8 @@ pub fn recheck(
         difference: None,
         suggestion: None,
         missing: findings::missing(&assessed, reader),
+        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
+        event: remarks.event.map(|of_site| event::event(job, layout, of_site)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
@@ -151,6 +156,7 @@ fn cautions(reader: Reader) -> Vec<Caution> {
 fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
+        model: mechanics::MODEL,
         rules: EngineRules { id: rules.id(), revision: rules.revision().to_owned() },
     }
 }

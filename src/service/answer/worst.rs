@@ -30,16 +30,37 @@ pub enum Element {
     Rafter(usize),
 }
 
+impl Element {
+    /// What a check of a layout is of.
+    #[must_use]
+    pub fn of(job: &Job, layout: &Layout, element: laid::Element) -> Self {
+        match element {
+            laid::Element::Rail(r) => Self::Named(layout.rails[r].line.id.clone()),
+            laid::Element::Hook(at) => Self::Named(elements::hook_id(layout, at)),
+            laid::Element::Module(m) => {
+                Self::Named(elements::module_id(job, &layout.modules[m].placed))
+            }
+            laid::Element::Rafter(r) => Self::Rafter(layout.rafters[r].rafter),
+        }
+    }
+
+    /// As the answer has it.
+    #[must_use]
+    pub fn id(&self) -> String {
+        match self {
+            Self::Named(id) => id.clone(),
+            Self::Rafter(rafter) => format!("rafter {rafter}"),
+        }
+    }
+}
+
 impl Worst {
     /// As the answer has it.
     #[must_use]
     pub fn answer(&self, job: &Job) -> JobUtilisation {
         JobUtilisation {
             max: rounding::utilisation(self.used),
-            element: match &self.element {
-                Element::Named(id) => id.clone(),
-                Element::Rafter(rafter) => format!("rafter {rafter}"),
-            },
+            element: self.element.id(),
             check: self.check.name().to_owned(),
             combination: elements::combination_id(job, self.combination),
         }
@@ -53,13 +74,6 @@ pub fn worst_of(job: &Job, layout: &Layout) -> Worst {
         let nothing = Element::Named(String::new());
         return Worst { used: 0.0, element: nothing, check: Check::Hook, combination: 0 };
     };
-    let element = match element {
-        laid::Element::Rail(r) => Element::Named(layout.rails[r].line.id.clone()),
-        laid::Element::Hook(at) => Element::Named(elements::hook_id(layout, at)),
-        laid::Element::Module(m) => {
-            Element::Named(elements::module_id(job, &layout.modules[m].placed))
-        }
-        laid::Element::Rafter(r) => Element::Rafter(layout.rafters[r].rafter),
-    };
+    let element = Element::of(job, layout, element);
     Worst { used: governing.utilisation, element, check, combination: governing.combination }
 }

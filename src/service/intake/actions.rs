@@ -2,14 +2,15 @@
 //! acts on a roof that has no array yet.
 
 use crate::assessment::{Assumed, Remarks};
-use crate::codes::vocabulary::{Building, CombinationBasis, Gatherer, NetCoefficients};
+use crate::codes::vocabulary::{Building, CombinationBasis, FactorSet, NetCoefficients};
 use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
 use crate::model::actions::{ActionsParts, ActionsRequest};
 use crate::model::fault::Fault;
-use crate::placement::actions::{Actions, Weight, Wind};
+use crate::placement::actions::{Actions, Origin, Weight, Wind};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 
+use super::event;
 use super::gatherers::{self, Gathering};
 use super::place::Place;
 use super::site::{FixingArea, Site};
@@ -86,10 +87,15 @@ pub fn actions(
     };
     let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * building.pitch.cos());
     plan_mismatch(run, building.width, notes);
+    let site = match place.event {
+        Some(event) => event::observed(event, rules, site, building.pitch, notes)?,
+        None => site,
+    };
     let basis = CombinationBasis {
         consequence: site.consequence,
         altitude: site.altitude,
         exceptional_snow: site.snow.exceptional,
+        factors: FactorSet::Design,
     };
     let mut wind_on = |area: Area, net: NetCoefficients| {
         rules
@@ -112,19 +118,23 @@ pub fn actions(
         covering,
         reason,
     };
-    let mut snow = rules.snow(site.ground_snow, site.snow, building.pitch, run);
-    let gatherers: Vec<Gatherer> = gatherings.iter().map(|gathering| gathering.what).collect();
-    let arranged = rules.snow_arrangements(&snow, (building.pitch, site.altitude), &gatherers);
-    for (i, rule) in &arranged.silent {
+    let gatherers = gatherings.iter().map(|gathering| gathering.what).collect();
+    let origin = Origin { pitch: building.pitch, run, gatherers, basis };
+    let (snow, silent) = origin.snow(rules, site.ground_snow, site.snow);
+    for (i, rule) in &silent {
         gatherers::silent(&gatherings[*i], rule, notes);
     }
-    snow.arrangements = arranged.arrangements;
     Some(Actions {
-        combinations: rules.combinations(&basis, &wind.fixings, &snow.arrangements),
+        combinations: match place.event {
+            Some(_) => rules.observed(&basis, &wind.fixings, &snow),
+            None => rules.combinations(&basis, &wind.fixings, &snow.arrangements),
+        },
         snow,
         weight,
         wind,
-        person: rules.person(&basis),
+        // Of an event only what was observed acts.
+        person: place.event.is_none().then(|| rules.person(&basis)),
+        origin,
     })
 }
 

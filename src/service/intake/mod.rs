@@ -6,6 +6,7 @@ mod array;
 mod built;
 mod hook;
 mod edges;
+mod event;
 mod gatherers;
 mod order;
 mod parts;
@@ -19,6 +20,7 @@ use crate::effort::Effort;
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
+use crate::model::capacity::Event;
 use crate::model::components::Components;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::LayoutRequest;
@@ -52,10 +54,14 @@ pub struct Common<'a> {
     pub components: &'a Components,
     /// What the caller wants.
     pub wishes: Option<&'a WireWishes>,
+    /// Whether it is asked how much the job bears.
+    pub capacity: bool,
+    /// What was observed.
+    pub event: Option<&'a Event>,
 }
 
 macro_rules! common_of {
-    ($($request:ty),+) => {
+    ($($request:ty { $capacity:expr, $event:expr }),+) => {
         $(impl<'a> From<&'a $request> for Common<'a> {
             fn from(request: &'a $request) -> Self {
                 Self {
@@ -65,12 +71,21 @@ macro_rules! common_of {
                     array: &request.array,
                     components: &request.components,
                     wishes: request.wishes.as_ref(),
+                    capacity: $capacity(request),
+                    event: $event(request),
                 }
             }
         })+
     };
 }
-common_of!(LayoutRequest, RecheckRequest, SurveyRequest);
+common_of!(
+    LayoutRequest { |of: &LayoutRequest| of.capacity == Some(true), |_| None },
+    RecheckRequest {
+        |of: &RecheckRequest| of.capacity == Some(true),
+        |of: &'a RecheckRequest| of.event.as_ref()
+    },
+    SurveyRequest { |_| false, |_| None }
+);
 
 /// A request understood.
 #[derive(Debug, Clone)]
@@ -102,6 +117,10 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
 
 fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let place = Place::from(request);
+    notes.remarks.capacity = request.capacity;
+    if let Some(event) = request.event {
+        event::faults(event, request.capacity, notes);
+    }
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let rules = site::rules(request.rules, notes);
     let site = rules.and_then(|rules| site::site(&place, rules, notes));

@@ -1,6 +1,7 @@
 //! Where a job stands: site and building, wherever a request keeps them.
 
 use crate::model::actions::ActionsRequest;
+use crate::model::capacity::Event;
 use crate::model::roof::{EdgeKind, ObstacleKind, Roof, RoofForm};
 use crate::model::site::Site as WireSite;
 
@@ -23,6 +24,8 @@ pub struct Place<'a> {
     pub width_m: f64,
     /// Something on the slope or below it keeps snow from sliding.
     pub holds_snow: bool,
+    /// What was observed, to be judged in the place of the site's snow and wind.
+    pub event: Option<&'a Event>,
 }
 
 impl<'a> From<&Common<'a>> for Place<'a> {
@@ -35,6 +38,7 @@ impl<'a> From<&Common<'a>> for Place<'a> {
             length_m: request.roof.length_m,
             width_m: request.roof.width_m,
             holds_snow: holds_snow(request.roof),
+            event: request.event,
         }
     }
 }
@@ -61,6 +65,7 @@ impl<'a> From<&'a ActionsRequest> for Place<'a> {
             length_m: request.roof.length_m,
             width_m: request.roof.width_m,
             holds_snow: false,
+            event: None,
         }
     }
 }

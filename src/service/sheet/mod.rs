@@ -4,6 +4,7 @@
 //! sources, which an answer cites in English only, are marked as English. Templates are checked by the
 //! compiler, and every value in them is escaped.
 
+mod capacity;
 mod crew;
 mod engineer;
 mod mending;
@@ -15,6 +16,7 @@ use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::language::findings::label;
 use crate::language::{Language, Words};
 use crate::model::actions::Actions;
+use crate::model::capacity::{CapacityAnswer, EventAnswer};
 use crate::model::layout::{
     HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
@@ -47,6 +49,8 @@ pub struct Content<'a> {
     levelling: Option<&'a Levelling>,
     missing: &'a [MissingEvidence],
     suggestion: Option<&'a Suggestion>,
+    capacity: Option<&'a CapacityAnswer>,
+    event: Option<&'a EventAnswer>,
 }
 
 /// What layouts and rechecks both answer.
@@ -67,6 +71,8 @@ macro_rules! common {
             levelling: None,
             missing: &$answer.missing,
             suggestion: None,
+            capacity: $answer.capacity.as_ref(),
+            event: None,
         }
     };
 }
@@ -80,7 +86,7 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
 impl<'a> From<&'a RecheckAnswer> for Content<'a> {
     fn from(answer: &'a RecheckAnswer) -> Self {
         let suggestion = answer.suggestion.as_ref();
-        Self { suggestion, ..common!(answer) }
+        Self { suggestion, event: answer.event.as_ref(), ..common!(answer) }
     }
 }
 
@@ -143,6 +149,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                     }
                     section .engineer aria-labelledby="engineer" {
                         h2 #engineer { (words.for_the_engineer) }
+                        (capacity::capacity(&sheet.content, language))
                         (engineer::utilisations(&sheet.content, words))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))

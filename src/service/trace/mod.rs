@@ -10,7 +10,8 @@ use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Against, Coefficients, GroundLevel, LoadedArea, NetCoefficients, Snow, WindCase, WindField,
+    Against, Coefficients, GroundLevel, LoadedArea, NetCoefficients, Person, Snow, WindCase,
+    WindField,
 };
 use crate::covering::stack;
 use crate::language::{Language, steps};
@@ -162,9 +163,10 @@ fn on_rafters(actions: &Actions, t: &mut Trace) {
         t.add("", covering.loaded_area.map(step));
         coefficients("covering", covering, t);
     }
-    let person = &actions.person;
     let quantity = Quantity::PersonAtWork;
-    t.add("", [Step::new(quantity, "Q_k", person.weight.kn(), "kN", person.source)]);
+    let weighs =
+        |person: &Person| Step::new(quantity, "Q_k", person.weight.kn(), "kN", person.source);
+    t.add("", actions.person.as_ref().map(weighs));
 }
 
 fn weight(weight: &Weight) -> [Step; 3] {

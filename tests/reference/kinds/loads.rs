@@ -57,7 +57,7 @@ fn combinations(inputs: &Inputs) -> Values {
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
     let k_fi = basis::consequence_factor(ConsequenceClass::Medium, annex);
-    basis::combinations(annex, k_fi, psi_0_snow, false)
+    basis::combinations(annex, basis::PartialFactors::of(annex, k_fi), psi_0_snow, false)
         .into_iter()
         .filter(|combination| combination.situation == Situation::Persistent)
         .flat_map(|combination| {

@@ -1,0 +1,37 @@
+//! The mechanics by number: what an answer computed by one of them has that an earlier one has not.
+
+use crate::model::recheck::DifferenceCause;
+
+/// Number of the mechanics of this service: it goes up with every change that can change a figure.
+pub const MODEL: u32 = 2;
+
+/// What the mechanics have had since each number. The first is that of answers without a number.
+const SINCE: [(u32, DifferenceCause); 8] = [
+    (2, DifferenceCause::LoadedArea),
+    (2, DifferenceCause::WindPatches),
+    (2, DifferenceCause::LoadHeight),
+    (2, DifferenceCause::SnowDrifts),
+    (2, DifferenceCause::FootBearing),
+    (2, DifferenceCause::ThreadInRafter),
+    (2, DifferenceCause::SlotSetting),
+    (2, DifferenceCause::ArmAsBar),
+];
+
+/// What has changed in the mechanics since those of a number; nothing since later ones, which are not
+/// known here.
+pub fn since(model: u32) -> impl Iterator<Item = DifferenceCause> {
+    SINCE.into_iter().filter(move |(number, _)| *number > model).map(|(_, cause)| cause)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_has_changed_since_the_mechanics_of_today() {
+        assert_eq!(since(MODEL).count(), 0);
+        assert_eq!(since(MODEL + 1).count(), 0);
+        assert_eq!(since(1).count(), SINCE.len());
+        assert_eq!(SINCE.iter().map(|(number, _)| *number).max(), Some(MODEL));
+    }
+}

@@ -1,0 +1,181 @@
+//! What a job is said to bear of snow and wind, held against fine scans of random jobs.
+
+use hookspan::checks::Member;
+use hookspan::placement::Job;
+use hookspan::placement::capacity::{self, Capacity, Load, used};
+use hookspan::placement::laid::Layout;
+use hookspan::placement::layout::lay_out;
+use hookspan::placement::reload::reloaded;
+use hookspan::service::intake;
+use hookspan::units::Pressure;
+use proptest::prelude::*;
+
+use crate::built_jobs::{as_drawn, check, drafts, lay_out as layout_of};
+use crate::jobs::{any_job, beside_walls, short_job};
+use crate::{Tally, runner};
+
+/// The most each member is used to under a value of a load; nothing of one without checks.
+fn most(job: &Job, layout: &Layout, load: Load, value: f64) -> [Option<f64>; 4] {
+    let layout = reloaded(&load.on(job, Pressure::from_kn_per_m2(value)), layout);
+    Member::ALL.map(|member| {
+        let own = used(&layout).into_iter().filter(|used| used.what.member() == member);
+        own.map(|used| used.governing.utilisation).reduce(f64::max)
+    })
+}
+
+/// What a scan of one load found: values, ascending, and what each member is used to there.
+type Scan = Vec<(f64, [Option<f64>; 4])>;
+
+fn scan(job: &Job, layout: &Layout, load: Load, to: f64) -> Scan {
+    const STEPS: u32 = 40;
+    let values = (0..=STEPS).map(|step| to * f64::from(step) / f64::from(STEPS));
+    values.map(|value| (value, most(job, layout, load, value))).collect()
+}
+
+/// Holds what is said of a member against a scan.
+fn agrees(job: &Job, layout: &Layout, load: Load, member: Member, said: &Capacity, scan: &Scan) {
+    let bound = job.wishes.max_utilisation;
+    let now = load.of(&job.actions).kn_per_m2();
+    let at = |value: f64| most(job, layout, load, value)[member as usize].unwrap_or(0.0);
+    let held = |used: [Option<f64>; 4]| used[member as usize].unwrap_or(0.0) <= bound + 1e-9;
+    let all = |from: f64, to: f64, holds: bool| {
+        for (value, used) in scan.iter().filter(|(value, _)| from < *value && *value < to) {
+            assert_eq!(held(*used), holds, "{member:?} of {load:?} {value}, {from} to {to}");
+        }
+    };
+    match said {
+        Capacity::NotChecked => assert_eq!(scan[0].1[member as usize], None),
+        Capacity::Never => all(-1.0, now, false),
+        Capacity::Beyond => all(now, load.greatest().kn_per_m2(), true),
+        Capacity::Limited(limit) => {
+            let load = limit.load.kn_per_m2();
+            assert!(at(load) <= bound + 1e-9, "{member:?} at {load}: {}", at(load));
+            assert!(at(load + 2e-6) > bound, "{member:?} above {load}: {}", at(load + 2e-6));
+            assert!(limit.next.governing.utilisation > bound);
+            assert_eq!(limit.next.what.member(), member);
+            if load >= now {
+                all(now, load, true);
+            } else {
+                all(load, now, false);
+            }
+            let uses = limit.inspect.iter().map(|used| used.governing.utilisation);
+            assert!(uses.clone().zip(uses.skip(1)).all(|(more, less)| more >= less));
+        }
+    }
+}
+
+/// 20 random jobs, half of them beside walls, with between a third and three times the loads they were
+/// laid out for: what is said of each member agrees with 41 values of the load.
+#[test]
+fn what_a_job_bears_agrees_with_a_scan() {
+    let [limited, failing, drifting] = [(); 3].map(|()| Tally::default());
+    let jobs = prop_oneof![any_job(), beside_walls(short_job())];
+    runner(20)
+        .run(&(jobs, 0.3..3.0, 0.3..3.0), |(draft, snow, wind)| {
+            let Ok(taken) = intake::take(&draft.request()) else { return Ok(()) };
+            let laid = taken.job;
+            let layout = lay_out(&laid);
+            if layout.segments().any(|segment| segment.result.is_none()) {
+                return Ok(());
+            }
+            let more = |load: Load, job: &Job, by: f64| load.on(job, load.of(&job.actions) * by);
+            let job = more(Load::PeakPressure, &more(Load::GroundSnow, &laid, snow), wind);
+            for load in Load::ALL {
+                let now = load.of(&job.actions).kn_per_m2();
+                let said = capacity::of(&job, &layout, load);
+                let farthest = said.iter().filter_map(|said| match said {
+                    Capacity::Limited(limit) => Some(limit.load.kn_per_m2()),
+                    _ => None,
+                });
+                let to = farthest.fold(now, f64::max).max(0.1) * 1.05;
+                let scan = scan(&job, &layout, load, to);
+                for (member, said) in Member::ALL.into_iter().zip(&said) {
+                    agrees(&job, &layout, load, member, said, &scan);
+                    if let Capacity::Limited(limit) = said {
+                        limited.see(true);
+                        failing.see(limit.load.kn_per_m2() < now);
+                        drifting.see(!job.actions.snow.arrangements.is_empty());
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    limited.at_least(60, "limits scanned");
+    failing.at_least(10, "limits below the value of the job");
+    drifting.at_least(10, "limits of jobs with drifts");
+}
+
+/// Another load on the same hooks is what the same job comes to where its site has that load: the whole
+/// of it, taken in and checked as built.
+#[test]
+fn a_load_put_on_is_the_load_of_another_site() {
+    let compared = Tally::default();
+    runner(20)
+        .run(&(drafts(), 0.0..3.0, 0.0..2.0), |(draft, snow, wind)| {
+            let request = draft.request();
+            let Some(answer) = layout_of(&request) else { return Ok(()) };
+            let built = as_drawn(&request, &answer);
+            let taken = intake::take_built(&built).expect("a built job");
+            let job = taken.taken.job;
+            let checked = hookspan::placement::built::check(&job, &taken.built, taken.lines);
+            let job = Load::GroundSnow.on(&job, Pressure::from_kn_per_m2(snow));
+            let job = Load::PeakPressure.on(&job, Pressure::from_kn_per_m2(wind));
+            let here = used(&reloaded(&job, &checked.layout));
+            let here = here.iter().map(|used| used.governing.utilisation).fold(0.0, f64::max);
+            let mut there = built;
+            there.site.snow.ground_load_kn_per_m2 = Some(snow);
+            there.site.wind.peak_pressure_kn_per_m2 = Some(wind);
+            let taken = intake::take_built(&there).expect("a built job");
+            let site =
+                hookspan::placement::built::check(&taken.taken.job, &taken.built, taken.lines);
+            let there = used(&site.layout);
+            let there = there.iter().map(|used| used.governing.utilisation).fold(0.0, f64::max);
+            prop_assert!((here - there).abs() <= 1e-9 * there.max(1.0), "{here} {there}");
+            compared.see(here > 0.0);
+            Ok(())
+        })
+        .unwrap();
+    compared.at_least(15, "loads put on and taken in");
+}
+
+/// An event is never worse than a design with the same loads, nor is more of it better: with the loads
+/// of the site it uses no more than the site's combinations, and with half of both no more than that.
+#[test]
+fn an_event_is_milder_than_a_design_for_it() {
+    let milder = Tally::default();
+    runner(25)
+        .run(&drafts(), |draft| {
+            let request = draft.request();
+            let Some(answer) = layout_of(&request) else { return Ok(()) };
+            let mut built = as_drawn(&request, &answer);
+            let design = check(&built);
+            let event = |snow: Option<f64>, wind: Option<f64>| hookspan::model::capacity::Event {
+                ground_snow_kn_per_m2: snow,
+                snow_on_roof_kn_per_m2: None,
+                peak_pressure_kn_per_m2: wind,
+            };
+            let mut under = |snow: Option<f64>, wind: Option<f64>| {
+                built.event = Some(event(snow, wind));
+                check(&built)
+            };
+            let [snow, wind] = [
+                request.site.snow.ground_load_kn_per_m2,
+                request.site.wind.peak_pressure_kn_per_m2,
+            ];
+            for alone in [under(snow, None), under(None, wind)] {
+                prop_assert!(alone.utilisation.max <= design.utilisation.max + 1e-4);
+                let happened = alone.event.expect("an event");
+                let most = happened.inspect_first.first().map_or(0.0, |hook| hook.utilisation);
+                prop_assert!(most <= alone.utilisation.max);
+                prop_assert_eq!(happened.inspect_first.len(), alone.hooks.len());
+                milder.see(most > 0.0);
+            }
+            // What a roof bears under nothing but its weight is no event.
+            let calm = under(Some(0.0), Some(0.0));
+            prop_assert!(calm.actions.combinations.iter().all(|c| c.snow == 0.0 && c.wind == 0.0));
+            Ok(())
+        })
+        .unwrap();
+    milder.at_least(30, "events against the design for them");
+}
