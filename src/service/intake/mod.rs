@@ -3,6 +3,7 @@
 
 mod actions;
 mod array;
+mod asked;
 mod built;
 mod hook;
 mod edges;
@@ -19,10 +20,12 @@ use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
 use crate::model::components::Components;
+use crate::model::declarations::Declaration;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::roof::Roof;
+use crate::model::scopes::ScopeName;
 use crate::model::site::{RulesChoice, Site};
 use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
@@ -51,6 +54,10 @@ pub struct Common<'a> {
     pub components: &'a Components,
     /// What the caller wants.
     pub wishes: Option<&'a WireWishes>,
+    /// What the verdict is asked on.
+    pub scopes: Option<&'a [ScopeName]>,
+    /// Checks that somebody answers for.
+    pub declarations: &'a [Declaration],
 }
 
 macro_rules! common_of {
@@ -64,6 +71,8 @@ macro_rules! common_of {
                     array: &request.array,
                     components: &request.components,
                     wishes: request.wishes.as_ref(),
+                    scopes: request.scopes.as_deref(),
+                    declarations: &request.declarations,
                 }
             }
         })+
@@ -101,6 +110,7 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
 
 fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let place = Place::from(request);
+    asked::asked(request, notes);
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let rules = site::rules(request.rules, notes);
     let site = rules.and_then(|rules| site::site(&place, rules, notes));
