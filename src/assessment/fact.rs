@@ -7,7 +7,7 @@ use super::value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PatternAsked,
     RafterCheck, Sense, Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
-use super::{Scope, Severity};
+use super::{Act, DeclaredBy, Scope, Severity};
 use crate::checks::Check;
 use crate::units::{Angle, Force, Length, Pressure, Stiffness};
 
@@ -18,6 +18,8 @@ pub struct Kind {
     pub code: &'static str,
     /// How much it matters.
     pub severity: Severity,
+    /// What lifts it, where it is that something did not run; the usual act first.
+    pub acts: &'static [Act],
     /// What it matters to.
     pub scopes: &'static [Scope],
     /// What it says.
@@ -41,7 +43,7 @@ pub struct ParameterKind {
 
 macro_rules! facts {
     ($(
-        $name:ident = $code:literal, $severity:ident, [$($scope:ident),+], $meaning:literal, $source:literal {
+        $name:ident = $code:literal, $severity:ident $(by $($act:ident)or+)?, [$($scope:ident),+], $meaning:literal, $source:literal {
             $($field:ident: $type:ty = $wire:literal, $what:literal;)*
         }
     )+) => {
@@ -61,6 +63,7 @@ macro_rules! facts {
             Kind {
                 code: $code,
                 severity: Severity::$severity,
+                acts: &[$($(Act::$act),+)?],
                 scopes: &[$(Scope::$scope),+],
                 meaning: $meaning,
                 source: $source,
@@ -100,6 +103,56 @@ macro_rules! facts {
             }
         }
     };
+}
+
+// What did not run names what lifts it, and nothing else does.
+const _: () = {
+    let mut at = 0;
+    while at < CATALOGUE.len() {
+        let Kind { severity, acts, .. } = &CATALOGUE[at];
+        assert!(matches!(severity, Severity::Incomplete) != acts.is_empty());
+        at += 1;
+    }
+};
+
+impl Kind {
+    /// The kind with this code.
+    #[must_use]
+    pub fn of_code(code: &str) -> Option<&'static Self> {
+        CATALOGUE.iter().find(|kind| kind.code == code)
+    }
+
+    /// Whether somebody can take it over by a declaration of this kind.
+    #[must_use]
+    pub fn yields_to(&self, by: DeclaredBy) -> bool {
+        let evidence = matches!(by, DeclaredBy::Tested | DeclaredBy::Approved);
+        self.acts.contains(&Act::Declare) || (evidence && self.acts.contains(&Act::Prove))
+    }
+}
+
+impl Fact {
+    /// What lifts it, where it is that something did not run.
+    #[must_use]
+    pub fn act(&self) -> Option<Act> {
+        match self {
+            // No code has the coefficient: nobody can measure it.
+            Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. } => {
+                Some(Act::AskEngineer)
+            }
+            // Nothing is left to ask the maker of the screw for.
+            Self::ScrewOutsideRules { declared: true, .. } => Some(Act::Change),
+            _ => self.kind().acts.first().copied(),
+        }
+    }
+
+    /// The utilisation it tells of, where it does.
+    pub(super) fn utilisation(&self) -> Option<Utilisation> {
+        let mut figures = self.parameters().into_iter();
+        figures.find_map(|(name, value)| match value {
+            Value::Utilisation(used) if name == "utilisation" => Some(used),
+            _ => None,
+        })
+    }
 }
 
 /// What a check of a hook or a rail tells when its utilisation is over the limit.
@@ -444,19 +497,19 @@ facts! {
         }
 
     // Incomplete: something that decides did not run.
-    NotMeasured = "survey.not-measured", Incomplete, [Data, Fixing],
+    NotMeasured = "survey.not-measured", Incomplete by Measure, [Data, Fixing],
         "Clearance or level of hooks on a surveyed rail is not measured: packers and slots cannot be chosen.",
         "a straight rail needs every hook of it" {
             rail: String = "rail", "Rail.";
             hooks: Vec<String> = "hooks", "Hooks where something is not measured.";
         }
-    PackingNotDecided = "survey.search-ended", Incomplete, [Fixing],
+    PackingNotDecided = "survey.search-ended", Incomplete by Change, [Fixing],
         "The search for packers and slots ended at its limit before it found any.",
         "the search is exact and bounded" {
             rail: String = "rail", "Rail.";
             steps: u64 = "steps", "Steps it took.";
         }
-    ScrewOutsideRules = "screw.outside-rules", Incomplete, [Fixing],
+    ScrewOutsideRules = "screw.outside-rules", Incomplete by AskMaker or Declare, [Fixing],
         "The rules do not cover the screw or its spacing; its resistance is not verified.",
         "EN 1995-1-1 8.7.2, Table 8.1" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
@@ -464,96 +517,97 @@ facts! {
             threaded: Length = "threaded_mm", "Thread of that.";
             clause: String = "clause", "Clause that is silent.";
             condition: &'static str = "condition", "Where it speaks.";
+            declared: bool = "withdrawal_declared", "Whether the screw's withdrawal parameter is given; it is then the pattern of screws in the foot that the rules do not cover.";
         }
-    ScrewNearRafterEdge = "screw.too-near-rafter-edge", Incomplete, [Fixing],
+    ScrewNearRafterEdge = "screw.too-near-rafter-edge", Incomplete by AskMaker or Declare, [Fixing],
         "A screw stands nearer to the edge of the rafter than the rules allow; its own approval may allow it.",
         "EN 1995-1-1 Tables 8.2 and 8.6" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    ScrewNearAnother = "screw.too-near-another", Incomplete, [Fixing],
+    ScrewNearAnother = "screw.too-near-another", Incomplete by AskMaker or Declare, [Fixing],
         "Two screws of a foot stand nearer to each other than the rules allow; their approval may allow it.",
         "EN 1995-1-1 Table 8.6" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    RafterThinForScrew = "screw.rafter-too-thin", Incomplete, [Fixing],
+    RafterThinForScrew = "screw.rafter-too-thin", Incomplete by AskMaker or Declare, [Fixing],
         "The rafter is thinner than the rules for screws in withdrawal cover; their approval may allow it.",
         "EN 1995-1-1 8.7.2(2), Table 8.6" {
             depth: Length = "depth_mm", "Depth of the rafter.";
             least: Length = "least_mm", "Least depth, 12 diameters by the rules.";
         }
-    BasisUnknown = "hook.resistance-basis-unknown", Incomplete, [Data, Fixing],
+    BasisUnknown = "hook.resistance-basis-unknown", Incomplete by AskMaker or Prove, [Data, Fixing],
         "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
         "common practice: resistances come from tests, an approval or a calculation" {}
-    ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete, [Data, Fixing],
+    ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove, [Data, Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}
-    SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete, [Rail],
+    SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by AskEngineer or Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",
         "statics of the rail" {}
-    StrongerThanBar = "hook.stronger-than-its-bar", Incomplete, [Data],
+    StrongerThanBar = "hook.stronger-than-its-bar", Incomplete by AskMaker or Prove, [Data],
         "A declared resistance of the hook is far above what its arm bears as a flat bar, and neither tests nor an approval stand behind it.",
         "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {
             declared: Force = "declared_kn", "Declared design resistance.";
             bar: Force = "bar_kn", "Design resistance of the arm as a flat bar.";
         }
-    StifferThanBar = "hook.stiffer-than-its-bar", Incomplete, [Data],
+    StifferThanBar = "hook.stiffer-than-its-bar", Incomplete by AskMaker or Prove, [Data],
         "The declared stiffness of the hook is far above that of its arm as a flat bar, and neither tests nor an approval stand behind it.",
         "elastic bending of the arm; more than one and a half times as much, own judgement" {
             declared: Stiffness = "declared_kn_per_mm", "Declared stiffness square to the roof.";
             bar: Stiffness = "bar_kn_per_mm", "Stiffness of the arm as a flat bar.";
         }
-    StiffnessUnknown = "clearance.stiffness-unknown", Incomplete, [Fixing],
+    StiffnessUnknown = "clearance.stiffness-unknown", Incomplete by AskMaker or Declare, [Fixing],
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof" {}
-    BoltUnknown = "bolt.unknown", Incomplete, [Fixing],
+    BoltUnknown = "bolt.unknown", Incomplete by AskMaker or Declare, [Fixing],
         "The bolt that holds the rail to the hook is not known, and the hook's resistance does not say that it includes it.",
         "EN 1993-1-8 Table 3.4 needs diameter and class" {}
-    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete, [Fixing],
+    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete by AskMaker or Declare, [Fixing],
         "What the bolt holds along its slot is not declared, and the hook's resistance does not say that it includes it.",
         "EN 1993-1-8 3.9 knows slip of preloaded bolts only" {
             normal: Force = "normal_kn", "Largest design force along a slot.";
         }
-    InventedParts = "parts.invented", Incomplete, [Data],
+    InventedParts = "parts.invented", Incomplete by AskMaker, [Data],
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {
             parts: Vec<String> = "parts", "Kind and id of each.";
         }
-    EdgeNotComputed = "roof.edge-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
+    EdgeNotComputed = "roof.edge-not-computed", Incomplete by AskEngineer or Declare, [Fixing, Rail, Modules, Rafters],
         "The slope has a side along which the wind is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
         "EN 1991-1-4 7.2" {
             sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
             edge: EdgeName = "edge", "What they are.";
         }
-    ExceptionalSnowUnasked = "snow.exceptional-not-said", Incomplete, [Fixing, Rail, Modules, Rafters],
+    ExceptionalSnowUnasked = "snow.exceptional-not-said", Incomplete by LookUp or Declare, [Fixing, Rail, Modules, Rafters],
         "The request does not say whether the site calls for exceptional snow, so that no combination has any.",
         "EN 1991-1-3 4.3 and Annex A, as the national annex has it" {}
-    GuardNotComputed = "snow.guard-not-computed", Incomplete, [Fixing, Rail, Modules, Rafters],
+    GuardNotComputed = "snow.guard-not-computed", Incomplete by LookUp or Declare, [Fixing, Rail, Modules, Rafters],
         "A snow guard stands on the slope and the snow is said not to be held: the load would be too low above it.",
         "EN 1991-1-3 5.3.3(4)" {
             obstacle: usize = "obstacle", "Obstacle, by place in the request.";
         }
-    DriftUnknown = "snow.drift-unknown", Incomplete, [Fixing, Rail, Modules, Rafters],
+    DriftUnknown = "snow.drift-unknown", Incomplete by Measure or Declare, [Fixing, Rail, Modules, Rafters],
         "Snow drifts into a valley or against a wall of which the request does not say enough to compute it.",
         "EN 1991-1-3 5.3.4 and 5.3.6" {
             sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
             edge: EdgeName = "edge", "What they are.";
         }
-    ObstacleDriftUnknown = "snow.obstacle-drift-unknown", Incomplete, [Fixing, Rail, Modules, Rafters],
+    ObstacleDriftUnknown = "snow.obstacle-drift-unknown", Incomplete by Measure or Declare, [Fixing, Rail, Modules, Rafters],
         "Snow drifts against an obstacle beside the array whose height is not given, or on a pitch for which no coefficient is known.",
         "EN 1991-1-3 6.2, for nearly flat roofs only; which obstacles count is a judgement" {
             obstacle: usize = "obstacle", "Obstacle, by place in the request.";
             unknown: ObstacleUnknown = "unknown", "What is not known.";
         }
-    EdgeWindOnRafters = "roof.edge-wind-on-rafters", Incomplete, [Rafters],
+    EdgeWindOnRafters = "roof.edge-wind-on-rafters", Incomplete by Declare, [Rafters],
         "The wind on modules is given, but that on the covering beside them is not computed along a side of the slope.",
         "EN 1991-1-4 7.2" {
             sides: Vec<usize> = "sides", "Sides of the outline, counted from 0.";
         }
-    RafterCut = "rafter.cut-by-opening", Incomplete, [Rafters],
+    RafterCut = "rafter.cut-by-opening", Incomplete by Measure or Declare, [Rafters],
         "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",
         "common practice: openings wider than a bay have trimmers" {
             obstacle: usize = "obstacle", "Obstacle, by place in the request.";
@@ -561,16 +615,16 @@ facts! {
             beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on.";
             hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks.";
         }
-    InsulationUnderFoot = "layers.insulation-under-foot", Incomplete, [Fixing],
+    InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
         "common practice, no source" {}
-    RafterTrussed = "rafter.trussed", Incomplete, [Fixing, Rafters],
+    RafterTrussed = "rafter.trussed", Incomplete by Declare, [Fixing, Rafters],
         "The rafters are chords of trusses: their designer has to say where they may be drilled and loaded.",
         "common practice, no source" {}
-    RafterNotVerified = "rafter.not-verified", Incomplete, [Rafters],
+    RafterNotVerified = "rafter.not-verified", Incomplete by Measure or Declare, [Rafters],
         "No span is given: the rafters are not verified, only their forces are reported.",
         "EN 1995-1-1 needs span and section" {}
-    SidewaysEdge = "screw.edge-under-sideways-load", Incomplete, [Fixing],
+    SidewaysEdge = "screw.edge-under-sideways-load", Incomplete by AskMaker or Declare, [Fixing],
         "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is too short for the sideways part of their load. Their approval may allow it.",
         "EN 1995-1-1 Table 8.2, loaded edge" {
             offset: Length = "offset_mm", "How far the arm stands off the axis.";
@@ -578,13 +632,13 @@ facts! {
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    ClampSlipUnknown = "clamp.slip-unknown", Incomplete, [Modules],
+    ClampSlipUnknown = "clamp.slip-unknown", Incomplete by AskMaker or Declare, [Modules],
         "What a clamp holds down the slope is not declared, so nobody knows whether the modules stay where they are.",
         "slip of clamps needs a declared resistance; friction between frame and rail is not assumed" {
             slope: Force = "slope_kn", "Largest design force down the slope on a clamp.";
             modules: usize = "modules", "Modules without the check.";
         }
-    ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete, [Modules],
+    ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete by AskMaker or Declare, [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module" {
             field: String = "field", "Field.";
@@ -596,13 +650,6 @@ facts! {
         "common practice, no source: a millimetre is about what a string line is read to" {
             hook: String = "hook", "Hook.";
             left: Length = "left_mm", "What is left of the slot.";
-        }
-    PackingNotProven = "survey.packing-not-proven", Warning, [Fixing],
-        "Packers and slots do, but the search ended before it was proven that less packing would not.",
-        "the search is exact and bounded" {
-            rail: String = "rail", "Rail.";
-            packing: Length = "packing_mm", "Packing that does.";
-            bound: Length = "packing_bound_mm", "Less than this does not.";
         }
     SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
         "Where pieces of the rail meet, it is bent by more than the splice bears.",
@@ -625,18 +672,12 @@ facts! {
             pitch: Angle = "pitch_deg", "Pitch of the roof.";
             rule: Angle = "rule_pitch_deg", "Lowest rule pitch of such coverings.";
         }
-    SearchLimit = "search.limit-reached", Warning, [Rail],
-        "The search stopped at its limit; fewer hooks may do.",
-        "wishes.search_limit" {
-            rail: String = "rail", "Rail.";
-            weighed: u64 = "weighed", "Choices looked at.";
-            lower_bound: usize = "lower_bound", "Fewer hooks than this do not do.";
-            hooks: usize = "hooks", "Hooks used.";
-        }
-    ArmOffAxis = "hook.arm-off-rafter-axis", Warning, [Fixing],
-        "Arms stand off the rafter axis; check that the hook's declared figures hold for that.",
+    ArmBeyondRange = "hook.arm-beyond-lateral-range", Warning, [Fixing],
+        "An arm of a built hook stands farther off the rafter axis than the foot is made for; check that the hook's declared figures hold for that.",
         "trade press on hook tests: the place of the arm on the foot changes strength and stiffness" {
+            hooks: Vec<String> = "hooks", "Hooks.";
             offset: Length = "offset_mm", "How far the farthest stands off.";
+            range: Length = "range_mm", "How far an arm may stand off.";
         }
     FootTightInBay = "hook.foot-tight-in-bay", Warning, [Covering],
         "The foot fills the clear space between two battens; heads of tiles stand into it.",
@@ -733,7 +774,33 @@ facts! {
         "Verdict, checks and actions are those of an observed event, every factor 1: not of the loads the site is designed for.",
         "EN 1990 6.4.3.2, with factors of 1" {}
 
-    // Notices.
+    // Notices: for information, or met and checked.
+    PackingNotProven = "survey.packing-not-proven", Notice, [Fixing],
+        "Packers and slots do, but the search ended before it was proven that less packing would not.",
+        "the search is exact and bounded" {
+            rail: String = "rail", "Rail.";
+            packing: Length = "packing_mm", "Packing that does.";
+            bound: Length = "packing_bound_mm", "Less than this does not.";
+        }
+    SearchLimit = "search.limit-reached", Notice, [Rail],
+        "The search stopped at its limit; fewer hooks may do.",
+        "wishes.search_limit" {
+            rail: String = "rail", "Rail.";
+            weighed: u64 = "weighed", "Choices looked at.";
+            lower_bound: usize = "lower_bound", "Fewer hooks than this do not do.";
+            hooks: usize = "hooks", "Hooks used.";
+        }
+    ArmOffAxis = "hook.arm-off-rafter-axis", Notice, [Fixing],
+        "Arms stand off the rafter axis, within the range of the foot; the screws are checked for it.",
+        "trade press on hook tests: the place of the arm on the foot changes strength and stiffness" {
+            offset: Length = "offset_mm", "How far the farthest stands off.";
+        }
+    DeclaredInVain = "declaration.without-effect", Notice, [Data],
+        "A declaration takes over a check that this job does not lack.",
+        "declarations of the request" {
+            check: String = "check", "The check, by its code.";
+            who: String = "who", "Who declares it.";
+        }
     TestedAboveBar = "hook.tested-above-its-bar", Notice, [Data],
         "A declared resistance of the hook is far above what its arm bears as a flat bar; tests or an approval are named for it.",
         "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {

@@ -41,6 +41,7 @@ pub(super) fn screws(job: &Job, footing: &Footing, hooks: Option<&[String]>, out
                 threaded,
                 clause: silent.clause.to_string(),
                 condition: silent.condition,
+                declared: job.screw.withdrawal.is_some(),
             }
         };
         out.add(Place::Whole, fact);

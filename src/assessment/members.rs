@@ -14,7 +14,17 @@ pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Findings) {
     let off = layout.hooks().map(|(_, place)| (place.arm_x - place.x).abs());
     let offset = off.fold(Length::ZERO, Length::max);
     if offset > Length::ZERO {
-        out.add(Place::Hooks, Fact::ArmOffAxis { offset });
+        let range = job.hook.foot.lateral_range;
+        let beyond = layout
+            .hooks()
+            .filter(|(_, place)| (place.arm_x - place.x).abs() - range > sideways::ROUNDING);
+        let hooks: Vec<String> = beyond.map(|(at, _)| layout.hook_name(at).to_owned()).collect();
+        let fact = if hooks.is_empty() {
+            Fact::ArmOffAxis { offset }
+        } else {
+            Fact::ArmBeyondRange { hooks, offset, range }
+        };
+        out.add(Place::Hooks, fact);
         footing::sideways_edge(job, layout, offset, out);
     }
 }

@@ -9,7 +9,9 @@
 
 mod assumption;
 mod built;
+mod cause;
 mod courses;
+mod declaration;
 mod details;
 mod ends;
 mod fact;
@@ -27,6 +29,8 @@ mod value;
 mod verdict;
 
 pub use assumption::Assumed;
+pub use cause::{Cause, Reason, Spot};
+pub use declaration::{Act, Declaration, DeclaredBy, TakenOver};
 #[cfg(test)]
 pub use fact::samples;
 pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
@@ -37,7 +41,7 @@ pub use value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck, Sense,
     Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
 };
-pub use verdict::{Verdict, Verdicts};
+pub use verdict::{Asked, Verdict, Verdicts};
 
 use crate::parts::take_off::TakeOff;
 use crate::placement::Job;
@@ -78,6 +82,15 @@ impl Scope {
     /// Every scope.
     pub const ALL: [Self; 6] =
         [Self::Fixing, Self::Rail, Self::Modules, Self::Rafters, Self::Covering, Self::Data];
+
+    /// Whether a verdict without it would say nothing of the array on the roof.
+    #[must_use]
+    pub const fn is_always_asked(self) -> bool {
+        match self {
+            Self::Fixing | Self::Rail | Self::Covering | Self::Data => true,
+            Self::Modules | Self::Rafters => false,
+        }
+    }
 }
 
 /// What of an answer a finding is about.
@@ -153,14 +166,39 @@ impl Findings {
 pub struct Assessment {
     /// The findings, most serious first.
     pub findings: Vec<Finding>,
+    /// What did not run and somebody answers for.
+    pub taken_over: Vec<TakenOver>,
     /// The verdict by scope.
     pub verdicts: Verdicts,
+    /// The scopes that were asked.
+    asked: Asked,
 }
 
 impl Assessment {
-    fn of(mut findings: Vec<Finding>) -> Self {
-        findings.sort_by_key(|finding| finding.kind().severity);
-        Self { verdicts: Verdicts::of(&findings), findings }
+    fn of(mut found: Findings, remarks: &Remarks) -> Self {
+        let taken_over = declaration::take_over(&mut found, &remarks.declarations);
+        let Findings(mut findings) = found;
+        cause::sort(&mut findings);
+        let asked = remarks.asked;
+        let verdicts = Verdicts::of(&findings, &taken_over, asked);
+        Self { findings, taken_over, verdicts, asked }
+    }
+
+    /// The verdict in all.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        let unmeasured = |finding: &Finding| matches!(finding.fact, Fact::NotMeasured { .. });
+        if self.findings.iter().any(unmeasured) {
+            // The packers are still to be chosen: a check that fails without them settles nothing.
+            Verdict::Incomplete
+        } else {
+            self.verdicts.whole()
+        }
+    }
+
+    /// The findings that bear on a scope that was asked, most serious first.
+    pub fn that_matter(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|finding| self.asked.concerns(finding.kind()))
     }
 
     /// Whether a scope fails for a reason that is no matter of how much acts: such a finding has no
@@ -199,7 +237,7 @@ pub fn of_layout(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remar
     members::out_of_reach(job, layout, &mut out);
     splices::splices(job, layout, take_off, &mut out);
     whole_job(job, layout, remarks, &mut out);
-    Assessment::of(out.0)
+    Assessment::of(out, remarks)
 }
 
 /// Assesses a job as built, with what else was `noted`.
@@ -216,7 +254,7 @@ pub fn of_built(
     fit::fit(job, &checked.layout, fit::Rails::Built, &mut out);
     whole_job(job, &checked.layout, remarks, &mut out);
     out.0.extend_from_slice(noted);
-    Assessment::of(out.0)
+    Assessment::of(out, remarks)
 }
 
 /// What is looked at alike whether hooks are proposed or built.

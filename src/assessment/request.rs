@@ -3,11 +3,15 @@
 use crate::units::{Angle, Force, Length, Pressure, Stiffness};
 
 use super::value::{EdgeName, ObstacleUnknown};
-use super::{Assessment, Fact, Findings, Place};
+use super::{Asked, Assessment, Declaration, Fact, Findings, Place};
 
 /// What an assessment needs to know of how a request was understood.
 #[derive(Debug, Clone, Default)]
 pub struct Remarks {
+    /// What the verdict is asked on.
+    pub asked: Asked,
+    /// Checks that somebody takes over.
+    pub declarations: Vec<Declaration>,
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
     /// What is said of the snow.
@@ -63,7 +67,7 @@ pub struct SnowRemarks {
 pub fn of_actions(remarks: &Remarks) -> Assessment {
     let mut out = Findings::default();
     from_the_request(remarks, &mut out);
-    Assessment::of(out.0)
+    Assessment::of(out, remarks)
 }
 
 pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {

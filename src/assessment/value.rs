@@ -141,6 +141,7 @@ parameters! {
     &'static str => Name(|name| (*name).to_owned()), "l_ef >= 6 d";
     Vec<String> => Names(Vec::clone), vec!["A1-1".to_owned(), "A1-2".to_owned()];
     Vec<usize> => Numbers(|numbers| numbers.iter().map(|number| *number as u64).collect()), vec![1, 2];
+    bool => Flag(|flag| *flag), true;
     Check => Name(|check| check.name().to_owned()), Self::Screws;
 }
 

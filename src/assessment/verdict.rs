@@ -1,6 +1,6 @@
 //! The verdict: by scope, and in all.
 
-use super::{Finding, Scope, Severity};
+use super::{Finding, Kind, Scope, Severity, TakenOver};
 
 /// What an engineer may rely on. The worst is the greatest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,53 +26,124 @@ impl From<Severity> for Verdict {
     }
 }
 
-/// The verdict by scope.
+/// The scopes a verdict is asked on. What holds the array to the roof is always asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Verdicts([Verdict; Scope::ALL.len()]);
+pub struct Asked([bool; Scope::ALL.len()]);
 
-impl Verdicts {
-    /// What findings leave of every scope.
+impl Asked {
+    /// These scopes, and those that are always asked.
     #[must_use]
-    pub fn of(findings: &[Finding]) -> Self {
-        Self(Scope::ALL.map(|scope| {
-            let own = findings.iter().map(Finding::kind).filter(|k| k.scopes.contains(&scope));
-            own.map(|kind| kind.severity.into()).max().unwrap_or(Verdict::Holds)
-        }))
+    pub fn of(scopes: &[Scope]) -> Self {
+        Self(Scope::ALL.map(|scope| scope.is_always_asked() || scopes.contains(&scope)))
     }
 
-    /// The verdict on one scope.
+    /// Whether a scope is asked.
     #[must_use]
-    pub const fn on(&self, scope: Scope) -> Verdict {
+    pub const fn includes(self, scope: Scope) -> bool {
         self.0[scope as usize]
     }
 
-    /// The worst of all scopes.
+    /// Whether one of the scopes a kind of finding matters to is asked.
+    pub(super) fn concerns(self, kind: &Kind) -> bool {
+        kind.scopes.iter().any(|scope| self.includes(*scope))
+    }
+}
+
+impl Default for Asked {
+    /// All of them.
+    fn default() -> Self {
+        Self::of(&Scope::ALL)
+    }
+}
+
+/// The verdict by scope, on those that were asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Verdicts([Option<Verdict>; Scope::ALL.len()]);
+
+impl Verdicts {
+    /// What findings leave of every scope that was asked, where some of what did not run was taken
+    /// over by declarations.
+    #[must_use]
+    pub(super) fn of(findings: &[Finding], taken_over: &[TakenOver], asked: Asked) -> Self {
+        let found = findings.iter().map(|finding| (finding.kind(), finding.kind().severity.into()));
+        let declared = taken_over.iter().map(|taken| {
+            // Somebody else's word is no check of ours.
+            (taken.declaration.check, Verdict::HoldsWithWarnings)
+        });
+        let all: Vec<(&Kind, Verdict)> = found.chain(declared).collect();
+        Self(Scope::ALL.map(|scope| {
+            let own = all.iter().filter(|(kind, _)| kind.scopes.contains(&scope));
+            let worst = own.map(|(_, verdict)| *verdict).max().unwrap_or(Verdict::Holds);
+            asked.includes(scope).then_some(worst)
+        }))
+    }
+
+    /// The verdict on one scope; none where it was not asked.
+    #[must_use]
+    pub const fn on(&self, scope: Scope) -> Option<Verdict> {
+        self.0[scope as usize]
+    }
+
+    /// The worst of the scopes that were asked.
     #[must_use]
     pub fn whole(&self) -> Verdict {
-        self.0.into_iter().max().unwrap_or(Verdict::Holds)
+        self.0.into_iter().flatten().max().unwrap_or(Verdict::Holds)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::assessment::{Fact, Place};
+    use crate::assessment::{Declaration, DeclaredBy, Fact, Place};
+    use crate::units::Length;
 
     #[test]
     fn a_scope_is_as_good_as_the_worst_of_it_and_the_whole_as_the_worst_scope() {
-        let none = Verdicts::of(&[]);
-        assert!(Scope::ALL.iter().all(|scope| none.on(*scope) == Verdict::Holds));
+        let none = Verdicts::of(&[], &[], Asked::default());
+        assert!(Scope::ALL.iter().all(|scope| none.on(*scope) == Some(Verdict::Holds)));
         let found = |fact| Finding { fact, place: Place::Whole };
         let findings = [
             found(Fact::BasisUnknown {}),
             found(Fact::RowWithoutTwoRails { field: "A".to_owned(), row: 0, rails: 1 }),
             found(Fact::SnowFromMemory {}),
         ];
-        let verdicts = Verdicts::of(&findings);
-        assert_eq!(verdicts.on(Scope::Data), Verdict::Incomplete);
-        assert_eq!(verdicts.on(Scope::Modules), Verdict::Fails);
-        assert_eq!(verdicts.on(Scope::Covering), Verdict::Holds);
+        let verdicts = Verdicts::of(&findings, &[], Asked::default());
+        assert_eq!(verdicts.on(Scope::Data), Some(Verdict::Incomplete));
+        assert_eq!(verdicts.on(Scope::Modules), Some(Verdict::Fails));
+        assert_eq!(verdicts.on(Scope::Covering), Some(Verdict::Holds));
         assert_eq!(verdicts.whole(), Verdict::Fails);
+        let without_modules = Verdicts::of(&findings, &[], Asked::of(&[]));
+        assert_eq!(without_modules.on(Scope::Modules), None);
+        assert_eq!(without_modules.on(Scope::Data), Some(Verdict::Incomplete));
+        assert_eq!(without_modules.whole(), Verdict::Incomplete);
+    }
+
+    /// A declaration never makes a scope hold, and never hides what fails in it.
+    #[test]
+    fn what_is_declared_holds_with_warnings_at_best() {
+        let stiffness = Fact::StiffnessUnknown {}.kind();
+        let taken = [TakenOver {
+            declaration: Declaration {
+                check: stiffness,
+                by: DeclaredBy::Tested,
+                who: "A. Maker".to_owned(),
+                document: "T-7".to_owned(),
+            },
+            findings: vec![Finding { fact: Fact::StiffnessUnknown {}, place: Place::Whole }],
+        }];
+        let verdicts = Verdicts::of(&[], &taken, Asked::default());
+        assert_eq!(verdicts.on(Scope::Fixing), Some(Verdict::HoldsWithWarnings));
+        assert_eq!(verdicts.on(Scope::Rail), Some(Verdict::Holds));
+        let fails = Fact::ScrewTooShort {
+            hooks: None,
+            embedment: Length::ZERO,
+            threaded: Length::ZERO,
+            least: Length::ZERO,
+            depth: None,
+        };
+        let fails = [Finding { fact: fails, place: Place::Whole }];
+        let verdicts = Verdicts::of(&fails, &taken, Asked::default());
+        assert_eq!(verdicts.on(Scope::Fixing), Some(Verdict::Fails));
     }
 
     #[test]

@@ -9,6 +9,7 @@ pub mod assumptions;
 pub mod cautions;
 mod figures;
 pub mod findings;
+pub mod headline;
 pub mod quantities;
 pub mod repair;
 pub mod steps;
@@ -163,9 +164,10 @@ words! {
     holds_with_warnings: "Holds, with warnings", "Hält, mit Warnungen";
     fails: "Fails", "Hält nicht";
     incomplete: "Incomplete: not everything is verified", "Unvollständig: nicht alles ist nachgewiesen";
+    not_assessed: "Not assessed", "Nicht beurteilt";
     used_most: "highest utilisation", "höchste Auslastung";
-    fewest_proven: "fewest for these parts and this pattern, proven",
-        "geringste Anzahl für diese Teile und diese Anordnung, bewiesen";
+    fewest_proven: "fewest for this position of the field, these parts and this pattern, proven",
+        "geringste Anzahl für diese Lage des Modulfelds, diese Teile und diese Anordnung, bewiesen";
     planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
         "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
     request_digest: "Request", "Anfrage";
@@ -252,6 +254,9 @@ words! {
     notice: "Notice", "Hinweis";
     cautions: "Before anyone climbs", "Bevor jemand aufs Dach steigt";
     verdict: "Verdict", "Ergebnis";
+    by_scope: "By scope", "Im Einzelnen";
+    declared: "Taken over by declaration, not verified here", "Durch Erklärung übernommen, hier nicht nachgewiesen";
+    instead_of: "instead of", "anstelle von";
     governed_by: "governed by", "maßgebend";
     in_combination: "in combination", "in Kombination";
     inputs: "Inputs as received", "Eingaben wie erhalten";

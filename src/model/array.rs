@@ -152,7 +152,7 @@ pub enum ArmPosition {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Objective {
-    /// As few hooks as provably pass.
+    /// As few hooks as provably pass, for this position of the field, these parts and this pattern.
     FewestHooks,
     /// The same number of rafters from hook to hook along a rail, fewest hooks under that rule.
     EvenSpacing,

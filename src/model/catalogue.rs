@@ -4,7 +4,9 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::components::{Clamp, Hook, Packers, Rail, Screw};
+use super::declarations::Act;
 use super::remarks::Severity;
+use super::scopes::ScopeName;
 
 /// The embedded parts.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -98,28 +100,12 @@ pub struct WarningEntry {
     /// Scopes of the verdict it matters to.
     #[schema(example = json!(["rail"]))]
     pub scopes: Vec<ScopeName>,
+    /// What lifts it, where something did not run; the usual act first.
+    pub acts: Vec<Act>,
     /// Clause or practice it rests on.
     pub source: &'static str,
     /// What `params` of such a warning can hold.
     pub params: Vec<ParamEntry>,
-}
-
-/// A scope of the verdict.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ScopeName {
-    /// Hook, screws, foot, clearance.
-    Fixing,
-    /// The rails.
-    Rail,
-    /// The modules and their clamps.
-    Modules,
-    /// The rafters.
-    Rafters,
-    /// Whether the hook fits the courses, and what becomes of the tiles.
-    Covering,
-    /// What was assumed, invented or not measured.
-    Data,
 }
 
 /// A figure or name of a warning.

@@ -7,10 +7,12 @@ use super::actions::Actions;
 use super::array::{Array, Wishes};
 use super::capacity::CapacityAnswer;
 use super::components::Components;
+use super::declarations::{Declaration, TakenOver};
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine};
-use super::remarks::{Caution, MissingEvidence, Verdict, Verdicts, Warning};
+use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
 use super::roof::Roof;
+use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
 
@@ -41,6 +43,15 @@ pub struct LayoutRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub capacity: Option<bool>,
+    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
+    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
+    pub scopes: Option<Vec<ScopeName>>,
+    /// Checks that cannot run here and that somebody else answers for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub declarations: Vec<Declaration>,
 }
 
 /// The layout with its checks.
@@ -56,8 +67,13 @@ pub struct LayoutAnswer {
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,
-    /// The verdict by scope; the verdict is the worst of them.
+    /// The verdict and its reason, in one sentence.
+    #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
+    pub headline: String,
+    /// The verdict by scope; the verdict is the worst of those that were asked.
     pub verdicts: Verdicts,
+    /// Checks that did not run and that somebody declared to answer for.
+    pub declarations: Vec<TakenOver>,
     /// Highest utilisation of the job.
     pub utilisation: JobUtilisation,
     /// How many hooks, and whether fewer could do.
@@ -82,7 +98,9 @@ pub struct LayoutAnswer {
     pub parts: PartsAnswer,
     /// What is to be found out, supplied or looked at before the job can be said to hold.
     pub missing: Vec<MissingEvidence>,
-    /// What the reader must know, most severe first.
+    /// What was found, one line a cause, most serious first.
+    pub causes: Vec<Cause>,
+    /// What the reader must know, place by place, most serious first.
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
@@ -114,9 +132,11 @@ pub struct JobUtilisation {
 pub struct Optimality {
     /// Hooks of the layout.
     pub hooks: u64,
-    /// True when it is proven that no smaller number passes on any rail.
+    /// True when it is proven that no smaller number passes on any rail: the fewest for this position
+    /// of the field, these parts and this pattern.
     pub proven: bool,
-    /// No layout with fewer hooks than this can pass.
+    /// No layout with fewer hooks than this can pass, with the field where it is, these parts and this
+    /// pattern.
     pub lower_bound: u64,
     /// The same for each rail segment.
     pub rails: Vec<SegmentOptimality>,
@@ -133,7 +153,7 @@ pub struct SegmentOptimality {
     pub candidates: u64,
     /// Hooks taken.
     pub hooks: u64,
-    /// Fewest that could pass.
+    /// Fewest that could pass, for this position of the field, these parts and this pattern.
     pub lower_bound: u64,
     /// How the search ended.
     pub outcome: SearchOutcome,
@@ -145,9 +165,11 @@ pub struct SegmentOptimality {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum SearchOutcome {
-    /// Fewest hooks, proven; of those the lowest utilisation.
+    /// Fewest hooks for this position of the field, these parts and this pattern, proven; of those the
+    /// lowest utilisation.
     FewestProven,
-    /// Fewest hooks, proven; a lower utilisation with the same number may exist.
+    /// Fewest hooks for this position of the field, these parts and this pattern, proven; a lower
+    /// utilisation with the same number may exist.
     FewestProvenNotRanked,
     /// Passes; fewer hooks may do, the search limit was reached.
     BestFound,

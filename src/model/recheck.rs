@@ -8,12 +8,14 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
+use super::declarations::{Declaration, TakenOver};
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use super::provenance::{Assumption, Engine, TraceLine};
-use super::remarks::{Caution, MissingEvidence, Verdict, Verdicts, Warning};
+use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
 use super::roof::Roof;
+use super::scopes::{ScopeName, Verdicts};
 use super::site::{RulesChoice, Site};
 
 /// A built job: the same parts as a layout, and where its rails and hooks are.
@@ -48,6 +50,15 @@ pub struct RecheckRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub event: Option<Event>,
+    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
+    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
+    pub scopes: Option<Vec<ScopeName>>,
+    /// Checks that cannot run here and that somebody else answers for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub declarations: Vec<Declaration>,
     /// Rails and hooks as they are.
     pub built: Built,
     /// What an earlier answer said, to be compared with.
@@ -100,8 +111,13 @@ pub struct RecheckAnswer {
     pub input_digest: String,
     /// The judgement in a word; never better than the weakest evidence it rests on.
     pub verdict: Verdict,
-    /// The verdict by scope; the verdict is the worst of them.
+    /// The verdict and its reason, in one sentence.
+    #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
+    pub headline: String,
+    /// The verdict by scope; the verdict is the worst of those that were asked.
     pub verdicts: Verdicts,
+    /// Checks that did not run and that somebody declared to answer for.
+    pub declarations: Vec<TakenOver>,
     /// Highest utilisation of the job.
     pub utilisation: JobUtilisation,
     /// How this answer differs from the record, when one is given.
@@ -135,7 +151,9 @@ pub struct RecheckAnswer {
     pub rafters: Vec<RafterAnswer>,
     /// The modules.
     pub modules: Vec<ModuleAnswer>,
-    /// What the reader must know, most severe first.
+    /// What was found, one line a cause, most serious first.
+    pub causes: Vec<Cause>,
+    /// What the reader must know, place by place, most serious first.
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
@@ -282,7 +300,7 @@ pub struct SegmentRepair {
 pub enum RepairOutcome {
     /// It holds once feet are set anew; no hook is to be added.
     FeetSuffice,
-    /// The fewest that make it hold, proven.
+    /// The fewest that make it hold, proven, for the rails and hooks that stand and these parts.
     FewestProven,
     /// These make it hold; fewer may.
     BestFound,

@@ -6,6 +6,9 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::declarations::Act;
+use super::scopes::ScopeName;
+
 /// The judgement.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
@@ -18,23 +21,6 @@ pub enum Verdict {
     Fails,
     /// Something that decides could not be verified.
     Incomplete,
-}
-
-/// The verdict by scope. The whole is the worst of these.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-pub struct Verdicts {
-    /// Hook, screws, foot, clearance.
-    pub fixing: Verdict,
-    /// The rails.
-    pub rail: Verdict,
-    /// The modules and their clamps.
-    pub modules: Verdict,
-    /// The rafters.
-    pub rafters: Verdict,
-    /// Whether the hook fits the courses, and what becomes of the tiles.
-    pub covering: Verdict,
-    /// What was assumed, invented or not measured.
-    pub data: Verdict,
 }
 
 /// Something the reader must know.
@@ -53,6 +39,24 @@ pub struct Warning {
     pub params: BTreeMap<&'static str, Param>,
     /// Clause or practice the warning rests on.
     pub source: String,
+}
+
+/// All findings of one kind.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct Cause {
+    /// Code of the findings.
+    #[schema(example = "screw.overloaded")]
+    pub code: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// Scopes of the verdict it matters to.
+    #[schema(example = json!(["fixing"]))]
+    pub scopes: Vec<ScopeName>,
+    /// What is found at the most serious place, what would help, and where else it is found.
+    pub line: String,
+    /// Pointers into this answer, the most serious place first; `""` for the whole.
+    #[schema(example = json!(["/hooks/4", "/hooks/11"]))]
+    pub paths: Vec<String>,
 }
 
 /// How much a finding matters.
@@ -90,6 +94,13 @@ pub enum Param {
 /// Something that must be known before the job can be said to hold.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct MissingEvidence {
+    /// Code of the check that could not run: what a declaration names.
+    #[schema(example = "clearance.stiffness-unknown")]
+    pub check: &'static str,
+    /// What is to be done.
+    pub act: Act,
+    /// Whether a declaration can take the check over as well.
+    pub declarable: bool,
     /// Pointer into the request where it belongs.
     #[schema(example = "/components/hook/stiffness/normal_kn_per_mm")]
     pub pointer: String,

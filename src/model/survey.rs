@@ -6,8 +6,10 @@ use utoipa::ToSchema;
 use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
+use super::declarations::Declaration;
 use super::recheck::RecheckAnswer;
 use super::roof::Roof;
+use super::scopes::ScopeName;
 use super::site::{RulesChoice, Site};
 
 /// A job whose hooks stand or are about to, and what was measured along one of its rails.
@@ -32,6 +34,15 @@ pub struct SurveyRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub wishes: Option<Wishes>,
+    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
+    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
+    pub scopes: Option<Vec<ScopeName>>,
+    /// Checks that cannot run here and that somebody else answers for.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub declarations: Vec<Declaration>,
     /// Rails and hooks as they are. What was found earlier, at other rails, belongs to their hooks.
     pub built: Built,
     /// What was measured along one rail; it goes before what `built` says of the same hooks.

@@ -11,7 +11,7 @@ use crate::units::Length;
 use super::Job;
 
 /// Distances that differ by no more than rounding in the grid.
-const ROUNDING: Length = Length::from_mm(0.1);
+pub const ROUNDING: Length = Length::from_mm(0.1);
 
 /// Every rafter that can take a hook under a rail with these ends, left to right: its number, its
 /// axis and where the arm leaves. They may lie beyond the ends.

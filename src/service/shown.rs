@@ -4,12 +4,13 @@
 use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
-use crate::language::{Language, Words};
+use crate::language::Language;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::provenance::Engine;
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
 use crate::model::remarks::Verdict;
+use crate::model::scopes::Verdicts;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
@@ -21,7 +22,7 @@ use super::request::Options;
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
-use super::wording::{element, verdict};
+use super::wording::{element, not_assessed, verdict};
 
 /// What is drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -132,12 +133,14 @@ impl Seen {
         let worst = self.worst();
         let checked = |answer: &'_ RecheckAnswer| {
             let hooks = answer.hooks.len();
-            (answer.engine.clone(), result(answer.verdict, hooks, &worst, words))
+            let judged = (answer.verdict, &answer.verdicts);
+            (answer.engine.clone(), result(judged, hooks, &worst, language))
         };
         let (engine, result) = match &self.answer {
             Answer::Layout(answer) => {
                 let hooks = answer.hooks.len();
-                let text = result(answer.verdict, hooks, &worst, words);
+                let judged = (answer.verdict, &answer.verdicts);
+                let text = result(judged, hooks, &worst, language);
                 let proven = answer.optimality.proven;
                 let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
                 (answer.engine.clone(), text)
@@ -180,9 +183,17 @@ fn no_hook(cannot: CannotDraw) -> Fault {
     Fault::new("", FaultCode::UnknownValue, detail)
 }
 
-fn result(judged: Verdict, hooks: usize, worst: &Worst, words: &Words) -> String {
+fn result(
+    (judged, by_scope): (Verdict, &Verdicts),
+    hooks: usize,
+    worst: &Worst,
+    language: Language,
+) -> String {
+    let words = language.words();
+    let without = not_assessed(by_scope, language)
+        .map_or_else(String::new, |without| format!(" · {}: {without}", words.not_assessed));
     format!(
-        "{} · {} {} ({}) · {}: {hooks}",
+        "{}{without} · {} {} ({}) · {}: {hooks}",
         verdict(judged, words),
         words.used_most,
         words.used(worst.used, 1),

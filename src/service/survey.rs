@@ -76,10 +76,6 @@ pub(super) fn surveyed(
     let (layout, mut recheck) =
         recheck::answer(&taken.built.taken, &built, lines, (&found, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
-    if let Outcome::Incomplete(_) = outcome {
-        // The packers are still to be chosen: a check that fails without them settles nothing.
-        recheck.verdict = Verdict::Incomplete;
-    }
     Ok((taken.built.taken.job, layout, SurveyAnswer { survey: levelling, recheck }))
 }
 

@@ -17,8 +17,10 @@ fn parted(answer: &Value) -> (Vec<String>, Value) {
         match value {
             Value::Object(members) => {
                 for (name, member) in members {
-                    let sentence = ["message", "said", "why", "text", "reason", "quantity"]
-                        .contains(&name.as_str());
+                    let sentence = [
+                        "message", "said", "why", "text", "reason", "quantity", "headline", "line",
+                    ]
+                    .contains(&name.as_str());
                     if let (true, Value::String(said)) = (sentence, &mut *member) {
                         out.push(std::mem::take(said));
                     }

@@ -1,6 +1,7 @@
 //! Does each route keep its word? Through real HTTP, against a server on a port of its own.
 
 mod actions;
+mod asked;
 mod bad_requests;
 mod batches;
 mod capacity;

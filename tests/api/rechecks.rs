@@ -166,11 +166,16 @@ fn a_verdict_is_no_better_than_its_evidence() {
     job["components"]["screw"]["tension_kn"] = json!(60.0);
     let answer = check(&job);
     assert_eq!(answer["verdict"], "incomplete", "{}", answer["warnings"]);
-    let missing: Vec<&Value> = list(&answer["missing"]).iter().map(|m| &m["pointer"]).collect();
-    assert_eq!(
-        missing,
+    let missing: Vec<(&Value, &Value)> =
+        list(&answer["missing"]).iter().map(|m| (&m["pointer"], &m["check"])).collect();
+    let [stiffness, basis] =
         ["/components/hook/stiffness/normal_kn_per_mm", "/components/hook/resistance/basis"]
-    );
+            .map(Value::from);
+    let lacks = |pointer: &Value, code: &str| missing.contains(&(pointer, &Value::from(code)));
+    assert_eq!(missing.len(), 3, "{missing:?}");
+    assert!(lacks(&stiffness, "clearance.stiffness-unknown"), "{missing:?}");
+    assert!(lacks(&basis, "hook.resistance-basis-unknown"), "{missing:?}");
+    assert!(lacks(&basis, "hook.stronger-than-its-bar"), "{missing:?}");
 }
 
 /// One hook of a layout with the fewest is gone: one hook is enough, and where it may go is said.

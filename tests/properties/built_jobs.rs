@@ -113,6 +113,8 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
         array: request.array.clone(),
         components: request.components.clone(),
         wishes: request.wishes.clone(),
+        scopes: request.scopes.clone(),
+        declarations: request.declarations.clone(),
         built: Built {
             rails: answer
                 .rails

@@ -37,21 +37,27 @@ struct Case {
     finds: Vec<String>,
 }
 
-/// Adds the codes of all findings of an answer.
-fn codes(answer: &Value, found: &mut BTreeSet<String>) {
-    for warnings in ["/warnings", "/recheck/warnings"] {
-        let warnings = answer.pointer(warnings).and_then(Value::as_array);
-        let codes = warnings.into_iter().flatten().filter_map(|warning| warning["code"].as_str());
-        found.extend(codes.map(str::to_owned));
+/// The codes of all findings of an answer.
+pub fn codes_of(answer: &Value) -> BTreeSet<String> {
+    let all = ["/warnings", "/recheck/warnings"].map(|at| answer.pointer(at));
+    let warnings = all.into_iter().flatten().filter_map(Value::as_array).flatten();
+    warnings.filter_map(|warning| warning["code"].as_str()).map(str::to_owned).collect()
+}
+
+/// The answer to a job made of an example.
+pub fn answer_of(base: &str, job: &Value) -> Value {
+    match base.split('-').next() {
+        Some("layout") => answered::<LayoutRequest>(job),
+        Some("recheck") => answered::<RecheckRequest>(job),
+        Some("survey") => answered::<SurveyRequest>(job),
+        _ => answered::<ActionsRequest>(job),
     }
 }
 
-fn found_in<R: Kind>(job: &Value) -> BTreeSet<String> {
+fn answered<R: Kind>(job: &Value) -> Value {
     let answer = job::answer::<R>(job.to_string().as_bytes(), &Options::default());
     let answer = answer.unwrap_or_else(|problem| panic!("{problem:?}"));
-    let mut found = BTreeSet::new();
-    codes(&serde_json::to_value(answer).expect("an answer is JSON"), &mut found);
-    found
+    serde_json::to_value(answer).expect("an answer is JSON")
 }
 
 /// A check that no list of a member's results has would never be looked at.
@@ -74,12 +80,7 @@ fn every_fact_is_found_in_some_job() {
         let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
         let edits: Vec<_> = edits.iter().map(|(at, value)| (at.as_str(), value.clone())).collect();
         let job = patched(serde_json::from_str(&text).expect("an example is JSON"), &edits);
-        let here = match base.split('-').next() {
-            Some("layout") => found_in::<LayoutRequest>(&job),
-            Some("recheck") => found_in::<RecheckRequest>(&job),
-            Some("survey") => found_in::<SurveyRequest>(&job),
-            _ => found_in::<ActionsRequest>(&job),
-        };
+        let here = codes_of(&answer_of(&base, &job));
         for fact in &finds {
             assert!(here.contains(fact), "{base} with {edits:?} has no {fact}: {here:?}");
         }

@@ -3,6 +3,7 @@
 //! Each file holds one theme. Every run draws the same jobs: the seed is part of the test, and
 //! nothing is written down between runs.
 
+mod acts;
 mod answers;
 mod arms;
 mod beams;

@@ -28,6 +28,8 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
             "/components/screw/spacings/source",
             "/site/wind/loaded_area/reason",
             "/site/wind/equalisation/evidence",
+            "/declarations/*/who",
+            "/declarations/*/document",
         ],
         "evidence, repeated in the answer",
     ),
@@ -444,6 +446,18 @@ fn bolted() -> Patches {
     ]
 }
 
+/// A job of which not everything is asked, and of which somebody answers for something.
+fn declared() -> Patches {
+    let declared = |check: &str| json!({"check": check, "by": "tested", "who": "a laboratory", "document": "report 7"});
+    let checks = ["hook.resistance-basis-unknown", "clamp.slip-unknown"];
+    vec![
+        ("/scopes", json!(["modules", "rail"])),
+        ("/declarations", checks.map(declared).into()),
+        ("/components/hook/resistance/basis", json!("unknown")),
+        ("/components/clamp/slope_kn", Value::Null),
+    ]
+}
+
 /// A wall beside the slope, a valley below it, and a dormer on it.
 fn walled() -> Patches {
     let dormer = json!({
@@ -473,6 +487,7 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         bolted(),
         undeclared(),
         walled(),
+        declared(),
     ];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }

@@ -11,7 +11,7 @@ use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::remarks::Severity;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, View};
-use crate::service::wording::verdict;
+use crate::service::wording::{not_assessed, verdict};
 
 /// Script of the start page, served as a file of its own: the page allows no other.
 pub(super) const SCRIPT: &str = include_str!("page.js");
@@ -36,7 +36,7 @@ pub(super) fn page() -> String {
             p {
                 "Where the roof hooks of a solar array go, and whether they hold. Send the slope as \
                  measured, the array, the site and the parts; get back the fewest hooks that pass \
-                 every check, how much each of them is used, and which clause says so."
+                 every check with the field where it is and these parts in this pattern, how much each of them is used, and which clause says so."
             }
             nav aria-label="Documents" {
                 a href="/docs/" { "Interface" } " "
@@ -118,6 +118,10 @@ fn summary(answer: &LayoutAnswer) -> Markup {
     let figures = [
         ("Verdict", verdict(answer.verdict, words).to_owned()),
         (
+            "Not assessed",
+            not_assessed(&answer.verdicts, Language::English).unwrap_or_else(|| "–".to_owned()),
+        ),
+        (
             "Highest utilisation",
             format!("{} ({}, {})", words.used(used.max, 1), used.element, used.check),
         ),
@@ -134,12 +138,13 @@ fn summary(answer: &LayoutAnswer) -> Markup {
         ("Peak wind pressure", format!("{:.2} kN/m²", answer.actions.wind.peak_pressure_kn_per_m2)),
     ];
     html! {
+        p .headline { (answer.headline) }
         dl { @for (name, value) in &figures { div { dt { (name) } dd { (value) } } } }
         ul .warnings {
-            @for warning in &answer.warnings {
+            @for cause in &answer.causes {
                 li {
-                    strong { (severity(warning.severity)) } " " (warning.message) " "
-                    code { (warning.code) }
+                    strong { (severity(cause.severity)) } " " (cause.line) " "
+                    code { (cause.code) }
                 }
             }
         }

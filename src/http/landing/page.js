@@ -174,21 +174,32 @@ function element(name, ...content) {
   return made;
 }
 
+function notAssessed(verdicts) {
+  const without = Object.keys(verdicts).filter((scope) => verdicts[scope] === "not_assessed");
+  return without.join(", ") || "–";
+}
+
 function showAnswer(answer) {
   const used = answer.utilisation;
   const figures = [
     ["Verdict", verdicts[answer.verdict]],
+    ["Not assessed", notAssessed(answer.verdicts)],
     ["Highest utilisation", (Math.ceil(used.max * 1000 - 1e-6) / 10).toFixed(1) + " % (" + used.element + ", " + used.check + ")"],
-    ["Hooks", answer.hooks.length + (answer.optimality.proven ? ", fewest for these parts and this pattern, proven" : "")],
+    ["Hooks", answer.hooks.length + (answer.optimality.proven ? ", fewest for this position of the field, these parts and this pattern, proven" : "")],
     ["Rails", String(answer.rails.length)],
     ["Snow on the roof", answer.actions.snow.roof_load_kn_per_m2.toFixed(2) + " kN/m²"],
     ["Peak wind pressure", answer.actions.wind.peak_pressure_kn_per_m2.toFixed(2) + " kN/m²"],
   ];
   const list = element("dl", ...figures.map(([name, value]) => element("div", element("dt", name), element("dd", value))));
-  const warnings = element("ul", ...answer.warnings.map((w) =>
-    element("li", element("strong", severities[w.severity]), " " + w.message + " ", element("code", w.code))));
+  const headline = element("p", answer.headline);
+  headline.className = "headline";
+  const warnings = element("ul", ...answer.causes.map((cause) =>
+    element("li", element("strong", severities[cause.severity]), " " + cause.line + " ", element("code", cause.code))));
   warnings.className = "warnings";
-  byId("summary").replaceChildren(list, warnings);
+  const declared = element("ul", ...answer.declarations.map((taken) =>
+    element("li", element("strong", taken.who), " answers for ", element("code", taken.check), " (" + taken.by + ", " + taken.document + "), instead of: " + taken.instead_of.join(" "))));
+  declared.className = "warnings";
+  byId("summary").replaceChildren(headline, list, declared, warnings);
   byId("reference").textContent = answer.reference || "";
 }
 

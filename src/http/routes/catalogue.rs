@@ -4,16 +4,16 @@ use axum::extract::Path;
 use axum::extract::rejection::PathRejection;
 use axum::response::Response;
 
-use crate::assessment::{CATALOGUE, Kind, ParameterKind, Scope, ValueKind};
+use crate::assessment::{CATALOGUE, Kind, ParameterKind, ValueKind};
 use crate::codes::{Code, Rules, ledger};
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
 use crate::model::catalogue::{
     ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, ParamEntry, ParamKind,
-    RuleSetEntry, RulesAnswer, ScopeName, Usage, WarningEntry, WarningsAnswer,
+    RuleSetEntry, RulesAnswer, Usage, WarningEntry, WarningsAnswer,
 };
-use crate::service::answer::severity;
+use crate::service::answer::{act, scope_name, severity};
 
 /// List the embedded parts
 ///
@@ -70,19 +70,9 @@ fn warning(kind: &Kind) -> WarningEntry {
         severity: severity(kind.severity),
         meaning: kind.meaning,
         scopes: kind.scopes.iter().map(|scope| scope_name(*scope)).collect(),
+        acts: kind.acts.iter().map(|of| act(*of)).collect(),
         source: kind.source,
         params: kind.parameters.iter().map(param).collect(),
-    }
-}
-
-const fn scope_name(scope: Scope) -> ScopeName {
-    match scope {
-        Scope::Fixing => ScopeName::Fixing,
-        Scope::Rail => ScopeName::Rail,
-        Scope::Modules => ScopeName::Modules,
-        Scope::Rafters => ScopeName::Rafters,
-        Scope::Covering => ScopeName::Covering,
-        Scope::Data => ScopeName::Data,
     }
 }
 

@@ -27,7 +27,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             }
             match (element, check, utilisation, combination) {
                 (Some(element), Some(check), Some(used), Some(combination)) => format!(
-                    "{begin}. With all {candidates} candidates used, {element} governs with {} {} in {combination}.{}",
+                    "{begin}: with all {candidates} candidates used, {element} governs with {} {} in {combination}.{}",
                     label(*check), say.utilisation(*used), limit(*bound, say)
                 ),
                 _ => format!("{begin}; all {candidates} candidates without a pattern do."),
@@ -245,10 +245,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::PackingNotDecided { rail, steps } => format!(
             "Rail {rail}: the search for packers and slots ended after {steps} steps with none found and none excluded."
         ),
-        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition } => format!(
-            "{}The screw reaches {} into the rafter, {} of it threaded. {clause} covers this only where {condition}.",
-            whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded)
-        ),
+        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition, declared } => {
+            let cure = if *declared {
+                "Ask for a hook whose foot places its screws so, or have the maker answer for this one."
+            } else {
+                "Take the withdrawal parameter from the approval of the screw."
+            };
+            format!(
+            "{}The screw reaches {} into the rafter, {} of it threaded. {clause} covers this only where {condition}. {cure}",
+                whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded)
+            )
+        }
         Fact::ScrewNearRafterEdge { hooks, have, need } => format!(
             "{}Screws stand {} from the edge of the rafter; {} are needed.",
             whose(hooks.as_ref(), "Hooks"), say.length(*have), say.length(*need)
@@ -416,8 +423,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
         ),
         Fact::ArmOffAxis { offset } => format!(
-            "Arms stand up to {} off the rafter axis; the screws are checked for it. Check that the hook's declared resistance and stiffness hold for it.",
+            "Arms stand up to {} off the rafter axis, within the range of the foot; the screws are checked for it. The hook's declared resistance and stiffness are taken to hold within that range.",
             say.length(*offset)
+        ),
+        Fact::ArmBeyondRange { hooks, offset, range } => format!(
+            "Hooks {}: the arm stands up to {} off the rafter axis, and the foot is made for {}. Check that the hook's declared resistance and stiffness hold for it.",
+            hooks.join(", "), say.length(*offset), say.length(*range)
         ),
         Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
             "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.",
@@ -490,6 +501,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
             "The fewest hooks rail {rail} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}."
+        ),
+        Fact::DeclaredInVain { check, who } => format!(
+            "{who} answers for {check}, which this job does not lack: the declaration changes nothing here."
         ),
         Fact::NoTroughInReach { rafters, range } => format!(
             "No trough lies within {} of the axis of {}.", say.length(*range), rafters_named(rafters)

@@ -27,7 +27,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             }
             match (element, check, utilisation, combination) {
                 (Some(element), Some(check), Some(used), Some(combination)) => format!(
-                    "{begin}. Mit Haken an allen {candidates} möglichen Sparren ist {element} maßgebend: {} {} in {combination}.{}",
+                    "{begin}: Mit Haken an allen {candidates} möglichen Sparren ist {element} maßgebend: {} {} in {combination}.{}",
                     label(*check), say.utilisation(*used), limit(*bound, say)
                 ),
                 _ => format!("{begin}; Haken an allen {candidates} möglichen Sparren bestehen ohne Anordnung."),
@@ -245,10 +245,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::PackingNotDecided { rail, steps } => format!(
             "Schiene {rail}: Die Suche nach Unterlegplatten und Langlöchern endete nach {steps} Schritten, ohne eine Lösung zu finden oder auszuschließen."
         ),
-        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition } => format!(
-            "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde. {clause} gilt dafür nur bei: {condition}.",
-            whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded)
-        ),
+        Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition, declared } => {
+            let cure = if *declared {
+                "Ein Haken, dessen Grundplatte die Schrauben so setzt, oder eine Erklärung des Herstellers löst das."
+            } else {
+                "Den Ausziehparameter aus der Zulassung der Schraube angeben."
+            };
+            format!(
+            "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde. {clause} gilt dafür nur bei: {condition}. {cure}",
+                whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded)
+            )
+        }
         Fact::ScrewNearRafterEdge { hooks, have, need } => format!(
             "{}Schrauben stehen {} vom Rand des Sparrens; nötig sind {}.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*have), say.length(*need)
@@ -299,7 +306,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }
         Fact::BoltUnknown {} => {
-            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
+            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
         }
         Fact::SlotSlipUnknown { normal } => format!(
             "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen (components.hook.bolt.slot_slip_kn).",
@@ -416,8 +423,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
         ),
         Fact::ArmOffAxis { offset } => format!(
-            "Arme stehen bis zu {} neben der Sparrenachse; die Schrauben sind dafür nachgewiesen. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
+            "Arme stehen bis zu {} neben der Sparrenachse, innerhalb des Bereichs der Grundplatte; die Schrauben sind dafür nachgewiesen. Tragfähigkeit und Steifigkeit des Hakens gelten nach Voraussetzung in diesem Bereich.",
             say.length(*offset)
+        ),
+        Fact::ArmBeyondRange { hooks, offset, range } => format!(
+            "Haken {}: Der Arm steht bis zu {} neben der Sparrenachse, die Grundplatte ist für {} gemacht. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
+            hooks.join(", "), say.length(*offset), say.length(*range)
         ),
         Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
             "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.",
@@ -490,6 +501,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
             "Die wenigsten Dachhaken, mit denen Schiene {rail} für sich besteht, {lower_bound}, würden einen Sparren überlasten: Sie bekommt {hooks}."
+        ),
+        Fact::DeclaredInVain { check, who } => format!(
+            "{who} steht für {check} ein, was bei diesem Auftrag gar nicht fehlt: Die Erklärung ändert hier nichts."
         ),
         Fact::NoTroughInReach { rafters, range } => format!(
             "Kein Wellental liegt innerhalb von {} um die Achse von Sparren {}.",

@@ -42,7 +42,7 @@ fn fails_otherwise(assessed: &Assessment, member: Member, borne: &Capacity, now:
         Capacity::Limited(limit) => limit.load >= now,
         Capacity::NotChecked | Capacity::Never => false,
     };
-    let fails = assessed.verdicts.on(scope) == Verdict::Fails;
+    let fails = assessed.verdicts.on(scope) == Some(Verdict::Fails);
     assessed.fails_whatever_acts(scope) || (fails && kept)
 }
 

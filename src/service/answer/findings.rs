@@ -6,10 +6,33 @@ use std::collections::BTreeMap;
 use crate::assessment::{
     self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
 };
-use crate::language::{Reader, assumptions, findings};
+use crate::language::{Reader, assumptions, findings, headline};
+use crate::model::declarations::{Act, DeclaredBy, TakenOver};
 use crate::model::provenance::Assumption;
-use crate::model::remarks::{MissingEvidence, Param, Severity, Verdict, Verdicts, Warning};
+use crate::model::remarks::{Cause, MissingEvidence, Param, Severity, Verdict, Warning};
+use crate::model::scopes::{ScopeName, ScopeVerdict, Verdicts};
 use crate::service::rounding::{factor, load, mm, utilisation};
+
+/// The findings by cause, most serious first.
+pub fn causes(assessment: &Assessment, reader: Reader) -> Vec<Cause> {
+    let cause = |cause: &assessment::Cause<'_>| {
+        let kind = cause.kind();
+        let mut paths: Vec<String> = Vec::new();
+        for path in cause.findings().map(|finding| pointer(finding.place)) {
+            if !paths.contains(&path) {
+                paths.push(path);
+            }
+        }
+        Cause {
+            code: kind.code,
+            severity: severity(kind.severity),
+            scopes: kind.scopes.iter().map(|scope| scope_name(*scope)).collect(),
+            line: headline::line(cause, reader),
+            paths,
+        }
+    };
+    assessment.causes().iter().map(cause).collect()
+}
 
 /// The findings, most serious first.
 pub fn warnings(assessment: &Assessment, reader: Reader) -> Vec<Warning> {
@@ -86,7 +109,13 @@ pub const fn verdict(verdict: assessment::Verdict) -> Verdict {
 
 /// The verdicts by scope.
 pub fn verdicts(verdicts: assessment::Verdicts) -> Verdicts {
-    let on = |scope| verdict(verdicts.on(scope));
+    let on = |scope| match verdicts.on(scope) {
+        Some(assessment::Verdict::Holds) => ScopeVerdict::Holds,
+        Some(assessment::Verdict::HoldsWithWarnings) => ScopeVerdict::HoldsWithWarnings,
+        Some(assessment::Verdict::Incomplete) => ScopeVerdict::Incomplete,
+        Some(assessment::Verdict::Fails) => ScopeVerdict::Fails,
+        None => ScopeVerdict::NotAssessed,
+    };
     Verdicts {
         fixing: on(Scope::Fixing),
         rail: on(Scope::Rail),
@@ -94,6 +123,56 @@ pub fn verdicts(verdicts: assessment::Verdicts) -> Verdicts {
         rafters: on(Scope::Rafters),
         covering: on(Scope::Covering),
         data: on(Scope::Data),
+    }
+}
+
+/// A scope in the words of answers.
+#[must_use]
+pub const fn scope_name(scope: Scope) -> ScopeName {
+    match scope {
+        Scope::Fixing => ScopeName::Fixing,
+        Scope::Rail => ScopeName::Rail,
+        Scope::Modules => ScopeName::Modules,
+        Scope::Rafters => ScopeName::Rafters,
+        Scope::Covering => ScopeName::Covering,
+        Scope::Data => ScopeName::Data,
+    }
+}
+
+/// An act in the words of answers.
+#[must_use]
+pub const fn act(act: assessment::Act) -> Act {
+    match act {
+        assessment::Act::Measure => Act::Measure,
+        assessment::Act::AskMaker => Act::AskMaker,
+        assessment::Act::AskEngineer => Act::AskEngineer,
+        assessment::Act::LookUp => Act::LookUp,
+        assessment::Act::Change => Act::Change,
+        assessment::Act::Declare => Act::Declare,
+        assessment::Act::Prove => Act::Prove,
+    }
+}
+
+/// The declarations that took a check over.
+pub fn declarations(assessment: &Assessment, reader: Reader) -> Vec<TakenOver> {
+    let all = assessment.taken_over.iter();
+    all.map(|assessment::TakenOver { declaration, findings }| TakenOver {
+        check: declaration.check.code,
+        scopes: declaration.check.scopes.iter().map(|scope| scope_name(*scope)).collect(),
+        by: declared_by(declaration.by),
+        who: declaration.who.clone(),
+        document: declaration.document.clone(),
+        instead_of: findings.iter().map(|f| findings::sentence(&f.fact, reader)).collect(),
+    })
+    .collect()
+}
+
+const fn declared_by(by: assessment::DeclaredBy) -> DeclaredBy {
+    match by {
+        assessment::DeclaredBy::Tested => DeclaredBy::Tested,
+        assessment::DeclaredBy::Approved => DeclaredBy::Approved,
+        assessment::DeclaredBy::OtherParty => DeclaredBy::OtherParty,
+        assessment::DeclaredBy::NotApplicable => DeclaredBy::NotApplicable,
     }
 }
 
@@ -121,14 +200,24 @@ fn pointer(place: Place) -> String {
     }
 }
 
-/// What would lift the verdict where something that decides did not run, each place once.
+/// What would lift the verdict on the scopes that were asked where something that decides did not
+/// run: each check once at each place.
 pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> {
     let mut out: Vec<MissingEvidence> = Vec::new();
-    for Finding { fact, .. } in &assessment.findings {
+    for Finding { fact, .. } in assessment.that_matter() {
+        let kind = fact.kind();
+        let Some(first) = fact.act() else { continue };
         for pointer in lifted_at(fact) {
-            if out.iter().all(|known| known.pointer != pointer) {
-                out.push(MissingEvidence { pointer, why: findings::sentence(fact, reader) });
+            if out.iter().any(|known| known.pointer == pointer && known.check == kind.code) {
+                continue;
             }
+            out.push(MissingEvidence {
+                check: kind.code,
+                act: act(first),
+                declarable: kind.yields_to(assessment::DeclaredBy::Approved),
+                pointer,
+                why: findings::sentence(fact, reader),
+            });
         }
     }
     out
@@ -139,6 +228,7 @@ pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> 
 fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
+        Fact::PackingNotDecided { .. } => one("/components/packers"),
         Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
         Fact::ResistanceOfBar {} => one("/components/hook/resistance"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
@@ -150,6 +240,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::SlotSlipUnknown { .. } => one("/components/hook/bolt/slot_slip_kn"),
         Fact::ClampSlipUnknown { .. } => one("/components/clamp/slope_kn"),
         Fact::ShortSideZoneUnknown { .. } => one("/array/module/short_side_clamp_zone_mm"),
+        Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
         Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
         Fact::ScrewNearRafterEdge { .. }
         | Fact::ScrewNearAnother { .. }
@@ -187,13 +278,14 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::assessment::samples;
+    use crate::service::answer::survey::NOT_MEASURED;
 
     #[test]
     fn whatever_is_incomplete_names_what_would_lift_it() {
         for fact in samples(true) {
             let kind = fact.kind();
             let incomplete = kind.severity == assessment::Severity::Incomplete;
-            let named = !lifted_at(&fact).is_empty() || kind.code.starts_with("survey.");
+            let named = !lifted_at(&fact).is_empty() || kind.code == NOT_MEASURED;
             assert!(named || !incomplete, "{}", kind.code);
             assert!(incomplete || lifted_at(&fact).is_empty(), "{}", kind.code);
         }

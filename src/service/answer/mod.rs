@@ -13,6 +13,7 @@ mod worst;
 
 use crate::assessment::{self, Assumed, Finding, Remarks};
 use crate::codes::{Code, Rules};
+use crate::language::headline::headline;
 use crate::language::{Reader, cautions};
 use crate::model::actions::ActionsAnswer;
 use crate::model::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
@@ -32,7 +33,7 @@ pub use worst::{Element, Worst, worst_of};
 
 use super::intake::Noted;
 use super::{mechanics, rounding};
-pub use findings::severity;
+pub use findings::{act, scope_name, severity};
 
 /// Writes the answer. Reference, digest and trace are the caller's to add.
 #[must_use]
@@ -50,8 +51,10 @@ pub fn layout(
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
-        verdict: findings::verdict(assessed.verdicts.whole()),
+        verdict: findings::verdict(assessed.verdict()),
+        headline: headline(&assessed, reader),
         verdicts: findings::verdicts(assessed.verdicts),
+        declarations: findings::declarations(&assessed, reader),
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
@@ -63,6 +66,7 @@ pub fn layout(
         parts: parts::parts(job, layout, ordered, reader.language),
         hooks,
         missing: findings::missing(&assessed, reader),
+        causes: findings::causes(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
@@ -87,8 +91,10 @@ pub fn recheck(
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
-        verdict: findings::verdict(assessed.verdicts.whole()),
+        verdict: findings::verdict(assessed.verdict()),
+        headline: headline(&assessed, reader),
         verdicts: findings::verdicts(assessed.verdicts),
+        declarations: findings::declarations(&assessed, reader),
         utilisation: worst_of(job, layout).answer(job),
         difference: None,
         suggestion: None,
@@ -101,6 +107,7 @@ pub fn recheck(
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
+        causes: findings::causes(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
@@ -134,7 +141,7 @@ pub fn actions_alone(
 /// Verdict and highest utilisation of a built job, without the rest of its answer.
 #[must_use]
 pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) -> (Verdict, f64) {
-    let verdict = assessment::of_built(job, built, checked, remarks, &[]).verdicts.whole();
+    let verdict = assessment::of_built(job, built, checked, remarks, &[]).verdict();
     (findings::verdict(verdict), rounding::utilisation(worst_of(job, &checked.layout).used))
 }
 

@@ -1,6 +1,7 @@
 //! Packers and slots of a rail as the answer shows them.
 
 use crate::language::{self, Reader};
+use crate::model::declarations::Act;
 use crate::model::remarks::MissingEvidence;
 use crate::model::survey::{
     HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
@@ -43,6 +44,9 @@ pub fn levelling(
     }
 }
 
+/// Code of the finding that measurements are missing: only those lift it.
+pub(super) const NOT_MEASURED: &str = "survey.not-measured";
+
 /// What is still to be measured.
 #[must_use]
 pub fn missing(taken: &TakenSurvey, outcome: &Outcome, reader: Reader) -> Vec<MissingEvidence> {
@@ -64,7 +68,13 @@ fn evidence(
         .measured
         .map_or_else(|| "/measured/hooks".to_owned(), |m| format!("/measured/hooks/{m}/{member}"));
     let name = &taken.built.built.hooks[surveyed.hook].id;
-    MissingEvidence { pointer, why: language::survey::measurement(what, name, reader) }
+    MissingEvidence {
+        check: NOT_MEASURED,
+        act: Act::Measure,
+        declarable: false,
+        pointer,
+        why: language::survey::measurement(what, name, reader),
+    }
 }
 
 fn line(survey: &Survey, levelled: &Levelled) -> RailLine {

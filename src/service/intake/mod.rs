@@ -3,6 +3,7 @@
 
 mod actions;
 mod array;
+mod asked;
 mod built;
 mod hook;
 mod edges;
@@ -22,10 +23,12 @@ use crate::model::array::{
 };
 use crate::model::capacity::Event;
 use crate::model::components::Components;
+use crate::model::declarations::Declaration;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::LayoutRequest;
 use crate::model::recheck::RecheckRequest;
 use crate::model::roof::Roof;
+use crate::model::scopes::ScopeName;
 use crate::model::site::{RulesChoice, Site};
 use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
@@ -58,6 +61,10 @@ pub struct Common<'a> {
     pub capacity: bool,
     /// What was observed.
     pub event: Option<&'a Event>,
+    /// What the verdict is asked on.
+    pub scopes: Option<&'a [ScopeName]>,
+    /// Checks that somebody answers for.
+    pub declarations: &'a [Declaration],
 }
 
 macro_rules! common_of {
@@ -73,6 +80,8 @@ macro_rules! common_of {
                     wishes: request.wishes.as_ref(),
                     capacity: $capacity(request),
                     event: $event(request),
+                    scopes: request.scopes.as_deref(),
+                    declarations: &request.declarations,
                 }
             }
         })+
@@ -121,6 +130,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     if let Some(event) = request.event {
         event::faults(event, request.capacity, notes);
     }
+    asked::asked(request, notes);
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let rules = site::rules(request.rules, notes);
     let site = rules.and_then(|rules| site::site(&place, rules, notes));

@@ -17,19 +17,21 @@ use crate::language::findings::label;
 use crate::language::{Language, Words};
 use crate::model::actions::Actions;
 use crate::model::capacity::{CapacityAnswer, EventAnswer};
+use crate::model::declarations::TakenOver;
 use crate::model::layout::{
     HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use crate::model::parts::PartsAnswer;
 use crate::model::provenance::{Assumption, TraceLine};
 use crate::model::recheck::{RecheckAnswer, Suggestion};
-use crate::model::remarks::{Caution, MissingEvidence, Verdict, Warning};
+use crate::model::remarks::{Cause, Caution, MissingEvidence, Severity, Verdict};
+use crate::model::scopes::Verdicts;
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
 use super::answer::Worst;
-use super::wording::{element, verdict};
+use super::wording::{by_scope, declared_by, element, not_assessed, verdict};
 
 const STYLE: &str = include_str!("sheet.css");
 
@@ -42,7 +44,10 @@ pub struct Content<'a> {
     hooks: &'a [HookAnswer],
     rafters: &'a [RafterAnswer],
     modules: &'a [ModuleAnswer],
-    warnings: &'a [Warning],
+    headline: &'a str,
+    verdicts: &'a Verdicts,
+    declarations: &'a [TakenOver],
+    causes: &'a [Cause],
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
     parts: Option<&'a PartsAnswer>,
@@ -64,7 +69,10 @@ macro_rules! common {
             hooks: &$answer.hooks,
             rafters: &$answer.rafters,
             modules: &$answer.modules,
-            warnings: &$answer.warnings,
+            headline: &$answer.headline,
+            verdicts: &$answer.verdicts,
+            declarations: &$answer.declarations,
+            causes: &$answer.causes,
             cautions: &$answer.cautions,
             assumptions: &$answer.assumptions,
             parts: None,
@@ -134,7 +142,8 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                     section aria-labelledby="crew" {
                         h2 #crew { (words.for_the_crew) }
                         (cautions(&sheet.content, language))
-                        (warnings(&sheet.content, language))
+                        (causes(&sheet.content, language))
+                        (declarations(&sheet.content, language))
                         (mending::mending(&sheet.content, words))
                         div .across {
                             @for page in plan::pages(sheet.job, sheet.layout, language) {
@@ -187,10 +196,22 @@ fn heading(sheet: &Sheet<'_>, title: &str, language: Language) -> Markup {
     html! {
         h1 { (title) }
         p .kind { (words.sheet) }
+        p .headline { (sign(content.verdict)) " " (content.headline) }
         dl .key {
             div {
                 dt { (words.verdict) }
                 dd { (sign(content.verdict)) " " (verdict(content.verdict, words)) }
+            }
+            @if let Some(without) = not_assessed(content.verdicts, language) {
+                div { dt { (words.not_assessed) } dd { "– " (without) } }
+            }
+            div {
+                dt { (words.by_scope) }
+                dd .scopes {
+                    @for (scope, on) in by_scope(content.verdicts, language) {
+                        span { (scope) " " (on.map_or("–", sign)) }
+                    }
+                }
             }
             div {
                 dt { (words.used_most) }
@@ -229,55 +250,49 @@ fn cautions(content: &Content<'_>, language: Language) -> Markup {
     }
 }
 
-fn warnings(content: &Content<'_>, language: Language) -> Markup {
+/// What was found, one line a cause.
+fn causes(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
     html! {
         h3 { (words.warnings) }
-        @if content.warnings.is_empty() {
+        @if content.causes.is_empty() {
             p { (words.no_warnings) }
         } @else {
             ul .warnings {
-                // What is said of one hook after the other is said once.
-                @for alike in by_code(content.warnings) {
-                    li { (alike_warnings(&alike, language)) }
+                @for cause in content.causes {
+                    li {
+                        strong { (severity(cause.severity, words)) } " " (cause.line) " "
+                        code { (cause.code) }
+                    }
                 }
             }
         }
     }
 }
 
-/// Warnings by kind, in the order in which the kinds first appear.
-fn by_code(warnings: &[Warning]) -> Vec<Vec<&Warning>> {
-    let mut kinds: Vec<Vec<&Warning>> = Vec::new();
-    for warning in warnings {
-        match kinds.iter_mut().find(|kind| kind.iter().any(|one| one.code == warning.code)) {
-            Some(kind) => kind.push(warning),
-            None => kinds.push(vec![warning]),
-        }
+fn severity(severity: Severity, words: &Words) -> String {
+    match severity {
+        Severity::Failure => format!("✗ {}", words.failure),
+        Severity::Incomplete => format!("? {}", words.unverified),
+        Severity::Warning => format!("! {}", words.warning),
+        Severity::Notice => format!("· {}", words.notice),
     }
-    kinds
 }
 
-/// Warnings of one kind.
-fn alike_warnings(alike: &[&Warning], language: Language) -> Markup {
-    use crate::model::remarks::Severity;
+/// Who answers for what was not verified.
+fn declarations(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
     html! {
-        @if let [first, ..] = alike {
-            strong {
-                @match first.severity {
-                    Severity::Failure => { "✗ " (words.failure) }
-                    Severity::Incomplete => { "? " (words.unverified) }
-                    Severity::Warning => { "! " (words.warning) }
-                    Severity::Notice => { "· " (words.notice) }
+        @if !content.declarations.is_empty() {
+            h3 { (words.declared) }
+            ul .warnings {
+                @for taken in content.declarations {
+                    li {
+                        strong { (taken.who) } ", " (declared_by(taken.by, language)) ", "
+                        (taken.document) ". " (words.instead_of) ": "
+                        (taken.instead_of.join(" ")) " " code { (taken.check) }
+                    }
                 }
-            }
-            " "
-            @if alike.len() == 1 {
-                (first.message) " " code { (first.code) }
-            } @else {
-                code { (first.code) }
-                ul { @for warning in alike { li { (warning.message) } } }
             }
         }
     }
