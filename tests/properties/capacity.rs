@@ -106,6 +106,46 @@ fn what_a_job_bears_agrees_with_a_scan() {
     drifting.at_least(10, "limits of jobs with drifts");
 }
 
+/// What the search relies on inside a cell: where the snow lies evenly, what a member is used to has no
+/// hump in either load, so that it is within its limit between two values at which it is. That of rails,
+/// modules and rafters is convex; that of fixings need not be, for the strip a foot bears on yields.
+#[test]
+fn a_utilisation_has_no_hump_in_a_load() {
+    let [triples, bent] = [(); 2].map(|()| Tally::default());
+    runner(25)
+        .run(&any_job(), |draft| {
+            let Ok(taken) = intake::take(&draft.request()) else { return Ok(()) };
+            let job = taken.job;
+            let layout = lay_out(&job);
+            if !job.actions.snow.arrangements.is_empty() {
+                return Ok(());
+            }
+            for load in Load::ALL {
+                let scan = scan(&job, &layout, load, 6.0);
+                for three in scan.windows(3) {
+                    for member in Member::ALL {
+                        let used = |i: usize| three[i].1[member as usize].unwrap_or(0.0);
+                        let [low, middle, high] = [0, 1, 2].map(used);
+                        let chord = f64::midpoint(low, high);
+                        let convex = member != Member::Fixing;
+                        let most = if convex { chord } else { low.max(high) };
+                        prop_assert!(
+                            middle <= most + 1e-9 * most.max(1.0),
+                            "{member:?} {load:?} at {}: {low} {middle} {high}",
+                            three[1].0
+                        );
+                        triples.see(true);
+                        bent.see(middle < chord - 1e-6);
+                    }
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    triples.at_least(3000, "utilisations against the chord beside them");
+    bent.at_least(100, "of them below it");
+}
+
 /// Another load on the same hooks is what the same job comes to where its site has that load: the whole
 /// of it, taken in and checked as built.
 #[test]

@@ -2,9 +2,11 @@
 //!
 //! Forces grow evenly with a load, and a utilisation is a convex function of the forces: a largest
 //! value, a sum of magnitudes or a root of squares. Between two values at which it is within its limit
-//! it therefore is so all the way. Drifts do not grow evenly, for their shape changes with the snow on
-//! the ground; nor is it certain of the strip a foot bears on. So the range is looked at in cells, and
-//! convexity is relied on inside one of them only.
+//! it therefore is so all the way. Two things are not covered by this. A foot bears on a strip of timber
+//! that yields, so what its timber and screws are used to is not convex; that it has no hump either is
+//! a property of random jobs and no proof. Drifts do not grow evenly, for their shape changes with the
+//! snow on the ground. So the range is looked at in cells, and that there is no hump is relied on inside
+//! one of them only.
 
 /// Between which values a limit is passed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,7 +15,7 @@ pub enum Bracket {
     Never,
     /// It is kept up to the greatest value.
     Beyond,
-    /// It is kept at one value and passed at a greater one, no more than [`WIDTH`] apart.
+    /// It is kept at one value and passed at a greater one, a millionth apart at most.
     Between {
         /// The value at which it is kept.
         holds: f64,
@@ -82,7 +84,7 @@ fn below(now: (f64, f64), mut over: impl FnMut(f64) -> f64) -> Bracket {
     }
 }
 
-/// A value at which a limit is kept, of a convex excess between two values; `None` where it is passed at
+/// A value at which a limit is kept, of an excess that falls and then rises between two values; `None` where it is passed at
 /// its least.
 fn dip([mut low, mut high]: [f64; 2], over: &mut impl FnMut(f64) -> f64) -> Option<(f64, f64)> {
     while high - low > WIDTH {
@@ -96,8 +98,8 @@ fn dip([mut low, mut high]: [f64; 2], over: &mut impl FnMut(f64) -> f64) -> Opti
     None
 }
 
-/// Narrows a cell: along the chord, which of a convex excess ends where the limit is still kept, and by
-/// halves in turn.
+/// Narrows a cell along its chord, which is near where the excess is nearly straight, and by halves in
+/// turn.
 fn narrowed(
     mut holds: (f64, f64),
     mut fails: (f64, f64),
