@@ -40,7 +40,7 @@ pub struct RecheckRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub wishes: Option<Wishes>,
-    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some hundred times the
+    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some twenty times the
     /// checks of the job.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
