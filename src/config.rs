@@ -30,8 +30,9 @@ pub enum Command {
     /// Compute jobs without HTTP: one layout, or a file with a job on each line
     ///
     /// One layout: the answer goes to standard output, a problem to standard error. With `--jobs`
-    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error;
-    /// to go on after an interruption, ask for the lines after the last one answered.
+    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error.
+    /// Asked to end, it finishes the lines it has begun and says which is next; after that, or after
+    /// it was killed, `--resume` goes on with the same file of answers.
     ///
     /// Exit status: 0 all answered (whatever the verdicts), 1 a request has faults, 2 the input
     /// could not be read to its end or an answer not be written.
@@ -53,6 +54,9 @@ pub enum Command {
         /// Write over the file of `--output` where it exists
         #[arg(long, requires = "output")]
         force: bool,
+        /// Go on with the file of `--output` after its last whole line, where it exists
+        #[arg(long, requires = "output", conflicts_with = "force")]
+        resume: bool,
         /// Computations at once; the number of cores when absent
         #[arg(long, requires = "jobs")]
         threads: Option<NonZeroUsize>,
@@ -85,6 +89,42 @@ pub struct Settings {
     /// Longest wait of a request for its computation to begin, seconds
     #[arg(long, global = true, env = "HOOKSPAN_QUEUE_SECONDS", default_value_t = 2)]
     pub queue_seconds: u64,
+    /// Requests that wait for their computation at most; the rest are refused at once
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_WAITING", default_value_t = 32)]
+    pub max_waiting: usize,
+    /// Longest computation of one job, seconds; jobs of `solve` have all the time they need
+    #[arg(
+        long, global = true, env = "HOOKSPAN_DEADLINE_SECONDS", default_value_t = 10,
+        value_parser = clap::value_parser!(u64).range(1..=3600)
+    )]
+    pub deadline_seconds: u64,
+    /// Longest time a body may take to arrive, and a batch to go on, seconds
+    #[arg(
+        long, global = true, env = "HOOKSPAN_BODY_SECONDS", default_value_t = 15,
+        value_parser = clap::value_parser!(u64).range(1..=3600)
+    )]
+    pub body_seconds: u64,
+    /// Bodies that are being read or wait for their answer, bytes in all
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_BODIES_BYTES", default_value_t = 33_554_432)]
+    pub max_bodies_bytes: usize,
+    /// Connections at once; more wait until one is closed
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_CONNECTIONS", default_value_t = NonZeroUsize::MIN.saturating_add(511))]
+    pub max_connections: NonZeroUsize,
+    /// Longest time for the head of a request, and between two requests, seconds
+    #[arg(
+        long, global = true, env = "HOOKSPAN_HEAD_SECONDS", default_value_t = 10,
+        value_parser = clap::value_parser!(u64).range(1..=3600)
+    )]
+    pub head_seconds: u64,
+    /// Longest time in which a caller takes nothing of an answer, seconds
+    #[arg(
+        long, global = true, env = "HOOKSPAN_WRITE_SECONDS", default_value_t = 30,
+        value_parser = clap::value_parser!(u64).range(1..=3600)
+    )]
+    pub write_seconds: u64,
+    /// Time for requests under way after the end of listening; then they are refused, seconds
+    #[arg(long, global = true, env = "HOOKSPAN_GRACE_SECONDS", default_value_t = 5)]
+    pub grace_seconds: u64,
     /// Time between the signal to stop and the end of listening, in which `/readyz` says no, seconds
     #[arg(long, global = true, env = "HOOKSPAN_DRAIN_SECONDS", default_value_t = 0)]
     pub drain_seconds: u64,

@@ -24,3 +24,4 @@ pub mod hardware; // the parts as the calculation sees them
 pub mod roof; // the roof as the calculation sees it
 pub mod geometry; // plane figures of the slope
 pub mod units; // quantities with units
+pub mod effort; // what one job may take, in steps and bytes

@@ -6,11 +6,12 @@ use std::time::Duration;
 
 use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Settings};
+use hookspan::http::connections::{self, Connections};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, router};
 use hookspan::service::request::Options;
 use hookspan::solve;
-use hookspan::solve::lines::Share;
+use hookspan::solve::lines::{Existing, Share};
 use mimalloc::MiMalloc;
 use tracing_subscriber::EnvFilter;
 
@@ -32,7 +33,17 @@ fn main() -> ExitCode {
             &mut stdout(),
             &mut stderr(),
         ) as u8),
-        Command::Solve { jobs: Some(jobs), lines, part, output, force, threads, trace, .. } => {
+        Command::Solve {
+            jobs: Some(jobs),
+            lines,
+            part,
+            output,
+            force,
+            resume,
+            threads,
+            trace,
+            ..
+        } => {
             let share = match part {
                 Some((index, of)) => Share::Part { index, of },
                 None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
@@ -40,7 +51,11 @@ fn main() -> ExitCode {
             let settings = solve::lines::Settings {
                 jobs,
                 output,
-                force,
+                existing: match (resume, force) {
+                    (true, _) => Existing::GoneOnWith,
+                    (false, true) => Existing::WrittenOver,
+                    (false, false) => Existing::Stays,
+                },
                 share,
                 threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
                 max_line_bytes: cli.settings.max_body_bytes,
@@ -82,44 +97,51 @@ fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::Pars
 #[tokio::main]
 async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
     let bind = settings.checked_bind()?;
+    let seconds = Duration::from_secs;
     let limits = Limits {
         max_body_bytes: settings.max_body_bytes,
         jobs_at_once: settings.jobs_at_once().get(),
-        queue: Duration::from_secs(settings.queue_seconds),
+        waiting: settings.max_waiting,
+        queue: seconds(settings.queue_seconds),
+        deadline: Some(seconds(settings.deadline_seconds)),
+        body: seconds(settings.body_seconds),
+        bodies_bytes: settings.max_bodies_bytes,
+    };
+    let connections = Connections {
+        most: settings.max_connections.get(),
+        head: seconds(settings.head_seconds),
+        write: seconds(settings.write_seconds),
     };
     let listener = tokio::net::TcpListener::bind(bind)
         .await
         .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
     let app = App::new(&limits);
-    let drained = drained(app.clone(), Duration::from_secs(settings.drain_seconds));
-    axum::serve(listener, router(app)).with_graceful_shutdown(drained).await?;
-    tracing::info!("stopped");
+    let times = [settings.drain_seconds, settings.grace_seconds].map(seconds);
+    let drained = drained(app.clone(), times);
+    // Those cut short at the end of the grace still get their answers.
+    let grace = seconds(settings.grace_seconds) + LAST_WORDS;
+    match connections::serve(listener, router(app), connections, drained, grace).await {
+        Ok(()) => tracing::info!("stopped"),
+        Err(left) => tracing::warn!(left, "stopped, with connections cut off"),
+    }
     Ok(())
 }
 
-/// Returns when listening is to end: once the process was asked to, and those who send requests
-/// have had time to see that it is no longer ready. Requests under way are finished after that;
-/// batches end with the lines they have read, and say where to go on.
-async fn drained(app: App, time: Duration) {
-    stopped().await;
-    tracing::info!(?time, "draining");
-    app.no_longer_ready();
-    tokio::time::sleep(time).await;
-    app.end_batches();
-}
+/// Time for the last answers to be sent.
+const LAST_WORDS: Duration = Duration::from_secs(3);
 
-/// Returns when the process is asked to end.
-async fn stopped() {
-    #[cfg(unix)]
-    if let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) {
-        tokio::select! {
-            _ = end.recv() => return,
-            _ = tokio::signal::ctrl_c() => return,
-        }
-    }
-    if let Err(error) = tokio::signal::ctrl_c().await {
-        tracing::warn!(%error, "no signal can stop this instance in order");
-        std::future::pending::<()>().await;
-    }
+/// Returns when listening is to end: once the process was asked to, and those who send requests
+/// have had time to see that it is no longer ready. Batches then end with the lines they have begun,
+/// and say where to go on; computations under way have some grace and are refused after that.
+async fn drained(app: App, [drain, grace]: [Duration; 2]) {
+    connections::asked_to_end().await;
+    tracing::info!(?drain, ?grace, "draining");
+    app.no_longer_ready();
+    tokio::time::sleep(drain).await;
+    app.end_batches();
+    tokio::spawn(async move {
+        tokio::time::sleep(grace).await;
+        app.end_computations();
+    });
 }

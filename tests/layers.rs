@@ -18,9 +18,9 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("main",       &[]), // names the library as `hookspan::`
     ("lib",        &[]),
     ("config",     &[]),
-    ("solve",      &["http", "service", "model"]),
-    ("http",       &["service", "components", "model", "assessment", "codes", "language"]), // assessment, codes: the catalogues only
-    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
+    ("solve",      &["http", "service", "model", "effort"]),
+    ("http",       &["service", "components", "model", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
+    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),
     ("components", &["model"]),
     ("model",      &[]),
     ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
@@ -28,8 +28,8 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
     ("parts",      &["placement", "units"]),
     ("survey",     &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("placement",  &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
-    ("checks",     &["covering", "codes", "mechanics", "roof", "hardware", "geometry", "units"]),
+    ("placement",  &["checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "effort"]),
+    ("checks",     &["covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "effort"]),
     ("covering",   &["roof", "hardware", "geometry", "units"]),
     ("codes",      &["roof", "geometry", "units"]),
     ("mechanics",  &["geometry", "units"]),
@@ -37,6 +37,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("hardware",   &["geometry", "units"]),
     ("geometry",   &["units"]),
     ("units",      &[]),
+    ("effort",     &[]),
 ];
 
 /// Words that belong to some rooms only.

@@ -111,7 +111,7 @@ fn every_operation_is_named_described_tagged_and_lists_its_problems() {
     }
     let layouts = &paths["/v1/layouts"]["post"];
     let statuses: Vec<_> = layouts["responses"].as_object().expect("responses").keys().collect();
-    assert_eq!(statuses, ["200", "400", "406", "413", "415", "422", "500", "503"]);
+    assert_eq!(statuses, ["200", "400", "406", "408", "413", "415", "422", "500", "503"]);
 }
 
 /// Schema of a request and the example shown with its operation.
@@ -200,8 +200,7 @@ fn every_number_of_the_request_has_limits() {
 fn the_router_is_built_without_clashing_routes() {
     use hookspan::http::App;
     use hookspan::http::limits::Limits;
-    let limits =
-        Limits { max_body_bytes: 1024, jobs_at_once: 1, queue: std::time::Duration::from_secs(1) };
+    let limits = Limits { max_body_bytes: 1024, ..Limits::default() };
     let router = router(App::new(&limits));
     assert!(router.has_routes());
 }

@@ -1,25 +1,66 @@
-//! A body as handlers ask for it: its media type and its size are right, nobody has read it yet.
+//! A body as handlers ask for it: its media type and its size are right, nobody has looked at it yet.
 
-use axum::body::Bytes;
-use axum::extract::rejection::{BytesRejection, FailedToBufferBody};
+use axum::body::{Bytes, HttpBody};
 use axum::extract::{FromRequest, Request};
 use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
+use bytes::BytesMut;
+use http_body_util::BodyExt;
+use tokio::sync::OwnedSemaphorePermit;
 
 use crate::http::App;
 use crate::http::problem::{Problem, ProblemCode};
 
-/// A body that is declared as JSON and within the size limit.
+/// A body that is declared as JSON and within the size limit. Its bytes keep their room in memory.
 #[derive(Debug)]
-pub struct Body(pub Bytes);
+pub struct Body {
+    /// The bytes.
+    pub bytes: Bytes,
+    /// Their share of the memory for bodies.
+    pub room: Option<OwnedSemaphorePermit>,
+}
 
 impl FromRequest<App> for Body {
     type Rejection = Problem;
 
     async fn from_request(request: Request, app: &App) -> Result<Self, Problem> {
         declared_as_json(request.headers())?;
-        Bytes::from_request(request, app).await.map(Self).map_err(|error| refused(&error, app))
+        // Who cannot be served is told before anything is read.
+        app.places.admit()?;
+        let longest = app.limits.body;
+        let read = tokio::time::timeout(longest, read(request, app));
+        read.await.unwrap_or_else(|_| {
+            let detail = format!("The body was not complete after {} s.", longest.as_secs_f64());
+            Err(Problem::new(ProblemCode::BodyTooSlow, detail))
+        })
     }
+}
+
+/// Reads a body piece by piece, each within the limit and the memory there is.
+async fn read(request: Request, app: &App) -> Result<Body, Problem> {
+    let limit = app.limits.max_body_bytes;
+    let too_large =
+        || Problem::new(ProblemCode::TooLarge, format!("The body is larger than {limit} bytes."));
+    let mut body = request.into_body();
+    if body.size_hint().lower() > limit as u64 {
+        return Err(too_large());
+    }
+    let (mut bytes, mut room) = (BytesMut::new(), None);
+    while let Some(frame) = body.frame().await {
+        // The connection broke, or the coding was wrong; there may be nobody to read this.
+        let frame = frame.map_err(|error| {
+            tracing::debug!(%error, "a body broke off");
+            Problem::new(ProblemCode::MalformedJson, "The body could not be read to its end.")
+        })?;
+        let Ok(piece) = frame.into_data() else { continue };
+        let all = bytes.len() + piece.len();
+        if all > limit {
+            return Err(too_large());
+        }
+        app.room.hold(&mut room, all)?;
+        bytes.extend_from_slice(&piece);
+    }
+    Ok(Body { bytes: bytes.freeze(), room })
 }
 
 /// `application/json` and every `…+json`; parameters such as a charset are read over, since JSON
@@ -55,18 +96,5 @@ fn declared(
         Ok(())
     } else {
         refuse(format!("The Content-Type of the request is not {wanted}."))
-    }
-}
-
-fn refused(error: &BytesRejection, app: &App) -> Problem {
-    match error {
-        BytesRejection::FailedToBufferBody(FailedToBufferBody::LengthLimitError(_)) => {
-            Problem::new(
-                ProblemCode::TooLarge,
-                format!("The body is larger than {} bytes.", app.max_body_bytes),
-            )
-        }
-        // The connection broke or the transfer coding was wrong; there may be nobody to read this.
-        _ => Problem::new(ProblemCode::MalformedJson, "The body could not be read to its end."),
     }
 }

@@ -76,12 +76,12 @@ macro_rules! job_kinds {
             pub fn answer(
                 self,
                 job: serde_json::Value,
-                options: $crate::service::request::Options,
+                options: &$crate::service::request::Options,
             ) -> Result<LineResult, $crate::http::problem::Problem> {
                 match self {
                     $(Self::$kind => {
                         let checked = $crate::http::check::typed(job)?;
-                        $crate::http::job::answer_checked::<$request>(checked, &options)
+                        $crate::http::job::answer_checked::<$request>(checked, options)
                             .map(|answer| LineResult::$kind(Box::new(answer)))
                     })+
                 }

@@ -10,8 +10,10 @@ pub mod batch;
 pub mod body;
 pub mod check;
 pub mod description;
+pub mod connections;
 pub mod documents;
 mod examples;
+mod head;
 pub mod job;
 mod landing;
 pub mod limits;
@@ -23,12 +25,13 @@ mod responses;
 mod routes;
 
 use std::any::Any;
+use std::future::ready;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use axum::Router;
-use axum::body::{Body, Bytes};
-use axum::extract::{DefaultBodyLimit, Request};
+use axum::body::Body;
+use axum::extract::Request;
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
@@ -46,15 +49,17 @@ use tower_http::trace::{DefaultOnResponse, TraceLayer};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
+use crate::effort::Stop;
 use crate::http::batch::BatchLine;
 use crate::http::check::Checkable;
 use crate::http::job::Kind;
-use crate::http::limits::{Limits, Places};
+use crate::http::limits::{Limits, Places, Room};
 use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::representation::Form;
 use crate::http::responses::json;
 use crate::http::routes::{JobKind, batches, catalogue, meta};
+use crate::language::{Language, Reader};
 use crate::service::request::Options;
 use crate::service::shown::Drawn;
 
@@ -62,7 +67,8 @@ use crate::service::shown::Drawn;
 #[derive(Debug, Clone)]
 pub struct App {
     places: Places,
-    max_body_bytes: usize,
+    room: Room,
+    limits: Limits,
     landing_page: Arc<str>,
     /// True once this instance is about to end.
     ending: watch::Receiver<bool>,
@@ -84,7 +90,8 @@ impl App {
             end: Arc::new(end),
             ready: Arc::new(AtomicBool::new(true)),
             places: Places::new(limits),
-            max_body_bytes: limits.max_body_bytes,
+            room: Room::new(limits.bodies_bytes),
+            limits: *limits,
             landing_page: landing::page().into(),
         }
     }
@@ -94,9 +101,14 @@ impl App {
         self.ready.store(false, Ordering::Relaxed);
     }
 
-    /// Ends batches: they read no further line and say in their summary where to go on.
+    /// Ends batches: they begin no further line and say in their summary where to go on.
     pub fn end_batches(&self) {
         self.end.send_replace(true);
+    }
+
+    /// Ends every computation that is still under way; its caller is told to send it again.
+    pub fn end_computations(&self) {
+        self.places.end();
     }
 
     /// What a handler of a job does: all of it, from the bytes of the request to those of the
@@ -104,10 +116,13 @@ impl App {
     async fn answer<R: Kind>(
         &self,
         options: Options,
-        body: Bytes,
+        body: body::Body,
     ) -> Result<Response<Body>, Problem> {
         self.places
-            .compute(move || job::answer::<R>(&body, &options).map(|answer| json(&answer)))
+            .compute(move |stop| {
+                let options = until(options, stop);
+                job::answer::<R>(&body.bytes, &options).map(|answer| json(&answer))
+            })
             .await?
     }
 
@@ -117,27 +132,39 @@ impl App {
         &self,
         headers: &HeaderMap,
         query: Option<&str>,
-        body: Bytes,
+        body: body::Body,
     ) -> Result<Response<Body>, Problem> {
         let form = representation::chosen(headers, &Form::ALL)?;
         let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
-        let shown = move || match wanted {
+        let in_language = move |language: Option<Language>, stop: &Stop| {
+            let language = language.unwrap_or(spoken);
+            let reader = Reader { language, ..Reader::default() };
+            until(Options { reader, ..Options::default() }, stop)
+        };
+        let shown = move |stop: &Stop| match wanted {
             Asked::Answer(written) => {
-                job::answer::<R>(&body, &written.options(spoken)).map(|a| json(&a))
+                let options = until(written.options(spoken), stop);
+                job::answer::<R>(&body.bytes, &options).map(|a| json(&a))
             }
             Asked::Drawing(view, language) => {
-                let language = language.unwrap_or(spoken);
-                let svg = job::shown::<R>(&body, |r, digest| r.drawing(digest, &view, language))?;
-                Ok(representation::text(form, svg))
+                let options = in_language(language, stop);
+                let drawn = |r: &R, digest: &str| r.drawing(digest, &view, &options);
+                Ok(representation::text(form, job::shown::<R>(&body.bytes, drawn)?))
             }
             Asked::Sheet(language) => {
-                let language = language.unwrap_or(spoken);
-                let html = job::shown::<R>(&body, |r, digest| r.sheet(digest, language))?;
-                Ok(representation::text(form, html))
+                let options = in_language(language, stop);
+                let written = |r: &R, digest: &str| r.sheet(digest, &options);
+                Ok(representation::text(form, job::shown::<R>(&body.bytes, written)?))
             }
         };
         self.places.compute(shown).await?.map(representation::varying)
     }
+}
+
+/// The same options, for a computation that ends when it is told to stop.
+fn until(mut options: Options, stop: &Stop) -> Options {
+    options.effort.stop = stop.clone();
+    options
 }
 
 /// Every documented route.
@@ -156,22 +183,24 @@ fn api() -> OpenApiRouter<App> {
 
 /// All routes, and what is around them.
 pub fn router(app: App) -> Router {
-    let max_body_bytes = app.max_body_bytes;
     let routes = Router::from(api())
         .route("/", get(documents::landing_page))
         .route("/start.js", get(documents::start_script))
         .route("/problems/{code}", get(documents::problem_page))
         .merge(documents::docs())
-        .with_state(app)
-        .layer(DefaultBodyLimit::max(max_body_bytes));
+        .with_state(app);
     inside_the_layers(routes)
 }
 
 /// The layers every request passes, the last named first. Public so that a bench can put a route
 /// that does nothing inside the same ones.
 pub fn inside_the_layers(routes: Router) -> Router {
+    let windows = packed::Windows::default();
     routes
-        .layer(map_request(packed::unpacked))
+        .layer(map_request(move |request| {
+            ready(packed::unpacked(request, windows.clone()).map_err(|refused| *refused))
+        }))
+        .layer(map_request(head::checked))
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
         // Many clients ask for compression by default, and it runs on the threads that serve
@@ -194,6 +223,7 @@ pub fn inside_the_layers(routes: Router) -> Router {
                 .on_response(DefaultOnResponse::new().level(tracing::Level::INFO)),
         )
         .layer(SetRequestIdLayer::x_request_id(MakeRequestUuid))
+        .layer(map_request(head::without_wild_id))
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {
@@ -203,7 +233,9 @@ fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<Heade
 /// What the log says of a request: never its body, query or other headers.
 fn span(request: &Request) -> tracing::Span {
     let id = request.headers().get("x-request-id").and_then(|id| id.to_str().ok()).unwrap_or("");
-    tracing::info_span!("request", id, method = %request.method(), path = request.uri().path())
+    let method = head::shortened(request.method().as_str(), 16);
+    let path = head::shortened(request.uri().path(), 120);
+    tracing::info_span!("request", id, method, path)
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "the layer asks for this signature")]

@@ -5,16 +5,21 @@
 //! read, so the limits of a body count what is unpacked.
 
 use std::io;
+use std::sync::Arc;
 
 use async_compression::tokio::bufread::{GzipDecoder, ZstdDecoder};
+use async_compression::zstd::DParameter;
 use axum::body::Body;
 use axum::extract::Request;
 use axum::http::header::{ACCEPT_ENCODING, CONTENT_ENCODING, CONTENT_LENGTH};
 use axum::http::{HeaderMap, HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
-use futures_util::TryStreamExt;
+use futures_util::{StreamExt, TryStreamExt};
 use tokio::io::AsyncBufRead;
+use tokio::sync::Semaphore;
 use tokio_util::io::{ReaderStream, StreamReader};
+
+use crate::http::problem::Problem;
 
 /// How a body is packed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,14 +29,32 @@ enum Packing {
     Zstd,
 }
 
+/// Largest window of zstd as a power of two, 8 MiB: what RFC 8878 (3.1.1.1.2) asks a decoder to take, and
+/// a few bytes of a body make it keep all of that.
+const WINDOW_LOG: u32 = 23;
+
+/// Windows of zstd that are kept at one time.
+const MOST_WINDOWS: usize = 8;
+
+/// The memory there is to unpack zstd.
+#[derive(Debug, Clone)]
+pub struct Windows(Arc<Semaphore>);
+
+impl Default for Windows {
+    fn default() -> Self {
+        Self(Arc::new(Semaphore::new(MOST_WINDOWS)))
+    }
+}
+
 /// The request with its body unpacked.
 ///
 /// # Errors
-/// 415 where the body is packed in another way; the header says in which ways it can be.
-pub async fn unpacked(request: Request) -> Result<Request, Response> {
+/// 415 where the body is packed in another way; the header says in which ways it can be. 503 where too
+/// many bodies are being unpacked.
+pub fn unpacked(request: Request, windows: Windows) -> Result<Request, Box<Response>> {
     let Some(packing) = packing(request.headers()) else {
         let ways = [(ACCEPT_ENCODING, HeaderValue::from_static("gzip, zstd"))];
-        return Err((StatusCode::UNSUPPORTED_MEDIA_TYPE, ways).into_response());
+        return Err(Box::new((StatusCode::UNSUPPORTED_MEDIA_TYPE, ways).into_response()));
     };
     let (mut parts, body) = request.into_parts();
     let body = match packing {
@@ -42,9 +65,18 @@ pub async fn unpacked(request: Request) -> Result<Request, Response> {
             Body::from_stream(ReaderStream::new(decoder))
         }
         Packing::Zstd => {
-            let mut decoder = ZstdDecoder::new(bytes_of(body));
+            let Ok(window) = windows.0.try_acquire_owned() else {
+                let detail = "As many packed bodies are being read as there is memory for.";
+                return Err(Box::new(Problem::busy(detail).into_response()));
+            };
+            let most = [DParameter::window_log_max(WINDOW_LOG)];
+            let mut decoder = ZstdDecoder::with_params(bytes_of(body), &most);
             decoder.multiple_members(true);
-            Body::from_stream(ReaderStream::new(decoder))
+            let unpacked = ReaderStream::new(decoder);
+            Body::from_stream(unpacked.inspect(move |_| {
+                // Kept as long as the decoder is.
+                let _ = &window;
+            }))
         }
     };
     if packing != Packing::None {

@@ -3,6 +3,9 @@
 //! Three readers: a program branches on `code`, a caller reads `detail` and the pointers in
 //! `errors`, an operator reads the log by request id. Internal detail goes only to the log.
 
+use std::sync::atomic::{AtomicU16, Ordering};
+use std::time::Duration;
+
 use axum::Json;
 use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER};
 use axum::http::{HeaderValue, StatusCode};
@@ -12,6 +15,9 @@ use utoipa::ToSchema;
 
 use crate::http::check::fault::{BodyFault, MOST_FAULTS};
 use crate::model::fault::{Fault, FaultCode};
+
+/// Times after which those who were refused are asked to come back are spread over so many seconds.
+const SPREAD_SECONDS: u16 = 4;
 
 /// Media type of every problem.
 pub const MEDIA_TYPE: &str = "application/problem+json";
@@ -69,15 +75,27 @@ pub enum ProblemCode {
     MethodNotAllowed,
     /// No form of the answer is one the caller takes.
     NotAcceptable,
+    /// The request is not HTTP as it has to be, or parts of its head are too long.
+    MalformedRequest,
+    /// The body took too long to arrive.
+    BodyTooSlow,
+    /// The address is too long.
+    AddressTooLong,
+    /// The headers are too long.
+    HeadersTooLarge,
     /// Too many computations are under way.
     Busy,
+    /// The computation took longer than this service lets one take.
+    Overdue,
+    /// This instance is about to end.
+    Ending,
     /// A mistake of this service; the log holds its cause under the request id.
     Internal,
 }
 
 impl ProblemCode {
     /// Every kind.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 15] = [
         Self::MalformedJson,
         Self::InvalidRequest,
         Self::UnsupportedMediaType,
@@ -85,7 +103,13 @@ impl ProblemCode {
         Self::NotFound,
         Self::MethodNotAllowed,
         Self::NotAcceptable,
+        Self::MalformedRequest,
+        Self::BodyTooSlow,
+        Self::AddressTooLong,
+        Self::HeadersTooLarge,
         Self::Busy,
+        Self::Overdue,
+        Self::Ending,
         Self::Internal,
     ];
 
@@ -100,7 +124,13 @@ impl ProblemCode {
             Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
             Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
             Self::NotAcceptable        => (StatusCode::NOT_ACCEPTABLE,         "/problems/not_acceptable",         "No form of the answer is accepted",      "Accept one of the media types that `detail` lists; `application/json` is always among them."),
+            Self::MalformedRequest     => (StatusCode::BAD_REQUEST,            "/problems/malformed_request",      "The request is not valid HTTP",          "Send HTTP as RFC 9112 has it, with exactly one `Host`."),
+            Self::BodyTooSlow          => (StatusCode::REQUEST_TIMEOUT,        "/problems/body_too_slow",          "The body took too long to arrive",       "Send the body in one go."),
+            Self::AddressTooLong       => (StatusCode::URI_TOO_LONG,           "/problems/address_too_long",       "The address is too long",                "Send the job in the body; an address here needs no more than a few hundred bytes."),
+            Self::HeadersTooLarge      => (StatusCode::REQUEST_HEADER_FIELDS_TOO_LARGE, "/problems/headers_too_large", "The headers are too large",         "Leave out headers this service has no use for, cookies above all."),
             Self::Busy                 => (StatusCode::SERVICE_UNAVAILABLE,    "/problems/busy",                   "Too many computations are under way",    "Send the same request again after `Retry-After` seconds."),
+            Self::Overdue              => (StatusCode::SERVICE_UNAVAILABLE,    "/problems/overdue",                "The computation took too long",          "Ask for less, with fewer rows or a smaller `wishes.search_limit`, or compute the job with `hookspan solve`, which has all the time it needs."),
+            Self::Ending               => (StatusCode::SERVICE_UNAVAILABLE,    "/problems/ending",                 "This instance is about to end",          "Send the same request again after `Retry-After` seconds; another instance will take it."),
             Self::Internal             => (StatusCode::INTERNAL_SERVER_ERROR,  "/problems/internal",               "A mistake of this service",              "Tell the operator the `x-request-id` of the answer."),
         }
     }
@@ -159,12 +189,29 @@ impl Problem {
 
     /// Too many computations are under way.
     #[must_use]
-    pub fn busy(retry_after_seconds: u16) -> Self {
-        let detail = "Every place for a computation stayed taken while this request waited.";
-        Self {
-            retry_after_seconds: Some(retry_after_seconds),
-            ..Self::new(ProblemCode::Busy, detail)
-        }
+    pub fn busy(detail: impl Into<String>) -> Self {
+        Self::again(ProblemCode::Busy, detail)
+    }
+
+    /// The computation took longer than it may.
+    #[must_use]
+    pub fn overdue(deadline: Duration) -> Self {
+        let detail = format!("The computation was not done after {} s.", deadline.as_secs_f64());
+        Self::new(ProblemCode::Overdue, detail)
+    }
+
+    /// This instance is about to end.
+    #[must_use]
+    pub fn ending() -> Self {
+        Self::again(ProblemCode::Ending, "The instance ends before this is computed.")
+    }
+
+    /// A problem that has passed when the request is sent again. Those refused one after the other
+    /// are told different times, so that they do not all come back at once.
+    fn again(code: ProblemCode, detail: impl Into<String>) -> Self {
+        static REFUSED: AtomicU16 = AtomicU16::new(0);
+        let after = 1 + REFUSED.fetch_add(1, Ordering::Relaxed) % SPREAD_SECONDS;
+        Self { retry_after_seconds: Some(after), ..Self::new(code, detail) }
     }
 
     /// A mistake of this service. The cause belongs in the log, never here.
@@ -186,7 +233,9 @@ impl Problem {
                 BodyFault::NotJson { line: 3, column: 17, what: "expected `,` or `}`".to_owned() }
                     .into()
             }
-            ProblemCode::Busy => Self::busy(2),
+            ProblemCode::Busy | ProblemCode::Ending => {
+                Self { retry_after_seconds: Some(2), ..Self::new(code, code.advice()) }
+            }
             ProblemCode::Internal => Self::internal(),
             _ => Self::new(code, code.advice()),
         }
@@ -212,7 +261,10 @@ impl Problem {
 /// a problem; status and headers such as `Allow` stay.
 pub async fn speak_in_problems(response: Response) -> Response {
     let (mut parts, body) = response.into_parts();
-    let code = ProblemCode::ALL.into_iter().find(|code| code.status() == parts.status);
+    // What the framework refuses it has not read as JSON.
+    let made =
+        |code: &ProblemCode| code.status() == parts.status && *code != ProblemCode::MalformedJson;
+    let code = ProblemCode::ALL.into_iter().find(made);
     let ours = parts.headers.get(CONTENT_TYPE).is_some_and(|kind| kind == MEDIA_TYPE);
     let Some(code) = code.filter(|_| !ours) else {
         return Response::from_parts(parts, body);
@@ -258,10 +310,17 @@ mod tests {
 
     #[test]
     fn who_is_told_to_come_back_is_told_when() {
-        let response = Problem::busy(7).into_response();
-        assert_eq!(response.status(), StatusCode::SERVICE_UNAVAILABLE);
-        assert_eq!(response.headers()[RETRY_AFTER], "7");
-        assert_eq!(response.headers()[CONTENT_TYPE], MEDIA_TYPE);
+        let mut times = std::collections::BTreeSet::new();
+        for _ in 0..SPREAD_SECONDS {
+            let response = Problem::busy("Nothing is free.").into_response();
+            assert_eq!(response.status(), StatusCode::SERVICE_UNAVAILABLE);
+            assert_eq!(response.headers()[CONTENT_TYPE], MEDIA_TYPE);
+            let seconds = response.headers()[RETRY_AFTER].to_str().expect("a number").parse();
+            let seconds: u16 = seconds.expect("a number");
+            assert!((1..=SPREAD_SECONDS).contains(&seconds));
+            times.insert(seconds);
+        }
+        assert!(times.len() > 1, "not all come back at once");
     }
 
     #[test]

@@ -72,7 +72,8 @@ impl Written {
     /// The options of an answer for a caller who speaks `usual` where the query names no language.
     #[must_use]
     pub fn options(self, usual: Language) -> Options {
-        Options { trace: self.trace == TraceLevel::Full, reader: self.spoken.reader(usual) }
+        let (trace, reader) = (self.trace == TraceLevel::Full, self.spoken.reader(usual));
+        Options { trace, reader, ..Options::default() }
     }
 }
 

@@ -35,7 +35,10 @@ impl IntoResponses for JobProblems {
             P::TooLarge,
             P::UnsupportedMediaType,
             P::InvalidRequest,
+            P::BodyTooSlow,
             P::Busy,
+            P::Overdue,
+            P::Ending,
             P::Internal,
         ])
     }
@@ -85,22 +88,31 @@ pub struct ReadyProblems;
 
 impl IntoResponses for ReadyProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
-        documented(&[ProblemCode::Busy, ProblemCode::Internal])
+        documented(&[ProblemCode::Ending, ProblemCode::Internal])
     }
 }
 
 fn documented(codes: &[ProblemCode]) -> BTreeMap<String, RefOr<response::Response>> {
-    codes.iter().map(|code| (code.status().as_str().to_owned(), document(*code).into())).collect()
+    let statuses = codes.iter().map(|code| code.status());
+    let of = |status| codes.iter().copied().filter(move |code| code.status() == status);
+    statuses
+        .map(|status| {
+            (status.as_str().to_owned(), document(&of(status).collect::<Vec<_>>()).into())
+        })
+        .collect()
 }
 
-fn document(code: ProblemCode) -> response::Response {
-    let example = serde_json::to_value(Problem::example(code)).ok();
+/// The problems that share a status.
+fn document(codes: &[ProblemCode]) -> response::Response {
+    let example = codes.first().and_then(|code| serde_json::to_value(Problem::example(*code)).ok());
+    let about: Vec<String> =
+        codes.iter().map(|code| format!("{}. {}", code.title(), code.advice())).collect();
     let content = ContentBuilder::new()
         .schema(Some(Ref::from_schema_name(Problem::name())))
         .example(example)
         .build();
     ResponseBuilder::new()
-        .description(format!("{}. {}", code.title(), code.advice()))
+        .description(about.join("\n\n"))
         .content(problem::MEDIA_TYPE, content)
         .build()
 }

@@ -125,7 +125,8 @@ pub struct Wishes {
     #[schema(nullable = false)]
     pub arm_position: Option<ArmPosition>,
     /// Most hook patterns the search may weigh for one rail segment before it answers with the
-    /// best found and a lower bound. Assumed 200 000.
+    /// best found and a lower bound. Assumed 200 000. All segments of a job together may take some
+    /// 50 million steps besides, one for each hook of a pattern that is looked at.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 200_000)]
     pub search_limit: Option<u64>,

@@ -9,7 +9,7 @@ pub struct BatchSummary {
     /// True when the input was read to its end. False when it broke off or this instance is about
     /// to stop: send the rest again, from `next_line` on.
     pub complete: bool,
-    /// Number of the first line that was not read.
+    /// Number of the first line that was not answered.
     #[schema(example = 4)]
     pub next_line: u64,
     /// Lines answered or refused; empty ones do not count.

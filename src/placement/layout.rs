@@ -1,12 +1,13 @@
 //! The whole job laid out: rails, hooks, modules and rafters, each with its checks.
 
 use crate::checks::segment::Workspace;
+use crate::effort::Allowance;
 
 use super::candidates;
 use super::footing::Footing;
 use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use super::rail_lines::{self, Position, RailLine};
-use super::search::{self, Outcome, Pattern};
+use super::search::{self, Limit, Outcome, Pattern};
 use super::segments;
 use super::splices;
 use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
@@ -16,23 +17,23 @@ use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
 pub fn lay_out(job: &Job) -> Layout {
     let lines = rail_lines::rail_lines(job);
     let footings = vec![Footing::of(job, rail_lines::clear_along_rafters(job, &lines))];
+    let mut allowance = Allowance::from(&job.effort);
+    // What is done after the search has a share of its own.
+    let mut searching = allowance.part(2);
     let mut rails = match job.wishes.objective {
-        Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, None),
-        Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, None),
-        Objective::Staggered => {
-            // Which of the two rails takes the even rafters is free: the better choice counts.
-            let one = rails(job, &footings, lines.clone(), Pattern::Free, Some(0));
-            let other = rails(job, &footings, lines, Pattern::Free, Some(1));
-            if rank(&other) < rank(&one) { other } else { one }
-        }
+        Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, &mut searching),
+        Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, &mut searching),
+        Objective::Staggered => staggered(job, &footings, &lines, &mut searching),
     };
+    allowance.spend(searching.spent());
     let modules = modules::on(job, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
     let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
     let (mut moved, mut rafters) = settled(job, &footings, &modules, &rails);
     if may_spread
         && !rafters::pass(job, &rafters)
-        && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone())
+        && let Some(spread) =
+            spread_for_rafters(job, &footings, &modules, rails.clone(), &mut allowance)
     {
         rails = spread;
         (moved, rafters) = settled(job, &footings, &modules, &rails);
@@ -77,7 +78,8 @@ fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rai
             let ends = rail.line.segments[s];
             let nearer =
                 side_joints::towards_joints(job, footings, &rail.line, (laid, ends), bound);
-            if let Some(nearer) = nearer {
+            if let Some(mut nearer) = nearer {
+                nearer.segment.forget();
                 moved.get_or_insert_with(|| rails.to_vec())[r].segments[s] = nearer;
             }
         }
@@ -89,12 +91,14 @@ fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rai
 /// by one as long as rails and rafters pass. `None` when all candidates do not pass either.
 ///
 /// Rafters couple the rails, which the search looks at one by one, so the number of hooks this ends
-/// with is not proven to be the fewest; that of the search remains its lower bound.
+/// with is not proven to be the fewest; that of the search remains its lower bound. When the job has
+/// spent what it is allowed, the hooks that are left stay.
 fn spread_for_rafters(
     job: &Job,
     footings: &[Footing],
     modules: &[ModuleResult],
     mut rails: Vec<Rail>,
+    allowance: &mut Allowance,
 ) -> Option<Vec<Rail>> {
     let bound = job.wishes.max_utilisation;
     let mut space = Workspace::default();
@@ -104,6 +108,7 @@ fn spread_for_rafters(
         if !laid.take(all, bound, &mut space) {
             return None;
         }
+        laid.segment.forget();
     }
     if !rafters::pass(job, &rafters::under(job, footings, &rails, modules)) {
         return None;
@@ -111,7 +116,8 @@ fn spread_for_rafters(
     for r in 0..rails.len() {
         for s in 0..rails[r].segments.len() {
             let mut at = 0;
-            while at < rails[r].segments[s].found.subset.len() {
+            while at < rails[r].segments[s].found.subset.len() && !allowance.is_spent() {
+                allowance.spend(steps_of(&rails));
                 let before = rails[r].segments[s].found.subset.clone();
                 let mut fewer = before.clone();
                 fewer.remove(at);
@@ -122,6 +128,7 @@ fn spread_for_rafters(
                     at += 1;
                 }
             }
+            rails[r].segments[s].segment.forget();
         }
     }
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
@@ -133,6 +140,14 @@ fn spread_for_rafters(
     Some(rails)
 }
 
+/// Steps that looking at all rafters is counted as: every hook in every combination beside every other
+/// on its rafter, eight of which take about as long as a step of the search.
+fn steps_of(rails: &[Rail]) -> u64 {
+    let of = |laid: &LaidSegment| laid.found.subset.len() * laid.segment.cases.len();
+    let hooks: usize = rails.iter().flat_map(|rail| &rail.segments).map(of).sum();
+    (hooks * rails.len()).div_ceil(8) as u64
+}
+
 fn rank(rails: &[Rail]) -> (usize, usize) {
     let segments = || rails.iter().flat_map(|r| &r.segments);
     (
@@ -141,39 +156,73 @@ fn rank(rails: &[Rail]) -> (usize, usize) {
     )
 }
 
+/// The rails of every row on alternate rafters. Which of the two takes the even ones is free: the
+/// better choice counts.
+fn staggered(
+    job: &Job,
+    footings: &[Footing],
+    lines: &[RailLine],
+    allowance: &mut Allowance,
+) -> Vec<Rail> {
+    let [one, other] = [0, 1].map(|even| {
+        let mut part = allowance.part(2 - even as u64);
+        let staggered = |position: Position, rafter: usize| {
+            (rafter + even).is_multiple_of(2) == (position == Position::Lower)
+        };
+        let rails = rails_on(job, footings, lines.to_vec(), Pattern::Free, staggered, &mut part);
+        allowance.spend(part.spent());
+        rails
+    });
+    if rank(&other) < rank(&one) { other } else { one }
+}
+
 fn rails(
     job: &Job,
     footings: &[Footing],
     lines: Vec<RailLine>,
     pattern: Pattern,
-    stagger: Option<usize>,
+    allowance: &mut Allowance,
 ) -> Vec<Rail> {
+    rails_on(job, footings, lines, pattern, |_, _| true, allowance)
+}
+
+/// Rails with hooks on those rafters that a rail of their position may take.
+fn rails_on(
+    job: &Job,
+    footings: &[Footing],
+    lines: Vec<RailLine>,
+    pattern: Pattern,
+    may_take: impl Fn(Position, usize) -> bool,
+    allowance: &mut Allowance,
+) -> Vec<Rail> {
+    let mut left: u64 = lines.iter().map(|line| line.segments.len() as u64).sum();
     let bound = job.wishes.max_utilisation;
     // Rails of a field are much alike: what held on one is tried first on the next.
     let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
     lines
         .into_iter()
         .map(|line| {
-            let allowed = |rafter: usize| {
-                stagger.is_none_or(|even| {
-                    (rafter + even).is_multiple_of(2) == (line.position == Position::Lower)
-                })
-            };
+            let allowed = |rafter: usize| may_take(line.position, rafter);
             let segments = line
                 .segments
                 .iter()
                 .map(|ends| {
                     let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
-                    let segment = segments::segment(job, footings, &line, *ends, places);
+                    let mut segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
-                    let limit = job.wishes.search_limit;
+                    let mut part = allowance.part(left);
+                    left -= 1;
+                    let limit =
+                        Limit { weighed: job.wishes.search_limit, allowance: Some(&mut part) };
                     let found = search::fewest_hooks(&segment, bound, pattern, limit, like);
+                    allowance.spend(part.spent());
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
                     let result = segment.check_all(&found.subset);
+                    segment.forget();
                     LaidSegment { segment, found, result }
                 })
                 .collect();

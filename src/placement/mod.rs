@@ -27,6 +27,7 @@ pub mod splices;
 use crate::checks::bolt::BoltLimits;
 use crate::codes::{Rules, Timber};
 use crate::covering::Covering;
+use crate::effort::Effort;
 use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
 use crate::roof::Roof;
 use crate::units::Length;
@@ -68,6 +69,8 @@ pub struct Job {
     pub actions: Actions,
     /// What the caller wants.
     pub wishes: Wishes,
+    /// What laying it out may take.
+    pub effort: Effort,
 }
 
 /// What the caller wants.

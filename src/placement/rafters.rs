@@ -76,7 +76,9 @@ fn rafter_result(
         before: None,
     };
     sums(job, &carried, &mut out);
-    out.utilisation = job.roof.rafters.span.map(|span| {
+    // This takes longest where hooks are very many, and nobody may want to know any more.
+    let span = job.roof.rafters.span.filter(|_| !job.effort.stop.is_said());
+    out.utilisation = span.map(|span| {
         let strip = Strip::of(job, modules, rafter);
         let loading = Loading { job, section, span, strip: &strip, carried: &carried };
         let mut worst = loading.worst();
@@ -88,7 +90,8 @@ fn rafter_result(
 
 /// Sets beside each rafter what the bare roof, without an array, uses of it.
 pub(super) fn compare(job: &Job, rafters: &mut [RafterResult]) {
-    let Some(span) = job.roof.rafters.span else { return };
+    let span = job.roof.rafters.span.filter(|_| !job.effort.stop.is_said());
+    let Some(span) = span else { return };
     for rafter in rafters {
         let (strip, section) = (Strip::of(job, &[], rafter.rafter), rafter.section);
         let bare = Loading { job, section, span, strip: &strip, carried: &[] };

@@ -5,13 +5,14 @@
 //! the same checks over choices that all have the hooks that stand.
 
 use crate::checks::segment::{Candidate, SegmentResult};
+use crate::effort::Allowance;
 use crate::units::Length;
 
 use super::built::{Built, BuiltHook, Checked};
 use super::candidates;
 use super::footing::{Footing, FoundFooting};
 use super::laid::{LaidSegment, Rail};
-use super::search::{self, Found, Pattern};
+use super::search::{self, Found, Limit, Pattern};
 use super::segments;
 use super::{Job, sideways};
 
@@ -46,11 +47,17 @@ impl Repair {
 pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
     let mut footings = built.footings.clone();
     footings.push(Footing::of(job, built.clear(job)));
+    let mut allowance = Allowance::from(&job.effort);
+    let failing = checked.layout.segments().filter(|laid| !holds(job, laid));
+    let mut left = failing.count() as u64;
     let mut out = Vec::new();
     for (r, rail) in checked.layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             if !holds(job, laid) {
-                out.push(repair(job, &footings, rail, [r, s]));
+                let mut part = allowance.part(left);
+                out.push(repair(job, &footings, rail, [r, s], &mut part));
+                allowance.spend(part.spent());
+                left -= 1;
             }
         }
     }
@@ -64,7 +71,13 @@ pub fn holds(job: &Job, laid: &LaidSegment) -> bool {
     laid.segment.ends_are_short(&laid.found.subset) && laid.result.as_ref().is_some_and(within)
 }
 
-fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> Repair {
+fn repair(
+    job: &Job,
+    footings: &[Footing],
+    rail: &Rail,
+    [r, s]: [usize; 2],
+    allowance: &mut Allowance,
+) -> Repair {
     let ends = rail.line.segments[s];
     let mut places: Vec<Candidate> = rail.segments[s]
         .segment
@@ -77,7 +90,8 @@ fn repair(job: &Job, footings: &[Footing], rail: &Rail, [r, s]: [usize; 2]) -> R
     places.sort_by(|a, b| a.arm_x.mm().total_cmp(&b.arm_x.mm()));
     let segment = segments::segment(job, footings, &rail.line, ends, places);
     let bound = job.wishes.max_utilisation;
-    let limit = job.wishes.search_limit.min(MOST_WEIGHED);
+    let weighed = job.wishes.search_limit.min(MOST_WEIGHED);
+    let limit = Limit { weighed, allowance: Some(allowance) };
     let found = search::fewest_hooks(&segment, bound, Pattern::Free, limit, &[]);
     let result = segment.check_all(&found.subset);
     Repair { rail: r, segment: s, found, places: segment.candidates, result }

@@ -31,6 +31,8 @@ pub struct Cutter {
     begun: BytesMut,
     too_long: bool,
     piece: Bytes,
+    /// Empty lines since the last that was not.
+    empty: u64,
 }
 
 impl Cutter {
@@ -44,6 +46,7 @@ impl Cutter {
             begun: BytesMut::new(),
             too_long: false,
             piece: Bytes::new(),
+            empty: 0,
         }
     }
 
@@ -55,7 +58,9 @@ impl Cutter {
 
     /// The next complete line that is wanted and not empty.
     pub fn cut(&mut self) -> Option<Line> {
-        while let Some(end) = memchr(b'\n', &self.piece) {
+        while !self.is_done()
+            && let Some(end) = memchr(b'\n', &self.piece)
+        {
             let tail = self.piece.split_to(end);
             self.piece.advance(1);
             if let Some(line) = self.complete(tail) {
@@ -63,7 +68,9 @@ impl Cutter {
             }
         }
         let rest = std::mem::take(&mut self.piece);
-        self.keep(&rest);
+        if !self.is_done() {
+            self.keep(&rest);
+        }
         None
     }
 
@@ -79,6 +86,12 @@ impl Cutter {
     #[must_use]
     pub fn is_done(&self) -> bool {
         self.number > *self.wanted.end()
+    }
+
+    /// Empty lines in a row, up to the line to come.
+    #[must_use]
+    pub const fn empty_lines(&self) -> u64 {
+        self.empty
     }
 
     /// Number of the line to come.
@@ -98,6 +111,7 @@ impl Cutter {
         self.number += 1;
         self.too_long = false;
         let empty = text.as_ref().is_some_and(|text| text.iter().all(u8::is_ascii_whitespace));
+        self.empty = if empty { self.empty + 1 } else { 0 };
         (self.wanted.contains(&number) && !empty).then_some(Line { number, text })
     }
 
@@ -206,6 +220,10 @@ mod tests {
         cutter.feed(Bytes::from_static(b"a\n"));
         assert!(!cutter.is_done());
         assert!(cutter.cut().is_some() && cutter.is_done());
+        let mut cutter = Cutter::new(6, 1..=2);
+        cutter.feed(Bytes::from_static(b"a\nb\nc\nd\ne\n"));
+        assert_eq!(std::iter::from_fn(|| cutter.cut()).count(), 2);
+        assert_eq!(cutter.next_number(), 3, "the first line that is not answered");
     }
 
     #[test]

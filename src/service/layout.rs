@@ -1,6 +1,5 @@
 //! `POST /v1/layouts`: request in, layout with its checks out.
 
-use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::remarks::Verdict;
@@ -34,7 +33,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = laid_out(request, options.reader)?;
+    let (job, layout, mut answer) = laid_out(request, options)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
@@ -46,14 +45,15 @@ pub fn run(
 /// The job, its layout with the rails cut, and the answer without reference, digest and trace.
 pub(super) fn laid_out(
     request: &LayoutRequest,
-    reader: Reader,
+    options: &Options,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let Taken { job, order, assumptions, remarks } = intake::take(request)?;
+    let Taken { mut job, order, assumptions, remarks } = intake::take(request)?;
+    job.effort = options.effort.clone();
     let mut layout = lay_out(&job);
     let take_off = take_off(&job, &layout, &order);
     take_off.cut(&mut layout);
     let ordered =
         answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let answer = answer::layout(&job, &layout, &ordered, &assumptions, &remarks, reader);
+    let answer = answer::layout(&job, &layout, &ordered, &assumptions, &remarks, options.reader);
     Ok((job, layout, answer))
 }

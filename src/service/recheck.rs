@@ -39,7 +39,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = rechecked(request, options.reader)?;
+    let (job, layout, mut answer) = rechecked(request, options)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
@@ -53,10 +53,11 @@ pub fn run(
 /// and trace.
 pub(super) fn rechecked(
     request: &RecheckRequest,
-    reader: Reader,
+    options: &Options,
 ) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
-    let TakenBuilt { taken, built, lines, .. } = intake::take_built(request)?;
-    let (layout, answer) = answer(&taken, &built, lines, (&[], reader));
+    let TakenBuilt { mut taken, built, lines, .. } = intake::take_built(request)?;
+    taken.job.effort = options.effort.clone();
+    let (layout, answer) = answer(&taken, &built, lines, (&[], options.reader));
     Ok((taken.job, layout, answer))
 }
 

@@ -3,17 +3,20 @@
 
 use serde::Serialize;
 
+use crate::effort::Effort;
 use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::remarks::Verdict;
 
 /// What the caller asks of an answer beyond the job.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Options {
     /// List every quantity with symbol, value, unit and clause.
     pub trace: bool,
     /// Who reads its sentences.
     pub reader: Reader,
+    /// What it may take.
+    pub effort: Effort,
 }
 
 /// A request that one pure pipeline answers.

@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
-use crate::language::{Language, Reader};
+use crate::language::Language;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::provenance::Engine;
@@ -18,6 +18,7 @@ use crate::placement::laid::Layout;
 use super::answer::{Worst, worst_of};
 use super::layout::laid_out;
 use super::recheck::rechecked;
+use super::request::Options;
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
@@ -36,11 +37,11 @@ pub enum View {
 
 /// A request whose answer can be drawn.
 pub trait Drawn: Serialize {
-    /// The job, its layout and its answer for a reader.
+    /// The job, its layout and its answer.
     ///
     /// # Errors
     /// Every fault of the request that its schema cannot see.
-    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>>;
+    fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>>;
 
     /// A drawing as an SVG file.
     ///
@@ -50,9 +51,10 @@ pub trait Drawn: Serialize {
         &self,
         input_digest: &str,
         view: &View,
-        language: Language,
+        options: &Options,
     ) -> Result<String, Vec<Fault>> {
-        let seen = self.seen(Reader { language, ..Reader::default() })?;
+        let language = options.reader.language;
+        let seen = self.seen(options)?;
         let caption = seen.caption(input_digest, language);
         figure(&seen, view, &caption, language).map(Figure::into_file)
     }
@@ -61,8 +63,9 @@ pub trait Drawn: Serialize {
     ///
     /// # Errors
     /// As [`Drawn::seen`].
-    fn sheet(&self, input_digest: &str, language: Language) -> Result<String, Vec<Fault>> {
-        let seen = self.seen(Reader { language, ..Reader::default() })?;
+    fn sheet(&self, input_digest: &str, options: &Options) -> Result<String, Vec<Fault>> {
+        let language = options.reader.language;
+        let seen = self.seen(options)?;
         let sheet = Sheet {
             job: &seen.job,
             layout: &seen.layout,
@@ -97,24 +100,24 @@ enum Answer {
 }
 
 impl Drawn for LayoutRequest {
-    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = laid_out(self, reader)?;
+    fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = laid_out(self, options)?;
         let answer = Answer::Layout(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Drawn for RecheckRequest {
-    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = rechecked(self, reader)?;
+    fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = rechecked(self, options)?;
         let answer = Answer::Recheck(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }
 }
 
 impl Drawn for SurveyRequest {
-    fn seen(&self, reader: Reader) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = surveyed(self, reader)?;
+    fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
+        let (job, layout, answer) = surveyed(self, options)?;
         let answer = Answer::Survey(Box::new(answer));
         Ok(Seen { job, layout, reference: self.reference.clone(), answer })
     }

@@ -5,7 +5,6 @@
 //! the packers then lengthen levers and shorten screws, and the job is checked with them.
 
 use crate::assessment;
-use crate::language::Reader;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::remarks::Verdict;
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
@@ -42,7 +41,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = surveyed(request, options.reader)?;
+    let (job, layout, mut answer) = surveyed(request, options)?;
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
     recheck.input_digest = input_digest;
@@ -56,9 +55,11 @@ pub fn run(
 /// digest and trace.
 pub(super) fn surveyed(
     request: &SurveyRequest,
-    reader: Reader,
+    options: &Options,
 ) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
-    let taken = intake::take_survey(request)?;
+    let mut taken = intake::take_survey(request)?;
+    taken.built.taken.job.effort = options.effort.clone();
+    let reader = options.reader;
     let job = &taken.built.taken.job;
     let found = built::check(job, &taken.built.built, taken.built.lines.clone());
     let survey = survey(&taken, &found);

@@ -8,7 +8,6 @@ use std::io::{ErrorKind, IsTerminal, Read, Write, stderr, stdin, stdout};
 use std::num::NonZeroUsize;
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use bytes::Bytes;
 use futures_util::StreamExt;
@@ -18,8 +17,9 @@ use memchr::memchr_iter;
 use same_file::Handle;
 use tokio::sync::{mpsc, watch};
 
-use super::Outcome;
+use super::{Outcome, resume};
 use crate::http::batch::{self, Output, SummaryLine, Terms};
+use crate::http::connections::asked_to_end;
 use crate::http::limits::{Limits, Places};
 use crate::model::batch::BatchSummary;
 use crate::service::request::Options;
@@ -34,8 +34,8 @@ pub struct Settings {
     pub jobs: PathBuf,
     /// File for the answers; standard output when absent.
     pub output: Option<PathBuf>,
-    /// Whether that file may exist already and is written over.
-    pub force: bool,
+    /// What becomes of that file where it exists already.
+    pub existing: Existing,
     /// Lines to answer.
     pub share: Share,
     /// Computations at once.
@@ -44,6 +44,17 @@ pub struct Settings {
     pub max_line_bytes: usize,
     /// What is asked of every answer.
     pub options: Options,
+}
+
+/// What becomes of a file of answers that exists already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Existing {
+    /// It stays as it is, and nothing is done.
+    Stays,
+    /// It is written over.
+    WrittenOver,
+    /// It is gone on with after its last whole line.
+    GoneOnWith,
 }
 
 /// The lines of a file that are to be answered; a line keeps its number in the file.
@@ -63,7 +74,8 @@ pub enum Share {
 /// Answers the lines of a file; the summary goes to `err`.
 pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
     let ended = Input::open(settings).and_then(|input| match &settings.output {
-        Some(path) => create(path, settings).and_then(|mut file| pump(settings, input, &mut file)),
+        Some(path) => create(path, settings)
+            .and_then(|(mut file, from)| pump(settings, input.from(from), &mut file)),
         None => pump(settings, input, &mut stdout().lock()),
     });
     // Where nobody reads the message, the exit status still says it.
@@ -101,11 +113,18 @@ impl Input {
         let (bytes, bar) = open(file).map_err(cannot_read)?;
         Ok(Self { lines, bytes, bar })
     }
+
+    /// The same without the lines before one.
+    fn from(self, line: u64) -> Self {
+        let (first, last) = self.lines.into_inner();
+        Self { lines: first.max(line)..=last, ..self }
+    }
 }
 
-/// The file for the answers. One that exists is left as it is unless it is to be written over, and
-/// the file of the jobs in any case; what is no file, a pipe say, holds nothing to lose.
-fn create(path: &Path, settings: &Settings) -> Result<File, String> {
+/// The file for the answers, and the first line that is to be answered. One that exists is left as it
+/// is unless it is to be written over or gone on with, and the file of the jobs in any case; what is
+/// no file, a pipe say, holds nothing to lose.
+fn create(path: &Path, settings: &Settings) -> Result<(File, u64), String> {
     let cannot_write =
         |what: &dyn std::fmt::Display| format!("cannot write {}: {what}", path.display());
     let known = match path.metadata() {
@@ -114,17 +133,22 @@ fn create(path: &Path, settings: &Settings) -> Result<File, String> {
     };
     let Some(known) = known else {
         // Whoever made it since the look above keeps it.
-        return File::create_new(path).map_err(|error| cannot_write(&error));
+        return File::create_new(path).map(|file| (file, 1)).map_err(|error| cannot_write(&error));
     };
     if known.is_file() {
         if is_source(path, &settings.jobs).map_err(|error| cannot_write(&error))? {
             return Err(cannot_write(&"the jobs are read from it"));
         }
-        if !settings.force {
-            return Err(cannot_write(&"it exists; --force writes over it"));
+        match settings.existing {
+            Existing::Stays => {
+                let what = "it exists; --resume goes on with it, --force writes over it";
+                return Err(cannot_write(&what));
+            }
+            Existing::GoneOnWith => return resume::open(path).map_err(|e| cannot_write(&e)),
+            Existing::WrittenOver => {}
         }
     }
-    File::create(path).map_err(|error| cannot_write(&error))
+    File::create(path).map(|file| (file, 1)).map_err(|error| cannot_write(&error))
 }
 
 /// Whether a file is the one the jobs are read from, by whatever name.
@@ -137,20 +161,35 @@ fn is_source(path: &Path, jobs: &Path) -> std::io::Result<bool> {
 fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<BatchSummary, String> {
     let Input { lines, bytes, bar } = input;
     let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_io()
         .max_blocking_threads(settings.threads.get())
         .build()
         .map_err(|error| format!("cannot start: {error}"))?;
     let places = Places::new(&Limits {
         max_body_bytes: settings.max_line_bytes,
         jobs_at_once: settings.threads.get(),
-        queue: Duration::MAX,
+        deadline: None,
+        ..Limits::default()
     });
-    let (_never, stop) = watch::channel(false);
-    let terms =
-        Terms { max_line_bytes: settings.max_line_bytes, lines, options: settings.options, stop };
+    let (end, stop) = watch::channel(false);
+    let at_once = places.clone();
+    let terms = Terms {
+        max_line_bytes: settings.max_line_bytes,
+        lines,
+        options: settings.options.clone(),
+        stop,
+        patience: None,
+    };
     let mut pieces = pieces(bytes);
     let mut outputs = Box::pin(batch::run(poll_fn(move |cx| pieces.poll_recv(cx)), places, terms));
     let summary = runtime.block_on(async {
+        tokio::spawn(async move {
+            asked_to_end().await;
+            // What is under way is finished and summed up; who asks again does not wait for that.
+            end.send_replace(true);
+            asked_to_end().await;
+            at_once.end();
+        });
         let mut done = 0;
         while let Some(output) = outputs.next().await {
             match output {

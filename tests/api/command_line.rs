@@ -141,6 +141,72 @@ fn a_file_of_jobs_can_be_gone_on_with_and_parted() {
     std::fs::remove_file(name).expect("it is there");
 }
 
+/// Wherever a run was killed, the file gone on with is that of a run that was not.
+#[test]
+fn an_interrupted_run_is_gone_on_with_to_the_byte() {
+    let (name, out) = (file("resumed", &jobs()), path("resumed-answers"));
+    for share in [&[][..], &["--lines", "2..5"]] {
+        let whole = hookspan(&[&["solve", "--jobs", &name], share].concat(), b"").stdout;
+        let line_feeds = (0..whole.len()).filter(|at| whole[*at] == b'\n');
+        let places: Vec<usize> = line_feeds.flat_map(|at| [at - 1, at, at + 1]).collect();
+        for killed_at in [0, 1, whole.len() / 2].into_iter().chain(places) {
+            std::fs::write(&out, &whole[..killed_at]).expect("it can be written");
+            let arguments = ["solve", "--jobs", &name, "--output", &out, "--resume"];
+            let output = hookspan(&[&arguments, share].concat(), b"");
+            assert_eq!(said(&output).1["complete"], true, "{killed_at}");
+            assert!(std::fs::read(&out).expect("it is there") == whole, "killed at {killed_at}");
+        }
+        std::fs::remove_file(&out).expect("it is there");
+    }
+    let output = hookspan(&["solve", "--jobs", &name, "--output", &out, "--resume"], b"");
+    assert_eq!(said(&output).1["next_line"], 6, "there need not be anything to go on with");
+    // What ends with no answer is no file of answers.
+    std::fs::write(&out, "precious\n").expect("it can be written");
+    let output = hookspan(&["solve", "--jobs", &name, "--output", &out, "--resume"], b"");
+    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(std::fs::read_to_string(&out).expect("it is there"), "precious\n");
+    for made in [name, out] {
+        std::fs::remove_file(made).expect("it is there");
+    }
+}
+
+#[test]
+fn a_share_of_a_file_says_which_line_comes_after_it() {
+    let name = file("after", &jobs().repeat(20));
+    let output = hookspan(&["solve", "--jobs", &name, "--lines", "1..2"], b"");
+    assert_eq!((&said(&output).1["lines"], &said(&output).1["next_line"]), (&json!(2), &json!(3)));
+    std::fs::remove_file(name).expect("it is there");
+}
+
+/// Told to end while more may come, it sums up what it has done.
+#[cfg(unix)]
+#[test]
+fn a_run_that_is_told_to_end_sums_up() {
+    use std::io::{BufRead, BufReader, Read};
+    let mut child = Command::new(env!("CARGO_BIN_EXE_hookspan"))
+        .args(["solve", "--jobs", "-"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    let mut input = child.stdin.take().expect("piped");
+    input.write_all(jobs().as_bytes()).expect("it reads");
+    let mut answers = BufReader::new(child.stdout.take().expect("piped")).lines();
+    for _ in 0..4 {
+        assert!(answers.next().expect("an answer").is_ok());
+    }
+    let stop = Command::new("kill").args(["-TERM", &child.id().to_string()]).status();
+    assert!(stop.expect("kill runs").success());
+    let mut account = String::new();
+    child.stderr.take().expect("piped").read_to_string(&mut account).expect("it says so");
+    let account: Value = serde_json::from_str(&account).expect("a summary");
+    let summary = &account["summary"];
+    assert_eq!((&summary["complete"], &summary["next_line"]), (&json!(false), &json!(6)));
+    assert_eq!(child.wait().expect("it ends").code(), Some(2));
+    drop(input);
+}
+
 /// An answer may be all that is left of a long night's work, and the jobs all there is to repeat it.
 #[test]
 fn no_file_is_destroyed_by_writing_answers() {

@@ -8,6 +8,7 @@ mod catalogue;
 mod command_line;
 mod documents;
 mod drawings;
+mod exhaustion;
 mod languages;
 mod layouts;
 mod rechecks;

@@ -4,6 +4,7 @@ use std::net::SocketAddr;
 use std::sync::OnceLock;
 use std::time::Duration;
 
+use hookspan::http::connections::{self, Connections};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, router};
 use serde_json::Value;
@@ -67,26 +68,39 @@ impl Reply {
 pub fn address() -> SocketAddr {
     static ADDRESS: OnceLock<SocketAddr> = OnceLock::new();
     *ADDRESS.get_or_init(|| {
-        let (say, hear) = std::sync::mpsc::channel();
-        std::thread::spawn(move || {
-            let runtime = tokio::runtime::Builder::new_multi_thread()
-                .worker_threads(2)
-                .enable_all()
-                .build()
-                .expect("a runtime");
-            runtime.block_on(async {
-                let limits = Limits {
-                    max_body_bytes: MAX_BODY_BYTES,
-                    jobs_at_once: 2,
-                    queue: Duration::from_secs(30),
-                };
-                let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
-                say.send(listener.local_addr().expect("an address")).expect("a test waits");
-                axum::serve(listener, router(App::new(&limits))).await.expect("it serves");
-            });
-        });
-        hear.recv().expect("the server started")
+        let limits = Limits {
+            max_body_bytes: MAX_BODY_BYTES,
+            jobs_at_once: 2,
+            waiting: 1000,
+            queue: Duration::from_secs(30),
+            deadline: Some(Duration::from_secs(60)),
+            ..Limits::default()
+        };
+        started(limits, Connections::default()).1
     })
+}
+
+/// Starts a server, which runs as long as the program.
+pub fn started(limits: Limits, connections: Connections) -> (App, SocketAddr) {
+    let (say, hear) = std::sync::mpsc::channel();
+    std::thread::spawn(move || {
+        let runtime = tokio::runtime::Builder::new_multi_thread()
+            .worker_threads(2)
+            .enable_all()
+            .build()
+            .expect("a runtime");
+        runtime.block_on(async {
+            let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
+            let app = App::new(&limits);
+            say.send((app.clone(), listener.local_addr().expect("an address")))
+                .expect("a test waits");
+            let never = std::future::pending();
+            let served =
+                connections::serve(listener, router(app), connections, never, Duration::ZERO);
+            served.await.expect("it serves");
+        });
+    });
+    hear.recv().expect("the server started")
 }
 
 /// Sends one request on a connection of its own.

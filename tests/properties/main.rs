@@ -10,6 +10,7 @@ mod beams;
 mod built_jobs;
 mod cutting;
 mod drifts;
+mod effort;
 mod equilibrium;
 mod facts;
 mod figures;

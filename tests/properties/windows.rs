@@ -4,6 +4,7 @@
 use hookspan::checks::probe::Probe;
 use hookspan::checks::segment::{Limit, Segment, Workspace};
 use hookspan::checks::windows::{Hooks, WINDOW, Windows};
+use hookspan::effort::{Allowance, Effort};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Outcome, Way, fewest_hooks_by};
 use proptest::prelude::*;
@@ -82,9 +83,11 @@ fn rows_are_kept(
     let spans = probe.spans(bound);
     let pass = that_pass(segment, bound);
     let most = segment.candidates.len();
-    let any = Windows::of_at_most(most, &probe, &spans, u64::MAX).expect("no limit");
+    let allowance = Allowance::from(&Effort::unlimited());
+    let patience = (u64::MAX, &allowance);
+    let any = Windows::of_at_most(most, &probe, &spans, patience).expect("no limit");
     let back = |windows: &Windows, hooks| {
-        windows.told_back(&probe, &spans, hooks, u64::MAX).expect("no limit")
+        windows.told_back(&probe, &spans, hooks, patience).expect("no limit")
     };
     let from_left = back(&any, Hooks::AtMost(most));
     let fewest = pass.iter().map(Vec::len).min();

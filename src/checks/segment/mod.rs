@@ -114,6 +114,12 @@ impl Segment {
         }
     }
 
+    /// Gives back the memory of what was worked out; it is worked out anew when it is asked for.
+    pub fn forget(&mut self) {
+        self.normal.forget();
+        self.slope.forget();
+    }
+
     /// A foot none of these is loaded less than; `None` when they are not all set alike.
     #[must_use]
     pub fn least_foot(candidates: &[Candidate]) -> Option<FootModel> {

@@ -20,6 +20,7 @@ mod places;
 
 use std::collections::BTreeMap;
 
+use crate::effort::Allowance;
 use crate::mechanics::beam::Chain;
 
 use super::boundary::Acting;
@@ -32,6 +33,16 @@ use places::Places;
 
 /// Hooks of a window.
 pub const WINDOW: usize = 3;
+
+/// Steps that a question about a window is counted as.
+const STEPS: u64 = 8;
+
+/// What the tables of windows may take of the bytes of a job: three are kept at one time, and the
+/// bays of a rail take the most of the rest.
+const TABLES: usize = 8;
+
+/// What an entry of a table of windows takes beside what is behind the window.
+const ENTRY_BYTES: usize = 2 * (size_of::<Window>() + size_of::<Behind>());
 
 /// How many hooks choices have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,6 +61,8 @@ pub struct Windows {
     /// By their last place.
     by_last: Vec<BTreeMap<Window, Behind>>,
     asked: u64,
+    /// What the windows take in memory, about.
+    bytes: usize,
 }
 
 /// Neighbouring hooks, by their places from the end they are told from.
@@ -61,28 +74,32 @@ type Behind = Vec<(usize, Acting)>;
 
 impl Windows {
     /// Windows of choices of at most so many hooks that may stay within the bound a probe was made
-    /// ready for, told from the right; `None` where that takes more than so many questions.
-    #[must_use]
+    /// ready for, told from the right.
+    ///
+    /// # Errors
+    /// The steps taken in vain, where it takes more than so many questions or than the job is allowed.
     pub fn of_at_most(
         hooks: usize,
         probe: &Probe<'_>,
         spans: &[bool],
-        patience: u64,
-    ) -> Option<Self> {
+        patience: (u64, &Allowance),
+    ) -> Result<Self, u64> {
         let candidates = &probe.segment.candidates;
         let places = Places { candidates, spans, from: From::Right };
         Self::gathered(probe, &places, Hooks::AtMost(hooks), None, patience)
     }
 
     /// Those among these that belong to choices of so many hooks, told from the other end.
-    #[must_use]
+    ///
+    /// # Errors
+    /// As [`Self::of_at_most`].
     pub fn told_back(
         &self,
         probe: &Probe<'_>,
         spans: &[bool],
         hooks: Hooks,
-        patience: u64,
-    ) -> Option<Self> {
+        patience: (u64, &Allowance),
+    ) -> Result<Self, u64> {
         let candidates = &probe.segment.candidates;
         let places = Places { candidates, spans, from: self.from.other() };
         Self::gathered(probe, &places, hooks, Some(self), patience)
@@ -92,6 +109,12 @@ impl Windows {
     #[must_use]
     pub const fn asked(&self) -> u64 {
         self.asked
+    }
+
+    /// What that took of what a job is allowed.
+    #[must_use]
+    pub const fn steps(&self) -> u64 {
+        self.asked * STEPS
     }
 
     /// The fewest hooks of choices these windows make up, if they reach from end to end.
@@ -132,30 +155,35 @@ impl Windows {
         places: &Places<'_>,
         hooks: Hooks,
         ahead: Option<&Self>,
-        patience: u64,
-    ) -> Option<Self> {
+        (patience, allowance): (u64, &Allowance),
+    ) -> Result<Self, u64> {
         let n = places.candidates.len();
         let by_last = vec![BTreeMap::new(); n];
-        let mut windows = Self { from: places.from, hooks, by_last, asked: 0 };
+        let mut windows = Self { from: places.from, hooks, by_last, asked: 0, bytes: 0 };
+        let (most_asked, most_bytes) = (allowance.left() / STEPS, allowance.bytes() / TABLES);
         let mut chain = probe.cutting(places.from);
-        windows.begin(places, &chain);
+        windows.begin(places, &chain, most_bytes);
         for last in 0..n {
             let here = std::mem::take(&mut windows.by_last[last]);
             for (window, behind) in &here {
-                if windows.asked > patience {
-                    return None;
+                let spent = windows.asked > most_asked || windows.bytes > most_bytes;
+                if windows.asked > patience || spent || allowance.is_spent() {
+                    return Err(windows.steps());
                 }
                 windows.go_on(probe, places, &mut chain, (*window, behind), ahead);
             }
             windows.by_last[last] = here;
         }
-        Some(windows)
+        Ok(windows)
     }
 
-    /// The windows next to the end they are told from: nothing but a free end is behind them.
-    fn begin(&mut self, places: &Places<'_>, chain: &Chain<'_, COLUMNS>) {
+    /// The windows next to the end they are told from: nothing but a free end is behind them. Not all
+    /// of them where that is too many bytes already.
+    fn begin(&mut self, places: &Places<'_>, chain: &Chain<'_, COLUMNS>, most_bytes: usize) {
         let mut open: Vec<Vec<usize>> = places.first().map(|first| vec![first]).collect();
-        while let Some(part) = open.pop() {
+        while self.bytes <= most_bytes
+            && let Some(part) = open.pop()
+        {
             if let Ok(window) = Window::try_from(&part[..]) {
                 let [on_first, _] = chain.on_free_ends(places.candidate(window[0]));
                 let acting = std::array::from_fn(|probe| on_first[probe].map(Ranges::at));
@@ -220,7 +248,11 @@ impl Windows {
     }
 
     fn keep(&mut self, window: Window, count: usize, acting: &Acting) {
-        let behind = self.by_last[window[WINDOW - 1]].entry(window).or_default();
+        let behind = self.by_last[window[WINDOW - 1]].entry(window).or_insert_with(|| {
+            self.bytes += ENTRY_BYTES;
+            Behind::new()
+        });
+        let room = behind.capacity();
         if let Hooks::AtMost(_) = self.hooks
             && count > 0
             && let Some((least, known)) = behind.last_mut().filter(|(least, _)| *least > 0)
@@ -232,5 +264,6 @@ impl Windows {
             Ok(at) => behind[at].1 = behind[at].1.or(acting),
             Err(at) => behind.insert(at, (count, *acting)),
         }
+        self.bytes += (behind.capacity() - room) * size_of::<(usize, Acting)>();
     }
 }

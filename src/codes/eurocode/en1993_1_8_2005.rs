@@ -2,7 +2,8 @@
 //!
 //! **Model.** Bolts of Category A and D, not preloaded; the shear plane passes through the thread.
 //!
-//! **Left out.** Bearing in slots, block tearing, preloaded joints: slip along a slot is declared.
+//! **Left out.** Block tearing, preloaded joints: slip along a slot is declared. Bearing in a slot is
+//! written, but no request says how thick the plate is and where its edges lie.
 
 use crate::codes::vocabulary::BoltClass;
 use crate::units::{Area, Force, Length, Stress};
@@ -74,4 +75,39 @@ pub fn tension_resistance(f_ub: Stress, a_s: Area, gamma_m2: f64) -> Force {
 #[must_use]
 pub fn tension_beside_shear(f_t_rd: Force) -> Force {
     f_t_rd * 1.4
+}
+
+/// A bolt in a plate: where it stands and how thick the plate is.
+#[derive(Debug, Clone, Copy)]
+pub struct BoltInPlate {
+    /// Nominal diameter of the bolt, `d`.
+    pub diameter: Length,
+    /// Width of the hole or slot, `d_0`.
+    pub hole: Length,
+    /// Thickness of the plate, `t`.
+    pub plate: Length,
+    /// To the edge the force points at, `e_1`.
+    pub end: Length,
+    /// To the edge beside it, `e_2`.
+    pub edge: Length,
+}
+
+/// `F_b,Rd`: bearing resistance of a plate in a slot whose length runs across the force.
+///
+/// EN 1993-1-8:2005, Table 3.4, with its note 1 for slotted holes:
+/// `F_b,Rd = 0.6 · k_1 · α_b · f_u · d · t / γ_M2`, `α_b = min(e_1/(3 d_0), f_ub/f_u, 1)`,
+/// `k_1 = min(2.8 e_2/d_0 - 1.7, 2.5)`.
+///
+/// One source: an own reading of public notes on the table.
+#[must_use]
+pub fn slot_bearing_resistance(
+    bolt: &BoltInPlate,
+    f_ub: Stress,
+    f_u: Stress,
+    gamma_m2: f64,
+) -> Force {
+    let alpha_b = (bolt.end / (bolt.hole * 3.0)).min(f_ub / f_u).min(1.0);
+    let k_1 = (bolt.edge / bolt.hole * 2.8 - 1.7).min(2.5);
+    let area = Area::from_mm2(bolt.diameter.mm() * bolt.plate.mm());
+    f_u * area * (0.6 * k_1 * alpha_b / gamma_m2)
 }

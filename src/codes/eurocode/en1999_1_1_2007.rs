@@ -7,7 +7,7 @@
 //! sections at holes.
 
 use crate::codes::vocabulary::Interaction;
-use crate::units::{Moment, SectionModulus, Stress};
+use crate::units::{Area, Length, Moment, SectionModulus, Stress};
 
 pub(super) const EN1999: &str = "EN 1999-1-1:2007+A1:2009";
 
@@ -30,4 +30,16 @@ pub fn bending_resistance(w_el: SectionModulus, f_o: Stress, gamma_m1: f64) -> M
 #[must_use]
 pub const fn biaxial_interaction() -> Interaction {
     Interaction::Linear
+}
+
+/// `T_Rd`: resistance of a closed rail to torsion.
+///
+/// EN 1999-1-1:2007, 6.2.7, St. Venant torsion of a thin-walled tube:
+/// `T_Rd = 2·A_m·t·f_o / (√3·γ_M1)`, with `A_m` the area its wall encloses.
+///
+/// From memory.
+#[must_use]
+pub fn closed_torsion_resistance(a_m: Area, t: Length, f_o: Stress, gamma_m1: f64) -> Moment {
+    let wall = f_o * a_m * (2.0 / (3.0_f64.sqrt() * gamma_m1));
+    wall * t
 }

@@ -76,33 +76,51 @@ pub struct SummaryLine {
     pub summary: BatchSummary,
 }
 
-/// Writes what becomes of a line, with a line feed, and accounts for it.
-pub fn answer(line: &Line, limit: usize, options: Options, out: &mut Vec<u8>, tally: &mut Tally) {
-    let (id, outcome) = match &line.text {
+/// What became of a line.
+pub struct Outcome {
+    number: u64,
+    id: Option<String>,
+    result: Result<LineResult, Problem>,
+}
+
+/// Computes a line.
+pub fn outcome(line: &Line, limit: usize, options: &Options) -> Outcome {
+    let (id, result) = match &line.text {
         None => {
             let detail = format!("The line is larger than {limit} bytes.");
             (None, Err(Problem::new(ProblemCode::TooLarge, detail)))
         }
         Some(text) => guarded(line.number, text, options),
     };
-    match &outcome {
-        Ok(result) => tally.answered(result.verdict()),
-        Err(_) => tally.refused(),
+    Outcome { number: line.number, id, result }
+}
+
+impl Outcome {
+    /// The same, or a problem in its place.
+    pub fn unless(self, problem: Option<Problem>) -> Self {
+        Self { result: problem.map_or(self.result, Err), ..self }
     }
-    let answer = match outcome {
-        Ok(result) => {
-            LineAnswer { id, line: line.number, status: 200, result: Some(result), problem: None }
+
+    /// Writes it with a line feed, and accounts for it.
+    pub fn write(self, out: &mut Vec<u8>, tally: &mut Tally) {
+        let Self { number: line, id, result } = self;
+        match &result {
+            Ok(result) => tally.answered(result.verdict()),
+            Err(_) => tally.refused(),
         }
-        Err(problem) => refusal(id, line.number, problem),
-    };
-    let begin = out.len();
-    if let Err(error) = serde_json::to_writer(&mut *out, &answer) {
-        tracing::error!(%error, "an answer could not be written as JSON");
-        out.truncate(begin);
-        // Made of texts and numbers only.
-        let _ = serde_json::to_writer(&mut *out, &refusal(None, line.number, Problem::internal()));
+        let answer = match result {
+            Ok(result) => LineAnswer { id, line, status: 200, result: Some(result), problem: None },
+            Err(problem) => refusal(id, line, problem),
+        };
+        let begin = out.len();
+        if let Err(error) = serde_json::to_writer(&mut *out, &answer) {
+            tracing::error!(%error, "an answer could not be written as JSON");
+            out.truncate(begin);
+            // A refusal is made of texts and numbers only.
+            let _ = serde_json::to_writer(&mut *out, &refusal(None, line, Problem::internal()));
+        }
+        out.push(b'\n');
     }
-    out.push(b'\n');
 }
 
 fn refusal(id: Option<String>, line: u64, problem: Problem) -> LineAnswer {
@@ -114,7 +132,7 @@ fn refusal(id: Option<String>, line: u64, problem: Problem) -> LineAnswer {
 fn guarded(
     number: u64,
     text: &[u8],
-    options: Options,
+    options: &Options,
 ) -> (Option<String>, Result<LineResult, Problem>) {
     let mut id = None;
     let outcome = catch_unwind(AssertUnwindSafe(|| read_and_run(number, text, options, &mut id)));
@@ -128,7 +146,7 @@ fn guarded(
 fn read_and_run(
     number: u64,
     text: &[u8],
-    options: Options,
+    options: &Options,
     id: &mut Option<String>,
 ) -> Result<LineResult, Problem> {
     let Parsed { document, faults } =

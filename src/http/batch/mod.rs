@@ -14,13 +14,14 @@ mod source;
 
 use std::ops::RangeInclusive;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Duration;
 
 use bytes::Bytes;
-use futures_util::stream::{Stream, StreamExt};
+use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
 
-use crate::http::limits::Places;
+use crate::effort::Stop;
+use crate::http::limits::{Leaving, Places};
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
@@ -43,8 +44,21 @@ pub struct Terms {
     pub lines: RangeInclusive<u64>,
     /// What is asked of every answer.
     pub options: Options,
-    /// Turns true when no further line is to be read.
+    /// Turns true when no further line is to be read, and none of those read to be begun.
     pub stop: watch::Receiver<bool>,
+    /// What is borne of a caller; of a file everything is.
+    pub patience: Option<Patience>,
+}
+
+/// What is borne of a caller over the network.
+#[derive(Debug, Clone, Copy)]
+pub struct Patience {
+    /// Longest time in which nothing arrives although it is waited for.
+    pub idle: Duration,
+    /// Most empty lines in a row.
+    pub empty_lines: u64,
+    /// Longest time what arrives is read over once the batch has ended.
+    pub linger: Duration,
 }
 
 /// What a batch gives.
@@ -68,76 +82,112 @@ where
     E: std::fmt::Display + Send,
 {
     let at_once = HANDFULS_PER_PLACE * places.count();
-    let (limit, options) = (terms.max_line_bytes, terms.options);
-    let wanted = Wanted::default();
-    let still_wanted = Arc::clone(&wanted.0);
+    let leaving = Leaving(places.word());
+    let work = Arc::new(Work { terms: terms.clone(), word: leaving.0.clone(), places });
     Source::new(input, terms)
         .handfuls()
         .map(move |taken| {
-            let (places, still_wanted) = (places.clone(), Arc::clone(&still_wanted));
+            let work = Arc::clone(&work);
             async move {
                 let lines = match taken {
                     Taken::Lines(lines) => lines,
                     Taken::End(end) => return Err(end),
                 };
                 let next_line = lines.first().map_or(1, |line| line.number);
-                let work = move || answers(&lines, limit, options, &still_wanted);
+                let places = work.places.clone();
+                let answers = places.compute_in_turn(move || work.answers(&lines)).await;
                 // Lines guard themselves: this is an instance that is being torn down.
-                let torn_down = End { next_line, complete: false };
-                places.compute_in_turn(work).await.map_err(|_| torn_down)
+                answers.map_err(|_| End { next_line, complete: false })
             }
         })
         .buffered(at_once)
-        .scan(Some((Tally::default(), wanted)), |account, done| {
-            let output = match done {
-                Ok((text, tally)) => account.as_mut().map(|(total, _)| {
-                    total.add(&tally);
-                    Output::Lines { text, tally }
-                }),
-                Err(end) => account.take().map(|(total, _)| Output::End(end.account(total))),
-            };
-            std::future::ready(output)
-        })
+        .scan(
+            Account { total: Tally::default(), ended: false, _leaving: leaving },
+            |account, done| std::future::ready(Some(account.enter(done))),
+        )
+        .flat_map(stream::iter)
+}
+
+/// What a batch has come to so far; dropped when nobody takes its answers any more, which ends what
+/// is computed for it.
+struct Account {
+    total: Tally,
+    ended: bool,
+    _leaving: Leaving,
+}
+
+impl Account {
+    /// What is given for a handful, or for the end; nothing for what comes after that. The source is
+    /// asked once more after the end, so that it can read over what is still sent.
+    fn enter(&mut self, done: Result<Answers, End>) -> Vec<Output> {
+        if self.ended {
+            return Vec::new();
+        }
+        let (mut outputs, end): (Vec<Output>, _) = match done {
+            Ok(Answers { text, tally, left_off }) => {
+                self.total.add(&tally);
+                let end = left_off.map(|next_line| End { next_line, complete: false });
+                let lines = (!text.is_empty()).then_some(Output::Lines { text, tally });
+                (lines.into_iter().collect(), end)
+            }
+            Err(end) => (Vec::new(), Some(end)),
+        };
+        self.ended = end.is_some();
+        outputs.extend(end.map(|end| Output::End(end.account(self.total))));
+        outputs
+    }
 }
 
 /// Answers to a handful of lines.
-fn answers(
-    lines: &[Line],
-    limit: usize,
-    options: Options,
-    still_wanted: &AtomicBool,
-) -> (Vec<u8>, Tally) {
-    let (mut text, mut tally) = (Vec::new(), Tally::default());
-    for line in lines {
-        if still_wanted.load(Ordering::Relaxed) {
-            line::answer(line, limit, options, &mut text, &mut tally);
+#[derive(Default)]
+struct Answers {
+    text: Vec<u8>,
+    tally: Tally,
+    /// The first of them that is not answered, because the batch ends before it.
+    left_off: Option<u64>,
+}
+
+/// What is known wherever lines of a batch are answered.
+struct Work {
+    terms: Terms,
+    places: Places,
+    /// Said once nobody takes the answers any more.
+    word: Stop,
+}
+
+impl Work {
+    fn answers(&self, lines: &[Line]) -> Answers {
+        let mut answers = Answers::default();
+        for line in lines {
+            if self.word.is_said() || *self.terms.stop.borrow() || !self.answer(line, &mut answers)
+            {
+                answers.left_off = Some(line.number);
+                break;
+            }
         }
+        answers
     }
-    (text, tally)
-}
 
-/// False once nobody takes the answers any more; what waits for a worker then is not computed.
-struct Wanted(Arc<AtomicBool>);
-
-impl Default for Wanted {
-    fn default() -> Self {
-        Self(Arc::new(AtomicBool::new(true)))
-    }
-}
-
-impl Drop for Wanted {
-    fn drop(&mut self) {
-        self.0.store(false, Ordering::Relaxed);
+    /// Answers a line; whether that was still wanted when it was done.
+    fn answer(&self, line: &Line, answers: &mut Answers) -> bool {
+        let clock = self.places.clock(&self.word);
+        let mut options = self.terms.options.clone();
+        options.effort.stop = clock.stop.clone();
+        let outcome = line::outcome(line, self.terms.max_line_bytes, &options);
+        if self.word.is_said() {
+            return false;
+        }
+        // What was cut short is no answer.
+        let outcome = outcome.unless(clock.overdue());
+        outcome.write(&mut answers.text, &mut answers.tally);
+        true
     }
 }
 
 #[cfg(test)]
 mod tests {
     use std::convert::Infallible;
-    use std::sync::atomic::AtomicUsize;
-    use std::time::Duration;
-
-    use futures_util::stream;
+    use std::sync::atomic::{AtomicUsize, Ordering};
 
     use super::*;
     use crate::http::limits::Limits;
@@ -149,11 +199,13 @@ mod tests {
             max_body_bytes: 1,
             jobs_at_once: PLACES,
             queue: Duration::from_secs(1),
+            ..Limits::default()
         })
     }
 
     fn terms(stop: watch::Receiver<bool>) -> Terms {
-        Terms { max_line_bytes: 1000, lines: 1..=u64::MAX, options: Options::default(), stop }
+        let options = Options::default();
+        Terms { max_line_bytes: 1000, lines: 1..=u64::MAX, options, stop, patience: None }
     }
 
     /// An input without end, each piece with `lines` lines, that counts what was taken of it.
@@ -196,7 +248,7 @@ mod tests {
         let read = taken.load(Ordering::Relaxed);
         // A place would be taken at once if lines of the batch still stood in the queue.
         for _ in 0..PLACES {
-            places.compute(|| ()).await.expect("a place is free");
+            places.compute(|_| ()).await.expect("a place is free");
         }
         tokio::time::sleep(Duration::from_millis(50)).await;
         assert!(places.are_free(), "a line is still computed");

@@ -1,10 +1,12 @@
 //! Where the lines of a batch come from: pulled from the input when a worker may take them.
 
+use std::time::Duration;
+
 use bytes::Bytes;
 use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
 
-use super::{HANDFUL_BYTES, Terms};
+use super::{HANDFUL_BYTES, Patience, Terms};
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Cutter, Line, Tally};
 
@@ -19,7 +21,7 @@ pub(super) enum Taken {
 /// How the input ended.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct End {
-    /// First line that was not read.
+    /// First line that was not answered.
     pub next_line: u64,
     /// Nothing is missing.
     pub complete: bool,
@@ -37,6 +39,7 @@ pub(super) struct Source<I> {
     input: I,
     cutter: Cutter,
     stop: watch::Receiver<bool>,
+    patience: Option<Patience>,
     /// Set when nothing more comes: whether nothing is missing.
     complete: Option<bool>,
 }
@@ -48,18 +51,30 @@ where
 {
     pub fn new(input: I, terms: Terms) -> Self {
         let cutter = Cutter::new(terms.max_line_bytes, terms.lines);
-        Self { input, cutter, stop: terms.stop, complete: None }
+        Self { input, cutter, stop: terms.stop, patience: terms.patience, complete: None }
     }
 
     /// Handfuls of lines, then the end.
     pub fn handfuls(self) -> impl Stream<Item = Taken> + Send {
-        stream::unfold(Some(self), |source| async {
-            let mut source = source?;
+        stream::unfold((self, false), |(mut source, ended)| async move {
+            if ended {
+                source.linger().await;
+                return None;
+            }
             Some(match source.handful().await {
-                Some(lines) => (Taken::Lines(lines), Some(source)),
-                None => (Taken::End(source.end()), None),
+                Some(lines) => (Taken::Lines(lines), (source, false)),
+                None => (Taken::End(source.end()), (source, true)),
             })
         })
+    }
+
+    /// Reads over what a caller still sends who has not seen the summary yet: a connection that is
+    /// closed while something arrives takes away what the caller has not read.
+    async fn linger(&mut self) {
+        let (Some(patience), Some(false)) = (self.patience, self.complete) else { return };
+        let rest = async { while let Some(Ok(_)) = self.input.next().await {} };
+        // Who sends on and on is hung up on.
+        let _ = tokio::time::timeout(patience.linger, rest).await;
     }
 
     /// What has arrived, up to a measure; waits only for the first line.
@@ -87,13 +102,26 @@ where
                 self.complete = Some(true);
                 return None;
             }
+            if self.patience.is_some_and(|p| self.cutter.empty_lines() > p.empty_lines) {
+                tracing::info!("a batch of empty lines was ended");
+                self.complete = Some(false);
+                return None;
+            }
+            // What is unpacked may go on for long without a line: others are served meanwhile.
+            tokio::task::coop::consume_budget().await;
+            let next = within(self.patience.map(|patience| patience.idle), self.input.next());
             let piece = tokio::select! {
                 biased;
                 () = told(&mut self.stop) => {
                     self.complete = Some(false);
                     return None;
                 }
-                piece = self.input.next() => piece,
+                piece = next => piece,
+            };
+            let Some(piece) = piece else {
+                tracing::info!("nothing more of a batch arrived in time");
+                self.complete = Some(false);
+                return None;
             };
             match piece {
                 Some(Ok(piece)) => self.cutter.feed(piece),
@@ -112,6 +140,14 @@ where
 
     fn end(&self) -> End {
         End { next_line: self.cutter.next_number(), complete: self.complete.unwrap_or(false) }
+    }
+}
+
+/// What comes, or nothing when it does not come in time.
+async fn within<T>(time: Option<Duration>, coming: impl Future<Output = T>) -> Option<T> {
+    match time {
+        None => Some(coming.await),
+        Some(time) => tokio::time::timeout(time, coming).await.ok(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! JSON text to document, remembering what a plain parse forgets, members given twice, and keeping
 //! nothing that cannot be part of a valid one.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::fmt;
 
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
@@ -31,13 +31,16 @@ pub fn parse(bytes: &[u8], shape: &Shape) -> Result<Parsed, BodyFault> {
             what: "the text is not UTF-8".to_owned(),
         }
     })?;
-    let faults = RefCell::default();
+    let seen = Seen::default();
     let mut reader = serde_json::Deserializer::from_str(text);
-    let document = Place { up: None, token: Token::Root, shape, faults: &faults }
+    let document = Place { up: None, token: Token::Root, shape, seen: &seen }
         .deserialize(&mut reader)
-        .and_then(|document| reader.end().map(|()| document))
-        .map_err(|error| not_json(&error))?;
-    Ok(Parsed { document, faults: faults.into_inner() })
+        .and_then(|document| reader.end().map(|()| document));
+    if let Some(fault) = seen.too_many.into_inner() {
+        return Err(BodyFault::Faults(vec![fault]));
+    }
+    let document = document.map_err(|error| not_json(&error))?;
+    Ok(Parsed { document, faults: seen.faults.into_inner() })
 }
 
 /// Line, column and the parser's own words without the place it appends to them.
@@ -48,6 +51,18 @@ fn not_json(error: &serde_json::Error) -> BodyFault {
     BodyFault::NotJson { line, column, what: what.to_owned() }
 }
 
+/// Most values of a document. The largest job, a thousand modules on five thousand hooks, has fewer.
+const MOST_VALUES: usize = 65_536;
+
+/// What was seen so far.
+#[derive(Default)]
+struct Seen {
+    faults: RefCell<Vec<Fault>>,
+    values: Cell<usize>,
+    /// Set where there were too many values; nothing more is read then.
+    too_many: RefCell<Option<Fault>>,
+}
+
 /// A value about to be read, and where it will stand: a chain of steps, spelled out only when a
 /// fault needs it.
 #[derive(Clone, Copy)]
@@ -55,7 +70,7 @@ struct Place<'a> {
     up: Option<&'a Place<'a>>,
     token: Token<'a>,
     shape: &'a Shape,
-    faults: &'a RefCell<Vec<Fault>>,
+    seen: &'a Seen,
 }
 
 /// One step of the way to a value.
@@ -68,14 +83,27 @@ enum Token<'a> {
 
 impl<'a> Place<'a> {
     const fn child(&'a self, token: Token<'a>, shape: &'a Shape) -> Self {
-        Self { up: Some(self), token, shape, faults: self.faults }
+        Self { up: Some(self), token, shape, seen: self.seen }
     }
 
     fn fault(&self, code: FaultCode, detail: impl Into<String>) {
-        let mut faults = self.faults.borrow_mut();
+        let mut faults = self.seen.faults.borrow_mut();
         if faults.len() < MOST_FAULTS {
             faults.push(Fault::new(self.pointer(), code, detail));
         }
+    }
+
+    /// Counts this value, whether it is kept or not.
+    fn count<E: Error>(&self) -> Result<(), E> {
+        let values = self.seen.values.get() + 1;
+        self.seen.values.set(values);
+        if values <= MOST_VALUES {
+            return Ok(());
+        }
+        let detail = sentence::too_many_values(MOST_VALUES);
+        let fault = Fault::new(self.pointer(), FaultCode::OutOfRange, detail);
+        *self.seen.too_many.borrow_mut() = Some(fault);
+        Err(E::custom("too many values"))
     }
 
     fn pointer(&self) -> String {
@@ -92,6 +120,7 @@ impl<'de> DeserializeSeed<'de> for Place<'_> {
     type Value = Value;
 
     fn deserialize<D: Deserializer<'de>>(self, reader: D) -> Result<Value, D::Error> {
+        self.count()?;
         reader.deserialize_any(self)
     }
 }
@@ -171,6 +200,7 @@ impl<'de> Visitor<'de> for Place<'_> {
             let value = if shape.is_some() {
                 members.next_value_seed(place)?
             } else {
+                place.count()?;
                 members.next_value::<IgnoredAny>()?;
                 Value::Null
             };

@@ -73,6 +73,11 @@ pub(super) fn too_many_entries(n: usize, limit: impl std::fmt::Display) -> Strin
     format!("The list has {}; at most {limit} are allowed.", entries(n))
 }
 
+/// The sentence for a document of too many values.
+pub(super) fn too_many_values(limit: usize) -> String {
+    format!("The document has more than {limit} values; nothing after this one was read.")
+}
+
 const fn noun(kind: JsonType) -> &'static str {
     match kind {
         JsonType::Array => "a list",

@@ -105,7 +105,7 @@ fn example() -> Result<(LayoutAnswer, String), Problem> {
     let bytes = LayoutRequest::EXAMPLE.as_bytes();
     let answer = job::answer::<LayoutRequest>(bytes, &Options::default())?;
     let file = job::shown::<LayoutRequest>(bytes, |request, digest| {
-        request.drawing(digest, &View::Slope, Language::English)
+        request.drawing(digest, &View::Slope, &Options::default())
     })?;
     // Within a page a drawing has no XML declaration.
     let start = file.find("<svg").unwrap_or_default();

@@ -33,9 +33,9 @@ pub async fn show_actions(
     State(app): State<App>,
     headers: HeaderMap,
     RawQuery(query): RawQuery,
-    Body(bytes): Body,
+    body: Body,
 ) -> Result<Response, Problem> {
     let reader = Spoken::from_query(query.as_deref())?.reader(representation::language(&headers));
     let options = Options { reader, ..Options::default() };
-    app.answer::<ActionsRequest>(options, bytes).await.map(representation::spoken)
+    app.answer::<ActionsRequest>(options, body).await.map(representation::spoken)
 }

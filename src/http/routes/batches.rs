@@ -1,6 +1,7 @@
 //! `POST /v1/batches`.
 
 use std::convert::Infallible;
+use std::time::Duration;
 
 use axum::body::Body;
 use axum::extract::{RawQuery, Request, State};
@@ -10,7 +11,7 @@ use axum::response::{IntoResponse, Response};
 use futures_util::StreamExt;
 
 use crate::http::App;
-use crate::http::batch::{self, BatchLine, BatchOutput, Output, SummaryLine, Terms};
+use crate::http::batch::{self, BatchLine, BatchOutput, Output, Patience, SummaryLine, Terms};
 use crate::http::body::declared_as_lines;
 use crate::http::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
@@ -18,12 +19,19 @@ use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;
 use crate::http::responses::StreamProblems;
 
+/// Most empty lines in a row: a few bytes of a packed body may be millions of them.
+const MOST_EMPTY_LINES: u64 = 10_000;
+
+/// Longest time that what still arrives is read over after the summary.
+const LINGER: Duration = Duration::from_secs(2);
+
 /// Compute many jobs, one on each line
 ///
 /// Takes JSON documents one a line (newline-delimited JSON) and answers one line for each, in
 /// order, as they are computed; the last line is the summary. A line that is not JSON, too long or
 /// faulty gets the problem its job would have had by itself, with pointers into the line, and costs
-/// no other line. Empty lines are passed over and counted.
+/// no other line. Empty lines are passed over and counted; more than 10 000 of them in a row end the
+/// batch, and so does a pause of 15 seconds, unless the operator set another, in what you send.
 ///
 /// Read the answer while you send: the service reads on only as its answers are taken, and keeps a
 /// few lines of each batch at a time, so a batch may be as long as you like. When the summary is
@@ -50,10 +58,15 @@ pub async fn run_batch(
     let written = Written::from_query(query.as_deref())?;
     declared_as_lines(request.headers())?;
     let terms = Terms {
-        max_line_bytes: app.max_body_bytes,
+        max_line_bytes: app.limits.max_body_bytes,
         lines: 1..=u64::MAX,
         options: written.options(representation::language(request.headers())),
         stop: app.ending.clone(),
+        patience: Some(Patience {
+            idle: app.limits.body,
+            empty_lines: MOST_EMPTY_LINES,
+            linger: LINGER,
+        }),
     };
     let input = request.into_body().into_data_stream();
     let answers = batch::run(input, app.places, terms).map(|output| {

@@ -38,7 +38,7 @@ pub async fn create_layout(
     State(app): State<App>,
     headers: HeaderMap,
     RawQuery(query): RawQuery,
-    Body(bytes): Body,
+    body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<LayoutRequest>(&headers, query.as_deref(), bytes).await
+    app.show::<LayoutRequest>(&headers, query.as_deref(), body).await
 }

@@ -59,5 +59,5 @@ pub async fn get_livez() -> Response {
     responses((status = OK, description = "It takes requests.", body = Health), ReadyProblems),
 )]
 pub async fn get_readyz(State(app): State<App>) -> Response {
-    if app.ready.load(Ordering::Relaxed) { json(&OK) } else { Problem::busy(1).into_response() }
+    if app.ready.load(Ordering::Relaxed) { json(&OK) } else { Problem::ending().into_response() }
 }

@@ -40,7 +40,7 @@ pub async fn create_recheck(
     State(app): State<App>,
     headers: HeaderMap,
     RawQuery(query): RawQuery,
-    Body(bytes): Body,
+    body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<RecheckRequest>(&headers, query.as_deref(), bytes).await
+    app.show::<RecheckRequest>(&headers, query.as_deref(), body).await
 }

@@ -43,7 +43,7 @@ pub async fn create_survey(
     State(app): State<App>,
     headers: HeaderMap,
     RawQuery(query): RawQuery,
-    Body(bytes): Body,
+    body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<SurveyRequest>(&headers, query.as_deref(), bytes).await
+    app.show::<SurveyRequest>(&headers, query.as_deref(), body).await
 }

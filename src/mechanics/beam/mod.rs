@@ -63,8 +63,8 @@ pub struct Strip {
     load_points: Vec<f64>,
     cases: Vec<Case>,
     totals: Vec<f64>,
-    /// Bay between every two candidates, by left and right one.
-    bays: Vec<OnceCell<Box<LoadedBay>>>,
+    /// Bay between every two candidates, by left and right one, as far as they were asked for.
+    bays: OnceCell<Vec<OnceCell<Box<LoadedBay>>>>,
 }
 
 /// What a strip is made of.
@@ -109,7 +109,7 @@ impl Strip {
             end: parts.end,
             rigidity: parts.rigidity,
             stiffness: parts.stiffness,
-            bays: vec![OnceCell::new(); parts.candidates.len().pow(2)],
+            bays: OnceCell::new(),
             candidates: parts.candidates,
             hinges: parts.hinges,
             load_points: parts.load_points,
@@ -122,7 +122,7 @@ impl Strip {
     #[must_use]
     pub fn with_candidates(&self, candidates: Vec<f64>) -> Self {
         Self {
-            bays: vec![OnceCell::new(); candidates.len().pow(2)],
+            bays: OnceCell::new(),
             candidates,
             hinges: self.hinges.clone(),
             load_points: self.load_points.clone(),
@@ -130,6 +130,11 @@ impl Strip {
             cases: self.cases.clone(),
             ..*self
         }
+    }
+
+    /// Gives back the memory of what was worked out; it is worked out anew when it is asked for.
+    pub fn forget(&mut self) {
+        self.bays = OnceCell::new();
     }
 
     /// Left and right end, mm.
@@ -201,8 +206,9 @@ impl Strip {
 
     /// The bay between two candidates, the left one first.
     fn bay(&self, i: usize, j: usize) -> &LoadedBay {
-        self.bays[i * self.candidates.len() + j]
-            .get_or_init(|| Box::new(LoadedBay::of(self, [i, j])))
+        let n = self.candidates.len();
+        let bays = self.bays.get_or_init(|| vec![OnceCell::new(); n.pow(2)]);
+        bays[i * n + j].get_or_init(|| Box::new(LoadedBay::of(self, [i, j])))
     }
 
     /// Force and moment on the leftmost support from everything on its left. A load on the axis of

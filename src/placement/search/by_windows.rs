@@ -9,7 +9,7 @@
 
 use crate::checks::windows::{Hooks, WINDOW, Windows};
 
-use super::{Best, Search};
+use super::{Best, STEPS, Search};
 
 /// Times windows are gathered anew for a combination that refused what those asked let pass.
 const TURNS: u32 = 4;
@@ -90,7 +90,8 @@ impl Search<'_> {
     /// Windows of choices of at most so many hooks, told from the left.
     fn windows_of_at_most(&mut self, hooks: usize, bound: f64) -> Option<Windows> {
         self.probe.stay_within(bound);
-        let from_right = Windows::of_at_most(hooks, &self.probe, &self.spans, self.left());
+        let patience = (self.left(), &*self.allowance);
+        let from_right = Windows::of_at_most(hooks, &self.probe, &self.spans, patience);
         let from_right = self.counted(from_right)?;
         self.windows_of(Hooks::AtMost(hooks), &from_right)
     }
@@ -98,7 +99,8 @@ impl Search<'_> {
     /// Those among windows told from one end that belong to choices of so many hooks, told from the
     /// other.
     fn windows_of(&mut self, hooks: Hooks, among: &Windows) -> Option<Windows> {
-        let windows = among.told_back(&self.probe, &self.spans, hooks, self.left());
+        let patience = (self.left(), &*self.allowance);
+        let windows = among.told_back(&self.probe, &self.spans, hooks, patience);
         self.counted(windows)
     }
 
@@ -108,10 +110,11 @@ impl Search<'_> {
     }
 
     /// Counts what was asked to gather windows against the limit.
-    fn counted(&mut self, windows: Option<Windows>) -> Option<Windows> {
+    fn counted(&mut self, windows: Result<Windows, u64>) -> Option<Windows> {
         self.weighed =
             windows.as_ref().map_or(self.limit, |windows| self.weighed + windows.asked());
-        windows
+        self.allowance.spend(windows.as_ref().map_or_else(|steps| *steps, Windows::steps));
+        windows.ok()
     }
 
     /// Looks among choices of so many hooks made up of windows told from the left.
@@ -158,6 +161,7 @@ impl Search<'_> {
             }
             if self.follows(next) && (more > 0 || candidate.may_be_last) {
                 self.probe.push(next);
+                self.spend(1, 1);
                 let ended = if self.is_refuted_by(windows, more, wanted) {
                     Ended::AllSeen
                 } else {
@@ -182,6 +186,7 @@ impl Search<'_> {
         let Some(acting) = windows.right_of(hooks, more) else { return true };
         let acting = acting.seen_from_ahead();
         self.weighed += 1;
+        self.spend(1, STEPS);
         let bound = self.bound_for(wanted);
         self.probe.refutes(more, bound, Some(&acting))
     }

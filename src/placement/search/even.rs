@@ -26,6 +26,10 @@ impl Search<'_> {
     fn even_rows(&mut self, hooks: usize) {
         let n = self.segment.candidates.len();
         for first in 0..n {
+            if self.allowance.is_spent() {
+                break;
+            }
+            self.spend(1, n - first);
             for second in first + 1..n {
                 let Some(row) = self.even_row(first, second, hooks) else { continue };
                 if self.exhausted() || !self.segment.ends_are_short(&row) {

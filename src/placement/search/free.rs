@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::right_parts::RightParts;
-use super::{Best, Found, Outcome, Search, Way};
+use super::{Best, Found, Outcome, STEPS, Search, Way};
 
 /// Pairs of parts that take as long as asking about one part.
 const PAIRS: u64 = 8;
@@ -15,8 +15,14 @@ impl Search<'_> {
     /// Counts, then ranks, in a given way or in that which takes least.
     pub(super) fn free(mut self, like: &[usize], way: Option<Way>) -> Found {
         let n = self.segment.candidates.len();
-        self.spans = self.probe.spans(self.bound);
         self.begin_with(like);
+        // Every two candidates are looked at first.
+        self.spend(n, n);
+        if self.allowance.is_spent() {
+            let best = self.fewest.take().map(|(hooks, _)| hooks).or_else(|| self.spread_evenly());
+            return self.cut_short(best, self.lower_bound);
+        }
+        self.spans = self.probe.spans(self.bound);
         self.guess();
         let known = self.fewest.as_ref().map(|(hooks, _)| hooks.len());
         let way = way.unwrap_or_else(|| self.way(known.unwrap_or(self.lower_bound)));
@@ -31,7 +37,12 @@ impl Search<'_> {
         let fewest = self.fewest.take();
         let proven = fewest.as_ref().is_some_and(|(hooks, _)| hooks.len() <= self.lower_bound);
         if self.exhausted() && !proven {
-            let best = fewest.map(|(hooks, _)| hooks).or_else(|| self.thin_out());
+            let best = fewest.map(|(hooks, _)| hooks);
+            let best = match best {
+                None if self.allowance.is_spent() => self.spread_evenly(),
+                None => self.thin_out(),
+                known => known,
+            };
             return self.cut_short(best, self.lower_bound);
         }
         let Some((subset, utilisation)) = fewest else {
@@ -62,6 +73,7 @@ impl Search<'_> {
             let (right, asked) = RightParts::gather(&self.probe, &self.spans, most, self.bound);
             self.right = Some(right);
             self.weighed += asked;
+            self.allowance.spend(asked);
         }
     }
 
@@ -95,6 +107,7 @@ impl Search<'_> {
                 continue;
             }
             self.probe.push(next);
+            self.spend(1, 1);
             let complete =
                 self.probe.subset().len() >= 2 && candidate.may_be_last && must_follow == 0;
             // What refutes all that goes on from here refutes what ends here.
@@ -158,6 +171,7 @@ impl Search<'_> {
             let room = self.standing_right[next + 1] < more;
             if room && self.follows(next) && (more > 1 || candidate.may_be_last) {
                 self.probe.push(next);
+                self.spend(1, 1);
                 let bound = self.bound_now();
                 // A right part adds one hook at least.
                 let choices = (more > 1).then(|| self.met(more - 1..=more - 1, bound)).flatten();
@@ -201,6 +215,7 @@ impl Search<'_> {
         }
         self.probe.stay_within(bound);
         self.weighed += pairs / PAIRS;
+        self.allowance.spend(pairs);
         self.right.as_mut()?.meet(&self.probe, &adds)
     }
 
@@ -211,6 +226,7 @@ impl Search<'_> {
             return false;
         }
         self.weighed += 1;
+        self.spend(1, STEPS);
         self.probe.refutes(more, bound, None)
     }
 }

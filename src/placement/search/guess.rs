@@ -35,7 +35,7 @@ impl Search<'_> {
             };
             let known = hooks.len();
             if self.fewest.is_none() {
-                if !self.may_pass(&hooks) {
+                if self.allowance.is_spent() || !self.may_pass(&hooks) {
                     break;
                 }
                 self.leave_out(&mut hooks);
@@ -52,7 +52,7 @@ impl Search<'_> {
     /// Leaves out every hook that the combinations asked first can do without, from left to right.
     fn leave_out(&mut self, hooks: &mut Vec<usize>) {
         let mut at = 0;
-        while at < hooks.len() {
+        while at < hooks.len() && !self.allowance.is_spent() {
             let candidate = hooks.remove(at);
             if self.segment.candidates[candidate].stands || !self.may_pass(hooks) {
                 hooks.insert(at, candidate);
@@ -75,6 +75,9 @@ impl Search<'_> {
                     continue;
                 }
                 for first in low..high {
+                    if self.allowance.is_spent() {
+                        return false;
+                    }
                     let seconds = if width == 2 { first..first + 1 } else { first + 1..high };
                     for second in seconds {
                         let mut fewer = hooks.clone();
@@ -94,6 +97,7 @@ impl Search<'_> {
     /// Whether the combinations asked first let these hooks pass.
     fn may_pass(&mut self, hooks: &[usize]) -> bool {
         self.weighed += 1;
+        self.spend(1, hooks.len());
         self.probe.take(hooks);
         hooks.len() >= 2 && self.segment.ends_are_short(hooks) && self.probe.passes(self.bound)
     }
@@ -140,6 +144,7 @@ impl Search<'_> {
     /// Utilisation of these hooks alone, without the rail, if the free ends are short enough.
     fn look(&mut self, hooks: &[usize], bound: f64) -> Option<f64> {
         self.weighed += 1;
+        self.spend(1, hooks.len());
         if !self.segment.ends_are_short(hooks) {
             return None;
         }
@@ -147,6 +152,7 @@ impl Search<'_> {
         if !self.probe.passes(bound) {
             return None;
         }
+        self.spend(self.segment.cases.len(), hooks.len());
         self.segment.hooks_within(hooks, bound, &mut self.space)
     }
 
@@ -155,7 +161,7 @@ impl Search<'_> {
         let mut kept = self.everything();
         self.passes(&kept).then_some(())?;
         let mut at = 0;
-        while at < kept.len() {
+        while at < kept.len() && !self.allowance.is_spent() {
             if self.segment.candidates[kept[at]].stands {
                 at += 1;
                 continue;
@@ -167,6 +173,30 @@ impl Search<'_> {
             }
         }
         Some(kept)
+    }
+
+    /// Hooks spread over the candidates as evenly as these let them, half as many again each time
+    /// until they pass: a few choices only, for when nothing more may be asked.
+    pub(super) fn spread_evenly(&mut self) -> Option<Vec<usize>> {
+        let candidates = &self.segment.candidates;
+        let first = candidates.iter().rposition(|place| place.may_be_first)?;
+        let last = candidates.iter().position(|place| place.may_be_last)?;
+        let stands = |at: &usize| candidates[*at].stands;
+        let standing: Vec<usize> = (0..candidates.len()).filter(stands).collect();
+        let mut spaces = self.lower_bound.max(2) - 1;
+        while first < last && spaces < last - first {
+            let mut hooks: Vec<usize> =
+                (0..=spaces).map(|i| first + (last - first) * i / spaces).collect();
+            hooks.extend(&standing);
+            hooks.sort_unstable();
+            hooks.dedup();
+            if self.passes(&hooks) {
+                return Some(hooks);
+            }
+            spaces += spaces.div_ceil(2);
+        }
+        let all = self.everything();
+        self.passes(&all).then_some(all)
     }
 
     pub(super) fn passes(&mut self, hooks: &[usize]) -> bool {

@@ -34,8 +34,8 @@
 //! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
 //!
 //! **Limit.** Each subset weighed, each part asked about and every few pairs of parts that meet count
-//! against `limit`. Cut short
-//! while counting, the fewest hooks met are the answer; where none passed yet, all candidates are
+//! against the limit of the segment, and what all that takes, in steps and in bytes, against what the
+//! job is allowed. Cut short while counting, the fewest hooks met are the answer; where none passed yet, all candidates are
 //! taken if they pass and hooks are taken away greedily. The lower bound is then that by
 //! equilibrium, for even rows the number being tried. Cut short while ranking, the number is proven
 //! all the same.
@@ -52,11 +52,15 @@ mod right_parts;
 use crate::checks::probe::Probe;
 use crate::checks::segment::{Segment, Workspace};
 use crate::checks::windows::WINDOW;
+use crate::effort::{Allowance, Effort};
 
 use right_parts::RightParts;
 
 /// Free candidates from which on they are many.
 const MANY: usize = 18;
+
+/// Steps that a question about a left part is counted as.
+const STEPS: usize = 4;
 
 /// Two utilisations closer than this count as equal, so that the order decides.
 const EQUAL: f64 = 1e-9;
@@ -142,19 +146,37 @@ pub enum Way {
     Windows,
 }
 
+/// How long the search of a segment may go on.
+#[derive(Debug)]
+pub struct Limit<'a> {
+    /// Choices it may weigh.
+    pub weighed: u64,
+    /// What it may take of what the job may; nothing stands for as much as it takes.
+    pub allowance: Option<&'a mut Allowance>,
+}
+
+impl From<u64> for Limit<'_> {
+    fn from(weighed: u64) -> Self {
+        Self { weighed, allowance: None }
+    }
+}
+
 /// Searches a segment for the fewest hooks whose utilisation stays within `bound`.
 ///
 /// `like` is a choice that held on a segment much like this one, or nothing: where it holds here as
 /// well, the search starts from it. What is found does not depend on it, only how soon.
 #[must_use]
-pub fn fewest_hooks(
+pub fn fewest_hooks<'a>(
     segment: &Segment,
     bound: f64,
     pattern: Pattern,
-    limit: u64,
+    limit: impl Into<Limit<'a>>,
     like: &[usize],
 ) -> Found {
-    let search = Search::of(segment, bound, limit);
+    let Limit { weighed, allowance } = limit.into();
+    let mut unlimited = Allowance::from(&Effort::unlimited());
+    let allowance = allowance.unwrap_or(&mut unlimited);
+    let search = Search::of(segment, bound, weighed, allowance);
     search.map_or_else(
         |found| found,
         |search| match pattern {
@@ -167,7 +189,8 @@ pub fn fewest_hooks(
 /// The same without a pattern, in a given way.
 #[must_use]
 pub fn fewest_hooks_by(way: Way, segment: &Segment, bound: f64, limit: u64) -> Found {
-    let search = Search::of(segment, bound, limit);
+    let mut unlimited = Allowance::from(&Effort::unlimited());
+    let search = Search::of(segment, bound, limit, &mut unlimited);
     search.map_or_else(|found| found, |search| search.free(&[], Some(way)))
 }
 
@@ -193,6 +216,8 @@ struct Search<'a> {
     bound: f64,
     limit: u64,
     weighed: u64,
+    /// What the job allows beside the limit.
+    allowance: &'a mut Allowance,
     lower_bound: usize,
     /// The fewest hooks met while counting, and their utilisation.
     fewest: Option<(Vec<usize>, f64)>,
@@ -212,7 +237,12 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     /// A search that has not begun yet, or what is known without one.
-    fn of(segment: &'a Segment, bound: f64, limit: u64) -> Result<Self, Found> {
+    fn of(
+        segment: &'a Segment,
+        bound: f64,
+        limit: u64,
+        allowance: &'a mut Allowance,
+    ) -> Result<Self, Found> {
         let n = segment.candidates.len();
         let standing_right = standing_right(segment);
         let standing = standing_right[0];
@@ -232,8 +262,10 @@ impl<'a> Search<'a> {
         Ok(Self {
             segment,
             bound,
-            limit,
+            // Room to count beyond it.
+            limit: limit.min(u64::MAX / 2),
             weighed: 0,
+            allowance,
             lower_bound,
             fewest: None,
             best: None,
@@ -276,7 +308,12 @@ impl<'a> Search<'a> {
     }
 
     fn exhausted(&self) -> bool {
-        self.weighed >= self.limit
+        self.weighed >= self.limit || self.allowance.is_spent()
+    }
+
+    /// Counts steps against what the job allows: so many hooks each time.
+    fn spend(&mut self, times: usize, hooks: usize) {
+        self.allowance.spend((times * hooks) as u64);
     }
 
     fn proven(&self, subset: Vec<usize>, outcome: Outcome) -> Found {
@@ -307,9 +344,12 @@ impl<'a> Search<'a> {
     /// Utilisation of the hooks taken, if it stays within `bound`.
     fn within(&mut self, bound: f64) -> Option<f64> {
         self.weighed += 1;
+        let hooks = self.probe.subset().len();
+        self.spend(1, hooks);
         if !self.probe.passes(bound) {
             return None;
         }
+        self.spend(self.segment.cases.len(), hooks);
         let used = self.segment.within(self.probe.subset(), bound, &mut self.space);
         if let (None, Some(case)) = (used, self.space.refused_last()) {
             // What refuses but once is not worth working everything out anew for.

@@ -9,6 +9,13 @@ use crate::units::{Length, Pressure, weight_of_kg};
 
 use super::{Common, Notes};
 
+/// Most places of a job where a rail crosses a rafter: a memory of some hundred megabytes if each had
+/// a hook.
+const MAX_CROSSINGS: usize = 40_000;
+
+/// Rails under a row of modules.
+const RAILS_OF_A_ROW: usize = 2;
+
 /// Most modules one job may have.
 pub const MAX_MODULES: usize = 5000;
 
@@ -81,11 +88,30 @@ pub fn fields(
         wire.iter().enumerate().map(|(i, field)| self::field(i, field, wire, notes)).collect();
     let placed = modules(&fields, module);
     if let Some(roof) = roof {
+        not_too_many_crossings(roof, &fields, module, notes);
         on_the_roof(roof, &placed, notes);
         off_obstacles(roof, &placed, notes);
     }
     clear_of_each_other(fields.len(), &placed, notes);
     fields
+}
+
+/// A hook can stand wherever a rail crosses a rafter, and where none hold the answer has one on each.
+fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes: &mut Notes) {
+    let crossings = |field: &Field| {
+        let first = field.place(module, 0, 0).x[0];
+        let last = field.place(module, 0, field.columns.saturating_sub(1)).x[1];
+        let under = |x: &&Length| (first..=last).contains(&x.mm());
+        let rafters = roof.rafters.positions.iter().filter(under).count();
+        RAILS_OF_A_ROW * field.rows as usize * rafters
+    };
+    let crossings: usize = fields.iter().map(crossings).sum();
+    if crossings > MAX_CROSSINGS {
+        let detail = format!(
+            "The rails cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Lay out the fields in several jobs."
+        );
+        notes.fault("/array/fields", FaultCode::OutOfRange, detail);
+    }
 }
 
 fn field(index: usize, wire: &WireField, all: &[WireField], notes: &mut Notes) -> Field {

@@ -16,6 +16,7 @@ mod site;
 mod survey;
 
 use crate::assessment::{Assumed, Remarks};
+use crate::effort::Effort;
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
 };
@@ -171,6 +172,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         load_height,
         actions,
         wishes,
+        effort: Effort::default(),
     };
     Some((job, order))
 }

@@ -1,8 +1,10 @@
-//! Flat bars of steel: EN 1993-1-1 and EN 1993-1-4.
+//! Flat bars of steel, bolts in slots, rails in torsion: EN 1993 and EN 1999-1-1.
 
 use hookspan::codes::eurocode::en1993_1_1_2005 as bars;
+use hookspan::codes::eurocode::en1993_1_8_2005::{self as bolts, BoltInPlate};
+use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::codes::vocabulary::SteelGrade;
-use hookspan::units::{Length, Stress};
+use hookspan::units::{Area, Force, Length, Stress};
 
 use super::{Values, values};
 use crate::case::Inputs;
@@ -28,6 +30,31 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "flat_bar_torsion" => {
             let moment = bars::torsion_resistance(section(), f_y(), inputs.number("gamma_m0"));
             values([("moment_nmm", moment.nmm())])
+        }
+        "slot_bearing" => {
+            let strength = |name| Stress::from_n_per_mm2(inputs.number(name));
+            let bolt = BoltInPlate {
+                diameter: mm("diameter_mm"),
+                hole: mm("hole_mm"),
+                plate: mm("plate_mm"),
+                end: mm("end_mm"),
+                edge: mm("edge_mm"),
+            };
+            let f_u = strength("f_u_n_per_mm2");
+            let resistance =
+                bolts::slot_bearing_resistance(&bolt, strength("f_ub_n_per_mm2"), f_u, 1.25);
+            values([("bearing_rd_n", resistance.n())])
+        }
+        "rail_torsion" => {
+            let resistance = aluminium::closed_torsion_resistance(
+                Area::from_mm2(inputs.number("enclosed_area_mm2")),
+                mm("wall_mm"),
+                Stress::from_n_per_mm2(inputs.number("f_o_n_per_mm2")),
+                inputs.number("gamma_m1"),
+            );
+            let torque = Force::from_n(inputs.number("normal_n")) * mm("offset_mm");
+            let used = torque / resistance;
+            values([("resistance_nmm", resistance.nmm()), ("utilisation", used)])
         }
         _ => return None,
     })
