@@ -545,7 +545,7 @@ facts! {
     ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove, [Data, Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}
-    SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by AskEngineer or Declare, [Rail],
+    SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",
         "statics of the rail" {}
     StrongerThanBar = "hook.stronger-than-its-bar", Incomplete by AskMaker or Prove, [Data],
