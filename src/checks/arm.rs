@@ -23,6 +23,9 @@ pub struct ArmAsBar {
     pub normal_stiffness: Stiffness,
     /// Spring along the slope.
     pub slope_stiffness: Stiffness,
+    /// How far a slope force presses it towards the roof, per what the same force would square to it;
+    /// the same for every steel.
+    pub cross_share: f64,
 }
 
 /// A declared figure this many times what the bar gives rests on more than the bar: a calculation
@@ -31,8 +34,7 @@ pub struct ArmAsBar {
 pub const FAR_ABOVE: f64 = 1.5;
 
 /// The legs of an arm, the bolt at the upper end of its slot.
-#[must_use]
-pub fn legs(hook: &Hook) -> BentBar {
+fn legs(hook: &Hook) -> BentBar {
     let rise = hook.arm_underside + hook.arm_thickness / 2.0;
     let bolt = hook.bolt_height + hook.slot_range / 2.0;
     BentBar { rise, run: hook.reach, upstand: (bolt - rise).max(Length::ZERO) }
@@ -49,12 +51,14 @@ pub fn as_bar(hook: &Hook, bar: &BarResistance, aside: Length) -> ArmAsBar {
     };
     let (b, t) = (hook.arm_width.mm(), hook.arm_thickness.mm());
     let rigidity = bar.elasticity * SecondMoment::from_mm4(b * t.powi(3) / 12.0);
-    let [normal_stiffness, slope_stiffness] = legs.flexibility().springs(rigidity);
+    let flexibility = legs.flexibility();
+    let [normal_stiffness, slope_stiffness] = flexibility.springs(rigidity);
     ArmAsBar {
         normal: bears(legs.run),
         slope: bears(legs.rise + legs.upstand),
         normal_stiffness,
         slope_stiffness,
+        cross_share: flexibility.cross_share(),
     }
 }
 

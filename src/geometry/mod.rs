@@ -12,6 +12,8 @@ pub use ramp::{Heap, Ramp};
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Coord, Distance, Euclidean, IsConvex, LineString, Polygon, Relate, Validation};
 
+use crate::units::Angle;
+
 /// A point of the roof plane, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
@@ -19,6 +21,14 @@ pub struct Point {
     pub x: f64,
     /// Up the slope.
     pub y: f64,
+}
+
+impl Point {
+    /// The point as a plan of a roof of this pitch shows it.
+    #[must_use]
+    pub fn on_plan(self, pitch: Angle) -> Self {
+        Self { y: self.y * pitch.cos(), ..self }
+    }
 }
 
 /// A rectangle with sides along the axes, mm.

@@ -3,8 +3,7 @@
 //! A module stands on four points: its two side frames on its two rails. Every load on it is shared
 //! among the four by the lever rule in both directions, from where it acts: even snow and weight at the
 //! middle of the module, a drift at its centroid over the module, the wind on each zone it lies in at
-//! the centroid of that part. A share may
-//! be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
+//! the centroid of that part. A share may be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
 //! the rails, and the couple of that presses the lower rail and lifts the upper one. The rail's own
 //! weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
 

@@ -148,7 +148,7 @@ fn is_weight_alone(combination: &Combination) -> bool {
     factors.snow == 0.0 && factors.exceptional_snow == 0.0 && combination.wind.is_none()
 }
 
-/// What is bare of the strip of roof a rafter carries.
+/// The strip of roof a rafter carries, and what acts on its covering.
 struct Strip {
     /// Width of the strip.
     width: Length,
@@ -158,9 +158,11 @@ struct Strip {
     pieces: Vec<Bare>,
 }
 
-/// The covering no module lies over, along a piece of a strip.
+/// The covering along a piece of a strip.
 struct Bare {
+    /// Width no module lies over.
     width: Length,
+    /// All of the wind there, and under modules what they leave of it.
     wind: ByCase<LineLoad>,
     /// Greatest coefficient of snow in each of its arrangements.
     snow: Vec<f64>,
@@ -206,11 +208,12 @@ impl Strip {
             let bare = |part: &Rect| Length::from_mm(part.area() / (y[1] - y[0])) - covered(part);
             let mut loads = ByCase::all(LineLoad::ZERO);
             for patch in wind.iter().flat_map(|wind| wind.patches(&piece)) {
+                let [bare, covered] = [bare(&patch.rect), covered(&patch.rect)];
                 for sense in Sense::ALL {
                     let case = WindCase { direction: patch.zone.direction, sense };
                     let below = patch.pressure(sense) * left_to_covering(job, &patch, sense);
-                    *loads.of_mut(case) += patch.pressure(sense) * bare(&patch.rect);
-                    *loads.of_mut(case) += below * covered(&patch.rect);
+                    *loads.of_mut(case) += patch.pressure(sense) * bare;
+                    *loads.of_mut(case) += below * covered;
                 }
             }
             let snow = arrangements.iter().map(|a| a.greatest_on(&piece)).collect();

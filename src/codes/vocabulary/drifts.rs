@@ -173,7 +173,7 @@ impl Drift {
         pitch: Angle,
         steps: Vec<Step>,
     ) -> Self {
-        let ramp = |line: &[Point; 2]| Ramp::new(line.map(|end| on_plan(end, pitch)), reach.mm());
+        let ramp = |line: &[Point; 2]| Ramp::new(line.map(|end| end.on_plan(pitch)), reach.mm());
         Self { against, factor, reach, ramps: lines.iter().map(ramp).collect(), steps }
     }
 
@@ -254,7 +254,7 @@ impl Arrangement {
     }
 
     fn corners(&self, rect: &Rect) -> [Point; 4] {
-        rect.corners().map(|[x, y]| on_plan(Point { x, y }, self.pitch))
+        rect.corners().map(|[x, y]| Point { x, y }.on_plan(self.pitch))
     }
 }
 
@@ -266,10 +266,6 @@ impl Gatherer {
         let [left, right] = [from.x.max(module.x[0]), to.x.min(module.x[1])];
         (above <= NEAR_EAVES && left < right).then_some([left, right])
     }
-}
-
-fn on_plan(point: Point, pitch: Angle) -> Point {
-    Point { x: point.x, y: point.y * pitch.cos() }
 }
 
 /// Ways snow can lie besides evenly, and what the rules know nothing of.

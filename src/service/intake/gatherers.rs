@@ -135,21 +135,18 @@ fn wall(
     } else {
         Length::ZERO
     };
+    let on_plan = line.map(|end| end.on_plan(roof.pitch));
     Wall {
         side,
         line,
-        towards: towards(on_plan(line, roof.pitch)),
+        towards: towards(on_plan),
         heights: [least, height],
-        widths: [upper_width, width_beside(wire, roof, line)],
+        widths: [upper_width, width_beside(wire, roof, on_plan)],
         upper_slope: (upper_pitch, upper_run),
     }
 }
 
-fn on_plan(line: [Point; 2], pitch: Angle) -> [Point; 2] {
-    line.map(|point| Point { x: point.x, y: point.y * pitch.cos() })
-}
-
-/// Which way the outside of a side lies: to its right, as the slope lies to its left.
+/// Which way on plan the outside of a side lies: to its right, as the slope lies to its left.
 fn towards([from, to]: [Point; 2]) -> Towards {
     let (dx, dy) = (to.x - from.x, to.y - from.y);
     match (dx.abs() >= dy.abs(), dx > 0.0, dy > 0.0) {
@@ -162,20 +159,15 @@ fn towards([from, to]: [Point; 2]) -> Towards {
 
 /// How far the building reaches from one side of the slope, on plan and square to it: at least as far as
 /// the slope, and as its plan says.
-fn width_beside(wire: &WireRoof, roof: &Roof, line: [Point; 2]) -> Length {
-    let beside = Ramp::new(on_plan(line, roof.pitch), 1.0);
-    let points = on_plan_all(roof);
+fn width_beside(wire: &WireRoof, roof: &Roof, on_plan: [Point; 2]) -> Length {
+    let beside = Ramp::new(on_plan, 1.0);
+    let points = roof.outline.points().iter().map(|point| point.on_plan(roof.pitch));
     let slope = Length::from_mm(points.map(|point| beside.distance(point)).fold(0.0, f64::max));
-    let plan = match towards(on_plan(line, roof.pitch)) {
+    let plan = match towards(on_plan) {
         Towards::Above | Towards::Below => wire.width_m,
         Towards::Left | Towards::Right => wire.length_m,
     };
     slope.max(Length::from_m(plan))
-}
-
-fn on_plan_all(roof: &Roof) -> impl Iterator<Item = Point> {
-    let cos = roof.pitch.cos();
-    roof.outline.points().iter().map(move |point| Point { x: point.x, y: point.y * cos })
 }
 
 fn valleys(wire: &WireRoof, roof: &Roof, notes: &mut Notes) -> Vec<Gathering> {

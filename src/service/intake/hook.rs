@@ -31,7 +31,8 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
     );
     let bar = as_bar((&shape, aside), &wire.arm, rules, notes);
     let known = wire.arm.grade.is_some();
-    let [press, lift, slope] = match &wire.resistance {
+    let declared = wire.resistance.as_ref();
+    let [press, lift, slope] = match declared {
         Some(declared) => {
             let values = declared_resistances(declared, notes);
             compare(values, declared.basis, &bar, notes);
@@ -48,9 +49,8 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         }
     };
     let stiffness = wire.stiffness.as_ref();
-    compare_stiffness(stiffness, wire.resistance.as_ref(), &bar, notes);
+    compare_stiffness(stiffness, declared, &bar, notes);
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
-    let declared = wire.resistance.as_ref();
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     Some(Hook {
         press,
@@ -60,7 +60,7 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         includes_offset: Length::from_mm(includes_offset),
         normal_stiffness,
         slope_stiffness,
-        cross_share: arm::legs(&shape).flexibility().cross_share(),
+        cross_share: bar.cross_share,
         load_aside: aside,
         ..shape
     })
