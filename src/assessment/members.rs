@@ -25,7 +25,11 @@ pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Findings) {
             Fact::ArmBeyondRange { hooks, offset, range }
         };
         out.add(Place::Hooks, fact);
-        footing::sideways_edge(job, layout, offset, out);
+    }
+    // A rail that bears beside the arm's axis turns the foot as an arm off the rafter's does.
+    let turned = offset + job.hook.load_aside;
+    if turned > Length::ZERO {
+        footing::sideways_edge(job, layout, turned, out);
     }
 }
 
