@@ -228,6 +228,9 @@ pub enum DifferenceCause {
     SlotSetting,
     /// The arm of a hook is a bar with a resistance and springs of its own.
     ArmAsBar,
+    /// Wind is combined without the snow it was combined with, where snow helps, and lifting wind with
+    /// the full weight.
+    WindWithoutSnow,
     /// Something is asked for now that the record did without: it had a verdict that this answer leaves
     /// open. `missing` says what.
     DataAskedFor,

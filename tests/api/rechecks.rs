@@ -359,6 +359,8 @@ fn a_difference_names_the_causes_its_record_tells() {
         assert!(list(&of_mechanics).contains(&json!(cause)), "{cause}: {of_mechanics}");
     }
     assert_eq!(check(&job)["difference"]["model_changed"], true);
+    job["recorded"] = json!({"engine_model": 2});
+    assert_eq!(causes(&job), json!(["wind_without_snow"]));
     // A record that held, and a job that asks for the span of its rafters now.
     let (mut open, _) = laid_out();
     open["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");
