@@ -57,8 +57,13 @@ const CHECKS: &[(Check, &[&str], &str)] = &[
         "a_rail_is_bent_about_both_axes_by_hand",
     ),
     (Check::RailDeflection, &[], "a_rail_gives_way_by_hand"), // EN 1999-1-1 leaves the limit open
+    (
+        Check::Splice,
+        &["eurocode::en1999_1_1_2007::biaxial_interaction"],
+        "a_splice_is_bent_by_hand",
+    ),
     (Check::Module, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
-    (Check::Clamp, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
+    (Check::Clamp, &[], "a_module_and_its_clamp_are_used_by_hand"),  // declared by the maker
     (Check::ClampSlip, &[], "a_clamp_slips_by_slope_force_and_lift_by_hand"), // declared by the maker
     (
         Check::Rafter,

@@ -186,6 +186,7 @@ impl Over {
             Check::Clearance => over!(ClearanceCloses),
             Check::RailBending => over!(RailOverloaded),
             Check::RailDeflection => over!(RailDeflects),
+            Check::Splice => over!(SpliceOverloaded),
             Check::Module | Check::Clamp | Check::ClampSlip | Check::Rafter => None,
         }
     }
@@ -407,6 +408,16 @@ facts! {
     RailOverloaded = "rail.overloaded", Failure, [Rail],
         "A rail is bent beyond its strength.",
         "EN 1999-1-1 6.2.5" {
+            element: String = "element", "Rail.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Nothing: each rail is named by itself.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
+        "Where pieces of the rail meet, it is bent by more than the splice bears.",
+        "declared for the rail" {
             element: String = "element", "Rail.";
             check: Check = "check", "The check.";
             utilisation: Utilisation = "utilisation", "Its utilisation.";
@@ -650,13 +661,6 @@ facts! {
         "common practice, no source: a millimetre is about what a string line is read to" {
             hook: String = "hook", "Hook.";
             left: Length = "left_mm", "What is left of the slot.";
-        }
-    SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
-        "Where pieces of the rail meet, it is bent by more than the splice bears.",
-        "declared for the rail" {
-            rail: String = "rail", "Rail.";
-            utilisation: Utilisation = "utilisation", "Utilisation of the splice used most.";
-            combination: String = "combination", "Combination that governs.";
         }
     SpliceOutsideRules = "rail.splice-outside-rules", Warning, [Rail],
         "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",

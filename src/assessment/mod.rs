@@ -260,7 +260,6 @@ pub fn of_built(
 /// What is looked at alike whether hooks are proposed or built.
 fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) {
     rails::rails_that_meet(job, layout, out);
-    splices::bent(job, layout, out);
     courses::short_sides(job, layout, out);
     surroundings::surroundings(job, layout, out);
     footing::feet(job, out);

@@ -62,6 +62,8 @@ checks! {
     RailBending = "rail_bending";
     /// Deflection of the rail.
     RailDeflection = "rail_deflection";
+    /// Bending of the rail where its pieces meet.
+    Splice = "splice";
     /// A load on a module.
     Module = "module";
     /// A clamp.
@@ -98,7 +100,7 @@ impl Check {
             Self::Hook | Self::Bolt | Self::Screws | Self::FootBearing | Self::Clearance => {
                 Member::Fixing
             }
-            Self::RailBending | Self::RailDeflection => Member::Rail,
+            Self::RailBending | Self::RailDeflection | Self::Splice => Member::Rail,
             Self::Module | Self::Clamp | Self::ClampSlip => Member::Module,
             Self::Rafter => Member::Rafter,
         }

@@ -244,7 +244,11 @@ pub struct RailUtilisation {
     pub bending: f64,
     /// Deflection of spans and free ends.
     pub deflection: f64,
-    /// Combination that governs the larger of both.
+    /// Bending where pieces meet, where it is declared what a splice bears.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub splice: Option<f64>,
+    /// Combination that governs the largest of them.
     pub combination: String,
 }
 

@@ -208,7 +208,7 @@ fn rails_on(
                 .iter()
                 .map(|ends| {
                     let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
-                    let mut segment = segments::segment(job, footings, &line, *ends, places);
+                    let segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -221,13 +221,13 @@ fn rails_on(
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let result = segment.check_all(&found.subset);
-                    segment.forget();
-                    LaidSegment { segment, found, result }
+                    let splices = splices::splices(job, *ends);
+                    let mut laid = LaidSegment::checked(segment, found, splices);
+                    laid.segment.forget();
+                    laid
                 })
                 .collect();
-            let splices = splices::splices_of(job, &line);
-            Rail { line, segments, hooks: Vec::new(), splices }
+            Rail { line, segments, hooks: Vec::new() }
         })
         .collect()
 }

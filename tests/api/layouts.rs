@@ -271,4 +271,11 @@ fn splices_are_bent_where_they_lie() {
     }
     let plain = solve(&example(BARN));
     assert!(plain["rails"][0]["segments"][0].get("splice_utilisation").is_none());
+    // A splice that bears next to nothing governs the job.
+    let weak = with(0.01);
+    assert_eq!(weak["utilisation"]["check"], "splice");
+    assert_eq!(weak["verdicts"]["rail"], "fails");
+    let most =
+        list(&weak["rails"]).iter().map(|rail| number(&rail["utilisation_by_check"]["splice"]));
+    assert_eq!(most.fold(0.0, f64::max), number(&weak["utilisation"]["max"]));
 }

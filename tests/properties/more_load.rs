@@ -18,7 +18,7 @@ use hookspan::checks::{Check, Member};
 use hookspan::codes::vocabulary::Factors;
 use hookspan::model::layout::LayoutRequest;
 use hookspan::placement::Job;
-use hookspan::placement::capacity::{Used, What, used};
+use hookspan::placement::capacity::{Used, used};
 use hookspan::placement::laid::Layout;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::reload::reloaded;
@@ -114,18 +114,18 @@ fn none_falls(
     rises: &[Tally; Member::ALL.len()],
 ) -> Result<(), TestCaseError> {
     prop_assert_eq!(before.len(), after.len());
-    let timber_fails = after.iter().any(|used| {
-        used.what == What::Check(Check::FootBearing) && used.governing.utilisation > 1.0
-    });
+    let timber_fails = after
+        .iter()
+        .any(|used| used.check == Check::FootBearing && used.governing.utilisation > 1.0);
     for (before, after) in before.iter().zip(after) {
-        let what = after.what;
-        prop_assert_eq!((before.what, before.element), (what, after.element));
-        if timber_fails && what == What::Check(Check::Screws) {
+        let check = after.check;
+        prop_assert_eq!((before.check, before.element), (check, after.element));
+        if timber_fails && check == Check::Screws {
             continue;
         }
         let [a, b] = [before, after].map(|used| used.governing.utilisation);
-        prop_assert!(b >= a * (1.0 - ROUNDING), "{what:?}: {a} falls to {b}");
-        rises[what.member() as usize].see(b > a * (1.0 + ROUNDING));
+        prop_assert!(b >= a * (1.0 - ROUNDING), "{check:?}: {a} falls to {b}");
+        rises[check.member() as usize].see(b > a * (1.0 + ROUNDING));
     }
     Ok(())
 }

@@ -314,7 +314,7 @@ fn shown_entries(
         }
     }
     which.push(Entry::Rail);
-    if layout.rails.iter().flat_map(|rail| &rail.splices).any(|splices| !splices.is_empty()) {
+    if layout.segments().any(|laid| !laid.splices.is_empty()) {
         which.push(Entry::Splice);
     }
     if layout.rails.iter().any(|rail| rail.line.segments.len() > 1) {

@@ -193,6 +193,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -274,10 +275,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
-        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "A splice of rail {rail} is used to {} in bending, in {combination}. Choose a stronger splice, or stock lengths that need none.",
-            say.utilisation(*utilisation)
-        ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "The hook is declared to bear {}, but its arm as a flat bar bears {}. Ask its maker for tests or an approval, or give what the arm really is.",
             say.force(*declared), say.force(*bar)
@@ -544,6 +541,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::Clearance => "clearance under load",
         Check::RailBending => "bending of the rail",
         Check::RailDeflection => "deflection of the rail",
+        Check::Splice => "bending of a splice",
         Check::Module => "module",
         Check::Clamp => "clamps",
         Check::ClampSlip => "slip of clamps",
@@ -561,6 +559,7 @@ pub(super) const fn cure(check: Check) -> &'static str {
         Check::Clearance => "a stiffer hook, or more packers",
         Check::RailBending => "a stronger rail",
         Check::RailDeflection => "a stiffer rail",
+        Check::Splice => "a stronger splice, or stock lengths that need none",
         Check::Module => "a stronger module",
         Check::Clamp => "stronger clamps",
         Check::ClampSlip => "clamps that hold more down the slope, or stops below the lowest row",

@@ -193,6 +193,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -274,10 +275,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
-        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "Ein Stoß der Schiene {rail}: Biegung mit {} ausgenutzt, in {combination}. Stärkeren Stoß wählen oder Liefermaße, die keinen brauchen.",
-            say.utilisation(*utilisation)
-        ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "Der Haken soll {} tragen, sein Arm als Flachstab trägt aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
             say.force(*declared), say.force(*bar)
@@ -545,6 +542,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::Clearance => "Freiraum unter Last",
         Check::RailBending => "Biegung der Schiene",
         Check::RailDeflection => "Durchbiegung der Schiene",
+        Check::Splice => "Biegung eines Schienenstoßes",
         Check::Module => "Modul",
         Check::Clamp => "Klemmen",
         Check::ClampSlip => "Abrutschen der Klemmen",
@@ -566,6 +564,7 @@ pub(super) const fn cure(check: Check) -> &'static str {
         Check::Clearance => "ein steiferer Haken oder mehr Unterlegplatten",
         Check::RailBending => "eine stärkere Schiene",
         Check::RailDeflection => "eine steifere Schiene",
+        Check::Splice => "ein stärkerer Stoß oder Lagerlängen, die keinen brauchen",
         Check::Module => "ein stärkeres Modul",
         Check::Clamp => "stärkere Klemmen",
         Check::ClampSlip => {
