@@ -670,6 +670,12 @@ facts! {
             at: SplicePlace = "place", "Where one lies.";
             splice: SpliceKind = "splice", "Kind of splice.";
         }
+    EarlierRevision = "rules.earlier-revision", Warning, [Data],
+        "The job asks for values of an annex that have been replaced since.",
+        "values of an annex stay callable, so that a past job can be followed" {
+            asked: String = "asked", "Revision asked for.";
+            today: String = "today", "Revision of today.";
+        }
     BelowRulePitch = "covering.below-rule-pitch", Warning, [Covering],
         "The roof is flatter than any rule pitch of its covering: ask a roofer what keeps the water out.",
         "trade practice: lowest rule pitches 30° plain tile, 20° slate, 15° interlocking tile" {

@@ -14,6 +14,8 @@ pub struct Remarks {
     pub declarations: Vec<Declaration>,
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
+    /// Values of an earlier revision are asked for: which, and the one of today.
+    pub earlier_revision: Option<[&'static str; 2]>,
     /// What is said of the snow.
     pub snow: SnowRemarks,
     /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
@@ -81,6 +83,10 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     from_the_snow(&remarks.snow, out);
     if let Some([pitch, rule]) = remarks.below_rule_pitch {
         out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
+    }
+    if let Some([asked, today]) = remarks.earlier_revision {
+        let [asked, today] = [asked, today].map(str::to_owned);
+        out.add(Place::Whole, Fact::EarlierRevision { asked, today });
     }
     hook(&remarks.hook, out);
     if remarks.insulation_crossed {

@@ -412,6 +412,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             format!("A splice of rail {rail} lies {place}. {cure}")
         }
+        Fact::EarlierRevision { asked, today } => format!(
+            "The values are those of revision {asked}, which {today} has replaced: they serve to follow a past job. Judge what stands or is to be built by {today}."
+        ),
         Fact::BelowRulePitch { pitch, rule } => format!(
             "The roof has a pitch of {}; no covering of this kind has a rule pitch below {}. Ask a roofer what keeps the water out, and whether hooks may pass through the laps.",
             say.angle(*pitch), say.angle(*rule)

@@ -412,6 +412,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             };
             format!("Ein Stoß von Schiene {rail} liegt {place}. {cure}")
         }
+        Fact::EarlierRevision { asked, today } => format!(
+            "Gerechnet mit Werten der Fassung {asked}, die durch {today} abgelöst ist: damit lässt sich ein früherer Nachweis nachvollziehen. Bestand und Neubau nach {today} beurteilen."
+        ),
         Fact::BelowRulePitch { pitch, rule } => format!(
             "Das Dach hat {} Neigung; keine solche Deckung hat eine Regeldachneigung unter {}. Dachdecker fragen, was das Wasser abhält und ob Haken durch die Überdeckung geführt werden dürfen.",
             say.angle(*pitch), say.angle(*rule)
