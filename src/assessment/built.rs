@@ -110,8 +110,6 @@ fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Findings) {
                 rafter_outside_x: None,
                 longer: None,
                 field: None,
-                shift_this_end: None,
-                shift: None,
             };
             out.add(place, fact);
         }

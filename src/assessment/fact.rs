@@ -221,8 +221,6 @@ facts! {
             rafter_outside_x: Option<Length> = "rafter_outside_x_mm", "Where that is.";
             longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach it.";
             field: Option<String> = "field", "Field of modules over the rail.";
-            shift_this_end: Option<Length> = "shift_this_end_mm", "Move of the field to the right, negative to the left, that cures this end.";
-            shift: Option<Length> = "shift_mm", "Move of the field that cures every rail end of it.";
         }
     TooFewRafters = "rail.too-few-rafters", Failure, [Rail],
         "Fewer than two hooks can stand under a rail segment.",
@@ -288,7 +286,6 @@ facts! {
         "clamp zones declared for the module; geometry of the covering" {
             field: String = "field", "Field.";
             row: u64 = "row", "Row of it.";
-            shift: Option<Length> = "shift_mm", "Smallest move of the field up the slope, negative down, that cures every row.";
         }
     ClearanceBelowMinimum = "clearance.below-minimum", Failure, [Fixing],
         "The arm stands nearer to the tile below than asked for; in a layout, no stack of packers lifts it enough.",

@@ -19,6 +19,7 @@ mod fit;
 mod footing;
 mod members;
 mod rails;
+pub mod remedies;
 mod repair;
 mod request;
 mod splices;

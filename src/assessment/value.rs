@@ -15,6 +15,13 @@ impl Utilisation {
         Self(value)
     }
 
+    /// One for a test.
+    #[cfg(test)]
+    #[must_use]
+    pub const fn sample(value: f64) -> Self {
+        Self(value)
+    }
+
     /// For writing it down, and for nothing else.
     #[must_use]
     pub const fn written(self) -> f64 {

@@ -11,6 +11,7 @@ mod figures;
 pub mod findings;
 pub mod headline;
 pub mod quantities;
+pub mod remedies;
 pub mod repair;
 pub mod steps;
 pub mod survey;
@@ -211,6 +212,11 @@ words! {
     packed_tick: "Packed", "Unterlegt";
     to_find_out: "To be found out", "Noch festzustellen";
     what_would_help: "What would make it hold", "Was es tragfähig macht";
+    each_tried: "Each of these was laid out and checked as a whole; best first. A part that is not given needs its maker's figures.",
+        "Jede Änderung wurde im Ganzen ausgelegt und nachgewiesen; die beste zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
+    nothing_tried_helps: "None of the changes that were tried helps.", "Keine der geprüften Änderungen hilft.";
+    not_all_tried: "Not every change was tried to its end: the steps of the job were spent.",
+        "Nicht jede Änderung wurde zu Ende geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
     with_all_this: "With all of this", "Mit alledem";
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
     hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";

@@ -11,6 +11,7 @@ use super::declarations::{Declaration, TakenOver};
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine};
 use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
+use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
@@ -43,6 +44,11 @@ pub struct LayoutRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub capacity: Option<bool>,
+    /// Whether to try what would lift the failing checks of a layout that fails. Absent: it is tried.
+    /// False saves the time, such as in a batch that only sorts roofs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub remedies: Option<bool>,
     /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
     /// `data` are always asked. A scope that is not asked reads `not_assessed`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -63,7 +69,7 @@ pub struct LayoutAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `capacity` in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without `capacity` and `remedies` in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,
@@ -98,6 +104,10 @@ pub struct LayoutAnswer {
     pub parts: PartsAnswer,
     /// What is to be found out, supplied or looked at before the job can be said to hold.
     pub missing: Vec<MissingEvidence>,
+    /// What would lift the failing checks of a layout that fails, unless it is not asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub remedies: Option<Remedies>,
     /// What was found, one line a cause, most serious first.
     pub causes: Vec<Cause>,
     /// What the reader must know, place by place, most serious first.

@@ -19,6 +19,7 @@ pub mod parts;
 pub mod provenance;
 pub mod recheck;
 pub mod remarks;
+pub mod remedies;
 pub mod roof;
 pub mod scopes;
 mod shapes;

@@ -13,6 +13,7 @@ mod exhaustion;
 mod languages;
 mod layouts;
 mod rechecks;
+mod remedies;
 mod server;
 mod shell;
 mod surveys;

@@ -204,7 +204,7 @@ fn where_no_hook_added_helps_the_reason_is_said() {
     assert_eq!(part["outcome"], "none_helps", "{}", answer["suggestion"]);
     let reason = part["reason"].as_str().expect("a reason");
     let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
-    assert!(reason.contains(id) && reason.contains("packers"), "{reason}");
+    assert!(reason.contains(id) && reason.contains("clearance under load"), "{reason}");
 }
 
 #[test]

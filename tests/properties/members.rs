@@ -519,6 +519,10 @@ fn of_a_layout() {
     let mut jobs = jobs(BARN, &[ordered]);
     jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
     jobs.push(job(BARN, &[("/capacity", json!(false))]));
+    jobs.push(job(
+        BARN,
+        &[("/remedies", json!(true)), ("/components/screw/length_mm", json!(80.0))],
+    ));
     let landscape = vec![
         ("/array/fields", json!([part(STABLE, "/array/fields/1")])),
         ("/array/fields/0/rows", json!(1)),

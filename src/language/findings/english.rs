@@ -35,7 +35,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::FreeEnd {
             rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
-            rafter_outside_x, longer, field, shift_this_end, shift,
+            rafter_outside_x, longer, field: _,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
             let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
@@ -61,13 +61,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     say.length(x), say.length(longer)
                 ));
             }
-            let field = field.as_deref().unwrap_or_default();
-            if let Some(by) = shift_this_end {
-                sentences.push(format!("Moving field {field} {} cures this end.", sideways(*by, say)));
-            }
-            if let Some(by) = shift {
-                sentences.push(format!("Moving it {} cures every rail end of the field.", sideways(*by, say)));
-            }
             sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => {
@@ -81,7 +74,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             modules.join(", "), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
-            "Rails {rail} and {other} meet at {} along the eaves. Move their fields apart, or make one field of them.",
+            "Rails {rail} and {other} meet at {} along the eaves.",
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
@@ -115,31 +108,23 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
-        Fact::NoCourse { field, row, shift } => {
-            let cure = shift.map_or_else(
-                || "No move of the field puts one into both zones of every row.".to_owned(),
-                |by| {
-                    let way = if by < Length::ZERO { "down" } else { "up" };
-                    format!("Moving the field {} {way} the slope does.", say.length(by.abs()))
-                },
-            );
-            format!("No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave. {cure}")
-        }
+        Fact::NoCourse { field, row } => format!(
+            "No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave."
+        ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Hooks {}: the arm stands {} above the tile below; {} are asked for. More packers would help.",
+            "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
             hooks.join(", "), say.length(*clearance), say.length(*least)
         ),
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}. A hook with a higher arm would help.",
+            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}.",
             say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
-            let cure = depth.map_or_else(
-                || "A longer screw would help.".to_owned(),
-                |depth| format!("The rafter is {} deep: thread nearer to the head would help.", say.length(depth)),
-            );
+            let depth = depth.map_or_else(String::new, |depth| {
+                format!(" It comes out below the rafter, which is {} deep.", say.length(depth))
+            });
             format!(
-                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least. {cure}",
+                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least.{depth}",
                 whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
@@ -407,7 +392,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     "Its splices are hinges and stand where the statics counted on them."
                 }
                 SpliceKind::Stiff => {
-                    "Longer stock lengths, a shorter splice or another field would help."
+                    "No cutting of the rail avoids it."
                 }
             };
             format!("A splice of rail {rail} lies {place}. {cure}")
@@ -526,11 +511,10 @@ fn over(
         format!(" Over the limit as well: {}.", others.join(", "))
     };
     format!(
-        "{element}: {} {} in {combination}.{}{others} What would help: {}.",
+        "{element}: {} {} in {combination}.{}{others}",
         label(check),
         say.utilisation(used),
-        limit(bound, say),
-        cure(check)
+        limit(bound, say)
     )
 }
 
@@ -552,24 +536,6 @@ pub(super) const fn label(check: Check) -> &'static str {
     }
 }
 
-/// What would help where it fails.
-pub(super) const fn cure(check: Check) -> &'static str {
-    match check {
-        Check::Hook => "a stronger hook, or a third rail under each row",
-        Check::Bolt => "a thicker or stronger bolt, or one that holds more along its slot",
-        Check::Screws => "longer or thicker screws, or more of them in the foot",
-        Check::FootBearing => "a longer or wider foot, or one that stands on the rafter",
-        Check::Clearance => "a stiffer hook, or more packers",
-        Check::RailBending => "a stronger rail",
-        Check::RailDeflection => "a stiffer rail",
-        Check::Splice => "a stronger splice, or stock lengths that need none",
-        Check::Module => "a stronger module",
-        Check::Clamp => "stronger clamps",
-        Check::ClampSlip => "clamps that hold more down the slope, or stops below the lowest row",
-        Check::Rafter => "a structural engineer",
-    }
-}
-
 fn limit(bound: Option<Bound>, say: Reader) -> String {
     bound.map_or_else(String::new, |bound| {
         format!(" The limit asked for is {}.", say.number(bound.0, 4))
@@ -588,11 +554,6 @@ const fn side(end: End) -> &'static str {
         End::Left => "left",
         End::Right => "right",
     }
-}
-
-fn sideways(by: Length, say: Reader) -> String {
-    let way = if by < Length::ZERO { "left" } else { "right" };
-    format!("{} to the {way}", say.length(by.abs()))
 }
 
 /// What is to be done for a foot, as the rest of a sentence.

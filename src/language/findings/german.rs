@@ -35,7 +35,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::FreeEnd {
             rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
-            rafter_outside_x, longer, field, shift_this_end, shift,
+            rafter_outside_x, longer, field: _,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
             let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
@@ -61,13 +61,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     say.length(x), say.length(longer)
                 ));
             }
-            let field = field.as_deref().unwrap_or_default();
-            if let Some(by) = shift_this_end {
-                sentences.push(format!("Feld {field} {} zu verschieben behebt das an diesem Ende.", sideways(*by, say)));
-            }
-            if let Some(by) = shift {
-                sentences.push(format!("Es {} zu verschieben behebt es an allen Schienenenden des Feldes.", sideways(*by, say)));
-            }
             sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => format!(
@@ -81,7 +74,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             modules.join(", "), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
-            "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander. Die Felder auseinanderrücken oder zu einem machen.",
+            "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
@@ -115,31 +108,23 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
-        Fact::NoCourse { field, row, shift } => {
-            let cure = shift.map_or_else(
-                || "Keine Verschiebung des Feldes bringt eine in beide Bereiche jeder Modulreihe.".to_owned(),
-                |by| {
-                    let way = if by < Length::ZERO { "nach unten" } else { "nach oben" };
-                    format!("Das Feld um {} {way} zu verschieben hilft.", say.length(by.abs()))
-                },
-            );
-            format!("Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann. {cure}")
-        }
+        Fact::NoCourse { field, row } => format!(
+            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann."
+        ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}. Mehr Unterlegplatten würden helfen.",
+            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
             hooks.join(", "), say.length(*clearance), say.length(*least)
         ),
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}. Ein Haken mit höherem Arm würde helfen.",
+            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}.",
             say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
-            let cure = depth.map_or_else(
-                || "Eine längere Schraube würde helfen.".to_owned(),
-                |depth| format!("Der Sparren ist {} hoch: Gewinde näher am Kopf würde helfen.", say.length(depth)),
-            );
+            let depth = depth.map_or_else(String::new, |depth| {
+                format!(" Sie tritt unten aus dem Sparren aus, der {} hoch ist.", say.length(depth))
+            });
             format!(
-                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste. {cure}",
+                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste.{depth}",
                 whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
@@ -407,7 +392,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     "Die Stöße sind Gelenke und liegen, wo die Statik mit ihnen rechnet."
                 }
                 SpliceKind::Stiff => {
-                    "Längere Stangen, ein kürzerer Verbinder oder ein anderes Feld würden helfen."
+                    "Kein Zuschnitt der Schiene vermeidet das."
                 }
             };
             format!("Ein Stoß von Schiene {rail} liegt {place}. {cure}")
@@ -527,11 +512,10 @@ fn over(
         format!(" Ebenfalls über der Grenze: {}.", others.join(", "))
     };
     format!(
-        "{element}: {} {} in {combination}.{}{others} Was helfen würde: {}.",
+        "{element}: {} {} in {combination}.{}{others}",
         label(check),
         say.utilisation(used),
-        limit(bound, say),
-        cure(check)
+        limit(bound, say)
     )
 }
 
@@ -553,30 +537,6 @@ pub(super) const fn label(check: Check) -> &'static str {
     }
 }
 
-/// What would help where it fails.
-pub(super) const fn cure(check: Check) -> &'static str {
-    match check {
-        Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
-        Check::Bolt => {
-            "eine dickere oder festere Schraube oder eine, die in ihrem Langloch mehr hält"
-        }
-        Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
-        Check::FootBearing => {
-            "eine längere oder breitere Grundplatte oder eine, die auf dem Sparren steht"
-        }
-        Check::Clearance => "ein steiferer Haken oder mehr Unterlegplatten",
-        Check::RailBending => "eine stärkere Schiene",
-        Check::RailDeflection => "eine steifere Schiene",
-        Check::Splice => "ein stärkerer Stoß oder Lagerlängen, die keinen brauchen",
-        Check::Module => "ein stärkeres Modul",
-        Check::Clamp => "stärkere Klemmen",
-        Check::ClampSlip => {
-            "Klemmen, die hangabwärts mehr halten, oder Anschläge unter der untersten Reihe"
-        }
-        Check::Rafter => "die Tragwerksplanung",
-    }
-}
-
 fn limit(bound: Option<Bound>, say: Reader) -> String {
     bound.map_or_else(String::new, |bound| {
         format!(" Verlangt ist eine Grenze von {}.", say.number(bound.0, 4))
@@ -595,11 +555,6 @@ const fn side(end: End) -> &'static str {
         End::Left => "linken",
         End::Right => "rechten",
     }
-}
-
-fn sideways(by: Length, say: Reader) -> String {
-    let way = if by < Length::ZERO { "links" } else { "rechts" };
-    format!("um {} nach {way}", say.length(by.abs()))
 }
 
 /// What is to be done for a foot, as the rest of a sentence.

@@ -25,6 +25,7 @@ use crate::model::parts::PartsAnswer;
 use crate::model::provenance::{Assumption, TraceLine};
 use crate::model::recheck::{RecheckAnswer, Suggestion};
 use crate::model::remarks::{Cause, Caution, MissingEvidence, Severity, Verdict};
+use crate::model::remedies::Remedies;
 use crate::model::scopes::Verdicts;
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
@@ -54,6 +55,7 @@ pub struct Content<'a> {
     levelling: Option<&'a Levelling>,
     missing: &'a [MissingEvidence],
     suggestion: Option<&'a Suggestion>,
+    remedies: Option<&'a Remedies>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
 }
@@ -79,6 +81,7 @@ macro_rules! common {
             levelling: None,
             missing: &$answer.missing,
             suggestion: None,
+            remedies: None,
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
@@ -87,7 +90,8 @@ macro_rules! common {
 
 impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
-        Self { parts: Some(&answer.parts), ..common!(answer) }
+        let remedies = answer.remedies.as_ref();
+        Self { parts: Some(&answer.parts), remedies, ..common!(answer) }
     }
 }
 
