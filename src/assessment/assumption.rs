@@ -166,6 +166,8 @@ pub enum Assumed {
     WindOnBareCovering,
     /// `model.person`.
     PersonOnRafter,
+    /// `model.foot-roll`.
+    RollHeldByRail,
     /// `model.one-bolt`.
     OneBolt,
     /// `model.clamps`.
@@ -254,6 +256,7 @@ impl Assumed {
             Self::RafterSpanWorst => "model.rafter-span",
             Self::WindOnBareCovering => "model.rafter-wind",
             Self::PersonOnRafter => "model.person",
+            Self::RollHeldByRail => "model.foot-roll",
             Self::OneBolt => "model.one-bolt",
             Self::ClampsInPairs => "model.clamps",
             Self::CapsAtEnds => "model.end-caps",
@@ -335,6 +338,7 @@ impl Assumed {
             | Self::RafterSpanWorst
             | Self::WindOnBareCovering
             | Self::PersonOnRafter
+            | Self::RollHeldByRail
             | Self::OneBolt
             | Self::ClampsInPairs
             | Self::CapsAtEnds
@@ -343,7 +347,7 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 16] = [
+    pub const OF_MODEL: [Self; 17] = [
         Self::SnowAboveArray,
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
@@ -360,6 +364,7 @@ impl Assumed {
         Self::RafterSpanWorst,
         Self::WindOnBareCovering,
         Self::PersonOnRafter,
+        Self::RollHeldByRail,
     ];
 
     /// Choices of model that hold for every order.

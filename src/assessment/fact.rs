@@ -553,6 +553,13 @@ facts! {
     ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove, [Data, Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}
+    FootRolls = "foot.roll-not-carried", Incomplete by Change or Declare, [Fixing],
+        "Screws that pull stand beside the rafter's axis, so the foot tends to roll; the rail has to hold it, and the most that may add is not borne by every hook and the rail.",
+        "own derivation: equilibrium of the foot about the line of the slope" {
+            hook: String = "hook", "The hook used most with it.";
+            force: Force = "force_kn", "Most it may add to a hook, or take from it.";
+            utilisation: Utilisation = "utilisation", "Utilisation of hook, bolt, screws, timber or rail with that.";
+        }
     SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",
         "statics of the rail" {}

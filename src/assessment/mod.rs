@@ -22,6 +22,7 @@ mod rails;
 pub mod remedies;
 mod repair;
 mod request;
+mod roll;
 mod splices;
 mod strength;
 mod surroundings;
@@ -262,6 +263,7 @@ pub fn of_built(
 fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) {
     rails::rails_that_meet(job, layout, out);
     courses::short_sides(job, layout, out);
+    roll::rolling(job, layout, out);
     surroundings::surroundings(job, layout, out);
     footing::feet(job, out);
     members::arms(job, layout, out);

@@ -17,6 +17,7 @@ pub mod module;
 pub mod probe;
 pub mod rafter;
 pub mod rail;
+pub mod roll;
 mod screening;
 pub mod screws;
 pub mod segment;

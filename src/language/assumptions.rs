@@ -102,6 +102,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "one person at work on the roof, for rafters only",
             "eine Person bei Arbeiten auf dem Dach, nur für die Sparren",
         ),
+        Assumed::RollHeldByRail => of(
+            "a foot whose pulled screws stand beside the rafter's axis is held by its rail",
+            "eine Grundplatte, deren gezogene Schrauben neben der Sparrenachse sitzen, wird von ihrer Schiene gehalten",
+        ),
         Assumed::OneBolt => of(
             "one bolt with nut from hook to rail; clamps and splices come with their own",
             "eine Schraube mit Mutter vom Haken zur Schiene; Klemmen und Verbinder bringen ihre mit",
@@ -400,6 +404,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::PersonOnRafter => (
             "the force of EN 1991-1-1 6.3.4, category H, from memory, anywhere on the span beside the weights, without snow and wind; hooks are not checked for a person: nobody may step on them",
             "die Kraft nach EN 1991-1-1 6.3.4, Kategorie H, aus dem Gedächtnis, irgendwo im Feld neben dem Eigengewicht, ohne Schnee und Wind; Haken sind dafür nicht nachgewiesen: niemand darf darauf treten",
+        ),
+        Assumed::RollHeldByRail => (
+            "the arm passes the moment about the line of the slope to the rail; hooks and rail must bear two or three times that moment over the shortest span, and the moment, on top of everything else (own derivation)",
+            "der Arm gibt das Moment um die Falllinie an die Schiene weiter; Haken und Schiene müssen das Zwei- oder Dreifache dieses Moments durch das kürzeste Feld und das Moment zusätzlich zu allem anderen tragen (eigene Herleitung)",
         ),
         Assumed::OneBolt => (
             "the parts of the request do not say what they are delivered with",

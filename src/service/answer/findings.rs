@@ -229,6 +229,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
+        Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
         Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
         Fact::ResistanceOfBar {} => one("/components/hook/resistance"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
