@@ -2,7 +2,7 @@
 
 use crate::assessment;
 use crate::model::fault::Fault;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
 use crate::model::remarks::Verdict;
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
@@ -23,6 +23,12 @@ impl Request for LayoutRequest {
 
     fn verdict(answer: &LayoutAnswer) -> Option<Verdict> {
         Some(answer.verdict)
+    }
+
+    fn cut_short(answer: &LayoutAnswer) -> Option<bool> {
+        use SearchOutcome::{BestFound, NoneFound};
+        let mut rails = answer.optimality.rails.iter();
+        Some(rails.any(|rail| matches!(rail.outcome, BestFound | NoneFound)))
     }
 }
 

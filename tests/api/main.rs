@@ -2,6 +2,7 @@
 
 mod actions;
 mod asked;
+mod audit;
 mod bad_requests;
 mod batches;
 mod capacity;
@@ -10,8 +11,10 @@ mod command_line;
 mod documents;
 mod drawings;
 mod exhaustion;
+mod keys;
 mod languages;
 mod layouts;
+mod metrics;
 mod rechecks;
 mod remedies;
 mod server;

@@ -94,6 +94,12 @@ impl<T> Checked<T> {
         canonical::canonical(&self.document, left_out)
     }
 
+    /// What stands at a pointer of the document.
+    #[must_use]
+    pub fn at(&self, pointer: &str) -> Option<&Value> {
+        self.document.pointer(pointer)
+    }
+
     /// Takes the request out and keeps what is needed to order faults found later.
     #[must_use]
     pub fn into_parts(self) -> (T, Order) {
