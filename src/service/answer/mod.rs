@@ -70,6 +70,7 @@ pub fn layout(
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
+        evidence: findings::weakest_evidence(remarks),
         trace: None,
     }
 }
@@ -111,6 +112,7 @@ pub fn recheck(
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
+        evidence: findings::weakest_evidence(remarks),
         trace: None,
     }
 }
