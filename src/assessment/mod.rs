@@ -13,7 +13,9 @@ mod cause;
 mod courses;
 mod declaration;
 mod details;
+mod distances;
 mod ends;
+mod evidence;
 mod fact;
 mod fit;
 mod footing;
@@ -29,10 +31,12 @@ mod surroundings;
 mod survey;
 mod value;
 mod verdict;
+mod watertight;
 
 pub use assumption::Assumed;
 pub use cause::{Cause, Reason, Spot};
 pub use declaration::{Act, Declaration, DeclaredBy, TakenOver};
+pub use evidence::{Evidence, weakest};
 #[cfg(test)]
 pub use fact::samples;
 pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
@@ -40,8 +44,9 @@ pub use repair::{Element, NoHelp, why_no_help};
 pub use request::{Remarks, of_actions};
 pub use survey::of_levelling;
 pub use value::{
-    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck, Sense,
-    Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PartName, PassageName, PatternAsked,
+    RafterCheck, RuleOf, Sense, Share, SideName, SpliceKind, SplicePlace, Utilisation, Value,
+    ValueKind,
 };
 pub use verdict::{Asked, Verdict, Verdicts};
 
@@ -265,6 +270,8 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     courses::short_sides(job, layout, out);
     roll::rolling(job, layout, out);
     surroundings::surroundings(job, layout, out);
+    distances::distances(job, layout, out);
+    watertight::watertight(job, out);
     footing::feet(job, out);
     members::arms(job, layout, out);
     members::bolt(job, layout, out);

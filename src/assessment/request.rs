@@ -1,7 +1,8 @@
 //! What the request itself tells, before anything is computed.
 
-use crate::units::{Angle, Force, Length, Pressure, Stiffness};
+use crate::units::{Force, Length, Pressure, Stiffness};
 
+use super::evidence::{Evidence, evidence};
 use super::value::{EdgeName, ObstacleUnknown};
 use super::{Asked, Assessment, Declaration, Fact, Findings, Place};
 
@@ -18,8 +19,8 @@ pub struct Remarks {
     pub earlier_revision: Option<[&'static str; 2]>,
     /// What is said of the snow.
     pub snow: SnowRemarks,
-    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
-    pub below_rule_pitch: Option<[Angle; 2]>,
+    /// How values of the request are known: pointer and mark.
+    pub evidence: Vec<(String, Evidence)>,
     /// What the hook's values rest on.
     pub hook: HookRemarks,
     /// Insulation lies between foot and rafter.
@@ -81,13 +82,11 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         out.add(Place::Whole, Fact::EventJudged {});
     }
     from_the_snow(&remarks.snow, out);
-    if let Some([pitch, rule]) = remarks.below_rule_pitch {
-        out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
-    }
     if let Some([asked, today]) = remarks.earlier_revision {
         let [asked, today] = [asked, today].map(str::to_owned);
         out.add(Place::Whole, Fact::EarlierRevision { asked, today });
     }
+    evidence(&remarks.evidence, out);
     hook(&remarks.hook, out);
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});

@@ -119,6 +119,7 @@ words! {
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
     legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
     wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
     wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";

@@ -9,13 +9,14 @@ use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::parts::PartsAnswer;
-use super::provenance::{Assumption, Engine, TraceLine};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestEvidence};
 use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
 use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
+use super::watertight::RulePitchAnswer;
 
 /// A job: one slope, one array, one set of parts.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -116,6 +117,11 @@ pub struct LayoutAnswer {
     pub cautions: Vec<Caution>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
+    /// The weakest evidence it rests on, where the request marks how its values are known. What the service
+    /// assumed itself is among `assumptions`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub evidence: Option<WeakestEvidence>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -429,6 +435,8 @@ pub struct CoveringAnswer {
     /// From the batten of the tile below up to the underside of the arm, unpacked, for an arm that
     /// follows the slope of the tiles, mm.
     pub arm_over_batten_mm: f64,
+    /// Rule pitch and least pitch that govern.
+    pub rule_pitch: RulePitchAnswer,
 }
 
 /// Utilisation of a hook by check; each is the largest over all combinations.

@@ -1,6 +1,7 @@
-//! Where an answer comes from: what computed it, what it assumed, and the clause of every quantity.
+//! Where an answer comes from: what computed it, what it assumed, how what it was told is known, and the
+//! clause of every quantity.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::remarks::Param;
@@ -67,4 +68,144 @@ pub struct TraceLine {
     pub unit: &'static str,
     /// Clause.
     pub clause: String,
+}
+
+/// How a value of the request is known; the weakest comes last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Evidence {
+    /// Measured or seen on the roof.
+    Measured,
+    /// Worked out of something else: photographs, drawings, the same house next door.
+    Inferred,
+    /// Taken for granted.
+    Assumed,
+}
+
+/// How what is said of the roof is known.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RoofEvidence {
+    /// The outline of the slope.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub outline: Option<Evidence>,
+    /// The pitch.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub pitch: Option<Evidence>,
+    /// The height of the ridge.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub ridge_height: Option<Evidence>,
+    /// Where the rafters lie.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_positions: Option<Evidence>,
+    /// Their breadth.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_width: Option<Evidence>,
+    /// Their depth.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_depth: Option<Evidence>,
+    /// Their span, where it is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_span: Option<Evidence>,
+    /// Their strength class.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub strength_class: Option<Evidence>,
+    /// The layers between rafter and battens, the counter-batten among them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub layers: Option<Evidence>,
+    /// Size and laying of the tiles, and their battens.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub covering: Option<Evidence>,
+}
+
+/// How what was found at a built hook is known. Only what is given can be marked.
+#[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FoundEvidence {
+    /// `rafter_x_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_x: Option<Evidence>,
+    /// `rafter_width_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_width: Option<Evidence>,
+    /// `counter_batten_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub counter_batten: Option<Evidence>,
+    /// `clearance_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub clearance: Option<Evidence>,
+    /// `side_joint_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub side_joint: Option<Evidence>,
+    /// `slot_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub slot: Option<Evidence>,
+    /// `screw_length_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub screw_length: Option<Evidence>,
+}
+
+/// How the readings of a survey at one hook are known. Only what is given can be marked.
+#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct ReadingEvidence {
+    /// `rafter_x_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_x: Option<Evidence>,
+    /// `rafter_width_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_width: Option<Evidence>,
+    /// `counter_batten_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub counter_batten: Option<Evidence>,
+    /// `screw_length_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub screw_length: Option<Evidence>,
+    /// `clearance_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub clearance: Option<Evidence>,
+    /// `level_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub level: Option<Evidence>,
+    /// `room_above_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub room_above: Option<Evidence>,
+    /// `side_joint_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub side_joint: Option<Evidence>,
+}
+
+/// The weakest evidence an answer rests on, among the values that are marked.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct WeakestEvidence {
+    /// How weak it is.
+    pub weakest: Evidence,
+    /// Pointers into the request, to every value that is known no better.
+    #[schema(example = json!(["/roof/rafters/positions_mm"]))]
+    pub values: Vec<String>,
 }

@@ -12,7 +12,7 @@ use super::declarations::{Declaration, TakenOver};
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
-use super::provenance::{Assumption, Engine, TraceLine};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestEvidence};
 use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
@@ -159,6 +159,11 @@ pub struct RecheckAnswer {
     pub cautions: Vec<Caution>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
+    /// The weakest evidence it rests on, where the request marks how its values are known. What the service
+    /// assumed itself is among `assumptions`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub evidence: Option<WeakestEvidence>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

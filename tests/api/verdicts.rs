@@ -348,19 +348,6 @@ fn rails_and_feet_off_the_roof_fail() {
     assert_eq!(warnings(&lay_out(&job), "hook.foot-off-roof").len(), 1);
 }
 
-#[test]
-fn plain_tiles_flatter_than_any_rule_pitch_are_warned_of() {
-    let at = |pitch: f64| {
-        let mut job = all_known(BARN);
-        job["roof"]["pitch_deg"] = json!(pitch);
-        lay_out(&job)
-    };
-    let flat = at(12.0);
-    let [told] = &warnings(&flat, "covering.below-rule-pitch")[..] else { panic!("{flat}") };
-    assert_eq!(told["severity"], "warning");
-    assert!(warnings(&at(30.0), "covering.below-rule-pitch").is_empty());
-}
-
 /// A search that is cut short when the number of hooks is known already has not stopped short of it.
 #[test]
 fn a_proven_number_is_said_to_be_proven() {

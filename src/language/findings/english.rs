@@ -1,8 +1,8 @@
 //! Findings in English.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
-    Sense, SpliceKind, SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -404,9 +404,73 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::EarlierRevision { asked, today } => format!(
             "The values are those of revision {asked}, which {today} has replaced: they serve to follow a past job. Judge what stands or is to be built by {today}."
         ),
-        Fact::BelowRulePitch { pitch, rule } => format!(
-            "The roof has a pitch of {}; no covering of this kind has a rule pitch below {}. Ask a roofer what keeps the water out, and whether hooks may pass through the laps.",
-            say.angle(*pitch), say.angle(*rule)
+        Fact::BelowLeastPitch { pitch, least, rule, by, stated } => format!(
+            "The roof has a pitch of {}; such a covering may not be laid flatter than {}, whatever lies under it. Its rule pitch is {} ({}). Another covering is needed, and a roofer has to say which.",
+            say.angle(*pitch), say.angle(*least), say.angle(*rule), whose_rule(*by, stated.as_ref())
+        ),
+        Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
+            let agree = of_maker.map_or_else(String::new, |maker| {
+                format!(
+                    " The maker states {}: where the contract agrees that, name it in roof.covering.maker_pitch.agreed_in.",
+                    say.angle(maker)
+                )
+            });
+            format!(
+                "The roof has a pitch of {}, less than the rule pitch of its covering of {} ({}): what lies under it has to keep the water out. Have a roofer look at it.{agree}",
+                say.angle(*pitch), say.angle(*rule), whose_rule(*by, stated.as_ref())
+            )
+        }
+        Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
+            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as roof.covering.guild_pitch or maker_pitch.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+        ),
+        Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
+            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in roof.covering.maker_pitch.agreed_in, or give roof.covering.guild_pitch.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+        ),
+        Fact::UnderlayNotEnough { pitch, rule, need, have } => {
+            let there = match have {
+                Some(class) => format!("that of class {class} is not enough: put one under the covering that is"),
+                None => "which one there is is not given: open the roof, look, and give it as roof.covering.underlay".to_owned(),
+            };
+            format!(
+                "At a pitch of {} and a rule pitch of {} the covering needs an underlay or sub-roof of class {need} or tighter; {there}.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::HooksThroughLaps { pitch, rule, passage } => {
+            let passage = match passage {
+                PassageName::Headlap => "through the laps of the tiles",
+                PassageName::UniversalPart => "through a part that fits this tile only roughly",
+            };
+            format!(
+                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in roof.covering.hook_passage.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
+            "{} {element} lies {} from the {} at side {side}; {} are needed ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::NearEdge { edge, side, element, have, need } => format!(
+            "Module {element} lies {} from the {} at side {side}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in roof.edge_distances.",
+            say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
+            "{} {element} lies {} from the party wall at side {side}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), say.length(*need)
+        ),
+        Fact::FireDistanceUnknown { side, element, have } => format!(
+            "{element} lies {} from the party wall at side {side}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as fire_distance in roof.party_walls.",
+            say.length(*have)
+        ),
+        Fact::ValuesAssumed { values } => format!(
+            "These values are marked as assumed, the weakest evidence there is: {}. Measure them.",
+            values.join(", ")
+        ),
+        Fact::ValuesInferred { values } => format!(
+            "These values are marked as inferred, not measured: {}. Confirm them on the roof.",
+            values.join(", ")
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
@@ -579,5 +643,34 @@ fn rafters_named(rafters: &[usize]) -> String {
         [] => "nothing".to_owned(),
         [one] => format!("rafter {one}"),
         several => format!("rafters {}", numbers(several, "and")),
+    }
+}
+
+fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {
+    let whose = match by {
+        RuleOf::Guild => "of the trade's rules",
+        RuleOf::Maker => "of the maker",
+        RuleOf::Practice => "common practice, none is given",
+    };
+    stated.map_or_else(|| whose.to_owned(), |stated| format!("{whose}: {stated}"))
+}
+
+const fn part_named(part: PartName) -> &'static str {
+    match part {
+        PartName::Modules => "Module",
+        PartName::Rails => "Rail",
+        PartName::Hooks => "Hook",
+    }
+}
+
+const fn edge_named(edge: SideName) -> &'static str {
+    match edge {
+        SideName::Eaves => "eaves",
+        SideName::Verge => "verge",
+        SideName::Ridge => "ridge",
+        SideName::Hip => "hip",
+        SideName::Valley => "valley",
+        SideName::Abutment => "abutment",
+        SideName::PartyWall => "party wall",
     }
 }

@@ -1,8 +1,8 @@
 //! Findings in German.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
-    Sense, SpliceKind, SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -404,9 +404,73 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::EarlierRevision { asked, today } => format!(
             "Gerechnet mit Werten der Fassung {asked}, die durch {today} abgelöst ist: damit lässt sich ein früherer Nachweis nachvollziehen. Bestand und Neubau nach {today} beurteilen."
         ),
-        Fact::BelowRulePitch { pitch, rule } => format!(
-            "Das Dach hat {} Neigung; keine solche Deckung hat eine Regeldachneigung unter {}. Dachdecker fragen, was das Wasser abhält und ob Haken durch die Überdeckung geführt werden dürfen.",
-            say.angle(*pitch), say.angle(*rule)
+        Fact::BelowLeastPitch { pitch, least, rule, by, stated } => format!(
+            "Das Dach hat {} Neigung; flacher als {} darf eine solche Deckung nicht verlegt werden, was auch immer darunter liegt. Die Regeldachneigung ist {} ({}). Nötig ist eine andere Deckung; welche, muss ein Dachdecker sagen.",
+            say.angle(*pitch), say.angle(*least), say.angle(*rule), whose_rule(*by, stated.as_ref())
+        ),
+        Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
+            let agree = of_maker.map_or_else(String::new, |maker| {
+                format!(
+                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter roof.covering.maker_pitch.agreed_in nennen.",
+                    say.angle(maker)
+                )
+            });
+            format!(
+                "Das Dach hat {} Neigung, weniger als die Regeldachneigung der Deckung von {} ({}): Das Wasser muss abhalten, was darunter liegt. Einen Dachdecker ansehen lassen.{agree}",
+                say.angle(*pitch), say.angle(*rule), whose_rule(*by, stated.as_ref())
+            )
+        }
+        Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
+            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als roof.covering.guild_pitch oder maker_pitch angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+        ),
+        Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
+            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter roof.covering.maker_pitch.agreed_in nennen, oder roof.covering.guild_pitch angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+        ),
+        Fact::UnderlayNotEnough { pitch, rule, need, have } => {
+            let there = match have {
+                Some(class) => format!("die der Klasse {class} reicht nicht: eine ausreichende einbauen"),
+                None => "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als roof.covering.underlay angeben".to_owned(),
+            };
+            format!(
+                "Bei {} Neigung und einer Regeldachneigung von {} braucht die Deckung eine Unterdeckung oder ein Unterdach der Klasse {need} oder besser; {there}.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::HooksThroughLaps { pitch, rule, passage } => {
+            let passage = match passage {
+                PassageName::Headlap => "durch die Überdeckung der Ziegel",
+                PassageName::UniversalPart => "durch ein Teil, das nur annähernd zum Ziegel passt,",
+            };
+            format!(
+                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter roof.covering.hook_passage angeben.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
+            "{} {element} liegt {} von {} (Seite {side}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::NearEdge { edge, side, element, have, need } => format!(
+            "Modul {element} liegt {} von {} (Seite {side}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter roof.edge_distances angeben.",
+            say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
+            "{} {element} liegt {} von der Haustrennwand (Seite {side}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), say.length(*need)
+        ),
+        Fact::FireDistanceUnknown { side, element, have } => format!(
+            "{element} liegt {} von der Haustrennwand (Seite {side}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als fire_distance unter roof.party_walls angeben.",
+            say.length(*have)
+        ),
+        Fact::ValuesAssumed { values } => format!(
+            "Diese Werte sind als angenommen gekennzeichnet, schwächer belegt geht es nicht: {}. Messen.",
+            values.join(", ")
+        ),
+        Fact::ValuesInferred { values } => format!(
+            "Diese Werte sind als abgeleitet gekennzeichnet, nicht gemessen: {}. Auf dem Dach bestätigen.",
+            values.join(", ")
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
@@ -576,4 +640,34 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+}
+
+fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {
+    let whose = match by {
+        RuleOf::Guild => "nach Fachregel",
+        RuleOf::Maker => "nach Hersteller",
+        RuleOf::Practice => "gängige Praxis, keine angegeben",
+    };
+    stated.map_or_else(|| whose.to_owned(), |stated| format!("{whose}: {stated}"))
+}
+
+const fn part_named(part: PartName) -> &'static str {
+    match part {
+        PartName::Modules => "Modul",
+        PartName::Rails => "Schiene",
+        PartName::Hooks => "Haken",
+    }
+}
+
+/// A kind of edge, after "von".
+const fn edge_named(edge: SideName) -> &'static str {
+    match edge {
+        SideName::Eaves => "der Traufe",
+        SideName::Verge => "dem Ortgang",
+        SideName::Ridge => "dem First",
+        SideName::Hip => "dem Grat",
+        SideName::Valley => "der Kehle",
+        SideName::Abutment => "dem Wandanschluss",
+        SideName::PartyWall => "der Haustrennwand",
+    }
 }

@@ -4,11 +4,12 @@
 use std::collections::BTreeMap;
 
 use crate::assessment::{
-    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
+    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Remarks, Scope,
+    Value,
 };
 use crate::language::{Reader, assumptions, findings, headline};
 use crate::model::declarations::{Act, DeclaredBy, TakenOver};
-use crate::model::provenance::Assumption;
+use crate::model::provenance::{Assumption, Evidence, WeakestEvidence};
 use crate::model::remarks::{Cause, MissingEvidence, Param, Severity, Verdict, Warning};
 use crate::model::scopes::{ScopeName, ScopeVerdict, Verdicts};
 use crate::service::rounding::{factor, load, mm, utilisation};
@@ -84,6 +85,17 @@ pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumptio
         said: assumptions::value(assumed, reader),
         why: assumptions::why(assumed, reader),
     }
+}
+
+/// The weakest evidence among the values that are marked.
+pub fn weakest_evidence(remarks: &Remarks) -> Option<WeakestEvidence> {
+    let (weakest, values) = assessment::weakest(&remarks.evidence)?;
+    let weakest = match weakest {
+        assessment::Evidence::Measured => Evidence::Measured,
+        assessment::Evidence::Inferred => Evidence::Inferred,
+        assessment::Evidence::Assumed => Evidence::Assumed,
+    };
+    Some(WeakestEvidence { weakest, values })
 }
 
 /// A severity in the words of answers.
@@ -266,6 +278,10 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         }
         Fact::ExceptionalSnowUnasked {} => one("/site/snow/exceptional"),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
+        Fact::ValuesAssumed { values } => values.clone(),
+        Fact::FireDistanceUnknown { .. } => one("/roof/party_walls"),
+        Fact::UnderlayNotEnough { .. } => one("/roof/covering/underlay"),
+        Fact::HooksThroughLaps { .. } => one("/roof/covering/hook_passage"),
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
         Fact::InventedParts { parts } => {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();

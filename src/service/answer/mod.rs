@@ -73,6 +73,7 @@ pub fn layout(
         warnings: findings::warnings(assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
+        evidence: findings::weakest_evidence(remarks),
         trace: None,
     }
 }
@@ -114,6 +115,7 @@ pub fn recheck(
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
+        evidence: findings::weakest_evidence(remarks),
         trace: None,
     }
 }

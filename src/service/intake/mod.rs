@@ -5,16 +5,19 @@ mod actions;
 mod array;
 mod asked;
 mod built;
-mod hook;
+mod distances;
 mod edges;
 mod event;
+mod evidence;
 mod gatherers;
+mod hook;
 mod order;
 mod parts;
 mod place;
 mod roof;
 mod site;
 mod survey;
+mod watertight;
 
 use crate::assessment::{Assumed, Remarks};
 use crate::effort::Effort;
@@ -178,6 +181,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rules,
         roof: roof.roof,
         covering: roof.covering,
+        watertight: roof.watertight,
         timber,
         bearing_timber,
         module,
