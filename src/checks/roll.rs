@@ -4,18 +4,13 @@
 //! stands against that, as its edge is taken to bear centred. The arm passes the moment on to the rail,
 //! which holds it by its bending and leans on the other hooks.
 //!
-//! **Bound.** Over equal spans `l` on stiff supports, moments of at most `M` at every support change a
-//! reaction by at most `2·M/l` where all turn the same way, as those of two hooks alone do, and by at most
-//! `3·M/l` whatever their senses, as three hooks do at the middle one. The span taken is the shortest
-//! between two hooks. Soft hooks spread the moments farther and change less. Own derivation.
+//! **Model.** The rail is a beam over its hooks, bent by the moments of all feet; the hooks are taken as
+//! stiff supports, as soft ones spread the moments farther and change less. Which way a foot is turned
+//! when it is fitted is not known, so the change counts in either sense. Own derivation.
 
-use crate::units::{Force, Length, Moment};
+use crate::units::{Force, Moment};
 
 use super::segment::{Limit, Segment, SegmentResult};
-
-/// Most that moments at all supports change a reaction by, of the largest over the span: where all turn
-/// the same way, and whatever their senses.
-const ON_A_HOOK: [f64; 2] = [2.0, 3.0];
 
 /// A part of a rail that holds its feet against rolling.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,9 +32,11 @@ impl Segment {
     #[must_use]
     pub fn rolling(&self, subset: &[usize], result: &SegmentResult) -> Option<Rolling> {
         let places = || subset.iter().map(|place| &self.candidates[*place]);
-        let arms: Vec<Length> = places().map(|place| place.arm_x).collect();
-        let spans = arms.windows(2).map(|pair| pair[1] - pair[0]);
-        let shortest = spans.reduce(Length::min)?;
+        let arms: Vec<f64> = places().map(|place| place.arm_x.mm()).collect();
+        let spans: Vec<f64> = arms.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        if spans.is_empty() {
+            return None;
+        }
         let mut most = Rolling {
             moment: Moment::ZERO,
             force: Force::ZERO,
@@ -54,17 +51,16 @@ impl Segment {
                 let timber = self.settings[place.setting].timber[case];
                 place.foot.under(*n, *s, timber).roll()
             });
-            let [least, largest] = rolls.fold([Moment::ZERO; 2], |[least, largest], roll| {
-                [least.min(roll), largest.max(roll)]
-            });
-            let moment = largest.max(-least);
-            let alike = least == Moment::ZERO || largest == Moment::ZERO;
-            let share = ON_A_HOOK[usize::from(!alike)];
-            let force = Force::from_n(share * moment.nmm() / shortest.mm());
-            most.moment = most.moment.max(moment);
-            most.force = most.force.max(force);
-            for (hook, (candidate, [n, s])) in subset.iter().zip(forces).enumerate() {
-                for normal in [*n + force, *n - force] {
+            let rolls: Vec<f64> = rolls.map(|roll| roll.nmm()).collect();
+            let largest = rolls.iter().fold(0.0_f64, |most, roll| most.max(roll.abs()));
+            most.moment = most.moment.max(Moment::from_nmm(largest));
+            let changes = changed_reactions(&spans, rolls);
+            for (hook, (candidate, ([n, s], change))) in
+                subset.iter().zip(forces.iter().zip(changes)).enumerate()
+            {
+                let change = Force::from_n(change);
+                most.force = most.force.max(change.abs());
+                for normal in [*n + change, *n - change] {
                     let used = self.hook_used(*candidate, case, [normal, *s]);
                     if used > most.hook.1 {
                         most.hook = (hook, used);
@@ -77,53 +73,66 @@ impl Segment {
     }
 }
 
+/// Changes of the reactions of a beam over these spans under a moment at each support, by the
+/// slope-deflection method: moments `4θ` and `2θ` over the length at the ends of a span that turns.
+fn changed_reactions(spans: &[f64], moments: Vec<f64>) -> Vec<f64> {
+    let last = spans.len();
+    let stiffness = |span: Option<usize>| {
+        span.and_then(|span| spans.get(span)).map_or(0.0, |length| 1.0 / length)
+    };
+    let before = |support: usize| stiffness(support.checked_sub(1));
+    let after = |support: usize| stiffness(Some(support));
+    let mut diagonal: Vec<f64> = (0..=last).map(|at| 4.0 * (before(at) + after(at))).collect();
+    let mut turns = moments;
+    for at in 1..=last {
+        let factor = 2.0 * before(at) / diagonal[at - 1];
+        diagonal[at] -= factor * 2.0 * before(at);
+        turns[at] -= factor * turns[at - 1];
+    }
+    turns[last] /= diagonal[last];
+    for at in (0..last).rev() {
+        turns[at] = (turns[at] - 2.0 * after(at) * turns[at + 1]) / diagonal[at];
+    }
+    let shears: Vec<f64> = turns
+        .windows(2)
+        .zip(spans)
+        .map(|(turns, length)| 6.0 * (turns[0] + turns[1]) / (length * length))
+        .collect();
+    let shear = |span: Option<usize>| span.and_then(|span| shears.get(span)).map_or(0.0, |v| *v);
+    (0..=last).map(|at| shear(at.checked_sub(1)) - shear(Some(at))).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// Reactions of a beam over equal spans of length 1 and stiffness 1 under a unit moment at one
-    /// support, by the slope-deflection method: `4θ` and `2θ` at the ends of a span, shear `6(θ + θ')`.
-    fn reactions(supports: usize, loaded: usize) -> Vec<f64> {
-        let mut diagonal: Vec<f64> = vec![8.0; supports];
-        diagonal[0] = 4.0;
-        diagonal[supports - 1] = 4.0;
-        let mut turn = vec![0.0; supports];
-        turn[loaded] = 1.0;
-        for i in 1..supports {
-            let factor = 2.0 / diagonal[i - 1];
-            diagonal[i] -= factor * 2.0;
-            turn[i] -= factor * turn[i - 1];
-        }
-        turn[supports - 1] /= diagonal[supports - 1];
-        for i in (0..supports - 1).rev() {
-            turn[i] = (turn[i] - 2.0 * turn[i + 1]) / diagonal[i];
-        }
-        let shears: Vec<f64> = turn.windows(2).map(|pair| 6.0 * (pair[0] + pair[1])).collect();
-        let shear = |span: Option<usize>| span.and_then(|s| shears.get(s)).copied().unwrap_or(0.0);
-        (0..supports).map(|i| shear(i.checked_sub(1)) - shear(Some(i))).collect()
+    /// The change of every reaction, in pairs of what is wanted.
+    fn is(spans: &[f64], moments: &[f64], wanted: &[f64]) {
+        let have = changed_reactions(spans, moments.to_vec());
+        let near = have.iter().zip(wanted).all(|(have, wanted)| (have - wanted).abs() < 1e-9);
+        assert!(near && have.len() == wanted.len(), "{have:?}, not {wanted:?}");
     }
 
-    /// Largest change of a reaction over so many supports under moments up to 1: of one sense, of any.
-    fn worst(supports: usize) -> [f64; 2] {
-        let each: Vec<Vec<f64>> = (0..supports).map(|loaded| reactions(supports, loaded)).collect();
-        let mut worst = [0.0_f64; 2];
-        for support in 0..supports {
-            let [up, down] = [1.0, -1.0]
-                .map(|sign| each.iter().map(|r| (sign * r[support]).max(0.0)).sum::<f64>());
-            worst = [worst[0].max(up).max(down), worst[1].max(up + down)];
-        }
-        worst
-    }
-
+    /// Two hooks take 2 M/l between them, three in a row under equal moments 3 M/2l at the ends. A moment
+    /// at the middle of three: 3 M/4l in each span, by the moments of half of it at the ends of two
+    /// spans pinned at their far ends, M/2l.
     #[test]
-    fn moments_at_the_supports_change_no_reaction_by_more() {
-        let [two, three] = [worst(2), worst(3)];
-        assert!((two[0] - ON_A_HOOK[0]).abs() < 1e-12, "{two:?}");
-        assert!((three[1] - ON_A_HOOK[1]).abs() < 1e-12, "{three:?}");
-        for supports in 2..40 {
-            let most = worst(supports);
-            let borne = most.iter().zip(ON_A_HOOK).all(|(most, counted)| *most <= counted + 1e-12);
-            assert!(borne, "{supports}: {most:?}");
-        }
+    fn reactions_change_as_worked_by_hand() {
+        is(&[2.0], &[3.0, 3.0], &[3.0, -3.0].map(|r: f64| -r));
+        is(&[1.0, 1.0], &[1.0, 1.0, 1.0], &[-1.5, 0.0, 1.5]);
+        is(&[1.0, 1.0], &[0.0, 1.0, 0.0], &[-0.5, 0.0, 0.5]);
+    }
+
+    /// Whatever the spans, the changes add up to nothing and turn back what the moments turn.
+    #[test]
+    fn changes_are_in_balance() {
+        let spans = [0.4, 1.7, 0.9, 0.9, 2.3];
+        let moments = [0.3, -1.0, 2.0, 0.7, 0.0, -0.4];
+        let changes = changed_reactions(&spans, moments.to_vec());
+        let places: Vec<f64> =
+            (0..=spans.len()).map(|at| spans[..at].iter().sum::<f64>()).collect();
+        let turned: f64 = changes.iter().zip(&places).map(|(change, x)| change * x).sum();
+        assert!(changes.iter().sum::<f64>().abs() < 1e-12);
+        assert!((turned.abs() - moments.iter().sum::<f64>().abs()).abs() < 1e-12, "{turned}");
     }
 }

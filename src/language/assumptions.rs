@@ -446,8 +446,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "die Kraft nach EN 1991-1-1 6.3.4, Kategorie H, aus dem Gedächtnis, irgendwo im Feld neben dem Eigengewicht, ohne Schnee und Wind; Haken sind dafür nicht nachgewiesen: niemand darf darauf treten",
         ),
         Assumed::RollHeldByRail => (
-            "the arm passes the moment about the line of the slope to the rail; hooks and rail must bear two or three times that moment over the shortest span, and the moment, on top of everything else (own derivation)",
-            "der Arm gibt das Moment um die Falllinie an die Schiene weiter; Haken und Schiene müssen das Zwei- oder Dreifache dieses Moments durch das kürzeste Feld und das Moment zusätzlich zu allem anderen tragen (eigene Herleitung)",
+            "the arm passes the moment about the line of the slope to the rail; hooks and rail must bear what that changes over stiff hooks, in either sense, and the rail the moment itself, on top of everything else (own derivation)",
+            "der Arm gibt das Moment um die Falllinie an die Schiene weiter; Haken und Schiene müssen tragen, was das über starren Haken in beiden Richtungen ändert, die Schiene auch das Moment selbst, zusätzlich zu allem anderen (eigene Herleitung)",
         ),
         Assumed::OneBolt => (
             "the parts of the request do not say what they are delivered with",

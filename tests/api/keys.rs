@@ -24,7 +24,12 @@ pub fn key(name: &str) -> String {
 
 /// Its hash as it stands in the file.
 pub fn hash(key: &str) -> String {
-    Sha256::digest(key.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect()
+    let hash: [u8; 32] = Sha256::digest(key.as_bytes()).into();
+    // As the number it is, in digits to the base of 16.
+    hash.chunks(16).fold(String::new(), |text, half| {
+        let half = u128::from_be_bytes(half.try_into().expect("half of it"));
+        format!("{text}{half:032x}")
+    })
 }
 
 /// A file of keys of its own, removed when done with.

@@ -21,6 +21,8 @@ fn short_screws() -> Value {
         "includes_bolt": true,
     });
     hook["stiffness"]["normal_kn_per_mm"] = json!(1.0);
+    // On the axis of the rafter, so that no foot rolls.
+    hook["foot"]["screws_mm"] = json!([[0, 15], [0, 75]]);
     let rail = &mut job["components"]["rail"];
     for figure in ["i_normal_mm4", "i_slope_mm4", "w_normal_mm3", "w_slope_mm3"] {
         rail[figure] = json!(6.0 * number(&rail[figure]));

@@ -57,7 +57,7 @@ pub fn tried(
     for proposal in proposals {
         found.extend(match proposal {
             Proposal::One(change) => tries.of(vec![change]),
-            Proposal::Growing(changes) => tries.least_of(changes),
+            Proposal::Growing(changes) => tries.least_of(&changes),
         });
     }
     let mut found = best_first(found);
@@ -117,7 +117,7 @@ impl Tries<'_> {
     }
 
     /// The first of growing changes that does as much as the last, if that is a remedy.
-    fn least_of(&mut self, changes: Vec<Change>) -> Option<Remedy> {
+    fn least_of(&mut self, changes: &[Change]) -> Option<Remedy> {
         let mut best = self.of(vec![changes.last()?.clone()])?;
         let (mut low, mut high) = (0, changes.len() - 1);
         while low < high {
