@@ -222,7 +222,9 @@ fn a_job_that_holds_does_not_once_any_check_is_over() {
             prop_assert!(!holds(fails.verdict), "{check:?} is over: {:?}", fails.verdict);
             prop_assert!(names(&fails, check), "{check:?} is over and not named");
             prop_assert!(!names(&passes, check), "{check:?} is named and not over");
-            if drives_nothing_else(check) {
+            // Just below its limit a check may not bear what the rolling of a foot adds.
+            let rolls = passes.warnings.iter().any(|found| found.code == "foot.roll-not-carried");
+            if drives_nothing_else(check) && !rolls {
                 prop_assert!(holds(passes.verdict), "{check:?}: {:?}", passes.warnings);
                 far.see(true);
             }
