@@ -140,10 +140,10 @@ impl Fact {
             Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. } => {
                 Some(Act::AskEngineer)
             }
-            // Nothing is left to ask the maker of the screw for.
-            Self::ScrewOutsideRules { declared: true, .. } => Some(Act::Change),
-            // What is there is known: another has to come under the covering.
-            Self::UnderlayNotEnough { have: Some(_), .. } => Some(Act::Change),
+            // Nothing is left to ask the maker of the screw for; what is under the covering is known, and
+            // something else has to come there.
+            Self::ScrewOutsideRules { declared: true, .. }
+            | Self::UnderlayNotEnough { have: Some(_), .. } => Some(Act::Change),
             _ => self.kind().acts.first().copied(),
         }
     }

@@ -51,7 +51,7 @@ impl Segment {
                 let timber = self.settings[place.setting].timber[case];
                 place.foot.under(*n, *s, timber).roll()
             });
-            let rolls: Vec<f64> = rolls.map(|roll| roll.nmm()).collect();
+            let rolls: Vec<f64> = rolls.map(Moment::nmm).collect();
             let largest = rolls.iter().fold(0.0_f64, |most, roll| most.max(roll.abs()));
             most.moment = most.moment.max(Moment::from_nmm(largest));
             let changes = changed_reactions(&spans, rolls);

@@ -281,5 +281,6 @@ fn splices_are_bent_where_they_lie() {
     assert_eq!(weak["verdicts"]["rail"], "fails");
     let most =
         list(&weak["rails"]).iter().map(|rail| number(&rail["utilisation_by_check"]["splice"]));
-    assert_eq!(most.fold(0.0, f64::max), number(&weak["utilisation"]["max"]));
+    let told = number(&weak["utilisation"]["max"]);
+    assert!((most.fold(0.0, f64::max) - told).abs() < 1e-9, "{told}");
 }

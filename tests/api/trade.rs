@@ -146,7 +146,7 @@ fn the_array_stays_from_edges_as_far_as_is_usual_or_said() {
 }
 
 /// The barn as a house in a row, whose modules end at 11 166 mm and rails at 11 206 mm.
-fn in_a_row(right: f64, wall: Value) -> Value {
+fn in_a_row(right: f64, wall: &Value) -> Value {
     let mut job = all_known(BARN);
     job["roof"]["outline_mm"] = json!([[0, 0], [right, 0], [right, 5786], [0, 5786]]);
     job["roof"]["edges"] = json!(["eaves", "party_wall", "ridge", "verge"]);
@@ -162,9 +162,9 @@ fn in_a_row(right: f64, wall: Value) -> Value {
 #[test]
 fn arrays_stay_from_party_walls_as_the_building_regulations_ask() {
     let asked = |least: f64| json!({"side": 1, "fire_distance": {"least_mm": least, "source": "regulations, 32(5)"}});
-    let far = lay_out(&in_a_row(12_456.0, Value::Null));
+    let far = lay_out(&in_a_row(12_456.0, &Value::Null));
     assert!(warnings(&far, "array.fire-distance-unknown").is_empty());
-    let unsaid = lay_out(&in_a_row(12_455.0, Value::Null));
+    let unsaid = lay_out(&in_a_row(12_455.0, &Value::Null));
     let [told] = &warnings(&unsaid, "array.fire-distance-unknown")[..] else { panic!("{unsaid}") };
     assert_eq!(
         (&told["params"]["have_mm"], &told["severity"]),
@@ -175,15 +175,15 @@ fn arrays_stay_from_party_walls_as_the_building_regulations_ask() {
         (&missing["act"], &missing["pointer"]),
         (&json!("look_up"), &json!("/roof/party_walls"))
     );
-    let kept = lay_out(&in_a_row(11_706.0, asked(500.0)));
+    let kept = lay_out(&in_a_row(11_706.0, &asked(500.0)));
     assert!(warnings(&kept, "array.inside-fire-distance").is_empty());
-    let short = lay_out(&in_a_row(11_706.0, asked(501.0)));
+    let short = lay_out(&in_a_row(11_706.0, &asked(501.0)));
     assert_eq!(warnings(&short, "array.inside-fire-distance").len(), 1);
     assert_eq!(short["verdicts"]["covering"], "fails");
     // Half of a wall of 240 mm stands under the covering on this side of the line between the houses.
     let mut thick = asked(500.0);
     thick["wall_on_slope_mm"] = json!(120.0);
-    let short = lay_out(&in_a_row(11_706.0, thick));
+    let short = lay_out(&in_a_row(11_706.0, &thick));
     let [told] = &warnings(&short, "array.inside-fire-distance")[..] else { panic!("{short}") };
     assert_eq!(told["params"]["have_mm"], 380.0);
 }
@@ -201,7 +201,7 @@ fn wind_zones_are_those_of_the_row_and_along_a_party_wall_those_of_a_verge() {
     };
     let beyond = |length: f64| json!({"side": 1, "roof_beyond_m": length});
     let on_slope = |e: f64| e * 100.0 / 42.0_f64.to_radians().cos();
-    let row = |wall| lay_out(&in_a_row(12_400.0, wall));
+    let row = |wall: Value| lay_out(&in_a_row(12_400.0, &wall));
     let alone = row(beyond(0.0));
     for (answer, e) in [
         (&alone, 12.4),
@@ -225,7 +225,7 @@ fn wind_zones_are_those_of_the_row_and_along_a_party_wall_those_of_a_verge() {
 /// on the ground.
 #[test]
 fn snow_drifts_against_a_party_wall_that_rises_above_the_covering() {
-    let mut job = in_a_row(12_400.0, json!({"side": 1, "roof_beyond_m": 18.0}));
+    let mut job = in_a_row(12_400.0, &json!({"side": 1, "roof_beyond_m": 18.0}));
     let wall = json!({"side": 1, "height_m": 0.9, "upper_width_m": 0, "upper_pitch_deg": 0});
     job["roof"]["abutments"] = json!([wall]);
     let answer = lay_out(&job);
@@ -241,7 +241,7 @@ fn snow_drifts_against_a_party_wall_that_rises_above_the_covering() {
 fn lines_the_array_stays_behind_are_drawn_and_explained() {
     let mut job = in_a_row(
         11_706.0,
-        json!({"side": 1, "fire_distance": {"least_mm": 500, "source": "regulations"}}),
+        &json!({"side": 1, "fire_distance": {"least_mm": 500, "source": "regulations"}}),
     );
     let drawn = |job: &Value| {
         let headers = [("accept", "image/svg+xml"), ("content-type", "application/json")];
