@@ -11,12 +11,14 @@ pub(super) fn rolling(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let Some(result) = &laid.result else { continue };
+            // What fails without it is found by its checks.
+            if result.checks().any(|(_, used)| !job.wishes.allow(used.utilisation)) {
+                continue;
+            }
             let Some(rolling) = laid.segment.rolling(&laid.found.subset, result) else { continue };
             let (hook, used) = rolling.hook;
             let used = used.max(rolling.rail);
-            // What fails without it is found by its checks.
-            let fails = result.checks().any(|(_, used)| !job.wishes.allow(used.utilisation));
-            if fails || used <= 1.0 {
+            if used <= 1.0 {
                 continue;
             }
             let fact = Fact::FootRolls {

@@ -53,6 +53,9 @@ impl Segment {
             });
             let rolls: Vec<f64> = rolls.map(Moment::nmm).collect();
             let largest = rolls.iter().fold(0.0_f64, |most, roll| most.max(roll.abs()));
+            if largest == 0.0 {
+                continue;
+            }
             most.moment = most.moment.max(Moment::from_nmm(largest));
             let changes = changed_reactions(&spans, rolls);
             for (hook, (candidate, ([n, s], change))) in
