@@ -1,5 +1,6 @@
 //! Feet that tend to roll, where hooks and rail cannot be shown to bear what that adds.
 
+use crate::checks::roll::BORNE;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
@@ -16,15 +17,13 @@ pub(super) fn rolling(job: &Job, layout: &Layout, out: &mut Findings) {
                 continue;
             }
             let Some(rolling) = laid.segment.rolling(&laid.found.subset, result) else { continue };
-            let (hook, used) = rolling.hook;
-            let used = used.max(rolling.rail);
-            if used <= 1.0 {
+            if rolling.utilisation() <= BORNE {
                 continue;
             }
             let fact = Fact::FootRolls {
-                hook: layout.hook_name([r, s, hook]).to_owned(),
+                hook: layout.hook_name([r, s, rolling.hook]).to_owned(),
                 force: rolling.force,
-                utilisation: Utilisation::new(used),
+                utilisation: Utilisation::new(rolling.utilisation()),
             };
             out.add(Place::Segment(r, s), fact);
         }

@@ -10,7 +10,12 @@
 
 use crate::units::{Force, Moment};
 
-use super::segment::{Limit, Segment, SegmentResult};
+use super::segment::{HookResult, Limit, Segment, SegmentResult};
+use super::{Check, Governing};
+
+/// Utilisation up to which hooks and rail are taken to bear what the rolling of feet adds: all of their
+/// resistance, whatever margin the job wishes for the loads.
+pub const BORNE: f64 = 1.0;
 
 /// A part of a rail that holds its feet against rolling.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,11 +24,20 @@ pub struct Rolling {
     pub moment: Moment,
     /// Most it adds to a hook, or takes from it.
     pub force: Force,
-    /// The hook used most with that in any combination of strength, and how far: itself, its bolt, its
-    /// screws or the timber under it.
-    pub hook: (usize, f64),
-    /// Utilisation of the rail in bending with the moment on top.
-    pub rail: f64,
+    /// The hook used most with that in any combination of strength.
+    pub hook: usize,
+    /// Its check that is used most, and how far: itself, its bolt, its screws or the timber under it.
+    pub of_hook: (Check, Governing),
+    /// The rail in bending with the moment on top.
+    pub rail: Governing,
+}
+
+impl Rolling {
+    /// How far it uses what it uses most.
+    #[must_use]
+    pub const fn utilisation(&self) -> f64 {
+        self.of_hook.1.utilisation.max(self.rail.utilisation)
+    }
 }
 
 impl Segment {
@@ -40,8 +54,9 @@ impl Segment {
         let mut most = Rolling {
             moment: Moment::ZERO,
             force: Force::ZERO,
-            hook: (0, 0.0),
-            rail: result.bending.utilisation,
+            hook: 0,
+            of_hook: (Check::Hook, Governing::NONE),
+            rail: result.bending,
         };
         for (case, forces) in result.forces.iter().enumerate() {
             if matches!(self.cases[case].limit, Limit::Service) {
@@ -64,14 +79,16 @@ impl Segment {
                 let change = Force::from_n(change);
                 most.force = most.force.max(change.abs());
                 for normal in [*n + change, *n - change] {
-                    let used = self.hook_used(*candidate, case, [normal, *s]);
-                    if used > most.hook.1 {
-                        most.hook = (hook, used);
+                    let forces = [normal, *s];
+                    if self.hook_used(*candidate, case, forces) > most.of_hook.1.utilisation {
+                        let mut used = HookResult::NONE;
+                        self.check_hook(case, &self.candidates[*candidate], forces, &mut used);
+                        (most.hook, most.of_hook) = (hook, used.governing());
                     }
                 }
             }
         }
-        most.rail += most.moment / self.limits.bending.normal;
+        most.rail.utilisation += most.moment / self.limits.bending.normal;
         (most.moment > Moment::ZERO).then_some(most)
     }
 }

@@ -7,7 +7,9 @@ use utoipa::ToSchema;
 ///
 /// Of each scope: the largest value such that from the job's value up to it every check of the scope
 /// keeps its limit; where a check is over its limit at the job's value already, the largest lower value
-/// at which none is. Snow can relieve a check, so a scope need not hold at every value below the job's.
+/// at which none is. What the rolling of feet adds to hooks and rails (`foot.roll-not-carried`) counts,
+/// and is held against all of their resistance. Combinations leave out what relieves a check, so a scope
+/// holds at lower values, too; under drifts, whose shape changes with the snow, that is not proven.
 /// Drifts and exceptional snow follow from the snow on the ground. Hooks, feet and parts stay as they
 /// are; resistances are design values.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -107,7 +109,7 @@ pub struct InspectedElement {
     /// Its check that is used most.
     #[schema(example = "screws")]
     pub check: String,
-    /// How far, rounded up in the fourth decimal.
+    /// How far, in a statement of capacity with what the rolling of feet adds, rounded up in the fourth decimal.
     pub utilisation: f64,
 }
 
@@ -138,7 +140,8 @@ pub struct Event {
 /// Whether what happened was within the resistances.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct EventAnswer {
-    /// No check that was run passed its limit; the verdict tells what was not run.
+    /// No check that was run passed its limit, with what the rolling of feet adds; the verdict tells what
+    /// was not run.
     pub within_resistances: bool,
     /// Snow on the ground it was judged by, kN/m².
     pub ground_snow_kn_per_m2: f64,

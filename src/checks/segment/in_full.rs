@@ -67,7 +67,8 @@ impl Segment {
         }
     }
 
-    fn check_hook(
+    /// Every check of a hook in one case, on top of what others came to.
+    pub(in crate::checks) fn check_hook(
         &self,
         case: usize,
         candidate: &Candidate,

@@ -2,15 +2,15 @@
 //!
 //! **What is stated.** Of one load, the other as the job has it: the largest value such that from the
 //! value of the job up to it every check of a member stays within the limit of the job. Where one is
-//! beyond its limit at the value of the job already, the largest lower value at which none is. More of
-//! a load can relieve a check, as snow does one of uplift, so what holds at the largest value need not
-//! hold at every value below that of the job.
+//! beyond its limit at the value of the job already, the largest lower value at which none is. What the
+//! rolling of feet adds to hooks and rail is held against all of their resistance, as in the verdict.
 //!
 //! **How.** Hooks and resistances stay; forces are computed anew for each value looked at. Drifts and
 //! exceptional snow follow from the snow on the ground by their clauses. The search is in `search.rs`.
 
 mod search;
 
+use crate::checks::roll::{BORNE, Rolling};
 use crate::checks::{Check, Governing, Member};
 use crate::units::Pressure;
 
@@ -72,6 +72,17 @@ pub struct Used {
     pub element: Element,
     /// What governs it.
     pub governing: Governing,
+    /// With what the rolling of feet adds.
+    pub rolling: bool,
+}
+
+impl Used {
+    /// By how much it is used beyond its limit: zero and less keeps it.
+    #[must_use]
+    pub fn over(&self, job: &Job) -> f64 {
+        let limit = if self.rolling { BORNE } else { job.wishes.max_utilisation };
+        self.governing.utilisation - limit
+    }
 }
 
 /// What a member bears of a load.
@@ -105,11 +116,33 @@ pub fn of(job: &Job, layout: &Layout, load: Load) -> [Capacity; Member::ALL.len(
     Member::ALL.map(|member| readings.capacity(member))
 }
 
-/// Every check of a layout whose utilisation grows with its loads.
+/// Every check of a layout whose utilisation grows with its loads, and once more with what the rolling
+/// of feet adds, where feet roll.
 #[must_use]
 pub fn used(layout: &Layout) -> Vec<Used> {
     let checks = layout.checks();
-    checks.map(|((check, element), governing)| Used { check, element, governing }).collect()
+    let mut used: Vec<Used> = checks
+        .map(|((check, element), governing)| Used { check, element, governing, rolling: false })
+        .collect();
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let rolling = |result| laid.segment.rolling(&laid.found.subset, result);
+            let Some(Rolling { hook, of_hook, rail, .. }) = laid.result.as_ref().and_then(rolling)
+            else {
+                continue;
+            };
+            let hook = (of_hook.0, Element::Hook([r, s, hook]), of_hook.1);
+            let rail = (Check::RailBending, Element::Rail(r), rail);
+            let rolls = [hook, rail].map(|(check, element, governing)| Used {
+                check,
+                element,
+                governing,
+                rolling: true,
+            });
+            used.extend(rolls);
+        }
+    }
+    used
 }
 
 /// Most elements named to be inspected.
@@ -120,20 +153,19 @@ struct Readings<'a> {
     job: &'a Job,
     layout: &'a Layout,
     load: Load,
-    /// Value, and the most each member is used to at it.
+    /// Value, and by how much the limits of each member are passed at it.
     known: Vec<(f64, [Option<f64>; Member::ALL.len()])>,
 }
 
 impl Readings<'_> {
     fn capacity(&mut self, member: Member) -> Capacity {
         let now = self.load.of(&self.job.actions).kn_per_m2();
-        if self.most(now)[member as usize].is_none() {
+        if self.excess(now)[member as usize].is_none() {
             return Capacity::NotChecked;
         }
-        let allowed = self.job.wishes.max_utilisation;
         let greatest = self.load.greatest().kn_per_m2();
         let over = |value: f64| {
-            let over = self.most(value)[member as usize].unwrap_or(0.0) - allowed;
+            let over = self.excess(value)[member as usize].unwrap_or(0.0);
             // What the job is said to keep it keeps here.
             if value.to_bits() == now.to_bits() && over <= ROUNDING { over.min(0.0) } else { over }
         };
@@ -145,7 +177,9 @@ impl Readings<'_> {
     }
 
     fn limit(&self, member: Member, holds: f64, fails: f64) -> Capacity {
-        let mut next = self.used_by(member, fails).into_iter();
+        let over = |used: &Used| used.over(self.job);
+        let next = self.used_by(member, fails).into_iter();
+        let next = next.reduce(|most, used| if over(&used) > over(&most) { used } else { most });
         let mut inspect = self.used_by(member, holds);
         let mut seen: Vec<Element> = Vec::new();
         inspect.retain(|used| {
@@ -154,7 +188,7 @@ impl Readings<'_> {
             first
         });
         inspect.truncate(INSPECTED);
-        next.next().map_or(Capacity::Never, |next| {
+        next.map_or(Capacity::Never, |next| {
             Capacity::Limited(Limit { load: Pressure::from_kn_per_m2(holds), next, inspect })
         })
     }
@@ -171,24 +205,25 @@ impl Readings<'_> {
         reloaded(&self.load.on(self.job, Pressure::from_kn_per_m2(value)), self.layout)
     }
 
-    /// The most each member is used to under a value; nothing of one that has no check.
-    fn most(&mut self, value: f64) -> [Option<f64>; Member::ALL.len()] {
+    /// By how much the limits of each member are passed under a value; nothing of one that has no check.
+    fn excess(&mut self, value: f64) -> [Option<f64>; Member::ALL.len()] {
         let same = |known: &&(f64, _)| known.0.to_bits() == value.to_bits();
-        if let Some((_, most)) = self.known.iter().find(same) {
-            return *most;
+        if let Some((_, excess)) = self.known.iter().find(same) {
+            return *excess;
         }
         let layout = self.under(value);
-        let mut most = [None::<f64>; Member::ALL.len()];
+        let mut excess = [None::<f64>; Member::ALL.len()];
         for used in used(&layout) {
-            let member = &mut most[used.check.member() as usize];
-            *member = Some(member.unwrap_or(0.0).max(used.governing.utilisation));
+            let member = &mut excess[used.check.member() as usize];
+            let over = used.over(self.job);
+            *member = Some(member.map_or(over, |most| most.max(over)));
         }
         // A rail that is free to move bears nothing, nor do its hooks.
         if layout.segments().any(|laid| laid.result.is_none()) {
-            most[Member::Fixing as usize] = Some(f64::INFINITY);
-            most[Member::Rail as usize] = Some(f64::INFINITY);
+            excess[Member::Fixing as usize] = Some(f64::INFINITY);
+            excess[Member::Rail as usize] = Some(f64::INFINITY);
         }
-        self.known.push((value, most));
-        most
+        self.known.push((value, excess));
+        excess
     }
 }

@@ -3,8 +3,8 @@
 //! Forces grow evenly with a load, and a utilisation is a convex function of the forces: a largest
 //! value, a sum of magnitudes or a root of squares. Between two values at which it is within its limit
 //! it therefore is so all the way. Two things are not covered by this. A foot bears on a strip of timber
-//! that yields, so what its timber and screws are used to is not convex; that it has no hump either is
-//! a property of random jobs and no proof. Drifts do not grow evenly, for their shape changes with the
+//! that yields, so neither what its timber and screws are used to is convex nor what its rolling adds;
+//! that neither has a hump is a property of random jobs and no proof. Drifts do not grow evenly, for their shape changes with the
 //! snow on the ground. So the range is looked at in cells, and that there is no hump is relied on inside
 //! one of them only.
 
@@ -84,8 +84,8 @@ fn below(now: (f64, f64), mut over: impl FnMut(f64) -> f64) -> Bracket {
     }
 }
 
-/// A value at which a limit is kept, of an excess that falls and then rises between two values; `None` where it is passed at
-/// its least.
+/// A value at which a limit is kept, of an excess that falls and then rises between two values; `None`
+/// where it is passed at its least.
 fn dip([mut low, mut high]: [f64; 2], over: &mut impl FnMut(f64) -> f64) -> Option<(f64, f64)> {
     while high - low > WIDTH {
         let third = (high - low) / 3.0;

@@ -2,9 +2,9 @@
 
 use crate::checks::Check;
 use crate::model::capacity::{EventAnswer, InspectedElement};
-use crate::placement::Job;
 use crate::placement::capacity::used;
 use crate::placement::laid::Layout;
+use crate::placement::{Job, ROUNDING};
 use crate::service::rounding::{load, utilisation};
 use crate::units::Pressure;
 
@@ -16,7 +16,7 @@ pub fn event(job: &Job, layout: &Layout, of_site: [Pressure; 2]) -> EventAnswer 
     let kn = |pressure: Pressure| load(pressure.kn_per_m2());
     let [site_snow, site_peak] = of_site.map(kn);
     let unstable = layout.segments().any(|laid| laid.result.is_none());
-    let within = used(layout).iter().all(|used| job.wishes.allow(used.governing.utilisation));
+    let within = used(layout).iter().all(|used| used.over(job) <= ROUNDING);
     EventAnswer {
         within_resistances: within && !unstable,
         ground_snow_kn_per_m2: kn(job.actions.snow.ground.load),
