@@ -14,6 +14,9 @@
 
 use crate::units::{Force, Length, LineLoad, Moment};
 
+/// Document, as cited.
+pub(super) const TR12: &str = "AWC TR12 (2015)";
+
 /// What one end of the dowel adds to the equation of moments, as `a P² + b P` on the left and `c`
 /// on the right.
 #[derive(Debug, Clone, Copy, PartialEq)]

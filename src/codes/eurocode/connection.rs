@@ -13,6 +13,7 @@ use super::members::{connection_steps, duration_factor, partial_factor};
 use crate::codes::cited::{Source, Step};
 use crate::codes::code::Timber;
 use crate::codes::quantity::Quantity;
+use crate::codes::tr12_2015::TR12;
 use crate::codes::vocabulary::{
     Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
@@ -31,6 +32,8 @@ struct Capacity {
     embedment_strength: Stress,
     /// Lateral capacity, with the mode that governs.
     lateral: LateralCapacity,
+    /// Whether plate and timber do not touch.
+    across_gap: bool,
     /// `n_ef/n` of screws pulled together, Eq. (8.41).
     group: f64,
     /// `n_ef/n` of screws in a row along the grain, Table 8.1.
@@ -73,7 +76,12 @@ impl Capacity {
         let equation = if declared { "Eq. (8.40a)" } else { "Eq. (8.38)" };
         let parameter_from =
             if declared { Source::Other("declared") } else { clause("Eq. (8.39)") };
-        let lateral = Source::Case(Clause::new(EN1995, "8.2.3 with gap"), self.lateral.mode);
+        let lateral_rule = if self.across_gap {
+            Clause::new(TR12, "Table 1-1")
+        } else {
+            Clause::new(EN1995, "8.2.3")
+        };
+        let lateral = Source::Case(lateral_rule, self.lateral.mode);
         [
             Step::new(
                 Quantity::WithdrawalParameter,
@@ -167,6 +175,7 @@ fn capacity(plate: &ScrewedPlate<'_>, timber: &Class) -> Result<Capacity, NotCov
         tension: plate.tension,
         embedment_strength: f_h,
         lateral,
+        across_gap: plate.gap > Length::ZERO,
         group: screws_axial::effective_number(n) / n as f64,
         row: row_factor(plate, rule, drilled)?,
     })

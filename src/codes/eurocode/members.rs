@@ -11,8 +11,8 @@ use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    BarResistance, BearingTimber, BoltClass, BoltResistance, Combination, FlatBar, RailResistance,
-    Situation,
+    BarResistance, BearingTimber, BoltClass, BoltResistance, Combination, FlatBar, LoadDuration,
+    RailResistance, Situation,
 };
 use crate::roof::BearingFace;
 use crate::units::{Force, Length, Moment, SectionModulus, Stress};
@@ -61,9 +61,13 @@ fn bearing_factor(on: &BearingTimber) -> f64 {
 fn strength_steps(annex: &Annex, combination: &Combination, ordinary: f64) -> [Step; 2] {
     let clause = |number| Source::clause(EN1995, number);
     let k_mod = duration_factor(combination);
+    let k_mod_from = match combination.duration {
+        LoadDuration::ShortInstantaneous => Source::clause("DIN EN 1995-1-1/NA", "Table NA.1"),
+        _ => clause("3.1.3, Table 3.1"),
+    };
     let gamma_m = partial_factor(annex, combination, ordinary);
     [
-        Step::new(Quantity::DurationFactor, "k_mod", k_mod, "", clause("3.1.3, Table 3.1")),
+        Step::new(Quantity::DurationFactor, "k_mod", k_mod, "", k_mod_from),
         Step::new(Quantity::PartialFactor, "γ_M", gamma_m, "", clause("2.4.1, Table 2.3")),
     ]
 }
