@@ -305,6 +305,9 @@ words! {
         "Alle Beiwerte 1, Bemessungswerte der Widerstände. Keine Aussage zu den Lasten, für die zu bemessen ist.";
     inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
+    chain: "Chain of numbers of hook", "Rechengang für Haken";
+    chain_note: "The most used hook: every check in the combination that governs it, from forces to utilisation. Actions, coefficients and assumed values follow below.",
+        "Der am stärksten ausgelastete Haken: jeder Nachweis in seiner maßgebenden Kombination, von den Kräften bis zur Auslastung. Einwirkungen, Beiwerte und Annahmen folgen unten.";
     utilisation: "Utilisation", "Auslastung";
     combination: "Combination", "Kombination";
     normal_force: "N, kN (pressing +)", "N, kN (Druck +)";

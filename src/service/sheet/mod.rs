@@ -5,6 +5,7 @@
 //! compiler, and every value in them is escaped.
 
 mod capacity;
+mod chain;
 mod crew;
 mod engineer;
 mod mending;
@@ -164,6 +165,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         h2 #engineer { (words.for_the_engineer) }
                         (capacity::capacity(&sheet.content, language))
                         (engineer::utilisations(&sheet.content, words))
+                        (chain::chain(sheet, words))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, language))
