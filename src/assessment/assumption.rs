@@ -93,6 +93,10 @@ pub enum Assumed {
     BarResistanceSlope(Force),
     /// `hook.bar-stiffness-normal`.
     BarStiffnessNormal(Stiffness),
+    /// `hook.stiffness-includes-foot`.
+    StiffnessWithFoot(bool),
+    /// `hook.foot-gives`.
+    FootGives(Stiffness),
     /// `hook.bar-stiffness-slope`.
     BarStiffnessSlope(Stiffness),
     /// `hook.stiffness-normal`.
@@ -272,6 +276,8 @@ impl Assumed {
             Self::BarResistanceNormal(_) => "hook.bar-resistance-normal",
             Self::BarResistanceSlope(_) => "hook.bar-resistance-slope",
             Self::BarStiffnessNormal(_) => "hook.bar-stiffness-normal",
+            Self::StiffnessWithFoot(_) => "hook.stiffness-includes-foot",
+            Self::FootGives(_) => "hook.foot-gives",
             Self::BarStiffnessSlope(_) => "hook.bar-stiffness-slope",
             Self::ArmBends => "model.arm",
             Self::Linear => "model.linear",
@@ -302,14 +308,15 @@ impl Assumed {
             | Self::HookPartialFactor(factor) => Value::Share(*factor),
             Self::SnowNotHeld | Self::NoExceptionalSnow | Self::NoTrusses => Value::Flag(false),
             Self::SnowHeld => Value::Flag(true),
+            Self::StiffnessWithFoot(includes) => Value::Flag(*includes),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
             Self::BearingClass(name) | Self::ArmGrade(name) => Value::Name((*name).to_owned()),
             Self::BarResistanceNormal(force) | Self::BarResistanceSlope(force) => {
                 Value::Force(*force)
             }
-            Self::BarStiffnessNormal(stiffness) | Self::BarStiffnessSlope(stiffness) => {
-                Value::Stiffness(*stiffness)
-            }
+            Self::BarStiffnessNormal(stiffness)
+            | Self::FootGives(stiffness)
+            | Self::BarStiffnessSlope(stiffness) => Value::Stiffness(*stiffness),
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::OpeningFitting(length)
@@ -449,6 +456,8 @@ impl Assumed {
             Self::BarResistanceNormal(Force::from_kn(0.5)),
             Self::BarResistanceSlope(Force::from_kn(0.5)),
             Self::BarStiffnessNormal(Stiffness::from_kn_per_mm(0.1)),
+            Self::StiffnessWithFoot(false),
+            Self::FootGives(Stiffness::from_kn_per_mm(0.4)),
             Self::BarStiffnessSlope(Stiffness::from_kn_per_mm(0.1)),
             Self::RigidNormal,
             Self::RigidSlope,

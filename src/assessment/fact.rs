@@ -875,8 +875,8 @@ facts! {
         }
 
     StiffnessOfBar = "hook.stiffness-of-its-bar", Warning, [Fixing],
-        "The hook's stiffness is that of its arm as a flat bar; foot and screws give as well.",
-        "elastic bending of the arm" {}
+        "The hook's stiffness is calculated: its arm as a flat bar on a foot that turns on its screws.",
+        "elastic bending of the arm; stiffness of screws and timber from memory" {}
     EventJudged = "event.judged", Warning, [Data],
         "Verdict, checks and actions are those of an observed event, every factor 1: not of the loads the site is designed for.",
         "EN 1990 6.4.3.2, with factors of 1" {}

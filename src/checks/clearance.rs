@@ -44,8 +44,8 @@ pub fn steps(
     clearance: Length,
     [normal, slope]: [Force; 2],
 ) -> impl Iterator<Item = Step> {
-    const BAR: Source = Source::Other("arm as a bent bar");
-    const SPRING: Source = Source::Other("spring of the arm");
+    const BAR: Source = Source::Other("arm as a bent bar, foot as declared or turning");
+    const SPRING: Source = Source::Other("spring of arm and foot");
     const DECLARED: Source = Source::Other("declared");
     let pressing = pressing(hook, normal, slope);
     let (share, cross) = (used(hook, clearance, pressing), hook.cross_share);

@@ -319,6 +319,18 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "not declared: elastic bending of the arm as a flat bar, the bolt at the upper end of its slot",
             "nicht angegeben: elastische Biegung des Arms als Flachstab, Bolzen am oberen Ende des Langlochs",
         ),
+        Assumed::StiffnessWithFoot(true) => (
+            "the resistance rests on tests or an approval, so the stiffness is taken to be that of a hook screwed to timber",
+            "der Widerstand beruht auf Versuchen oder einer Zulassung; die Steifigkeit gilt daher als die eines auf Holz verschraubten Hakens",
+        ),
+        Assumed::StiffnessWithFoot(false) => (
+            "no test or approval is named, so the stiffness is taken to be that of the arm alone; what the foot gives is added",
+            "weder Versuch noch Zulassung genannt; die Steifigkeit gilt daher als die des Arms allein, die Nachgiebigkeit der Grundplatte kommt hinzu",
+        ),
+        Assumed::FootGives(_) => (
+            "what the foot gives at the rail bolt, added to the arm; it turns on screws of 780·d^0.2·l^0.4 N/mm each (usual in approvals, from memory) and on 60 mm of timber across the grain (own judgement)",
+            "Nachgiebigkeit der Grundplatte am Schienenbolzen, zusätzlich zum Arm; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 N/mm (in Zulassungen üblich, aus dem Gedächtnis) und auf 60 mm Holz quer zur Faser (eigene Einschätzung)",
+        ),
         Assumed::RigidSlope => (
             "not given: slope loads are shared as on rigid hooks",
             "nicht angegeben: Hangabtrieb verteilt sich wie auf starre Haken",

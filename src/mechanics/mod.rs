@@ -4,6 +4,7 @@
 //! **Layer.** Knows no roof, no product and no standard.
 
 pub mod beam;
+pub mod bedded_plate;
 pub mod bent_bar;
 pub mod elastic_line;
 pub mod lever;

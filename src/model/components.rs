@@ -71,8 +71,8 @@ pub struct Hook {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub resistance: Option<HookResistance>,
-    /// How far it gives at the rail bolt. Absent: as its arm does as a flat bar where `arm.grade` is
-    /// given; else rigid in the load sharing, and the clearance under load cannot be verified.
+    /// How far it gives at the rail bolt. Absent: as its arm does as a flat bar, on a foot that turns on
+    /// its screws, where `arm.grade` is given; else rigid in the load sharing, and the clearance under load cannot be verified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub stiffness: Option<HookStiffness>,
@@ -208,10 +208,17 @@ pub enum ResistanceBasis {
 #[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookStiffness {
-    /// Square to the roof, kN/mm. Absent: as the arm's bar, or rigid and the clearance not verified.
+    /// Square to the roof, kN/mm. Absent: as arm and foot
+    /// give, or rigid and the clearance not verified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.32)]
     pub normal_kn_per_mm: Option<f64>,
+    /// Whether `normal_kn_per_mm` has in it what the foot gives on its screws and the timber: measured on
+    /// a hook that is screwed to timber, not on one held in steel. Where it has not, that is added.
+    /// Absent: it has where the resistance rests on tests or an approval.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub includes_foot: Option<bool>,
     /// Along the slope, kN/mm. Absent: as the arm's bar, or rigid.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.55)]

@@ -236,6 +236,8 @@ pub enum DifferenceCause {
     /// Wind is combined without the snow it was combined with, where snow helps, and lifting wind with
     /// the full weight.
     WindWithoutSnow,
+    /// A hook whose stiffness is not declared gives by its foot as well as by its arm.
+    FootTurns,
     /// Something is asked for now that the record did without: it had a verdict that this answer leaves
     /// open. `missing` says what.
     DataAskedFor,

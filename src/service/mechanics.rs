@@ -6,7 +6,7 @@ use crate::model::recheck::DifferenceCause;
 pub const MODEL: u32 = 3;
 
 /// What the mechanics have had since each number. The first is that of answers without a number.
-const SINCE: [(u32, DifferenceCause); 9] = [
+const SINCE: [(u32, DifferenceCause); 10] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
     (2, DifferenceCause::LoadHeight),
@@ -16,6 +16,7 @@ const SINCE: [(u32, DifferenceCause); 9] = [
     (2, DifferenceCause::SlotSetting),
     (2, DifferenceCause::ArmAsBar),
     (3, DifferenceCause::WindWithoutSnow),
+    (4, DifferenceCause::FootTurns),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

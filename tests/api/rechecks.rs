@@ -381,7 +381,7 @@ fn a_difference_names_the_causes_its_record_tells() {
     }
     assert_eq!(check(&job)["difference"]["model_changed"], true);
     job["recorded"] = json!({"engine_model": 2});
-    assert_eq!(causes(&job), json!(["wind_without_snow"]));
+    assert_eq!(causes(&job), json!(["wind_without_snow", "foot_turns"]));
     // A record that held, and a job that asks for the span of its rafters now.
     let (mut open, _) = laid_out();
     open["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");

@@ -99,8 +99,11 @@ fn many_rafters(count: u32, rows: u32) -> LayoutRequest {
     (field.column_gap_mm, field.row_gap_mm) = (20.0, 20.0);
     field.origin_mm = [800.0, 900.0];
     field.omitted.clear();
-    hook(&mut request).stiffness =
-        Some(HookStiffness { normal_kn_per_mm: Some(0.1), slope_kn_per_mm: Some(1000.0) });
+    hook(&mut request).stiffness = Some(HookStiffness {
+        normal_kn_per_mm: Some(0.1),
+        includes_foot: Some(true),
+        slope_kn_per_mm: Some(1000.0),
+    });
     let rail = rail(&mut request);
     rail.max_cantilever_mm = 3000.0;
     rail.max_continuous_mm = 100_000.0;

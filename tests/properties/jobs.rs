@@ -374,7 +374,8 @@ impl Draft {
         resistance.slope_kn *= draft.strength;
         let [normal_kn_per_mm, slope_kn_per_mm] = draft.stiffness;
         hook.foot.lateral_range_mm = draft.lateral_range_mm;
-        hook.stiffness = Some(HookStiffness { normal_kn_per_mm, slope_kn_per_mm });
+        hook.stiffness =
+            Some(HookStiffness { normal_kn_per_mm, includes_foot: None, slope_kn_per_mm });
         let rail = rail(request);
         rail.i_normal_mm4 *= draft.rail_factor;
         rail.i_slope_mm4 *= draft.rail_factor;

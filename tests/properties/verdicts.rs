@@ -96,6 +96,7 @@ pub fn request(draft: &Draft, flaws: &[Flaw]) -> LayoutRequest {
     resistance.slope_kn *= 3.0;
     part.stiffness = Some(HookStiffness {
         normal_kn_per_mm: Some(2.0),
+        includes_foot: Some(true),
         slope_kn_per_mm: part.stiffness.as_ref().and_then(|s| s.slope_kn_per_mm),
     });
     for flaw in flaws {

@@ -22,6 +22,7 @@
 //! `tests/reference/cases/models`; statics only, no source needed.
 
 mod steps;
+pub mod turning;
 
 use crate::hardware::Foot;
 use crate::mechanics::plate;

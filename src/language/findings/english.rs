@@ -280,7 +280,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The hook's resistance is that of its arm as a flat bar: the joint between arm and foot and the plate of the foot are not verified. Ask its maker for the resistance of the hook.".to_owned()
         }
         Fact::StiffnessOfBar {} => {
-            "The hook's stiffness is that of its arm as a flat bar. Foot and screws give as well: ask its maker for the stiffness of the hook, or keep more clearance.".to_owned()
+            "The hook's stiffness is calculated: its arm as a flat bar on a foot that turns on its screws. What screws and timber give is only roughly known: ask the hook's maker for a measured stiffness, or keep more clearance.".to_owned()
         }
         Fact::SplicePlacesUnknown {} => {
             "It is declared what a splice of the rail bears, but where the built rails are spliced is not known: their splices were not verified. A structural engineer has to look at them.".to_owned()

@@ -280,7 +280,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Der Widerstand des Hakens ist der seines Arms als Flachstab: Anschluss an die Grundplatte und die Platte selbst sind nicht nachgewiesen. Beim Hersteller den Widerstand des Hakens erfragen.".to_owned()
         }
         Fact::StiffnessOfBar {} => {
-            "Die Steifigkeit des Hakens ist die seines Arms als Flachstab. Grundplatte und Schrauben geben ebenfalls nach: beim Hersteller die Steifigkeit des Hakens erfragen oder mehr Freiraum halten.".to_owned()
+            "Die Steifigkeit des Hakens ist gerechnet: sein Arm als Flachstab auf einer Grundplatte, die sich auf ihren Schrauben dreht. Was Schrauben und Holz nachgeben, ist nur ungefähr bekannt: beim Hersteller eine gemessene Steifigkeit erfragen oder mehr Freiraum halten.".to_owned()
         }
         Fact::SplicePlacesUnknown {} => {
             "Es ist angegeben, was ein Stoß der Schiene trägt, aber nicht, wo die gebauten Schienen gestoßen sind: ihre Stöße sind nicht nachgewiesen. Ein Tragwerksplaner muss sie ansehen.".to_owned()

@@ -18,6 +18,7 @@ use super::Notes;
 pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
     let foot = foot(&wire.foot, notes);
     plausible(&wire.arm, notes);
+    spring_of_nothing(wire.stiffness.as_ref(), notes);
     if wire.slot_range_mm > 0.0 {
         let range = Length::from_mm(wire.slot_range_mm);
         notes.note("/components/hook/slot_range_mm", Assumed::SlotEnds(range));
@@ -51,6 +52,8 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
     let stiffness = wire.stiffness.as_ref();
     compare_stiffness(stiffness, declared, &bar, notes);
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
+    notes.remarks.hook.arm_alone =
+        normal_stiffness.is_some() && !with_foot(stiffness, declared, notes);
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     Some(Hook {
         press,
@@ -134,6 +137,20 @@ fn plausible(wire: &Arm, notes: &mut Notes) {
         notes.contradiction(
             ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_height_mm"],
             "The rail bolt cannot lie below the underside of the arm.",
+        );
+    }
+}
+
+/// The fault of saying what a stiffness includes that is not given.
+fn spring_of_nothing(wire: Option<&HookStiffness>, notes: &mut Notes) {
+    let Some(wire) = wire else { return };
+    if wire.includes_foot.is_some() && wire.normal_kn_per_mm.is_none() {
+        notes.contradiction(
+            [
+                "/components/hook/stiffness/includes_foot",
+                "/components/hook/stiffness/normal_kn_per_mm",
+            ],
+            "Give normal_kn_per_mm where includes_foot says what it includes.",
         );
     }
 }
@@ -260,6 +277,23 @@ fn springs(
             Bends { as_bar: Assumed::BarStiffnessSlope, rigid: Assumed::RigidSlope },
         ),
     ]
+}
+
+/// Whether the spring square to the roof has in it what the foot gives.
+fn with_foot(
+    given: Option<&HookStiffness>,
+    declared: Option<&HookResistance>,
+    notes: &mut Notes,
+) -> bool {
+    let Some(given) = given.filter(|given| given.normal_kn_per_mm.is_some()) else { return false };
+    // Who tests a hook screws it to timber; who calculates one bends its arm.
+    let tested = declared.is_some_and(|declared| rests_on_tests(declared.basis));
+    notes.assume(
+        "/components/hook/stiffness/includes_foot",
+        given.includes_foot,
+        tested,
+        Assumed::StiffnessWithFoot,
+    )
 }
 
 /// What is assumed of a spring that is not declared.

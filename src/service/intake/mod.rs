@@ -153,6 +153,8 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let bearing_timber =
         roof::timber(rules, roof.bearing_strength_class, roof::BEARING_CLASS, notes)?;
 
+    let hook = parts::on_its_foot(hook, &roof.roof, &parts, notes);
+
     let weight = Weight {
         module: module.weight,
         module_area: module.area(),

@@ -3,6 +3,8 @@
 use crate::assessment::Assumed;
 use crate::checks;
 use crate::checks::bolt::BoltLimits;
+use crate::checks::foot::turning;
+use crate::checks::screws::Seat;
 use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
@@ -13,8 +15,10 @@ use crate::model::components::{
     ScrewChoice, Splice,
 };
 use crate::model::fault::FaultCode;
+use crate::roof::Roof;
 use crate::units::{
-    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
+    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stiffness, Stress,
+    weight_of_kg,
 };
 
 use super::{Notes, hook};
@@ -133,6 +137,23 @@ pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
         return hook;
     }
     checks::hook::hung(hook, offset)
+}
+
+/// A hook whose spring is that of its arm alone, on the foot it stands on; any other as it is.
+pub fn on_its_foot(hook: Hook, roof: &Roof, parts: &Parts, notes: &mut Notes) -> Hook {
+    let Parts { screw, rail, packers, .. } = parts;
+    if !notes.remarks.hook.arm_alone {
+        return hook;
+    }
+    let (layers, depth) = (&roof.layers, roof.rafters.depth);
+    let seat = Seat::new(screw, &hook.foot, Length::ZERO, layers.under_foot, depth);
+    let foot = turning::spring(&hook.foot, layers.bearing_width, screw, &seat);
+    let Some(spring) = foot else { return hook };
+    let height = hook.bolt_height + hook.slot_range / 2.0 + packers.max_stack;
+    let reach = hook.reach + rail.axis_offset.max(Length::ZERO);
+    let at_bolt = Stiffness::from_n_per_mm(spring.nmm() / reach.mm().powi(2));
+    notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(at_bolt));
+    turning::turning(hook, spring, [reach, height])
 }
 
 /// The bolt of a hook as the rules take it.

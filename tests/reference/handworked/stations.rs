@@ -39,23 +39,29 @@ fn number(value: &Value) -> f64 {
     value.as_f64().expect("a number")
 }
 
-fn most(of: &Value, used: impl Fn(&Value) -> &Value) -> &Value {
-    let used = |item: &Value| used(item).as_f64().unwrap_or(0.0);
+/// How far the checks of strength use a hook.
+fn in_strength(hook: &Value) -> f64 {
+    let of = |check: &str| hook["utilisation"][check].as_f64().unwrap_or(0.0);
+    ["hook", "bolt", "screws", "foot_bearing"].into_iter().map(of).fold(0.0, f64::max)
+}
+
+fn most(of: &Value, used: impl Fn(&Value) -> f64) -> &Value {
     let items = list(of).iter();
     items.reduce(|a, b| if used(b) > used(a) { b } else { a }).expect("there is one")
 }
 
-/// The most used hook with its rail, the other rail of its modules, its rafter with the rafters beside
+/// The hook that is used most in strength with its rail, the other rail of its modules, its rafter with the rafters beside
 /// it and the hooks on it, and the module that is lifted most.
 pub fn followed(answer: &Value) -> Vec<(&'static str, String)> {
-    let hook = most(&answer["hooks"], |hook| &hook["utilisation"]["max"]);
+    let hook = most(&answer["hooks"], in_strength);
     let rails = list(&answer["rails"]);
     let rail = rails.iter().find(|rail| rail["id"] == hook["rail"]).expect("a rail");
     let other = rails.iter().find(|other| {
         (&other["field"], &other["row"]) == (&rail["field"], &rail["row"])
             && other["id"] != rail["id"]
     });
-    let lifted = most(&answer["modules"], |module| &module["utilisation"]["lift"]);
+    let lifted =
+        most(&answer["modules"], |module| module["utilisation"]["lift"].as_f64().unwrap_or(0.0));
     let rafter = hook["rafter"].as_u64().expect("a number");
     let mut followed = vec![
         ("hook", text(&hook["id"])),
