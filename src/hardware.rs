@@ -22,6 +22,9 @@ pub struct Hook {
     pub includes_offset: Length,
     /// Spring square to the roof; `None` is not known, and taken as rigid.
     pub normal_stiffness: Option<Stiffness>,
+    /// What the foot gives of that at the rail bolt, turning on its screws; `None` where it is not told
+    /// apart.
+    pub foot_stiffness: Option<Stiffness>,
     /// Spring along the slope; `None` is not known, and taken as rigid.
     pub slope_stiffness: Option<Stiffness>,
     /// How far a force down the slope presses the arm onto the tile, per what the same force would if it
@@ -64,6 +67,7 @@ impl Hook {
             includes_bolt: true,
             includes_offset: Length::ZERO,
             normal_stiffness: Some(Stiffness::from_n_per_mm(200.0)),
+            foot_stiffness: None,
             slope_stiffness: None,
             cross_share: 0.0,
             load_aside: Length::ZERO,

@@ -42,8 +42,6 @@ pub struct HookRemarks {
     pub resistance_of_bar: bool,
     /// Its spring square to the roof is that of its arm as a bar.
     pub stiffness_of_bar: bool,
-    /// That spring, declared or not, is of its arm alone: what its foot gives comes on top.
-    pub arm_alone: bool,
     /// A declared resistance far above that of the arm as a bar, and that, where no tests are named.
     pub stronger_than_bar: Option<[Force; 2]>,
     /// The same where tests or an approval are named.

@@ -6,7 +6,7 @@ use crate::codes::quantity::Quantity;
 use crate::covering::{Covering, stack};
 use crate::hardware::{Hook, Packers};
 use crate::roof::Layers;
-use crate::units::{Force, Length};
+use crate::units::{Force, Length, Stiffness};
 
 /// Clearance between arm and tile below before any load, without packers. May be negative.
 #[must_use]
@@ -44,21 +44,38 @@ pub fn steps(
     clearance: Length,
     [normal, slope]: [Force; 2],
 ) -> impl Iterator<Item = Step> {
-    const BAR: Source = Source::Other("arm as a bent bar, foot as declared or turning");
+    const DECLARED_OR_BAR: Source = Source::Other("declared, or the arm as a flat bar");
+    const TURNING: Source = Source::Other("foot that turns on its screws; stiffnesses from memory");
     const SPRING: Source = Source::Other("spring of arm and foot");
-    const DECLARED: Source = Source::Other("declared");
+    const BAR: Source =
+        Source::Other("arm as a bent bar, with what its foot turns where that is told apart");
     let pressing = pressing(hook, normal, slope);
     let (share, cross) = (used(hook, clearance, pressing), hook.cross_share);
-    hook.normal_stiffness.into_iter().flat_map(move |k| {
+    let springs = hook.normal_stiffness.into_iter().flat_map(|k| {
+        let step = |quantity, symbol, k: Stiffness, source| {
+            Step::new(quantity, symbol, k.kn_per_mm(), "kN/mm", source)
+        };
+        let apart = hook.foot_stiffness.map(|foot| {
+            let arm = 1.0 / (1.0 / k.n_per_mm() - 1.0 / foot.n_per_mm());
+            [
+                step(Quantity::ArmStiffness, "k_a", Stiffness::from_n_per_mm(arm), DECLARED_OR_BAR),
+                step(Quantity::FootStiffness, "k_f", foot, TURNING),
+            ]
+        });
+        let source = if apart.is_some() { SPRING } else { DECLARED_OR_BAR };
+        let both = step(Quantity::HookStiffness, "k", k, source);
+        apart.into_iter().flatten().chain([both])
+    });
+    let under_load = hook.normal_stiffness.into_iter().flat_map(move |k| {
         let down = (pressing / k).max(Length::ZERO);
         [
-            Step::new(Quantity::HookStiffness, "k", k.kn_per_mm(), "kN/mm", DECLARED),
             Step::new(Quantity::CrossShare, "r", cross, "", BAR),
             Step::new(Quantity::ArmMovement, "(N + r·S)/k", down.mm(), "mm", SPRING),
             Step::new(Quantity::ClearanceWithPackers, "c", clearance.mm(), "mm", GEOMETRY),
             Step::new(Quantity::Utilisation, "u", share, "", SPRING),
         ]
-    })
+    });
+    springs.chain(under_load)
 }
 
 /// Where a clearance comes from.

@@ -250,6 +250,10 @@ quantities! {
     ShearUsed,
     /// Stiffness of a hook square to the roof.
     HookStiffness,
+    /// Stiffness of the arm of a hook alone.
+    ArmStiffness,
+    /// What the foot of a hook gives at the rail bolt.
+    FootStiffness,
     /// How far a slope force presses the arm towards the roof, per what it would square to it.
     CrossShare,
     /// How far an arm is pressed down.

@@ -328,8 +328,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "weder Versuch noch Zulassung genannt; die Steifigkeit gilt daher als die des Arms allein, die Nachgiebigkeit der Grundplatte kommt hinzu",
         ),
         Assumed::FootGives(_) => (
-            "what the foot gives at the rail bolt, added to the arm; it turns on screws of 780·d^0.2·l^0.4 N/mm each (usual in approvals, from memory) and on 60 mm of timber across the grain (own judgement)",
-            "Nachgiebigkeit der Grundplatte am Schienenbolzen, zusätzlich zum Arm; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 N/mm (in Zulassungen üblich, aus dem Gedächtnis) und auf 60 mm Holz quer zur Faser (eigene Einschätzung)",
+            "what the foot gives at the rail bolt, added to the arm; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, own judgement",
+            "Nachgiebigkeit der Grundplatte am Schienenbolzen, zusätzlich zum Arm; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, eigene Einschätzung",
         ),
         Assumed::RigidSlope => (
             "not given: slope loads are shared as on rigid hooks",

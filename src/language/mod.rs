@@ -306,6 +306,7 @@ words! {
     inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
     chain: "Chain of numbers of hook", "Rechengang für Haken";
+    of_what: "Part, combination, check", "Teil, Kombination, Nachweis";
     chain_note: "The most used hook: every check in the combination that governs it, from forces to utilisation. Actions, coefficients and assumed values follow below.",
         "Der am stärksten ausgelastete Haken: jeder Nachweis in seiner maßgebenden Kombination, von den Kräften bis zur Auslastung. Einwirkungen, Beiwerte und Annahmen folgen unten.";
     utilisation: "Utilisation", "Auslastung";

@@ -125,6 +125,9 @@ names! {
     SlotSlip: "slip along the slot", "Gleiten im Langloch";
     HookStiffness: "stiffness of the hook square to the roof",
         "Steifigkeit des Hakens senkrecht zur Dachfläche";
+    ArmStiffness: "stiffness of the arm alone", "Steifigkeit des Arms allein";
+    FootStiffness: "stiffness of the turning foot at the rail bolt",
+        "Steifigkeit der sich drehenden Grundplatte am Schienenbolzen";
     CrossShare: "slope force that presses the arm down, per force",
         "Hangabtrieb, der den Arm niederdrückt, je Kraft";
     ArmMovement: "arm pressed down by", "Eindrückung des Arms";

@@ -3,7 +3,7 @@
 use crate::model::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 3;
+pub const MODEL: u32 = 4;
 
 /// What the mechanics have had since each number. The first is that of answers without a number.
 const SINCE: [(u32, DifferenceCause); 10] = [

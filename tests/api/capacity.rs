@@ -119,7 +119,9 @@ fn the_load_stated_holds_on_the_site_and_a_little_more_does_not() {
 /// Feet that roll end what a fixing or a rail bears before a check without them does.
 #[test]
 fn what_rolling_feet_add_ends_the_load_stated() {
-    let mut job = as_laid_out(example(STABLE));
+    let mut stable = example(STABLE);
+    stable["components"]["hook"]["stiffness"]["includes_foot"] = json!(true);
+    let mut job = as_laid_out(stable);
     let now = answer("/v1/rechecks", &job);
     assert!(rolls(&now));
     job["capacity"] = json!(true);

@@ -141,7 +141,10 @@ fn german_paper_names_checks_in_german_and_writes_decimal_commas() {
         assert!(commas > 0, "{path}: no figure was found");
     }
     let sheet = post("/v1/layouts?lang=de", &[("accept", "text/html")], BARN);
-    assert!(sheet.text().contains(" · A2-3, Schrauben, <code>uls:"), "the most used hook");
+    assert!(
+        sheet.text().contains(" · A3-4, Freiraum unter Last, <code>sls:"),
+        "the most used hook"
+    );
 }
 
 #[test]

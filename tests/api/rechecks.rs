@@ -296,9 +296,10 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     assert_eq!(answer["verdict"], "fails");
     assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
     let suggestion = &answer["suggestion"];
-    // 2.2 mm and 3 mm of packing are the first 5 mm; the screws hold with it as they are.
+    // 2.2 mm and 3 mm of packing are the first 5 mm before load, less than the arm is pressed down: 5 mm of
+    // packing clear the tile. The screws hold with it as they are.
     let foot =
-        json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [3.0], "screw_length_mm": 140.0}]);
+        json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [5.0], "screw_length_mm": 140.0}]);
     assert_eq!(suggestion["refit"], foot);
     assert!(list(&suggestion["add"]).is_empty());
     let after = check(&mended(&job, suggestion));

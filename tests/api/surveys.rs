@@ -15,7 +15,8 @@ fn barn() -> Value {
 /// The barn on hooks so stiff that no packer goes in for what they give under load.
 fn on_stiff_hooks() -> Value {
     let mut job = barn();
-    job["components"]["hook"]["stiffness"]["normal_kn_per_mm"] = json!(0.32);
+    let stiffness = &mut job["components"]["hook"]["stiffness"];
+    *stiffness = json!({"normal_kn_per_mm": 0.32, "includes_foot": true, "slope_kn_per_mm": 0.55});
     job
 }
 
@@ -173,7 +174,7 @@ fn a_rail_that_cannot_be_straight_says_which_hooks_by_how_much_and_what_helps() 
 #[test]
 fn the_tile_above_keeps_its_common_three_millimetres() {
     let with_room = |room: f64| {
-        let mut job = barn();
+        let mut job = on_stiff_hooks();
         job["measured"]["hooks"][0]["room_above_mm"] = json!(room);
         survey(&job)
     };
@@ -186,7 +187,7 @@ fn the_tile_above_keeps_its_common_three_millimetres() {
     assert_eq!(tight["survey"]["obstruction"]["hooks"], json!(["A1-1"]));
     assert_eq!(warnings(&tight, "survey.no-stack-clears-tile").len(), 1);
     // Whoever is content with less room says so.
-    let mut job = barn();
+    let mut job = on_stiff_hooks();
     job["measured"]["hooks"][0]["room_above_mm"] = json!(5.9);
     job["wishes"] = json!({"min_room_above_mm": 2.0});
     assert_eq!(survey(&job)["survey"]["outcome"], "levelled");

@@ -406,6 +406,8 @@ fn an_approval_of_the_screw_takes_the_place_of_the_rules() {
         job["roof"]["rafters"]["depth_mm"] = json!(90.0);
         job["roof"]["rafters"]["span_m"] = json!(1.2);
         job["components"]["screw"]["length_mm"] = json!(120.0);
+        // So stiff that feet roll no farther than hooks and rail bear.
+        job["components"]["hook"]["stiffness"]["includes_foot"] = json!(true);
         if let Some(spacings) = spacings {
             job["components"]["screw"]["spacings"] = spacings;
         }

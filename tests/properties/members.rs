@@ -608,7 +608,7 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 3, "rules_revision": "DE-3", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 4, "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];

@@ -119,6 +119,7 @@ fn hook(given: &Value) -> Hook {
         lift: force("lift_n"),
         slope: force("slope_n"),
         normal_stiffness: spring("normal_stiffness_n_per_mm"),
+        foot_stiffness: None,
         slope_stiffness: spring("slope_stiffness_n_per_mm"),
         cross_share: 0.0,
         load_aside: Length::ZERO,

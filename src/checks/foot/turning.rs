@@ -43,12 +43,13 @@ fn axial_stiffness(diameter: Length, thread: Length) -> Stiffness {
 #[must_use]
 pub fn turning(hook: Hook, spring: Moment, [reach, height]: [Length; 2]) -> Hook {
     let Some(arm) = hook.normal_stiffness else { return hook };
-    let by_arm = 1.0 / arm.n_per_mm();
-    let by_foot = reach.mm() * reach.mm() / spring.nmm();
+    let foot = Stiffness::from_n_per_mm(spring.nmm() / reach.mm().powi(2));
+    let (by_arm, by_foot) = (1.0 / arm.n_per_mm(), 1.0 / foot.n_per_mm());
     let cross = by_arm * hook.cross_share + reach.mm() * height.mm() / spring.nmm();
     let gives = by_arm + by_foot;
     Hook {
         normal_stiffness: Some(Stiffness::from_n_per_mm(1.0 / gives)),
+        foot_stiffness: Some(foot),
         cross_share: cross / gives,
         ..hook
     }

@@ -145,6 +145,13 @@ pub fn used(layout: &Layout) -> Vec<Used> {
     used
 }
 
+/// Whether every check of a layout is within its limit; a rail that is free to move bears nothing.
+#[must_use]
+pub fn within_limits(job: &Job, layout: &Layout) -> bool {
+    layout.segments().all(|laid| laid.result.is_some())
+        && used(layout).iter().all(|used| used.over(job) <= ROUNDING)
+}
+
 /// Most elements named to be inspected.
 const INSPECTED: usize = 5;
 

@@ -2,9 +2,9 @@
 
 use crate::checks::Check;
 use crate::model::capacity::{EventAnswer, InspectedElement};
-use crate::placement::capacity::used;
+use crate::placement::Job;
+use crate::placement::capacity::within_limits;
 use crate::placement::laid::Layout;
-use crate::placement::{Job, ROUNDING};
 use crate::service::rounding::{load, utilisation};
 use crate::units::Pressure;
 
@@ -15,10 +15,8 @@ use super::elements;
 pub fn event(job: &Job, layout: &Layout, of_site: [Pressure; 2]) -> EventAnswer {
     let kn = |pressure: Pressure| load(pressure.kn_per_m2());
     let [site_snow, site_peak] = of_site.map(kn);
-    let unstable = layout.segments().any(|laid| laid.result.is_none());
-    let within = used(layout).iter().all(|used| used.over(job) <= ROUNDING);
     EventAnswer {
-        within_resistances: within && !unstable,
+        within_resistances: within_limits(job, layout),
         ground_snow_kn_per_m2: kn(job.actions.snow.ground.load),
         snow_on_roof_kn_per_m2: kn(job.actions.snow.roof),
         peak_pressure_kn_per_m2: kn(job.actions.wind.fixings.peak.pressure),

@@ -14,8 +14,9 @@ use crate::units::{Force, Length, Stiffness, weight_of_kg};
 
 use super::Notes;
 
-/// A hook with its design values; `None` where nothing says what it bears.
-pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
+/// A hook with its design values, and whether its spring square to the roof is of its arm alone; `None`
+/// where nothing says what it bears.
+pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, bool)> {
     let foot = foot(&wire.foot, notes);
     plausible(&wire.arm, notes);
     spring_of_nothing(wire.stiffness.as_ref(), notes);
@@ -52,10 +53,9 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
     let stiffness = wire.stiffness.as_ref();
     compare_stiffness(stiffness, declared, &bar, notes);
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
-    notes.remarks.hook.arm_alone =
-        normal_stiffness.is_some() && !with_foot(stiffness, declared, notes);
+    let arm_alone = normal_stiffness.is_some() && !with_foot(stiffness, declared, notes);
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
-    Some(Hook {
+    let hook = Hook {
         press,
         lift,
         slope,
@@ -66,7 +66,8 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         cross_share: bar.cross_share,
         load_aside: aside,
         ..shape
-    })
+    };
+    Some((hook, arm_alone))
 }
 
 /// A hook without its design values.
@@ -79,6 +80,7 @@ fn shape(wire: &WireHook, foot: Foot) -> Hook {
         includes_bolt: false,
         includes_offset: Length::ZERO,
         normal_stiffness: None,
+        foot_stiffness: None,
         slope_stiffness: None,
         cross_share: 0.0,
         load_aside: Length::ZERO,

@@ -17,8 +17,7 @@ use crate::model::components::{
 use crate::model::fault::FaultCode;
 use crate::roof::Roof;
 use crate::units::{
-    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stiffness, Stress,
-    weight_of_kg,
+    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
 };
 
 use super::{Notes, hook};
@@ -27,6 +26,8 @@ use super::{Notes, hook};
 pub struct Parts {
     /// Hook.
     pub hook: Hook,
+    /// Whether its spring square to the roof is of its arm alone.
+    pub arm_alone: bool,
     /// Its bolt, not yet looked at by the rules.
     pub bolt: Option<HookBolt>,
     /// Screw.
@@ -62,8 +63,10 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
     let bolt = hook.and_then(|part| part.bolt);
     let hook = hook.and_then(|part| hook::hook(part, rules, notes));
     let screw = screw.map(|part| self::screw(part, notes));
+    let (hook, arm_alone) = hook?;
     Some(Parts {
-        hook: hook?,
+        hook,
+        arm_alone,
         bolt,
         screw: screw?,
         rail: rail?,
@@ -141,8 +144,8 @@ pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
 
 /// A hook whose spring is that of its arm alone, on the foot it stands on; any other as it is.
 pub fn on_its_foot(hook: Hook, roof: &Roof, parts: &Parts, notes: &mut Notes) -> Hook {
-    let Parts { screw, rail, packers, .. } = parts;
-    if !notes.remarks.hook.arm_alone {
+    let Parts { screw, rail, packers, arm_alone, .. } = parts;
+    if !arm_alone {
         return hook;
     }
     let (layers, depth) = (&roof.layers, roof.rafters.depth);
@@ -151,9 +154,11 @@ pub fn on_its_foot(hook: Hook, roof: &Roof, parts: &Parts, notes: &mut Notes) ->
     let Some(spring) = foot else { return hook };
     let height = hook.bolt_height + hook.slot_range / 2.0 + packers.max_stack;
     let reach = hook.reach + rail.axis_offset.max(Length::ZERO);
-    let at_bolt = Stiffness::from_n_per_mm(spring.nmm() / reach.mm().powi(2));
-    notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(at_bolt));
-    turning::turning(hook, spring, [reach, height])
+    let hook = turning::turning(hook, spring, [reach, height]);
+    if let Some(foot) = hook.foot_stiffness {
+        notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(foot));
+    }
+    hook
 }
 
 /// The bolt of a hook as the rules take it.

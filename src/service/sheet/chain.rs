@@ -22,7 +22,7 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.chain) " " (hook) }
         p .note { (words.chain_note) }
         table .trace tabindex="0" {
-            (head(&[words.place, words.quantity, words.symbol, words.value, words.clause]))
+            (head(&[words.of_what, words.quantity, words.symbol, words.value, words.clause]))
             tbody {
                 @for (i, line) in lines.iter().enumerate() {
                     @let again = i > 0 && lines[i - 1].element == line.element;
@@ -46,19 +46,20 @@ fn lines_of<'a>(hook: &str, set_as: &str, trace: &'a [TraceLine]) -> Vec<&'a Tra
         let (of, rest) = line.element.split_once('/').unwrap_or((&line.element, ""));
         (of, rest.split_once('/').unwrap_or((rest, "")))
     };
-    let terms = trace.iter().filter_map(|line| match parts(line) {
-        (of, (combination, check)) if of == hook && !check.is_empty() => Some(combination),
-        _ => None,
-    });
-    let governing: BTreeSet<&str> = terms.collect();
+    let governing = |wanted: &dyn Fn(&str) -> bool| -> BTreeSet<&'a str> {
+        let terms = trace.iter().map(parts).filter(|(of, (_, check))| *of == hook && wanted(check));
+        terms.map(|(_, (combination, _))| combination).collect()
+    };
+    let of_screws = governing(&|check| check.starts_with("screws"));
+    let of_any = governing(&|check| !check.is_empty());
     let wanted = |line: &&'a TraceLine| {
         let (of, (first, second)) = parts(line);
         match of {
             "screw" if first.is_empty() || first == set_as => {
-                second.is_empty() || governing.contains(second)
+                second.is_empty() || of_screws.contains(second)
             }
-            "screw" => second.is_empty() && governing.contains(first),
-            _ => of == hook && governing.contains(first),
+            "screw" => second.is_empty() && of_screws.contains(first),
+            _ => of == hook && of_any.contains(first),
         }
     };
     trace.iter().filter(wanted).collect()
@@ -87,8 +88,17 @@ mod tests {
             "A1-1/uls:G+S",
             "A1-1/uls:G+S/foot/lower",
             "A1-1/uls:G+S/screws/1",
+            "A1-1/sls:G+S/clearance",
         ];
-        let left = ["", "screw/uls:G", "screw/A1-7", "A1-1/uls:G", "A1-10/uls:G+S/hook", "rail"];
+        let left = [
+            "",
+            "screw/sls:G+S",
+            "screw/uls:G",
+            "screw/A1-7",
+            "A1-1/uls:G",
+            "A1-10/uls:G+S/hook",
+            "rail",
+        ];
         let trace: Vec<TraceLine> = kept.into_iter().chain(left).map(line).collect();
         let found: Vec<&str> =
             lines_of("A1-1", "A1-1", &trace).iter().map(|line| line.element.as_str()).collect();

@@ -157,6 +157,7 @@ fn hook_offset(inputs: &Inputs) -> Values {
         includes_offset: Length::ZERO,
         normal_stiffness: None,
         slope_stiffness: None,
+        foot_stiffness: None,
         cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(70.0),
