@@ -330,7 +330,8 @@ pub struct HookAnswer {
 /// from 0 at the first full course, columns from 0 at the joint origin.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct TileWork {
-    /// Tiles that come off, lowest course first; with half of them in hand the foot can be screwed.
+    /// Tiles that come off, lowest course first, those that are replaced, notched or lose a nib among
+    /// them.
     pub lift: Vec<TileRun>,
     /// How many that are.
     pub lift_count: u64,
