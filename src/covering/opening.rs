@@ -14,6 +14,7 @@
 
 use super::courses::{self, column_at};
 use super::{Covering, Laying};
+use crate::hardware::Hook;
 use crate::units::Length;
 
 /// Room for hands and driver on either side of a foot under tiles laid double (common practice, no
@@ -122,6 +123,12 @@ pub fn opening(
 #[must_use]
 pub fn concerns_both(side_joint: Length, arm_width: Length) -> bool {
     side_joint < arm_width / 2.0 + BESIDE_ARM
+}
+
+/// Whether a metal tile takes the place of the one under the arm: the second that goes with a hook does.
+#[must_use]
+pub const fn replaces_below(hook: &Hook) -> bool {
+    hook.substitute_tiles >= 2
 }
 
 /// The tiles that come off with `tile`, which is worked on or replaced, among them.

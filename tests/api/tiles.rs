@@ -131,6 +131,19 @@ fn the_covering_is_shown_to_be_held_against_the_roof() {
     assert_eq!(warnings(&lay_out(&job), "hook.foot-longer-than-bay").len(), 1);
 }
 
+/// A metal tile under the arm covers the joint; one over the arm does not.
+#[test]
+fn an_arm_along_a_joint_is_told_where_no_metal_tile_covers_it() {
+    let told = |tiles: u32| {
+        let mut job = example(BARN);
+        job["components"]["hook"]["substitute_tiles"] = json!(tiles);
+        let answer = lay_out(&job);
+        let found = warnings(&answer, "tile.arm-along-joint-below");
+        found.first().map_or(0, |one| whole(&one["params"]["count"]))
+    };
+    assert_eq!([0, 1, 2, 3].map(told), [16, 16, 0, 0]);
+}
+
 #[test]
 fn without_substitutes_nibs_notches_and_thickness_are_thought_of() {
     let mut job = example(BARN);

@@ -108,7 +108,7 @@ fn substitutes(hook: &Hook, opening: &Opening, at_joint: bool) -> Vec<Substitute
     let tile =
         |tile: Tile, place| SubstituteTile { course: tile.course, column: tile.column, place };
     let mut out = Vec::new();
-    if hook.substitute_tiles >= 2 {
+    if opening::replaces_below(hook) {
         out.push(tile(opening.below, SubstitutePlace::Below));
     }
     if hook.substitute_tiles >= 1 {
