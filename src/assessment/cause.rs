@@ -20,12 +20,12 @@ pub struct Cause<'a> {
 pub enum Spot {
     /// A hook, rail, module, field or part, by its name.
     Named(String),
-    /// A rafter, by number.
-    Rafter(u64),
-    /// An obstacle, by place in the request.
-    Obstacle(u64),
-    /// A side of the outline, counted from 0.
-    Side(u64),
+    /// A rafter, by index.
+    Rafter(usize),
+    /// An obstacle, by its index in the request.
+    Obstacle(usize),
+    /// A side of the outline, by index.
+    Side(usize),
 }
 
 /// Why the verdict is what it is.
@@ -143,7 +143,7 @@ impl Fact {
 }
 
 fn spots(name: &str, value: &Value) -> Vec<Spot> {
-    let number: fn(u64) -> Spot = match name {
+    let index: fn(usize) -> Spot = match name {
         "obstacle" => Spot::Obstacle,
         "sides" => Spot::Side,
         "rafter" | "rafters" => Spot::Rafter,
@@ -154,9 +154,10 @@ fn spots(name: &str, value: &Value) -> Vec<Spot> {
             _ => return Vec::new(),
         },
     };
+    let at = |one: u64| usize::try_from(one).ok().map(index);
     match value {
-        Value::Count(one) => vec![number(*one)],
-        Value::Numbers(several) => several.iter().copied().map(number).collect(),
+        Value::Count(one) => at(*one).into_iter().collect(),
+        Value::Numbers(several) => several.iter().filter_map(|one| at(*one)).collect(),
         _ => Vec::new(),
     }
 }

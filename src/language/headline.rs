@@ -4,7 +4,7 @@ use crate::assessment::{Assessment, Cause, Declaration, DeclaredBy, Fact, Reason
 use crate::assessment::{Value, Verdict};
 
 use super::findings::sentence;
-use super::{Language, Reader};
+use super::{Language, Reader, ordinal};
 
 /// The verdict and its reason, in one sentence.
 #[must_use]
@@ -110,12 +110,12 @@ const fn nothing(language: Language) -> &'static str {
 fn spot(spot: &Spot, language: Language) -> String {
     match (spot, language) {
         (Spot::Named(name), _) => name.clone(),
-        (Spot::Rafter(number), Language::English) => format!("rafter {number}"),
-        (Spot::Rafter(number), Language::German) => format!("Sparren {number}"),
-        (Spot::Obstacle(place), Language::English) => format!("obstacle {place}"),
-        (Spot::Obstacle(place), Language::German) => format!("Hindernis {place}"),
-        (Spot::Side(side), Language::English) => format!("side {side}"),
-        (Spot::Side(side), Language::German) => format!("Seite {side}"),
+        (Spot::Rafter(number), Language::English) => format!("rafter {}", ordinal(*number)),
+        (Spot::Rafter(number), Language::German) => format!("Sparren {}", ordinal(*number)),
+        (Spot::Obstacle(place), Language::English) => format!("obstacle {}", ordinal(*place)),
+        (Spot::Obstacle(place), Language::German) => format!("Hindernis {}", ordinal(*place)),
+        (Spot::Side(side), Language::English) => format!("side {}", ordinal(*side)),
+        (Spot::Side(side), Language::German) => format!("Seite {}", ordinal(*side)),
     }
 }
 

@@ -17,7 +17,14 @@ pub mod steps;
 pub mod survey;
 pub mod tally;
 
-pub use quantities::{Reader, Units};
+pub use quantities::{Medium, Reader, Units};
+
+/// The number by which people call what has this index. Whatever is written in words, in answers as on
+/// paper, counts from 1; indices and pointers of the data count from 0.
+#[must_use]
+pub const fn ordinal(index: usize) -> usize {
+    index.saturating_add(1)
+}
 
 /// Languages drawings and sheets are written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -98,8 +105,8 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters have the numbers of the data, from 0 at the left.",
-        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Sparren haben die Nummern der Daten, ab 0 von links.";
+    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). Left and right are as seen from outside, facing the slope.",
+        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Links und rechts gelten bei Blick von außen auf die Dachfläche.";
     part_of: "Part", "Teil";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
@@ -114,11 +121,11 @@ words! {
     legend_rail: "Rail", "Schiene";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
-    legend_module: "Module, field/row/column", "Modul, Feld/Zeile/Spalte";
-    legend_rafter: "Rafter with axis", "Sparren mit Achse";
+    legend_module: "Module, field/row/column: row 0 at the eaves, column 0 at the left", "Modul, Feld/Zeile/Spalte: Zeile 0 an der Traufe, Spalte 0 links";
+    legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
-    legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
     legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
     wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";

@@ -133,7 +133,7 @@ pub struct LayoutAnswer {
 pub struct JobUtilisation {
     /// Highest utilisation, rounded up in the fourth decimal.
     pub max: f64,
-    /// Id of the hook, rail, module or rafter.
+    /// Id of the hook, rail or module, or `rafter` with the index of the rafter, counted from 0.
     #[schema(example = "A2-3")]
     pub element: String,
     /// Check that governs there.

@@ -4,8 +4,7 @@ use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::marks::HookMark;
 use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
-use crate::language::Words;
-use crate::placement::Job;
+use crate::language::{Words, ordinal};
 use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
@@ -74,7 +73,7 @@ pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) 
     let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
         let carries = marks.iter().any(|mark| mark.rafter == i);
         let weight = if carries { Weight::Bold } else { Weight::Plain };
-        (x, Ordinate::new(0.0, format!("{i} · {x:.0}"), weight))
+        (x, Ordinate::new(0.0, format!("{} · {x:.0}", ordinal(i)), weight))
     });
     let bounds = job.roof.outline.bounds();
     let verges = [(bounds.x[0], words.left_verge), (bounds.x[1], words.right_verge)];

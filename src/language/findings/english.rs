@@ -5,7 +5,7 @@ use crate::assessment::{
     PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
-use crate::language::Reader;
+use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
 use super::{numbers, whose};
@@ -44,8 +44,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                         format!(", the arm of a hook on it {}", say.length(arm))
                     });
                     format!(
-                        "The first rafter inside the {side} end of rail {rail}, rafter {rafter} at {}, is {} from that end{arm}; the rail may overhang {limit}.",
-                        say.length(x), say.length(*free)
+                        "The first rafter inside the {side} end of rail {rail}, rafter {} at {}, is {} from that end{arm}; the rail may overhang {limit}.",
+                        ordinal(rafter), say.length(x), say.length(*free)
                     )
                 }
                 (Some(free), None) => format!(
@@ -57,8 +57,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
                 sentences.push(format!(
-                    "The next one, rafter {rafter} at {}, lies outside: the rail would reach it {} longer.",
-                    say.length(x), say.length(longer)
+                    "The next one, rafter {} at {}, lies outside: the rail would reach it {} longer.",
+                    ordinal(rafter), say.length(x), say.length(longer)
                 ));
             }
             sentences.join(" ")
@@ -70,8 +70,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("The splices of rail {rail} are hinges and leave it free to move.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
-            "Modules {} come within {} of obstacle {obstacle}; {} are to stay free.",
-            modules.join(", "), say.length(*gap), say.length(*clearance)
+            "Modules {} come within {} of obstacle {}; {} are to stay free.",
+            modules.join(", "), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Rails {rail} and {other} meet at {} along the eaves.",
@@ -104,12 +104,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailOffRoof { rail, start, end, obstacle } => {
             let what = obstacle.map_or_else(
                 || "runs beyond the edge of the slope".to_owned(),
-                |obstacle| format!("runs into obstacle {obstacle}"),
+                |obstacle| format!("runs into obstacle {}", ordinal(obstacle)),
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::NoCourse { field, row } => format!(
-            "No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave."
+            "No course line of the covering lies inside both clamp zones of row {} of field {field}, counted from the eaves; the rails are drawn at the quarter points, where no arm can leave.",
+            *row + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
@@ -158,8 +159,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "shear",
             };
             format!(
-                "Rafter {rafter} reaches {} in {what} in {combination}; rafters over the limit: {}. No spread of the hooks that was tried brings them within it: ask a structural engineer.",
-                say.utilisation(*utilisation), numbers(rafters, "and")
+                "Rafter {} reaches {} in {what} in {combination}; rafters over the limit: {}. No spread of the hooks that was tried brings them within it: ask a structural engineer.",
+                ordinal(*rafter), say.utilisation(*utilisation), numbers(rafters, "and")
             )
         }
         Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
@@ -168,8 +169,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "shear",
             };
             format!(
-                "Rafter {rafter} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
-                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
+                "Rafter {} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
+                ordinal(*rafter), say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
             )
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
@@ -191,7 +192,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::RowWithoutTwoRails { field, row, rails } => {
             let have = if *rails == 0 { "no rail" } else { "one rail only" };
-            format!("Modules of row {row} of field {field} have {have} under them.")
+            format!(
+                "Modules of row {} of field {field}, counted from the eaves, have {have} under them.",
+                *row + 1
+            )
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
@@ -348,7 +352,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
-            "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted from 0, is not computed: a structural engineer has to look at the rafters there.",
+            "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted along its outline, is not computed: a structural engineer has to look at the rafters there.",
             numbers(sides, "and")
         ),
         Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
@@ -449,16 +453,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} lies {} from the {} at side {side}; {} are needed ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+            "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
             "Module {element} lies {} from the {} at side {side}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in roof.edge_distances.",
             say.length(*have), edge_named(*edge), say.length(*need)
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} lies {} from the party wall at side {side}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), say.length(*need)
+            "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
             "{element} lies {} from the party wall at side {side}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as fire_distance in roof.party_walls.",
@@ -641,7 +645,7 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
 fn rafters_named(rafters: &[usize]) -> String {
     match rafters {
         [] => "nothing".to_owned(),
-        [one] => format!("rafter {one}"),
+        [one] => format!("rafter {}", ordinal(*one)),
         several => format!("rafters {}", numbers(several, "and")),
     }
 }

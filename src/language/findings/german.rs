@@ -5,7 +5,7 @@ use crate::assessment::{
     PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
-use crate::language::Reader;
+use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
 use super::{numbers, whose};
@@ -44,8 +44,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                         format!(", der Arm eines Hakens darauf {}", say.length(arm))
                     });
                     format!(
-                        "Der erste Sparren innerhalb des {side} Endes von Schiene {rail}, Sparren {rafter} bei {}, liegt {} von diesem Ende{arm}; die Schiene darf {limit} auskragen.",
-                        say.length(x), say.length(*free)
+                        "Der erste Sparren innerhalb des {side} Endes von Schiene {rail}, Sparren {} bei {}, liegt {} von diesem Ende{arm}; die Schiene darf {limit} auskragen.",
+                        ordinal(rafter), say.length(x), say.length(*free)
                     )
                 }
                 (Some(free), None) => format!(
@@ -57,8 +57,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
                 sentences.push(format!(
-                    "Der nächste, Sparren {rafter} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
-                    say.length(x), say.length(longer)
+                    "Der nächste, Sparren {} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
+                    ordinal(rafter), say.length(x), say.length(longer)
                 ));
             }
             sentences.join(" ")
@@ -70,8 +70,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("Die Stöße von Schiene {rail} sind Gelenke und lassen sie beweglich.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
-            "Module {} kommen Hindernis {obstacle} auf {} nahe; {} sind freizuhalten.",
-            modules.join(", "), say.length(*gap), say.length(*clearance)
+            "Module {} kommen Hindernis {} auf {} nahe; {} sind freizuhalten.",
+            modules.join(", "), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
@@ -104,12 +104,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailOffRoof { rail, start, end, obstacle } => {
             let what = obstacle.map_or_else(
                 || "läuft über den Rand der Dachfläche hinaus".to_owned(),
-                |obstacle| format!("läuft in Hindernis {obstacle}"),
+                |obstacle| format!("läuft in Hindernis {}", ordinal(obstacle)),
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::NoCourse { field, row } => format!(
-            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann."
+            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Modulreihe {} des Feldes {field}, von der Traufe gezählt, liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann.",
+            *row + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
@@ -158,8 +159,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
-                say.utilisation(*utilisation), numbers(rafters, "und")
+                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
+                ordinal(*rafter), say.utilisation(*utilisation), numbers(rafters, "und")
             )
         }
         Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
@@ -168,8 +169,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
-                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
+                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
+                ordinal(*rafter), say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
             )
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
@@ -191,7 +192,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::RowWithoutTwoRails { field, row, rails } => {
             let have = if *rails == 0 { "keine Schiene" } else { "nur eine Schiene" };
-            format!("Unter Modulen von Reihe {row} des Feldes {field} liegt {have}.")
+            format!(
+                "Unter Modulen von Reihe {} des Feldes {field}, von der Traufe gezählt, liegt {have}.",
+                *row + 1
+            )
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
@@ -348,7 +352,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
-            "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, ab 0 gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
+            "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, entlang ihres Umrisses gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
             numbers(sides, "und")
         ),
         Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
@@ -449,16 +453,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} liegt {} von {} (Seite {side}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+            "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
             "Modul {element} liegt {} von {} (Seite {side}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter roof.edge_distances angeben.",
             say.length(*have), edge_named(*edge), say.length(*need)
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} liegt {} von der Haustrennwand (Seite {side}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), say.length(*need)
+            "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
             "{element} liegt {} von der Haustrennwand (Seite {side}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als fire_distance unter roof.party_walls angeben.",

@@ -7,7 +7,7 @@ mod german;
 use crate::assessment::Fact;
 use crate::checks::Check;
 
-use super::{Language, Reader};
+use super::{Language, Reader, ordinal};
 
 /// What was found, in a sentence or two: what and where. What would help is said of nothing that was not
 /// tried.
@@ -33,9 +33,9 @@ fn whose(hooks: Option<&Vec<String>>, noun: &str) -> String {
     hooks.map_or_else(String::new, |hooks| format!("{noun} {}: ", hooks.join(", ")))
 }
 
-/// Numbers with commas between them and a word before the last.
-fn numbers(numbers: &[usize], and: &str) -> String {
-    let mut words: Vec<String> = numbers.iter().map(usize::to_string).collect();
+/// What has these indices, by number, with commas between them and a word before the last.
+fn numbers(indices: &[usize], and: &str) -> String {
+    let mut words: Vec<String> = indices.iter().map(|index| ordinal(*index).to_string()).collect();
     match (words.pop(), words.is_empty()) {
         (None, _) => String::new(),
         (Some(only), true) => only,
@@ -79,8 +79,8 @@ mod tests {
 
     #[test]
     fn numbers_are_told_as_people_tell_them() {
-        assert_eq!(numbers(&[4], "and"), "4");
-        assert_eq!(numbers(&[4, 5], "and"), "4 and 5");
-        assert_eq!(numbers(&[4, 5, 9], "und"), "4, 5 und 9");
+        assert_eq!(numbers(&[0], "and"), "1");
+        assert_eq!(numbers(&[4, 5], "and"), "5 and 6");
+        assert_eq!(numbers(&[4, 5, 9], "und"), "5, 6 und 10");
     }
 }

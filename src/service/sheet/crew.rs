@@ -47,7 +47,7 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
     html! {
         tr {
             th scope="row" { (hook.id) }
-            td { (hook.rafter) }
+            td { (hook.rafter + 1) }
             td .main { (mm(hook.x_mm)) }
             td .main { (mm(hook.y_mm)) }
             td { (mm(hook.from_right_edge_mm)) }

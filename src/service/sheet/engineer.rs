@@ -79,7 +79,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                     @let used = rafter.utilisation.as_ref();
                     @let before = rafter.before.as_ref();
                     tr {
-                        th scope="row" { (rafter.rafter) }
+                        th scope="row" { (rafter.rafter + 1) }
                         td { (mm(rafter.x_mm)) }
                         td { (rafter.hooks.join(", ")) }
                         td { (words.figure(rafter.press_kn, 2)) }

@@ -136,7 +136,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
                     @for hook in &suggestion.add {
                         tr {
                             th scope="row" { (hook.rail) }
-                            td { (hook.rafter) }
+                            td { (hook.rafter + 1) }
                             td .main { (mm(hook.x_mm)) }
                             td { (stack(&hook.packers_mm, words)) }
                             td .tick { "☐" }
