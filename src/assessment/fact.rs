@@ -136,10 +136,9 @@ impl Fact {
     #[must_use]
     pub fn act(&self) -> Option<Act> {
         match self {
-            // No code has the coefficient: nobody can measure it.
-            Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. } => {
-                Some(Act::AskEngineer)
-            }
+            // No code has the coefficient: nobody can measure it. What an opening cuts is known.
+            Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. }
+            | Self::RafterCut { stated: true, .. } => Some(Act::AskEngineer),
             // Nothing is left to ask the maker of the screw for; what is under the covering is known, and
             // something else has to come there.
             Self::ScrewOutsideRules { declared: true, .. }
@@ -686,10 +685,11 @@ facts! {
     RafterCut = "rafter.cut-by-opening", Incomplete by Measure or Declare, [Rafters],
         "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",
         "common practice: openings wider than a bay have trimmers" {
-            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
-            rafters: Vec<usize> = "rafters", "Rafters it cuts.";
-            beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on.";
-            hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks.";
+            obstacle: usize = "obstacle", "Obstacle, by its index in the request.";
+            rafters: Vec<usize> = "rafters", "Rafters it cuts, counted from 0.";
+            beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on, counted from 0.";
+            hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks, counted from 0.";
+            stated: bool = "stated", "Whether the request says which rafters it cuts.";
         }
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",

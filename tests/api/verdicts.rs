@@ -255,10 +255,26 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
     // Nor does one of which somebody who looked says so, and what he says it cuts counts.
     let mut job = all_known(BARN);
     job["roof"]["obstacles"] = example(BARN)["roof"]["obstacles"].clone();
+    let assumed = |answer: &Value| {
+        list(&answer["assumptions"]).iter().any(|one| one["code"] == "obstacle.cuts-rafters")
+    };
+    let unsaid = lay_out(&job);
+    let [cut] = &warnings(&unsaid, "rafter.cut-by-opening")[..] else { panic!("{unsaid}") };
+    assert!(cut["message"].as_str().expect("words").contains("Look in the loft"));
+    assert_eq!(
+        (&cut["params"]["stated"], &unsaid["missing"][0]["act"]),
+        (&json!(false), &json!("measure"))
+    );
+    assert!(assumed(&unsaid));
     job["roof"]["obstacles"][0]["cuts_rafters"] = json!([]);
-    assert_eq!(lay_out(&job)["verdict"], "holds_with_warnings");
+    let none = lay_out(&job);
+    assert_eq!(none["verdict"], "holds_with_warnings");
+    assert!(!assumed(&none) && !none.to_string().contains("loft"));
+    // Where it is said what is cut, there is nothing left to look for.
     job["roof"]["obstacles"][0]["cuts_rafters"] = json!([15, 14]);
     let answer = lay_out(&job);
+    assert!(!assumed(&answer) && !answer.to_string().contains("loft"));
+    assert_eq!(answer["missing"][0]["act"], "ask_engineer");
     let [cut] = &warnings(&answer, "rafter.cut-by-opening")[..] else { panic!("{answer}") };
     assert_eq!(
         (&cut["params"]["rafters"], &cut["params"]["beside"]),

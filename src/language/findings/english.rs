@@ -355,10 +355,19 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted along its outline, is not computed: a structural engineer has to look at the rafters there.",
             numbers(sides, "and")
         ),
-        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
-            "Obstacle {obstacle} stands where {} would run: what is cut there is laid on {} by trimmers. Hooks stand on {}; how span and load change is not computed. A structural engineer has to look at them.",
-            rafters_named(rafters), rafters_named(beside), rafters_named(hooks_on)
-        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on, stated } => {
+            let obstacle = ordinal(*obstacle);
+            let [cut, beside, hooks] = [rafters, beside, hooks_on].map(|of| rafters_named(of));
+            if *stated {
+                format!(
+                    "Obstacle {obstacle} cuts {cut}: trimmers lay what is cut on {beside}. Hooks stand on {hooks}; how span and load change is not computed. A structural engineer has to look at that."
+                )
+            } else {
+                format!(
+                    "Whether obstacle {obstacle} cuts {cut} is not given. Look in the loft and say which rafters are cut, or that none is. Hooks stand on {hooks}; trimmers would lay what is cut on {beside}, and a structural engineer would have to look at span and load."
+                )
+            }
+        }
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
         }

@@ -355,10 +355,19 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, entlang ihres Umrisses gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
             numbers(sides, "und")
         ),
-        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
-            "Hindernis {obstacle} steht, wo Sparren {} liefe: Wechsel legen, was dort fehlt, auf Sparren {}. Dachhaken stehen auf Sparren {}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung.",
-            numbers(rafters, "und"), numbers(beside, "und"), numbers(hooks_on, "und")
-        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on, stated } => {
+            let obstacle = ordinal(*obstacle);
+            let [cut, beside, hooks] = [rafters, beside, hooks_on].map(|of| numbers(of, "und"));
+            if *stated {
+                format!(
+                    "Hindernis {obstacle} unterbricht Sparren {cut}: Wechsel legen, was dort fehlt, auf Sparren {beside}. Dachhaken stehen auf Sparren {hooks}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung."
+                )
+            } else {
+                format!(
+                    "Ob Hindernis {obstacle} Sparren {cut} unterbricht, ist nicht angegeben. Im Dachboden nachsehen und sagen, welche Sparren unterbrochen sind oder dass es keiner ist. Dachhaken stehen auf Sparren {hooks}; Wechsel legten auf Sparren {beside}, was fehlt, und Spannweite und Last wären Sache der Tragwerksplanung."
+                )
+            }
+        }
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
         }
