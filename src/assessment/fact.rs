@@ -822,6 +822,8 @@ facts! {
             width: Length = "width_mm", "Width of the counter-batten.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance asked for.";
+            width_needed: Length = "width_needed_mm", "Width of a counter-batten that has it.";
+            predrilling_helps: bool = "predrilling_helps", "Whether holes drilled first would do as well.";
         }
     ScrewLongerThanRafter = "screw.longer-than-rafter", Warning, [Fixing],
         "The screw comes out below the rafter.",

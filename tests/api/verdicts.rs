@@ -280,6 +280,32 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
         (&cut["params"]["rafters"], &cut["params"]["beside"]),
         (&json!([14, 15]), &json!([13, 16]))
     );
+    let said = cut["message"].as_str().expect("words");
+    assert!(said.starts_with("Obstacle 1 cuts rafters 15 and 16: "), "{said}");
+}
+
+/// EN 1995-1-1 Table 8.2, edge without load: 5 d for screws of 8 mm in holes that are not drilled, 3 d in
+/// drilled ones. The foot's screws stand 14 mm beside its axis.
+#[test]
+fn drilling_is_asked_for_only_where_it_is_not_done_and_would_help() {
+    let told = |width: f64, predrilled: bool| {
+        let mut job = all_known(BARN);
+        job["roof"]["layers"]["counter_batten_width_mm"] = json!(width);
+        job["components"]["screw"]["predrilled"] = json!(predrilled);
+        let answer = lay_out(&job);
+        let found = warnings(&answer, "screw.near-counter-batten-edge");
+        found.first().map(|one| one["message"].as_str().expect("words").to_owned())
+    };
+    let drilled = told(50.0, true).expect("11 mm are not 24");
+    assert!(drilled.ends_with("24 mm are asked for. Use one at least 76 mm wide."), "{drilled}");
+    assert_eq!(told(80.0, true), None);
+    let helps = told(80.0, false).expect("26 mm are not 40");
+    assert!(
+        helps.ends_with("Drill their holes first, or use one at least 108 mm wide."),
+        "{helps}"
+    );
+    let narrow = told(50.0, false).expect("11 mm are not 40");
+    assert!(narrow.ends_with("40 mm are asked for. Use one at least 108 mm wide."), "{narrow}");
 }
 
 #[test]

@@ -512,10 +512,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Clearance, arm and the room above it take {}; the tile above is {} thick. Use metal substitute tiles.",
             say.length(*room), say.length(*tile)
         ),
-        Fact::CounterBattenEdge { width, have, need } => format!(
-            "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. Predrill it, or use a wider one.",
-            say.length(*have), say.length(*width), say.length(*need)
-        ),
+        Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
+            let drill = if *predrilling_helps { "Drill their holes first, or use one" } else { "Use one" };
+            format!(
+                "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. {drill} at least {} wide.",
+                say.length(*have), say.length(*width), say.length(*need), say.length(*width_needed)
+            )
+        }
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}The screw reaches {} below the face of a rafter {} deep; what stands out holds nothing.",
             whose(hooks.as_ref(), "Hooks"), say.length(*reach), say.length(*depth)

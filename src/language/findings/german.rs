@@ -512,10 +512,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Freiraum, Arm und der Raum darüber brauchen {}; der obere Ziegel ist {} dick. Blechersatzziegel nehmen.",
             say.length(*room), say.length(*tile)
         ),
-        Fact::CounterBattenEdge { width, have, need } => format!(
-            "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. Vorbohren oder eine breitere nehmen.",
-            say.length(*have), say.length(*width), say.length(*need)
-        ),
+        Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
+            let drill = if *predrilling_helps { "Vorbohren oder eine" } else { "Eine" };
+            format!(
+                "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. {drill} mindestens {} breite nehmen.",
+                say.length(*have), say.length(*width), say.length(*need), say.length(*width_needed)
+            )
+        }
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}Die Schraube reicht {} unter die Oberseite eines {} hohen Sparrens; was herausragt, hält nichts.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*reach), say.length(*depth)
