@@ -265,7 +265,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "The foot of hook {hook} tends to roll, as screws that pull stand beside the rafter's axis. The rail holds it by leaning on the other hooks; that may add {} to a hook, and then up to {} is used, which is not shown to hold. Lay it out with a lower wishes.max_utilisation, take a foot whose screws stand on the axis, or have the fixing tested as it is built and declare that.",
+            "The foot of hook {hook} tends to roll; to hold it may add {} to a hook, and then up to {} is used. Have it laid out for less utilisation, take a foot with its screws on the rafter's axis, or have the fixing tested.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(

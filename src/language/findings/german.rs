@@ -265,7 +265,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "Die Grundplatte von Haken {hook} will seitlich kippen, weil gezogene Schrauben neben der Sparrenachse sitzen. Die Schiene hält sie und stützt sich dabei auf die anderen Haken; das kann einem Haken {} mehr geben, die Ausnutzung erreicht dann bis zu {} und ist nicht nachgewiesen. Mit kleinerem wishes.max_utilisation auslegen, eine Grundplatte mit Schrauben auf der Achse wählen oder die Befestigung so prüfen lassen, wie sie gebaut wird, und das erklären.",
+            "Die Grundplatte von Haken {hook} will seitlich kippen; sie zu halten kann einem Haken {} mehr geben, und dann sind bis zu {} ausgenutzt. Mit geringerer Auslastung auslegen lassen, eine Grundplatte mit Schrauben auf der Sparrenachse nehmen oder die Befestigung prüfen lassen.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
