@@ -1,7 +1,7 @@
 //! The verdict with its reason in one sentence, and one line for each cause.
 
 use crate::assessment::{Assessment, Cause, Declaration, DeclaredBy, Fact, Reason, Scope, Spot};
-use crate::assessment::{Value, Verdict};
+use crate::assessment::{Utilisation, Value, Verdict};
 
 use super::findings::sentence;
 use super::{Language, Reader, ordinal};
@@ -29,19 +29,51 @@ pub fn headline(assessed: &Assessment, reader: Reader) -> String {
     }
 }
 
-/// What is found of one cause, in one line: the most serious place, and where else.
+/// What is found of one cause, in one line: the most serious place, and where else. The figures of one
+/// place are told as those of others only where they are the same.
 #[must_use]
 pub fn line(cause: &Cause<'_>, reader: Reader) -> String {
     let said = sentence(&cause.first.fact, reader);
-    let elsewhere: Vec<String> =
-        cause.elsewhere().iter().map(|at| spot(at, reader.language)).collect();
-    let (all, elsewhere) = (cause.others.len() + 1, elsewhere.join(", "));
-    match (all, elsewhere.is_empty(), reader.language) {
-        (1, _, _) => said,
-        (_, true, Language::English) => format!("{said} Found {all} times."),
-        (_, true, Language::German) => format!("{said} Insgesamt {all}-mal festgestellt."),
-        (_, false, Language::English) => format!("{said} The same at: {elsewhere}."),
-        (_, false, Language::German) => format!("{said} Ebenso bei: {elsewhere}."),
+    if cause.others.is_empty() {
+        return said;
+    }
+    let spots = cause.elsewhere();
+    let more = if spots.is_empty() { cause.others.len() } else { spots.len() };
+    let spots: Vec<String> = spots.iter().map(|at| spot(at, reader.language)).collect();
+    let at = match (spots.is_empty(), reader.language) {
+        (true, _) => String::new(),
+        (false, Language::English) => format!(" at: {}", spots.join(", ")),
+        (false, Language::German) => format!(" bei: {}", spots.join(", ")),
+    };
+    let how = cause.others_used().map_or_else(String::new, |range| between(range, reader));
+    let how = if spots.is_empty() { how.trim_end_matches(',') } else { &*how };
+    let rest = match (cause.is_alike(), cause.is_ranked(), reader.language) {
+        (true, _, Language::English) if spots.is_empty() => format!("Found {more} more times."),
+        (true, _, Language::German) if spots.is_empty() => format!("Noch {more}-mal festgestellt."),
+        (true, _, Language::English) => format!("The same{at}."),
+        (true, _, Language::German) => format!("Ebenso{at}."),
+        (false, true, Language::English) => format!("This is the worst; {more} more{how}{at}."),
+        (false, true, Language::German) => {
+            format!("Das ist die ungünstigste Stelle; {more} weitere{how}{at}.")
+        }
+        (false, false, Language::English) => {
+            format!("These figures are for this place only; {more} more with others{at}.")
+        }
+        (false, false, Language::German) => {
+            format!("Diese Zahlen gelten nur hier; {more} weitere mit anderen{at}.")
+        }
+    };
+    format!("{said} {rest}")
+}
+
+/// A range of utilisations, to go on with a sentence.
+fn between(range: [Utilisation; 2], reader: Reader) -> String {
+    let [low, high] = range.map(|used| reader.utilisation(used));
+    match (low == high, reader.language) {
+        (true, Language::English) => format!(", with {low},"),
+        (true, Language::German) => format!(", mit {low},"),
+        (false, Language::English) => format!(", from {low} to {high},"),
+        (false, Language::German) => format!(", von {low} bis {high},"),
     }
 }
 
