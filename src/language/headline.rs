@@ -179,14 +179,13 @@ fn first_sentence(fact: &Fact, reader: Reader) -> String {
 mod tests {
     use super::*;
     use crate::assessment::samples;
-    use crate::language::Units;
 
     /// A reason is a whole sentence, in every language, and no piece of one.
     #[test]
     fn the_first_sentence_of_every_fact_stands_by_itself() {
         for fact in samples(true).into_iter().chain(samples(false)) {
             for language in Language::ALL {
-                let reader = Reader { language, units: Units::Metric };
+                let reader = Reader { language, ..Reader::default() };
                 let reason = first_sentence(&fact, reader);
                 let code = fact.kind().code;
                 assert!(reason.ends_with('.') && reason.len() > 20, "{code}: {reason}");

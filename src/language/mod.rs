@@ -10,6 +10,7 @@ pub mod cautions;
 mod figures;
 pub mod findings;
 pub mod headline;
+pub mod members;
 pub mod quantities;
 pub mod remedies;
 pub mod repair;

@@ -201,12 +201,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give found.rafter_x_mm.",
-            say.length(*x), say.length(*off)
+            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give {}.",
+            say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x } => format!(
-            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give start_mm and end_mm.",
-            say.length(*x)
+            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give {} and {}.",
+            say.length(*x), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Hook {hook} at {} carries nothing: another hook of rail {rail} holds it there already.",
@@ -229,8 +229,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), low.join(", "), say.length(*by)
         ),
         Fact::NotMeasured { rail, hooks } => format!(
-            "Rail {rail}: clearance or level of hooks {} is not measured; `missing` lists what to measure.",
-            hooks.join(", ")
+            "Rail {rail}: clearance or level of hooks {} is not measured; {} lists what to measure.",
+            hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
             "Rail {rail}: the search for packers and slots ended after {steps} steps with none found and none excluded."
@@ -296,11 +296,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }
         Fact::BoltUnknown {} => {
-            "The bolt that holds the rail to the hook was not checked. Give components.hook.bolt, or ask the hook's maker whether its resistance includes bolt and slot (resistance.includes_bolt).".to_owned()
+            format!(
+                "The bolt that holds the rail to the hook was not checked. Give {}, or ask the hook's maker whether its resistance includes bolt and slot ({}).",
+                say.member("components.hook.bolt"), say.member("components.hook.resistance.includes_bolt")
+            )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it (components.hook.bolt.slot_slip_kn).",
-            say.force(*normal)
+            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it ({}).",
+            say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts } => format!(
             "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
@@ -323,32 +326,41 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 }
             };
             format!(
-                "{sides}, counted from 0: {what}. A structural engineer has to look at it; coefficients they answer for go into site.wind.net_coefficients, with site.wind.model given."
+                "{sides}, counted along its outline: {what}. A structural engineer has to look at it; coefficients they answer for go into {}, with {} given.",
+                say.member("site.wind.net_coefficients"), say.member("site.wind.model")
             )
         }
         Fact::ExceptionalSnowUnasked {} => {
-            "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and give site.snow.exceptional as true or false.".to_owned()
+            format!(
+                "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and say it in {}.",
+                say.member("site.snow.exceptional")
+            )
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Obstacle {obstacle} is a snow guard, and site.snow_held says that nothing holds the snow: omit site.snow_held or set it to true, so that the shape coefficient does not fall below 0.8."
+            "Obstacle {} is a snow guard, and {} says that nothing holds the snow: leave that out or say that snow is held, so that the shape coefficient does not fall below 0.8.",
+            ordinal(*obstacle), say.member("site.snow_held")
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "and");
             match edge {
                 EdgeName::Valley => format!(
-                    "Snow gathers in the valley at side {at} of the slope, counted from 0, and is not computed: measure the pitch of the slope beyond it and give it in roof.valleys."
+                    "Snow gathers in the valley at side {at} of the slope, counted along its outline, and is not computed: measure the pitch of the slope beyond it and give it in {}.",
+                    say.member("roof.valleys")
                 ),
                 _ => format!(
-                    "Snow drifts and slides against the wall at side {at} of the slope, counted from 0, and is not computed: measure how high the wall stands above the covering, and how wide the roof above it is and which way it falls, and give them in roof.abutments."
+                    "Snow drifts and slides against the wall at side {at} of the slope, counted along its outline, and is not computed: measure how high the wall stands above the covering, and how wide the roof above it is and which way it falls, and give them in {}.",
+                    say.member("roof.abutments")
                 ),
             }
         }
         Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
             ObstacleUnknown::Height => format!(
-                "Obstacle {obstacle} is wide enough for snow to drift against it, beside modules, and its height is not given: measure how far it stands out above the covering and give it as height_mm."
+                "Obstacle {} is wide enough for snow to drift against it, beside modules, and its height is not given: measure how far it stands out above the covering and give it as {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.height_mm", *obstacle)
             ),
             ObstacleUnknown::Drift => format!(
-                "Obstacle {obstacle} is high and wide enough for snow to drift against it, beside modules; the rule for it is for nearly flat roofs only. A structural engineer has to give its shape coefficient as drift_shape_factor."
+                "Obstacle {} is high and wide enough for snow to drift against it, beside modules; the rule for it is for nearly flat roofs only. A structural engineer has to give {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.drift_shape_factor", *obstacle)
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
@@ -375,18 +387,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The rafters are chords of nail-plate trusses. A screw may weaken a chord and hooks load it where it was not designed for that; the rules applied here do not cover it. The designer of the trusses has to agree to both.".to_owned()
         }
         Fact::RafterNotVerified {} => {
-            "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as roof.rafters.span_m.".to_owned()
+            format!(
+                "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as {}.",
+                say.member("roof.rafters.span_m")
+            )
         }
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
-            "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed.",
+            "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed. Give the distances of the screw's approval if they allow less.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
         ),
         Fact::ClampSlipUnknown { slope, modules } => format!(
-            "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give components.clamp.slope_kn from the maker's data, or for a single row slope_stop_kn where it stands on stops.",
-            say.force(*slope)
+            "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give {} from the maker's data, or for a single row {} where it stands on stops.",
+            say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
-            "The modules of field {field} lie landscape and are clamped on their short sides; give array.module.short_side_clamp_zone_mm."
+            "The modules of field {field} lie landscape and are clamped on their short sides; give {}.",
+            say.member("array.module.short_side_clamp_zone_mm")
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Hook {hook}: the bolt comes to sit {} from the end of its slot. A packer more or less there, or a rail line set anew, leaves more to adjust.",
@@ -424,8 +440,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
             let agree = of_maker.map_or_else(String::new, |maker| {
                 format!(
-                    " The maker states {}: where the contract agrees that, name it in roof.covering.maker_pitch.agreed_in.",
-                    say.angle(maker)
+                    " The maker states {}: where the contract agrees that, name it in {}.",
+                    say.angle(maker), say.member("roof.covering.maker_pitch.agreed_in")
                 )
             });
             format!(
@@ -434,17 +450,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
-            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as roof.covering.guild_pitch or maker_pitch.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as {} or {}.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest),
+            say.member("roof.covering.guild_pitch"), say.member("roof.covering.maker_pitch")
         ),
         Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
-            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in roof.covering.maker_pitch.agreed_in, or give roof.covering.guild_pitch.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in {}, or give {}.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual),
+            say.member("roof.covering.maker_pitch.agreed_in"), say.member("roof.covering.guild_pitch")
         ),
         Fact::UnderlayNotEnough { pitch, rule, need, have } => {
             let there = match have {
                 Some(class) => format!("that of class {class} is not enough: put one under the covering that is"),
-                None => "which one there is is not given: open the roof, look, and give it as roof.covering.underlay".to_owned(),
+                None => format!(
+                    "which one there is is not given: open the roof, look, and give it as {}",
+                    say.member("roof.covering.underlay")
+                ),
             };
             format!(
                 "At a pitch of {} and a rule pitch of {} the covering needs an underlay or sub-roof of class {need} or tighter; {there}.",
@@ -457,8 +478,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PassageName::UniversalPart => "through a part that fits this tile only roughly",
             };
             format!(
-                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in roof.covering.hook_passage.",
-                say.angle(*pitch), say.angle(*rule)
+                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in {}.",
+                say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
@@ -466,24 +487,26 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Module {element} lies {} from the {} at side {side}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in roof.edge_distances.",
-            say.length(*have), edge_named(*edge), say.length(*need)
+            "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
+            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+            say.member("roof.edge_distances")
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
             "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
             part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} lies {} from the party wall at side {side}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as fire_distance in roof.party_walls.",
-            say.length(*have)
+            "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
+            say.length(*have), ordinal(*side),
+            say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
             "These values are marked as assumed, the weakest evidence there is: {}. Measure them.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(
             "These values are marked as inferred, not measured: {}. Confirm them on the roof.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."

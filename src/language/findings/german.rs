@@ -201,12 +201,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, found.rafter_x_mm angeben.",
-            say.length(*x), say.length(*off)
+            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, {} angeben.",
+            say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, start_mm und end_mm angeben.",
-            say.length(*x)
+            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, {} und {} angeben.",
+            say.length(*x), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Dachhaken {hook} bei {} trägt nichts: Dort hält schon ein anderer Haken Schiene {rail}.",
@@ -229,8 +229,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), low.join(", "), say.length(*by)
         ),
         Fact::NotMeasured { rail, hooks } => format!(
-            "Schiene {rail}: Freiraum oder Flucht der Dachhaken {} ist nicht gemessen; `missing` zählt auf, was zu messen ist.",
-            hooks.join(", ")
+            "Schiene {rail}: Freiraum oder Flucht der Dachhaken {} ist nicht gemessen; {} zählt auf, was zu messen ist.",
+            hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
             "Schiene {rail}: Die Suche nach Unterlegplatten und Langlöchern endete nach {steps} Schritten, ohne eine Lösung zu finden oder auszuschließen."
@@ -296,11 +296,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }
         Fact::BoltUnknown {} => {
-            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
+            format!(
+                "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder {} angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt ({}).",
+                say.member("components.hook.bolt"), say.member("components.hook.resistance.includes_bolt")
+            )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen (components.hook.bolt.slot_slip_kn).",
-            say.force(*normal)
+            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen ({}).",
+            say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts } => format!(
             "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
@@ -323,32 +326,41 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 }
             };
             format!(
-                "{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung; Beiwerte, für die sie einsteht, kommen nach site.wind.net_coefficients."
+                "{sides}, entlang ihres Umrisses gezählt: {what}. Das ist Sache der Tragwerksplanung; Beiwerte, für die sie einsteht, kommen nach {}.",
+                say.member("site.wind.net_coefficients")
             )
         }
         Fact::ExceptionalSnowUnasked {} => {
-            "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und site.snow.exceptional als true oder false angeben.".to_owned()
+            format!(
+                "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und unter {} angeben.",
+                say.member("site.snow.exceptional")
+            )
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Hindernis {obstacle} ist ein Schneefang, und laut site.snow_held hält nichts den Schnee: site.snow_held weglassen oder auf true setzen, damit der Formbeiwert nicht unter 0,8 fällt."
+            "Hindernis {} ist ein Schneefang, und laut {} hält nichts den Schnee: das weglassen oder angeben, dass Schnee gehalten wird, damit der Formbeiwert nicht unter 0,8 fällt.",
+            ordinal(*obstacle), say.member("site.snow_held")
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "und");
             match edge {
                 EdgeName::Valley => format!(
-                    "In der Kehle an Seite {at} der Dachfläche, ab 0 gezählt, sammelt sich Schnee; er ist nicht berechnet. Die Neigung der Dachfläche jenseits messen und in roof.valleys angeben."
+                    "In der Kehle an Seite {at} der Dachfläche, entlang ihres Umrisses gezählt, sammelt sich Schnee; er ist nicht berechnet. Die Neigung der Dachfläche jenseits messen und unter {} angeben.",
+                    say.member("roof.valleys")
                 ),
                 _ => format!(
-                    "An der Wand an Seite {at} der Dachfläche, ab 0 gezählt, weht Schnee an und rutscht von oben nach; er ist nicht berechnet. Messen, wie hoch die Wand über der Deckung steht, wie breit das Dach darüber ist und wohin es fällt, und in roof.abutments angeben."
+                    "An der Wand an Seite {at} der Dachfläche, entlang ihres Umrisses gezählt, weht Schnee an und rutscht von oben nach; er ist nicht berechnet. Messen, wie hoch die Wand über der Deckung steht, wie breit das Dach darüber ist und wohin es fällt, und unter {} angeben.",
+                    say.member("roof.abutments")
                 ),
             }
         }
         Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
             ObstacleUnknown::Height => format!(
-                "An Hindernis {obstacle} neben Modulen kann Schnee anwehen, es ist breit genug; seine Höhe ist nicht angegeben. Messen, wie weit es über die Deckung ragt, und als height_mm angeben."
+                "An Hindernis {} neben Modulen kann Schnee anwehen, es ist breit genug; seine Höhe ist nicht angegeben. Messen, wie weit es über die Deckung ragt, und als {} angeben.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.height_mm", *obstacle)
             ),
             ObstacleUnknown::Drift => format!(
-                "An Hindernis {obstacle} neben Modulen weht Schnee an, es ist hoch und breit genug; die Regel dafür gilt nur für nahezu flache Dächer. Die Tragwerksplanung muss den Formbeiwert als drift_shape_factor angeben."
+                "An Hindernis {} neben Modulen weht Schnee an, es ist hoch und breit genug; die Regel dafür gilt nur für nahezu flache Dächer. Die Tragwerksplanung muss ihn angeben: {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.drift_shape_factor", *obstacle)
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
@@ -375,18 +387,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Sparren sind Gurte von Nagelplattenbindern. Eine Schraube kann einen Gurt schwächen, und Dachhaken belasten ihn, wo er nicht dafür bemessen ist; die hier angewandten Regeln decken das nicht ab. Wer die Binder bemessen hat, muss beidem zustimmen.".to_owned()
         }
         Fact::RafterNotVerified {} => {
-            "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als roof.rafters.span_m angeben.".to_owned()
+            format!(
+                "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als {} angeben.",
+                say.member("roof.rafters.span_m")
+            )
         }
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
-            "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}.",
+            "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}. Erlaubt die Zulassung der Schraube weniger, deren Abstände angeben.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
         ),
         Fact::ClampSlipUnknown { slope, modules } => format!(
-            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. components.clamp.slope_kn nach Herstellerangabe angeben, bei einer einzelnen Reihe auf Anschlägen slope_stop_kn.",
-            say.force(*slope)
+            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. Nach Herstellerangabe {} angeben, bei einer einzelnen Reihe auf Anschlägen {}.",
+            say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
-            "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; array.module.short_side_clamp_zone_mm angeben."
+            "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; {} angeben.",
+            say.member("array.module.short_side_clamp_zone_mm")
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Dachhaken {hook}: Der Bolzen kommt {} vor dem Ende seines Langlochs zu sitzen. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",
@@ -424,8 +440,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
             let agree = of_maker.map_or_else(String::new, |maker| {
                 format!(
-                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter roof.covering.maker_pitch.agreed_in nennen.",
-                    say.angle(maker)
+                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter {} nennen.",
+                    say.angle(maker), say.member("roof.covering.maker_pitch.agreed_in")
                 )
             });
             format!(
@@ -434,17 +450,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
-            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als roof.covering.guild_pitch oder maker_pitch angeben.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als {} oder {} angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest),
+            say.member("roof.covering.guild_pitch"), say.member("roof.covering.maker_pitch")
         ),
         Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
-            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter roof.covering.maker_pitch.agreed_in nennen, oder roof.covering.guild_pitch angeben.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter {} nennen, oder {} angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual),
+            say.member("roof.covering.maker_pitch.agreed_in"), say.member("roof.covering.guild_pitch")
         ),
         Fact::UnderlayNotEnough { pitch, rule, need, have } => {
             let there = match have {
                 Some(class) => format!("die der Klasse {class} reicht nicht: eine ausreichende einbauen"),
-                None => "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als roof.covering.underlay angeben".to_owned(),
+                None => format!(
+                    "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als {} angeben",
+                    say.member("roof.covering.underlay")
+                ),
             };
             format!(
                 "Bei {} Neigung und einer Regeldachneigung von {} braucht die Deckung eine Unterdeckung oder ein Unterdach der Klasse {need} oder besser; {there}.",
@@ -457,8 +478,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PassageName::UniversalPart => "durch ein Teil, das nur annähernd zum Ziegel passt,",
             };
             format!(
-                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter roof.covering.hook_passage angeben.",
-                say.angle(*pitch), say.angle(*rule)
+                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter {} angeben.",
+                say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
@@ -466,24 +487,26 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Modul {element} liegt {} von {} (Seite {side}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter roof.edge_distances angeben.",
-            say.length(*have), edge_named(*edge), say.length(*need)
+            "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
+            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+            say.member("roof.edge_distances")
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
             "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
             part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} liegt {} von der Haustrennwand (Seite {side}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als fire_distance unter roof.party_walls angeben.",
-            say.length(*have)
+            "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
+            say.length(*have), ordinal(*side),
+            say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
             "Diese Werte sind als angenommen gekennzeichnet, schwächer belegt geht es nicht: {}. Messen.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(
             "Diese Werte sind als abgeleitet gekennzeichnet, nicht gemessen: {}. Auf dem Dach bestätigen.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
