@@ -795,6 +795,9 @@ facts! {
             lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+            rail: String = "rail", "The rail whose feet need most.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
+            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
         }
     FootMeetsBattenOrTile = "hook.foot-meets-batten-or-tile", Warning, [Covering],
         "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
@@ -803,6 +806,9 @@ facts! {
             lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+            rail: String = "rail", "The rail whose feet need most.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
+            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
         }
     ArmAlongJoint = "tile.arm-along-joint-below", Warning, [Covering],
         "An arm lies along a side joint of the tiles below it instead of over the middle of one.",

@@ -190,6 +190,7 @@ words! {
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
     setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Tick what is done.",
         "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Erledigtes abhaken.";
+    computed_with: "set lower, computed with", "tiefer gesetzt, gerechnet mit";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";

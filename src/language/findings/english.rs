@@ -519,13 +519,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Hooks {}: the arm stands up to {} off the rafter axis, and the foot is made for {}. Check that the hook's declared resistance and stiffness hold for it.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
-            "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.",
-            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+            "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.{}",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
-            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.",
-            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.{}",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Hooks {}: the arm lies along a side joint of the tiles below it. A substitute tile under the arm, or an arm nearer to the joint above, covers it.",
@@ -675,6 +677,14 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(", and ")
+}
+
+/// Where a rail that is set lower comes to lie; nothing where none is.
+fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
+    set_at.map_or_else(String::new, |set_at| {
+        let [before, after] = [y, set_at].map(|at| say.length(at));
+        format!(" Rail {rail} is set at y {after} instead of {before}.")
+    })
 }
 
 fn rafters_named(rafters: &[usize]) -> String {

@@ -519,13 +519,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Haken {}: Der Arm steht bis zu {} neben der Sparrenachse, die Grundplatte ist für {} gemacht. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
-            "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.",
-            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+            "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.{}",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
-            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.",
-            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.{}",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Blechziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
@@ -679,6 +681,14 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+}
+
+/// Where a rail that is set lower comes to lie; nothing where none is.
+fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
+    set_at.map_or_else(String::new, |set_at| {
+        let [before, after] = [y, set_at].map(|at| say.length(at));
+        format!(" Schiene {rail} kommt auf y {after} statt {before}.")
+    })
 }
 
 fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {

@@ -156,7 +156,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                             (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
                             (crew::setting_out(sheet, words))
                         }
-                        (crew::rails(&sheet.content, words))
+                        (crew::rails(sheet, words))
                         @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
                         (section_figure(sheet, language))
                     }
