@@ -315,6 +315,8 @@ words! {
     inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
     utilisation: "Utilisation", "Auslastung";
+    timber: "Timber under the foot", "Holz unter der Grundplatte";
+    most_of_a_screw: "most in one screw", "höchster Wert einer Schraube";
     combination: "Combination", "Kombination";
     normal_force: "N, kN (pressing +)", "N, kN (Druck +)";
     slope_force: "S, kN (down the slope +)", "S, kN (hangabwärts +)";

@@ -163,7 +163,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                     section .engineer aria-labelledby="engineer" {
                         h2 #engineer { (words.for_the_engineer) }
                         (capacity::capacity(&sheet.content, language))
-                        (engineer::utilisations(&sheet.content, words))
+                        div .across { (engineer::utilisations(sheet, words)) }
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, language))
