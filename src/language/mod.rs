@@ -185,6 +185,25 @@ words! {
     // The sheet.
     sheet: "Setting-out and check sheet", "Verlege- und Nachweisblatt";
     contents: "Contents", "Inhalt";
+    stop_plan_fails: "Do not build or order from this sheet", "Nach diesem Blatt weder bauen noch bestellen";
+    stop_plan_incomplete: "Do not build or order from this sheet yet",
+        "Nach diesem Blatt noch nicht bauen und noch nicht bestellen";
+    stop_built_fails: "Do not build on these hooks", "Auf diese Dachhaken nicht weiterbauen";
+    stop_built_incomplete: "Do not build on these hooks yet", "Auf diese Dachhaken noch nicht weiterbauen";
+    stop_event: "Do not rely on these hooks before they are inspected",
+        "Auf diese Dachhaken kein Verlass, bevor sie angesehen sind";
+    stop_fails_why: "As it stands it does not hold. What is marked ✗ has to be changed first, then everything is computed again and a new sheet printed.",
+        "So hält es nicht. Zuerst ist zu ändern, was mit ✗ bezeichnet ist, dann wird alles neu gerechnet und ein neues Blatt gedruckt.";
+    stop_incomplete_why: "Nothing that was checked fails, but not everything could be checked. Settle what is listed here first, then have it computed again and print a new sheet.",
+        "Was geprüft werden konnte, hält; nicht alles konnte geprüft werden. Zuerst klären, was hier steht, dann neu rechnen lassen und ein neues Blatt drucken.";
+    help_below: "What would make it hold is listed below, hook by hook.", "Was es tragfähig macht, steht unten, Haken für Haken.";
+    act_measure: "Measure or look", "Messen oder nachsehen";
+    act_ask_maker: "Ask the maker", "Hersteller fragen";
+    act_ask_engineer: "Ask a structural engineer", "Tragwerksplanung fragen";
+    act_look_up: "Look it up", "Nachschlagen";
+    act_change: "Change the plan", "Planung ändern";
+    act_declare: "Have somebody answer for it", "Jemanden dafür einstehen lassen";
+    act_prove: "Have it tested or approved", "Prüfen oder zulassen lassen";
     for_the_crew: "For the crew", "Für die Montage";
     for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
@@ -220,7 +239,7 @@ words! {
     slot: "Bolt in slot, from the roof end, mm", "Bolzen im Langloch, vom dachseitigen Ende, mm";
     from_slot_middle: "from the middle, mm", "von der Mitte, mm";
     packed_tick: "Packed", "Unterlegt";
-    to_find_out: "To be found out", "Noch festzustellen";
+    to_find_out: "To settle first", "Zuerst zu klären";
     what_would_help: "What would make it hold", "Was es tragfähig macht";
     each_tried: "Each of these was laid out and checked as a whole; best first. A part that is not given needs its maker's figures.",
         "Jede Änderung wurde im Ganzen ausgelegt und nachgewiesen; die beste zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
