@@ -213,12 +213,12 @@ words! {
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";
-    side_joint: "To side joint", "Zur Seitenfuge";
+    side_joint: "Arm to side joint", "Arm zur Seitenfuge";
     screw: "Screw", "Schraube";
     screws_in: "Screws in", "Verschraubt";
     clearance_felt: "Clearance measured", "Freiraum gemessen";
-    tiles_closed: "Tiles closed", "Deckung geschlossen";
-    needed_clearance: "Clearance", "Freiraum";
+    tiles_closed: "Tiles closed", "Deckung zu";
+    needed_clearance: "Clearance to have", "Freiraum, Soll";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Blechziegel unten";
@@ -266,7 +266,7 @@ words! {
     cutting: "Cutting the rails", "Zuschnitt der Schienen";
     bar: "Bar", "Stange";
     pieces: "Pieces from the left, in the order they are cut", "Stücke in der Reihenfolge des Schnitts";
-    offcut: "Offcut", "Rest";
+    offcut: "Offcut (✓ keep it)", "Rest (✓ aufheben)";
     carry_up: "To carry up", "Aufs Dach zu tragen";
     module_field: "Field", "Modulfeld";
     part_module: "Module", "Modul";

@@ -75,7 +75,7 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, set_at: f64, words: &Words) -> Mark
                 (stack(&hook.packers_mm, words))
             }
             td {
-                (sheet.job.hook.foot.screws.len()) " × " (words.number(screw.diameter.mm(), 1)) " × "
+                (sheet.job.hook.foot.screws.len()) " × ∅ " (words.number(screw.diameter.mm(), 1)) " × "
                 (words.number(screw.length.mm(), 1))
             }
             td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }

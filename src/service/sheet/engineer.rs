@@ -85,7 +85,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.rafters_checked) }
-        table tabindex="0" {
+        table .rafters tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
                 words.added_load, words.bending, words.shear, words.bending_before,
