@@ -5,11 +5,12 @@ use std::cmp::Reverse;
 use super::fact::Fact;
 use super::value::{Utilisation, Value};
 use super::{Assessment, Finding, Kind, Scope, TakenOver, Verdict};
+use crate::units::Length;
 
-/// All findings of one kind, most serious first: one cause, wherever it shows.
+/// All findings of one kind: one cause, wherever it shows.
 #[derive(Debug, Clone)]
 pub struct Cause<'a> {
-    /// The most serious.
+    /// The most serious: what is used most, or misses by most what is asked for.
     pub first: &'a Finding,
     /// The others.
     pub others: Vec<&'a Finding>,
@@ -20,12 +21,12 @@ pub struct Cause<'a> {
 pub enum Spot {
     /// A hook, rail, module, field or part, by its name.
     Named(String),
-    /// A rafter, by number.
-    Rafter(u64),
-    /// An obstacle, by place in the request.
-    Obstacle(u64),
-    /// A side of the outline, counted from 0.
-    Side(u64),
+    /// A rafter, by index.
+    Rafter(usize),
+    /// An obstacle, by its index in the request.
+    Obstacle(usize),
+    /// A side of the outline, by index.
+    Side(usize),
 }
 
 /// Why the verdict is what it is.
@@ -49,6 +50,39 @@ impl Cause<'_> {
     /// Every finding of it.
     pub fn findings(&self) -> impl Iterator<Item = &Finding> {
         std::iter::once(self.first).chain(self.others.iter().copied())
+    }
+
+    /// Whether the figures of all its findings are the same, so that those of one can stand for all.
+    #[must_use]
+    pub fn is_alike(&self) -> bool {
+        let figures = |finding: &Finding| -> Vec<(&str, Value)> {
+            let all = finding.fact.parameters().into_iter();
+            all.filter(|(name, _)| !says_where(name)).collect()
+        };
+        let of_first = figures(self.first);
+        self.others.iter().all(|other| figures(other) == of_first)
+    }
+
+    /// Whether its first finding is known to be the worst of them: it is used most, or misses by most what
+    /// is asked for.
+    #[must_use]
+    pub fn is_ranked(&self) -> bool {
+        let fact = &self.first.fact;
+        fact.utilisation().is_some() || fact.misses_by().is_some()
+    }
+
+    /// The lowest and the highest utilisation of the others, where each has one and tells of one place.
+    #[must_use]
+    pub fn others_used(&self) -> Option<[Utilisation; 2]> {
+        if self.others.iter().any(|other| other.fact.spots().len() != 1) {
+            return None;
+        }
+        let used = self.others.iter().map(|other| other.fact.utilisation());
+        let used: Vec<f64> =
+            used.map(|used| used.map(Utilisation::written)).collect::<Option<_>>()?;
+        let low = used.iter().copied().reduce(f64::min)?;
+        let high = used.iter().copied().reduce(f64::max)?;
+        Some([low, high].map(Utilisation::new))
     }
 
     /// What the other findings name and the first does not, each once.
@@ -99,6 +133,9 @@ fn by_cause<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Cause<'a>> {
     let mut causes: Vec<Cause<'_>> = Vec::new();
     for finding in findings {
         match causes.iter_mut().find(|cause| cause.kind().code == finding.kind().code) {
+            Some(cause) if finding.fact.misses_by() > cause.first.fact.misses_by() => {
+                cause.others.insert(0, std::mem::replace(&mut cause.first, finding));
+            }
             Some(cause) => cause.others.push(finding),
             None => causes.push(Cause { first: finding, others: Vec::new() }),
         }
@@ -114,24 +151,46 @@ pub(super) fn sort(findings: &mut [Finding]) {
     findings.sort_by_cached_key(|f| (f.kind().severity, Reverse(used(&f.fact).to_bits())));
 }
 
+/// Parameters that say where, those that say it best first; of one row all that are there.
+const SAYING_WHERE: &[&[&str]] = &[
+    &["hooks"],
+    &["hook"],
+    &["rail"],
+    &["element", "others"],
+    &["module"],
+    &["obstacle"],
+    &["rafters"],
+    &["rafter"],
+    &["sides"],
+    &["field"],
+    &["parts"],
+];
+
+fn says_where(parameter: &str) -> bool {
+    SAYING_WHERE.iter().any(|row| row.contains(&parameter))
+}
+
 impl Fact {
+    /// By how much it misses a distance or length asked for, where it has no utilisation to tell.
+    fn misses_by(&self) -> Option<Length> {
+        match self {
+            Self::FreeEnd { free, limit, .. } => {
+                // Where nothing holds the rail at all, all of it is free.
+                Some(free.map_or(Length::from_mm(f64::INFINITY), |free| free - *limit))
+            }
+            Self::LongerThanContinuous { length, limit, .. } => Some(*length - *limit),
+            Self::OutsideClampZone { off, .. } | Self::MissesRafter { off, .. } => Some(*off),
+            Self::InsideObstacleClearance { gap, clearance, .. } => Some(*clearance - *gap),
+            Self::InsideEdgeDistance { have, need, .. }
+            | Self::NearEdge { have, need, .. }
+            | Self::InsideFireDistance { have, need, .. } => Some(*need - *have),
+            _ => None,
+        }
+    }
+
     /// What of the roof it names.
     #[must_use]
     pub fn spots(&self) -> Vec<Spot> {
-        /// Parameters that say where, those that say it best first; of one row all that are there.
-        const SAYING_WHERE: &[&[&str]] = &[
-            &["hooks"],
-            &["hook"],
-            &["rail"],
-            &["element", "others"],
-            &["module"],
-            &["obstacle"],
-            &["rafters"],
-            &["rafter"],
-            &["sides"],
-            &["field"],
-            &["parts"],
-        ];
         let parameters = self.parameters();
         let said_by = |names: &&[&str]| -> Vec<Spot> {
             let said = parameters.iter().filter(|(name, _)| names.contains(name));
@@ -143,7 +202,7 @@ impl Fact {
 }
 
 fn spots(name: &str, value: &Value) -> Vec<Spot> {
-    let number: fn(u64) -> Spot = match name {
+    let index: fn(usize) -> Spot = match name {
         "obstacle" => Spot::Obstacle,
         "sides" => Spot::Side,
         "rafter" | "rafters" => Spot::Rafter,
@@ -154,9 +213,10 @@ fn spots(name: &str, value: &Value) -> Vec<Spot> {
             _ => return Vec::new(),
         },
     };
+    let at = |one: u64| usize::try_from(one).ok().map(index);
     match value {
-        Value::Count(one) => vec![number(*one)],
-        Value::Numbers(several) => several.iter().copied().map(number).collect(),
+        Value::Count(one) => at(*one).into_iter().collect(),
+        Value::Numbers(several) => several.iter().filter_map(|one| at(*one)).collect(),
         _ => Vec::new(),
     }
 }
@@ -212,6 +272,38 @@ mod tests {
             assessed.reason(),
             Reason::Found(Finding { fact: Fact::TooFewHooks { .. }, .. }, 2)
         ));
+    }
+
+    /// The figures of one place are never told as those of another.
+    #[test]
+    fn figures_stand_for_all_only_where_they_are_all_the_same() {
+        let free_end = |rail: &str, free: f64| Fact::FreeEnd {
+            rail: rail.to_owned(),
+            end: crate::assessment::End::Left,
+            limit: Length::from_mm(400.0),
+            free: Some(Length::from_mm(free)),
+            rafter_inside: None,
+            rafter_inside_x: None,
+            arm: None,
+            rafter_outside: None,
+            rafter_outside_x: None,
+            longer: None,
+            field: Some("A".to_owned()),
+        };
+        let first = |facts: Vec<Fact>| {
+            let assessed = assessed(facts, &[]);
+            let causes = assessed.causes();
+            let [cause] = &causes[..] else { panic!("{causes:?}") };
+            let used = cause.others_used().map(|range| range.map(Utilisation::written));
+            (cause.first.fact.spots(), cause.is_alike(), used)
+        };
+        let named = |name: &str| vec![Spot::Named(name.to_owned())];
+        let alike = vec![free_end("A1", 431.0), free_end("A2", 431.0)];
+        assert_eq!(first(alike), (named("A1"), true, None));
+        let differing = vec![free_end("A1", 431.0), free_end("A2", 520.0), free_end("A3", 431.0)];
+        assert_eq!(first(differing), (named("A2"), false, None));
+        let used = vec![screws("A1-2", 1.1), screws("A2-1", 1.4), screws("A1-4", 1.2)];
+        assert_eq!(first(used), (named("A2-1"), false, Some([1.1, 1.2])));
     }
 
     #[test]

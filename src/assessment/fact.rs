@@ -136,10 +136,9 @@ impl Fact {
     #[must_use]
     pub fn act(&self) -> Option<Act> {
         match self {
-            // No code has the coefficient: nobody can measure it.
-            Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. } => {
-                Some(Act::AskEngineer)
-            }
+            // No code has the coefficient: nobody can measure it. What an opening cuts is known.
+            Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. }
+            | Self::RafterCut { stated: true, .. } => Some(Act::AskEngineer),
             // Nothing is left to ask the maker of the screw for; what is under the covering is known, and
             // something else has to come there.
             Self::ScrewOutsideRules { declared: true, .. }
@@ -217,10 +216,10 @@ facts! {
             end: End = "end", "End of it.";
             limit: Length = "limit_mm", "How far it may overhang.";
             free: Option<Length> = "free_end_mm", "Length from the rail's end to the outermost rafter, or in a built job hook, inside.";
-            rafter_inside: Option<usize> = "rafter_inside", "The outermost rafter inside.";
+            rafter_inside: Option<usize> = "rafter_inside", "The outermost rafter inside, counted from 0.";
             rafter_inside_x: Option<Length> = "rafter_inside_x_mm", "Where that is.";
             arm: Option<Length> = "arm_mm", "Length from the rail's end to the arm of a hook on it, where that differs.";
-            rafter_outside: Option<usize> = "rafter_outside", "The nearest rafter outside.";
+            rafter_outside: Option<usize> = "rafter_outside", "The nearest rafter outside, counted from 0.";
             rafter_outside_x: Option<Length> = "rafter_outside_x_mm", "Where that is.";
             longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach it.";
             field: Option<String> = "field", "Field of modules over the rail.";
@@ -239,7 +238,7 @@ facts! {
     InsideObstacleClearance = "array.inside-obstacle-clearance", Failure, [Modules],
         "Modules lie inside the strip an obstacle is to keep free.",
         "clearance given with the obstacle" {
-            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            obstacle: usize = "obstacle", "Obstacle, by its index in the request.";
             modules: Vec<String> = "modules", "Modules in its strip.";
             gap: Length = "gap_mm", "What lies between it and the nearest.";
             clearance: Length = "clearance_mm", "What is to stay free.";
@@ -282,7 +281,7 @@ facts! {
             rail: String = "rail", "Rail.";
             start: Length = "start_mm", "Its left end.";
             end: Length = "end_mm", "Its right end.";
-            obstacle: Option<usize> = "obstacle", "Obstacle it runs into, by place in the request.";
+            obstacle: Option<usize> = "obstacle", "Obstacle it runs into, by its index in the request.";
         }
     NoCourse = "rail.no-course-in-clamp-zone", Failure, [Rail, Covering, Modules],
         "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
@@ -339,21 +338,21 @@ facts! {
     RafterOverloadedBefore = "rafter.overloaded-before", Failure, [Rafters],
         "A rafter fails in bending or shear, and does so under the bare roof too.",
         "EN 1995-1-1, 6.1" {
-            rafter: usize = "rafter", "The rafter used most.";
+            rafter: usize = "rafter", "The rafter used most, counted from 0.";
             check: RafterCheck = "check", "What governs.";
             utilisation: Utilisation = "utilisation", "Its utilisation with the array.";
             before: Utilisation = "before", "Its utilisation in the same check without the array.";
             combination: String = "combination", "Combination that governs with the array.";
-            rafters: Vec<usize> = "rafters", "Rafters over the limit with and without the array.";
+            rafters: Vec<usize> = "rafters", "Rafters over the limit with and without the array, counted from 0.";
         }
     RafterOverloaded = "rafter.overloaded", Failure, [Rafters],
         "A rafter fails in bending or shear under its hooks, the roof's own weight and the bare covering beside the array.",
         "EN 1995-1-1 6.1.6, 6.1.7" {
-            rafter: usize = "rafter", "The rafter used most.";
+            rafter: usize = "rafter", "The rafter used most, counted from 0.";
             check: RafterCheck = "check", "What governs.";
             utilisation: Utilisation = "utilisation", "Its utilisation.";
             combination: String = "combination", "Combination that governs.";
-            rafters: Vec<usize> = "rafters", "Rafters over the limit.";
+            rafters: Vec<usize> = "rafters", "Rafters over the limit, counted from 0.";
         }
     HookOverloaded = "hook.overloaded", Failure, [Fixing],
         "A hook is loaded beyond its declared resistance.",
@@ -664,7 +663,7 @@ facts! {
     GuardNotComputed = "snow.guard-not-computed", Incomplete by LookUp or Declare, [Fixing, Rail, Modules, Rafters],
         "A snow guard stands on the slope and the snow is said not to be held: the load would be too low above it.",
         "EN 1991-1-3 5.3.3(4)" {
-            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            obstacle: usize = "obstacle", "Obstacle, by its index in the request.";
         }
     DriftUnknown = "snow.drift-unknown", Incomplete by Measure or Declare, [Fixing, Rail, Modules, Rafters],
         "Snow drifts into a valley or against a wall of which the request does not say enough to compute it.",
@@ -675,7 +674,7 @@ facts! {
     ObstacleDriftUnknown = "snow.obstacle-drift-unknown", Incomplete by Measure or Declare, [Fixing, Rail, Modules, Rafters],
         "Snow drifts against an obstacle beside the array whose height is not given, or on a pitch for which no coefficient is known.",
         "EN 1991-1-3 6.2, for nearly flat roofs only; which obstacles count is a judgement" {
-            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
+            obstacle: usize = "obstacle", "Obstacle, by its index in the request.";
             unknown: ObstacleUnknown = "unknown", "What is not known.";
         }
     EdgeWindOnRafters = "roof.edge-wind-on-rafters", Incomplete by Declare, [Rafters],
@@ -686,10 +685,11 @@ facts! {
     RafterCut = "rafter.cut-by-opening", Incomplete by Measure or Declare, [Rafters],
         "An opening cuts a rafter that carries hooks, or lays the load of a cut one on a rafter that does.",
         "common practice: openings wider than a bay have trimmers" {
-            obstacle: usize = "obstacle", "Obstacle, by place in the request.";
-            rafters: Vec<usize> = "rafters", "Rafters it cuts.";
-            beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on.";
-            hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks.";
+            obstacle: usize = "obstacle", "Obstacle, by its index in the request.";
+            rafters: Vec<usize> = "rafters", "Rafters it cuts, counted from 0.";
+            beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on, counted from 0.";
+            hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks, counted from 0.";
+            stated: bool = "stated", "Whether the request says which rafters it cuts.";
         }
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
@@ -795,6 +795,9 @@ facts! {
             lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+            rail: String = "rail", "The rail whose feet need most.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
+            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
         }
     FootMeetsBattenOrTile = "hook.foot-meets-batten-or-tile", Warning, [Covering],
         "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
@@ -803,6 +806,9 @@ facts! {
             lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
+            rail: String = "rail", "The rail whose feet need most.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
+            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
         }
     ArmAlongJoint = "tile.arm-along-joint-below", Warning, [Covering],
         "An arm lies along a side joint of the tiles below it instead of over the middle of one.",
@@ -822,6 +828,8 @@ facts! {
             width: Length = "width_mm", "Width of the counter-batten.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance asked for.";
+            width_needed: Length = "width_needed_mm", "Width of a counter-batten that has it.";
+            predrilling_helps: bool = "predrilling_helps", "Whether holes drilled first would do as well.";
         }
     ScrewLongerThanRafter = "screw.longer-than-rafter", Warning, [Fixing],
         "The screw comes out below the rafter.",
@@ -952,7 +960,7 @@ facts! {
     NoTroughInReach = "hook.no-trough-in-reach", Notice, [Covering],
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",
         "geometry of covering and foot" {
-            rafters: Vec<usize> = "rafters", "Rafters.";
+            rafters: Vec<usize> = "rafters", "Rafters, counted from 0.";
             range: Length = "range_mm", "How far the arm may stand off the axis.";
         }
 }

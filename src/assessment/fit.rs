@@ -1,34 +1,24 @@
 //! Whether the hook can be fitted: its foot between tile and batten, on the roof, off obstacles; its
 //! rail on the roof.
 
-use crate::covering::courses;
 use crate::covering::passage::{self, Fit};
 use crate::geometry::Rect;
-use crate::placement::Job;
 use crate::placement::laid::{Layout, Rail};
-use crate::placement::rail_lines::{self, Position, RailLine};
+use crate::placement::rail_lines::RailLine;
+use crate::placement::{Job, feet};
 use crate::units::Length;
 
 use super::{Fact, Findings, Place};
 
-/// Whether the rails of a layout may still be set lower than drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Rails {
-    /// They are not fixed yet.
-    Movable,
-    /// They stand.
-    Built,
-}
-
 /// Everything about the place of feet and rails that no calculation of forces sees.
-pub(super) fn fit(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings) {
-    between_battens(job, layout, rails, out);
+pub(super) fn fit(job: &Job, layout: &Layout, out: &mut Findings) {
+    between_battens(job, layout, out);
     rails_on_the_roof(job, layout, out);
     feet_on_the_roof(job, layout, out);
 }
 
 /// Whether the foot fits between two battens, and stands there where the arm wants it.
-fn between_battens(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings) {
+fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
     let (covering, hook) = (&job.covering, &job.hook);
     let foot = hook.foot.length;
     let bay = passage::between_battens(covering);
@@ -37,19 +27,32 @@ fn between_battens(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings)
         out.add(Place::Covering, Fact::FootLongerThanBay { foot, bay, clear });
         return;
     }
-    let fits = layout.rails.iter().map(|rail| fit_of(job, &rail.line, rails));
-    let fact = match fits.reduce(worse) {
-        None | Some(Fit::Free) => return,
-        Some(Fit::Worked { lower, trim_head, trim_batten }) if foot > clear => {
-            Fact::FootTightInBay { foot, bay, clear, lower, trim_head, trim_batten }
-        }
-        Some(Fit::Worked { lower, trim_head, trim_batten }) => Fact::FootMeetsBattenOrTile {
+    let fits = layout.rails.iter().map(|rail| (feet::fit(job, rail), &rail.line));
+    let Some((fit, line)) = fits.reduce(worse) else { return };
+    let lowered = |lower: Length| (lower > Length::ZERO).then(|| line.y - lower);
+    let fact = match fit {
+        Fit::Free => return,
+        Fit::Worked { lower, trim_head, trim_batten } if foot > clear => Fact::FootTightInBay {
+            foot,
+            bay,
+            clear,
+            lower,
+            trim_head,
+            trim_batten,
+            rail: line.id.clone(),
+            y: line.y,
+            set_at: lowered(lower),
+        },
+        Fit::Worked { lower, trim_head, trim_batten } => Fact::FootMeetsBattenOrTile {
             beyond: hook.bolt_beyond_exit,
             lower,
             trim_head,
             trim_batten,
+            rail: line.id.clone(),
+            y: line.y,
+            set_at: lowered(lower),
         },
-        Some(Fit::Blocked { on_head, under_batten }) => {
+        Fit::Blocked { on_head, under_batten } => {
             let reach = passage::fitting_reach(covering, foot, hook.bolt_beyond_exit);
             Fact::FootDoesNotFit {
                 on_head,
@@ -65,36 +68,9 @@ fn between_battens(job: &Job, layout: &Layout, rails: Rails, out: &mut Findings)
     out.add(Place::Covering, fact);
 }
 
-/// How the feet on a rail can be fitted.
-fn fit_of(job: &Job, line: &RailLine, rails: Rails) -> Fit {
-    let (covering, hook) = (&job.covering, &job.hook);
-    let up = if line.on_grid {
-        line.y + hook.reach - courses::tail_edge(covering, line.course)
-    } else {
-        hook.reach - hook.bolt_beyond_exit
-    };
-    let may_lower = match rails {
-        Rails::Movable => room_below(job, line).min(passage::EXIT_EXTRA),
-        Rails::Built => Length::ZERO,
-    };
-    passage::foot_room(covering, up, hook.foot.length).fit(covering, may_lower)
-}
-
-/// How much lower a rail may lie and still be inside the clamp zone; without bound where none is
-/// known, which is found elsewhere.
-fn room_below(job: &Job, line: &RailLine) -> Length {
-    let field = &job.fields[line.field];
-    let zones = rail_lines::clamp_zones(job, field);
-    zones.map_or(Length::from_mm(f64::INFINITY), |zones| {
-        let zone = zones[usize::from(line.position == Position::Upper)];
-        let bottom = field.place(&job.module, line.row, line.columns[0]).y[0];
-        (line.y - Length::from_mm(bottom) - zone[0]).max(Length::ZERO)
-    })
-}
-
-/// The one of two that asks for more.
-fn worse(a: Fit, b: Fit) -> Fit {
-    let weight = |fit: &Fit| match fit {
+/// The one of two that asks for more; of equals the first.
+fn worse<'a>(a: (Fit, &'a RailLine), b: (Fit, &'a RailLine)) -> (Fit, &'a RailLine) {
+    let weight = |(fit, _): &(Fit, &RailLine)| match fit {
         Fit::Free => (0, 0.0),
         Fit::Worked { lower, trim_head, trim_batten } => {
             (1, (*lower + *trim_head + *trim_batten).mm())

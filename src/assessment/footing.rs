@@ -86,11 +86,22 @@ fn counter_batten(job: &Job, out: &mut Findings) {
         return;
     }
     let along = Angle::from_deg(0.0);
-    let least = screws::least_distances(job.rules, &job.screw, along);
-    let need = least.unloaded_edge;
+    let needed = |screw| screws::least_distances(job.rules, screw, along).unloaded_edge;
+    let need = needed(&job.screw);
     let have = screws::edge_distance(&job.hook.foot, width);
     if have < need {
-        out.add(Place::Whole, Fact::CounterBattenEdge { width, have, need });
+        let mut drilled = job.screw.clone();
+        drilled.predrilled = true;
+        out.add(
+            Place::Whole,
+            Fact::CounterBattenEdge {
+                width,
+                have,
+                need,
+                width_needed: width + (need - have) * 2.0,
+                predrilling_helps: have >= needed(&drilled),
+            },
+        );
     }
 }
 

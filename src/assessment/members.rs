@@ -1,7 +1,7 @@
 //! Hooks off their axis, tiles, modules, clamps and rafters.
 
 use crate::checks::Governing;
-use crate::covering::{Laying, courses};
+use crate::covering::{Laying, courses, opening};
 use crate::placement::laid::{Layout, ModuleResult, RafterResult, Rail};
 use crate::placement::{Job, sideways};
 use crate::units::{Force, Length};
@@ -41,7 +41,9 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
     }
     let over_joint = layout.hooks().filter(|(at, place)| {
         let below = layout.rails[at[0]].line.course - 1;
-        courses::exit_at(covering, below, place.arm_x).side_joint < hook.arm_width / 2.0
+        // A metal tile under the arm covers the joint.
+        !opening::replaces_below(hook)
+            && courses::exit_at(covering, below, place.arm_x).side_joint < hook.arm_width / 2.0
     });
     let hooks: Vec<String> = over_joint.map(|(at, _)| layout.hook_name(at).to_owned()).collect();
     if !hooks.is_empty() {

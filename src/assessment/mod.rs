@@ -240,7 +240,7 @@ pub fn of_layout(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remar
         footing::no_stack(job, footing, &mut out);
         footing::screws(job, footing, None, &mut out);
     }
-    fit::fit(job, layout, fit::Rails::Movable, &mut out);
+    fit::fit(job, layout, &mut out);
     members::out_of_reach(job, layout, &mut out);
     splices::splices(job, layout, take_off, &mut out);
     whole_job(job, layout, remarks, &mut out);
@@ -258,7 +258,7 @@ pub fn of_built(
 ) -> Assessment {
     let mut out = Findings::default();
     built::built(job, built, checked, &mut out);
-    fit::fit(job, &checked.layout, fit::Rails::Built, &mut out);
+    fit::fit(job, &checked.layout, &mut out);
     whole_job(job, &checked.layout, remarks, &mut out);
     out.0.extend_from_slice(noted);
     Assessment::of(out, remarks)

@@ -65,6 +65,7 @@ fn cut_rafters(job: &Job, layout: &Layout, out: &mut Findings) {
                 rafters: cut.rafters,
                 beside: cut.beside,
                 hooks_on,
+                stated: job.roof.obstacles[cut.obstacle].cuts.is_some(),
             };
             out.add(Place::Rafters, fact);
         }

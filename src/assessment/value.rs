@@ -6,7 +6,7 @@ use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure, Stif
 
 /// A utilisation: demand over resistance. It has no order here: whether one is over its limit is
 /// decided where findings are made, and nowhere above.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Utilisation(f64);
 
 impl Utilisation {
@@ -41,7 +41,7 @@ pub struct Bound(pub f64);
 macro_rules! values {
     ($(#[$doc:meta] $kind:ident($of:ty) in $unit:expr;)+) => {
         /// One figure or name, or a list of them.
-        #[derive(Debug, Clone)]
+        #[derive(Debug, Clone, PartialEq)]
         pub enum Value {
             $(#[$doc] $kind($of),)+
         }

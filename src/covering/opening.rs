@@ -14,6 +14,7 @@
 
 use super::courses::{self, column_at};
 use super::{Covering, Laying};
+use crate::hardware::Hook;
 use crate::units::Length;
 
 /// Room for hands and driver on either side of a foot under tiles laid double (common practice, no
@@ -67,7 +68,7 @@ impl Run {
 /// What is to be done to the tiles at one hook.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Opening {
-    /// Tiles that come off, lowest course first.
+    /// Tiles that come off for foot and hands, lowest course first.
     pub lift: Vec<Run>,
     /// The tile under the arm.
     pub below: Tile,
@@ -122,6 +123,31 @@ pub fn opening(
 #[must_use]
 pub fn concerns_both(side_joint: Length, arm_width: Length) -> bool {
     side_joint < arm_width / 2.0 + BESIDE_ARM
+}
+
+/// Whether a metal tile takes the place of the one under the arm: the second that goes with a hook does.
+#[must_use]
+pub const fn replaces_below(hook: &Hook) -> bool {
+    hook.substitute_tiles >= 2
+}
+
+/// The tiles that come off with `tile`, which is worked on or replaced, among them.
+#[must_use]
+pub fn with(mut lift: Vec<Run>, tile: Tile) -> Vec<Run> {
+    let beside = |run: &&mut Run| {
+        let [first, last] = run.columns;
+        let reached = first - 1..=last + 1;
+        run.course == tile.course && run.row == Row::Cover && reached.contains(&tile.column)
+    };
+    if let Some(run) = lift.iter_mut().find(beside) {
+        let [first, last] = run.columns;
+        run.columns = [first.min(tile.column), last.max(tile.column)];
+        return lift;
+    }
+    let run = Run { course: tile.course, row: Row::Cover, columns: [tile.column; 2] };
+    let above = lift.iter().position(|other| other.course > tile.course);
+    lift.insert(above.unwrap_or(lift.len()), run);
+    lift
 }
 
 /// How far the tiles of a row lie to the right of the course's joints.
@@ -186,6 +212,21 @@ mod tests {
         assert_eq!(tiles(Laying::DoubleLap, 168.0), [5, 6]);
         assert_eq!(tiles(Laying::Crown, 183.0), [3, 4]);
         assert_eq!(tiles(Laying::Interlocking, 300.0), [1, 2]);
+    }
+
+    #[test]
+    fn a_tile_that_is_worked_on_comes_off_once() {
+        let run = |course, columns| Run { course, row: Row::Cover, columns };
+        let lift = || vec![run(4, [2, 3]), run(5, [2, 4])];
+        let off = |course, column| with(lift(), Tile { course, column });
+        assert_eq!(off(4, 3), lift());
+        assert_eq!(off(4, 4), [run(4, [2, 4]), run(5, [2, 4])]);
+        assert_eq!(off(5, 1), [run(4, [2, 3]), run(5, [1, 4])]);
+        assert_eq!(off(3, 2), [run(3, [2, 2]), run(4, [2, 3]), run(5, [2, 4])]);
+        assert_eq!(off(4, 6), [run(4, [2, 3]), run(4, [6, 6]), run(5, [2, 4])]);
+        // The bed row of a crown covering lies in the same course and is another row.
+        let bed = vec![Run { row: Row::Bed, ..run(4, [2, 3]) }];
+        assert_eq!(with(bed.clone(), Tile { course: 4, column: 2 }).len(), 2);
     }
 
     #[test]

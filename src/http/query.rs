@@ -6,7 +6,7 @@ use utoipa::{IntoParams, ToSchema};
 
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
-use crate::language::{Language, Reader, Units};
+use crate::language::{Language, Medium, Reader, Units};
 use crate::model::fault::{Fault, FaultCode};
 use crate::service::request::Options;
 use crate::service::shown::View;
@@ -44,7 +44,11 @@ impl Spoken {
     /// The reader, who speaks `usual` where the query names no language.
     #[must_use]
     pub fn reader(self, usual: Language) -> Reader {
-        Reader { language: self.language.unwrap_or(usual), units: self.units.unwrap_or_default() }
+        Reader {
+            language: self.language.unwrap_or(usual),
+            units: self.units.unwrap_or_default(),
+            medium: Medium::Data,
+        }
     }
 }
 

@@ -489,7 +489,8 @@ mod tests {
     fn every_assumption_is_said_in_every_language_and_system_of_units() {
         for assumed in Assumed::samples() {
             for units in Units::ALL {
-                let [english, german] = Language::ALL.map(|language| Reader { language, units });
+                let [english, german] =
+                    Language::ALL.map(|language| Reader { language, units, ..Reader::default() });
                 assert!(!value(&assumed, english).is_empty(), "{}", assumed.code());
                 assert!(!value(&assumed, german).is_empty(), "{}", assumed.code());
                 assert_ne!(why(&assumed, english), why(&assumed, german), "{}", assumed.code());

@@ -37,6 +37,9 @@ cautions! {
     WorkAtHeight = "work-at-height",
         "Work on a roof can kill. Scaffold and edge protection come before anything else; roof coverings, windows and sheets may not carry a person.",
         "Arbeit auf dem Dach kann töten. Gerüst und Absturzsicherung kommen vor allem anderen; Deckung, Fenster und Platten tragen unter Umständen niemanden.";
+    HooksAreNoSteps = "hooks-are-no-steps",
+        "Nobody steps on a hook, hangs from one or leans a ladder on one, before or after the rails are on: hooks and rails are not checked for a person. Use roof ladders and work platforms.",
+        "Niemand tritt auf einen Dachhaken, hängt sich daran oder lehnt eine Leiter an, weder vor noch nach der Montage der Schienen: Haken und Schienen sind nicht für Personen nachgewiesen. Dachleitern und Arbeitsbühnen benutzen.";
     NotAnApproval = "not-an-approval",
         "This is a calculation aid. It approves nothing and replaces neither a structural engineer nor a licensed roofer nor the instructions of the parts used.",
         "Dies ist eine Rechenhilfe. Sie gibt nichts frei und ersetzt weder Tragwerksplanung noch Dachdecker-Fachbetrieb noch die Anleitungen der verwendeten Teile.";

@@ -1,10 +1,10 @@
 //! The verdict with its reason in one sentence, and one line for each cause.
 
 use crate::assessment::{Assessment, Cause, Declaration, DeclaredBy, Fact, Reason, Scope, Spot};
-use crate::assessment::{Value, Verdict};
+use crate::assessment::{Utilisation, Value, Verdict};
 
 use super::findings::sentence;
-use super::{Language, Reader};
+use super::{Language, Reader, ordinal};
 
 /// The verdict and its reason, in one sentence.
 #[must_use]
@@ -29,19 +29,51 @@ pub fn headline(assessed: &Assessment, reader: Reader) -> String {
     }
 }
 
-/// What is found of one cause, in one line: the most serious place, and where else.
+/// What is found of one cause, in one line: the most serious place, and where else. The figures of one
+/// place are told as those of others only where they are the same.
 #[must_use]
 pub fn line(cause: &Cause<'_>, reader: Reader) -> String {
     let said = sentence(&cause.first.fact, reader);
-    let elsewhere: Vec<String> =
-        cause.elsewhere().iter().map(|at| spot(at, reader.language)).collect();
-    let (all, elsewhere) = (cause.others.len() + 1, elsewhere.join(", "));
-    match (all, elsewhere.is_empty(), reader.language) {
-        (1, _, _) => said,
-        (_, true, Language::English) => format!("{said} Found {all} times."),
-        (_, true, Language::German) => format!("{said} Insgesamt {all}-mal festgestellt."),
-        (_, false, Language::English) => format!("{said} The same at: {elsewhere}."),
-        (_, false, Language::German) => format!("{said} Ebenso bei: {elsewhere}."),
+    if cause.others.is_empty() {
+        return said;
+    }
+    let spots = cause.elsewhere();
+    let more = if spots.is_empty() { cause.others.len() } else { spots.len() };
+    let spots: Vec<String> = spots.iter().map(|at| spot(at, reader.language)).collect();
+    let at = match (spots.is_empty(), reader.language) {
+        (true, _) => String::new(),
+        (false, Language::English) => format!(" at: {}", spots.join(", ")),
+        (false, Language::German) => format!(" bei: {}", spots.join(", ")),
+    };
+    let how = cause.others_used().map_or_else(String::new, |range| between(range, reader));
+    let how = if spots.is_empty() { how.trim_end_matches(',') } else { &*how };
+    let rest = match (cause.is_alike(), cause.is_ranked(), reader.language) {
+        (true, _, Language::English) if spots.is_empty() => format!("Found {more} more times."),
+        (true, _, Language::German) if spots.is_empty() => format!("Noch {more}-mal festgestellt."),
+        (true, _, Language::English) => format!("The same{at}."),
+        (true, _, Language::German) => format!("Ebenso{at}."),
+        (false, true, Language::English) => format!("This is the worst; {more} more{how}{at}."),
+        (false, true, Language::German) => {
+            format!("Das ist die ungünstigste Stelle; {more} weitere{how}{at}.")
+        }
+        (false, false, Language::English) => {
+            format!("These figures are for this place only; {more} more with others{at}.")
+        }
+        (false, false, Language::German) => {
+            format!("Diese Zahlen gelten nur hier; {more} weitere mit anderen{at}.")
+        }
+    };
+    format!("{said} {rest}")
+}
+
+/// A range of utilisations, to go on with a sentence.
+fn between(range: [Utilisation; 2], reader: Reader) -> String {
+    let [low, high] = range.map(|used| reader.utilisation(used));
+    match (low == high, reader.language) {
+        (true, Language::English) => format!(", with {low},"),
+        (true, Language::German) => format!(", mit {low},"),
+        (false, Language::English) => format!(", from {low} to {high},"),
+        (false, Language::German) => format!(", von {low} bis {high},"),
     }
 }
 
@@ -110,12 +142,12 @@ const fn nothing(language: Language) -> &'static str {
 fn spot(spot: &Spot, language: Language) -> String {
     match (spot, language) {
         (Spot::Named(name), _) => name.clone(),
-        (Spot::Rafter(number), Language::English) => format!("rafter {number}"),
-        (Spot::Rafter(number), Language::German) => format!("Sparren {number}"),
-        (Spot::Obstacle(place), Language::English) => format!("obstacle {place}"),
-        (Spot::Obstacle(place), Language::German) => format!("Hindernis {place}"),
-        (Spot::Side(side), Language::English) => format!("side {side}"),
-        (Spot::Side(side), Language::German) => format!("Seite {side}"),
+        (Spot::Rafter(number), Language::English) => format!("rafter {}", ordinal(*number)),
+        (Spot::Rafter(number), Language::German) => format!("Sparren {}", ordinal(*number)),
+        (Spot::Obstacle(place), Language::English) => format!("obstacle {}", ordinal(*place)),
+        (Spot::Obstacle(place), Language::German) => format!("Hindernis {}", ordinal(*place)),
+        (Spot::Side(side), Language::English) => format!("side {}", ordinal(*side)),
+        (Spot::Side(side), Language::German) => format!("Seite {}", ordinal(*side)),
     }
 }
 
@@ -147,14 +179,13 @@ fn first_sentence(fact: &Fact, reader: Reader) -> String {
 mod tests {
     use super::*;
     use crate::assessment::samples;
-    use crate::language::Units;
 
     /// A reason is a whole sentence, in every language, and no piece of one.
     #[test]
     fn the_first_sentence_of_every_fact_stands_by_itself() {
         for fact in samples(true).into_iter().chain(samples(false)) {
             for language in Language::ALL {
-                let reader = Reader { language, units: Units::Metric };
+                let reader = Reader { language, ..Reader::default() };
                 let reason = first_sentence(&fact, reader);
                 let code = fact.kind().code;
                 assert!(reason.ends_with('.') && reason.len() > 20, "{code}: {reason}");

@@ -10,6 +10,7 @@ pub mod cautions;
 mod figures;
 pub mod findings;
 pub mod headline;
+pub mod members;
 pub mod quantities;
 pub mod remedies;
 pub mod repair;
@@ -17,7 +18,14 @@ pub mod steps;
 pub mod survey;
 pub mod tally;
 
-pub use quantities::{Reader, Units};
+pub use quantities::{Medium, Reader, Units};
+
+/// The number by which people call what has this index. Whatever is written in words, in answers as on
+/// paper, counts from 1; indices and pointers of the data count from 0.
+#[must_use]
+pub const fn ordinal(index: usize) -> usize {
+    index.saturating_add(1)
+}
 
 /// Languages drawings and sheets are written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -98,8 +106,8 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters have the numbers of the data, from 0 at the left.",
-        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Sparren haben die Nummern der Daten, ab 0 von links.";
+    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). Left and right are as seen from outside, facing the slope.",
+        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Links und rechts gelten bei Blick von außen auf die Dachfläche.";
     part_of: "Part", "Teil";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
@@ -114,11 +122,11 @@ words! {
     legend_rail: "Rail", "Schiene";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
-    legend_module: "Module, field/row/column", "Modul, Feld/Zeile/Spalte";
-    legend_rafter: "Rafter with axis", "Sparren mit Achse";
+    legend_module: "Module, field/row/column: row 0 at the eaves, column 0 at the left", "Modul, Feld/Zeile/Spalte: Zeile 0 an der Traufe, Spalte 0 links";
+    legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
-    legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
     legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
     wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
@@ -177,20 +185,40 @@ words! {
     // The sheet.
     sheet: "Setting-out and check sheet", "Verlege- und Nachweisblatt";
     contents: "Contents", "Inhalt";
+    stop_plan_fails: "Do not build or order from this sheet", "Nach diesem Blatt weder bauen noch bestellen";
+    stop_plan_incomplete: "Do not build or order from this sheet yet",
+        "Nach diesem Blatt noch nicht bauen und noch nicht bestellen";
+    stop_built_fails: "Do not build on these hooks", "Auf diese Dachhaken nicht weiterbauen";
+    stop_built_incomplete: "Do not build on these hooks yet", "Auf diese Dachhaken noch nicht weiterbauen";
+    stop_event: "Do not rely on these hooks before they are inspected",
+        "Auf diese Dachhaken kein Verlass, bevor sie angesehen sind";
+    stop_fails_why: "As it stands it does not hold. What is marked ✗ has to be changed first, then everything is computed again and a new sheet printed.",
+        "So hält es nicht. Zuerst ist zu ändern, was mit ✗ bezeichnet ist, dann wird alles neu gerechnet und ein neues Blatt gedruckt.";
+    stop_incomplete_why: "Nothing that was checked fails, but not everything could be checked. Settle what is listed here first, then have it computed again and print a new sheet.",
+        "Was geprüft werden konnte, hält; nicht alles konnte geprüft werden. Zuerst klären, was hier steht, dann neu rechnen lassen und ein neues Blatt drucken.";
+    help_below: "What would make it hold is listed below, hook by hook.", "Was es tragfähig macht, steht unten, Haken für Haken.";
+    act_measure: "Measure or look", "Messen oder nachsehen";
+    act_ask_maker: "Ask the maker", "Hersteller fragen";
+    act_ask_engineer: "Ask a structural engineer", "Tragwerksplanung fragen";
+    act_look_up: "Look it up", "Nachschlagen";
+    act_change: "Change the plan", "Planung ändern";
+    act_declare: "Have somebody answer for it", "Jemanden dafür einstehen lassen";
+    act_prove: "Have it tested or approved", "Prüfen oder zulassen lassen";
     for_the_crew: "For the crew", "Für die Montage";
     for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
     setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Tick what is done.",
         "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Erledigtes abhaken.";
+    computed_with: "set lower, computed with", "tiefer gesetzt, gerechnet mit";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";
-    side_joint: "To side joint", "Zur Seitenfuge";
+    side_joint: "Arm to side joint", "Arm zur Seitenfuge";
     screw: "Screw", "Schraube";
     screws_in: "Screws in", "Verschraubt";
     clearance_felt: "Clearance measured", "Freiraum gemessen";
-    tiles_closed: "Tiles closed", "Deckung geschlossen";
-    needed_clearance: "Clearance", "Freiraum";
+    tiles_closed: "Tiles closed", "Deckung zu";
+    needed_clearance: "Clearance to have", "Freiraum, Soll";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Blechziegel unten";
@@ -211,7 +239,7 @@ words! {
     slot: "Bolt in slot, from the roof end, mm", "Bolzen im Langloch, vom dachseitigen Ende, mm";
     from_slot_middle: "from the middle, mm", "von der Mitte, mm";
     packed_tick: "Packed", "Unterlegt";
-    to_find_out: "To be found out", "Noch festzustellen";
+    to_find_out: "To settle first", "Zuerst zu klären";
     what_would_help: "What would make it hold", "Was es tragfähig macht";
     each_tried: "Each of these was laid out and checked as a whole; best first. A part that is not given needs its maker's figures.",
         "Jede Änderung wurde im Ganzen ausgelegt und nachgewiesen; die beste zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
@@ -238,7 +266,7 @@ words! {
     cutting: "Cutting the rails", "Zuschnitt der Schienen";
     bar: "Bar", "Stange";
     pieces: "Pieces from the left, in the order they are cut", "Stücke in der Reihenfolge des Schnitts";
-    offcut: "Offcut", "Rest";
+    offcut: "Offcut (✓ keep it)", "Rest (✓ aufheben)";
     carry_up: "To carry up", "Aufs Dach zu tragen";
     module_field: "Field", "Modulfeld";
     part_module: "Module", "Modul";
@@ -310,6 +338,8 @@ words! {
     chain_note: "The most used hook: every check in the combination that governs it, from forces to utilisation. Actions, coefficients and assumed values follow below.",
         "Der am stärksten ausgelastete Haken: jeder Nachweis in seiner maßgebenden Kombination, von den Kräften bis zur Auslastung. Einwirkungen, Beiwerte und Annahmen folgen unten.";
     utilisation: "Utilisation", "Auslastung";
+    timber: "Timber under the foot", "Holz unter der Grundplatte";
+    most_of_a_screw: "most in one screw", "höchster Wert einer Schraube";
     combination: "Combination", "Kombination";
     normal_force: "N, kN (pressing +)", "N, kN (Druck +)";
     slope_force: "S, kN (down the slope +)", "S, kN (hangabwärts +)";

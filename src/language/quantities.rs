@@ -20,13 +20,25 @@ impl Units {
     pub const ALL: [Self; 2] = [Self::Metric, Self::Imperial];
 }
 
-/// A reader: the language sentences are written in, and the units of their figures.
+/// Where a reader reads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Medium {
+    /// An answer as data: members of the request go by their names.
+    #[default]
+    Data,
+    /// Paper, by people who have no request in hand: members go by what they are.
+    Paper,
+}
+
+/// A reader: the language sentences are written in, the units of their figures, and where they stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Reader {
     /// The language.
     pub language: Language,
     /// The units.
     pub units: Units,
+    /// The medium.
+    pub medium: Medium,
 }
 
 impl Reader {
@@ -183,7 +195,8 @@ impl Reader {
 mod tests {
     use super::*;
 
-    const ENGLISH: Reader = Reader { language: Language::English, units: Units::Metric };
+    const ENGLISH: Reader =
+        Reader { language: Language::English, units: Units::Metric, medium: Medium::Data };
     const GERMAN: Reader = Reader { language: Language::German, ..ENGLISH };
     const IMPERIAL: Reader = Reader { units: Units::Imperial, ..ENGLISH };
 

@@ -275,7 +275,9 @@ mod tests {
             for failing in [&[][..], &["rail.free-end-too-long"]] {
                 let after = standing(failing, 6, 0.93);
                 let of = Remedy { changes: vec![change.clone()], after };
-                let said = |language, units| remedy(&of, &before, Reader { language, units });
+                let said = |language, units| {
+                    remedy(&of, &before, Reader { language, units, ..Reader::default() })
+                };
                 for units in Units::ALL {
                     let all = Language::ALL.map(|language| said(language, units));
                     for text in &all {

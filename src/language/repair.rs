@@ -3,7 +3,7 @@
 use crate::assessment::NoHelp;
 
 use super::findings::label;
-use super::{Language, Reader};
+use super::{Language, Reader, ordinal};
 
 /// The reason in a sentence.
 #[must_use]
@@ -46,9 +46,11 @@ fn element(element: &crate::assessment::Element, language: Language) -> String {
         (Element::Rail, Language::German) => "die Schiene".to_owned(),
         (Element::Hook(name), Language::English) => format!("hook {name}"),
         (Element::Hook(name), Language::German) => format!("Dachhaken {name}"),
-        (Element::OnRafter(rafter), Language::English) => format!("a hook on rafter {rafter}"),
+        (Element::OnRafter(rafter), Language::English) => {
+            format!("a hook on rafter {}", ordinal(*rafter))
+        }
         (Element::OnRafter(rafter), Language::German) => {
-            format!("ein Dachhaken auf Sparren {rafter}")
+            format!("ein Dachhaken auf Sparren {}", ordinal(*rafter))
         }
     }
 }

@@ -133,7 +133,7 @@ pub struct LayoutAnswer {
 pub struct JobUtilisation {
     /// Highest utilisation, rounded up in the fourth decimal.
     pub max: f64,
-    /// Id of the hook, rail, module or rafter.
+    /// Id of the hook, rail or module, or `rafter` with the index of the rafter, counted from 0.
     #[schema(example = "A2-3")]
     pub element: String,
     /// Check that governs there.
@@ -330,7 +330,8 @@ pub struct HookAnswer {
 /// from 0 at the first full course, columns from 0 at the joint origin.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct TileWork {
-    /// Tiles that come off, lowest course first; with half of them in hand the foot can be screwed.
+    /// Tiles that come off, lowest course first, those that are replaced, notched or lose a nib among
+    /// them.
     pub lift: Vec<TileRun>,
     /// How many that are.
     pub lift_count: u64,

@@ -8,6 +8,7 @@ pub mod built;
 pub mod candidates;
 pub mod capacity;
 pub mod expansion;
+pub mod feet;
 pub mod footing;
 pub mod free_ends;
 pub mod laid;

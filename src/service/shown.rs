@@ -4,7 +4,7 @@
 use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
-use crate::language::Language;
+use crate::language::{Language, Medium, Reader};
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::provenance::Engine;
@@ -73,7 +73,8 @@ pub trait Drawn: Serialize {
     /// As [`Drawn::seen`].
     fn sheet(&self, input_digest: &str, options: &Options) -> Result<String, Vec<Fault>> {
         let language = options.reader.language;
-        let seen = self.seen_in_full(options)?;
+        let reader = Reader { medium: Medium::Paper, ..options.reader };
+        let seen = self.seen_in_full(&Options { reader, ..options.clone() })?;
         let sheet = Sheet {
             job: &seen.job,
             layout: &seen.layout,

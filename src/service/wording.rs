@@ -2,7 +2,7 @@
 
 use crate::assessment::{DeclaredBy as Ground, Scope};
 use crate::language::headline::{ground, scope};
-use crate::language::{Language, Words};
+use crate::language::{Language, Words, ordinal};
 use crate::model::declarations::DeclaredBy;
 use crate::model::remarks::Verdict;
 use crate::model::scopes::{ScopeVerdict, Verdicts};
@@ -63,11 +63,18 @@ pub const fn declared_by(by: DeclaredBy, language: Language) -> &'static str {
     ground(by, language)
 }
 
+/// An element by its id in words.
+#[must_use]
+pub fn named(id: &str, words: &Words) -> String {
+    let rafter = id.strip_prefix("rafter ").and_then(|index| index.parse().ok());
+    rafter.map_or_else(|| id.to_owned(), |index| element(&Element::Rafter(index), words))
+}
+
 /// An element in words.
 #[must_use]
 pub fn element(element: &Element, words: &Words) -> String {
     match element {
         Element::Named(id) => id.clone(),
-        Element::Rafter(rafter) => format!("{} {rafter}", words.rafter),
+        Element::Rafter(rafter) => format!("{} {}", words.rafter, ordinal(*rafter)),
     }
 }

@@ -189,6 +189,7 @@ fn the_verdict_is_given_by_scope() {
                 "number" => Value::is_f64,
                 "integer" => Value::is_u64,
                 "text" => Value::is_string,
+                "flag" => Value::is_boolean,
                 "texts" => |value| list(value).iter().all(Value::is_string),
                 "integers" => |value| list(value).iter().all(Value::is_u64),
                 other => panic!("{other}"),

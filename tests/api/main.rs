@@ -19,6 +19,7 @@ mod metrics;
 mod rechecks;
 mod remedies;
 mod server;
+mod sheets;
 mod shell;
 mod surveys;
 mod tiles;

@@ -24,9 +24,10 @@ fn whole(value: &Value) -> i64 {
     value.as_i64().unwrap_or_else(|| panic!("{value} is not a whole number"))
 }
 
-/// Common practice, no source: five to six plain tiles lifted for a hook, two substitute tiles.
+/// Common practice, no source: five to six plain tiles lifted for a hook, two substitute tiles. The
+/// upper one takes the place of one of those, the lower one that of a seventh tile at most.
 #[test]
-fn a_plain_tile_hook_lifts_five_or_six_tiles_and_takes_two_substitutes() {
+fn a_plain_tile_hook_takes_two_substitutes_and_what_they_replace_comes_off_too() {
     for hook in hooks(&lay_out(&example(BARN))) {
         let tiles = &hook["tiles"];
         let lifted = list(&tiles["lift"]).iter().map(|run| {
@@ -34,11 +35,19 @@ fn a_plain_tile_hook_lifts_five_or_six_tiles_and_takes_two_substitutes() {
             whole(&columns[1]) - whole(&columns[0]) + 1
         });
         assert_eq!(lifted.sum::<i64>(), whole(&tiles["lift_count"]));
-        assert!((5..=6).contains(&whole(&tiles["lift_count"])), "{hook}");
+        assert!((6..=7).contains(&whole(&tiles["lift_count"])), "{hook}");
+        for replaced in list(&tiles["substitute"]) {
+            let [course, column] = ["course", "column"].map(|name| whole(&replaced[name]));
+            let comes_off = list(&tiles["lift"]).iter().any(|run| {
+                let columns = [0, 1].map(|end| whole(&run["columns"][end]));
+                whole(&run["course"]) == course && (columns[0]..=columns[1]).contains(&column)
+            });
+            assert!(comes_off, "{replaced} is not among {}", tiles["lift"]);
+        }
         let course = whole(&hook["course"]);
         let courses: Vec<i64> =
             list(&tiles["lift"]).iter().map(|run| whole(&run["course"])).collect();
-        assert_eq!(courses, [course, course + 1]);
+        assert_eq!(courses, [course - 1, course, course + 1]);
         let places: Vec<(i64, &str)> = list(&tiles["substitute"])
             .iter()
             .map(|tile| (whole(&tile["course"]), tile["place"].as_str().expect("a place")))
@@ -120,6 +129,19 @@ fn the_covering_is_shown_to_be_held_against_the_roof() {
     // One that is longer than the bay stands nowhere.
     job["components"]["hook"]["foot"]["length_mm"] = json!(110.0);
     assert_eq!(warnings(&lay_out(&job), "hook.foot-longer-than-bay").len(), 1);
+}
+
+/// A metal tile under the arm covers the joint; one over the arm does not.
+#[test]
+fn an_arm_along_a_joint_is_told_where_no_metal_tile_covers_it() {
+    let told = |tiles: u32| {
+        let mut job = example(BARN);
+        job["components"]["hook"]["substitute_tiles"] = json!(tiles);
+        let answer = lay_out(&job);
+        let found = warnings(&answer, "tile.arm-along-joint-below");
+        found.first().map_or(0, |one| whole(&one["params"]["count"]))
+    };
+    assert_eq!([0, 1, 2, 3].map(told), [16, 16, 0, 0]);
 }
 
 #[test]

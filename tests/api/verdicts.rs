@@ -255,15 +255,57 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
     // Nor does one of which somebody who looked says so, and what he says it cuts counts.
     let mut job = all_known(BARN);
     job["roof"]["obstacles"] = example(BARN)["roof"]["obstacles"].clone();
+    let assumed = |answer: &Value| {
+        list(&answer["assumptions"]).iter().any(|one| one["code"] == "obstacle.cuts-rafters")
+    };
+    let unsaid = lay_out(&job);
+    let [cut] = &warnings(&unsaid, "rafter.cut-by-opening")[..] else { panic!("{unsaid}") };
+    assert!(cut["message"].as_str().expect("words").contains("Look in the loft"));
+    assert_eq!(
+        (&cut["params"]["stated"], &unsaid["missing"][0]["act"]),
+        (&json!(false), &json!("measure"))
+    );
+    assert!(assumed(&unsaid));
     job["roof"]["obstacles"][0]["cuts_rafters"] = json!([]);
-    assert_eq!(lay_out(&job)["verdict"], "holds_with_warnings");
+    let none = lay_out(&job);
+    assert_eq!(none["verdict"], "holds_with_warnings");
+    assert!(!assumed(&none) && !none.to_string().contains("loft"));
+    // Where it is said what is cut, there is nothing left to look for.
     job["roof"]["obstacles"][0]["cuts_rafters"] = json!([15, 14]);
     let answer = lay_out(&job);
+    assert!(!assumed(&answer) && !answer.to_string().contains("loft"));
+    assert_eq!(answer["missing"][0]["act"], "ask_engineer");
     let [cut] = &warnings(&answer, "rafter.cut-by-opening")[..] else { panic!("{answer}") };
     assert_eq!(
         (&cut["params"]["rafters"], &cut["params"]["beside"]),
         (&json!([14, 15]), &json!([13, 16]))
     );
+    let said = cut["message"].as_str().expect("words");
+    assert!(said.starts_with("Obstacle 1 cuts rafters 15 and 16: "), "{said}");
+}
+
+/// EN 1995-1-1 Table 8.2, edge without load: 5 d for screws of 8 mm in holes that are not drilled, 3 d in
+/// drilled ones. The foot's screws stand 14 mm beside its axis.
+#[test]
+fn drilling_is_asked_for_only_where_it_is_not_done_and_would_help() {
+    let told = |width: f64, predrilled: bool| {
+        let mut job = all_known(BARN);
+        job["roof"]["layers"]["counter_batten_width_mm"] = json!(width);
+        job["components"]["screw"]["predrilled"] = json!(predrilled);
+        let answer = lay_out(&job);
+        let found = warnings(&answer, "screw.near-counter-batten-edge");
+        found.first().map(|one| one["message"].as_str().expect("words").to_owned())
+    };
+    let drilled = told(50.0, true).expect("11 mm are not 24");
+    assert!(drilled.ends_with("24 mm are asked for. Use one at least 76 mm wide."), "{drilled}");
+    assert_eq!(told(80.0, true), None);
+    let helps = told(80.0, false).expect("26 mm are not 40");
+    assert!(
+        helps.ends_with("Drill their holes first, or use one at least 108 mm wide."),
+        "{helps}"
+    );
+    let narrow = told(50.0, false).expect("11 mm are not 40");
+    assert!(narrow.ends_with("40 mm are asked for. Use one at least 108 mm wide."), "{narrow}");
 }
 
 #[test]

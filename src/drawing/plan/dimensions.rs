@@ -4,9 +4,9 @@ use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::marks::HookMark;
 use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
-use crate::language::Words;
-use crate::placement::Job;
+use crate::language::{Words, ordinal};
 use crate::placement::laid::Layout;
+use crate::placement::{Job, feet};
 
 use super::view::{View, Window};
 
@@ -27,9 +27,10 @@ pub const fn course_number(course: i64) -> i64 {
     course.saturating_add(1)
 }
 
-/// Heights of the rails, with those that lie there, and of eaves and ridge. A part of a slope has
-/// the rails that have hooks in it.
+/// Heights the rails are set at, with those that lie there, and of eaves and ridge. A part of a slope
+/// has the rails that have hooks in it.
 pub fn heights(
+    job: &Job,
     layout: &Layout,
     marks: &[HookMark],
     words: &Words,
@@ -37,6 +38,7 @@ pub fn heights(
 ) -> Vec<Measured> {
     struct Row<'a> {
         y: f64,
+        set_at: f64,
         course: Option<i64>,
         ids: Vec<&'a str>,
     }
@@ -46,11 +48,16 @@ pub fn heights(
         |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns(mark.x));
     let rails = layout.rails.iter().enumerate();
     let shown = rails.filter(|(rail, _)| window.is_whole() || has_hooks(*rail));
-    for line in shown.map(|(_, rail)| &rail.line) {
+    for (_, rail) in shown {
+        let line = &rail.line;
         let (y, course) = (line.y.mm(), line.on_grid.then_some(line.course));
-        match rows.iter_mut().find(|row| (row.y - y).abs() < 0.5 && row.course == course) {
+        let set_at = feet::set_at(job, rail).mm();
+        let joins = |row: &&mut Row<'_>| {
+            (row.y - y).abs() < 0.5 && (row.set_at - set_at).abs() < 0.5 && row.course == course
+        };
+        match rows.iter_mut().find(joins) {
             Some(row) => row.ids.push(&line.id),
-            None => rows.push(Row { y, course, ids: vec![&line.id] }),
+            None => rows.push(Row { y, set_at, course, ids: vec![&line.id] }),
         }
     }
     let rail = |row: Row<'_>| {
@@ -61,7 +68,7 @@ pub fn heights(
         let course = row
             .course
             .map_or_else(String::new, |c| format!(" · {} {}", words.course, course_number(c)));
-        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.y), Weight::Bold))
+        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.set_at), Weight::Bold))
     };
     let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
     let edges = [(eaves, words.eaves), (ridge, words.ridge)];
@@ -74,7 +81,7 @@ pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) 
     let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
         let carries = marks.iter().any(|mark| mark.rafter == i);
         let weight = if carries { Weight::Bold } else { Weight::Plain };
-        (x, Ordinate::new(0.0, format!("{i} · {x:.0}"), weight))
+        (x, Ordinate::new(0.0, format!("{} · {x:.0}", ordinal(i)), weight))
     });
     let bounds = job.roof.outline.bounds();
     let verges = [(bounds.x[0], words.left_verge), (bounds.x[1], words.right_verge)];

@@ -5,7 +5,7 @@ use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL};
 use crate::geometry::{Outline, Point, Rect};
-use crate::language::Words;
+use crate::language::{Words, ordinal};
 use crate::placement::Job;
 use crate::roof::ObstacleKind;
 use crate::units::Length;
@@ -92,13 +92,13 @@ pub fn obstacles(canvas: &mut Canvas, view: &View, job: &Job) {
     }
 }
 
-/// Their names.
+/// Their numbers and names.
 pub fn obstacle_labels(canvas: &mut Canvas, view: &View, job: &Job, words: &Words) {
-    for obstacle in &job.roof.obstacles {
+    for (i, obstacle) in job.roof.obstacles.iter().enumerate() {
         let Some(Rect { x, y }) = view.shown(&obstacle.outline.bounds()) else { continue };
         let strip = obstacle.clearance.mm() * view.scale;
-        let name = obstacle_name(obstacle.kind, words);
-        let half = Label::new(name, [0.0; 2]).length() / 2.0;
+        let name = format!("{} · {}", ordinal(i), obstacle_name(obstacle.kind, words));
+        let half = Label::new(name.clone(), [0.0; 2]).length() / 2.0;
         // An obstacle at the edge of a page keeps its name on it.
         let [left, right] = view.frame().x;
         let across = f64::midpoint(x[0], x[1]).min(right - half).max(left + half);

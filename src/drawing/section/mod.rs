@@ -18,7 +18,7 @@ mod shape;
 use key::Key;
 use shape::Shape;
 
-use crate::language::{Language, Words};
+use crate::language::{Language, Words, ordinal};
 use crate::placement::Job;
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
@@ -88,7 +88,7 @@ fn paper(
     let room = width - 2.0 * EDGE;
     let mut canvas = Canvas::default();
     let mut y = EDGE + LARGE / 2.0;
-    let name = format!("{} {} · {} {}", words.section, mark.id, words.rafter, mark.rafter);
+    let name = format!("{} {} · {} {}", words.section, mark.id, words.rafter, ordinal(mark.rafter));
     let title = caption.title.as_ref().map_or_else(|| name.clone(), |t| format!("{t} · {name}"));
     for line in text::wrap(&title, LARGE * 1.1, room) {
         canvas.label(Label::new(line, [EDGE, y]).size(LARGE).bold().from_start());

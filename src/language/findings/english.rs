@@ -5,7 +5,7 @@ use crate::assessment::{
     PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
-use crate::language::Reader;
+use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
 use super::{numbers, whose};
@@ -44,8 +44,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                         format!(", the arm of a hook on it {}", say.length(arm))
                     });
                     format!(
-                        "The first rafter inside the {side} end of rail {rail}, rafter {rafter} at {}, is {} from that end{arm}; the rail may overhang {limit}.",
-                        say.length(x), say.length(*free)
+                        "The first rafter inside the {side} end of rail {rail}, rafter {} at {}, is {} from that end{arm}; the rail may overhang {limit}.",
+                        ordinal(rafter), say.length(x), say.length(*free)
                     )
                 }
                 (Some(free), None) => format!(
@@ -57,8 +57,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
                 sentences.push(format!(
-                    "The next one, rafter {rafter} at {}, lies outside: the rail would reach it {} longer.",
-                    say.length(x), say.length(longer)
+                    "The next one, rafter {} at {}, lies outside: the rail would reach it {} longer.",
+                    ordinal(rafter), say.length(x), say.length(longer)
                 ));
             }
             sentences.join(" ")
@@ -70,8 +70,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("The splices of rail {rail} are hinges and leave it free to move.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
-            "Modules {} come within {} of obstacle {obstacle}; {} are to stay free.",
-            modules.join(", "), say.length(*gap), say.length(*clearance)
+            "Modules {} come within {} of obstacle {}; {} are to stay free.",
+            modules.join(", "), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Rails {rail} and {other} meet at {} along the eaves.",
@@ -104,12 +104,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailOffRoof { rail, start, end, obstacle } => {
             let what = obstacle.map_or_else(
                 || "runs beyond the edge of the slope".to_owned(),
-                |obstacle| format!("runs into obstacle {obstacle}"),
+                |obstacle| format!("runs into obstacle {}", ordinal(obstacle)),
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::NoCourse { field, row } => format!(
-            "No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave."
+            "No course line of the covering lies inside both clamp zones of row {} of field {field}, counted from the eaves; the rails are drawn at the quarter points, where no arm can leave.",
+            *row + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
@@ -158,8 +159,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "shear",
             };
             format!(
-                "Rafter {rafter} reaches {} in {what} in {combination}; rafters over the limit: {}. No spread of the hooks that was tried brings them within it: ask a structural engineer.",
-                say.utilisation(*utilisation), numbers(rafters, "and")
+                "Rafter {} reaches {} in {what} in {combination}; rafters over the limit: {}. No spread of the hooks that was tried brings them within it: ask a structural engineer.",
+                ordinal(*rafter), say.utilisation(*utilisation), numbers(rafters, "and")
             )
         }
         Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
@@ -168,8 +169,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "shear",
             };
             format!(
-                "Rafter {rafter} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
-                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
+                "Rafter {} reaches {} in {what} in {combination}, and {} without the array: by this calculation the bare roof fails already. Rafters this holds for: {}. Check span, section and loads given; if they are right, ask a structural engineer.",
+                ordinal(*rafter), say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "and")
             )
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
@@ -191,18 +192,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::RowWithoutTwoRails { field, row, rails } => {
             let have = if *rails == 0 { "no rail" } else { "one rail only" };
-            format!("Modules of row {row} of field {field} have {have} under them.")
+            format!(
+                "Modules of row {} of field {field}, counted from the eaves, have {have} under them.",
+                *row + 1
+            )
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give found.rafter_x_mm.",
-            say.length(*x), say.length(*off)
+            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give {}.",
+            say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x } => format!(
-            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give start_mm and end_mm.",
-            say.length(*x)
+            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give {} and {}.",
+            say.length(*x), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Hook {hook} at {} carries nothing: another hook of rail {rail} holds it there already.",
@@ -225,8 +229,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), low.join(", "), say.length(*by)
         ),
         Fact::NotMeasured { rail, hooks } => format!(
-            "Rail {rail}: clearance or level of hooks {} is not measured; `missing` lists what to measure.",
-            hooks.join(", ")
+            "Rail {rail}: clearance or level of hooks {} is not measured; {} lists what to measure.",
+            hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
             "Rail {rail}: the search for packers and slots ended after {steps} steps with none found and none excluded."
@@ -261,7 +265,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "The foot of hook {hook} tends to roll, as screws that pull stand beside the rafter's axis. The rail holds it by leaning on the other hooks; that may add {} to a hook, and then up to {} is used, which is not shown to hold. Lay it out with a lower wishes.max_utilisation, take a foot whose screws stand on the axis, or have the fixing tested as it is built and declare that.",
+            "The foot of hook {hook} tends to roll; to hold it may add {} to a hook, and then up to {} is used. Have it laid out for less utilisation, take a foot with its screws on the rafter's axis, or have the fixing tested.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
@@ -292,11 +296,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The hook's stiffness square to the roof is not given: whether the arm touches the tile under load is not verified. Ask its maker for it.".to_owned()
         }
         Fact::BoltUnknown {} => {
-            "The bolt that holds the rail to the hook was not checked. Give components.hook.bolt, or ask the hook's maker whether its resistance includes bolt and slot (resistance.includes_bolt).".to_owned()
+            format!(
+                "The bolt that holds the rail to the hook was not checked. Give {}, or ask the hook's maker whether its resistance includes bolt and slot ({}).",
+                say.member("components.hook.bolt"), say.member("components.hook.resistance.includes_bolt")
+            )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it (components.hook.bolt.slot_slip_kn).",
-            say.force(*normal)
+            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it ({}).",
+            say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts } => format!(
             "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
@@ -319,42 +326,60 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 }
             };
             format!(
-                "{sides}, counted from 0: {what}. A structural engineer has to look at it; coefficients they answer for go into site.wind.net_coefficients, with site.wind.model given."
+                "{sides}, counted along its outline: {what}. A structural engineer has to look at it; coefficients they answer for go into {}, with {} given.",
+                say.member("site.wind.net_coefficients"), say.member("site.wind.model")
             )
         }
         Fact::ExceptionalSnowUnasked {} => {
-            "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and give site.snow.exceptional as true or false.".to_owned()
+            format!(
+                "Whether the site calls for exceptional snow is not said, so no combination has any. Look it up in the national annex and say it in {}.",
+                say.member("site.snow.exceptional")
+            )
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Obstacle {obstacle} is a snow guard, and site.snow_held says that nothing holds the snow: omit site.snow_held or set it to true, so that the shape coefficient does not fall below 0.8."
+            "Obstacle {} is a snow guard, and {} says that nothing holds the snow: leave that out or say that snow is held, so that the shape coefficient does not fall below 0.8.",
+            ordinal(*obstacle), say.member("site.snow_held")
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "and");
             match edge {
                 EdgeName::Valley => format!(
-                    "Snow gathers in the valley at side {at} of the slope, counted from 0, and is not computed: measure the pitch of the slope beyond it and give it in roof.valleys."
+                    "Snow gathers in the valley at side {at} of the slope, counted along its outline, and is not computed: measure the pitch of the slope beyond it and give it in {}.",
+                    say.member("roof.valleys")
                 ),
                 _ => format!(
-                    "Snow drifts and slides against the wall at side {at} of the slope, counted from 0, and is not computed: measure how high the wall stands above the covering, and how wide the roof above it is and which way it falls, and give them in roof.abutments."
+                    "Snow drifts and slides against the wall at side {at} of the slope, counted along its outline, and is not computed: measure how high the wall stands above the covering, and how wide the roof above it is and which way it falls, and give them in {}.",
+                    say.member("roof.abutments")
                 ),
             }
         }
         Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
             ObstacleUnknown::Height => format!(
-                "Obstacle {obstacle} is wide enough for snow to drift against it, beside modules, and its height is not given: measure how far it stands out above the covering and give it as height_mm."
+                "Obstacle {} is wide enough for snow to drift against it, beside modules, and its height is not given: measure how far it stands out above the covering and give it as {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.height_mm", *obstacle)
             ),
             ObstacleUnknown::Drift => format!(
-                "Obstacle {obstacle} is high and wide enough for snow to drift against it, beside modules; the rule for it is for nearly flat roofs only. A structural engineer has to give its shape coefficient as drift_shape_factor."
+                "Obstacle {} is high and wide enough for snow to drift against it, beside modules; the rule for it is for nearly flat roofs only. A structural engineer has to give {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.drift_shape_factor", *obstacle)
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
-            "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted from 0, is not computed: a structural engineer has to look at the rafters there.",
+            "The coefficients given are for modules. The wind on the bare covering along side {} of the slope, counted along its outline, is not computed: a structural engineer has to look at the rafters there.",
             numbers(sides, "and")
         ),
-        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
-            "Obstacle {obstacle} stands where {} would run: what is cut there is laid on {} by trimmers. Hooks stand on {}; how span and load change is not computed. A structural engineer has to look at them.",
-            rafters_named(rafters), rafters_named(beside), rafters_named(hooks_on)
-        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on, stated } => {
+            let obstacle = ordinal(*obstacle);
+            let [cut, beside, hooks] = [rafters, beside, hooks_on].map(|of| rafters_named(of));
+            if *stated {
+                format!(
+                    "Obstacle {obstacle} cuts {cut}: trimmers lay what is cut on {beside}. Hooks stand on {hooks}; how span and load change is not computed. A structural engineer has to look at that."
+                )
+            } else {
+                format!(
+                    "Whether obstacle {obstacle} cuts {cut} is not given. Look in the loft and say which rafters are cut, or that none is. Hooks stand on {hooks}; trimmers would lay what is cut on {beside}, and a structural engineer would have to look at span and load."
+                )
+            }
+        }
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
         }
@@ -362,18 +387,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The rafters are chords of nail-plate trusses. A screw may weaken a chord and hooks load it where it was not designed for that; the rules applied here do not cover it. The designer of the trusses has to agree to both.".to_owned()
         }
         Fact::RafterNotVerified {} => {
-            "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as roof.rafters.span_m.".to_owned()
+            format!(
+                "No rafter span is given, so the rafters themselves are not verified. Measure the longest free length along the slope between supports and give it as {}.",
+                say.member("roof.rafters.span_m")
+            )
         }
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
-            "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed.",
+            "With the arm {} off the axis a screw's load points {} off the grain; it stands {} from the edge of the rafter where {} are needed. Give the distances of the screw's approval if they allow less.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
         ),
         Fact::ClampSlipUnknown { slope, modules } => format!(
-            "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give components.clamp.slope_kn from the maker's data, or for a single row slope_stop_kn where it stands on stops.",
-            say.force(*slope)
+            "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give {} from the maker's data, or for a single row {} where it stands on stops.",
+            say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
-            "The modules of field {field} lie landscape and are clamped on their short sides; give array.module.short_side_clamp_zone_mm."
+            "The modules of field {field} lie landscape and are clamped on their short sides; give {}.",
+            say.member("array.module.short_side_clamp_zone_mm")
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Hook {hook}: the bolt comes to sit {} from the end of its slot. A packer more or less there, or a rail line set anew, leaves more to adjust.",
@@ -411,8 +440,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
             let agree = of_maker.map_or_else(String::new, |maker| {
                 format!(
-                    " The maker states {}: where the contract agrees that, name it in roof.covering.maker_pitch.agreed_in.",
-                    say.angle(maker)
+                    " The maker states {}: where the contract agrees that, name it in {}.",
+                    say.angle(maker), say.member("roof.covering.maker_pitch.agreed_in")
                 )
             });
             format!(
@@ -421,17 +450,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
-            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as roof.covering.guild_pitch or maker_pitch.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as {} or {}.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest),
+            say.member("roof.covering.guild_pitch"), say.member("roof.covering.maker_pitch")
         ),
         Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
-            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in roof.covering.maker_pitch.agreed_in, or give roof.covering.guild_pitch.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in {}, or give {}.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual),
+            say.member("roof.covering.maker_pitch.agreed_in"), say.member("roof.covering.guild_pitch")
         ),
         Fact::UnderlayNotEnough { pitch, rule, need, have } => {
             let there = match have {
                 Some(class) => format!("that of class {class} is not enough: put one under the covering that is"),
-                None => "which one there is is not given: open the roof, look, and give it as roof.covering.underlay".to_owned(),
+                None => format!(
+                    "which one there is is not given: open the roof, look, and give it as {}",
+                    say.member("roof.covering.underlay")
+                ),
             };
             format!(
                 "At a pitch of {} and a rule pitch of {} the covering needs an underlay or sub-roof of class {need} or tighter; {there}.",
@@ -444,33 +478,35 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PassageName::UniversalPart => "through a part that fits this tile only roughly",
             };
             format!(
-                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in roof.covering.hook_passage.",
-                say.angle(*pitch), say.angle(*rule)
+                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in {}.",
+                say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} lies {} from the {} at side {side}; {} are needed ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+            "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Module {element} lies {} from the {} at side {side}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in roof.edge_distances.",
-            say.length(*have), edge_named(*edge), say.length(*need)
+            "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
+            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+            say.member("roof.edge_distances")
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} lies {} from the party wall at side {side}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), say.length(*need)
+            "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} lies {} from the party wall at side {side}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as fire_distance in roof.party_walls.",
-            say.length(*have)
+            "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
+            say.length(*have), ordinal(*side),
+            say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
             "These values are marked as assumed, the weakest evidence there is: {}. Measure them.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(
             "These values are marked as inferred, not measured: {}. Confirm them on the roof.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
@@ -483,13 +519,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Hooks {}: the arm stands up to {} off the rafter axis, and the foot is made for {}. Check that the hook's declared resistance and stiffness hold for it.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
-            "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.",
-            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+            "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.{}",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
-            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.",
-            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.{}",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Hooks {}: the arm lies along a side joint of the tiles below it. A substitute tile under the arm, or an arm nearer to the joint above, covers it.",
@@ -499,10 +537,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Clearance, arm and the room above it take {}; the tile above is {} thick. Use metal substitute tiles.",
             say.length(*room), say.length(*tile)
         ),
-        Fact::CounterBattenEdge { width, have, need } => format!(
-            "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. Predrill it, or use a wider one.",
-            say.length(*have), say.length(*width), say.length(*need)
-        ),
+        Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
+            let drill = if *predrilling_helps { "Drill their holes first, or use one" } else { "Use one" };
+            format!(
+                "Screws stand {} from the edge of a counter-batten {} wide; {} are asked for. {drill} at least {} wide.",
+                say.length(*have), say.length(*width), say.length(*need), say.length(*width_needed)
+            )
+        }
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}The screw reaches {} below the face of a rafter {} deep; what stands out holds nothing.",
             whose(hooks.as_ref(), "Hooks"), say.length(*reach), say.length(*depth)
@@ -638,10 +679,18 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(", and ")
 }
 
+/// Where a rail that is set lower comes to lie; nothing where none is.
+fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
+    set_at.map_or_else(String::new, |set_at| {
+        let [before, after] = [y, set_at].map(|at| say.length(at));
+        format!(" Rail {rail} is set at y {after} instead of {before}.")
+    })
+}
+
 fn rafters_named(rafters: &[usize]) -> String {
     match rafters {
         [] => "nothing".to_owned(),
-        [one] => format!("rafter {one}"),
+        [one] => format!("rafter {}", ordinal(*one)),
         several => format!("rafters {}", numbers(several, "and")),
     }
 }

@@ -5,7 +5,7 @@ use crate::assessment::{
     PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
-use crate::language::Reader;
+use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
 use super::{numbers, whose};
@@ -44,8 +44,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                         format!(", der Arm eines Hakens darauf {}", say.length(arm))
                     });
                     format!(
-                        "Der erste Sparren innerhalb des {side} Endes von Schiene {rail}, Sparren {rafter} bei {}, liegt {} von diesem Ende{arm}; die Schiene darf {limit} auskragen.",
-                        say.length(x), say.length(*free)
+                        "Der erste Sparren innerhalb des {side} Endes von Schiene {rail}, Sparren {} bei {}, liegt {} von diesem Ende{arm}; die Schiene darf {limit} auskragen.",
+                        ordinal(rafter), say.length(x), say.length(*free)
                     )
                 }
                 (Some(free), None) => format!(
@@ -57,8 +57,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             let mut sentences = vec![first];
             if let Some(((rafter, x), longer)) = rafter_outside.zip(*rafter_outside_x).zip(*longer) {
                 sentences.push(format!(
-                    "Der nächste, Sparren {rafter} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
-                    say.length(x), say.length(longer)
+                    "Der nächste, Sparren {} bei {}, liegt außerhalb: Um {} länger würde die Schiene ihn erreichen.",
+                    ordinal(rafter), say.length(x), say.length(longer)
                 ));
             }
             sentences.join(" ")
@@ -70,8 +70,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("Die Stöße von Schiene {rail} sind Gelenke und lassen sie beweglich.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
-            "Module {} kommen Hindernis {obstacle} auf {} nahe; {} sind freizuhalten.",
-            modules.join(", "), say.length(*gap), say.length(*clearance)
+            "Module {} kommen Hindernis {} auf {} nahe; {} sind freizuhalten.",
+            modules.join(", "), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
@@ -104,12 +104,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailOffRoof { rail, start, end, obstacle } => {
             let what = obstacle.map_or_else(
                 || "läuft über den Rand der Dachfläche hinaus".to_owned(),
-                |obstacle| format!("läuft in Hindernis {obstacle}"),
+                |obstacle| format!("läuft in Hindernis {}", ordinal(obstacle)),
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::NoCourse { field, row } => format!(
-            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann."
+            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Modulreihe {} des Feldes {field}, von der Traufe gezählt, liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann.",
+            *row + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
@@ -158,8 +159,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
-                say.utilisation(*utilisation), numbers(rafters, "und")
+                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
+                ordinal(*rafter), say.utilisation(*utilisation), numbers(rafters, "und")
             )
         }
         Fact::RafterOverloadedBefore { rafter, check, utilisation, before, combination, rafters } => {
@@ -168,8 +169,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {rafter} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
-                say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
+                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
+                ordinal(*rafter), say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
             )
         }
         Fact::HookOverloaded { element, check, utilisation, combination, others, bound }
@@ -191,18 +192,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::RowWithoutTwoRails { field, row, rails } => {
             let have = if *rails == 0 { "keine Schiene" } else { "nur eine Schiene" };
-            format!("Unter Modulen von Reihe {row} des Feldes {field} liegt {have}.")
+            format!(
+                "Unter Modulen von Reihe {} des Feldes {field}, von der Traufe gezählt, liegt {have}.",
+                *row + 1
+            )
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, found.rafter_x_mm angeben.",
-            say.length(*x), say.length(*off)
+            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, {} angeben.",
+            say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, start_mm und end_mm angeben.",
-            say.length(*x)
+            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, {} und {} angeben.",
+            say.length(*x), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Dachhaken {hook} bei {} trägt nichts: Dort hält schon ein anderer Haken Schiene {rail}.",
@@ -225,8 +229,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), low.join(", "), say.length(*by)
         ),
         Fact::NotMeasured { rail, hooks } => format!(
-            "Schiene {rail}: Freiraum oder Flucht der Dachhaken {} ist nicht gemessen; `missing` zählt auf, was zu messen ist.",
-            hooks.join(", ")
+            "Schiene {rail}: Freiraum oder Flucht der Dachhaken {} ist nicht gemessen; {} zählt auf, was zu messen ist.",
+            hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
             "Schiene {rail}: Die Suche nach Unterlegplatten und Langlöchern endete nach {steps} Schritten, ohne eine Lösung zu finden oder auszuschließen."
@@ -261,7 +265,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "Die Grundplatte von Haken {hook} will seitlich kippen, weil gezogene Schrauben neben der Sparrenachse sitzen. Die Schiene hält sie und stützt sich dabei auf die anderen Haken; das kann einem Haken {} mehr geben, die Ausnutzung erreicht dann bis zu {} und ist nicht nachgewiesen. Mit kleinerem wishes.max_utilisation auslegen, eine Grundplatte mit Schrauben auf der Achse wählen oder die Befestigung so prüfen lassen, wie sie gebaut wird, und das erklären.",
+            "Die Grundplatte von Haken {hook} will seitlich kippen; sie zu halten kann einem Haken {} mehr geben, und dann sind bis zu {} ausgenutzt. Mit geringerer Auslastung auslegen lassen, eine Grundplatte mit Schrauben auf der Sparrenachse nehmen oder die Befestigung prüfen lassen.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
@@ -292,11 +296,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Steifigkeit des Dachhakens senkrecht zum Dach ist nicht angegeben: Ob der Arm unter Last den Ziegel berührt, ist nicht nachgewiesen. Beim Hersteller erfragen.".to_owned()
         }
         Fact::BoltUnknown {} => {
-            "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder components.hook.bolt angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt (resistance.includes_bolt).".to_owned()
+            format!(
+                "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder {} angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt ({}).",
+                say.member("components.hook.bolt"), say.member("components.hook.resistance.includes_bolt")
+            )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen (components.hook.bolt.slot_slip_kn).",
-            say.force(*normal)
+            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen ({}).",
+            say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts } => format!(
             "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
@@ -319,42 +326,60 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 }
             };
             format!(
-                "{sides}, ab 0 gezählt: {what}. Das ist Sache der Tragwerksplanung; Beiwerte, für die sie einsteht, kommen nach site.wind.net_coefficients."
+                "{sides}, entlang ihres Umrisses gezählt: {what}. Das ist Sache der Tragwerksplanung; Beiwerte, für die sie einsteht, kommen nach {}.",
+                say.member("site.wind.net_coefficients")
             )
         }
         Fact::ExceptionalSnowUnasked {} => {
-            "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und site.snow.exceptional als true oder false angeben.".to_owned()
+            format!(
+                "Ob am Standort außergewöhnlicher Schnee anzusetzen ist, ist nicht gesagt; keine Kombination enthält ihn. Im Nationalen Anhang nachsehen und unter {} angeben.",
+                say.member("site.snow.exceptional")
+            )
         }
         Fact::GuardNotComputed { obstacle } => format!(
-            "Hindernis {obstacle} ist ein Schneefang, und laut site.snow_held hält nichts den Schnee: site.snow_held weglassen oder auf true setzen, damit der Formbeiwert nicht unter 0,8 fällt."
+            "Hindernis {} ist ein Schneefang, und laut {} hält nichts den Schnee: das weglassen oder angeben, dass Schnee gehalten wird, damit der Formbeiwert nicht unter 0,8 fällt.",
+            ordinal(*obstacle), say.member("site.snow_held")
         ),
         Fact::DriftUnknown { sides, edge } => {
             let at = numbers(sides, "und");
             match edge {
                 EdgeName::Valley => format!(
-                    "In der Kehle an Seite {at} der Dachfläche, ab 0 gezählt, sammelt sich Schnee; er ist nicht berechnet. Die Neigung der Dachfläche jenseits messen und in roof.valleys angeben."
+                    "In der Kehle an Seite {at} der Dachfläche, entlang ihres Umrisses gezählt, sammelt sich Schnee; er ist nicht berechnet. Die Neigung der Dachfläche jenseits messen und unter {} angeben.",
+                    say.member("roof.valleys")
                 ),
                 _ => format!(
-                    "An der Wand an Seite {at} der Dachfläche, ab 0 gezählt, weht Schnee an und rutscht von oben nach; er ist nicht berechnet. Messen, wie hoch die Wand über der Deckung steht, wie breit das Dach darüber ist und wohin es fällt, und in roof.abutments angeben."
+                    "An der Wand an Seite {at} der Dachfläche, entlang ihres Umrisses gezählt, weht Schnee an und rutscht von oben nach; er ist nicht berechnet. Messen, wie hoch die Wand über der Deckung steht, wie breit das Dach darüber ist und wohin es fällt, und unter {} angeben.",
+                    say.member("roof.abutments")
                 ),
             }
         }
         Fact::ObstacleDriftUnknown { obstacle, unknown } => match unknown {
             ObstacleUnknown::Height => format!(
-                "An Hindernis {obstacle} neben Modulen kann Schnee anwehen, es ist breit genug; seine Höhe ist nicht angegeben. Messen, wie weit es über die Deckung ragt, und als height_mm angeben."
+                "An Hindernis {} neben Modulen kann Schnee anwehen, es ist breit genug; seine Höhe ist nicht angegeben. Messen, wie weit es über die Deckung ragt, und als {} angeben.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.height_mm", *obstacle)
             ),
             ObstacleUnknown::Drift => format!(
-                "An Hindernis {obstacle} neben Modulen weht Schnee an, es ist hoch und breit genug; die Regel dafür gilt nur für nahezu flache Dächer. Die Tragwerksplanung muss den Formbeiwert als drift_shape_factor angeben."
+                "An Hindernis {} neben Modulen weht Schnee an, es ist hoch und breit genug; die Regel dafür gilt nur für nahezu flache Dächer. Die Tragwerksplanung muss ihn angeben: {}.",
+                ordinal(*obstacle), say.member_at("roof.obstacles.*.drift_shape_factor", *obstacle)
             ),
         },
         Fact::EdgeWindOnRafters { sides } => format!(
-            "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, ab 0 gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
+            "Die angegebenen Beiwerte gelten für Module. Der Wind auf der freien Deckung entlang Seite {} der Dachfläche, entlang ihres Umrisses gezählt, ist nicht berechnet: Die Sparren dort sind Sache der Tragwerksplanung.",
             numbers(sides, "und")
         ),
-        Fact::RafterCut { obstacle, rafters, beside, hooks_on } => format!(
-            "Hindernis {obstacle} steht, wo Sparren {} liefe: Wechsel legen, was dort fehlt, auf Sparren {}. Dachhaken stehen auf Sparren {}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung.",
-            numbers(rafters, "und"), numbers(beside, "und"), numbers(hooks_on, "und")
-        ),
+        Fact::RafterCut { obstacle, rafters, beside, hooks_on, stated } => {
+            let obstacle = ordinal(*obstacle);
+            let [cut, beside, hooks] = [rafters, beside, hooks_on].map(|of| numbers(of, "und"));
+            if *stated {
+                format!(
+                    "Hindernis {obstacle} unterbricht Sparren {cut}: Wechsel legen, was dort fehlt, auf Sparren {beside}. Dachhaken stehen auf Sparren {hooks}; was das an Spannweite und Last ändert, ist nicht berechnet. Das ist Sache der Tragwerksplanung."
+                )
+            } else {
+                format!(
+                    "Ob Hindernis {obstacle} Sparren {cut} unterbricht, ist nicht angegeben. Im Dachboden nachsehen und sagen, welche Sparren unterbrochen sind oder dass es keiner ist. Dachhaken stehen auf Sparren {hooks}; Wechsel legten auf Sparren {beside}, was fehlt, und Spannweite und Last wären Sache der Tragwerksplanung."
+                )
+            }
+        }
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
         }
@@ -362,18 +387,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Sparren sind Gurte von Nagelplattenbindern. Eine Schraube kann einen Gurt schwächen, und Dachhaken belasten ihn, wo er nicht dafür bemessen ist; die hier angewandten Regeln decken das nicht ab. Wer die Binder bemessen hat, muss beidem zustimmen.".to_owned()
         }
         Fact::RafterNotVerified {} => {
-            "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als roof.rafters.span_m angeben.".to_owned()
+            format!(
+                "Ohne Spannweite sind die Sparren selbst nicht nachgewiesen. Die längste freie Länge zwischen Auflagern entlang der Dachschräge messen und als {} angeben.",
+                say.member("roof.rafters.span_m")
+            )
         }
         Fact::SidewaysEdge { offset, angle, have, need } => format!(
-            "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}.",
+            "Steht der Arm {} neben der Achse, so wirkt die Last einer Schraube {} zur Faser; sie steht {} vom Rand des Sparrens, nötig sind {}. Erlaubt die Zulassung der Schraube weniger, deren Abstände angeben.",
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
         ),
         Fact::ClampSlipUnknown { slope, modules } => format!(
-            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. components.clamp.slope_kn nach Herstellerangabe angeben, bei einer einzelnen Reihe auf Anschlägen slope_stop_kn.",
-            say.force(*slope)
+            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. Nach Herstellerangabe {} angeben, bei einer einzelnen Reihe auf Anschlägen {}.",
+            say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
-            "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; array.module.short_side_clamp_zone_mm angeben."
+            "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; {} angeben.",
+            say.member("array.module.short_side_clamp_zone_mm")
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Dachhaken {hook}: Der Bolzen kommt {} vor dem Ende seines Langlochs zu sitzen. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",
@@ -411,8 +440,8 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
             let agree = of_maker.map_or_else(String::new, |maker| {
                 format!(
-                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter roof.covering.maker_pitch.agreed_in nennen.",
-                    say.angle(maker)
+                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter {} nennen.",
+                    say.angle(maker), say.member("roof.covering.maker_pitch.agreed_in")
                 )
             });
             format!(
@@ -421,17 +450,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
-            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als roof.covering.guild_pitch oder maker_pitch angeben.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als {} oder {} angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest),
+            say.member("roof.covering.guild_pitch"), say.member("roof.covering.maker_pitch")
         ),
         Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
-            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter roof.covering.maker_pitch.agreed_in nennen, oder roof.covering.guild_pitch angeben.",
-            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter {} nennen, oder {} angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual),
+            say.member("roof.covering.maker_pitch.agreed_in"), say.member("roof.covering.guild_pitch")
         ),
         Fact::UnderlayNotEnough { pitch, rule, need, have } => {
             let there = match have {
                 Some(class) => format!("die der Klasse {class} reicht nicht: eine ausreichende einbauen"),
-                None => "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als roof.covering.underlay angeben".to_owned(),
+                None => format!(
+                    "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als {} angeben",
+                    say.member("roof.covering.underlay")
+                ),
             };
             format!(
                 "Bei {} Neigung und einer Regeldachneigung von {} braucht die Deckung eine Unterdeckung oder ein Unterdach der Klasse {need} oder besser; {there}.",
@@ -444,33 +478,35 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PassageName::UniversalPart => "durch ein Teil, das nur annähernd zum Ziegel passt,",
             };
             format!(
-                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter roof.covering.hook_passage angeben.",
-                say.angle(*pitch), say.angle(*rule)
+                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter {} angeben.",
+                say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
         Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} liegt {} von {} (Seite {side}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+            "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
         ),
         Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Modul {element} liegt {} von {} (Seite {side}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter roof.edge_distances angeben.",
-            say.length(*have), edge_named(*edge), say.length(*need)
+            "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
+            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+            say.member("roof.edge_distances")
         ),
         Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} liegt {} von der Haustrennwand (Seite {side}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), say.length(*need)
+            "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
         ),
         Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} liegt {} von der Haustrennwand (Seite {side}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als fire_distance unter roof.party_walls angeben.",
-            say.length(*have)
+            "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
+            say.length(*have), ordinal(*side),
+            say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
             "Diese Werte sind als angenommen gekennzeichnet, schwächer belegt geht es nicht: {}. Messen.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(
             "Diese Werte sind als abgeleitet gekennzeichnet, nicht gemessen: {}. Auf dem Dach bestätigen.",
-            values.join(", ")
+            say.pointers(values)
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
@@ -483,13 +519,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Haken {}: Der Arm steht bis zu {} neben der Sparrenachse, die Grundplatte ist für {} gemacht. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, .. } => format!(
-            "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.",
-            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+            "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.{}",
+            say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten } => format!(
-            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.",
-            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten)
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.{}",
+            say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
+            set(say, rail, *y, *set_at)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Blechziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
@@ -499,10 +537,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Freiraum, Arm und der Raum darüber brauchen {}; der obere Ziegel ist {} dick. Blechersatzziegel nehmen.",
             say.length(*room), say.length(*tile)
         ),
-        Fact::CounterBattenEdge { width, have, need } => format!(
-            "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. Vorbohren oder eine breitere nehmen.",
-            say.length(*have), say.length(*width), say.length(*need)
-        ),
+        Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
+            let drill = if *predrilling_helps { "Vorbohren oder eine" } else { "Eine" };
+            format!(
+                "Schrauben stehen {} vom Rand einer {} breiten Konterlatte; verlangt sind {}. {drill} mindestens {} breite nehmen.",
+                say.length(*have), say.length(*width), say.length(*need), say.length(*width_needed)
+            )
+        }
         Fact::ScrewLongerThanRafter { hooks, reach, depth } => format!(
             "{}Die Schraube reicht {} unter die Oberseite eines {} hohen Sparrens; was herausragt, hält nichts.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*reach), say.length(*depth)
@@ -640,6 +681,14 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+}
+
+/// Where a rail that is set lower comes to lie; nothing where none is.
+fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
+    set_at.map_or_else(String::new, |set_at| {
+        let [before, after] = [y, set_at].map(|at| say.length(at));
+        format!(" Schiene {rail} kommt auf y {after} statt {before}.")
+    })
 }
 
 fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {

@@ -7,7 +7,7 @@ mod german;
 use crate::assessment::Fact;
 use crate::checks::Check;
 
-use super::{Language, Reader};
+use super::{Language, Reader, ordinal};
 
 /// What was found, in a sentence or two: what and where. What would help is said of nothing that was not
 /// tried.
@@ -33,9 +33,9 @@ fn whose(hooks: Option<&Vec<String>>, noun: &str) -> String {
     hooks.map_or_else(String::new, |hooks| format!("{noun} {}: ", hooks.join(", ")))
 }
 
-/// Numbers with commas between them and a word before the last.
-fn numbers(numbers: &[usize], and: &str) -> String {
-    let mut words: Vec<String> = numbers.iter().map(usize::to_string).collect();
+/// What has these indices, by number, with commas between them and a word before the last.
+fn numbers(indices: &[usize], and: &str) -> String {
+    let mut words: Vec<String> = indices.iter().map(|index| ordinal(*index).to_string()).collect();
     match (words.pop(), words.is_empty()) {
         (None, _) => String::new(),
         (Some(only), true) => only,
@@ -47,15 +47,17 @@ fn numbers(numbers: &[usize], and: &str) -> String {
 mod tests {
     use super::*;
     use crate::assessment::samples;
-    use crate::language::Units;
+    use crate::language::{Medium, Units};
 
     /// Whatever is found is said in every language and in both systems of units, with all that can be
     /// there and with nothing that need not.
     #[test]
     fn every_finding_has_its_sentence() {
-        for full in [true, false] {
+        let media = [Medium::Data, Medium::Paper];
+        for (full, medium) in [true, false].into_iter().flat_map(|full| media.map(|of| (full, of)))
+        {
             for fact in samples(full) {
-                let said = |language, units| sentence(&fact, Reader { language, units });
+                let said = |language, units| sentence(&fact, Reader { language, units, medium });
                 for units in Units::ALL {
                     let all = Language::ALL.map(|language| said(language, units));
                     for sentence in &all {
@@ -77,10 +79,42 @@ mod tests {
         }
     }
 
+    /// Whoever holds a sheet has no request: nothing is named there that only a request knows.
+    #[test]
+    fn paper_names_no_member_of_a_request() {
+        for fact in samples(true).into_iter().chain(samples(false)) {
+            for language in Language::ALL {
+                let reader = Reader { language, medium: Medium::Paper, ..Reader::default() };
+                let said = sentence(&fact, reader);
+                let code = fact.kind().code;
+                // Units and symbols of clauses are no riddles.
+                let said = ["/m", "l_ef"].iter().fold(said, |said, known| said.replace(known, ""));
+                assert!(!said.contains(['_', '`']), "{code}: {said}");
+                let riddle = |mark: char| {
+                    let after = said.split(mark).skip(1).filter_map(|rest| rest.chars().next());
+                    after.into_iter().any(char::is_lowercase)
+                };
+                assert!(!riddle('.') && !riddle('/'), "{code}: {said}");
+            }
+        }
+    }
+
+    /// A fitter reads it on the roof.
+    #[test]
+    fn a_foot_that_rolls_is_told_in_two_short_sentences() {
+        let roll = samples(true).into_iter().find(|fact| matches!(fact, Fact::FootRolls { .. }));
+        let roll = roll.expect("one of every kind");
+        for language in Language::ALL {
+            let said = sentence(&roll, Reader { language, ..Reader::default() });
+            assert_eq!(said.matches(". ").count(), 1, "{said}");
+            assert!(said.chars().count() < 300 && !said.contains("wishes"), "{said}");
+        }
+    }
+
     #[test]
     fn numbers_are_told_as_people_tell_them() {
-        assert_eq!(numbers(&[4], "and"), "4");
-        assert_eq!(numbers(&[4, 5], "and"), "4 and 5");
-        assert_eq!(numbers(&[4, 5, 9], "und"), "4, 5 und 9");
+        assert_eq!(numbers(&[0], "and"), "1");
+        assert_eq!(numbers(&[4, 5], "and"), "5 and 6");
+        assert_eq!(numbers(&[4, 5, 9], "und"), "5, 6 und 10");
     }
 }

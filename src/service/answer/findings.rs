@@ -295,6 +295,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::assessment::samples;
+    use crate::language::members;
     use crate::service::answer::survey::NOT_MEASURED;
 
     #[test]
@@ -305,6 +306,17 @@ mod tests {
             let named = !lifted_at(&fact).is_empty() || kind.code == NOT_MEASURED;
             assert!(named || !incomplete, "{}", kind.code);
             assert!(incomplete || lifted_at(&fact).is_empty(), "{}", kind.code);
+        }
+    }
+
+    /// Paper tells in words where that is, the very member and not only what it belongs to.
+    #[test]
+    fn whatever_is_incomplete_has_its_place_in_words() {
+        for fact in samples(true) {
+            for pointer in lifted_at(&fact) {
+                let sample = pointer.contains("A1-");
+                assert!(sample || members::is_named(&pointer), "{pointer}");
+            }
         }
     }
 

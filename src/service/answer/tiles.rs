@@ -85,11 +85,17 @@ pub fn work(
     let at_joint = opening::concerns_both(side_joint, hook.arm_width);
     let substitute = substitutes(hook, &opening, at_joint);
     let room = clearance.max(Length::ZERO) + hook.arm_thickness + job.wishes.min_room_above;
+    let nib_to_remove = nib(job, place, &opening, &substitute);
+    let notch_beside = (at_joint && substitute.len() < 3).then(|| self::place(opening.beside));
+    let replaced = substitute.iter().map(|tile| Tile { course: tile.course, column: tile.column });
+    let worked = nib_to_remove.iter().chain(&notch_beside);
+    let worked = worked.map(|tile| Tile { course: tile.course, column: tile.column });
+    let lift = replaced.chain(worked).fold(opening.lift, opening::with);
     TileWork {
-        lift_count: opening.lift.iter().map(|run| run.tiles().unsigned_abs()).sum(),
-        lift: opening.lift.iter().map(|run| self::run(job, *run)).collect(),
-        nib_to_remove: nib(job, place, &opening, &substitute),
-        notch_beside: (at_joint && substitute.len() < 3).then(|| self::place(opening.beside)),
+        lift_count: lift.iter().map(|run| run.tiles().unsigned_abs()).sum(),
+        lift: lift.iter().map(|run| self::run(job, *run)).collect(),
+        nib_to_remove,
+        notch_beside,
         substitute,
         lower_joint_mm: mm(opening.lower_joint.mm()),
         room_for_arm_mm: mm(room.mm()),
@@ -102,7 +108,7 @@ fn substitutes(hook: &Hook, opening: &Opening, at_joint: bool) -> Vec<Substitute
     let tile =
         |tile: Tile, place| SubstituteTile { course: tile.course, column: tile.column, place };
     let mut out = Vec::new();
-    if hook.substitute_tiles >= 2 {
+    if opening::replaces_below(hook) {
         out.push(tile(opening.below, SubstitutePlace::Below));
     }
     if hook.substitute_tiles >= 1 {

@@ -11,6 +11,7 @@ use crate::model::capacity::{
 };
 
 use super::{Content, head};
+use crate::service::wording::named;
 
 /// Hooks of an event that a sheet names.
 const NAMED: usize = 5;
@@ -45,7 +46,7 @@ fn first<'a>(elements: impl Iterator<Item = &'a InspectedElement>, language: Lan
     let words = language.words();
     let named = elements.map(|one| {
         let used = words.used(one.utilisation, 1);
-        format!("{} ({} {used})", one.element, check(&one.check, language))
+        format!("{} ({} {used})", named(&one.element, words), check(&one.check, language))
     });
     html! { p { (words.inspect_first) ": " (named.collect::<Vec<_>>().join(", ")) } }
 }
@@ -109,9 +110,10 @@ fn value(of: &ScopeCapacity, load: &LoadCapacity, words: &Words) -> String {
 }
 
 fn limit(of: &ScopeCapacity, language: Language) -> String {
-    let named = of.check.as_ref().zip(of.element.as_ref());
-    named
-        .map_or_else(String::new, |(name, element)| format!("{element}, {}", check(name, language)))
+    let both = of.check.as_ref().zip(of.element.as_ref());
+    both.map_or_else(String::new, |(name, element)| {
+        format!("{}, {}", named(element, language.words()), check(name, language))
+    })
 }
 
 /// A check by its name in answers.

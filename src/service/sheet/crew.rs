@@ -5,11 +5,11 @@ use maud::{Markup, html};
 use crate::covering::opening::{Row, Tile};
 use crate::drawing::plan::course_number;
 use crate::language::Words;
-use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
-use crate::placement::Job;
+use crate::model::layout::{HookAnswer, RailAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::placement::{Job, feet};
 use crate::service::answer::tiles;
 
-use super::{Content, Sheet, head, mm, places, stack};
+use super::{Sheet, head, mm, places, stack};
 
 /// The setting-out table, one body per rail so that a rail starts with its own heading.
 pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
@@ -18,9 +18,13 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.setting_out) }
         p { (words.setting_out_note) " " (words.counting) }
         @for rail in content.rails {
+            @let set_at = set_at(sheet, rail);
             table .setting-out tabindex="0" {
                 caption {
-                    (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
+                    (words.rail) " " (rail.id) " · y " (mm(set_at)) " mm"
+                    @if mm(set_at) != mm(rail.y_mm) {
+                        " (" (words.computed_with) " " (mm(rail.y_mm)) " mm)"
+                    }
                     @if let Some(course) = rail.course {
                         " · " (words.course) " " (course_number(course))
                     }
@@ -33,7 +37,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 ]))
                 tbody {
                     @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
-                        (row(sheet, hook, words))
+                        (row(sheet, hook, set_at, words))
                     }
                 }
             }
@@ -42,14 +46,20 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
-fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
+/// Height a rail is set at: lower than computed where its feet would not stand free.
+fn set_at(sheet: &Sheet<'_>, rail: &RailAnswer) -> f64 {
+    let laid = sheet.layout.rails.iter().find(|laid| laid.line.id == rail.id);
+    laid.map_or(rail.y_mm, |laid| feet::set_at(sheet.job, laid).mm())
+}
+
+fn row(sheet: &Sheet<'_>, hook: &HookAnswer, set_at: f64, words: &Words) -> Markup {
     let screw = &sheet.job.screw;
     html! {
         tr {
             th scope="row" { (hook.id) }
-            td { (hook.rafter) }
+            td { (hook.rafter + 1) }
             td .main { (mm(hook.x_mm)) }
-            td .main { (mm(hook.y_mm)) }
+            td .main { (mm(set_at)) }
             td { (mm(hook.from_right_edge_mm)) }
             td { (mm(hook.arm_x_mm)) }
             td { (course_number(hook.course)) " / " (hook.column_from_verge) }
@@ -65,7 +75,7 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
                 (stack(&hook.packers_mm, words))
             }
             td {
-                (sheet.job.hook.foot.screws.len()) " × " (words.number(screw.diameter.mm(), 1)) " × "
+                (sheet.job.hook.foot.screws.len()) " × ∅ " (words.number(screw.diameter.mm(), 1)) " × "
                 (words.number(screw.length.mm(), 1))
             }
             td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }
@@ -116,7 +126,7 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
 }
 
 /// The rails.
-pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
+pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.rail_cuts) }
         table tabindex="0" {
@@ -125,10 +135,10 @@ pub fn rails(content: &Content<'_>, words: &Words) -> Markup {
                 words.gaps_at, words.free_ends,
             ]))
             tbody {
-                @for rail in content.rails {
+                @for rail in sheet.content.rails {
                     tr {
                         th scope="row" { (rail.id) }
-                        td { (mm(rail.y_mm)) }
+                        td { (mm(set_at(sheet, rail))) }
                         td { (mm(rail.start_mm)) }
                         td { (mm(rail.end_mm)) }
                         td { (mm(rail.length_mm)) }

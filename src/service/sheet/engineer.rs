@@ -2,9 +2,12 @@
 
 use maud::{Markup, html};
 
+use crate::checks::Check;
 use crate::language::{Language, Words};
 use crate::model::actions::{Actions, Situation};
 use crate::model::provenance::TraceLine;
+use crate::placement::laid::Layout;
+use crate::service::rounding;
 
 use super::{Content, Sheet, head, mm};
 
@@ -13,36 +16,50 @@ fn share(value: Option<f64>, words: &Words) -> String {
 }
 
 /// Every hook with its checks.
-pub fn utilisations(content: &Content<'_>, words: &Words) -> Markup {
+pub fn utilisations(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let content = &sheet.content;
+    let screw = |force: &str| format!("{force}, kN ({})", words.most_of_a_screw);
     html! {
         h3 { (words.utilisations) }
         table tabindex="0" {
             (head(&[
                 words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
-                words.clearance, words.unloaded_mm, words.under_load_mm,
-                &format!("{}, mm", words.embedment), words.combination,
+                words.timber, words.clearance, words.unloaded_mm,
+                words.under_load_mm, &format!("{}, mm", words.embedment), &screw("T"), &screw("V"),
+                words.combination,
             ]))
             tbody {
-                @for hook in content.hooks {
+                @for (hook, (at, _)) in content.hooks.iter().zip(sheet.layout.hooks()) {
                     @let worst = hook.id == content.utilisation.element;
+                    @let used = |check| used(sheet.layout, at, check);
                     tr .worst[worst] {
                         th scope="row" { @if worst { "▶ " } (hook.id) }
                         td { (words.figure(hook.normal_kn, 2)) }
                         td { (words.figure(hook.slope_kn, 2)) }
                         td { (words.used(hook.utilisation.hook, 1)) }
                         td { (share(hook.utilisation.screws, words)) }
+                        td { (share(used(Check::FootBearing), words)) }
                         td { (share(hook.utilisation.clearance, words)) }
                         td { @if let Some(mm) = hook.clearance_mm { (words.figure(mm, 1)) } }
                         td {
                             @if let Some(mm) = hook.clearance_under_load_mm { (words.figure(mm, 1)) }
                         }
                         td { (mm(hook.embedment_mm)) }
+                        td { (words.figure(hook.screw_tension_kn, 2)) }
+                        td { (words.figure(hook.screw_shear_kn, 2)) }
                         td { code { (hook.combination) } }
                     }
                 }
             }
         }
     }
+}
+
+/// What a check found at a hook; nothing where none could be run.
+fn used(layout: &Layout, [r, s, h]: [usize; 3], check: Check) -> Option<f64> {
+    let result = layout.rails[r].segments[s].result.as_ref()?;
+    let found = result.hooks[h].by_check().into_iter().find(|(of, _)| *of == check);
+    found.map(|(_, governing)| rounding::utilisation(governing.utilisation))
 }
 
 /// Rails, rafters and modules.
@@ -68,7 +85,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.rafters_checked) }
-        table tabindex="0" {
+        table .rafters tabindex="0" {
             (head(&[
                 words.rafter, "x", words.hooks, words.press, words.lift, words.down,
                 words.added_load, words.bending, words.shear, words.bending_before,
@@ -79,7 +96,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                     @let used = rafter.utilisation.as_ref();
                     @let before = rafter.before.as_ref();
                     tr {
-                        th scope="row" { (rafter.rafter) }
+                        th scope="row" { (rafter.rafter + 1) }
                         td { (mm(rafter.x_mm)) }
                         td { (rafter.hooks.join(", ")) }
                         td { (words.figure(rafter.press_kn, 2)) }

@@ -1,25 +1,24 @@
-//! What is to be done at hooks that stand: packers and slots of a surveyed rail, what is still to be
-//! found out, feet to set anew and hooks to add; and what would lift the failing checks of a layout.
+//! What is to be done at hooks that stand: packers and slots of a surveyed rail, feet to set anew and
+//! hooks to add; and what would lift the failing checks of a layout.
 
 use maud::{Markup, html};
 
 use crate::language::Words;
 use crate::model::recheck::Suggestion;
-use crate::model::remarks::MissingEvidence;
 use crate::model::remedies::Remedies;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, stack};
 use crate::service::wording::verdict;
 
-/// All of it, as far as there is any.
-pub fn mending(content: &Content<'_>, words: &Words) -> Markup {
-    html! {
-        @if let Some(survey) = content.levelling { (levelling(survey, words)) }
-        @if !content.missing.is_empty() { (missing(content.missing, words)) }
-        @if let Some(suggestion) = content.suggestion { (suggested(suggestion, words)) }
-        @if let Some(remedies) = content.remedies { (tried(remedies, words)) }
-    }
+/// Packers and slots of a surveyed rail.
+pub fn surveyed(content: &Content<'_>, words: &Words) -> Markup {
+    html! { @if let Some(survey) = content.levelling { (levelling(survey, words)) } }
+}
+
+/// Feet to set anew and hooks to add at hooks that stand.
+pub fn suggested(content: &Content<'_>, words: &Words) -> Markup {
+    html! { @if let Some(suggestion) = content.suggestion { (suggestion_in_full(suggestion, words)) } }
 }
 
 /// Packers and slots, hook by hook.
@@ -79,21 +78,10 @@ fn setting(hook: &HookSetting, words: &Words) -> Markup {
     }
 }
 
-fn missing(missing: &[MissingEvidence], words: &Words) -> Markup {
-    html! {
-        h3 { (words.to_find_out) }
-        ul {
-            @for evidence in missing {
-                li { code { (evidence.pointer) } " " (evidence.why) }
-            }
-        }
-    }
-}
-
 /// What helps of what was tried, best first.
-fn tried(remedies: &Remedies, words: &Words) -> Markup {
+pub fn tried(remedies: &Remedies, words: &Words) -> Markup {
     html! {
-        h3 { (words.what_would_help) }
+        h4 { (words.what_would_help) }
         @if remedies.helping.is_empty() {
             p { (words.nothing_tried_helps) }
         } @else {
@@ -105,7 +93,7 @@ fn tried(remedies: &Remedies, words: &Words) -> Markup {
 }
 
 /// What would make the job hold.
-fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
+fn suggestion_in_full(suggestion: &Suggestion, words: &Words) -> Markup {
     html! {
         h3 { (words.what_would_help) }
         p {
@@ -136,7 +124,7 @@ fn suggested(suggestion: &Suggestion, words: &Words) -> Markup {
                     @for hook in &suggestion.add {
                         tr {
                             th scope="row" { (hook.rail) }
-                            td { (hook.rafter) }
+                            td { (hook.rafter + 1) }
                             td .main { (mm(hook.x_mm)) }
                             td { (stack(&hook.packers_mm, words)) }
                             td .tick { "☐" }

@@ -10,6 +10,7 @@ mod crew;
 mod engineer;
 mod mending;
 mod order;
+mod stop;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -140,16 +141,22 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (title) " · " (words.sheet) }
                 style { (PreEscaped(STYLE)) }
+                // Words of ours: there is nothing in them to escape.
+                @if let Some(margin) = stop::on_every_page(&sheet.content, words) {
+                    style { (PreEscaped(margin)) }
+                }
             }
             body {
                 header { (heading(sheet, title, language)) }
                 main {
                     section aria-labelledby="crew" {
                         h2 #crew { (words.for_the_crew) }
+                        (stop::stop(&sheet.content, language))
                         (cautions(&sheet.content, language))
                         (causes(&sheet.content, language))
                         (declarations(&sheet.content, language))
-                        (mending::mending(&sheet.content, words))
+                        (mending::surveyed(&sheet.content, words))
+                        (mending::suggested(&sheet.content, words))
                         div .across {
                             @for page in plan::pages(sheet.job, sheet.layout, language) {
                                 (figure(&page, "page"))
@@ -157,15 +164,17 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                             (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
                             (crew::setting_out(sheet, words))
                         }
-                        (crew::rails(&sheet.content, words))
+                        (crew::rails(sheet, words))
                         @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
                         (section_figure(sheet, language))
                     }
                     section .engineer aria-labelledby="engineer" {
-                        h2 #engineer { (words.for_the_engineer) }
-                        (capacity::capacity(&sheet.content, language))
-                        (engineer::utilisations(&sheet.content, words))
+                        div .across {
+                            h2 #engineer { (words.for_the_engineer) }
+                            (engineer::utilisations(sheet, words))
+                        }
                         (chain::chain(sheet, words))
+                        (capacity::capacity(&sheet.content, language))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, language))
@@ -202,7 +211,9 @@ fn heading(sheet: &Sheet<'_>, title: &str, language: Language) -> Markup {
     html! {
         h1 { (title) }
         p .kind { (words.sheet) }
-        p .headline { (sign(content.verdict)) " " (content.headline) }
+        @if !stop::is_needed(content) {
+            p .headline { (sign(content.verdict)) " " (content.headline) }
+        }
         dl .key {
             div {
                 dt { (words.verdict) }
@@ -256,20 +267,29 @@ fn cautions(content: &Content<'_>, language: Language) -> Markup {
     }
 }
 
-/// What was found, one line a cause.
+/// What else was found, one line a cause.
 fn causes(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
+    let others: Vec<&Cause> =
+        content.causes.iter().filter(|cause| !stop::tells(content, cause)).collect();
     html! {
         h3 { (words.warnings) }
-        @if content.causes.is_empty() {
+        @if others.is_empty() {
             p { (words.no_warnings) }
         } @else {
-            ul .warnings {
-                @for cause in content.causes {
-                    li {
-                        strong { (severity(cause.severity, words)) } " " (cause.line) " "
-                        code { (cause.code) }
-                    }
+            (listed(others.into_iter(), words))
+        }
+    }
+}
+
+/// Causes, one line each.
+fn listed<'a>(causes: impl Iterator<Item = &'a Cause>, words: &Words) -> Markup {
+    html! {
+        ul .warnings {
+            @for cause in causes {
+                li {
+                    strong { (severity(cause.severity, words)) } " " (cause.line) " "
+                    code { (cause.code) }
                 }
             }
         }

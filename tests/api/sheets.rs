@@ -1,0 +1,207 @@
+//! What a crew reads on a sheet: whether to build, what first, and nothing that only data know.
+
+use serde_json::{Value, json};
+
+use crate::server::{BARN, BUILT, COTTAGE, SURVEY, all_known, answer, example, list, send};
+
+const HALL: &str = include_str!("../data/layout-hall.json");
+const STABLE: &str = include_str!("../data/layout-stable.json");
+
+const SHEETS: [(&str, &str); 6] = [
+    ("/v1/layouts", BARN),
+    ("/v1/layouts", COTTAGE),
+    ("/v1/layouts", HALL),
+    ("/v1/layouts", STABLE),
+    ("/v1/rechecks", BUILT),
+    ("/v1/surveys", SURVEY),
+];
+
+fn sheet(path: &str, language: &str, body: &str) -> String {
+    let headers = [
+        ("content-type", "application/json"),
+        ("accept", "text/html"),
+        ("accept-language", language),
+    ];
+    let reply = send("POST", path, &headers, body.as_bytes());
+    assert_eq!(reply.status, 200, "{}", reply.text());
+    reply.text().to_owned()
+}
+
+/// The crew's part as it is read: without marks, styles and drawings.
+fn read_by_the_crew(html: &str) -> String {
+    let body = &html[html.find("<body>").expect("a body")..];
+    let crew = &body[..body.find("id=\"engineer\"").expect("the engineer's part")];
+    let without = |text: &str, from: &str, to: &str| {
+        let mut parts = text.split(from);
+        let first = parts.next().unwrap_or_default().to_owned();
+        parts.fold(first, |rest, part| rest + part.split_once(to).expect(to).1)
+    };
+    // A code stands behind each finding, for whoever asks the office about it.
+    let text = without(&without(crew, "<figure", "</figure>"), "<code>", "</code>");
+    let text = text.split('<').map(|part| part.split_once('>').map_or(part, |(_, text)| text));
+    text.collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn a_sheet_says_on_top_whether_to_build_and_what_comes_first() {
+    let holds = all_known(BARN).to_string();
+    for (path, job, language, notice) in [
+        ("/v1/layouts", BARN, "en", "? Do not build or order from this sheet yet"),
+        (
+            "/v1/layouts",
+            BARN,
+            "de",
+            "? Nach diesem Blatt noch nicht bauen und noch nicht bestellen",
+        ),
+        ("/v1/layouts", STABLE, "en", "✗ Do not build or order from this sheet"),
+        ("/v1/layouts", STABLE, "de", "✗ Nach diesem Blatt weder bauen noch bestellen"),
+        ("/v1/rechecks", BUILT, "en", "✗ Do not build on these hooks"),
+    ] {
+        let html = sheet(path, language, job);
+        let at = html.find(notice).unwrap_or_else(|| panic!("no {notice}"));
+        for below in ["id=\"cautions\"", "<figure", "class=\"setting-out\""] {
+            assert!(at < html.find(below).expect(below), "{notice} stands under {below}");
+        }
+    }
+    let barn = sheet("/v1/layouts", "en", BARN);
+    let first = &barn[barn.find("To settle first").expect("a heading")..];
+    assert!(first.contains("Measure or look</strong> (rafters cut by obstacle 1)"));
+    let stable = sheet("/v1/layouts", "en", STABLE);
+    let helps = stable.find("What would make it hold").expect("what helps");
+    assert!(helps < stable.find("id=\"cautions\"").expect("cautions"));
+    for language in ["en", "de"] {
+        let html = sheet("/v1/layouts", language, &holds);
+        assert!(!html.contains("id=\"stop\""), "{language}");
+        assert!(html.contains("class=\"headline\""));
+    }
+}
+
+/// Whoever is on the roof has no request in hand.
+#[test]
+fn the_crew_reads_no_names_and_pointers_of_data() {
+    let mut marked = example(BARN);
+    marked["roof"]["evidence"] = json!({"rafter_positions": "assumed", "covering": "inferred"});
+    let marked = marked.to_string();
+    for (path, job) in SHEETS.into_iter().chain([("/v1/layouts", &*marked)]) {
+        for language in ["en", "de"] {
+            let read = read_by_the_crew(&sheet(path, language, job));
+            for riddle in [
+                "/roof",
+                "/components",
+                "/wishes",
+                "/measured",
+                "_mm",
+                "roof.r",
+                "roof.c",
+                "_pitch",
+            ] {
+                let around = read.find(riddle).map(|at| &read[at.saturating_sub(60)..at + 40]);
+                assert_eq!(around, None, "{path} {language}: {riddle}");
+            }
+        }
+    }
+    let read = read_by_the_crew(&sheet("/v1/layouts", "en", &marked));
+    assert!(read.contains("assumed, the weakest evidence there is: places of the rafters."));
+    // In data they stay.
+    let data = answer("/v1/layouts", &example(BARN));
+    assert_eq!(data["missing"][0]["pointer"], "/roof/obstacles/0/cuts_rafters");
+}
+
+#[test]
+fn what_was_found_is_told_once_with_all_its_places() {
+    for (path, job) in SHEETS {
+        let html = sheet(path, "en", job);
+        let answer = answer(path, &example(job));
+        let judged = answer.get("recheck").unwrap_or(&answer);
+        for cause in list(&judged["causes"]) {
+            let code = format!("<code>{}</code>", cause["code"].as_str().expect("a code"));
+            assert_eq!(html.matches(&code).count(), 1, "{path}: {code}");
+        }
+    }
+    let barn = sheet("/v1/layouts", "en", BARN);
+    assert_eq!(barn.matches("Whether obstacle 1 cuts rafter 16").count(), 1);
+    // Four invented parts are one cause at four places.
+    let mut job = all_known(BARN);
+    job["components"] = json!({
+        "hook": "demo-plain-tile-side-hook-12", "screw": "demo-wood-screw-8x140",
+        "rail": "demo-rail-40", "clamp": "demo-clamp-30", "packers": "demo-packer-set",
+    });
+    let html = sheet("/v1/layouts", "en", &job.to_string());
+    assert_eq!(html.matches("These parts are invented").count(), 1);
+    assert!(html.contains("(hook, screw, rail, clamp, packers)"), "{html}");
+}
+
+/// Rafters, courses, tiles and obstacles count from 1 in everything that is written in words, on paper and
+/// in answers; indices of the data from 0.
+#[test]
+fn words_count_from_one_and_indices_from_zero() {
+    let data = answer("/v1/layouts", &example(BARN));
+    let html = sheet("/v1/layouts", "en", BARN);
+    assert!(html.contains("Rafters count from the left as well: the first is 1 (0 in the data)"));
+    for hook in list(&data["hooks"]) {
+        let rafter = hook["rafter"].as_u64().expect("an index") + 1;
+        let id = hook["id"].as_str().expect("an id");
+        let row = format!("<th scope=\"row\">{id}</th><td>{rafter}</td>");
+        assert!(html.contains(&row), "{row}");
+    }
+    let [cut] = &crate::server::warnings(&data, "rafter.cut-by-opening")[..] else {
+        panic!("{data}")
+    };
+    assert_eq!((&cut["params"]["obstacle"], &cut["params"]["rafters"]), (&json!(0), &json!([15])));
+    assert!(
+        cut["message"].as_str().expect("words").starts_with("Whether obstacle 1 cuts rafter 16")
+    );
+    assert!(html.contains("1 · Chimney") && html.contains("16 · 11760"));
+}
+
+/// Feet that would stand under a batten: rails are set 5 mm lower, and table, drawing and sentence say
+/// where.
+#[test]
+fn a_rail_that_is_set_lower_has_one_height_on_paper() {
+    let data = answer("/v1/layouts", &example(BARN));
+    let [told] = &crate::server::warnings(&data, "hook.foot-meets-batten-or-tile")[..] else {
+        panic!("{data}")
+    };
+    let of = |name: &str| &told["params"][name];
+    assert_eq!(
+        (of("rail"), of("y_mm"), of("set_at_mm")),
+        (&json!("A1"), &json!(1263.0), &json!(1258.0))
+    );
+    let message = told["message"].as_str().expect("words");
+    assert!(message.ends_with("Rail A1 is set at y 1258 mm instead of 1263 mm."), "{message}");
+    let html = sheet("/v1/layouts", "en", BARN);
+    assert!(html.contains("Rail A1 · y 1258 mm (set lower, computed with 1263 mm)"));
+    assert!(html.contains("<td class=\"main\">1258</td>"));
+    assert!(!html.contains("<td class=\"main\">1263</td>"));
+    assert!(html.contains("A1 · course 8 · 1258<"));
+    // Rails that stand are not set anew: the batten is cut.
+    let built = sheet("/v1/rechecks", "en", BUILT);
+    assert!(built.contains("Rail A1 · y 1263 mm ·") && !built.contains("computed with"));
+}
+
+#[test]
+fn nobody_is_told_too_late_that_hooks_are_no_steps() {
+    for job in [BARN, COTTAGE] {
+        let data = answer("/v1/layouts", &example(job));
+        let at = |code: &str| list(&data["cautions"]).iter().position(|one| one["code"] == code);
+        assert_eq!((at("work-at-height"), at("hooks-are-no-steps")), (Some(0), Some(1)));
+        let html = sheet("/v1/layouts", "en", job);
+        let said = html.find("Nobody steps on a hook").expect("a caution");
+        assert!(said < html.find("<figure").expect("a drawing"));
+    }
+}
+
+/// What the timber under the foot bears stands beside the other checks of a hook.
+#[test]
+fn the_engineer_finds_every_check_of_a_hook() {
+    let html = sheet("/v1/rechecks", "en", BUILT);
+    let start = html.find("Utilisation of the hooks").expect("a table");
+    let table = &html[start..start + html[start..].find("</table>").expect("its end")];
+    assert!(table.contains("<th scope=\"col\">Timber under the foot</th>"));
+    let data = answer("/v1/rechecks", &example(BUILT));
+    let bearing = crate::server::warnings(&data, "foot.bearing");
+    let used = |one: &Value| one["params"]["utilisation"].as_f64().expect("a figure");
+    let worst = bearing.iter().map(|one| used(one)).fold(0.0, f64::max);
+    let percent = format!("<td>{:.1} %</td>", (worst * 1000.0 - 1e-6).ceil() / 10.0);
+    assert!(worst > 1.0 && table.contains(&percent), "{percent}");
+}
