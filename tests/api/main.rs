@@ -12,6 +12,7 @@ mod drawings;
 mod exhaustion;
 mod languages;
 mod layouts;
+mod ordinary;
 mod rechecks;
 mod server;
 mod shell;
