@@ -229,23 +229,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
-        Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
-        Fact::ResistanceOfBar {} => one("/components/hook/resistance"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
-        Fact::StrongerThanBar { .. } | Fact::StifferThanBar { .. } => {
-            one("/components/hook/resistance/basis")
-        }
-        Fact::StiffnessUnknown {} => one("/components/hook/stiffness/normal_kn_per_mm"),
-        Fact::BoltUnknown {} => one("/components/hook/bolt"),
-        Fact::SlotSlipUnknown { .. } => one("/components/hook/bolt/slot_slip_kn"),
-        Fact::ClampSlipUnknown { .. } => one("/components/clamp/slope_kn"),
-        Fact::ShortSideZoneUnknown { .. } => one("/array/module/short_side_clamp_zone_mm"),
         Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
-        Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
-        Fact::ScrewNearRafterEdge { .. }
-        | Fact::ScrewNearAnother { .. }
-        | Fact::RafterThinForScrew { .. }
-        | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => {
@@ -270,7 +255,12 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();
             parts.iter().map(|part| format!("/components/{}", kind(part))).collect()
         }
-        _ => Vec::new(),
+        // What is left the maker of a part has to state, or nothing is missing at all.
+        _ => {
+            let incomplete = fact.kind().severity == assessment::Severity::Incomplete;
+            let usual = fact.kind().stated_at.first().filter(|_| incomplete);
+            usual.into_iter().map(|member| (*member).to_owned()).collect()
+        }
     }
 }
 
