@@ -23,6 +23,7 @@ mod query;
 mod representation;
 mod responses;
 mod routes;
+pub mod statement;
 
 use std::any::Any;
 use std::future::ready;
@@ -58,8 +59,9 @@ use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::representation::Form;
 use crate::http::responses::json;
-use crate::http::routes::{JobKind, batches, catalogue, meta};
+use crate::http::routes::{JobKind, batches, catalogue, meta, statements};
 use crate::language::{Language, Reader};
+use crate::model::statement::StatementRequest;
 use crate::service::request::Options;
 use crate::service::shown::Drawn;
 
@@ -126,6 +128,24 @@ impl App {
             .await?
     }
 
+    /// A maker's statement as the form he fills in.
+    async fn filled_form(
+        &self,
+        options: Options,
+        body: body::Body,
+    ) -> Result<Response<Body>, Problem> {
+        let filled = move |stop: &Stop| -> Result<Response<Body>, Problem> {
+            let language = options.reader.language;
+            let options = until(options, stop);
+            let checked = check::read::<StatementRequest>(&body.bytes)?;
+            let statement = checked.document().clone();
+            let answer = job::answer_checked(checked, &options)?;
+            let form = statement::filled_form(&statement, &answer, language);
+            Ok(representation::text(Form::Sheet, form))
+        };
+        self.places.compute(filled).await?
+    }
+
     /// The same where the answer also has other forms. Which it gets, and in which language, is
     /// for the caller to say.
     async fn show<R: Kind + Drawn>(
@@ -176,6 +196,8 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))
         .routes(routes!(catalogue::list_rules))
+        .routes(routes!(statements::get_statement_schema))
+        .routes(routes!(statements::get_statement_form))
         .routes(routes!(meta::get_openapi))
         .routes(routes!(meta::get_livez))
         .routes(routes!(meta::get_readyz))

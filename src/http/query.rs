@@ -7,6 +7,7 @@ use utoipa::{IntoParams, ToSchema};
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
 use crate::language::{Language, Reader, Units};
+use crate::model::evidence::PartKind;
 use crate::model::fault::{Fault, FaultCode};
 use crate::service::request::Options;
 use crate::service::shown::View;
@@ -75,6 +76,35 @@ impl Written {
         let (trace, reader) = (self.trace == TraceLevel::Full, self.spoken.reader(usual));
         Options { trace, reader, ..Options::default() }
     }
+}
+
+/// Reads the language of a page that can be asked for nothing else.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`].
+pub fn of_sheet(query: Option<&str>) -> Result<Option<Language>, Problem> {
+    let mut pairs = Pairs::of(query);
+    let language = pairs.language();
+    pairs.finish(&["lang"], &OF_FORMS)?;
+    Ok(language)
+}
+
+/// Reads the kind of part and the language of the maker's form.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`].
+pub fn of_form(query: Option<&str>) -> Result<(Option<PartKind>, Option<Language>), Problem> {
+    const KINDS: [(&str, PartKind); 5] = [
+        ("hook", PartKind::Hook),
+        ("screw", PartKind::Screw),
+        ("rail", PartKind::Rail),
+        ("clamp", PartKind::Clamp),
+        ("module", PartKind::Module),
+    ];
+    let mut pairs = Pairs::of(query);
+    let asked = (pairs.choice("part", &KINDS), pairs.language());
+    pairs.finish(&["part", "lang"], &[])?;
+    Ok(asked)
 }
 
 /// What a drawing shows.

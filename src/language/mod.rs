@@ -10,6 +10,7 @@ pub mod cautions;
 mod figures;
 pub mod findings;
 pub mod headline;
+pub mod makers;
 pub mod quantities;
 pub mod repair;
 pub mod steps;
@@ -92,6 +93,30 @@ words! {
     step_iron: "Step iron", "Dachtritt";
     aerial: "Aerial", "Antenne";
     other_obstacle: "Obstacle", "Hindernis";
+
+    // The maker's form, and what stands of it on a sheet.
+    evidence: "What the makers' figures rest on", "Worauf die Herstellerangaben beruhen";
+    form_title: "Maker's statement of parts", "Herstellererklärung zu Bauteilen";
+    form_purpose: "What a maker states here can be put into a job as it is. Whatever is left open, the job lists as assumed or as missing.",
+        "Was ein Hersteller hier angibt, geht unverändert in eine Berechnung ein. Was offen bleibt, führt die Berechnung als Annahme oder als fehlend auf.";
+    form_maker: "Maker", "Hersteller";
+    form_document: "Document, issue, page", "Dokument, Ausgabe, Seite";
+    form_figure: "Figure", "Angabe";
+    form_value: "Value", "Wert";
+    form_limits: "Range or choice", "Bereich oder Auswahl";
+    form_rests_on: "It rests on", "Sie beruht auf";
+    form_required: "without it no job can be computed", "ohne diese Angabe ist keine Berechnung möglich";
+    form_declared: "declared", "Erklärung";
+    form_approval: "approval", "Zulassung";
+    form_test: "tests", "Versuchen";
+    form_bar: "arm as a flat bar", "Arm als Flachstahl";
+    form_tests: "Tests", "Versuche";
+    form_tests_how: "EN 1990 Annex D: n results under the conditions of use, mean m, coefficient of variation V (at least 0.10 where it is not known beforehand), factor kₙ by Table D1, characteristic value Xₖ = m (1 − kₙ V), or of a lognormal distribution by the logarithms. Add every single result and say which distribution is taken. A design value is Xₖ over its partial factor; a stiffness is the mean.",
+        "EN 1990 Anhang D: n Ergebnisse unter Einsatzbedingungen, Mittelwert m, Variationskoeffizient V (mindestens 0,10, wenn er nicht vorab bekannt ist), Beiwert kₙ nach Tabelle D1, charakteristischer Wert Xₖ = m (1 − kₙ V), bei Lognormalverteilung über die Logarithmen. Alle Einzelergebnisse beifügen und die Verteilung angeben. Ein Bemessungswert ist Xₖ durch den Teilsicherheitsbeiwert, eine Steifigkeit der Mittelwert.";
+    form_needed: "Needed for a job that plainly holds, where it arises", "Für eine Berechnung, die ohne Vorbehalt nachgewiesen ist, soweit der Fall eintritt, nötig";
+    form_or: "or", "oder";
+    form_caution: "A statement is no approval. It replaces neither a structural engineer nor the instructions of the part; national and local rules come first.",
+        "Eine Erklärung ist keine Zulassung. Sie ersetzt weder Tragwerksplaner noch Montageanleitung; nationale und örtliche Regeln gehen vor.";
 
     // Drawing of the slope.
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::evidence::Evidence;
 use super::shapes::PointSchema;
 
 /// The parts of the job.
@@ -94,6 +95,11 @@ pub struct Hook {
     /// Metal substitute tiles needed for one hook.
     #[schema(minimum = 0, maximum = 10, example = 2)]
     pub substitute_tiles: u32,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Resistance of a hook at the rail bolt.
@@ -338,6 +344,11 @@ pub struct Screw {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub spacings: Option<ScrewSpacings>,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Least distances of a screw by its approval.
@@ -441,6 +452,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
     pub axis_offset_mm: Option<f64>,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Design moments of a splice.
@@ -494,6 +510,11 @@ pub struct Clamp {
     /// Length of rail an end clamp needs beyond the module, mm.
     #[schema(minimum = 0, maximum = 200, example = 30.0)]
     pub end_width_mm: f64,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// The packers for under the foot.

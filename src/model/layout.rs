@@ -8,6 +8,7 @@ use super::array::{Array, Wishes};
 use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
+use super::evidence::EvidenceAnswer;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine};
 use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
@@ -104,6 +105,9 @@ pub struct LayoutAnswer {
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
+    /// What figures of the parts rest on, where their makers say so, with what tests give.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.

@@ -9,6 +9,7 @@ use super::built::Built;
 use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
+use super::evidence::EvidenceAnswer;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
@@ -157,6 +158,9 @@ pub struct RecheckAnswer {
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
+    /// What figures of the parts rest on, where their makers say so, with what tests give.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.

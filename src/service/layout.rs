@@ -48,13 +48,15 @@ pub(super) fn laid_out(
     request: &LayoutRequest,
     options: &Options,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let Taken { mut job, order, assumptions, remarks } = intake::take(request)?;
+    let Taken { mut job, order, assumptions, evidence, remarks } = intake::take(request)?;
     job.effort = options.effort.clone();
     let mut layout = lay_out(&job);
     let take_off = take_off(&job, &layout, &order);
     take_off.cut(&mut layout);
     let ordered =
         answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let answer = answer::layout(&job, &layout, &ordered, &assumptions, &remarks, options.reader);
+    let mut answer =
+        answer::layout(&job, &layout, &ordered, &assumptions, &remarks, options.reader);
+    answer.evidence = answer::evidence(&evidence);
     Ok((job, layout, answer))
 }

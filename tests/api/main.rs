@@ -16,6 +16,7 @@ mod ordinary;
 mod rechecks;
 mod server;
 mod shell;
+mod statements;
 mod surveys;
 mod tiles;
 mod traces;

@@ -94,6 +94,12 @@ impl<T> Checked<T> {
         canonical::canonical(&self.document, left_out)
     }
 
+    /// The document.
+    #[must_use]
+    pub const fn document(&self) -> &Value {
+        &self.document
+    }
+
     /// Takes the request out and keeps what is needed to order faults found later.
     #[must_use]
     pub fn into_parts(self) -> (T, Order) {

@@ -3,6 +3,7 @@
 mod actions;
 mod capacity;
 mod elements;
+mod evidence;
 mod event;
 mod findings;
 mod parts;
@@ -27,6 +28,7 @@ use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use evidence::evidence;
 pub use parts::Ordered;
 pub use suggestion::suggestion;
 pub use worst::{Element, Worst, worst_of};
@@ -69,6 +71,7 @@ pub fn layout(
         causes: findings::causes(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
+        evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
         trace: None,
     }
@@ -110,6 +113,7 @@ pub fn recheck(
         causes: findings::causes(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
+        evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
         trace: None,
     }
@@ -146,7 +150,8 @@ pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) 
 }
 
 /// What was assumed of the request, and choices of model.
-fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<Assumption> {
+#[must_use]
+pub fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<Assumption> {
     let noted = noted.iter().map(|noted| (&*noted.pointer, &noted.assumed));
     let of_model = of_model.iter().flat_map(|choices| choices.iter()).map(|choice| ("", choice));
     noted
@@ -155,12 +160,16 @@ fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<
         .collect()
 }
 
-fn cautions(reader: Reader) -> Vec<Caution> {
+/// Cautions that go with every answer.
+#[must_use]
+pub fn cautions(reader: Reader) -> Vec<Caution> {
     let text = |caution: cautions::Caution| caution.text(reader.language);
     cautions::Caution::ALL.iter().map(|c| Caution { code: c.code(), text: text(*c) }).collect()
 }
 
-fn engine(rules: Rules) -> Engine {
+/// What computed an answer.
+#[must_use]
+pub fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
         model: mechanics::MODEL,

@@ -60,7 +60,8 @@ impl Understood {
     /// Closes the notes.
     pub fn with(self, notes: Notes) -> TakenBuilt {
         let Self { job, order, built, lines } = self;
-        let taken = Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks };
+        let Notes { assumptions, evidence, remarks, .. } = notes;
+        let taken = Taken { job, order, assumptions, evidence, remarks };
         TakenBuilt { taken, built, lines }
     }
 }

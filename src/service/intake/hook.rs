@@ -12,7 +12,7 @@ use crate::model::components::{
 use crate::model::fault::FaultCode;
 use crate::units::{Force, Length, Stiffness, weight_of_kg};
 
-use super::Notes;
+use super::{Notes, evidence};
 
 /// A hook with its design values; `None` where nothing says what it bears.
 pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
@@ -49,8 +49,9 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<Hook> {
         }
     };
     let stiffness = wire.stiffness.as_ref();
-    compare_stiffness(stiffness, declared, &bar, notes);
+    compare_stiffness(wire, &bar, notes);
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
+    evidence::of_hook(wire, known.then_some(&bar), rules, notes);
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     Some(Hook {
         press,
@@ -175,7 +176,7 @@ fn declared_resistances(wire: &HookResistance, notes: &mut Notes) -> [Force; 3] 
         ResistanceKind::Characteristic => notes.assume(
             "/components/hook/resistance/partial_factor",
             wire.partial_factor,
-            1.25,
+            evidence::USUAL_PARTIAL_FACTOR,
             Assumed::HookPartialFactor,
         ),
     };
@@ -208,17 +209,17 @@ fn compare(
     }
 }
 
-/// The same of a declared stiffness, which rests on what the resistance does.
-fn compare_stiffness(
-    given: Option<&HookStiffness>,
-    declared: Option<&HookResistance>,
-    bar: &ArmAsBar,
-    notes: &mut Notes,
-) {
-    if declared.is_some_and(|declared| rests_on_tests(declared.basis)) {
+/// The same of a declared stiffness, which rests on what the resistance does unless its own evidence is
+/// stated.
+fn compare_stiffness(wire: &WireHook, bar: &ArmAsBar, notes: &mut Notes) {
+    let declared = wire.resistance.as_ref();
+    if declared.is_some_and(|declared| rests_on_tests(declared.basis))
+        || evidence::stiffness_is_proven(wire)
+    {
         return;
     }
-    let normal = given.and_then(|s| s.normal_kn_per_mm).map(Stiffness::from_kn_per_mm);
+    let normal =
+        wire.stiffness.as_ref().and_then(|s| s.normal_kn_per_mm).map(Stiffness::from_kn_per_mm);
     notes.remarks.hook.stiffer_than_bar = normal
         .map(|declared| [declared, bar.normal_stiffness])
         .filter(|[declared, gives]| *declared > *gives * FAR_ABOVE);

@@ -18,6 +18,7 @@ use crate::language::{Language, Words};
 use crate::model::actions::Actions;
 use crate::model::capacity::{CapacityAnswer, EventAnswer};
 use crate::model::declarations::TakenOver;
+use crate::model::evidence::EvidenceAnswer;
 use crate::model::layout::{
     HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
@@ -50,6 +51,7 @@ pub struct Content<'a> {
     causes: &'a [Cause],
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
+    evidence: &'a [EvidenceAnswer],
     parts: Option<&'a PartsAnswer>,
     levelling: Option<&'a Levelling>,
     missing: &'a [MissingEvidence],
@@ -75,6 +77,7 @@ macro_rules! common {
             causes: &$answer.causes,
             cautions: &$answer.cautions,
             assumptions: &$answer.assumptions,
+            evidence: &$answer.evidence,
             parts: None,
             levelling: None,
             missing: &$answer.missing,
@@ -164,6 +167,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, language))
                         (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
+                        (engineer::evidence(&sheet.content, words))
                         (engineer::assumptions(&sheet.content, language))
                         (engineer::inputs(sheet, words))
                     }
