@@ -16,12 +16,11 @@ COPY LICENSE /LICENSE
 # A user without a name and without rights.
 USER 65532:65532
 EXPOSE 8080
-# WARNING: inside a container the service must listen on every address to be reachable at all,
-# and this version has no API keys: whoever reaches the published port can use it. Publish the
-# port to 127.0.0.1 only (docker run -p 127.0.0.1:8080:8080), or put something in front that
-# decides who may call.
+# Inside a container the service must listen on every address to be reachable at all, so it does not
+# start before it is told who may call: mount a file of keys and name it in HOOKSPAN_KEYS. Where the
+# port is published to 127.0.0.1 only (docker run -p 127.0.0.1:8080:8080), or something in front
+# decides who may call, HOOKSPAN_ANONYMOUS=true does without.
 ENV HOOKSPAN_BIND=0.0.0.0:8080 \
-    HOOKSPAN_ANONYMOUS=true \
     HOOKSPAN_LOG_FORMAT=json
 # No HEALTHCHECK: the image has no shell and no client to run one with. Let the platform ask
 # GET /livez and GET /readyz.

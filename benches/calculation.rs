@@ -10,6 +10,7 @@ mod rails_given;
 use std::hint::black_box;
 
 use criterion::{BatchSize, BenchmarkId, Criterion, criterion_group, criterion_main};
+use hookspan::assessment;
 use hookspan::http::check;
 use hookspan::language::Reader;
 use hookspan::mechanics::beam::Reactions;
@@ -84,7 +85,7 @@ fn layouts(criterion: &mut Criterion) {
         let request = &checked.request;
         let options = Options::default();
         let answer = || layout::run(request, input_digest.clone(), &options).expect("no fault");
-        let intake::Taken { job, order, assumptions, remarks } =
+        let intake::Taken { job, order, assumptions, remarks, .. } =
             intake::take(request).expect("no fault");
         let mut laid_out = lay_out(&job);
         let taken_off = take_off(&job, &laid_out, &order);
@@ -109,12 +110,13 @@ fn layouts(criterion: &mut Criterion) {
                 take_off: &taken_off,
             };
             b.iter(|| {
+                let assessed = assessment::of_layout(&job, &laid_out, &taken_off, &remarks);
                 black_box(answer::layout(
                     &job,
                     &laid_out,
                     &ordered,
                     &assumptions,
-                    &remarks,
+                    (&remarks, &assessed),
                     Reader::default(),
                 ))
             });

@@ -16,6 +16,7 @@ use std::hint::black_box;
 
 use allocation_counter::measure;
 use figures::figure;
+use hookspan::assessment;
 use hookspan::http::check;
 use hookspan::language::Reader;
 use hookspan::model::layout::LayoutRequest;
@@ -83,8 +84,9 @@ fn allocations() {
     taken_off.cut(&mut layout);
     let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
     let written = || {
-        let assumed = &taken.assumptions;
-        answer::layout(job, &layout, &ordered, assumed, &taken.remarks, Reader::default())
+        let (assumed, remarks) = (&taken.assumptions, &taken.remarks);
+        let assessed = assessment::of_layout(job, &layout, &taken_off, remarks);
+        answer::layout(job, &layout, &ordered, assumed, (remarks, &assessed), Reader::default())
     };
     let answer = written();
 

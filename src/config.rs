@@ -74,7 +74,24 @@ pub struct Settings {
     /// Address and port to listen on
     #[arg(long, global = true, env = "HOOKSPAN_BIND", default_value = "127.0.0.1:8080")]
     pub bind: SocketAddr,
-    /// Let everyone who reaches a non-loopback address use the service
+    /// File of API keys: JSON with the SHA-256 of each key and what it may do. Read again when it
+    /// changes, and on SIGHUP
+    #[arg(long, global = true, env = "HOOKSPAN_KEYS", value_name = "FILE")]
+    pub keys: Option<PathBuf>,
+    /// Ask callers on this machine for a key, too. Needed behind a proxy on this machine that does
+    /// not say it forwards requests: all its callers come from loopback
+    #[arg(
+        long, global = true, env = "HOOKSPAN_LOOPBACK_NEEDS_KEY",
+        action = ArgAction::SetTrue, value_parser = BoolishValueParser::new()
+    )]
+    pub loopback_needs_key: bool,
+    /// What nobody needs a key for, beside `/livez` and `/readyz`
+    #[arg(long, global = true, env = "HOOKSPAN_PUBLIC", value_enum, default_value_t)]
+    pub public: PublicPages,
+    /// Address and port for `/metrics` of its own, open to everybody who reaches it
+    #[arg(long, global = true, env = "HOOKSPAN_METRICS_BIND")]
+    pub metrics_bind: Option<SocketAddr>,
+    /// Let everyone who reaches a non-loopback address use the service, where there are no keys
     #[arg(
         long, global = true, env = "HOOKSPAN_ANONYMOUS",
         action = ArgAction::SetTrue, value_parser = BoolishValueParser::new()
@@ -131,9 +148,24 @@ pub struct Settings {
     /// What to log: a level, or levels by module
     #[arg(long, global = true, env = "HOOKSPAN_LOG", default_value = "info")]
     pub log: String,
+    /// Lines of the log a second for requests without a key; what is done with a key always has one
+    #[arg(long, global = true, env = "HOOKSPAN_ACCESS_LINES", default_value_t = 100)]
+    pub access_lines: u32,
     /// Form of the log, on standard error
     #[arg(long, global = true, env = "HOOKSPAN_LOG_FORMAT", value_enum, default_value_t)]
     pub log_format: LogFormat,
+}
+
+/// What nobody needs a key for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum PublicPages {
+    /// Start page, description, pages of the problems, and the catalogues.
+    #[default]
+    All,
+    /// The same without the catalogues.
+    Documents,
+    /// Nothing.
+    Nothing,
 }
 
 /// Form of the log.
@@ -146,16 +178,26 @@ pub enum LogFormat {
     Json,
 }
 
-/// The address is open to others and nobody said that this is meant.
+/// Settings that leave open who may call.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "{address} can be reached from other machines, and this version has no API keys yet: anyone \
-     could use it. Listen on a loopback address such as 127.0.0.1, or say --anonymous \
-     (HOOKSPAN_ANONYMOUS=true) where something in front decides who may call."
-)]
-pub struct OpenToAnyone {
-    /// The address asked for.
-    pub address: SocketAddr,
+pub enum Unguarded {
+    /// The address is open to others, and nobody said that this is meant.
+    #[error(
+        "{0} can be reached from other machines, and there are no API keys: anyone could use it. Name \
+         a file of keys with --keys (HOOKSPAN_KEYS), listen on a loopback address such as \
+         127.0.0.1, or say --anonymous (HOOKSPAN_ANONYMOUS=true) where something in front decides \
+         who may call."
+    )]
+    OpenToAnyone(SocketAddr),
+    /// Keys are asked for, and they are not.
+    #[error(
+        "--keys asks everybody for a key and --anonymous nobody: say one of them (HOOKSPAN_KEYS, \
+         HOOKSPAN_ANONYMOUS)."
+    )]
+    Contradiction,
+    /// Keys are asked for, and there are none.
+    #[error("--loopback-needs-key (HOOKSPAN_LOOPBACK_NEEDS_KEY) needs a file of keys: --keys.")]
+    NoKeys,
 }
 
 /// Reads `A..B`, either end of which may be absent.
@@ -184,12 +226,16 @@ impl Settings {
     /// The address to listen on.
     ///
     /// # Errors
-    /// [`OpenToAnyone`] when it is not a loopback address and `anonymous` is not set.
-    pub fn checked_bind(&self) -> Result<SocketAddr, OpenToAnyone> {
-        if self.bind.ip().is_loopback() || self.anonymous {
-            Ok(self.bind)
-        } else {
-            Err(OpenToAnyone { address: self.bind })
+    /// [`Unguarded`] when it is no loopback address, and neither keys nor `anonymous` say who may call;
+    /// or when the settings contradict each other.
+    pub fn checked_bind(&self) -> Result<SocketAddr, Unguarded> {
+        match (&self.keys, self.anonymous) {
+            (Some(_), true) => Err(Unguarded::Contradiction),
+            (None, _) if self.loopback_needs_key => Err(Unguarded::NoKeys),
+            (None, false) if !self.bind.ip().is_loopback() => {
+                Err(Unguarded::OpenToAnyone(self.bind))
+            }
+            _ => Ok(self.bind),
         }
     }
 
@@ -218,12 +264,21 @@ mod tests {
     }
 
     #[test]
-    fn another_address_needs_the_anonymous_flag() {
-        let refused = settings(&["--bind", "0.0.0.0:80"]).checked_bind().expect_err("refused");
-        assert!(refused.to_string().contains("--anonymous"), "{refused}");
-        assert!(settings(&["--bind", "0.0.0.0:80", "--anonymous"]).checked_bind().is_ok());
-        assert!(settings(&["--bind", "[::1]:80"]).checked_bind().is_ok());
-        assert!(settings(&["serve", "--bind", "127.0.0.2:80"]).checked_bind().is_ok());
+    fn another_address_needs_keys_or_the_anonymous_flag() {
+        let bound = |arguments: &[&str]| settings(arguments).checked_bind();
+        let refused = bound(&["--bind", "0.0.0.0:80"]).expect_err("refused").to_string();
+        assert!(refused.contains("--anonymous") && refused.contains("--keys"), "{refused}");
+        assert!(bound(&["--bind", "0.0.0.0:80", "--anonymous"]).is_ok());
+        assert!(bound(&["--bind", "0.0.0.0:80", "--keys", "keys.json"]).is_ok());
+        assert!(bound(&["--bind", "[::1]:80"]).is_ok());
+        assert!(bound(&["serve", "--bind", "127.0.0.2:80"]).is_ok());
+        assert!(bound(&["--keys", "keys.json", "--loopback-needs-key"]).is_ok());
+        for (wrong, why) in [
+            (&["--keys", "keys.json", "--anonymous"][..], Unguarded::Contradiction),
+            (&["--loopback-needs-key"], Unguarded::NoKeys),
+        ] {
+            assert_eq!(bound(wrong), Err(why));
+        }
     }
 
     #[test]

@@ -75,11 +75,12 @@ impl Stop {
 pub struct Allowance {
     effort: Effort,
     spent: u64,
+    ran_out: bool,
 }
 
 impl From<&Effort> for Allowance {
     fn from(effort: &Effort) -> Self {
-        Self { effort: effort.clone(), spent: 0 }
+        Self { effort: effort.clone(), spent: 0, ran_out: false }
     }
 }
 
@@ -87,6 +88,24 @@ impl Allowance {
     /// Counts steps.
     pub const fn spend(&mut self, steps: u64) {
         self.spent = self.spent.saturating_add(steps);
+    }
+
+    /// Counts what a part of it spent, and whether that ran out.
+    pub fn take_back(&mut self, part: &Self) {
+        self.spend(part.spent);
+        self.ran_out |= part.has_run_out();
+    }
+
+    /// Whether it or a part of it was spent to the end: with more, something else might have come out.
+    #[must_use]
+    pub fn has_run_out(&self) -> bool {
+        self.ran_out || self.is_spent()
+    }
+
+    /// What is left of it as the effort of a job, one of so many equal parts.
+    #[must_use]
+    pub fn effort(&self, of: u64) -> Effort {
+        self.part(of).effort
     }
 
     /// Steps counted so far.
@@ -117,7 +136,7 @@ impl Allowance {
     #[must_use]
     pub fn part(&self, of: u64) -> Self {
         let steps = if self.effort.steps == u64::MAX { u64::MAX } else { self.left() / of.max(1) };
-        Self { effort: Effort { steps, ..self.effort.clone() }, spent: 0 }
+        Self { effort: Effort { steps, ..self.effort.clone() }, spent: 0, ran_out: false }
     }
 }
 

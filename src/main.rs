@@ -5,10 +5,12 @@ use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::Parser;
-use hookspan::config::{Cli, Command, LogFormat, Settings};
+use hookspan::config::{Cli, Command, LogFormat, PublicPages, Settings};
 use hookspan::http::connections::{self, Connections};
+use hookspan::http::keys::admission::{Access, Public};
+use hookspan::http::keys::{EVERY, Keys, watch};
 use hookspan::http::limits::Limits;
-use hookspan::http::{App, description, router};
+use hookspan::http::{App, description, metrics_router, router};
 use hookspan::service::request::Options;
 use hookspan::solve;
 use hookspan::solve::lines::{Existing, Share};
@@ -112,11 +114,24 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
         head: seconds(settings.head_seconds),
         write: seconds(settings.write_seconds),
     };
+    let access = access(settings)?;
+    say_who_may_call(&access, bind.ip().is_loopback());
     let listener = tokio::net::TcpListener::bind(bind)
         .await
         .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
-    let app = App::new(&limits);
+    let app = App::new(&limits).guarded_by(access.clone()).with_lines(settings.access_lines);
+    if let Some(keys) = access.keys {
+        tokio::spawn(watch::keys(keys, app.metrics().clone(), EVERY));
+    }
+    if let Some(address) = settings.metrics_bind {
+        let listener = tokio::net::TcpListener::bind(address)
+            .await
+            .map_err(|error| format!("cannot listen on {address}: {error}"))?;
+        tracing::info!(address = %listener.local_addr()?, "metrics are open to who reaches this");
+        let (routes, never) = (metrics_router(app.clone()), std::future::pending());
+        tokio::spawn(connections::serve(listener, routes, connections, never, Duration::ZERO));
+    }
     let times = [settings.drain_seconds, settings.grace_seconds].map(seconds);
     let drained = drained(app.clone(), times);
     // Those cut short at the end of the grace still get their answers.
@@ -126,6 +141,36 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
         Err(left) => tracing::warn!(left, "stopped, with connections cut off"),
     }
     Ok(())
+}
+
+/// Who may call, by the settings and the file of keys.
+fn access(settings: &Settings) -> Result<Access, String> {
+    let keys = settings.keys.as_deref().map(|path| {
+        Keys::open(path).map_err(|error| format!("{} holds no keys: {error}", path.display()))
+    });
+    Ok(Access {
+        keys: keys.transpose()?,
+        loopback_needs_key: settings.loopback_needs_key,
+        public: match settings.public {
+            PublicPages::All => Public::All,
+            PublicPages::Documents => Public::Documents,
+            PublicPages::Nothing => Public::Nothing,
+        },
+        ..Access::default()
+    })
+}
+
+/// Says at the start who may call, so that nobody has to guess it from the settings.
+fn say_who_may_call(access: &Access, loopback: bool) {
+    match &access.keys {
+        None if loopback => tracing::info!("everybody on this machine may call; there are no keys"),
+        None => tracing::warn!("everybody who reaches this address may call: --anonymous"),
+        Some(keys) => {
+            let here = if access.loopback_needs_key { "with a key" } else { "also without one" };
+            tracing::info!(here, public = ?access.public, "callers need a key; on this machine:");
+            watch::list(keys);
+        }
+    }
 }
 
 /// Time for the last answers to be sent.

@@ -2,7 +2,7 @@
 //!
 //! **Layer.** Bottom, beside `hardware`.
 
-use crate::geometry::{Outline, Rect};
+use crate::geometry::{Outline, Point, Rect};
 use crate::units::{Angle, Area, Length, Pressure};
 
 /// One slope.
@@ -20,6 +20,8 @@ pub struct Roof {
     pub rafters: Rafters,
     /// Layers under the covering.
     pub layers: Layers,
+    /// How far the array has to stay from edges and party walls.
+    pub distances: Distances,
 }
 
 /// What a side of the outline is.
@@ -32,6 +34,52 @@ pub enum Edge {
     Hip,
     Valley,
     Abutment,
+    PartyWall,
+}
+
+/// How far the array has to stay from edges of the slope and from party walls.
+#[derive(Debug, Clone, Default)]
+pub struct Distances {
+    /// From every edge of a kind.
+    pub edges: Vec<EdgeDistance>,
+    /// From each party wall.
+    pub party_walls: Vec<PartyWall>,
+}
+
+/// How far a part of the array has to stay from every edge of a kind.
+#[derive(Debug, Clone)]
+pub struct EdgeDistance {
+    /// Kind of edge.
+    pub edge: Edge,
+    /// Part of the array.
+    pub part: ArrayPart,
+    /// What must lie between them.
+    pub least: Length,
+    /// The rule, as the caller names it; `None` where it is common practice.
+    pub source: Option<String>,
+}
+
+/// A part of the array.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ArrayPart {
+    /// The modules.
+    Modules,
+    /// The rails with their ends.
+    Rails,
+    /// The hooks, from the rail to the upper end of the foot.
+    Hooks,
+}
+
+/// A party wall.
+#[derive(Debug, Clone)]
+pub struct PartyWall {
+    /// Side of the outline.
+    pub side: usize,
+    /// From the side to the face of the wall, under the covering.
+    pub face: Length,
+    /// What must lie between wall and array for the sake of fire, and the regulation; `None` where
+    /// nobody says.
+    pub fire: Option<(Length, String)>,
 }
 
 /// Kinds of obstacle.
@@ -138,6 +186,13 @@ pub struct Cut {
 }
 
 impl Roof {
+    /// A side of the outline, from its first point to the next.
+    #[must_use]
+    pub fn side(&self, side: usize) -> [Point; 2] {
+        let points = self.outline.points();
+        [points[side], points[(side + 1) % points.len()]]
+    }
+
     /// Every opening that cuts rafters: those it is said to cut, or all that do not clear its outline
     /// with the room its frame takes. Trimmers lay their load on the nearest whole rafter on either side.
     #[must_use]

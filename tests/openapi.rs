@@ -111,7 +111,10 @@ fn every_operation_is_named_described_tagged_and_lists_its_problems() {
     }
     let layouts = &paths["/v1/layouts"]["post"];
     let statuses: Vec<_> = layouts["responses"].as_object().expect("responses").keys().collect();
-    assert_eq!(statuses, ["200", "400", "406", "408", "413", "415", "422", "500", "503"]);
+    assert_eq!(
+        statuses,
+        ["200", "400", "401", "406", "408", "413", "415", "422", "429", "500", "503"]
+    );
 }
 
 /// Schema of a request and the example shown with its operation.

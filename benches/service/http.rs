@@ -10,6 +10,9 @@ use axum::extract::DefaultBodyLimit;
 use axum::http::header::CONTENT_TYPE;
 use axum::routing::post;
 use hookspan::http::inside_the_layers;
+use hookspan::http::keys::admission::Access;
+use hookspan::http::metrics::Metrics;
+use hookspan::http::record::Records;
 
 use crate::child::Server;
 use crate::figures::{figure, percentile, time, timed};
@@ -92,7 +95,11 @@ pub fn serve_the_echo() {
         let echo = async move |_body: Bytes| ([(CONTENT_TYPE, "application/json")], answer.clone());
         routes = routes.route(path, post(echo));
     }
-    let routes = inside_the_layers(routes.layer(DefaultBodyLimit::max(1 << 20)));
+    let routes = inside_the_layers(
+        routes.layer(DefaultBodyLimit::max(1 << 20)),
+        Access::default(),
+        Records::new(Metrics::default(), 100),
+    );
     let runtime = tokio::runtime::Runtime::new().expect("a runtime starts");
     runtime.block_on(async move {
         let listener = tokio::net::TcpListener::bind(address).await.expect("the port is free");

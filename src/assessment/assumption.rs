@@ -1,7 +1,7 @@
 //! What was assumed, because a request left it open, and choices of model that hold for every job: a
 //! code and a typed value each. `language` says them and why.
 
-use crate::units::{Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
+use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
 
 use super::Value;
 
@@ -65,6 +65,22 @@ pub enum Assumed {
     TroughsAnywhere,
     /// `tile.head-projection`.
     HeadProjection(Length),
+    /// `covering.rule-pitch`.
+    RulePitch(Angle),
+    /// `covering.least-pitch`.
+    LeastPitch(Angle),
+    /// `covering.hook-passage`.
+    HooksThroughLaps,
+    /// `array.edge-distance`.
+    EdgeDistance(Length),
+    /// `party-wall.face`.
+    PartyWallFace(Length),
+    /// `party-wall.roof-beyond`.
+    LongRow(Length),
+    /// `party-wall.as-verge`.
+    PartyWallAsVerge,
+    /// `party-wall.below-covering`.
+    PartyWallBelowCovering,
     /// `hook.partial-factor`.
     HookPartialFactor(f64),
     /// `hook.arm-grade`.
@@ -166,6 +182,8 @@ pub enum Assumed {
     WindOnBareCovering,
     /// `model.person`.
     PersonOnRafter,
+    /// `model.foot-roll`.
+    RollHeldByRail,
     /// `model.one-bolt`.
     OneBolt,
     /// `model.clamps`.
@@ -206,6 +224,14 @@ impl Assumed {
             Self::MiddleNib => "tile.nibs",
             Self::TroughsAnywhere => "covering.troughs",
             Self::HeadProjection(_) => "tile.head-projection",
+            Self::RulePitch(_) => "covering.rule-pitch",
+            Self::LeastPitch(_) => "covering.least-pitch",
+            Self::HooksThroughLaps => "covering.hook-passage",
+            Self::EdgeDistance(_) => "array.edge-distance",
+            Self::PartyWallFace(_) => "party-wall.face",
+            Self::LongRow(_) => "party-wall.roof-beyond",
+            Self::PartyWallAsVerge => "party-wall.as-verge",
+            Self::PartyWallBelowCovering => "party-wall.below-covering",
             Self::HookPartialFactor(_) => "hook.partial-factor",
             Self::RigidNormal => "hook.stiffness-normal",
             Self::RigidSlope => "hook.stiffness-slope",
@@ -254,6 +280,7 @@ impl Assumed {
             Self::RafterSpanWorst => "model.rafter-span",
             Self::WindOnBareCovering => "model.rafter-wind",
             Self::PersonOnRafter => "model.person",
+            Self::RollHeldByRail => "model.foot-roll",
             Self::OneBolt => "model.one-bolt",
             Self::ClampsInPairs => "model.clamps",
             Self::CapsAtEnds => "model.end-caps",
@@ -293,6 +320,9 @@ impl Assumed {
             | Self::LoadOnArmAxis(length)
             | Self::ScrewPoint(length)
             | Self::HeadProjection(length)
+            | Self::EdgeDistance(length)
+            | Self::PartyWallFace(length)
+            | Self::LongRow(length)
             | Self::SpliceLength(length)
             | Self::LoadHeight(length)
             | Self::RailOnBolt(length)
@@ -301,6 +331,9 @@ impl Assumed {
             | Self::MinPiece(length)
             | Self::HooksOnAxes(length) => Value::Length(*length),
             Self::ExistingLoad(load) => Value::Pressure(*load),
+            Self::RulePitch(pitch) | Self::LeastPitch(pitch) => Value::Angle(*pitch),
+            Self::HooksThroughLaps => Value::Name("headlap".to_owned()),
+            Self::PartyWallAsVerge => Value::Name("verge".to_owned()),
             Self::MiddleNib => Value::Name("middle".to_owned()),
             Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
             Self::SpliceAsRail => Value::Name("as_rail".to_owned()),
@@ -319,6 +352,7 @@ impl Assumed {
             Self::UsualSpares { .. }
             | Self::Equalised { .. }
             | Self::ObstacleLow
+            | Self::PartyWallBelowCovering
             | Self::SnowAboveArray
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
@@ -335,6 +369,7 @@ impl Assumed {
             | Self::RafterSpanWorst
             | Self::WindOnBareCovering
             | Self::PersonOnRafter
+            | Self::RollHeldByRail
             | Self::OneBolt
             | Self::ClampsInPairs
             | Self::CapsAtEnds
@@ -343,7 +378,7 @@ impl Assumed {
     }
 
     /// Choices of model that hold for every job.
-    pub const OF_MODEL: [Self; 16] = [
+    pub const OF_MODEL: [Self; 17] = [
         Self::SnowAboveArray,
         Self::OwnLoadedAreas,
         Self::SlopeForceShared,
@@ -360,6 +395,7 @@ impl Assumed {
         Self::RafterSpanWorst,
         Self::WindOnBareCovering,
         Self::PersonOnRafter,
+        Self::RollHeldByRail,
     ];
 
     /// Choices of model that hold for every order.
@@ -397,6 +433,14 @@ impl Assumed {
             Self::MiddleNib,
             Self::TroughsAnywhere,
             Self::HeadProjection(length),
+            Self::RulePitch(Angle::from_deg(30.0)),
+            Self::LeastPitch(Angle::from_deg(30.0)),
+            Self::HooksThroughLaps,
+            Self::EdgeDistance(length),
+            Self::PartyWallFace(length),
+            Self::LongRow(length),
+            Self::PartyWallAsVerge,
+            Self::PartyWallBelowCovering,
             Self::HookPartialFactor(1.25),
             Self::WholeSection(1.0),
             Self::SpliceAsRail,

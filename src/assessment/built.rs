@@ -17,7 +17,7 @@ const LAST_DIGIT: Length = Length::from_mm(0.01);
 pub(super) fn built(job: &Job, built: &Built, checked: &Checked, out: &mut Findings) {
     let layout = &checked.layout;
     idle_hooks(job, built, &checked.idle, out);
-    let spliced = layout.rails.iter().any(|rail| rail.splices.iter().any(|s| !s.is_empty()));
+    let spliced = layout.segments().any(|laid| !laid.splices.is_empty());
     if job.rail.splice_moment.is_some() && spliced {
         out.add(Place::Rails, Fact::SplicePlacesUnknown {});
     }
@@ -110,8 +110,6 @@ fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Findings) {
                 rafter_outside_x: None,
                 longer: None,
                 field: None,
-                shift_this_end: None,
-                shift: None,
             };
             out.add(place, fact);
         }

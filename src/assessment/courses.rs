@@ -13,9 +13,8 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
         let line = &rail.line;
         let field = &job.fields[line.field];
         if !line.on_grid && seen.insert((line.field, line.row)) {
-            let shift = rail_lines::smallest_shift_to_grid(job, field);
             let (field, row) = (field.id.clone(), u64::from(line.row));
-            out.add(Place::Rail(r), Fact::NoCourse { field, row, shift });
+            out.add(Place::Rail(r), Fact::NoCourse { field, row });
         }
     }
 }

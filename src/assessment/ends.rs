@@ -1,4 +1,4 @@
-//! Free ends that no rafter can hold, and the moves that cure them.
+//! Free ends that no rafter can hold.
 
 use crate::placement::Job;
 use crate::placement::free_ends::{self, End as FreeEnd, LongEnd};
@@ -9,17 +9,12 @@ use super::value::End;
 use super::{Fact, Findings, Place};
 
 pub(super) fn free_ends(job: &Job, layout: &Layout, out: &mut Findings) {
-    let ends = free_ends::long_ends(job, &layout.rails);
-    let mut shifts: Vec<Option<Option<Length>>> = vec![None; job.fields.len()];
-    for end in ends {
-        let field = layout.rails[end.rail].line.field;
-        let shift = *shifts[field]
-            .get_or_insert_with(|| free_ends::smallest_shift(job, &layout.rails, field));
-        free_end(job, layout, &end, shift, out);
+    for end in free_ends::long_ends(job, &layout.rails) {
+        free_end(job, layout, &end, out);
     }
 }
 
-fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, out: &mut Findings) {
+fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
     /// Two lengths closer than this are told as one.
     const TOLD_APART: Length = Length::from_mm(0.1);
     let line = &layout.rails[end.rail].line;
@@ -27,7 +22,6 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
     let outside = end.outside.zip(end.longer_by);
     let apart = |a: Length, b: Length| (a - b).abs() > TOLD_APART;
     let arm = inside.and_then(|(_, free)| end.to_arm.filter(|arm| apart(*arm, free)));
-    let same_move = |all: &Length| end.shift.is_some_and(|this| (this - *all).abs().mm() <= 0.01);
     let fact = Fact::FreeEnd {
         rail: line.id.clone(),
         end: match end.end {
@@ -43,8 +37,6 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, shift: Option<Length>, ou
         rafter_outside_x: outside.map(|(at, _)| at.x),
         longer: outside.map(|(_, longer)| longer),
         field: Some(job.fields[line.field].id.clone()),
-        shift_this_end: end.shift,
-        shift: shift.filter(|all| !same_move(all)),
     };
     out.add(Place::Segment(end.rail, end.segment), fact);
 }

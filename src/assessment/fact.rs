@@ -4,8 +4,9 @@
 //! A fact has no words: `language` makes a sentence of each, in every language, or does not compile.
 
 use super::value::{
-    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PatternAsked,
-    RafterCheck, Sense, Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PartName, PassageName,
+    PatternAsked, RafterCheck, RuleOf, Sense, Share, SideName, SpliceKind, SplicePlace,
+    Utilisation, Value, ValueKind,
 };
 use super::{Act, DeclaredBy, Scope, Severity};
 use crate::checks::Check;
@@ -156,8 +157,10 @@ impl Fact {
             Self::ObstacleDriftUnknown { unknown: ObstacleUnknown::Drift, .. } => {
                 Some(Act::AskEngineer)
             }
-            // Nothing is left to ask the maker of the screw for.
-            Self::ScrewOutsideRules { declared: true, .. } => Some(Act::Change),
+            // Nothing is left to ask the maker of the screw for; what is under the covering is known, and
+            // something else has to come there.
+            Self::ScrewOutsideRules { declared: true, .. }
+            | Self::UnderlayNotEnough { have: Some(_), .. } => Some(Act::Change),
             _ => self.kind().acts.first().copied(),
         }
     }
@@ -203,6 +206,7 @@ impl Over {
             Check::Clearance => over!(ClearanceCloses),
             Check::RailBending => over!(RailOverloaded),
             Check::RailDeflection => over!(RailDeflects),
+            Check::Splice => over!(SpliceOverloaded),
             Check::Module | Check::Clamp | Check::ClampSlip | Check::Rafter => None,
         }
     }
@@ -237,8 +241,6 @@ facts! {
             rafter_outside_x: Option<Length> = "rafter_outside_x_mm", "Where that is.";
             longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach it.";
             field: Option<String> = "field", "Field of modules over the rail.";
-            shift_this_end: Option<Length> = "shift_this_end_mm", "Move of the field to the right, negative to the left, that cures this end.";
-            shift: Option<Length> = "shift_mm", "Move of the field that cures every rail end of it.";
         }
     TooFewRafters = "rail.too-few-rafters", Failure, [Rail],
         "Fewer than two hooks can stand under a rail segment.",
@@ -304,7 +306,6 @@ facts! {
         "clamp zones declared for the module; geometry of the covering" {
             field: String = "field", "Field.";
             row: u64 = "row", "Row of it.";
-            shift: Option<Length> = "shift_mm", "Smallest move of the field up the slope, negative down, that cures every row.";
         }
     ClearanceBelowMinimum = "clearance.below-minimum", Failure, [Fixing],
         "The arm stands nearer to the tile below than asked for; in a layout, no stack of packers lifts it enough.",
@@ -431,6 +432,16 @@ facts! {
             others: Vec<String> = "others", "Nothing: each rail is named by itself.";
             bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
         }
+    SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
+        "Where pieces of the rail meet, it is bent by more than the splice bears.",
+        "declared for the rail" {
+            element: String = "element", "Rail.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Nothing: each rail is named by itself.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
     RailDeflects = "rail.deflects-too-far", Failure, [Rail],
         "A rail deflects more than its limit.",
         "limit declared for the rail" {
@@ -513,7 +524,65 @@ facts! {
             by: Length = "by_mm", "How much longer slots would have to be; 0 where that does not say it.";
         }
 
+    BelowLeastPitch = "covering.below-least-pitch", Failure, [Covering],
+        "The roof is flatter than the covering may be laid at all, whatever lies under it.",
+        "rules of the German roofers' guild, as quoted by a trade encyclopedia: tiles 12° below their rule pitch and 10° in any case; a glossary of building: slates 10° below theirs" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            least: Angle = "least_pitch_deg", "Least pitch of the covering.";
+            rule: Angle = "rule_pitch_deg", "Its rule pitch.";
+            by: RuleOf = "by", "Whose that is.";
+            stated: Option<String> = "stated_in", "The document, as the caller names it.";
+        }
+    InsideEdgeDistance = "array.inside-edge-distance", Failure, [Covering, Modules],
+        "Part of the array lies nearer to an edge of the slope than the rule the caller gives allows.",
+        "rule given with the request" {
+            part: PartName = "part", "Part of the array.";
+            edge: SideName = "edge", "Kind of edge.";
+            side: usize = "side", "The nearest such side of the outline, counted from 0.";
+            element: String = "element", "Module, rail or hook nearest to it.";
+            have: Length = "have_mm", "What lies between them.";
+            need: Length = "need_mm", "What has to.";
+            stated: String = "stated_in", "The rule, as the caller names it.";
+        }
+    InsideFireDistance = "array.inside-fire-distance", Failure, [Covering],
+        "Modules or rails lie nearer to a party wall than the building regulations the caller names allow.",
+        "building regulations given with the request" {
+            side: usize = "side", "Side of the outline, counted from 0.";
+            part: PartName = "part", "Part of the array.";
+            element: String = "element", "Module or rail nearest to the wall.";
+            have: Length = "have_mm", "What lies between it and the wall.";
+            need: Length = "need_mm", "What has to.";
+            stated: String = "stated_in", "The regulation, as the caller names it.";
+        }
+
     // Incomplete: something that decides did not run.
+    ValuesAssumed = "provenance.assumed", Incomplete by Measure or Declare, [Data],
+        "Values of the request are marked as assumed: nobody has looked.",
+        "common practice: what was assumed is measured before anything is ordered" {
+            values: Vec<String> = "values", "Pointers into the request.";
+        }
+    FireDistanceUnknown = "array.fire-distance-unknown", Incomplete by LookUp or Declare, [Covering],
+        "Modules or rails lie near a party wall, and how far they have to stay from it is not given.",
+        "building regulations: the German model of 2022 asks for 0.5 m, older and other ones for 1.25 m; second-hand" {
+            side: usize = "side", "Side of the outline, counted from 0.";
+            element: String = "element", "Module or rail nearest to the wall.";
+            have: Length = "have_mm", "What lies between it and the wall.";
+        }
+    UnderlayNotEnough = "covering.underlay-not-enough", Incomplete by Measure or Declare, [Covering],
+        "The roof is flatter than the rule pitch of its covering, and the underlay that has to keep the water out is not known, or too little.",
+        "rules of the German roofers' guild, as quoted by a trade encyclopedia; the rules themselves were not seen" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            rule: Angle = "rule_pitch_deg", "Rule pitch of the covering.";
+            need: u64 = "need_class", "Class that is needed at least; 1 is the tightest.";
+            have: Option<u64> = "have_class", "Class there is, where it is given.";
+        }
+    HooksThroughLaps = "covering.hooks-through-laps", Incomplete by Change or Declare, [Covering],
+        "The roof is flatter than the rule pitch of its covering, where hooks may pass only through parts made for the tile.",
+        "rules of the German roofers' guild of 2024, as quoted by a trade encyclopedia" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            rule: Angle = "rule_pitch_deg", "Rule pitch of the covering.";
+            passage: PassageName = "passage", "How hooks pass through it.";
+        }
     NotMeasured = "survey.not-measured", Incomplete by Measure, [Data, Fixing],
         "Clearance or level of hooks on a surveyed rail is not measured: packers and slots cannot be chosen.",
         "a straight rail needs every hook of it" {
@@ -562,6 +631,13 @@ facts! {
     ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove at "/components/hook/resistance", [Data, Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}
+    FootRolls = "foot.roll-not-carried", Incomplete by Change or Declare, [Fixing],
+        "Screws that pull stand beside the rafter's axis, so the foot tends to roll; the rail has to hold it, and the most that may add is not borne by every hook and the rail.",
+        "own derivation: equilibrium of the foot about the line of the slope" {
+            hook: String = "hook", "The hook used most with it.";
+            force: Force = "force_kn", "Most it may add to a hook, or take from it.";
+            utilisation: Utilisation = "utilisation", "Utilisation of hook, bolt, screws, timber or rail with that.";
+        }
     SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",
         "statics of the rail" {}
@@ -668,13 +744,6 @@ facts! {
             hook: String = "hook", "Hook.";
             left: Length = "left_mm", "What is left of the slot.";
         }
-    SpliceOverloaded = "rail.splice-overloaded", Failure, [Rail],
-        "Where pieces of the rail meet, it is bent by more than the splice bears.",
-        "declared for the rail" {
-            rail: String = "rail", "Rail.";
-            utilisation: Utilisation = "utilisation", "Utilisation of the splice used most.";
-            combination: String = "combination", "Combination that governs.";
-        }
     SpliceOutsideRules = "rail.splice-outside-rules", Warning, [Rail],
         "A splice lies in an end span, in a free end, at a hook or under a clamp: no cutting of the rail avoids it, or the splices are hinges.",
         "common practice: pieces on two hooks each, splices off hooks and clamps" {
@@ -683,11 +752,49 @@ facts! {
             at: SplicePlace = "place", "Where one lies.";
             splice: SpliceKind = "splice", "Kind of splice.";
         }
+    EarlierRevision = "rules.earlier-revision", Warning, [Data],
+        "The job asks for values of an annex that have been replaced since.",
+        "values of an annex stay callable, so that a past job can be followed" {
+            asked: String = "asked", "Revision asked for.";
+            today: String = "today", "Revision of today.";
+        }
+    ValuesInferred = "provenance.inferred", Warning, [Data],
+        "Values of the request are marked as inferred: confirm them on the roof.",
+        "common practice: what was inferred is confirmed before it is final" {
+            values: Vec<String> = "values", "Pointers into the request.";
+        }
+    NearEdge = "array.near-edge", Warning, [Covering, Modules],
+        "Modules lie nearer to an edge of the slope than is usual; ask what the maker of the rails and local rules allow.",
+        "common practice: 300 mm from every edge in the training of British installers, 300 to 500 mm in German advice to owners" {
+            edge: SideName = "edge", "Kind of edge.";
+            side: usize = "side", "The nearest such side of the outline, counted from 0.";
+            element: String = "element", "Module nearest to it.";
+            have: Length = "have_mm", "What lies between them.";
+            need: Length = "need_mm", "What is usual.";
+        }
     BelowRulePitch = "covering.below-rule-pitch", Warning, [Covering],
-        "The roof is flatter than any rule pitch of its covering: ask a roofer what keeps the water out.",
-        "trade practice: lowest rule pitches 30° plain tile, 20° slate, 15° interlocking tile" {
+        "The roof is flatter than the rule pitch of its covering: what lies under it has to keep the water out.",
+        "rule pitch given with the request; else common practice: 30° flat tile, 22° slate and interlocking tile" {
             pitch: Angle = "pitch_deg", "Pitch of the roof.";
-            rule: Angle = "rule_pitch_deg", "Lowest rule pitch of such coverings.";
+            rule: Angle = "rule_pitch_deg", "Rule pitch that governs.";
+            by: RuleOf = "by", "Whose that is.";
+            stated: Option<String> = "stated_in", "The document, as the caller names it.";
+            of_maker: Option<Angle> = "maker_pitch_deg", "A lower rule pitch of the maker, which would govern if the contract agreed it.";
+        }
+    RulePitchAssumed = "covering.rule-pitch-assumed", Warning, [Covering],
+        "No rule pitch is given, and some tiles or slates of this kind have a steeper one than the roof has.",
+        "common practice: rule pitches up to 35° flat and interlocking tile, 30° slate" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            rule: Angle = "rule_pitch_deg", "Rule pitch assumed.";
+            steepest: Angle = "steepest_rule_pitch_deg", "Steepest rule pitch of such coverings.";
+        }
+    MakersPitchAlone = "covering.maker-pitch-not-agreed", Warning, [Covering],
+        "The roof is flatter than the usual rule pitch of such a covering; only its maker states a lower one, and no contract agrees it.",
+        "trade practice: a maker's pitch below that of the guild has to be agreed" {
+            pitch: Angle = "pitch_deg", "Pitch of the roof.";
+            rule: Angle = "maker_pitch_deg", "Rule pitch of the maker.";
+            usual: Angle = "usual_rule_pitch_deg", "Usual rule pitch of such coverings.";
+            stated: String = "stated_in", "The maker's document, as the caller names it.";
         }
     ArmBeyondRange = "hook.arm-beyond-lateral-range", Warning, [Fixing],
         "An arm of a built hook stands farther off the rafter axis than the foot is made for; check that the hook's declared figures hold for that.",

@@ -13,20 +13,25 @@ mod cause;
 mod courses;
 mod declaration;
 mod details;
+mod distances;
 mod ends;
 mod fact;
 mod fit;
 mod footing;
 mod members;
+mod provenance;
 mod rails;
+pub mod remedies;
 mod repair;
 mod request;
+mod roll;
 mod splices;
 mod strength;
 mod surroundings;
 mod survey;
 mod value;
 mod verdict;
+mod watertight;
 
 pub use assumption::Assumed;
 pub use cause::{Cause, Reason, Spot};
@@ -34,12 +39,14 @@ pub use declaration::{Act, Declaration, DeclaredBy, TakenOver};
 #[cfg(test)]
 pub use fact::samples;
 pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
+pub use provenance::{Provenance, weakest};
 pub use repair::{Element, NoHelp, why_no_help};
 pub use request::{Remarks, of_actions};
 pub use survey::of_levelling;
 pub use value::{
-    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck, Sense,
-    Share, SpliceKind, SplicePlace, Utilisation, Value, ValueKind,
+    Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PartName, PassageName, PatternAsked,
+    RafterCheck, RuleOf, Sense, Share, SideName, SpliceKind, SplicePlace, Utilisation, Value,
+    ValueKind,
 };
 pub use verdict::{Asked, Verdict, Verdicts};
 
@@ -260,9 +267,11 @@ pub fn of_built(
 /// What is looked at alike whether hooks are proposed or built.
 fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) {
     rails::rails_that_meet(job, layout, out);
-    splices::bent(job, layout, out);
     courses::short_sides(job, layout, out);
+    roll::rolling(job, layout, out);
     surroundings::surroundings(job, layout, out);
+    distances::distances(job, layout, out);
+    watertight::watertight(job, out);
     footing::feet(job, out);
     members::arms(job, layout, out);
     members::bolt(job, layout, out);

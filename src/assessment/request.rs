@@ -1,7 +1,8 @@
 //! What the request itself tells, before anything is computed.
 
-use crate::units::{Angle, Force, Length, Pressure, Stiffness};
+use crate::units::{Force, Length, Pressure, Stiffness};
 
+use super::provenance::{Provenance, provenance};
 use super::value::{EdgeName, ObstacleUnknown};
 use super::{Asked, Assessment, Declaration, Fact, Findings, Place};
 
@@ -14,10 +15,12 @@ pub struct Remarks {
     pub declarations: Vec<Declaration>,
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
+    /// Values of an earlier revision are asked for: which, and the one of today.
+    pub earlier_revision: Option<[&'static str; 2]>,
     /// What is said of the snow.
     pub snow: SnowRemarks,
-    /// Pitch, and the lowest rule pitch of such a covering, where the roof is flatter.
-    pub below_rule_pitch: Option<[Angle; 2]>,
+    /// How values of the request are known: pointer and mark.
+    pub provenance: Vec<(String, Provenance)>,
     /// What the hook's values rest on.
     pub hook: HookRemarks,
     /// Insulation lies between foot and rafter.
@@ -79,9 +82,11 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         out.add(Place::Whole, Fact::EventJudged {});
     }
     from_the_snow(&remarks.snow, out);
-    if let Some([pitch, rule]) = remarks.below_rule_pitch {
-        out.add(Place::Covering, Fact::BelowRulePitch { pitch, rule });
+    if let Some([asked, today]) = remarks.earlier_revision {
+        let [asked, today] = [asked, today].map(str::to_owned);
+        out.add(Place::Whole, Fact::EarlierRevision { asked, today });
     }
+    provenance(&remarks.provenance, out);
     hook(&remarks.hook, out);
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});

@@ -6,25 +6,8 @@ use crate::parts::take_off::{TakeOff, millimetres};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
-use super::value::{CuttingAim, SpliceKind, SplicePlace, Utilisation};
+use super::value::{CuttingAim, SpliceKind, SplicePlace};
 use super::{Fact, Findings, Place};
-
-/// Splices bent by more than they bear, where that is declared.
-pub(super) fn bent(job: &Job, layout: &Layout, out: &mut Findings) {
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for s in 0..rail.segments.len() {
-            let used = rail.bent_splice(s).filter(|used| !job.wishes.allow(used.utilisation));
-            if let Some(used) = used {
-                let fact = Fact::SpliceOverloaded {
-                    rail: rail.line.id.clone(),
-                    utilisation: Utilisation::new(used.utilisation),
-                    combination: job.combination_name(used.combination).to_owned(),
-                };
-                out.add(Place::Segment(r, s), fact);
-            }
-        }
-    }
-}
 
 /// Splices that could not keep their rules, and cutting plans without proof.
 pub(super) fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut Findings) {

@@ -22,7 +22,8 @@ fn edges(job: &Job, out: &mut Findings) {
         Edge::Hip => Some(EdgeName::Hip),
         Edge::Valley => Some(EdgeName::Valley),
         Edge::Abutment => Some(EdgeName::Abutment),
-        Edge::Eaves | Edge::Verge | Edge::Ridge => {
+        // Along a party wall the zones of a verge are taken.
+        Edge::Eaves | Edge::Verge | Edge::Ridge | Edge::PartyWall => {
             (!on_the_bounds(job, side, &bounds)).then_some(EdgeName::OffRectangle)
         }
     };

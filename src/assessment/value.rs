@@ -15,6 +15,13 @@ impl Utilisation {
         Self(value)
     }
 
+    /// One for a test.
+    #[cfg(test)]
+    #[must_use]
+    pub const fn sample(value: f64) -> Self {
+        Self(value)
+    }
+
     /// For writing it down, and for nothing else.
     #[must_use]
     pub const fn written(self) -> f64 {
@@ -219,6 +226,48 @@ words! {
         Abutment = "abutment",
         /// Any edge that does not lie on the rectangle around the slope.
         OffRectangle = "off_rectangle",
+    }
+    /// Kind of edge the array keeps a distance from.
+    SideName {
+        /// Eaves.
+        Eaves = "eaves",
+        /// Verge.
+        Verge = "verge",
+        /// Ridge.
+        Ridge = "ridge",
+        /// Hip.
+        Hip = "hip",
+        /// Valley.
+        Valley = "valley",
+        /// Abutment.
+        Abutment = "abutment",
+        /// Party wall.
+        PartyWall = "party_wall",
+    }
+    /// A part of the array.
+    PartName {
+        /// The modules.
+        Modules = "modules",
+        /// The rails.
+        Rails = "rails",
+        /// The hooks.
+        Hooks = "hooks",
+    }
+    /// Whose a rule pitch is.
+    RuleOf {
+        /// That of the trade's rules.
+        Guild = "guild",
+        /// That of the maker.
+        Maker = "maker",
+        /// Nobody's.
+        Practice = "common_practice",
+    }
+    /// How hooks pass through the covering, where only a part made for the tile may.
+    PassageName {
+        /// Through the laps.
+        Headlap = "headlap",
+        /// Through a part that fits many tiles.
+        UniversalPart = "universal_part",
     }
     /// What is not known of snow that drifts against an obstacle.
     ObstacleUnknown {

@@ -17,6 +17,7 @@ pub mod module;
 pub mod probe;
 pub mod rafter;
 pub mod rail;
+pub mod roll;
 mod screening;
 pub mod screws;
 pub mod segment;
@@ -62,6 +63,8 @@ checks! {
     RailBending = "rail_bending";
     /// Deflection of the rail.
     RailDeflection = "rail_deflection";
+    /// Bending of the rail where its pieces meet.
+    Splice = "splice";
     /// A load on a module.
     Module = "module";
     /// A clamp.
@@ -98,7 +101,7 @@ impl Check {
             Self::Hook | Self::Bolt | Self::Screws | Self::FootBearing | Self::Clearance => {
                 Member::Fixing
             }
-            Self::RailBending | Self::RailDeflection => Member::Rail,
+            Self::RailBending | Self::RailDeflection | Self::Splice => Member::Rail,
             Self::Module | Self::Clamp | Self::ClampSlip => Member::Module,
             Self::Rafter => Member::Rafter,
         }

@@ -182,6 +182,16 @@ mod tests {
         assert!((limits().bending_of([-4e5, 1e5]) - 0.6).abs() < 1e-12);
     }
 
+    /// A splice that bears half as much as the rail, 0.5 and 0.25 kN·m, under the half of both moments:
+    /// 0.2 / 0.5 + 0.05 / 0.25.
+    #[test]
+    fn a_splice_is_bent_by_hand() {
+        let rail = limits().bending;
+        let splice = RailResistance { normal: rail.normal * 0.5, slope: rail.slope * 0.5, ..rail };
+        let used = splice.utilisation(Moment::from_knm(-0.2), Moment::from_knm(0.05));
+        assert!((used - 0.6).abs() < 1e-12);
+    }
+
     /// 3 mm in a span of 900 mm are 1/300 of it: 2/3 of 1/200.
     #[test]
     fn a_rail_gives_way_by_hand() {

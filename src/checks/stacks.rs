@@ -7,9 +7,6 @@
 use crate::hardware::Packers;
 use crate::units::Length;
 
-/// Hundredths of a millimetre in a millimetre.
-const GRAIN: f64 = 100.0;
-
 /// No stack is taller than a metre, whatever limit is asked for: it bounds the table.
 const TALLEST: usize = 100_000;
 
@@ -24,6 +21,9 @@ pub struct Stacks {
 }
 
 impl Stacks {
+    /// Hundredths of a millimetre in a millimetre.
+    pub const GRAIN: f64 = 100.0;
+
     /// All stacks of `packers` up to their limit.
     #[must_use]
     pub fn of(packers: &Packers) -> Self {
@@ -61,7 +61,7 @@ impl Stacks {
     /// The lowest height, in hundredths of a millimetre, that is not below `least`.
     #[must_use]
     pub fn lowest_from(&self, least: Length) -> Option<usize> {
-        let from = whole((least.mm() * GRAIN - 1e-6).ceil()).div_ceil(self.step);
+        let from = whole((least.mm() * Stacks::GRAIN - 1e-6).ceil()).div_ceil(self.step);
         let height = (from..self.fewest.len()).find(|h| self.fewest[*h].is_some())?;
         Some(height * self.step)
     }
@@ -79,7 +79,7 @@ impl Stacks {
             if *pieces == 0 {
                 break;
             }
-            stack.push(Length::from_mm((size * self.step) as f64 / GRAIN));
+            stack.push(Length::from_mm((size * self.step) as f64 / Stacks::GRAIN));
             rest -= size;
         }
         stack.sort_by(|a, b| b.mm().total_cmp(&a.mm()));
@@ -93,7 +93,7 @@ fn common_divisor(a: usize, b: usize) -> usize {
 
 /// A length in hundredths of a millimetre, zero when it is negative.
 fn hundredths(length: Length) -> usize {
-    whole((length.mm() * GRAIN).round())
+    whole((length.mm() * Stacks::GRAIN).round())
 }
 
 /// A rounded number as a count, zero when it is negative.

@@ -28,6 +28,13 @@ impl Rules {
         annex::ALL.iter().map(|annex| Self::Eurocode(Eurocode::new(annex)))
     }
 
+    /// These rules in every revision there is, the newest first.
+    pub fn revisions(&self) -> impl Iterator<Item = Self> {
+        match self {
+            Self::Eurocode(code) => code.revisions().map(Self::Eurocode),
+        }
+    }
+
     /// Name of the family on the wire.
     #[must_use]
     pub const fn family(&self) -> &'static str {

@@ -6,6 +6,7 @@ pub mod courses;
 pub mod opening;
 pub mod passage;
 pub mod stack;
+pub mod watertight;
 
 use crate::units::Length;
 

@@ -107,7 +107,7 @@ pub fn opening(
     let exit = courses::exit_at(covering, course, arm);
     let lower = courses::exit_at(covering, course - 1, arm);
     let to_left = arm - courses::left_joint(covering, course, exit.column);
-    let at_left_joint = to_left <= exit.side_joint;
+    let at_left_joint = to_left <= covering.cover_width / 2.0;
     let beside = if at_left_joint { exit.column - 1 } else { exit.column + 1 };
     Opening {
         lift,
@@ -204,6 +204,14 @@ mod tests {
         let left_of_it = at(180.0);
         assert_eq!(left_of_it.above, Tile { course: 4, column: 0 });
         assert_eq!(left_of_it.beside, Tile { course: 4, column: 1 });
+        // Nearer to its left joint by the width of a hair, and as near but for rounding.
+        assert_eq!(at(91.4).beside, Tile { course: 4, column: -1 });
+        let shifted = Covering { joint_origin: Length::from_mm(5.1), ..covering.clone() };
+        for tile in 0..60 {
+            let x = Length::from_mm(5.1 + 183.0 * f64::from(tile) + 28.5);
+            let beside = opening(&shifted, 4, [x, x], Length::from_mm(140.0)).beside;
+            assert_eq!(beside.column, i64::from(tile) - 1, "at {} mm", x.mm());
+        }
         // In the middle of a tile the joint of the course below lies under the arm.
         let in_the_middle = at(91.0);
         assert!(in_the_middle.lower_joint.mm() < 1.0);

@@ -40,6 +40,8 @@ pub enum Entry {
     Zone,
     /// Obstacle.
     Obstacle,
+    /// Strip along an edge.
+    Strip,
 }
 
 fn text(entry: Entry, words: &Words) -> &'static str {
@@ -56,6 +58,7 @@ fn text(entry: Entry, words: &Words) -> &'static str {
         Entry::Course => words.legend_course,
         Entry::Zone => words.legend_zone,
         Entry::Obstacle => words.legend_keep_clear,
+        Entry::Strip => words.legend_strip,
     }
 }
 
@@ -133,6 +136,7 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
             }
         }
         Entry::Zone => canvas.line(&pens::ZONE, &across),
+        Entry::Strip => canvas.line(&pens::STRIP, &across),
         Entry::Obstacle => {
             canvas.rect(&pens::STRIP, &Rect { x: [x - 16.0, x + 16.0], y: [y - 10.0, y + 10.0] });
             let inner = Rect { x: [x - 11.0, x + 11.0], y: [y - 6.0, y + 6.0] };

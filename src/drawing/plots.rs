@@ -98,6 +98,7 @@ fn utilisations(
             // None of a hook.
             Check::RailBending
             | Check::RailDeflection
+            | Check::Splice
             | Check::Module
             | Check::Clamp
             | Check::ClampSlip

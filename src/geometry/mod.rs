@@ -10,7 +10,7 @@ mod ramp;
 pub use ramp::{Heap, Ramp};
 
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
-use geo::{Coord, Distance, Euclidean, IsConvex, LineString, Polygon, Relate, Validation};
+use geo::{Coord, Distance, Euclidean, IsConvex, Line, LineString, Polygon, Relate, Validation};
 
 use crate::units::Angle;
 
@@ -58,6 +58,12 @@ impl Rect {
     #[must_use]
     pub fn overlap(&self, other: &Self) -> f64 {
         self.cut(other).area()
+    }
+    /// Distance to a line between two points, 0 where they meet, mm.
+    #[must_use]
+    pub fn distance(&self, [from, to]: [Point; 2]) -> f64 {
+        let line = Line::new(Coord { x: from.x, y: from.y }, Coord { x: to.x, y: to.y });
+        Euclidean.distance(&line, &self.polygon())
     }
     /// Its centroid.
     #[must_use]

@@ -6,9 +6,10 @@ use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 use bytes::BytesMut;
 use http_body_util::BodyExt;
-use tokio::sync::OwnedSemaphorePermit;
 
 use crate::http::App;
+use crate::http::call::Call;
+use crate::http::limits::Held;
 use crate::http::problem::{Problem, ProblemCode};
 
 /// A body that is declared as JSON and within the size limit. Its bytes keep their room in memory.
@@ -17,7 +18,9 @@ pub struct Body {
     /// The bytes.
     pub bytes: Bytes,
     /// Their share of the memory for bodies.
-    pub room: Option<OwnedSemaphorePermit>,
+    pub room: Held,
+    /// The request they are of.
+    pub call: Call,
 }
 
 impl FromRequest<App> for Body {
@@ -26,9 +29,10 @@ impl FromRequest<App> for Body {
     async fn from_request(request: Request, app: &App) -> Result<Self, Problem> {
         declared_as_json(request.headers())?;
         // Who cannot be served is told before anything is read.
-        app.places.admit()?;
+        let call = request.extensions().get::<Call>().cloned().unwrap_or_default();
+        app.places.admit(&call)?;
         let longest = app.limits.body;
-        let read = tokio::time::timeout(longest, read(request, app));
+        let read = tokio::time::timeout(longest, read(request, app, call));
         read.await.unwrap_or_else(|_| {
             let detail = format!("The body was not complete after {} s.", longest.as_secs_f64());
             Err(Problem::new(ProblemCode::BodyTooSlow, detail))
@@ -37,7 +41,7 @@ impl FromRequest<App> for Body {
 }
 
 /// Reads a body piece by piece, each within the limit and the memory there is.
-async fn read(request: Request, app: &App) -> Result<Body, Problem> {
+async fn read(request: Request, app: &App, call: Call) -> Result<Body, Problem> {
     let limit = app.limits.max_body_bytes;
     let too_large =
         || Problem::new(ProblemCode::TooLarge, format!("The body is larger than {limit} bytes."));
@@ -45,7 +49,7 @@ async fn read(request: Request, app: &App) -> Result<Body, Problem> {
     if body.size_hint().lower() > limit as u64 {
         return Err(too_large());
     }
-    let (mut bytes, mut room) = (BytesMut::new(), None);
+    let (mut bytes, mut room) = (BytesMut::new(), Held::default());
     while let Some(frame) = body.frame().await {
         // The connection broke, or the coding was wrong; there may be nobody to read this.
         let frame = frame.map_err(|error| {
@@ -58,9 +62,10 @@ async fn read(request: Request, app: &App) -> Result<Body, Problem> {
             return Err(too_large());
         }
         app.room.hold(&mut room, all)?;
+        call.receive(piece.len());
         bytes.extend_from_slice(&piece);
     }
-    Ok(Body { bytes: bytes.freeze(), room })
+    Ok(Body { bytes: bytes.freeze(), room, call })
 }
 
 /// `application/json` and every `…+json`; parameters such as a charset are read over, since JSON

@@ -17,6 +17,8 @@ use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio_io_timeout::TimeoutStream;
 use tower::ServiceExt;
 
+use crate::http::call::Peer;
+
 /// Most bytes a connection keeps of what it reads ahead: of a head, or of a body.
 const READ_AHEAD: usize = 64 * 1024;
 
@@ -65,7 +67,9 @@ pub async fn serve(
             biased;
             () = &mut drained => break,
             (place, accepted) = accepted => match accepted {
-                Ok((stream, _)) => connect(stream, place, &routes, limits, &graceful),
+                Ok((stream, peer)) => {
+                    connect(stream, Peer(peer.ip()), place, &routes, limits, &graceful);
+                }
                 Err(error) => {
                     tracing::warn!(%error, "a connection could not be taken");
                     tokio::time::sleep(BREATH).await;
@@ -96,6 +100,7 @@ pub async fn asked_to_end() {
 /// Serves one connection in a task of its own.
 fn connect(
     stream: TcpStream,
+    peer: Peer,
     place: Option<OwnedSemaphorePermit>,
     routes: &Router,
     limits: Connections,
@@ -106,7 +111,8 @@ fn connect(
     let mut stream = TimeoutStream::new(stream);
     stream.set_write_timeout(Some(limits.write));
     let routes = routes.clone();
-    let service = service_fn(move |request: Request<Incoming>| {
+    let service = service_fn(move |mut request: Request<Incoming>| {
+        request.extensions_mut().insert(peer);
         routes.clone().oneshot(request.map(Body::new))
     });
     let connection = http1::Builder::new()

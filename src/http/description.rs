@@ -4,6 +4,7 @@ use std::sync::OnceLock;
 
 use serde_json::Value;
 use utoipa::OpenApi;
+use utoipa::openapi::security::{HttpAuthScheme, HttpBuilder, SecurityRequirement, SecurityScheme};
 use utoipa::openapi::tag::TagBuilder;
 
 /// Everything of the description that does not follow from the routes.
@@ -23,12 +24,28 @@ use utoipa::openapi::tag::TagBuilder;
 )]
 struct Heading;
 
+/// Name of the way in which a caller says who it is.
+const KEY_NAME: &str = "key";
+
+/// What that is.
+const KEY: &str = "The key the operator gave you. Which addresses ask for one is the operator's \
+    choice; callers on the same machine usually need none. Answers to a key carry `RateLimit-Policy` \
+    and `RateLimit`: what it may do, and what is left of that.";
+
 /// The description before any route is added to it, with further tags before its own.
 pub(super) fn heading(tags: &[(&str, &str)]) -> utoipa::openapi::OpenApi {
     let mut heading = Heading::openapi();
     let tags = tags
         .iter()
         .map(|(tag, about)| TagBuilder::new().name(*tag).description(Some(*about)).build());
+    let key = HttpBuilder::new().scheme(HttpAuthScheme::Bearer).description(Some(KEY)).build();
+    if let Some(components) = &mut heading.components {
+        components.add_security_scheme(KEY_NAME, SecurityScheme::Http(key));
+    }
+    // Without a key, or with one: which of the two is the operator's choice.
+    let none = SecurityRequirement::default();
+    let key = SecurityRequirement::new(KEY_NAME, std::iter::empty::<&str>());
+    heading.security = Some(vec![none, key]);
     heading.tags = Some(tags.chain(heading.tags.unwrap_or_default()).collect());
     heading
 }

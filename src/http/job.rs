@@ -5,7 +5,7 @@ use serde_json::Value;
 
 use crate::http::check::{self, Checkable, Checked};
 use crate::http::problem::Problem;
-use crate::model::fault::Fault;
+use crate::model::fault::{Fault, FaultCode};
 use crate::service::digest::input_digest;
 use crate::service::request::Options;
 use crate::service::request::Request;
@@ -14,6 +14,9 @@ use crate::service::request::Request;
 pub trait Kind: Checkable + Request {
     /// A request of this kind, as a caller would send it.
     const EXAMPLE: &'static str;
+
+    /// Name of its kind in the description and in counters.
+    const TAG: &'static str;
 
     /// The same as a JSON value, for the description.
     ///
@@ -52,6 +55,7 @@ macro_rules! job_kinds {
 
             impl $crate::http::job::Kind for $request {
                 const EXAMPLE: &'static str = include_str!($example);
+                const TAG: &'static str = $tag;
             }
         )+
 
@@ -103,10 +107,35 @@ macro_rules! job_kinds {
                     })+
                 }
             }
+
+            /// Whether a limit ended one of its searches; nothing where it needed none.
+            pub fn cut_short(&self) -> Option<bool> {
+                match self {
+                    $(Self::$kind(answer) => {
+                        <$request as $crate::service::request::Request>::cut_short(answer)
+                    })+
+                }
+            }
+
+            /// Name of its kind in counters.
+            pub const fn tag(&self) -> &'static str {
+                match self {
+                    $(Self::$kind(_) => $tag,)+
+                }
+            }
         }
     };
 }
 pub(crate) use job_kinds;
+
+/// An answer, and the digest that names its job.
+#[derive(Debug)]
+pub struct Answered<A> {
+    /// The digest.
+    pub digest: String,
+    /// The answer.
+    pub answer: A,
+}
 
 /// The answer to the request in `bytes`.
 ///
@@ -116,6 +145,14 @@ pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Pro
     answer_checked::<R>(check::read(bytes)?, options)
 }
 
+/// The same with the digest of the request.
+///
+/// # Errors
+/// A problem with everything that is wrong with the request.
+pub fn answered<R: Kind>(bytes: &[u8], options: &Options) -> Result<Answered<R::Answer>, Problem> {
+    answered_checked::<R>(check::read(bytes)?, options)
+}
+
 /// Another form of the answer to the request in `bytes`, made by `show` from the request and its
 /// digest.
 ///
@@ -123,9 +160,11 @@ pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Pro
 /// A problem with everything that is wrong with the request.
 pub fn shown<R: Kind>(
     bytes: &[u8],
+    options: &Options,
     show: impl FnOnce(&R, &str) -> Result<String, Vec<Fault>>,
 ) -> Result<String, Problem> {
     let checked = check::read::<R>(bytes)?;
+    within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
     show(&request, &digest).map_err(|faults| Problem::faults(order.sort(faults)))
@@ -139,9 +178,36 @@ pub fn answer_checked<R: Kind>(
     checked: Checked<R>,
     options: &Options,
 ) -> Result<R::Answer, Problem> {
+    answered_checked(checked, options).map(|answered| answered.answer)
+}
+
+fn answered_checked<R: Kind>(
+    checked: Checked<R>,
+    options: &Options,
+) -> Result<Answered<R::Answer>, Problem> {
+    within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
-    request.answer(digest, options).map_err(|faults| Problem::faults(order.sort(faults)))
+    let answer = request
+        .answer(digest.clone(), options)
+        .map_err(|faults| Problem::faults(order.sort(faults)))?;
+    Ok(Answered { digest, answer })
+}
+
+/// A caller may have to ask for less than the schema allows. What is asked for is never reduced in
+/// silence: it is part of the job, and of its digest.
+fn within_search_limit<R>(checked: &Checked<R>, options: &Options) -> Result<(), Problem> {
+    let pointer = "/wishes/search_limit";
+    let (Some(most), Some(asked)) =
+        (options.search_limit, checked.at(pointer).and_then(Value::as_u64))
+    else {
+        return Ok(());
+    };
+    if asked <= most {
+        return Ok(());
+    }
+    let detail = format!("{asked} is more than {most}, the most this key may ask for.");
+    Err(Problem::faults(vec![Fault::new(pointer, FaultCode::OutOfRange, detail)]))
 }
 
 /// Digest of a request without what is no part of the job.

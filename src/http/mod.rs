@@ -6,8 +6,10 @@
 //!
 //! **Layer.** Top: calls `service`, `components` and, for the catalogues, `codes`.
 
+mod answers;
 pub mod batch;
 pub mod body;
+pub mod call;
 pub mod check;
 pub mod description;
 pub mod connections;
@@ -15,15 +17,19 @@ pub mod documents;
 mod examples;
 mod head;
 pub mod job;
+pub mod keys;
 mod landing;
 pub mod limits;
+pub mod metrics;
 mod packed;
 pub mod problem;
 mod query;
+pub mod record;
 mod representation;
 mod responses;
 mod routes;
-pub mod statement;
+mod statement;
+mod trace_context;
 
 use std::any::Any;
 use std::future::ready;
@@ -32,12 +38,11 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use axum::Router;
 use axum::body::Body;
-use axum::extract::Request;
 use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue, Response};
-use axum::middleware::{map_request, map_response};
+use axum::middleware::{from_fn_with_state, map_request, map_response};
 use axum::response::IntoResponse;
 use axum::routing::get;
 use tokio::sync::watch;
@@ -46,23 +51,25 @@ use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
 use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
 use tower_http::set_header::SetResponseHeaderLayer;
-use tower_http::trace::{DefaultOnResponse, TraceLayer};
 use utoipa_axum::router::OpenApiRouter;
 use utoipa_axum::routes;
 
 use crate::effort::Stop;
+use crate::http::answers::{answered, for_caller, shown, until};
 use crate::http::batch::BatchLine;
 use crate::http::check::Checkable;
 use crate::http::job::Kind;
+use crate::http::keys::admission::{self, Access};
 use crate::http::limits::{Limits, Places, Room};
+use crate::http::metrics::{Fullness, Metrics};
 use crate::http::problem::Problem;
 use crate::http::query::Asked;
+use crate::http::record::Records;
 use crate::http::representation::Form;
-use crate::http::responses::json;
 use crate::http::routes::{JobKind, batches, catalogue, meta, statements};
 use crate::language::{Language, Reader};
 use crate::model::statement::StatementRequest;
-use crate::service::request::Options;
+use crate::service::request::{Options, Request as _};
 use crate::service::shown::Drawn;
 
 /// What every handler can reach.
@@ -71,6 +78,8 @@ pub struct App {
     places: Places,
     room: Room,
     limits: Limits,
+    access: Access,
+    records: Records,
     landing_page: Arc<str>,
     /// True once this instance is about to end.
     ending: watch::Receiver<bool>,
@@ -87,15 +96,43 @@ impl App {
         }
         BatchLine::contract().prepare();
         let (end, ending) = watch::channel(false);
+        let metrics = Metrics::default();
         Self {
             ending,
             end: Arc::new(end),
             ready: Arc::new(AtomicBool::new(true)),
-            places: Places::new(limits),
+            places: Places::new(limits, metrics.clone()),
+            access: Access::default(),
+            records: Records::new(metrics, USUAL_LINES),
             room: Room::new(limits.bodies_bytes),
             limits: *limits,
             landing_page: landing::page().into(),
         }
+    }
+
+    /// The same, where it is decided who may call.
+    #[must_use]
+    pub fn guarded_by(self, access: Access) -> Self {
+        Self { access, ..self }
+    }
+
+    /// The same, with so many lines of the log a second for requests without a key.
+    #[must_use]
+    pub fn with_lines(self, a_second: u32) -> Self {
+        let records = Records::new(self.places.metrics().clone(), a_second);
+        Self { records, ..self }
+    }
+
+    /// What this instance counts.
+    #[must_use]
+    pub fn metrics(&self) -> &Metrics {
+        self.places.metrics()
+    }
+
+    /// Everything that is counted, as Prometheus reads it.
+    fn metrics_text(&self) -> String {
+        let bodies = self.room.taken();
+        self.metrics().text(&Fullness { bodies, ..self.places.fullness() })
     }
 
     /// From now on `/readyz` says no; requests are still answered.
@@ -120,30 +157,28 @@ impl App {
         options: Options,
         body: body::Body,
     ) -> Result<Response<Body>, Problem> {
-        self.places
-            .compute(move |stop| {
-                let options = until(options, stop);
-                job::answer::<R>(&body.bytes, &options).map(|answer| json(&answer))
-            })
-            .await?
+        let (call, metrics) = (body.call.clone(), self.metrics().clone());
+        let options = for_caller(options, &call);
+        let job = move |stop: &Stop| answered::<R>(&body, &until(options, stop), &metrics);
+        self.places.compute(&call, job).await?
     }
 
-    /// A maker's statement as the form he fills in.
+    /// A maker's statement as the form, filled in.
     async fn filled_form(
         &self,
         options: Options,
         body: body::Body,
     ) -> Result<Response<Body>, Problem> {
-        let filled = move |stop: &Stop| -> Result<Response<Body>, Problem> {
-            let language = options.reader.language;
+        let (call, metrics) = (body.call.clone(), self.metrics().clone());
+        let job = move |stop: &Stop| {
             let options = until(options, stop);
-            let checked = check::read::<StatementRequest>(&body.bytes)?;
-            let statement = checked.document().clone();
-            let answer = job::answer_checked(checked, &options)?;
-            let form = statement::filled_form(&statement, &answer, language);
-            Ok(representation::text(Form::Sheet, form))
+            let form = shown(&body, &options, &metrics, |stated: &StatementRequest, digest| {
+                let answer = stated.answer(digest.to_owned(), &options)?;
+                Ok(statement::filled_form(stated, &answer, options.reader.language))
+            });
+            form.map(|form| representation::text(Form::Sheet, form))
         };
-        self.places.compute(filled).await?
+        self.places.compute(&call, job).await?
     }
 
     /// The same where the answer also has other forms. Which it gets, and in which language, is
@@ -156,36 +191,36 @@ impl App {
     ) -> Result<Response<Body>, Problem> {
         let form = representation::chosen(headers, &Form::ALL)?;
         let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
-        let in_language = move |language: Option<Language>, stop: &Stop| {
+        let (call, metrics) = (body.call.clone(), self.metrics().clone());
+        let in_language = |language: Option<Language>| {
             let language = language.unwrap_or(spoken);
             let reader = Reader { language, ..Reader::default() };
-            until(Options { reader, ..Options::default() }, stop)
+            Options { reader, ..Options::default() }
         };
-        let shown = move |stop: &Stop| match wanted {
-            Asked::Answer(written) => {
-                let options = until(written.options(spoken), stop);
-                job::answer::<R>(&body.bytes, &options).map(|a| json(&a))
-            }
-            Asked::Drawing(view, language) => {
-                let options = in_language(language, stop);
-                let drawn = |r: &R, digest: &str| r.drawing(digest, &view, &options);
-                Ok(representation::text(form, job::shown::<R>(&body.bytes, drawn)?))
-            }
-            Asked::Sheet(language) => {
-                let options = in_language(language, stop);
-                let written = |r: &R, digest: &str| r.sheet(digest, &options);
-                Ok(representation::text(form, job::shown::<R>(&body.bytes, written)?))
-            }
+        let options = match &wanted {
+            Asked::Answer(written) => written.options(spoken),
+            Asked::Drawing(_, language) | Asked::Sheet(language) => in_language(*language),
         };
-        self.places.compute(shown).await?.map(representation::varying)
+        let options = for_caller(options, &call);
+        let job = move |stop: &Stop| {
+            let options = until(options, stop);
+            let text = match wanted {
+                Asked::Answer(_) => return answered::<R>(&body, &options, &metrics),
+                Asked::Drawing(view, _) => shown(&body, &options, &metrics, |r: &R, digest| {
+                    r.drawing(digest, &view, &options)
+                }),
+                Asked::Sheet(_) => {
+                    shown(&body, &options, &metrics, |r: &R, digest| r.sheet(digest, &options))
+                }
+            };
+            text.map(|text| representation::text(form, text))
+        };
+        self.places.compute(&call, job).await?.map(representation::varying)
     }
 }
 
-/// The same options, for a computation that ends when it is told to stop.
-fn until(mut options: Options, stop: &Stop) -> Options {
-    options.effort.stop = stop.clone();
-    options
-}
+/// Lines of the log a second for requests without a key, unless somebody says otherwise.
+const USUAL_LINES: u32 = 100;
 
 /// Every documented route.
 fn api() -> OpenApiRouter<App> {
@@ -201,27 +236,42 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(meta::get_openapi))
         .routes(routes!(meta::get_livez))
         .routes(routes!(meta::get_readyz))
+        .routes(routes!(meta::get_metrics))
 }
 
 /// All routes, and what is around them.
 pub fn router(app: App) -> Router {
+    let (access, records) = (app.access.clone(), app.records.clone());
     let routes = Router::from(api())
         .route("/", get(documents::landing_page))
         .route("/start.js", get(documents::start_script))
         .route("/problems/{code}", get(documents::problem_page))
         .merge(documents::docs())
         .with_state(app);
-    inside_the_layers(routes)
+    inside_the_layers(routes, access, records)
+}
+
+/// What an address of its own answers: counters and health, to everybody who reaches it.
+pub fn metrics_router(app: App) -> Router {
+    let access = Access { open_metrics: true, ..Access::default() };
+    let records = app.records.clone();
+    let routes = Router::new()
+        .route("/metrics", get(meta::get_metrics))
+        .route("/livez", get(meta::get_livez))
+        .route("/readyz", get(meta::get_readyz))
+        .with_state(app);
+    inside_the_layers(routes, access, records)
 }
 
 /// The layers every request passes, the last named first. Public so that a bench can put a route
 /// that does nothing inside the same ones.
-pub fn inside_the_layers(routes: Router) -> Router {
+pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Router {
     let windows = packed::Windows::default();
     routes
         .layer(map_request(move |request| {
             ready(packed::unpacked(request, windows.clone()).map_err(|refused| *refused))
         }))
+        .layer(from_fn_with_state(access, admission::admitted))
         .layer(map_request(head::checked))
         .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
@@ -238,26 +288,13 @@ pub fn inside_the_layers(routes: Router) -> Router {
              base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
         ))
         .layer(PropagateRequestIdLayer::x_request_id())
-        .layer(
-            TraceLayer::new_for_http()
-                .make_span_with(span)
-                .on_request(())
-                .on_response(DefaultOnResponse::new().level(tracing::Level::INFO)),
-        )
+        .layer(from_fn_with_state(records, record::recorded))
         .layer(SetRequestIdLayer::x_request_id(MakeRequestUuid))
         .layer(map_request(head::without_wild_id))
 }
 
 fn header(name: HeaderName, value: &'static str) -> SetResponseHeaderLayer<HeaderValue> {
     SetResponseHeaderLayer::if_not_present(name, HeaderValue::from_static(value))
-}
-
-/// What the log says of a request: never its body, query or other headers.
-fn span(request: &Request) -> tracing::Span {
-    let id = request.headers().get("x-request-id").and_then(|id| id.to_str().ok()).unwrap_or("");
-    let method = head::shortened(request.method().as_str(), 16);
-    let path = head::shortened(request.uri().path(), 120);
-    tracing::info_span!("request", id, method, path)
 }
 
 #[expect(clippy::needless_pass_by_value, reason = "the layer asks for this signature")]
@@ -283,7 +320,11 @@ mod tests {
         }
         let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
         let address = listener.local_addr().expect("an address");
-        let routes = inside_the_layers(Router::new().route("/broken", get(broken)));
+        let routes = inside_the_layers(
+            Router::new().route("/broken", get(broken)),
+            Access::default(),
+            Records::new(Metrics::default(), 1),
+        );
         tokio::spawn(async move { axum::serve(listener, routes).await });
         let reply = tokio::task::spawn_blocking(move || {
             let agent: ureq::Agent =

@@ -3,11 +3,12 @@
 //! Three readers: a program branches on `code`, a caller reads `detail` and the pointers in
 //! `errors`, an operator reads the log by request id. Internal detail goes only to the log.
 
+use std::num::NonZeroU32;
 use std::sync::atomic::{AtomicU16, Ordering};
 use std::time::Duration;
 
 use axum::Json;
-use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER};
+use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER, WWW_AUTHENTICATE};
 use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
@@ -54,7 +55,30 @@ pub struct Problem {
     errors: Vec<Fault>,
     /// Seconds after which to try again, for the header of that name.
     #[serde(skip)]
-    retry_after_seconds: Option<u16>,
+    retry_after_seconds: Option<NonZeroU32>,
+    /// What a caller has to bring, for the header `WWW-Authenticate`.
+    #[serde(skip)]
+    challenge: Option<Challenge>,
+}
+
+/// What is wrong with the key of a request (RFC 6750, 3.1).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Challenge {
+    Missing,
+    Unknown,
+    WithoutRight,
+}
+
+impl Challenge {
+    /// The value of `WWW-Authenticate` (RFC 9110, 11.6.1).
+    const fn field(self) -> HeaderValue {
+        HeaderValue::from_static(match self {
+            // Where a request brings no key there is nothing to say of one.
+            Self::Missing => "Bearer realm=\"hookspan\"",
+            Self::Unknown => "Bearer realm=\"hookspan\", error=\"invalid_token\"",
+            Self::WithoutRight => "Bearer realm=\"hookspan\", error=\"insufficient_scope\"",
+        })
+    }
 }
 
 /// Kinds of problem. Names are stable: none is ever renamed or reused.
@@ -69,6 +93,12 @@ pub enum ProblemCode {
     UnsupportedMediaType,
     /// The body is larger than this service takes.
     TooLarge,
+    /// The request needs a key, or brings one that is none.
+    Unauthorized,
+    /// The key has no right to this.
+    Forbidden,
+    /// The quota of the key is used up.
+    TooManyRequests,
     /// Nothing is at this address.
     NotFound,
     /// The address does not take this method.
@@ -95,11 +125,14 @@ pub enum ProblemCode {
 
 impl ProblemCode {
     /// Every kind.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 18] = [
         Self::MalformedJson,
         Self::InvalidRequest,
         Self::UnsupportedMediaType,
         Self::TooLarge,
+        Self::Unauthorized,
+        Self::Forbidden,
+        Self::TooManyRequests,
         Self::NotFound,
         Self::MethodNotAllowed,
         Self::NotAcceptable,
@@ -121,6 +154,9 @@ impl ProblemCode {
             Self::InvalidRequest       => (StatusCode::UNPROCESSABLE_ENTITY,   "/problems/invalid_request",        "The request has faults",                 "Correct every entry of `errors`: `pointer` says where (RFC 6901), `code` what kind, `detail` why."),
             Self::UnsupportedMediaType => (StatusCode::UNSUPPORTED_MEDIA_TYPE, "/problems/unsupported_media_type", "The body is declared as something else", "Send `Content-Type: application/json`, or `application/x-ndjson` to `/v1/batches`; of content codings, gzip and zstd are taken."),
             Self::TooLarge             => (StatusCode::PAYLOAD_TOO_LARGE,      "/problems/too_large",              "The body is too large",                  "Send a smaller body, or ask the operator to raise the limit."),
+            Self::Unauthorized         => (StatusCode::UNAUTHORIZED,           "/problems/unauthorized",           "A key is needed",                        "Send `Authorization: Bearer` and the key the operator gave you."),
+            Self::Forbidden            => (StatusCode::FORBIDDEN,              "/problems/forbidden",              "The key has no right to this",           "Ask the operator for a key that has the right `detail` names."),
+            Self::TooManyRequests      => (StatusCode::TOO_MANY_REQUESTS,      "/problems/too_many_requests",      "The quota of the key is used up",        "Send the same request again after `Retry-After` seconds; `RateLimit-Policy` says what the key may do, `RateLimit` what is left of it."),
             Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
             Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
             Self::NotAcceptable        => (StatusCode::NOT_ACCEPTABLE,         "/problems/not_acceptable",         "No form of the answer is accepted",      "Accept one of the media types that `detail` lists; `application/json` is always among them."),
@@ -145,6 +181,12 @@ impl ProblemCode {
     #[must_use]
     pub const fn type_uri(self) -> &'static str {
         self.row().1
+    }
+
+    /// Its name for programs.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        self.type_uri().rsplit('/').next().unwrap_or_default()
     }
 
     /// The kind in a few words.
@@ -173,6 +215,7 @@ impl Problem {
             column: None,
             errors: Vec::new(),
             retry_after_seconds: None,
+            challenge: None,
         }
     }
 
@@ -200,6 +243,35 @@ impl Problem {
         Self::new(ProblemCode::Overdue, detail)
     }
 
+    /// The request brings no key.
+    #[must_use]
+    pub fn no_key() -> Self {
+        let challenge = Some(Challenge::Missing);
+        Self { challenge, ..Self::new(ProblemCode::Unauthorized, "The request has no key.") }
+    }
+
+    /// What the request brings is no key, or none any more.
+    #[must_use]
+    pub fn unknown_key() -> Self {
+        let challenge = Some(Challenge::Unknown);
+        let detail = "What the request brings is none of the keys in force.";
+        Self { challenge, ..Self::new(ProblemCode::Unauthorized, detail) }
+    }
+
+    /// The key has no right to this.
+    #[must_use]
+    pub fn forbidden(detail: impl Into<String>) -> Self {
+        let challenge = Some(Challenge::WithoutRight);
+        Self { challenge, ..Self::new(ProblemCode::Forbidden, detail) }
+    }
+
+    /// A quota is used up for so many seconds.
+    #[must_use]
+    pub fn too_many(detail: impl Into<String>, after_seconds: u32) -> Self {
+        let retry_after_seconds = NonZeroU32::new(after_seconds);
+        Self { retry_after_seconds, ..Self::new(ProblemCode::TooManyRequests, detail) }
+    }
+
     /// This instance is about to end.
     #[must_use]
     pub fn ending() -> Self {
@@ -211,7 +283,8 @@ impl Problem {
     fn again(code: ProblemCode, detail: impl Into<String>) -> Self {
         static REFUSED: AtomicU16 = AtomicU16::new(0);
         let after = 1 + REFUSED.fetch_add(1, Ordering::Relaxed) % SPREAD_SECONDS;
-        Self { retry_after_seconds: Some(after), ..Self::new(code, detail) }
+        let retry_after_seconds = NonZeroU32::new(after.into());
+        Self { retry_after_seconds, ..Self::new(code, detail) }
     }
 
     /// A mistake of this service. The cause belongs in the log, never here.
@@ -234,9 +307,10 @@ impl Problem {
                     .into()
             }
             ProblemCode::Busy | ProblemCode::Ending => {
-                Self { retry_after_seconds: Some(2), ..Self::new(code, code.advice()) }
+                Self { retry_after_seconds: NonZeroU32::new(2), ..Self::new(code, code.advice()) }
             }
             ProblemCode::Internal => Self::internal(),
+            ProblemCode::Unauthorized => Self::no_key(),
             _ => Self::new(code, code.advice()),
         }
     }
@@ -272,6 +346,7 @@ pub async fn speak_in_problems(response: Response) -> Response {
     let (made, body) = Problem::new(code, code.advice()).into_response().into_parts();
     parts.headers.remove(CONTENT_LENGTH);
     parts.headers.extend(made.headers);
+    parts.extensions.extend(made.extensions);
     Response::from_parts(parts, body)
 }
 
@@ -293,13 +368,18 @@ impl From<BodyFault> for Problem {
 
 impl IntoResponse for Problem {
     fn into_response(self) -> Response {
-        let retry_after = self.retry_after_seconds;
+        let (retry_after, challenge, code) = (self.retry_after_seconds, self.challenge, self.code);
         let mut response = (self.code.status(), Json(self)).into_response();
         let headers = response.headers_mut();
         headers.insert(CONTENT_TYPE, HeaderValue::from_static(MEDIA_TYPE));
         if let Some(seconds) = retry_after {
-            headers.insert(RETRY_AFTER, HeaderValue::from(seconds));
+            headers.insert(RETRY_AFTER, HeaderValue::from(seconds.get()));
         }
+        if let Some(challenge) = challenge {
+            headers.insert(WWW_AUTHENTICATE, challenge.field());
+        }
+        // For the log and the counters.
+        response.extensions_mut().insert(code);
         response
     }
 }

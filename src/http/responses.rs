@@ -35,6 +35,8 @@ impl IntoResponses for JobProblems {
             P::TooLarge,
             P::UnsupportedMediaType,
             P::InvalidRequest,
+            P::Unauthorized,
+            P::TooManyRequests,
             P::BodyTooSlow,
             P::Busy,
             P::Overdue,
@@ -50,7 +52,15 @@ pub struct StreamProblems;
 impl IntoResponses for StreamProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
         use ProblemCode as P;
-        documented(&[P::UnsupportedMediaType, P::InvalidRequest, P::Internal])
+        documented(&[
+            P::UnsupportedMediaType,
+            P::InvalidRequest,
+            P::Unauthorized,
+            P::Forbidden,
+            P::TooManyRequests,
+            P::Busy,
+            P::Internal,
+        ])
     }
 }
 
@@ -70,7 +80,30 @@ pub struct LookupProblems;
 
 impl IntoResponses for LookupProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
-        documented(&[ProblemCode::NotFound, ProblemCode::Internal])
+        let mut responses = ListProblems::responses();
+        responses.extend(documented(&[ProblemCode::NotFound]));
+        responses
+    }
+}
+
+/// Problems of an operation that has an answer for everybody it is open to.
+pub struct ListProblems;
+
+impl IntoResponses for ListProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        use ProblemCode as P;
+        documented(&[P::Unauthorized, P::TooManyRequests, P::Internal])
+    }
+}
+
+/// Problems of the counters, which not everybody may read.
+pub struct MetricsProblems;
+
+impl IntoResponses for MetricsProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        let mut responses = ListProblems::responses();
+        responses.extend(documented(&[ProblemCode::Forbidden]));
+        responses
     }
 }
 
@@ -84,9 +117,9 @@ impl IntoResponses for FormProblems {
 }
 
 /// Problems of an operation that always has an answer.
-pub struct ListProblems;
+pub struct HealthProblems;
 
-impl IntoResponses for ListProblems {
+impl IntoResponses for HealthProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
         documented(&[ProblemCode::Internal])
     }

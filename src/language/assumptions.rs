@@ -52,6 +52,14 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "the arm of a hook bends as a flat bar",
             "der Arm eines Hakens biegt sich als Flachstab",
         ),
+        Assumed::HooksThroughLaps => of("through the laps", "durch die Überdeckung"),
+        Assumed::PartyWallAsVerge => {
+            of("wind zones those of a verge", "Windzonen die eines Ortgangs")
+        }
+        Assumed::PartyWallBelowCovering => of(
+            "the party wall ends below the covering",
+            "die Haustrennwand endet unter der Deckung",
+        ),
         Assumed::ObstacleLow => {
             of("low enough for the wind to sweep over", "so niedrig, dass der Wind darüberstreicht")
         }
@@ -101,6 +109,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
         Assumed::PersonOnRafter => of(
             "one person at work on the roof, for rafters only",
             "eine Person bei Arbeiten auf dem Dach, nur für die Sparren",
+        ),
+        Assumed::RollHeldByRail => of(
+            "a foot whose pulled screws stand beside the rafter's axis is held by its rail",
+            "eine Grundplatte, deren gezogene Schrauben neben der Sparrenachse sitzen, wird von ihrer Schiene gehalten",
         ),
         Assumed::OneBolt => of(
             "one bolt with nut from hook to rail; clamps and splices come with their own",
@@ -242,6 +254,38 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::HeadProjection(_) => (
             "common practice, no source; the heads of tiles take that much of the space for the foot",
             "gängige Praxis, ohne Quelle; so viel vom Platz der Grundplatte nehmen die Ziegelköpfe ein",
+        ),
+        Assumed::RulePitch(_) => (
+            "common practice for such coverings: German guild rules and slaters' tables as quoted by trade encyclopedias; guild and maker of this covering decide",
+            "gängige Praxis für solche Deckungen: deutsche Fachregeln und Schiefertabellen, wie Fachlexika sie zitieren; maßgebend sind Fachregel und Hersteller dieser Deckung",
+        ),
+        Assumed::LeastPitch(_) => (
+            "not given: 12° below the rule pitch and no less than 10° for tiles, 10° below it for slates, as quoted from German guild rules",
+            "nicht angegeben: 12° unter der Regeldachneigung und mindestens 10° bei Ziegeln, 10° darunter bei Schiefer, wie aus deutschen Fachregeln zitiert",
+        ),
+        Assumed::HooksThroughLaps => (
+            "not given: the usual way of a hook, which the trade's rules do not allow below the rule pitch",
+            "nicht angegeben: der übliche Weg eines Hakens, den die Fachregeln unter der Regeldachneigung nicht zulassen",
+        ),
+        Assumed::EdgeDistance(_) => (
+            "common practice for modules: from every edge in the training of British installers, and the least of what German advice to owners names; less is warned of",
+            "gängige Praxis für Module: von jedem Rand in der Ausbildung britischer Installateure und das Kleinste, was deutsche Ratgeber nennen; vor weniger wird gewarnt",
+        ),
+        Assumed::PartyWallFace(_) => (
+            "not given: the side of the outline is taken for the face of the party wall",
+            "nicht angegeben: die Seite des Umrisses gilt als Wandfläche der Haustrennwand",
+        ),
+        Assumed::LongRow(_) => (
+            "not given how far roofs run on beyond the party wall: so far that the zones of the wind grow no more, twice the height of the ridge (EN 1991-1-4 7.2.5)",
+            "nicht angegeben, wie weit Dächer jenseits der Haustrennwand weitergehen: so weit, dass die Windzonen nicht mehr wachsen, das Doppelte der Firsthöhe (EN 1991-1-4 7.2.5)",
+        ),
+        Assumed::PartyWallAsVerge => (
+            "on the safe side also where the roof next door runs on; nothing is taken off for that",
+            "auf der sicheren Seite auch dort, wo das Nachbardach weitergeht; abgezogen wird dafür nichts",
+        ),
+        Assumed::PartyWallBelowCovering => (
+            "not said to rise: no snow drifts against it; where it does, describe it in roof.abutments",
+            "nicht als aufragend angegeben: Schnee wird nicht dagegen verweht; ragt sie auf, unter roof.abutments beschreiben",
         ),
         Assumed::HookPartialFactor(_) => (
             "the larger of the factors for steel, EN 1993-1-4 5.1",
@@ -400,6 +444,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::PersonOnRafter => (
             "the force of EN 1991-1-1 6.3.4, category H, from memory, anywhere on the span beside the weights, without snow and wind; hooks are not checked for a person: nobody may step on them",
             "die Kraft nach EN 1991-1-1 6.3.4, Kategorie H, aus dem Gedächtnis, irgendwo im Feld neben dem Eigengewicht, ohne Schnee und Wind; Haken sind dafür nicht nachgewiesen: niemand darf darauf treten",
+        ),
+        Assumed::RollHeldByRail => (
+            "the arm passes the moment about the line of the slope to the rail; hooks and rail must bear what that changes over stiff hooks, in either sense, and the rail the moment itself, on top of everything else (own derivation)",
+            "der Arm gibt das Moment um die Falllinie an die Schiene weiter; Haken und Schiene müssen tragen, was das über starren Haken in beiden Richtungen ändert, die Schiene auch das Moment selbst, zusätzlich zu allem anderen (eigene Herleitung)",
         ),
         Assumed::OneBolt => (
             "the parts of the request do not say what they are delivered with",

@@ -119,7 +119,7 @@ fn spot(spot: &Spot, language: Language) -> String {
     }
 }
 
-/// The first sentence of what is said of a fact: it says what is so; others say what would help.
+/// The first sentence of what is said of a fact: it says what is so; others say more of it.
 fn first_sentence(fact: &Fact, reader: Reader) -> String {
     let said = sentence(fact, reader);
     // A name is the caller's and may itself look like the end of a sentence.

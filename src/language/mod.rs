@@ -12,6 +12,7 @@ pub mod findings;
 pub mod headline;
 pub mod makers;
 pub mod quantities;
+pub mod remedies;
 pub mod repair;
 pub mod steps;
 pub mod survey;
@@ -143,6 +144,7 @@ words! {
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
     legend_keep_clear: "Obstacle with the strip to keep clear", "Hindernis mit freizuhaltendem Streifen";
+    legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
     wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
     wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";
@@ -236,6 +238,11 @@ words! {
     packed_tick: "Packed", "Unterlegt";
     to_find_out: "To be found out", "Noch festzustellen";
     what_would_help: "What would make it hold", "Was es tragfähig macht";
+    each_tried: "Each of these was laid out and checked as a whole; best first. A part that is not given needs its maker's figures.",
+        "Jede Änderung wurde im Ganzen ausgelegt und nachgewiesen; die beste zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
+    nothing_tried_helps: "None of the changes that were tried helps.", "Keine der geprüften Änderungen hilft.";
+    not_all_tried: "Not every change was tried to its end: the steps of the job were spent.",
+        "Nicht jede Änderung wurde zu Ende geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
     with_all_this: "With all of this", "Mit alledem";
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
     hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";

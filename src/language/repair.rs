@@ -2,10 +2,10 @@
 
 use crate::assessment::NoHelp;
 
-use super::findings::{cure, label};
+use super::findings::label;
 use super::{Language, Reader};
 
-/// The reason in a sentence or two.
+/// The reason in a sentence.
 #[must_use]
 pub fn no_help(why: &NoHelp, reader: Reader) -> String {
     match (why, reader.language) {
@@ -23,16 +23,16 @@ pub fn no_help(why: &NoHelp, reader: Reader) -> String {
         }
         (NoHelp::Governs { element, check, utilisation, combination }, language) => {
             let used = reader.utilisation(*utilisation);
-            let (check, cure) = (label(*check, language), cure(*check, language));
+            let check = label(*check, language);
             let element = self::element(element, language);
             match language {
                 Language::English => format!(
                     "With hooks on every free rafter {element} governs with {check} {used} in \
-                     {combination}. What would help: {cure}."
+                     {combination}."
                 ),
                 Language::German => format!(
                     "Mit Dachhaken auf jedem freien Sparren ist {element} maßgebend: {check} {used} \
-                     in {combination}. Was helfen würde: {cure}."
+                     in {combination}."
                 ),
             }
         }

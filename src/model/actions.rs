@@ -47,7 +47,7 @@ pub struct ActionsRoof {
     /// Height of the ridge above the ground, m: the reference height of the wind.
     #[schema(minimum = 2, maximum = 200, example = 8.2)]
     pub ridge_height_m: f64,
-    /// Length of the building along the eaves, in plan, m.
+    /// Length of the building along the eaves, in plan, m; of a house in a row that of the whole row.
     #[schema(minimum = 2, maximum = 500, example = 12.4)]
     pub length_m: f64,
     /// Width of the building across the eaves, in plan, m.

@@ -107,7 +107,7 @@ pub enum Orientation {
 }
 
 /// What the caller wants of the layout. Every wish has a default, which the answer lists.
-#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Wishes {
     /// What to aim for. Assumed `fewest_hooks`.

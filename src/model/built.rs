@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::provenance::FoundProvenance;
+
 /// What was built.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -99,4 +101,8 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 1000, example = 160.0)]
     pub screw_length_mm: Option<f64>,
+    /// How these values are known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub provenance: Option<FoundProvenance>,
 }

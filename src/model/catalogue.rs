@@ -163,9 +163,11 @@ pub struct RuleSetEntry {
     pub annex: &'static str,
     /// Name for people.
     pub title: &'static str,
-    /// Revision, for `rules.revision`.
-    #[schema(example = "DE-1")]
+    /// Revision of today, for `rules.revision`.
+    #[schema(example = "DE-3")]
     pub revision: &'static str,
+    /// Earlier revisions a job can still ask for, the newest first.
+    pub earlier_revisions: Vec<&'static str>,
 }
 
 /// One clause.

@@ -57,7 +57,7 @@ choice!(
 );
 
 /// A roof hook: foot on the rafter, arm under the covering tile, bolt for the rail.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Hook {
     /// Id of the caller's choice.
@@ -103,7 +103,7 @@ pub struct Hook {
 }
 
 /// Resistance of a hook at the rail bolt.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookResistance {
     /// Pressing on the roof, kN.
@@ -136,7 +136,7 @@ pub struct HookResistance {
 }
 
 /// The bolt that holds a rail to a hook.
-#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookBolt {
     /// Nominal diameter of a coarse thread, mm: 6, 8, 10, 12, 14 or 16.
@@ -211,7 +211,7 @@ pub enum ResistanceBasis {
 }
 
 /// Stiffness of a hook at the rail bolt.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookStiffness {
     /// Square to the roof, kN/mm. Absent: as the arm's bar, or rigid and the clearance not verified.
@@ -226,7 +226,7 @@ pub struct HookStiffness {
 
 /// The arm of a hook: a flat bar that rises at the lower edge of the foot, runs down the slope and rises
 /// to the bolt. Heights are measured from the underside of the foot.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Arm {
     /// Height of the arm's underside where it leaves the covering, mm.
@@ -276,7 +276,7 @@ pub enum SteelGrade {
 }
 
 /// The foot plate.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Foot {
     /// Length along the slope, mm.
@@ -297,7 +297,7 @@ pub struct Foot {
 }
 
 /// A wood screw.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Screw {
     /// Id of the caller's choice.
@@ -352,7 +352,7 @@ pub struct Screw {
 }
 
 /// Least distances of a screw by its approval.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ScrewSpacings {
     /// Between screws along the grain, mm.
@@ -374,7 +374,7 @@ pub struct ScrewSpacings {
 }
 
 /// A rail profile. `normal` is bending under load square to the roof, `slope` along it.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Rail {
     /// Id of the caller's choice.
@@ -460,7 +460,7 @@ pub struct Rail {
 }
 
 /// Design moments of a splice.
-#[derive(Debug, Clone, Copy, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpliceMoment {
     /// Under load square to the roof, kN·m.
@@ -518,7 +518,7 @@ pub struct Clamp {
 }
 
 /// The packers for under the foot.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Packers {
     /// Id of the caller's choice.

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 /// What a figure of a part rests on.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Evidence {
     /// The figure: a JSON pointer (RFC 6901) inside the part.
@@ -43,7 +43,7 @@ pub enum EvidenceKind {
 
 /// Results of tests on specimens that differ by chance alone, in the unit of the figure and under the
 /// conditions of use.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct TestSeries {
     /// The results.

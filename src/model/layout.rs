@@ -10,12 +10,14 @@ use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
 use super::parts::PartsAnswer;
-use super::provenance::{Assumption, Engine, TraceLine};
-use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
+use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
+use super::watertight::RulePitchAnswer;
 
 /// A job: one slope, one array, one set of parts.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -44,6 +46,11 @@ pub struct LayoutRequest {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub capacity: Option<bool>,
+    /// Whether to try what would lift the failing checks of a layout that fails. Absent: it is tried.
+    /// False saves the time, such as in a batch that only sorts roofs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = true)]
+    pub remedies: Option<bool>,
     /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
     /// `data` are always asked. A scope that is not asked reads `not_assessed`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -64,7 +71,7 @@ pub struct LayoutAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `capacity` in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without `capacity` and `remedies` in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// The judgement in a word.
     pub verdict: Verdict,
@@ -98,7 +105,11 @@ pub struct LayoutAnswer {
     /// What to order, how to cut the rails, what to carry up.
     pub parts: PartsAnswer,
     /// What is to be found out, supplied or looked at before the job can be said to hold.
-    pub missing: Vec<MissingEvidence>,
+    pub missing: Vec<MissingInput>,
+    /// What would lift the failing checks of a layout that fails, unless it is not asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub remedies: Option<Remedies>,
     /// What was found, one line a cause, most serious first.
     pub causes: Vec<Cause>,
     /// What the reader must know, place by place, most serious first.
@@ -110,6 +121,11 @@ pub struct LayoutAnswer {
     pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
+    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
+    /// assumed itself is among `assumptions`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub provenance: Option<WeakestProvenance>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -248,7 +264,11 @@ pub struct RailUtilisation {
     pub bending: f64,
     /// Deflection of spans and free ends.
     pub deflection: f64,
-    /// Combination that governs the larger of both.
+    /// Bending where pieces meet, where it is declared what a splice bears.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub splice: Option<f64>,
+    /// Combination that governs the largest of them.
     pub combination: String,
 }
 
@@ -419,6 +439,8 @@ pub struct CoveringAnswer {
     /// From the batten of the tile below up to the underside of the arm, unpacked, for an arm that
     /// follows the slope of the tiles, mm.
     pub arm_over_batten_mm: f64,
+    /// Rule pitch and least pitch that govern.
+    pub rule_pitch: RulePitchAnswer,
 }
 
 /// Utilisation of a hook by check; each is the largest over all combinations.

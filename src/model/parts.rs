@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 /// Wishes for the order.
-#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct OrderWishes {
     /// What the cutting plan saves first. Assumed `least_length`.
@@ -35,7 +35,7 @@ pub enum StockAim {
 }
 
 /// Spares and packs by kind of part.
-#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Allowances {
     /// Hooks.
@@ -77,7 +77,7 @@ pub struct Allowances {
 }
 
 /// Spare and pack of one kind of part.
-#[derive(Debug, Clone, Copy, Default, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Allowance {
     /// Spare on top of the exact count, in percent of it; rounded up to whole parts.

@@ -13,8 +13,8 @@ use super::evidence::EvidenceAnswer;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
-use super::provenance::{Assumption, Engine, TraceLine};
-use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::site::{RulesChoice, Site};
@@ -110,7 +110,7 @@ pub struct RecheckAnswer {
     /// SHA-256 of the request without `recorded` and `capacity` in canonical form (RFC 8785),
     /// hexadecimal: the same job keeps its digest whatever it is compared with.
     pub input_digest: String,
-    /// The judgement in a word; never better than the weakest evidence it rests on.
+    /// The judgement in a word; never better than what it rests on.
     pub verdict: Verdict,
     /// The verdict and its reason, in one sentence.
     #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
@@ -130,7 +130,7 @@ pub struct RecheckAnswer {
     #[schema(nullable = false)]
     pub suggestion: Option<Suggestion>,
     /// What is to be found out or measured before the job can be said to hold.
-    pub missing: Vec<MissingEvidence>,
+    pub missing: Vec<MissingInput>,
     /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
     /// and actions are then those of the event, and nothing is suggested.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -163,6 +163,11 @@ pub struct RecheckAnswer {
     pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
+    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
+    /// assumed itself is among `assumptions`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub provenance: Option<WeakestProvenance>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -232,6 +237,9 @@ pub enum DifferenceCause {
     SlotSetting,
     /// The arm of a hook is a bar with a resistance and springs of its own.
     ArmAsBar,
+    /// Wind is combined without the snow it was combined with, where snow helps, and lifting wind with
+    /// the full weight.
+    WindWithoutSnow,
     /// Something is asked for now that the record did without: it had a verdict that this answer leaves
     /// open. `missing` says what.
     DataAskedFor,

@@ -31,7 +31,7 @@ pub struct Warning {
     pub code: &'static str,
     /// How much it matters.
     pub severity: Severity,
-    /// What, where, and what would help.
+    /// What and where.
     pub message: String,
     /// Pointer into this answer (RFC 6901), or `""` for the whole.
     pub path: String,
@@ -52,7 +52,7 @@ pub struct Cause {
     /// Scopes of the verdict it matters to.
     #[schema(example = json!(["fixing"]))]
     pub scopes: Vec<ScopeName>,
-    /// What is found at the most serious place, what would help, and where else it is found.
+    /// What is found at the most serious place, and where else it is found.
     pub line: String,
     /// Pointers into this answer, the most serious place first; `""` for the whole.
     #[schema(example = json!(["/hooks/4", "/hooks/11"]))]
@@ -93,7 +93,7 @@ pub enum Param {
 
 /// Something that must be known before the job can be said to hold.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct MissingEvidence {
+pub struct MissingInput {
     /// Code of the check that could not run: what a declaration names.
     #[schema(example = "clearance.stiffness-unknown")]
     pub check: &'static str,

@@ -6,7 +6,10 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::distances::{EdgeDistance, PartyWall};
+use super::provenance::RoofProvenance;
 use super::shapes::PointSchema;
+use super::watertight::{HookPassage, MakersPitch, StatedPitch, Underlay};
 
 /// A point of the roof plane, `[x, y]` in mm.
 pub type Point = [f64; 2];
@@ -23,7 +26,8 @@ pub struct Roof {
     /// Height of the ridge above the ground, m: the reference height of the wind.
     #[schema(minimum = 2, maximum = 200, example = 8.2)]
     pub ridge_height_m: f64,
-    /// Length of the building along the eaves, in plan, m.
+    /// Length of the building along the eaves, in plan, m. Of a house in a row its own: what runs on
+    /// beyond its party walls is said in `party_walls`.
     #[schema(minimum = 2, maximum = 500, example = 12.4)]
     pub length_m: f64,
     /// Width of the building across the eaves, in plan, m.
@@ -45,6 +49,17 @@ pub struct Roof {
     #[serde(default)]
     #[schema(max_items = 100)]
     pub valleys: Vec<Valley>,
+    /// What is known of sides called `party_wall`. Of one that is not among them the distance the array
+    /// has to keep is not known, and roofs are taken to run on as far beyond it as the wind can feel.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 2)]
+    pub party_walls: Vec<PartyWall>,
+    /// How far the array has to stay from edges of the slope, by whatever rule holds. Where nothing is
+    /// said of modules and a kind of edge other than walls, 300 mm is taken (common practice), and less
+    /// is warned of.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 18)]
+    pub edge_distances: Vec<EdgeDistance>,
     /// Chimneys, windows and the like on the slope. Assumed none.
     #[serde(default)]
     #[schema(max_items = 200)]
@@ -55,6 +70,10 @@ pub struct Roof {
     pub layers: Layers,
     /// The covering.
     pub covering: Covering,
+    /// How what is said of the roof is known. Nothing is said in the answer of what is not marked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub provenance: Option<RoofProvenance>,
 }
 
 /// Form of the whole roof.
@@ -72,17 +91,26 @@ pub enum RoofForm {
 /// What a side of the outline is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
-#[expect(missing_docs, reason = "the names are the trade's own")]
 pub enum EdgeKind {
+    /// Lower edge.
     Eaves,
+    /// Side edge at a gable.
     Verge,
+    /// Upper edge, where two slopes meet.
     Ridge,
+    /// Outer corner of two slopes.
     Hip,
+    /// Inner corner of two slopes.
     Valley,
+    /// A wall against a taller building.
     Abutment,
+    /// The wall a house in a row shares with its neighbour, at the left or right end of the slope. Wind
+    /// zones along it are those of a verge.
+    PartyWall,
 }
 
-/// The taller building at a side called `abutment`.
+/// The taller building at a side called `abutment`, or the wall alone that rises above the covering at
+/// a side called `party_wall`: at most 1 m, with no width and no pitch of a taller roof.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Abutment {
@@ -300,6 +328,26 @@ pub struct Covering {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, min_items = 1, max_items = 8, minimum = 0, maximum = 1000, example = json!([75.0, 225.0]))]
     pub trough_offsets_mm: Option<Vec<f64>>,
+    /// Rule pitch by the rules of the roofers' trade.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub guild_pitch: Option<StatedPitch>,
+    /// Rule pitch by the maker of the tiles or slates. Where both are given the steeper governs, unless
+    /// the maker's is agreed in the contract. Where neither is given, one is assumed by the kind of
+    /// covering: 30° for flat tiles, 22° for slates and interlocking tiles (common practice).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub maker_pitch: Option<MakersPitch>,
+    /// What keeps water out under the covering. It decides where the roof is flatter than the rule pitch;
+    /// left out, the answer is then incomplete.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub underlay: Option<Underlay>,
+    /// How hooks pass through the covering. It decides where the roof is flatter than the rule pitch;
+    /// there assumed `headlap`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub hook_passage: Option<HookPassage>,
 }
 
 /// Kind of covering and way of laying.

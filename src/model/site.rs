@@ -12,7 +12,8 @@ pub struct RulesChoice {
     /// National annex: `DE`, or `EN` for the recommended values.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
-    /// Pins a revision of the rule set as listed by `GET /v1/rules`; absent = the newest.
+    /// Revision of the rule set, one of those listed by `GET /v1/rules`; absent = the newest. An earlier
+    /// one serves to follow a past job, and the answer warns that it has been replaced.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 32, example = "DE-1")]
     pub revision: Option<String>,

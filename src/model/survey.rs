@@ -7,6 +7,7 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::declarations::Declaration;
+use super::provenance::ReadingProvenance;
 use super::recheck::RecheckAnswer;
 use super::roof::Roof;
 use super::scopes::ScopeName;
@@ -104,6 +105,10 @@ pub struct MeasuredHook {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 1000, example = 12.0)]
     pub side_joint_mm: Option<f64>,
+    /// How these readings are known. Nothing is said in the answer of what is not marked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub provenance: Option<ReadingProvenance>,
 }
 
 /// Packers and slots for the rail, and the whole job rechecked with them.

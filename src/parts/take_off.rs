@@ -160,7 +160,8 @@ impl TakeOff {
         for ([r, s], cut) in self.places.iter().zip(&self.cutting.segments) {
             let rail = &mut layout.rails[*r];
             let start = rail.line.segments[*s][0];
-            rail.splices[*s] = cut.splices.iter().map(|x| start + millimetres(*x)).collect();
+            let splices = cut.splices.iter().map(|x| start + millimetres(*x)).collect();
+            rail.segments[*s].splice_at(splices);
         }
     }
 }
@@ -229,7 +230,7 @@ fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
         clamps,
         hinges: job.rail.hinged_splices.then(|| {
             let at = splices(job, ends);
-            at.into_iter().map(|x| from_left(Length::from_mm(x))).collect()
+            at.into_iter().map(from_left).collect()
         }),
     }
 }

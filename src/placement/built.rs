@@ -358,12 +358,10 @@ fn rail(
             let mut segment = segments::segment(job, &built.footings, &line, *ends, places);
             // Where stiff splices of a built rail lie is not known.
             segment.limits.splice = None;
-            let result = segment.check_all(&found.subset);
-            LaidSegment { segment, found, result }
+            LaidSegment::checked(segment, found, splices::splices(job, *ends))
         })
         .collect();
-    let splices = splices::splices_of(job, &line);
-    Rail { line, segments, hooks: names, splices }
+    Rail { line, segments, hooks: names }
 }
 
 /// The rafter a hook stands on: the nearest, if it is near enough or was measured there.

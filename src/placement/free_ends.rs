@@ -46,8 +46,6 @@ pub struct LongEnd {
     pub to_arm: Option<Length>,
     /// Nearest rafter beyond the end that could take a hook, if any.
     pub outside: Option<At>,
-    /// Smallest move of the rail along the eaves (positive to the right) that cures this end alone.
-    pub shift: Option<Length>,
     /// How much longer the rail would have to be at this end to reach it.
     pub longer_by: Option<Length>,
 }
@@ -97,9 +95,6 @@ pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> 
             to_rafter: inside.map(|p| from_end(p.at.x)),
             to_arm: inside.map(|p| from_end(p.arm_x)),
             outside: outside.map(|p| p.at),
-            shift: moves(job, &places, ends)
-                .into_iter()
-                .find(|shift| held(job, &places, ends.map(|x| x + *shift), end)),
             longer_by: outside.map(|p| match end {
                 End::Left => ends[0] - p.low(),
                 End::Right => p.high() - ends[1],

@@ -7,6 +7,7 @@ use crate::checks::segment::{
 };
 use crate::checks::{Check, Governing, most_used};
 use crate::codes::RafterSection;
+use crate::codes::cited::Step;
 use crate::mechanics::sweep::Deflection;
 use crate::units::{Force, Length, Pressure};
 
@@ -94,8 +95,6 @@ pub struct Rail {
     pub segments: Vec<LaidSegment>,
     /// Names of its hooks, left to right.
     pub hooks: Vec<String>,
-    /// Where the pieces of each segment meet: as the statics have them, until the rails are cut.
-    pub splices: Vec<Vec<Length>>,
 }
 
 impl Rail {
@@ -104,16 +103,6 @@ impl Rail {
     pub fn name_of(&self, [segment, hook]: [usize; 2]) -> &str {
         let before: usize = self.segments[..segment].iter().map(|s| s.found.subset.len()).sum();
         self.hooks.get(before + hook).map_or("", String::as_str)
-    }
-
-    /// What bends the splices of a segment most; `None` without splices, and where nothing declares what
-    /// they bear.
-    #[must_use]
-    pub fn bent_splice(&self, segment: usize) -> Option<Governing> {
-        let laid = &self.segments[segment];
-        let (places, resistance) = (&self.splices[segment], laid.segment.limits.splice?);
-        (!places.is_empty())
-            .then(|| laid.segment.splices_used(&laid.found.subset, places, &resistance))
     }
 
     /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
@@ -130,10 +119,15 @@ impl Rail {
     /// The checks of the rail over all its segments.
     #[must_use]
     pub fn used(&self) -> RailUsed {
-        let mut used =
-            RailUsed { bending: Governing::NONE, deflection: Governing::NONE, deflected: None };
+        let mut used = RailUsed {
+            bending: Governing::NONE,
+            deflection: Governing::NONE,
+            deflected: None,
+            splice: None,
+        };
         for result in self.segments.iter().filter_map(|laid| laid.result.as_ref()) {
-            let SegmentResult { bending, deflection, deflected, .. } = result;
+            let SegmentResult { bending, deflection, deflected, splice, .. } = result;
+            used.splice = used.splice.into_iter().chain(*splice).reduce(larger);
             used.bending.see(bending.utilisation, bending.combination);
             if deflection.utilisation > used.deflection.utilisation {
                 used.deflected = *deflected;
@@ -159,13 +153,16 @@ pub struct RailUsed {
     pub deflection: Governing,
     /// Where deflection governs.
     pub deflected: Option<Deflection>,
+    /// Bending of splices, where it is checked.
+    pub splice: Option<Governing>,
 }
 
 impl RailUsed {
     /// What governs the rail.
     #[must_use]
     pub fn governing(&self) -> Governing {
-        larger(self.bending, self.deflection)
+        let rail = larger(self.bending, self.deflection);
+        self.splice.map_or(rail, |splice| larger(rail, splice))
     }
 }
 
@@ -184,9 +181,42 @@ pub struct LaidSegment {
     pub found: Found,
     /// Checks of the subset taken; `None` when the rail is not stable on it.
     pub result: Option<SegmentResult>,
+    /// Where its pieces meet: as the statics have them, until the rails are cut.
+    pub splices: Vec<Length>,
 }
 
 impl LaidSegment {
+    /// A segment on the hooks found, checked.
+    pub(super) fn checked(segment: Segment, found: Found, splices: Vec<Length>) -> Self {
+        let mut laid = Self { segment, found, result: None, splices };
+        laid.check();
+        laid
+    }
+
+    /// Checks it on the hooks it has.
+    fn check(&mut self) {
+        self.result = self.segment.check_all(&self.found.subset);
+        self.check_splices();
+    }
+
+    /// Has the pieces meet elsewhere.
+    pub fn splice_at(&mut self, splices: Vec<Length>) {
+        self.splices = splices;
+        self.check_splices();
+    }
+
+    fn check_splices(&mut self) {
+        if let Some(result) = &mut self.result {
+            result.splice = self.segment.splices_used(&self.found.subset, &self.splices);
+        }
+    }
+
+    /// What bends its splices most in one case, with its provenance.
+    #[must_use]
+    pub fn splice_steps(&self, case: usize) -> Vec<Step> {
+        self.segment.splice_steps(&self.found.subset, &self.splices, case)
+    }
+
     /// The places taken, left to right.
     pub fn hooks(&self) -> impl Iterator<Item = &Candidate> {
         self.found.subset.iter().map(|place| &self.segment.candidates[*place])
@@ -216,8 +246,8 @@ impl LaidSegment {
     pub(super) fn take(&mut self, subset: Vec<usize>, bound: f64, space: &mut Workspace) -> bool {
         let passes = self.segment.within_alone(&subset, bound, space).is_some();
         if passes {
-            self.result = self.segment.check_all(&subset);
             self.found.subset = subset;
+            self.check();
         }
         passes
     }

@@ -12,9 +12,25 @@ use super::segments;
 use super::splices;
 use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
 
+/// What laying out a job took.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Took {
+    /// Steps.
+    pub steps: u64,
+    /// Whether some part of it ended because its steps were spent: with more, another layout may come
+    /// out.
+    pub cut_short: bool,
+}
+
 /// Lays out a job.
 #[must_use]
 pub fn lay_out(job: &Job) -> Layout {
+    counted(job).0
+}
+
+/// Lays out a job and says what it took.
+#[must_use]
+pub fn counted(job: &Job) -> (Layout, Took) {
     let lines = rail_lines::rail_lines(job);
     let footings = vec![Footing::of(job, rail_lines::clear_along_rafters(job, &lines))];
     let mut allowance = Allowance::from(&job.effort);
@@ -25,7 +41,7 @@ pub fn lay_out(job: &Job) -> Layout {
         Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, &mut searching),
         Objective::Staggered => staggered(job, &footings, &lines, &mut searching),
     };
-    allowance.spend(searching.spent());
+    allowance.take_back(&searching);
     let modules = modules::on(job, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
     let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
@@ -41,7 +57,8 @@ pub fn lay_out(job: &Job) -> Layout {
     rails = moved.unwrap_or(rails);
     rails.iter_mut().for_each(Rail::count_hooks);
     rafters::compare(job, &mut rafters);
-    Layout { footings, rails, modules, rafters }
+    let took = Took { steps: allowance.spent(), cut_short: allowance.has_run_out() };
+    (Layout { footings, rails, modules, rafters }, took)
 }
 
 /// The rails with their arms moved, `None` where these stay, and what that leaves on the rafters.
@@ -170,7 +187,7 @@ fn staggered(
             (rafter + even).is_multiple_of(2) == (position == Position::Lower)
         };
         let rails = rails_on(job, footings, lines.to_vec(), Pattern::Free, staggered, &mut part);
-        allowance.spend(part.spent());
+        allowance.take_back(&part);
         rails
     });
     if rank(&other) < rank(&one) { other } else { one }
@@ -208,7 +225,7 @@ fn rails_on(
                 .iter()
                 .map(|ends| {
                     let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
-                    let mut segment = segments::segment(job, footings, &line, *ends, places);
+                    let segment = segments::segment(job, footings, &line, *ends, places);
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -217,17 +234,17 @@ fn rails_on(
                     let limit =
                         Limit { weighed: job.wishes.search_limit, allowance: Some(&mut part) };
                     let found = search::fewest_hooks(&segment, bound, pattern, limit, like);
-                    allowance.spend(part.spent());
+                    allowance.take_back(&part);
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let result = segment.check_all(&found.subset);
-                    segment.forget();
-                    LaidSegment { segment, found, result }
+                    let splices = splices::splices(job, *ends);
+                    let mut laid = LaidSegment::checked(segment, found, splices);
+                    laid.segment.forget();
+                    laid
                 })
                 .collect();
-            let splices = splices::splices_of(job, &line);
-            Rail { line, segments, hooks: Vec::new(), splices }
+            Rail { line, segments, hooks: Vec::new() }
         })
         .collect()
 }

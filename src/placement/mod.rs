@@ -29,6 +29,7 @@ pub mod splices;
 use crate::checks::bolt::BoltLimits;
 use crate::codes::{Rules, Timber};
 use crate::covering::Covering;
+use crate::covering::watertight::Watertight;
 use crate::effort::Effort;
 use crate::hardware::{Clamp, Hook, Module, Packers, RailProfile, Screw};
 use crate::roof::Roof;
@@ -45,6 +46,8 @@ pub struct Job {
     pub roof: Roof,
     /// Its covering.
     pub covering: Covering,
+    /// What keeps the water out of it.
+    pub watertight: Watertight,
     /// Timber of the rafters.
     pub timber: Timber,
     /// Timber of the face the feet bear on.

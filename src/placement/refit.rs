@@ -15,11 +15,16 @@ use super::candidates;
 use super::footing::{Footing, FoundFooting};
 use super::laid::LaidSegment;
 
-/// Lengths wood screws for hooks come in, mm (common practice, no source).
+/// The same, mm.
 const USUAL_LENGTHS_MM: [f64; 17] = [
     80.0, 100.0, 120.0, 140.0, 160.0, 180.0, 200.0, 220.0, 240.0, 260.0, 280.0, 300.0, 320.0,
     340.0, 360.0, 380.0, 400.0,
 ];
+
+/// Lengths wood screws for hooks come in, shortest first (common practice, no source).
+pub fn usual_lengths() -> impl Iterator<Item = Length> {
+    USUAL_LENGTHS_MM.map(Length::from_mm).into_iter()
+}
 
 /// A foot to set anew.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,8 +126,7 @@ fn shortest_screws(
     way: &FoundFooting,
     at: (&LaidSegment, usize, [Length; 2]),
 ) -> Option<FoundFooting> {
-    let longer =
-        USUAL_LENGTHS_MM.map(Length::from_mm).into_iter().filter(|l| *l > way.screw_length);
+    let longer = usual_lengths().filter(|length| *length > way.screw_length);
     let mut lengths = std::iter::once(way.screw_length).chain(longer);
     lengths.find_map(|screw_length| {
         let way = FoundFooting { screw_length, ..way.clone() };

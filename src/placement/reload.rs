@@ -23,13 +23,7 @@ fn rail(job: &Job, layout: &Layout, rail: &Rail) -> Rail {
         let hooks: Vec<_> = laid.hooks().cloned().collect();
         let found = Found::given(hooks.len());
         let segment = segments::segment(job, &layout.footings, &rail.line, *ends, hooks);
-        let result = segment.check_all(&found.subset);
-        LaidSegment { segment, found, result }
+        LaidSegment::checked(segment, found, laid.splices.clone())
     });
-    Rail {
-        line: rail.line.clone(),
-        segments: segments.collect(),
-        hooks: rail.hooks.clone(),
-        splices: rail.splices.clone(),
-    }
+    Rail { line: rail.line.clone(), segments: segments.collect(), hooks: rail.hooks.clone() }
 }

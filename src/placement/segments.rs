@@ -45,7 +45,11 @@ pub fn segment(
             rigidity: rigidity.nmm2(),
             stiffness: stiffness.map(Stiffness::n_per_mm),
             candidates: candidates.iter().map(|c| c.arm_x.mm()).collect(),
-            hinges: if job.rail.hinged_splices { splices(job, ends) } else { Vec::new() },
+            hinges: if job.rail.hinged_splices {
+                splices(job, ends).iter().map(|at| at.mm()).collect()
+            } else {
+                Vec::new()
+            },
             load_points: load_points.clone(),
             cases,
         })

@@ -181,8 +181,7 @@ fn moved(
     let apart = |pair: &[Candidate]| pair[1].arm_x - pair[0].arm_x >= job.hook.arm_width;
     places.windows(2).all(apart).then(|| {
         let segment = laid.segment.with_candidates(places);
-        let result = segment.check_all(&laid.found.subset);
-        LaidSegment { segment, found: laid.found.clone(), result }
+        LaidSegment::checked(segment, laid.found.clone(), laid.splices.clone())
     })
 }
 

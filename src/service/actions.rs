@@ -20,6 +20,10 @@ impl Request for ActionsRequest {
     fn verdict(_: &ActionsAnswer) -> Option<Verdict> {
         None
     }
+
+    fn cut_short(_: &ActionsAnswer) -> Option<bool> {
+        None
+    }
 }
 
 /// What acts. Pure: the same request gives the same answer.

@@ -88,6 +88,12 @@ impl Cutter {
         self.number > *self.wanted.end()
     }
 
+    /// Bytes that are kept for lines to come.
+    #[must_use]
+    pub fn kept(&self) -> usize {
+        self.begun.len() + self.piece.len()
+    }
+
     /// Empty lines in a row, up to the line to come.
     #[must_use]
     pub const fn empty_lines(&self) -> u64 {
@@ -155,6 +161,12 @@ impl Tally {
     #[must_use]
     pub const fn lines(&self) -> u64 {
         self.0.lines
+    }
+
+    /// Lines answered and lines refused so far.
+    #[must_use]
+    pub const fn outcomes(&self) -> (u64, u64) {
+        (self.0.answered, self.0.refused)
     }
 
     /// Both accounts together.

@@ -1,20 +1,21 @@
 //! `POST /v1/layouts`: request in, layout with its checks out.
 
+use crate::assessment;
 use crate::model::fault::Fault;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::model::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
 use crate::model::remarks::Verdict;
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::placement::layout::lay_out;
+use crate::placement::layout::counted;
 
 use super::intake::{self, Taken};
 use super::request::{Options, Request};
-use super::{answer, trace};
+use super::{answer, remedies, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
-    const APART: &'static [&'static str] = &["capacity"];
+    const APART: &'static [&'static str] = &["capacity", "remedies"];
 
     fn answer(&self, input_digest: String, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
         run(self, input_digest, options)
@@ -22,6 +23,12 @@ impl Request for LayoutRequest {
 
     fn verdict(answer: &LayoutAnswer) -> Option<Verdict> {
         Some(answer.verdict)
+    }
+
+    fn cut_short(answer: &LayoutAnswer) -> Option<bool> {
+        use SearchOutcome::{BestFound, NoneFound};
+        let mut rails = answer.optimality.rails.iter();
+        Some(rails.any(|rail| matches!(rail.outcome, BestFound | NoneFound)))
     }
 }
 
@@ -34,7 +41,7 @@ pub fn run(
     input_digest: String,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = laid_out(request, options)?;
+    let (job, layout, mut answer) = laid_out(request, options, Told::WithRemedies)?;
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
     if options.trace {
@@ -43,20 +50,35 @@ pub fn run(
     Ok(answer)
 }
 
+/// How much of the answer is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Told {
+    /// With what would lift what fails.
+    WithRemedies,
+    /// Without: a drawing shows none.
+    WithoutRemedies,
+}
+
 /// The job, its layout with the rails cut, and the answer without reference, digest and trace.
 pub(super) fn laid_out(
     request: &LayoutRequest,
     options: &Options,
+    told: Told,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
     let Taken { mut job, order, assumptions, evidence, remarks } = intake::take(request)?;
     job.effort = options.effort.clone();
-    let mut layout = lay_out(&job);
+    let (mut layout, took) = counted(&job);
     let take_off = take_off(&job, &layout, &order);
     take_off.cut(&mut layout);
     let ordered =
         answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
-    let mut answer =
-        answer::layout(&job, &layout, &ordered, &assumptions, &remarks, options.reader);
+    let assessed = assessment::of_layout(&job, &layout, &take_off, &remarks);
+    let judged = (&remarks, &assessed);
+    let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);
     answer.evidence = answer::evidence(&evidence);
+    if told == Told::WithRemedies {
+        let tried = remedies::tried(request, (&job, &layout, took), &assessed, &options.effort);
+        answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));
+    }
     Ok((job, layout, answer))
 }

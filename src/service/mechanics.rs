@@ -3,10 +3,10 @@
 use crate::model::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 2;
+pub const MODEL: u32 = 3;
 
 /// What the mechanics have had since each number. The first is that of answers without a number.
-const SINCE: [(u32, DifferenceCause); 8] = [
+const SINCE: [(u32, DifferenceCause); 9] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
     (2, DifferenceCause::LoadHeight),
@@ -15,6 +15,7 @@ const SINCE: [(u32, DifferenceCause); 8] = [
     (2, DifferenceCause::ThreadInRafter),
     (2, DifferenceCause::SlotSetting),
     (2, DifferenceCause::ArmAsBar),
+    (3, DifferenceCause::WindWithoutSnow),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

@@ -11,6 +11,7 @@ pub mod intake;
 pub mod layout;
 mod mechanics;
 pub mod recheck;
+mod remedies;
 pub mod request;
 pub mod rounding;
 mod sheet;

@@ -4,7 +4,7 @@ use crate::assessment::Finding;
 use crate::language::Reader;
 use crate::model::fault::Fault;
 use crate::model::recheck::{
-    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, Suggestion,
+    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, RepairOutcome, Suggestion,
 };
 use crate::model::remarks::Verdict;
 use crate::placement::Job;
@@ -27,6 +27,12 @@ impl Request for RecheckRequest {
 
     fn verdict(answer: &RecheckAnswer) -> Option<Verdict> {
         Some(answer.verdict)
+    }
+
+    fn cut_short(answer: &RecheckAnswer) -> Option<bool> {
+        use RepairOutcome::{BestFound, NoneFound};
+        let mut repairs = answer.suggestion.as_ref()?.segments.iter();
+        Some(repairs.any(|repair| matches!(repair.outcome, BestFound | NoneFound)))
     }
 }
 

@@ -17,6 +17,8 @@ pub struct Options {
     pub reader: Reader,
     /// What it may take.
     pub effort: Effort,
+    /// Most that a job may ask for in `wishes.search_limit`, where that is less than its schema allows.
+    pub search_limit: Option<u64>,
 }
 
 /// A request that one pure pipeline answers.
@@ -36,4 +38,7 @@ pub trait Request {
 
     /// The verdict of an answer, where its kind has one.
     fn verdict(answer: &Self::Answer) -> Option<Verdict>;
+
+    /// Whether a limit ended one of the searches of an answer; nothing where it needed none.
+    fn cut_short(answer: &Self::Answer) -> Option<bool>;
 }

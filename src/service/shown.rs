@@ -16,7 +16,7 @@ use crate::placement::Job;
 use crate::placement::laid::Layout;
 
 use super::answer::{Worst, worst_of};
-use super::layout::laid_out;
+use super::layout::{Told, laid_out};
 use super::recheck::rechecked;
 use super::request::Options;
 use super::sheet::{self, Sheet};
@@ -43,6 +43,14 @@ pub trait Drawn: Serialize {
     /// Every fault of the request that its schema cannot see.
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>>;
 
+    /// The same with what no drawing shows.
+    ///
+    /// # Errors
+    /// As [`Drawn::seen`].
+    fn seen_in_full(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
+        self.seen(options)
+    }
+
     /// A drawing as an SVG file.
     ///
     /// # Errors
@@ -65,7 +73,7 @@ pub trait Drawn: Serialize {
     /// As [`Drawn::seen`].
     fn sheet(&self, input_digest: &str, options: &Options) -> Result<String, Vec<Fault>> {
         let language = options.reader.language;
-        let seen = self.seen(options)?;
+        let seen = self.seen_in_full(options)?;
         let sheet = Sheet {
             job: &seen.job,
             layout: &seen.layout,
@@ -101,10 +109,18 @@ enum Answer {
 
 impl Drawn for LayoutRequest {
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = laid_out(self, options)?;
-        let answer = Answer::Layout(Box::new(answer));
-        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+        seen(self, options, Told::WithoutRemedies)
     }
+
+    fn seen_in_full(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
+        seen(self, options, Told::WithRemedies)
+    }
+}
+
+fn seen(request: &LayoutRequest, options: &Options, told: Told) -> Result<Seen, Vec<Fault>> {
+    let (job, layout, answer) = laid_out(request, options, told)?;
+    let answer = Answer::Layout(Box::new(answer));
+    Ok(Seen { job, layout, reference: request.reference.clone(), answer })
 }
 
 impl Drawn for RecheckRequest {

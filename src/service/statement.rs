@@ -28,6 +28,10 @@ impl Request for StatementRequest {
     fn verdict(_: &StatementAnswer) -> Option<Verdict> {
         None
     }
+
+    fn cut_short(_: &StatementAnswer) -> Option<bool> {
+        None
+    }
 }
 
 /// Looks at a statement. Pure: the same statement gives the same answer.

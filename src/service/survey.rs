@@ -6,8 +6,9 @@
 
 use crate::assessment;
 use crate::model::fault::{Fault, FaultCode};
+use crate::model::recheck::RecheckRequest;
 use crate::model::remarks::Verdict;
-use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::model::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
@@ -28,6 +29,13 @@ impl Request for SurveyRequest {
 
     fn verdict(answer: &SurveyAnswer) -> Option<Verdict> {
         Some(answer.recheck.verdict)
+    }
+
+    fn cut_short(answer: &SurveyAnswer) -> Option<bool> {
+        let found = &answer.survey;
+        let undecided = found.outcome == LevellingOutcome::Undecided
+            || found.line.as_ref().is_some_and(|line| !line.proven);
+        Some(undecided || RecheckRequest::cut_short(&answer.recheck) == Some(true))
     }
 }
 

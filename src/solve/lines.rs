@@ -19,8 +19,10 @@ use tokio::sync::{mpsc, watch};
 
 use super::{Outcome, resume};
 use crate::http::batch::{self, Output, SummaryLine, Terms};
+use crate::http::call::Call;
 use crate::http::connections::asked_to_end;
 use crate::http::limits::{Limits, Places};
+use crate::http::metrics::Metrics;
 use crate::model::batch::BatchSummary;
 use crate::service::request::Options;
 
@@ -165,12 +167,13 @@ fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<Batch
         .max_blocking_threads(settings.threads.get())
         .build()
         .map_err(|error| format!("cannot start: {error}"))?;
-    let places = Places::new(&Limits {
+    let limits = Limits {
         max_body_bytes: settings.max_line_bytes,
         jobs_at_once: settings.threads.get(),
         deadline: None,
         ..Limits::default()
-    });
+    };
+    let places = Places::new(&limits, Metrics::default());
     let (end, stop) = watch::channel(false);
     let at_once = places.clone();
     let terms = Terms {
@@ -179,6 +182,7 @@ fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<Batch
         options: settings.options.clone(),
         stop,
         patience: None,
+        call: Call::default(),
     };
     let mut pieces = pieces(bytes);
     let mut outputs = Box::pin(batch::run(poll_fn(move |cx| pieces.poll_recv(cx)), places, terms));

@@ -234,14 +234,14 @@ fn bodies_take_only_so_much_memory() {
     let mut half = connected(address);
     half.write_all(job_of(ACTIONS.len()).as_bytes()).expect("it takes the head");
     half.write_all(&ACTIONS.as_bytes()[..ACTIONS.len() - 1]).expect("it takes nearly all");
+    // Sent before that, another would take the room instead.
+    let held = format!("hookspan_bodies_held_bytes {bodies_bytes}\n");
+    let counters = "GET /metrics HTTP/1.1\r\nhost: test\r\nconnection: close\r\n\r\n";
+    while !raw(address, counters).contains(&held) {
+        std::thread::sleep(Duration::from_millis(5));
+    }
     let whole = format!("{}{ACTIONS}", job_of(ACTIONS.len()));
-    let busy = loop {
-        let reply = raw(address, &whole);
-        // Until the first has been read so far, there may still be room.
-        if !reply.starts_with("HTTP/1.1 200") {
-            break reply;
-        }
-    };
+    let busy = raw(address, &whole);
     assert_eq!(refused(&busy), ("503", "busy".to_owned()));
     assert!(busy.to_lowercase().contains("retry-after: "), "{busy}");
     half.write_all(&ACTIONS.as_bytes()[ACTIONS.len() - 1..]).expect("it takes the rest");
@@ -249,8 +249,48 @@ fn bodies_take_only_so_much_memory() {
     assert!(raw(address, &whole).starts_with("HTTP/1.1 200"), "there is room again");
 }
 
+/// Lines of a batch count like bodies: what is begun of one, and what waits for its answer.
+#[test]
+fn lines_of_batches_take_only_so_much_memory() {
+    let limits = Limits {
+        bodies_bytes: 16 * 1024,
+        body: LONG,
+        queue: Duration::from_millis(200),
+        ..Limits::default()
+    };
+    let (_, address) = started(limits, Connections::default());
+    let head = "POST /v1/batches HTTP/1.1\r\nhost: test\r\nconnection: close\r\n\
+                content-type: application/x-ndjson\r\ntransfer-encoding: chunked\r\n\r\n";
+    let begun = |bytes: usize| format!("{bytes:x}\r\n{}\r\n", "x".repeat(bytes));
+    let batch = || {
+        let mut stream = connected(address);
+        stream.write_all(head.as_bytes()).expect("it takes the head");
+        let mut status = [0; 12];
+        stream.read_exact(&mut status).expect("it answers");
+        assert_eq!(&status, b"HTTP/1.1 200");
+        stream
+    };
+    let (mut first, mut second) = (batch(), batch());
+    first.write_all(begun(10_000).as_bytes()).expect("it takes a part of a line");
+    // Refused before anything of it is read, once the first has its room.
+    let refusal = loop {
+        let reply = raw(address, &format!("{head}0\r\n\r\n"));
+        if !reply.starts_with("HTTP/1.1 200") {
+            break reply;
+        }
+    };
+    assert_eq!(refused(&refusal), ("503", "busy".to_owned()));
+    second.write_all(begun(10_000).as_bytes()).expect("the system takes it");
+    let answer = rest(&mut second);
+    assert!(answer.contains(r#""complete":false,"next_line":1,"lines":0"#), "{answer}");
+    first.write_all(b"1\r\n\n\r\n0\r\n\r\n").expect("it takes the rest");
+    let answer = rest(&mut first);
+    assert!(answer.contains(r#""complete":true,"next_line":2,"lines":1"#), "{answer}");
+    assert!(raw(address, &format!("{head}0\r\n\r\n")).starts_with("HTTP/1.1 200"));
+}
+
 /// A job that takes long: the same row on ever more rafters.
-fn long_job() -> String {
+pub fn long_job() -> String {
     let mut job = example(BARN);
     let rafters = &mut job["roof"]["rafters"];
     let members = rafters.as_object_mut().expect("an object");

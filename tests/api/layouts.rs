@@ -68,7 +68,7 @@ fn the_snow_of_the_barn_is_as_worked_by_hand() {
 }
 
 #[test]
-fn a_rafter_just_outside_the_field_is_named_with_its_cure() {
+fn a_rafter_just_outside_the_field_is_named_and_a_move_that_reaches_it_is_tried() {
     let mut job = all_known(COTTAGE);
     job["array"]["fields"][0]["origin_mm"] = json!([700, 400]);
     let answer = solve(&job);
@@ -84,11 +84,15 @@ fn a_rafter_just_outside_the_field_is_named_with_its_cure() {
     assert_eq!(params["limit_mm"], 400.0);
     assert_eq!(params["rafter_outside_x_mm"], 650.0);
     assert_eq!(params["longer_end_mm"], 10.0);
-    assert_eq!(params["shift_this_end_mm"], -10.0);
 
-    // The cures do cure: the move proposed for the field, and the longer rail end.
-    let shift = number(&params["shift_mm"]);
-    job["array"]["fields"][0]["origin_mm"] = json!([700.0 + shift, 400]);
+    let remedies = list(&answer["remedies"]["helping"]);
+    let best = remedies.first().expect("a remedy");
+    assert_eq!(best["changes"], json!(["move_along_eaves"]));
+    assert_eq!(best["verdict"], "holds_with_warnings");
+    let origin = json!([660.0, 400.0]);
+    let path = "/array/fields/0/origin_mm";
+    assert_eq!(best["edits"], json!([{"op": "add", "path": path, "value": origin}]));
+    job["array"]["fields"][0]["origin_mm"] = origin;
     assert_eq!(solve(&job)["verdict"], "holds_with_warnings");
 }
 
@@ -271,4 +275,12 @@ fn splices_are_bent_where_they_lie() {
     }
     let plain = solve(&example(BARN));
     assert!(plain["rails"][0]["segments"][0].get("splice_utilisation").is_none());
+    // A splice that bears next to nothing governs the job.
+    let weak = with(0.01);
+    assert_eq!(weak["utilisation"]["check"], "splice");
+    assert_eq!(weak["verdicts"]["rail"], "fails");
+    let most =
+        list(&weak["rails"]).iter().map(|rail| number(&rail["utilisation_by_check"]["splice"]));
+    let told = number(&weak["utilisation"]["max"]);
+    assert!((most.fold(0.0, f64::max) - told).abs() < 1e-9, "{told}");
 }

@@ -2,6 +2,7 @@
 
 mod actions;
 mod asked;
+mod audit;
 mod bad_requests;
 mod batches;
 mod capacity;
@@ -10,14 +11,19 @@ mod command_line;
 mod documents;
 mod drawings;
 mod exhaustion;
+mod keys;
 mod languages;
 mod layouts;
+mod metrics;
 mod ordinary;
+mod provenance;
 mod rechecks;
+mod remedies;
 mod server;
 mod shell;
 mod statements;
 mod surveys;
 mod tiles;
 mod traces;
+mod trade;
 mod verdicts;

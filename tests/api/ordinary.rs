@@ -119,7 +119,7 @@ fn page(jobs: &[Ordinary]) -> String {
          largest utilisation | what did not run, and the act that lifts it | warnings |\n",
     );
     page.push_str("|---|---|---|---|---|---|---|---|---|---|---|---|---|\n");
-    jobs.iter().for_each(|job| page.push_str(&job.row()));
+    page.extend(jobs.iter().map(Ordinary::row));
     page
 }
 

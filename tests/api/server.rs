@@ -82,6 +82,11 @@ pub fn address() -> SocketAddr {
 
 /// Starts a server, which runs as long as the program.
 pub fn started(limits: Limits, connections: Connections) -> (App, SocketAddr) {
+    serving(App::new(&limits), connections)
+}
+
+/// Starts a server of this instance.
+pub fn serving(app: App, connections: Connections) -> (App, SocketAddr) {
     let (say, hear) = std::sync::mpsc::channel();
     std::thread::spawn(move || {
         let runtime = tokio::runtime::Builder::new_multi_thread()
@@ -91,7 +96,6 @@ pub fn started(limits: Limits, connections: Connections) -> (App, SocketAddr) {
             .expect("a runtime");
         runtime.block_on(async {
             let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
-            let app = App::new(&limits);
             say.send((app.clone(), listener.local_addr().expect("an address")))
                 .expect("a test waits");
             let never = std::future::pending();
@@ -105,6 +109,17 @@ pub fn started(limits: Limits, connections: Connections) -> (App, SocketAddr) {
 
 /// Sends one request on a connection of its own.
 pub fn send(method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Reply {
+    send_to(address(), method, path, headers, body)
+}
+
+/// The same to another server.
+pub fn send_to(
+    address: SocketAddr,
+    method: &str,
+    path: &str,
+    headers: &[(&str, &str)],
+    body: &[u8],
+) -> Reply {
     let agent: ureq::Agent = ureq::Agent::config_builder()
         .http_status_as_error(false)
         .max_redirects(0)
@@ -113,7 +128,7 @@ pub fn send(method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> 
         .proxy(None)
         .build()
         .into();
-    let mut request = Request::builder().method(method).uri(format!("http://{}{path}", address()));
+    let mut request = Request::builder().method(method).uri(format!("http://{address}{path}"));
     for (name, value) in headers {
         request = request.header(*name, *value);
     }

@@ -164,6 +164,10 @@ fn of_rail(trace: &Trace, element: &str) -> f64 {
         let [normal, slope] = trace.symbols(element, ["M_n", "M_s"]);
         let [normal_rd, slope_rd] = trace.symbols("rail", ["M_n,Rd", "M_s,Rd"]);
         normal.abs() / normal_rd + slope.abs() / slope_rd
+    } else if element.ends_with("splice") {
+        let [normal, slope, normal_rd, slope_rd] =
+            trace.symbols(element, ["M_n", "M_s", "M_n,Rd", "M_s,Rd"]);
+        normal.abs() / normal_rd + slope.abs() / slope_rd
     } else {
         let [length, deflection] = trace.symbols(element, ["l", "w"]);
         deflection / (length / trace.value("rail", "l/w"))
@@ -238,10 +242,11 @@ fn follow(job: &Value, met: &mut BTreeSet<String>) {
     }
     for rail in list(&answer["rails"]) {
         let id = rail["id"].as_str().expect("a name");
-        for check in ["bending", "deflection"] {
-            let name = format!("rail_{check}");
-            let by_hand = |place: &str| of_rail(&trace, &format!("{id}/{place}/{name}"));
-            compare(&rail["utilisation_by_check"][check], id, &name, &by_hand);
+        for (member, check) in
+            [("bending", "rail_bending"), ("deflection", "rail_deflection"), ("splice", "splice")]
+        {
+            let by_hand = |place: &str| of_rail(&trace, &format!("{id}/{place}/{check}"));
+            compare(&rail["utilisation_by_check"][member], id, check, &by_hand);
         }
     }
     for module in list(&answer["modules"]) {
@@ -293,10 +298,24 @@ fn with_a_stop() -> Value {
     job
 }
 
+/// Rails of pieces, with what their splices bear.
+fn with_splices() -> Value {
+    let mut job = example(BARN);
+    job["components"]["rail"]["splice_moment"] = json!({"normal_knm": 0.8, "slope_knm": 0.4});
+    job
+}
+
 #[test]
 fn every_utilisation_can_be_computed_from_the_trace_alone() {
     let mut met = BTreeSet::new();
-    for job in [example(BARN), example(COTTAGE), example(STABLE), with_a_bolt(), with_a_stop()] {
+    for job in [
+        example(BARN),
+        example(COTTAGE),
+        example(STABLE),
+        with_a_bolt(),
+        with_a_stop(),
+        with_splices(),
+    ] {
         follow(&job, &mut met);
     }
     for check in Check::ALL {

@@ -18,7 +18,7 @@ use crate::{Tally, runner};
 fn most(job: &Job, layout: &Layout, load: Load, value: f64) -> [Option<f64>; 4] {
     let layout = reloaded(&load.on(job, Pressure::from_kn_per_m2(value)), layout);
     Member::ALL.map(|member| {
-        let own = used(&layout).into_iter().filter(|used| used.what.member() == member);
+        let own = used(&layout).into_iter().filter(|used| used.check.member() == member);
         own.map(|used| used.governing.utilisation).reduce(f64::max)
     })
 }
@@ -52,7 +52,7 @@ fn agrees(job: &Job, layout: &Layout, load: Load, member: Member, said: &Capacit
             assert!(at(load) <= bound + 1e-9, "{member:?} at {load}: {}", at(load));
             assert!(at(load + 2e-6) > bound, "{member:?} above {load}: {}", at(load + 2e-6));
             assert!(limit.next.governing.utilisation > bound);
-            assert_eq!(limit.next.what.member(), member);
+            assert_eq!(limit.next.check.member(), member);
             if load >= now {
                 all(now, load, true);
             } else {

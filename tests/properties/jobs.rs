@@ -7,6 +7,7 @@ use hookspan::model::components::{
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::roof::{Abutment, EdgeKind};
 use hookspan::model::site::{SnowSite, WindSite};
+use hookspan::model::watertight::StatedPitch;
 use hookspan::placement::Job;
 use hookspan::service::intake;
 use proptest::prelude::*;
@@ -322,6 +323,12 @@ impl Draft {
         let [length, height] = self.slope_mm();
         let roof = &mut request.roof;
         roof.pitch_deg = self.site.pitch_deg;
+        // What is drawn here is what loads and statics depend on: a covering for any of these pitches.
+        roof.covering.guild_pitch = Some(StatedPitch {
+            rule_pitch_deg: 10.0,
+            least_pitch_deg: None,
+            source: "any covering".to_owned(),
+        });
         roof.obstacles.clear();
         roof.outline_mm = vec![[0.0, 0.0], [length, 0.0], [length, height], [0.0, height]];
         roof.length_m = length / 1000.0;

@@ -29,6 +29,12 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
             "/components/screw/spacings/source",
             "/site/wind/loaded_area/reason",
             "/site/wind/equalisation/evidence",
+            "/roof/covering/guild_pitch/source",
+            "/roof/covering/maker_pitch/source",
+            "/roof/covering/maker_pitch/agreed_in",
+            "/roof/covering/underlay/source",
+            "/roof/edge_distances/*/source",
+            "/roof/party_walls/*/fire_distance/source",
             "/declarations/*/who",
             "/declarations/*/document",
         ],
@@ -562,6 +568,40 @@ fn walled() -> Patches {
     ]
 }
 
+/// A house in a row, flatter than the rule pitch of its tiles, with the array close to its edges.
+fn in_a_row() -> Patches {
+    let wall = json!({
+        "side": 1, "roof_beyond_m": 1.0, "wall_on_slope_mm": 120.0,
+        "fire_distance": {"least_mm": 500.0, "source": "building regulations"},
+    });
+    let near = json!({"edge": "verge", "part": "rails", "least_mm": 900.0, "source": "a maker"});
+    vec![
+        ("/roof/outline_mm", json!([[0, 0], [5700, 0], [5700, 5786], [0, 5786]])),
+        ("/roof/edges", json!(["eaves", "party_wall", "ridge", "verge"])),
+        ("/roof/party_walls", json!([wall])),
+        ("/roof/edge_distances", json!([near])),
+        ("/roof/obstacles", json!([])),
+        ("/roof/pitch_deg", json!(25.0)),
+        (
+            "/roof/covering/guild_pitch",
+            json!({"rule_pitch_deg": 30.0, "least_pitch_deg": 18.0, "source": "a rule"}),
+        ),
+        ("/roof/covering/underlay", json!({"class": 4, "source": "seen"})),
+        ("/roof/covering/hook_passage", json!("universal_part")),
+    ]
+}
+
+/// The same where the maker's pitch is agreed.
+fn by_its_maker() -> Patches {
+    let maker = json!({
+        "rule_pitch_deg": 27.0, "least_pitch_deg": 15.0, "source": "a data sheet",
+        "agreed_in": "a contract",
+    });
+    let mut patches = in_a_row();
+    patches.push(("/roof/covering/maker_pitch", maker));
+    patches
+}
+
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
     let patches = [
         by_velocity(),
@@ -572,6 +612,8 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         bolted(),
         undeclared(),
         walled(),
+        in_a_row(),
+        by_its_maker(),
         declared(),
         stated(),
     ];
@@ -612,6 +654,10 @@ fn of_a_layout() {
     let mut jobs = jobs(BARN, &[ordered, splices]);
     jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
     jobs.push(job(BARN, &[("/capacity", json!(false))]));
+    jobs.push(job(
+        BARN,
+        &[("/remedies", json!(true)), ("/components/screw/length_mm", json!(80.0))],
+    ));
     let landscape = vec![
         ("/array/fields", json!([part(STABLE, "/array/fields/1")])),
         ("/array/fields/0/rows", json!(1)),
@@ -622,7 +668,7 @@ fn of_a_layout() {
 }
 
 /// Ways a built job can be besides those of the example.
-fn built() -> [Patches; 2] {
+fn built() -> [Patches; 3] {
     let found = json!({
         "rafter_x_mm": 2425.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
         "clearance_mm": 6.0, "side_joint_mm": 20.0, "screw_length_mm": 140.0,
@@ -643,7 +689,11 @@ fn built() -> [Patches; 2] {
         ("/array/fields/0/columns", json!(2)),
         ("/roof/covering", part(COTTAGE, "/roof/covering")),
     ];
-    [arms, landscape]
+    let all_found = json!({
+        "rafter_x_mm": 3975.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
+        "clearance_mm": 6.0, "side_joint_mm": 20.0, "slot_mm": 12.0, "screw_length_mm": 140.0,
+    });
+    [arms, landscape, vec![("/built/hooks/5/found", all_found)]]
 }
 
 #[test]
@@ -651,7 +701,7 @@ fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
     let digest = asked_for_its_digest::<RecheckRequest>(&plain);
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 2, "rules_revision": "DE-3", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 3, "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];
@@ -674,7 +724,14 @@ fn asked_for_its_digest<R: Kind>(document: &Value) -> Value {
 
 #[test]
 fn of_a_survey() {
-    every_member_does_something::<SurveyRequest>("SurveyRequest", jobs(SURVEY, &built()));
+    let read = vec![
+        ("/measured/hooks/0/rafter_width_mm", json!(90.0)),
+        ("/measured/hooks/0/counter_batten_mm", json!(28.0)),
+        ("/measured/hooks/0/screw_length_mm", json!(140.0)),
+        ("/measured/hooks/0/room_above_mm", json!(9.0)),
+    ];
+    let ways = [&built()[..], &[read]].concat();
+    every_member_does_something::<SurveyRequest>("SurveyRequest", jobs(SURVEY, &ways));
 }
 
 /// Evidence by somebody's word.

@@ -26,6 +26,9 @@ macro_rules! inline {
     };
 }
 
+/// Where the pieces of a built rail meet is not known, so that a recheck leaves its splices open.
+const NOT_IN_RECHECKS: Check = Check::Splice;
+
 /// Makes the input that drives a check worse by a factor above 1.
 fn push(check: Check, by: f64, request: &mut RecheckRequest) {
     let (roof, module) = (&mut request.roof, &mut request.array.module);
@@ -66,6 +69,7 @@ fn push(check: Check, by: f64, request: &mut RecheckRequest) {
         Check::RailDeflection => {
             inline!(components, rail, RailChoice).deflection_limit_ratio *= by;
         }
+        Check::Splice => unreachable!("not in rechecks"),
         Check::Module => {
             module.press_capacity_kn_per_m2 /= by;
             module.lift_capacity_kn_per_m2 /= by;
@@ -89,6 +93,7 @@ fn code(check: Check) -> &'static [&'static str] {
         Check::Clearance => &["clearance.closes-under-load"],
         Check::RailBending => &["rail.overloaded"],
         Check::RailDeflection => &["rail.deflects-too-far"],
+        Check::Splice => &["rail.splice-overloaded"],
         Check::Module => &["module.overloaded"],
         Check::Clamp => &["clamp.overloaded"],
         Check::ClampSlip => &["clamp.slips"],
@@ -111,6 +116,7 @@ fn used(check: Check, answer: &RecheckAnswer) -> f64 {
         Check::Clearance => most(&mut hooks().filter_map(|used| used.clearance)),
         Check::RailBending => most(&mut rails().map(|used| used.bending)),
         Check::RailDeflection => most(&mut rails().map(|used| used.deflection)),
+        Check::Splice => most(&mut rails().filter_map(|used| used.splice)),
         Check::Module => most(&mut modules().map(|used| used.press.max(used.lift))),
         Check::Clamp => most(&mut modules().map(|used| used.clamp)),
         Check::ClampSlip => most(&mut modules().filter_map(|used| used.clamp_slip)),
@@ -178,6 +184,7 @@ const fn drives_nothing_else(check: Check) -> bool {
         | Check::Bolt
         | Check::RailBending
         | Check::RailDeflection
+        | Check::Splice
         | Check::Module
         | Check::ClampSlip
         | Check::Rafter => true,
@@ -205,6 +212,7 @@ fn a_job_that_holds_does_not_once_any_check_is_over() {
             prop_assert!(holds(built.verdict), "{:?}", built.warnings);
             // The check least often met so far that can be pushed over here.
             let mut order: Vec<usize> = (0..Check::ALL.len()).collect();
+            order.retain(|at| Check::ALL[*at] != NOT_IN_RECHECKS);
             order.sort_by_key(|at| seen[*at].0.get());
             let found = order
                 .into_iter()
@@ -214,7 +222,9 @@ fn a_job_that_holds_does_not_once_any_check_is_over() {
             prop_assert!(!holds(fails.verdict), "{check:?} is over: {:?}", fails.verdict);
             prop_assert!(names(&fails, check), "{check:?} is over and not named");
             prop_assert!(!names(&passes, check), "{check:?} is named and not over");
-            if drives_nothing_else(check) {
+            // Just below its limit a check may not bear what the rolling of a foot adds.
+            let rolls = passes.warnings.iter().any(|found| found.code == "foot.roll-not-carried");
+            if drives_nothing_else(check) && !rolls {
                 prop_assert!(holds(passes.verdict), "{check:?}: {:?}", passes.warnings);
                 far.see(true);
             }
@@ -225,7 +235,9 @@ fn a_job_that_holds_does_not_once_any_check_is_over() {
         .unwrap();
     hold.at_least(150, "jobs that hold and are pushed over a check");
     far.at_least(80, "jobs that hold until just below the limit");
-    for (check, seen) in Check::ALL.iter().zip(&seen) {
+    for (check, seen) in
+        Check::ALL.iter().zip(&seen).filter(|(check, _)| **check != NOT_IN_RECHECKS)
+    {
         seen.at_least(10, &format!("{check:?} pushed over"));
     }
 }

@@ -101,6 +101,10 @@ struct ScrewLevers {
     near_side: f64,
     far_side: f64,
     shear: f64,
+    /// Where it stands beside the axis of the rafter.
+    aside: Length,
+    /// Where it stands up the slope.
+    up: Length,
 }
 
 impl ScrewLevers {
@@ -153,7 +157,13 @@ impl FootModel {
             .map(|(s, (near_side, far_side))| {
                 let along = 1.0 / n + turn * (s[0] - cx).mm();
                 let across = turn * (s[1] - cy).mm();
-                ScrewLevers { near_side, far_side, shear: along.hypot(across) }
+                ScrewLevers {
+                    near_side,
+                    far_side,
+                    shear: along.hypot(across),
+                    aside: s[0],
+                    up: s[1],
+                }
             })
             .collect();
         let strip_width = |off: f64| (width - arm_offset.abs() * (2.0 * off)).max(width / 5.0);
@@ -311,6 +321,23 @@ impl LoadedFoot<'_> {
         })
     }
 
+    /// Moment about the line of the slope that the pulls of screws beside the axis of the rafter leave
+    /// without a balance under the foot: the larger of all screws pulling and of those farthest from an
+    /// edge doing so alone.
+    #[must_use]
+    pub fn roll(&self) -> Moment {
+        let ups = || self.foot.screws.iter().map(|screw| screw.up);
+        let of = |pulls: &dyn Fn(Length) -> bool| {
+            let screws = self.demands().zip(&self.foot.screws);
+            let pulling = screws.filter(|(_, screw)| pulls(screw.up));
+            pulling.map(|(demand, screw)| demand.pull * screw.aside).sum::<Moment>()
+        };
+        let [lowest, highest] = [ups().reduce(Length::min), ups().reduce(Length::max)];
+        [of(&|up| Some(up) == highest), of(&|up| Some(up) == lowest)]
+            .into_iter()
+            .fold(of(&|_| true), |most, next| if next.abs() > most.abs() { next } else { most })
+    }
+
     /// Moments that turn the plate sideways: pressing about the near edge of the timber, lifting about
     /// the far one.
     #[inline]
@@ -365,7 +392,7 @@ mod tests {
         }
     }
 
-    fn demands(offset: f64, n: f64, s: f64) -> Vec<Demand> {
+    fn model(screws: Vec<[Length; 2]>, offset: f64) -> FootModel {
         let mm = Length::from_mm;
         let stance = Stance {
             reach: mm(262.0),
@@ -374,9 +401,30 @@ mod tests {
             bearing_width: mm(50.0),
             spread: [mm(30.0); 2],
         };
-        let hard = Stress::from_n_per_mm2(f64::INFINITY);
-        let foot = FootModel::new(&foot(), &stance);
-        foot.under(Force::from_kn(n), Force::from_kn(s), hard).demands().collect()
+        FootModel::new(&Foot { screws, ..foot() }, &stance)
+    }
+
+    const HARD: Stress = Stress::from_n_per_mm2(f64::INFINITY);
+
+    fn demands(offset: f64, n: f64, s: f64) -> Vec<Demand> {
+        let model = model(foot().screws, offset);
+        model.under(Force::from_kn(n), Force::from_kn(s), HARD).demands().collect()
+    }
+
+    /// The far screw of `pressing_pulls_the_upper_screw` stands 14 mm aside: 14·4.193 = 58.7 N·m. Of two
+    /// screws in one row neither side wins.
+    #[test]
+    fn a_foot_rolls_to_the_side_of_its_pulled_screw() {
+        let mm = Length::from_mm;
+        let roll = |screws| {
+            let model = model(screws, 0.0);
+            model.under(Force::from_kn(1.0), Force::from_kn(0.5), HARD).roll().nmm()
+        };
+        assert!((roll(foot().screws) - 58_707.0).abs() < 1.0);
+        let row = |up: f64| [[mm(-14.0), mm(up)], [mm(14.0), mm(up)]];
+        assert!(roll([row(15.0), row(75.0)].concat()).abs() < 1e-6);
+        assert!(roll(vec![[mm(0.0), mm(15.0)], [mm(0.0), mm(75.0)]]).abs() < 1e-6);
+        assert!(roll(vec![[mm(14.0), mm(15.0)], [mm(-14.0), mm(75.0)]]) < -58_000.0);
     }
 
     /// By hand, on timber so hard that the edge is sharp: M = 1.0·262 + 0.5·105 = 314.5 kN·mm; the far

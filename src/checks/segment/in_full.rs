@@ -25,6 +25,7 @@ impl Segment {
             bending: Governing::NONE,
             deflection: Governing::NONE,
             deflected: None,
+            splice: None,
         };
         for index in 0..self.cases.len() {
             let forces = self.forces_in(index, &mut space);

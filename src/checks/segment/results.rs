@@ -91,6 +91,9 @@ pub struct SegmentResult {
     pub deflection: Governing,
     /// Where the rail's deflection governs.
     pub deflected: Option<Deflection>,
+    /// Bending where its pieces meet, once their places are known and where it is declared what a splice
+    /// bears: [`Segment::splices_used`](super::Segment::splices_used).
+    pub splice: Option<Governing>,
 }
 
 /// Normal and slope force of each hook in each case: `forces[case][hook]`.
@@ -118,9 +121,17 @@ impl Index<usize> for Forces {
 impl SegmentResult {
     /// Every check of the rail with what governs it. A field that is none is named here as such.
     #[must_use]
-    pub const fn by_check(&self) -> [(Check, Governing); 2] {
-        let Self { hooks: _, forces: _, bending, deflection, deflected: _ } = self;
-        [(Check::RailBending, *bending), (Check::RailDeflection, *deflection)]
+    pub const fn by_check(&self) -> [(Check, Governing); 3] {
+        let Self { hooks: _, forces: _, bending, deflection, deflected: _, splice } = self;
+        let splice = match splice {
+            Some(splice) => *splice,
+            None => Governing::NONE,
+        };
+        [
+            (Check::RailBending, *bending),
+            (Check::RailDeflection, *deflection),
+            (Check::Splice, splice),
+        ]
     }
 
     /// Every check of the rail and of its hooks; the hook's index when it is one of a hook.

@@ -98,8 +98,13 @@ impl PartialFactors {
 /// `γ_Q = 1.5`, `γ_G = 1.35` or `1.00` and `ψ_0` from the annex. Unfavourable factors carry
 /// `k_fi`; the favourable permanent one does not.
 ///
-/// Lifting wind is also combined with snow and the full weight: on a steep slope snow and weight
-/// drag the hook down the slope while the wind lifts it, and both components meet in one check.
+/// Lifting wind is also combined with the full weight, with and without snow: on a steep slope snow
+/// and weight drag the hook down the slope while the wind lifts it, and both components meet in one
+/// check.
+///
+/// Snow takes no part where it helps (Table A1.2(B): 0 for favourable variable actions): each
+/// combination of wind and snow stands here without the snow, too. So more snow never lowers what is
+/// used most.
 ///
 /// In the accidental combination snow itself is the accidental action and the wind takes part with
 /// `ψ_2 = 0`. (6.11b) leaves the choice between `ψ_1` and `ψ_2` of the leading variable action to
@@ -125,13 +130,16 @@ pub fn combinations(
         strength.calm("G+S", g_sup, q),
         strength.windy("G+S+W", Sense::Pressing, g_sup, q, q * psi_0_wind),
         strength.windy("G+W+S", Sense::Pressing, g_sup, q * psi_0_snow, q),
+        strength.windy("G+W", Sense::Pressing, g_sup, 0.0, q),
         strength.windy("G-W", Sense::Lifting, g_inf, 0.0, q),
+        strength.windy("Gsup-W", Sense::Lifting, g_sup, 0.0, q),
         strength.windy("G-W+S", Sense::Lifting, g_sup, q * psi_0_snow, q),
         strength.windy("G+S-W", Sense::Lifting, g_sup, q, q * psi_0_wind),
         service.calm("G", 1.0, 0.0),
         service.calm("G+S", 1.0, 1.0),
         service.windy("G+S+W", Sense::Pressing, 1.0, 1.0, psi_0_wind),
         service.windy("G+W+S", Sense::Pressing, 1.0, psi_0_snow, 1.0),
+        service.windy("G+W", Sense::Pressing, 1.0, 0.0, 1.0),
         service.windy("G-W", Sense::Lifting, 1.0, 0.0, 1.0),
     ];
     if exceptional {

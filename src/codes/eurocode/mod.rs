@@ -58,6 +58,11 @@ impl Eurocode {
     pub fn with_annex(code: &str) -> Option<Self> {
         annex::find(code).map(Self::new)
     }
+
+    /// The same with every revision of the annex, the newest first.
+    pub fn revisions(&self) -> impl Iterator<Item = Self> {
+        annex::revisions(self.annex.code).map(Self::new)
+    }
 }
 
 impl Code for Eurocode {

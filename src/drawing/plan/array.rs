@@ -45,10 +45,10 @@ pub fn rails(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
 fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     let depth = (job.rail.depth.mm() * view.scale).max(5.0) / 2.0;
     let y = view.y(rail.line.y.mm());
-    for (ends, splices) in rail.line.segments.iter().zip(&rail.splices) {
+    for (ends, laid) in rail.line.segments.iter().zip(&rail.segments) {
         let x = ends.map(|end| view.x(end.mm()));
         canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
-        for at in splices {
+        for at in &laid.splices {
             marks::splice(canvas, [view.x(at.mm()), y]);
         }
     }
@@ -59,7 +59,7 @@ pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
     for rail in &layout.rails {
         let y = view.y(rail.line.y.mm());
         let gaps = rail.line.segments.windows(2).map(|p| ((p[0][1] + p[1][0]) / 2.0).mm());
-        let splices = rail.splices.iter().flatten().map(|at| at.mm());
+        let splices = rail.segments.iter().flat_map(|laid| &laid.splices).map(|at| at.mm());
         for at in gaps.chain(splices).filter(|at| view.window.owns(*at)) {
             let x = view.x(at);
             let label = Label::new(format!("{at:.0}"), [x, y]).size(SMALL);

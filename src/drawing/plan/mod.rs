@@ -185,6 +185,7 @@ impl Sheet<'_> {
         roof::edge(&mut canvas, &view, job);
         array::modules(&mut canvas, &view, layout);
         roof::obstacles(&mut canvas, &view, job);
+        roof::kept_clear(&mut canvas, &view, job);
         zones::borders(&mut canvas, &view, &zones);
         array::rails(&mut canvas, &view, job, layout);
         if is_part {
@@ -314,7 +315,7 @@ fn shown_entries(
         }
     }
     which.push(Entry::Rail);
-    if layout.rails.iter().flat_map(|rail| &rail.splices).any(|splices| !splices.is_empty()) {
+    if layout.segments().any(|laid| !laid.splices.is_empty()) {
         which.push(Entry::Splice);
     }
     if layout.rails.iter().any(|rail| rail.line.segments.len() > 1) {
@@ -326,6 +327,9 @@ fn shown_entries(
     }
     if !job.roof.obstacles.is_empty() {
         which.push(Entry::Obstacle);
+    }
+    if !roof::strips(job).is_empty() {
+        which.push(Entry::Strip);
     }
     which
 }

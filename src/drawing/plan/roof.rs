@@ -4,7 +4,7 @@ use crate::covering::courses;
 use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL};
-use crate::geometry::{Outline, Rect};
+use crate::geometry::{Outline, Point, Rect};
 use crate::language::Words;
 use crate::placement::Job;
 use crate::roof::ObstacleKind;
@@ -39,6 +39,36 @@ pub fn rafters(canvas: &mut Canvas, view: &View, job: &Job) {
 /// The edge of the slope.
 pub fn edge(canvas: &mut Canvas, view: &View, job: &Job) {
     canvas.polygon(&pens::ROOF, &view.outline(&job.roof.outline));
+}
+
+/// Lines the array is kept behind: along edges and party walls whose distance is given.
+pub fn kept_clear(canvas: &mut Canvas, view: &View, job: &Job) {
+    for [a, b] in strips(job) {
+        canvas.line(&pens::STRIP, &[[view.x(a.x), view.y(a.y)], [view.x(b.x), view.y(b.y)]]);
+    }
+}
+
+/// Every side of the slope moved inwards by what is to stay clear along it.
+pub fn strips(job: &Job) -> Vec<[Point; 2]> {
+    let roof = &job.roof;
+    let from_edges = roof.distances.edges.iter().filter(|asked| asked.source.is_some());
+    let from_edges = from_edges.flat_map(|asked| {
+        let sides = roof.edges.iter().enumerate().filter(|(_, edge)| **edge == asked.edge);
+        sides.map(|(side, _)| (side, asked.least))
+    });
+    let walls = roof.distances.party_walls.iter();
+    let from_walls = walls.filter_map(|wall| {
+        let (least, _) = wall.fire.as_ref()?;
+        Some((wall.side, *least + wall.face))
+    });
+    from_edges.chain(from_walls).map(|(side, by)| inwards(roof.side(side), by.mm())).collect()
+}
+
+/// A side moved to its left, where the slope lies, mm.
+fn inwards([a, b]: [Point; 2], by: f64) -> [Point; 2] {
+    let length = (b.x - a.x).hypot(b.y - a.y);
+    let (dx, dy) = ((a.y - b.y) / length * by, (b.x - a.x) / length * by);
+    [a, b].map(|end| Point { x: end.x + dx, y: end.y + dy })
 }
 
 /// Obstacles with the strip around them.

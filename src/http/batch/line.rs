@@ -3,6 +3,7 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::LazyLock;
+use std::time::Duration;
 
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -10,6 +11,7 @@ use utoipa::ToSchema;
 
 use crate::http::check::fault::{BodyFault, MOST_FAULTS};
 use crate::http::check::{self, Checkable, Parsed, Shape, checkable};
+use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::routes::{JobKind, LineResult};
 use crate::model::batch::BatchSummary;
@@ -99,6 +101,15 @@ impl Outcome {
     /// The same, or a problem in its place.
     pub fn unless(self, problem: Option<Problem>) -> Self {
         Self { result: problem.map_or(self.result, Err), ..self }
+    }
+
+    /// Counts it, and the time it took.
+    pub fn count(&self, metrics: &Metrics, took: Duration) {
+        let kind = self.result.as_ref().map_or("refused", LineResult::tag);
+        metrics.computed(kind, Lane::batch, took);
+        if let Some(cut_short) = self.result.as_ref().ok().and_then(LineResult::cut_short) {
+            metrics.searched(cut_short);
+        }
     }
 
     /// Writes it with a line feed, and accounts for it.

@@ -14,14 +14,15 @@ mod source;
 
 use std::ops::RangeInclusive;
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use bytes::Bytes;
 use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
 
 use crate::effort::Stop;
-use crate::http::limits::{Leaving, Places};
+use crate::http::call::Call;
+use crate::http::limits::{Held, Leaving, Places, Room};
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
@@ -30,7 +31,7 @@ pub use line::{BatchLine, BatchOutput, LineAnswer, SummaryLine};
 use source::{End, Source, Taken};
 
 /// Most bytes of input one worker takes at a time, save for a single longer line.
-const HANDFUL_BYTES: usize = 8 * 1024;
+pub const HANDFUL_BYTES: usize = 8 * 1024;
 
 /// Handfuls under way in one batch for each place: enough that no place waits for the next.
 const HANDFULS_PER_PLACE: usize = 8;
@@ -48,10 +49,12 @@ pub struct Terms {
     pub stop: watch::Receiver<bool>,
     /// What is borne of a caller; of a file everything is.
     pub patience: Option<Patience>,
+    /// The request it came with.
+    pub call: Call,
 }
 
 /// What is borne of a caller over the network.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Patience {
     /// Longest time in which nothing arrives although it is waited for.
     pub idle: Duration,
@@ -59,6 +62,10 @@ pub struct Patience {
     pub empty_lines: u64,
     /// Longest time what arrives is read over once the batch has ended.
     pub linger: Duration,
+    /// Where the memory for its lines comes from.
+    pub room: Room,
+    /// Longest wait for some of it.
+    pub wait_for_room: Duration,
 }
 
 /// What a batch gives.
@@ -89,13 +96,16 @@ where
         .map(move |taken| {
             let work = Arc::clone(&work);
             async move {
-                let lines = match taken {
-                    Taken::Lines(lines) => lines,
+                let (lines, held) = match taken {
+                    Taken::Lines(lines, held) => (lines, held),
                     Taken::End(end) => return Err(end),
                 };
                 let next_line = lines.first().map_or(1, |line| line.number);
                 let places = work.places.clone();
-                let answers = places.compute_in_turn(move || work.answers(&lines)).await;
+                let call = work.terms.call.clone();
+                let answers = places.compute_in_turn(&call, move || work.answers(&lines)).await;
+                // Their room is taken until the answers are.
+                let answers = answers.map(|answers| Answers { _held: held, ..answers });
                 // Lines guard themselves: this is an instance that is being torn down.
                 answers.map_err(|_| End { next_line, complete: false })
             }
@@ -124,7 +134,7 @@ impl Account {
             return Vec::new();
         }
         let (mut outputs, end): (Vec<Output>, _) = match done {
-            Ok(Answers { text, tally, left_off }) => {
+            Ok(Answers { text, tally, left_off, .. }) => {
                 self.total.add(&tally);
                 let end = left_off.map(|next_line| End { next_line, complete: false });
                 let lines = (!text.is_empty()).then_some(Output::Lines { text, tally });
@@ -145,6 +155,8 @@ struct Answers {
     tally: Tally,
     /// The first of them that is not answered, because the batch ends before it.
     left_off: Option<u64>,
+    /// The room their lines take.
+    _held: Held,
 }
 
 /// What is known wherever lines of a batch are answered.
@@ -173,7 +185,9 @@ impl Work {
         let clock = self.places.clock(&self.word);
         let mut options = self.terms.options.clone();
         options.effort.stop = clock.stop.clone();
+        let begin = Instant::now();
         let outcome = line::outcome(line, self.terms.max_line_bytes, &options);
+        outcome.count(self.places.metrics(), begin.elapsed());
         // Read before the word, which may be said at any time: what was cut short is no answer.
         let overdue = clock.overdue();
         if self.word.is_said() {
@@ -192,21 +206,24 @@ mod tests {
 
     use super::*;
     use crate::http::limits::Limits;
+    use crate::http::metrics::Metrics;
 
     const PLACES: usize = 2;
 
     fn places() -> Places {
-        Places::new(&Limits {
+        let limits = Limits {
             max_body_bytes: 1,
             jobs_at_once: PLACES,
             queue: Duration::from_secs(1),
             ..Limits::default()
-        })
+        };
+        Places::new(&limits, Metrics::default())
     }
 
     fn terms(stop: watch::Receiver<bool>) -> Terms {
         let options = Options::default();
-        Terms { max_line_bytes: 1000, lines: 1..=u64::MAX, options, stop, patience: None }
+        let (lines, call) = (1..=u64::MAX, Call::default());
+        Terms { max_line_bytes: 1000, lines, options, stop, patience: None, call }
     }
 
     /// An input without end, each piece with `lines` lines, that counts what was taken of it.
@@ -249,7 +266,7 @@ mod tests {
         let read = taken.load(Ordering::Relaxed);
         // A place would be taken at once if lines of the batch still stood in the queue.
         for _ in 0..PLACES {
-            places.compute(|_| ()).await.expect("a place is free");
+            places.compute(&Call::default(), |_| ()).await.expect("a place is free");
         }
         tokio::time::sleep(Duration::from_millis(50)).await;
         assert!(places.are_free(), "a line is still computed");

@@ -7,13 +7,15 @@ use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
 
 use super::{HANDFUL_BYTES, Patience, Terms};
+use crate::http::call::Call;
+use crate::http::limits::Held;
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Cutter, Line, Tally};
 
 /// What is taken from the input.
 pub(super) enum Taken {
-    /// One line or more.
-    Lines(Vec<Line>),
+    /// One line or more, and the room they take.
+    Lines(Vec<Line>, Held),
     /// There is nothing more.
     End(End),
 }
@@ -40,6 +42,9 @@ pub(super) struct Source<I> {
     cutter: Cutter,
     stop: watch::Receiver<bool>,
     patience: Option<Patience>,
+    call: Call,
+    /// Room for what has arrived and is not handed on.
+    held: Held,
     /// Set when nothing more comes: whether nothing is missing.
     complete: Option<bool>,
 }
@@ -51,7 +56,8 @@ where
 {
     pub fn new(input: I, terms: Terms) -> Self {
         let cutter = Cutter::new(terms.max_line_bytes, terms.lines);
-        Self { input, cutter, stop: terms.stop, patience: terms.patience, complete: None }
+        let Terms { stop, patience, call, .. } = terms;
+        Self { input, cutter, stop, patience, call, held: Held::default(), complete: None }
     }
 
     /// Handfuls of lines, then the end.
@@ -62,7 +68,11 @@ where
                 return None;
             }
             Some(match source.handful().await {
-                Some(lines) => (Taken::Lines(lines), (source, false)),
+                Some(lines) => {
+                    // What is left is for the lines to come.
+                    let held = source.held.split_off(source.cutter.kept());
+                    (Taken::Lines(lines, held), (source, false))
+                }
                 None => (Taken::End(source.end()), (source, true)),
             })
         })
@@ -71,10 +81,11 @@ where
     /// Reads over what a caller still sends who has not seen the summary yet: a connection that is
     /// closed while something arrives takes away what the caller has not read.
     async fn linger(&mut self) {
-        let (Some(patience), Some(false)) = (self.patience, self.complete) else { return };
+        let (Some(patience), Some(false)) = (&self.patience, self.complete) else { return };
+        let longest = patience.linger;
         let rest = async { while let Some(Ok(_)) = self.input.next().await {} };
         // Who sends on and on is hung up on.
-        let _ = tokio::time::timeout(patience.linger, rest).await;
+        let _ = tokio::time::timeout(longest, rest).await;
     }
 
     /// What has arrived, up to a measure; waits only for the first line.
@@ -102,14 +113,17 @@ where
                 self.complete = Some(true);
                 return None;
             }
-            if self.patience.is_some_and(|p| self.cutter.empty_lines() > p.empty_lines) {
+            let most_empty =
+                self.patience.as_ref().map_or(u64::MAX, |patience| patience.empty_lines);
+            if self.cutter.empty_lines() > most_empty {
                 tracing::info!("a batch of empty lines was ended");
                 self.complete = Some(false);
                 return None;
             }
             // What is unpacked may go on for long without a line: others are served meanwhile.
             tokio::task::coop::consume_budget().await;
-            let next = within(self.patience.map(|patience| patience.idle), self.input.next());
+            let next =
+                within(self.patience.as_ref().map(|patience| patience.idle), self.input.next());
             let piece = tokio::select! {
                 biased;
                 () = told(&mut self.stop) => {
@@ -124,7 +138,15 @@ where
                 return None;
             };
             match piece {
-                Some(Ok(piece)) => self.cutter.feed(piece),
+                Some(Ok(piece)) => {
+                    self.call.receive(piece.len());
+                    self.cutter.feed(piece);
+                    if !self.finds_room().await {
+                        tracing::info!("a batch was ended for lack of memory for its lines");
+                        self.complete = Some(false);
+                        return None;
+                    }
+                }
                 Some(Err(error)) => {
                     tracing::info!(%error, "the input of a batch broke off");
                     self.complete = Some(false);
@@ -136,6 +158,12 @@ where
                 }
             }
         }
+    }
+
+    /// Room for what has arrived and is not handed on; of a file there is enough.
+    async fn finds_room(&mut self) -> bool {
+        let Some(Patience { room, wait_for_room, .. }) = &self.patience else { return true };
+        room.hold_within(&mut self.held, self.cutter.kept(), *wait_for_room).await
     }
 
     fn end(&self) -> End {

@@ -94,10 +94,10 @@ impl<T> Checked<T> {
         canonical::canonical(&self.document, left_out)
     }
 
-    /// The document.
+    /// What stands at a pointer of the document.
     #[must_use]
-    pub const fn document(&self) -> &Value {
-        &self.document
+    pub fn at(&self, pointer: &str) -> Option<&Value> {
+        self.document.pointer(pointer)
     }
 
     /// Takes the request out and keeps what is needed to order faults found later.

@@ -108,7 +108,7 @@ fn all_faults_are_found_at_once_and_in_the_order_of_the_document() {
             expect(
                 "/roof/edges/1",
                 FaultCode::UnknownValue,
-                "\"side\" is not one of the allowed values: eaves, verge, ridge, hip, valley, abutment."
+                "\"side\" is not one of the allowed values: eaves, verge, ridge, hip, valley, abutment, party_wall."
             ),
             expect("/roof/form", FaultCode::Missing, "\"form\" is required and is not there."),
             expect(

@@ -103,9 +103,10 @@ fn worked_job() -> Markup {
 /// Answer and drawing of the example job.
 fn example() -> Result<(LayoutAnswer, String), Problem> {
     let bytes = LayoutRequest::EXAMPLE.as_bytes();
-    let answer = job::answer::<LayoutRequest>(bytes, &Options::default())?;
-    let file = job::shown::<LayoutRequest>(bytes, |request, digest| {
-        request.drawing(digest, &View::Slope, &Options::default())
+    let options = Options::default();
+    let answer = job::answer::<LayoutRequest>(bytes, &options)?;
+    let file = job::shown::<LayoutRequest>(bytes, &options, |request, digest| {
+        request.drawing(digest, &View::Slope, &options)
     })?;
     // Within a page a drawing has no XML declaration.
     let start = file.find("<svg").unwrap_or_default();

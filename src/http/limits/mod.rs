@@ -1,13 +1,22 @@
 //! Limits of one instance, and the places computations take.
 
-use std::sync::Arc;
-use std::time::Duration;
+mod processor;
+mod room;
+mod turns;
 
-use tokio::sync::{OwnedSemaphorePermit, Semaphore};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::time::{Duration, Instant};
+
 use tokio::task::AbortHandle;
 
 use crate::effort::Stop;
+use crate::http::call::Call;
+use crate::http::metrics::{Fullness, Lane, Metrics};
 use crate::http::problem::Problem;
+
+use processor::metered;
+pub use room::{Held, Room};
+use turns::{Full, Turn, Turns};
 
 /// The limits, as set at start.
 #[derive(Debug, Clone, Copy)]
@@ -42,34 +51,21 @@ impl Default for Limits {
     }
 }
 
-/// The places computations take.
-///
-/// Who comes first is served first. Batches come one by one through a lane as wide as there are
-/// places, single requests through another, and there is one place more than either is wide: when
-/// batches hold theirs, a single request still finds one, and the other way round.
+/// The places computations take, the clock of each, and what it takes of the processor.
 #[derive(Debug, Clone)]
 pub struct Places {
-    free: Arc<Semaphore>,
-    lane: Arc<Semaphore>,
-    singles: Arc<Semaphore>,
-    waiting: Arc<Semaphore>,
+    turns: Turns,
     stop: Stop,
     limits: Limits,
+    metrics: Metrics,
 }
 
 impl Places {
     /// As many places as the limits say.
     #[must_use]
-    pub fn new(limits: &Limits) -> Self {
-        let of = |count: usize| Arc::new(Semaphore::new(count));
-        Self {
-            free: of(limits.jobs_at_once + 1),
-            lane: of(limits.jobs_at_once),
-            singles: of(limits.jobs_at_once),
-            waiting: of(limits.waiting),
-            stop: Stop::default(),
-            limits: *limits,
-        }
+    pub fn new(limits: &Limits, metrics: Metrics) -> Self {
+        let turns = Turns::new(limits.jobs_at_once, limits.waiting);
+        Self { turns, stop: Stop::default(), limits: *limits, metrics }
     }
 
     /// How many computations are under way at once, save for the one place more.
@@ -95,24 +91,33 @@ impl Places {
         Clock::start(word.part(), self.limits.deadline)
     }
 
+    /// What is counted.
+    #[must_use]
+    pub const fn metrics(&self) -> &Metrics {
+        &self.metrics
+    }
+
+    /// How full they are.
+    #[must_use]
+    pub fn fullness(&self) -> Fullness {
+        let (places, taken, waiting) = self.turns.fullness();
+        Fullness { places, taken, waiting, bodies: 0 }
+    }
+
     #[cfg(test)]
     pub(super) fn are_free(&self) -> bool {
-        self.free.available_permits() == self.limits.jobs_at_once + 1
+        self.turns.fullness().1 == [0, 0]
     }
 
     /// Whether a single request may still come to wait for a place.
     ///
     /// # Errors
     /// `busy`, before anything of its body is read.
-    pub fn admit(&self) -> Result<(), Problem> {
-        let room = self.waiting.available_permits() > 0 || self.singles.available_permits() > 0;
+    pub fn admit(&self, call: &Call) -> Result<(), Problem> {
         if self.stop.is_said() {
-            Err(Problem::ending())
-        } else if room {
-            Ok(())
-        } else {
-            Err(too_many_wait())
+            return Err(Problem::ending());
         }
+        self.turns.has_room_for(&call.share()).map_err(|Full| too_many_wait())
     }
 
     /// Runs a computation off the threads that serve connections, once a place is free. It is told
@@ -123,12 +128,17 @@ impl Places {
     /// over, `ending` when the instance ends, `internal` when the computation panics.
     pub async fn compute<R: Send + 'static>(
         &self,
+        call: &Call,
         job: impl FnOnce(&Stop) -> R + Send + 'static,
     ) -> Result<R, Problem> {
-        let place = self.single_place().await?;
+        let begin = Instant::now();
+        let (share, lane) = (call.share(), Lane::single);
+        let turn = tokio::time::timeout(self.limits.queue, self.turns.take(&share, lane)).await;
+        let turn = turn.map_err(|_| waited_in_vain())?.map_err(|Full| too_many_wait())?;
+        self.metrics.waited(lane, begin.elapsed());
         let word = Leaving(self.word());
         let stop = word.0.clone();
-        let computed = run(move || job(&stop), place);
+        let computed = self.run(call, lane, turn, move || job(&stop));
         let done = match self.limits.deadline {
             None => computed.await,
             Some(deadline) => tokio::time::timeout(deadline, computed)
@@ -139,31 +149,66 @@ impl Places {
         if word.0.is_said() { Err(Problem::ending()) } else { done }
     }
 
-    async fn single_place(&self) -> Result<impl Send + 'static, Problem> {
-        let acquired = |lane: &Arc<Semaphore>| Arc::clone(lane).acquire_owned();
-        let turn = if let Ok(turn) = Arc::clone(&self.singles).try_acquire_owned() {
-            turn
-        } else {
-            let Ok(_waits) = self.waiting.try_acquire() else { return Err(too_many_wait()) };
-            let turn = tokio::time::timeout(self.limits.queue, acquired(&self.singles));
-            turn.await.ok().and_then(Result::ok).ok_or_else(waited_in_vain)?
-        };
-        let place = tokio::time::timeout(self.limits.queue, acquired(&self.free));
-        let place = place.await.ok().and_then(Result::ok).ok_or_else(waited_in_vain)?;
-        Ok((turn, place))
-    }
-
-    /// The same for work of a batch: waits as long as it takes, and lets single requests between.
+    /// The same for work of a batch: waits as long as it takes, also for the quota of its key.
     ///
     /// # Errors
     /// `internal` when the computation panics.
     pub async fn compute_in_turn<R: Send + 'static>(
         &self,
+        call: &Call,
         job: impl FnOnce() -> R + Send + 'static,
     ) -> Result<R, Problem> {
-        let turn = Arc::clone(&self.lane).acquire_owned().await;
-        let place = Arc::clone(&self.free).acquire_owned().await;
-        run(job, (turn, place)).await
+        let (share, lane) = (call.share(), Lane::batch);
+        let turn = loop {
+            call.in_budget().await;
+            let begin = Instant::now();
+            let turn = self.turns.take(&share, lane).await.map_err(|Full| too_many_wait())?;
+            self.metrics.waited(lane, begin.elapsed());
+            // Lines before these may have used it up meanwhile.
+            if call.budget_wait().is_none() {
+                break turn;
+            }
+        };
+        self.run(call, lane, turn, job).await
+    }
+
+    /// Runs a computation that holds its place until it ends, and bills it.
+    async fn run<R: Send + 'static>(
+        &self,
+        call: &Call,
+        lane: Lane,
+        turn: Turn,
+        job: impl FnOnce() -> R + Send + 'static,
+    ) -> Result<R, Problem> {
+        let span = tracing::Span::current();
+        let bill = Bill { call: call.clone(), lane, metrics: self.metrics.clone() };
+        let computation = tokio::task::spawn_blocking(move || {
+            let _turn = turn;
+            let (done, cpu) = metered(|| catch_unwind(AssertUnwindSafe(|| span.in_scope(job))));
+            bill.pay(cpu);
+            done
+        });
+        // A computation that breaks has taken its time all the same.
+        match computation.await {
+            Ok(Ok(done)) => return Ok(done),
+            Ok(Err(_)) => tracing::error!("a computation did not end"),
+            Err(error) => tracing::error!(%error, "a computation did not end"),
+        }
+        Err(Problem::internal())
+    }
+}
+
+/// Who pays for a computation.
+struct Bill {
+    call: Call,
+    lane: Lane,
+    metrics: Metrics,
+}
+
+impl Bill {
+    fn pay(&self, cpu: Duration) {
+        self.call.spend(cpu);
+        self.metrics.used(self.lane, cpu);
     }
 }
 
@@ -222,56 +267,6 @@ impl Drop for Clock {
             timer.abort();
         }
     }
-}
-
-/// Memory for bodies, shared by all requests.
-#[derive(Debug, Clone)]
-pub struct Room(Arc<Semaphore>);
-
-/// Bytes that one permit stands for.
-const PIECE: usize = 1024;
-
-impl Room {
-    /// Room for so many bytes.
-    #[must_use]
-    pub fn new(bytes: usize) -> Self {
-        Self(Arc::new(Semaphore::new((bytes / PIECE).min(Semaphore::MAX_PERMITS))))
-    }
-
-    /// Room for so many bytes more, beside what is held.
-    ///
-    /// # Errors
-    /// `busy` when there is none.
-    pub fn hold(&self, held: &mut Option<OwnedSemaphorePermit>, all: usize) -> Result<(), Problem> {
-        let wanted = all.div_ceil(PIECE);
-        let more =
-            wanted.saturating_sub(held.as_ref().map_or(0, OwnedSemaphorePermit::num_permits));
-        let more = u32::try_from(more).unwrap_or(u32::MAX);
-        let Ok(permit) = Arc::clone(&self.0).try_acquire_many_owned(more) else {
-            return Err(Problem::busy("As many bodies are being read as there is memory for."));
-        };
-        match held {
-            Some(held) => held.merge(permit),
-            None => *held = Some(permit),
-        }
-        Ok(())
-    }
-}
-
-/// Runs a computation that holds its place until it ends.
-async fn run<R: Send + 'static>(
-    job: impl FnOnce() -> R + Send + 'static,
-    place: impl Send + 'static,
-) -> Result<R, Problem> {
-    let span = tracing::Span::current();
-    let computation = tokio::task::spawn_blocking(move || {
-        let _place = place;
-        span.in_scope(job)
-    });
-    computation.await.map_err(|error| {
-        tracing::error!(%error, "a computation did not end");
-        Problem::internal()
-    })
 }
 
 #[cfg(test)]

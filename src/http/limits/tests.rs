@@ -9,7 +9,7 @@ const LONG: Duration = Duration::from_secs(3600);
 const SHORT: Duration = Duration::from_millis(20);
 
 fn places(limits: Limits) -> Places {
-    Places::new(&Limits { jobs_at_once: 1, ..limits })
+    Places::new(&Limits { jobs_at_once: 1, ..limits }, Metrics::default())
 }
 
 /// A computation that holds its place until it is told to stop, and says when it begins and ends.
@@ -42,15 +42,15 @@ async fn who_finds_no_place_in_time_is_told_so() {
     let (release, held) = mpsc::channel::<()>();
     let first = tokio::spawn({
         let places = places.clone();
-        async move { places.compute(move |_| held.recv().is_ok()).await }
+        async move { places.compute(&Call::default(), move |_| held.recv().is_ok()).await }
     });
-    while places.singles.available_permits() > 0 {
+    while places.fullness().taken[0] == 0 {
         tokio::task::yield_now().await;
     }
-    assert_eq!(code(places.compute(|_| ()).await), ProblemCode::Busy);
+    assert_eq!(code(places.compute(&Call::default(), |_| ()).await), ProblemCode::Busy);
     release.send(()).expect("the first computation is waiting");
     assert!(first.await.expect("it ran").expect("it had its place"));
-    assert!(places.compute(|_| ()).await.is_ok(), "the place is free again");
+    assert!(places.compute(&Call::default(), |_| ()).await.is_ok(), "the place is free again");
 }
 
 /// With as many waiting as may, the next is refused without waiting and before its body is read.
@@ -60,21 +60,21 @@ async fn no_more_wait_than_may() {
     let (say, hear) = mpsc::channel();
     let spawned = |job| {
         let places = places.clone();
-        tokio::spawn(async move { places.compute(job).await })
+        tokio::spawn(async move { places.compute(&Call::default(), job).await })
     };
     let first = spawned(endless(say.clone()));
     heard(&hear, "begun").await;
-    assert!(places.admit().is_ok());
+    assert!(places.admit(&Call::default()).is_ok());
     let second = spawned(endless(say));
-    while places.waiting.available_permits() > 0 {
+    while places.fullness().waiting[0] == 0 {
         tokio::task::yield_now().await;
     }
-    assert_eq!(code(places.admit()), ProblemCode::Busy);
-    assert_eq!(code(places.compute(|_| ()).await), ProblemCode::Busy);
+    assert_eq!(code(places.admit(&Call::default())), ProblemCode::Busy);
+    assert_eq!(code(places.compute(&Call::default(), |_| ()).await), ProblemCode::Busy);
     first.abort();
     heard(&hear, "ended").await;
     heard(&hear, "begun").await;
-    assert!(places.admit().is_ok(), "there is room again");
+    assert!(places.admit(&Call::default()).is_ok(), "there is room again");
     second.abort();
 }
 
@@ -85,22 +85,22 @@ async fn neither_batches_nor_single_requests_take_every_place() {
     let (release, held) = mpsc::channel::<()>();
     let line = tokio::spawn({
         let places = places.clone();
-        async move { places.compute_in_turn(move || held.recv().is_ok()).await }
+        async move { places.compute_in_turn(&Call::default(), move || held.recv().is_ok()).await }
     });
-    while places.lane.available_permits() > 0 {
+    while places.fullness().taken[1] == 0 {
         tokio::task::yield_now().await;
     }
-    assert!(places.compute(|_| ()).await.is_ok());
+    assert!(places.compute(&Call::default(), |_| ()).await.is_ok());
     release.send(()).expect("the line is still computed");
     assert!(line.await.expect("it ran").expect("it had its place"));
 
     let (say, hear) = mpsc::channel();
     let single = tokio::spawn({
         let places = places.clone();
-        async move { places.compute(endless(say)).await }
+        async move { places.compute(&Call::default(), endless(say)).await }
     });
     heard(&hear, "begun").await;
-    assert!(places.compute_in_turn(|| ()).await.is_ok());
+    assert!(places.compute_in_turn(&Call::default(), || ()).await.is_ok());
     single.abort();
     heard(&hear, "ended").await;
 }
@@ -109,7 +109,7 @@ async fn neither_batches_nor_single_requests_take_every_place() {
 async fn a_computation_that_takes_too_long_is_ended_and_refused() {
     let places = places(Limits { deadline: Some(SHORT), ..Limits::default() });
     let (say, hear) = mpsc::channel();
-    assert_eq!(code(places.compute(endless(say)).await), ProblemCode::Overdue);
+    assert_eq!(code(places.compute(&Call::default(), endless(say)).await), ProblemCode::Overdue);
     heard(&hear, "begun").await;
     heard(&hear, "ended").await;
     while !places.are_free() {
@@ -123,7 +123,7 @@ async fn a_computation_ends_when_its_caller_has_left() {
     let (say, hear) = mpsc::channel();
     let caller = tokio::spawn({
         let places = places.clone();
-        async move { places.compute(endless(say)).await }
+        async move { places.compute(&Call::default(), endless(say)).await }
     });
     heard(&hear, "begun").await;
     caller.abort();
@@ -139,12 +139,12 @@ async fn an_instance_that_ends_refuses_what_it_computes() {
     let (say, hear) = mpsc::channel();
     let caller = tokio::spawn({
         let places = places.clone();
-        async move { places.compute(endless(say)).await }
+        async move { places.compute(&Call::default(), endless(say)).await }
     });
     heard(&hear, "begun").await;
     places.end();
     assert_eq!(code(caller.await.expect("it ran")), ProblemCode::Ending);
-    assert_eq!(code(places.admit()), ProblemCode::Ending);
+    assert_eq!(code(places.admit(&Call::default())), ProblemCode::Ending);
 }
 
 #[tokio::test]
@@ -163,21 +163,10 @@ async fn a_line_has_its_own_time_and_ends_with_its_batch() {
     assert!(in_time.stop.is_said() && in_time.overdue().is_none(), "its batch has ended");
 }
 
-#[test]
-fn bodies_share_the_memory_there_is() {
-    let room = Room::new(10 * PIECE);
-    let (mut one, mut other) = (None, None);
-    assert!(room.hold(&mut one, 1).is_ok() && room.hold(&mut one, 6 * PIECE).is_ok());
-    assert!(room.hold(&mut other, 4 * PIECE).is_ok());
-    assert_eq!(code(room.hold(&mut other, 4 * PIECE + 1)), ProblemCode::Busy);
-    drop(one);
-    assert!(room.hold(&mut other, 10 * PIECE).is_ok());
-}
-
 #[tokio::test]
 async fn a_panic_becomes_a_bare_problem_and_frees_its_place() {
     let places = places(Limits { queue: LONG, ..Limits::default() });
-    let broken = places.compute(|_| panic!("planted")).await.map(|(): ()| ());
+    let broken = places.compute(&Call::default(), |_| panic!("planted")).await.map(|(): ()| ());
     assert_eq!(code(broken), ProblemCode::Internal);
-    assert!(places.compute(|_| ()).await.is_ok());
+    assert!(places.compute(&Call::default(), |_| ()).await.is_ok());
 }

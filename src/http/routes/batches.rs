@@ -1,7 +1,7 @@
 //! `POST /v1/batches`.
 
 use std::convert::Infallible;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use axum::body::Body;
 use axum::extract::{RawQuery, Request, State};
@@ -11,13 +11,21 @@ use axum::response::{IntoResponse, Response};
 use futures_util::StreamExt;
 
 use crate::http::App;
-use crate::http::batch::{self, BatchLine, BatchOutput, Output, Patience, SummaryLine, Terms};
+use crate::http::answers::for_caller;
+use crate::http::batch::{
+    self, BatchLine, BatchOutput, HANDFUL_BYTES, Output, Patience, SummaryLine, Terms,
+};
 use crate::http::body::declared_as_lines;
+use crate::http::call::Call;
 use crate::http::examples::{example_batch, example_batch_answer};
+use crate::http::limits::Held;
+use crate::http::metrics::Metrics;
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;
 use crate::http::responses::StreamProblems;
+use crate::model::batch::BatchSummary;
+use crate::service::batch::Tally;
 
 /// Most empty lines in a row: a few bytes of a packed body may be millions of them.
 const MOST_EMPTY_LINES: u64 = 10_000;
@@ -57,26 +65,85 @@ pub async fn run_batch(
 ) -> Result<Response, Problem> {
     let written = Written::from_query(query.as_deref())?;
     declared_as_lines(request.headers())?;
+    // Who cannot be served is told before anything is read.
+    app.room.hold(&mut Held::default(), HANDFUL_BYTES)?;
+    let call = request.extensions().get::<Call>().cloned().unwrap_or_default();
+    let options = written.options(representation::language(request.headers()));
     let terms = Terms {
         max_line_bytes: app.limits.max_body_bytes,
         lines: 1..=u64::MAX,
-        options: written.options(representation::language(request.headers())),
+        options: for_caller(options, &call),
         stop: app.ending.clone(),
         patience: Some(Patience {
             idle: app.limits.body,
             empty_lines: MOST_EMPTY_LINES,
             linger: LINGER,
+            room: app.room.clone(),
+            wait_for_room: app.limits.queue,
         }),
+        call,
     };
     let input = request.into_body().into_data_stream();
-    let answers = batch::run(input, app.places, terms).map(|output| {
+    let mut account = Account::new(app.places.metrics().clone());
+    let answers = batch::run(input, app.places, terms).map(move |output| {
         Ok::<_, Infallible>(match output {
-            Output::Lines { text, .. } => text,
-            Output::End(summary) => last_line(&SummaryLine { summary }),
+            Output::Lines { text, tally } => {
+                account.add(&tally);
+                text
+            }
+            Output::End(summary) => {
+                account.close(&summary);
+                last_line(&SummaryLine { summary })
+            }
         })
     });
     let kind = (CONTENT_TYPE, HeaderValue::from_static("application/x-ndjson"));
     Ok(representation::spoken(([kind], Body::from_stream(answers)).into_response()))
+}
+
+/// What the log and the counters hear of a batch, at the latest when its caller has left.
+struct Account {
+    metrics: Metrics,
+    begin: Instant,
+    span: tracing::Span,
+    total: Tally,
+    closed: bool,
+}
+
+impl Account {
+    fn new(metrics: Metrics) -> Self {
+        let (begin, span) = (Instant::now(), tracing::Span::current());
+        Self { metrics, begin, span, total: Tally::default(), closed: false }
+    }
+
+    fn add(&mut self, tally: &Tally) {
+        let (answered, refused) = tally.outcomes();
+        self.metrics.lines(answered, refused);
+        self.total.add(tally);
+    }
+
+    fn close(&mut self, summary: &BatchSummary) {
+        let ending = if summary.complete { "complete" } else { "incomplete" };
+        self.end(ending, summary.next_line);
+    }
+
+    fn end(&mut self, ending: &'static str, next_line: u64) {
+        self.closed = true;
+        self.metrics.batch(ending);
+        let (answered, refused) = self.total.outcomes();
+        let took_ms = self.begin.elapsed().as_millis();
+        let _inside = self.span.enter();
+        tracing::info!(ending, answered, refused, next_line, took_ms, "a batch ended");
+    }
+}
+
+impl Drop for Account {
+    fn drop(&mut self) {
+        if !self.closed {
+            // Nobody knows which answers still arrived.
+            self.end("left", 0);
+        }
+    }
 }
 
 fn last_line(summary: &SummaryLine) -> Vec<u8> {

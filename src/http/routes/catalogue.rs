@@ -117,6 +117,7 @@ pub async fn list_rules() -> Response {
             annex: rules.annex(),
             title: rules.title(),
             revision: rules.revision(),
+            earlier_revisions: rules.revisions().skip(1).map(|rules| rules.revision()).collect(),
         })
         .collect();
     json(&RulesAnswer { rule_sets, clauses: ledger::ENTRIES.iter().map(clause).collect() })

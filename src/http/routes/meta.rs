@@ -11,8 +11,9 @@ use utoipa::ToSchema;
 
 use crate::http::App;
 use crate::http::description;
+use crate::http::metrics;
 use crate::http::problem::Problem;
-use crate::http::responses::{ListProblems, ReadyProblems, json};
+use crate::http::responses::{HealthProblems, ListProblems, MetricsProblems, ReadyProblems, json};
 
 /// Health of this instance.
 #[derive(Debug, Serialize, ToSchema)]
@@ -44,7 +45,7 @@ pub async fn get_openapi() -> Response {
 /// For the supervisor that restarts it.
 #[utoipa::path(
     get, path = "/livez", tag = "service", operation_id = "get_livez",
-    responses((status = OK, description = "It lives.", body = Health), ListProblems),
+    responses((status = OK, description = "It lives.", body = Health), HealthProblems),
 )]
 pub async fn get_livez() -> Response {
     json(&OK)
@@ -60,4 +61,18 @@ pub async fn get_livez() -> Response {
 )]
 pub async fn get_readyz(State(app): State<App>) -> Response {
     if app.ready.load(Ordering::Relaxed) { json(&OK) } else { Problem::ending().into_response() }
+}
+
+/// Read the counters of this instance
+///
+/// Requests, refusals, bytes, waits, computations by kind, processor time, places, lines of batches:
+/// in the text format of `OpenMetrics` 1.0, which Prometheus reads. Answered to callers on the same
+/// machine, to keys with the right to it, and on an address of its own where the operator set one.
+#[utoipa::path(
+    get, path = "/metrics", tag = "service", operation_id = "get_metrics",
+    responses((status = OK, description = "The counters.", body = String, content_type = "application/openmetrics-text"), MetricsProblems),
+)]
+pub async fn get_metrics(State(app): State<App>) -> Response {
+    let kind = (CONTENT_TYPE, HeaderValue::from_static(metrics::MEDIA_TYPE));
+    ([kind], app.metrics_text()).into_response()
 }

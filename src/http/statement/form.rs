@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::published;
 use crate::language::{Language, Words, makers};
 use crate::model::evidence::{EvidenceAnswer, EvidenceKind, PartKind};
-use crate::model::statement::{NeededFigure, StatementAnswer};
+use crate::model::statement::{NeededFigure, StatementAnswer, StatementRequest};
 use crate::service::statement::{PARTS, needed};
 
 const STYLE: &str = include_str!("form.css");
@@ -28,14 +28,19 @@ pub fn empty_form(part: Option<PartKind>, language: Language) -> String {
 
 /// The form of a statement.
 #[must_use]
-pub fn filled_form(statement: &Value, answer: &StatementAnswer, language: Language) -> String {
-    let parts = PARTS.into_iter().filter(|part| statement.get(part.name()).is_some());
+pub fn filled_form(
+    statement: &StatementRequest,
+    answer: &StatementAnswer,
+    language: Language,
+) -> String {
+    let stated = serde_json::to_value(statement).unwrap_or_default();
+    let parts = PARTS.into_iter().filter(|part| stated.get(part.name()).is_some());
     let sections = parts.map(|part| {
         let needed: Vec<_> = answer.needed.iter().filter(|n| n.part == part).cloned().collect();
-        let of = Section { part, stated: &statement[part.name()], evidence: &answer.evidence };
+        let of = Section { part, stated: &stated[part.name()], evidence: &answer.evidence };
         section(&of, &needed, language)
     });
-    let head = ["maker", "document"].map(|member| statement[member].as_str());
+    let head = [&statement.maker, &statement.document].map(|text| Some(text.as_str()));
     page(&sections.collect::<Vec<_>>(), head, language)
 }
 

@@ -1,8 +1,8 @@
 //! Findings in English.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
-    Sense, SpliceKind, SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -35,7 +35,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::FreeEnd {
             rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
-            rafter_outside_x, longer, field, shift_this_end, shift,
+            rafter_outside_x, longer, field: _,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
             let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
@@ -61,13 +61,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     say.length(x), say.length(longer)
                 ));
             }
-            let field = field.as_deref().unwrap_or_default();
-            if let Some(by) = shift_this_end {
-                sentences.push(format!("Moving field {field} {} cures this end.", sideways(*by, say)));
-            }
-            if let Some(by) = shift {
-                sentences.push(format!("Moving it {} cures every rail end of the field.", sideways(*by, say)));
-            }
             sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => {
@@ -81,7 +74,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             modules.join(", "), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
-            "Rails {rail} and {other} meet at {} along the eaves. Move their fields apart, or make one field of them.",
+            "Rails {rail} and {other} meet at {} along the eaves.",
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
@@ -115,31 +108,23 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
-        Fact::NoCourse { field, row, shift } => {
-            let cure = shift.map_or_else(
-                || "No move of the field puts one into both zones of every row.".to_owned(),
-                |by| {
-                    let way = if by < Length::ZERO { "down" } else { "up" };
-                    format!("Moving the field {} {way} the slope does.", say.length(by.abs()))
-                },
-            );
-            format!("No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave. {cure}")
-        }
+        Fact::NoCourse { field, row } => format!(
+            "No course line of the covering lies inside both clamp zones of row {row} of field {field}; the rails are drawn at the quarter points, where no arm can leave."
+        ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Hooks {}: the arm stands {} above the tile below; {} are asked for. More packers would help.",
+            "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
             hooks.join(", "), say.length(*clearance), say.length(*least)
         ),
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}. A hook with a higher arm would help.",
+            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}.",
             say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
-            let cure = depth.map_or_else(
-                || "A longer screw would help.".to_owned(),
-                |depth| format!("The rafter is {} deep: thread nearer to the head would help.", say.length(depth)),
-            );
+            let depth = depth.map_or_else(String::new, |depth| {
+                format!(" It comes out below the rafter, which is {} deep.", say.length(depth))
+            });
             format!(
-                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least. {cure}",
+                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least.{depth}",
                 whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
@@ -193,6 +178,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -274,9 +260,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
-        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "A splice of rail {rail} is used to {} in bending, in {combination}. Choose a stronger splice, or stock lengths that need none.",
-            say.utilisation(*utilisation)
+        Fact::FootRolls { hook, force, utilisation } => format!(
+            "The foot of hook {hook} tends to roll, as screws that pull stand beside the rafter's axis. The rail holds it by leaning on the other hooks; that may add {} to a hook, and then up to {} is used, which is not shown to hold. Lay it out with a lower wishes.max_utilisation, take a foot whose screws stand on the axis, or have the fixing tested as it is built and declare that.",
+            say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "The hook is declared to bear {}, but its arm as a flat bar bears {}. Ask its maker for tests or an approval, or give what the arm really is.",
@@ -410,14 +396,81 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     "Its splices are hinges and stand where the statics counted on them."
                 }
                 SpliceKind::Stiff => {
-                    "Longer stock lengths, a shorter splice or another field would help."
+                    "No cutting of the rail avoids it."
                 }
             };
             format!("A splice of rail {rail} lies {place}. {cure}")
         }
-        Fact::BelowRulePitch { pitch, rule } => format!(
-            "The roof has a pitch of {}; no covering of this kind has a rule pitch below {}. Ask a roofer what keeps the water out, and whether hooks may pass through the laps.",
-            say.angle(*pitch), say.angle(*rule)
+        Fact::EarlierRevision { asked, today } => format!(
+            "The values are those of revision {asked}, which {today} has replaced: they serve to follow a past job. Judge what stands or is to be built by {today}."
+        ),
+        Fact::BelowLeastPitch { pitch, least, rule, by, stated } => format!(
+            "The roof has a pitch of {}; such a covering may not be laid flatter than {}, whatever lies under it. Its rule pitch is {} ({}). Another covering is needed, and a roofer has to say which.",
+            say.angle(*pitch), say.angle(*least), say.angle(*rule), whose_rule(*by, stated.as_ref())
+        ),
+        Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
+            let agree = of_maker.map_or_else(String::new, |maker| {
+                format!(
+                    " The maker states {}: where the contract agrees that, name it in roof.covering.maker_pitch.agreed_in.",
+                    say.angle(maker)
+                )
+            });
+            format!(
+                "The roof has a pitch of {}, less than the rule pitch of its covering of {} ({}): what lies under it has to keep the water out. Have a roofer look at it.{agree}",
+                say.angle(*pitch), say.angle(*rule), whose_rule(*by, stated.as_ref())
+            )
+        }
+        Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
+            "The roof has a pitch of {}. No rule pitch is given; {} is assumed, and some coverings of this kind have up to {}. Look up that of this tile and give it as roof.covering.guild_pitch or maker_pitch.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+        ),
+        Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
+            "The roof has a pitch of {}. The maker states a rule pitch of {} ({stated}), less than the {} that is usual for such coverings: agree it in the contract and name that in roof.covering.maker_pitch.agreed_in, or give roof.covering.guild_pitch.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+        ),
+        Fact::UnderlayNotEnough { pitch, rule, need, have } => {
+            let there = match have {
+                Some(class) => format!("that of class {class} is not enough: put one under the covering that is"),
+                None => "which one there is is not given: open the roof, look, and give it as roof.covering.underlay".to_owned(),
+            };
+            format!(
+                "At a pitch of {} and a rule pitch of {} the covering needs an underlay or sub-roof of class {need} or tighter; {there}.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::HooksThroughLaps { pitch, rule, passage } => {
+            let passage = match passage {
+                PassageName::Headlap => "through the laps of the tiles",
+                PassageName::UniversalPart => "through a part that fits this tile only roughly",
+            };
+            format!(
+                "At a pitch of {}, below the rule pitch of {}, no hook may pass {passage}: use parts made for this tile and say so in roof.covering.hook_passage.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
+            "{} {element} lies {} from the {} at side {side}; {} are needed ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::NearEdge { edge, side, element, have, need } => format!(
+            "Module {element} lies {} from the {} at side {side}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in roof.edge_distances.",
+            say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
+            "{} {element} lies {} from the party wall at side {side}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+            part_named(*part), say.length(*have), say.length(*need)
+        ),
+        Fact::FireDistanceUnknown { side, element, have } => format!(
+            "{element} lies {} from the party wall at side {side}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as fire_distance in roof.party_walls.",
+            say.length(*have)
+        ),
+        Fact::ValuesAssumed { values } => format!(
+            "These values are marked as assumed; nobody has looked: {}. Measure them.",
+            values.join(", ")
+        ),
+        Fact::ValuesInferred { values } => format!(
+            "These values are marked as inferred, not measured: {}. Confirm them on the roof.",
+            values.join(", ")
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
@@ -526,11 +579,10 @@ fn over(
         format!(" Over the limit as well: {}.", others.join(", "))
     };
     format!(
-        "{element}: {} {} in {combination}.{}{others} What would help: {}.",
+        "{element}: {} {} in {combination}.{}{others}",
         label(check),
         say.utilisation(used),
-        limit(bound, say),
-        cure(check)
+        limit(bound, say)
     )
 }
 
@@ -544,27 +596,11 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::Clearance => "clearance under load",
         Check::RailBending => "bending of the rail",
         Check::RailDeflection => "deflection of the rail",
+        Check::Splice => "bending of a splice",
         Check::Module => "module",
         Check::Clamp => "clamps",
         Check::ClampSlip => "slip of clamps",
         Check::Rafter => "rafter",
-    }
-}
-
-/// What would help where it fails.
-pub(super) const fn cure(check: Check) -> &'static str {
-    match check {
-        Check::Hook => "a stronger hook, or a third rail under each row",
-        Check::Bolt => "a thicker or stronger bolt, or one that holds more along its slot",
-        Check::Screws => "longer or thicker screws, or more of them in the foot",
-        Check::FootBearing => "a longer or wider foot, or one that stands on the rafter",
-        Check::Clearance => "a stiffer hook, or more packers",
-        Check::RailBending => "a stronger rail",
-        Check::RailDeflection => "a stiffer rail",
-        Check::Module => "a stronger module",
-        Check::Clamp => "stronger clamps",
-        Check::ClampSlip => "clamps that hold more down the slope, or stops below the lowest row",
-        Check::Rafter => "a structural engineer",
     }
 }
 
@@ -588,11 +624,6 @@ const fn side(end: End) -> &'static str {
     }
 }
 
-fn sideways(by: Length, say: Reader) -> String {
-    let way = if by < Length::ZERO { "left" } else { "right" };
-    format!("{} to the {way}", say.length(by.abs()))
-}
-
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
@@ -612,5 +643,34 @@ fn rafters_named(rafters: &[usize]) -> String {
         [] => "nothing".to_owned(),
         [one] => format!("rafter {one}"),
         several => format!("rafters {}", numbers(several, "and")),
+    }
+}
+
+fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {
+    let whose = match by {
+        RuleOf::Guild => "of the trade's rules",
+        RuleOf::Maker => "of the maker",
+        RuleOf::Practice => "common practice, none is given",
+    };
+    stated.map_or_else(|| whose.to_owned(), |stated| format!("{whose}: {stated}"))
+}
+
+const fn part_named(part: PartName) -> &'static str {
+    match part {
+        PartName::Modules => "Module",
+        PartName::Rails => "Rail",
+        PartName::Hooks => "Hook",
+    }
+}
+
+const fn edge_named(edge: SideName) -> &'static str {
+    match edge {
+        SideName::Eaves => "eaves",
+        SideName::Verge => "verge",
+        SideName::Ridge => "ridge",
+        SideName::Hip => "hip",
+        SideName::Valley => "valley",
+        SideName::Abutment => "abutment",
+        SideName::PartyWall => "party wall",
     }
 }

@@ -1,8 +1,8 @@
 //! Findings in German.
 
 use crate::assessment::{
-    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PatternAsked, RafterCheck,
-    Sense, SpliceKind, SplicePlace, Utilisation,
+    Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::Reader;
@@ -35,7 +35,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::FreeEnd {
             rail, end, limit, free, rafter_inside, rafter_inside_x, arm, rafter_outside,
-            rafter_outside_x, longer, field, shift_this_end, shift,
+            rafter_outside_x, longer, field: _,
         } => {
             let (side, limit) = (side(*end), say.length(*limit));
             let first = match (free, rafter_inside.zip(*rafter_inside_x)) {
@@ -61,13 +61,6 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     say.length(x), say.length(longer)
                 ));
             }
-            let field = field.as_deref().unwrap_or_default();
-            if let Some(by) = shift_this_end {
-                sentences.push(format!("Feld {field} {} zu verschieben behebt das an diesem Ende.", sideways(*by, say)));
-            }
-            if let Some(by) = shift {
-                sentences.push(format!("Es {} zu verschieben behebt es an allen Schienenenden des Feldes.", sideways(*by, say)));
-            }
             sentences.join(" ")
         }
         Fact::TooFewRafters { rail, candidates } => format!(
@@ -81,7 +74,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             modules.join(", "), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
-            "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander. Die Felder auseinanderrücken oder zu einem machen.",
+            "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
@@ -115,31 +108,23 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
-        Fact::NoCourse { field, row, shift } => {
-            let cure = shift.map_or_else(
-                || "Keine Verschiebung des Feldes bringt eine in beide Bereiche jeder Modulreihe.".to_owned(),
-                |by| {
-                    let way = if by < Length::ZERO { "nach unten" } else { "nach oben" };
-                    format!("Das Feld um {} {way} zu verschieben hilft.", say.length(by.abs()))
-                },
-            );
-            format!("Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann. {cure}")
-        }
+        Fact::NoCourse { field, row } => format!(
+            "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Reihe {row} des Feldes {field} liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann."
+        ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}. Mehr Unterlegplatten würden helfen.",
+            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
             hooks.join(", "), say.length(*clearance), say.length(*least)
         ),
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}. Ein Haken mit höherem Arm würde helfen.",
+            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}.",
             say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
-            let cure = depth.map_or_else(
-                || "Eine längere Schraube würde helfen.".to_owned(),
-                |depth| format!("Der Sparren ist {} hoch: Gewinde näher am Kopf würde helfen.", say.length(depth)),
-            );
+            let depth = depth.map_or_else(String::new, |depth| {
+                format!(" Sie tritt unten aus dem Sparren aus, der {} hoch ist.", say.length(depth))
+            });
             format!(
-                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste. {cure}",
+                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste.{depth}",
                 whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
@@ -193,6 +178,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::FootBearingOver { element, check, utilisation, combination, others, bound }
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -274,9 +260,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::BasisUnknown {} => {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
-        Fact::SpliceOverloaded { rail, utilisation, combination } => format!(
-            "Ein Stoß der Schiene {rail}: Biegung mit {} ausgenutzt, in {combination}. Stärkeren Stoß wählen oder Liefermaße, die keinen brauchen.",
-            say.utilisation(*utilisation)
+        Fact::FootRolls { hook, force, utilisation } => format!(
+            "Die Grundplatte von Haken {hook} will seitlich kippen, weil gezogene Schrauben neben der Sparrenachse sitzen. Die Schiene hält sie und stützt sich dabei auf die anderen Haken; das kann einem Haken {} mehr geben, die Ausnutzung erreicht dann bis zu {} und ist nicht nachgewiesen. Mit kleinerem wishes.max_utilisation auslegen, eine Grundplatte mit Schrauben auf der Achse wählen oder die Befestigung so prüfen lassen, wie sie gebaut wird, und das erklären.",
+            say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "Der Haken soll {} tragen, sein Arm als Flachstab trägt aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",
@@ -410,14 +396,81 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                     "Die Stöße sind Gelenke und liegen, wo die Statik mit ihnen rechnet."
                 }
                 SpliceKind::Stiff => {
-                    "Längere Stangen, ein kürzerer Verbinder oder ein anderes Feld würden helfen."
+                    "Kein Zuschnitt der Schiene vermeidet das."
                 }
             };
             format!("Ein Stoß von Schiene {rail} liegt {place}. {cure}")
         }
-        Fact::BelowRulePitch { pitch, rule } => format!(
-            "Das Dach hat {} Neigung; keine solche Deckung hat eine Regeldachneigung unter {}. Dachdecker fragen, was das Wasser abhält und ob Haken durch die Überdeckung geführt werden dürfen.",
-            say.angle(*pitch), say.angle(*rule)
+        Fact::EarlierRevision { asked, today } => format!(
+            "Gerechnet mit Werten der Fassung {asked}, die durch {today} abgelöst ist: damit lässt sich ein früherer Nachweis nachvollziehen. Bestand und Neubau nach {today} beurteilen."
+        ),
+        Fact::BelowLeastPitch { pitch, least, rule, by, stated } => format!(
+            "Das Dach hat {} Neigung; flacher als {} darf eine solche Deckung nicht verlegt werden, was auch immer darunter liegt. Die Regeldachneigung ist {} ({}). Nötig ist eine andere Deckung; welche, muss ein Dachdecker sagen.",
+            say.angle(*pitch), say.angle(*least), say.angle(*rule), whose_rule(*by, stated.as_ref())
+        ),
+        Fact::BelowRulePitch { pitch, rule, by, stated, of_maker } => {
+            let agree = of_maker.map_or_else(String::new, |maker| {
+                format!(
+                    " Der Hersteller gibt {} an: Ist das vertraglich vereinbart, den Vertrag unter roof.covering.maker_pitch.agreed_in nennen.",
+                    say.angle(maker)
+                )
+            });
+            format!(
+                "Das Dach hat {} Neigung, weniger als die Regeldachneigung der Deckung von {} ({}): Das Wasser muss abhalten, was darunter liegt. Einen Dachdecker ansehen lassen.{agree}",
+                say.angle(*pitch), say.angle(*rule), whose_rule(*by, stated.as_ref())
+            )
+        }
+        Fact::RulePitchAssumed { pitch, rule, steepest } => format!(
+            "Das Dach hat {} Neigung. Eine Regeldachneigung ist nicht angegeben; angenommen sind {}, manche Deckungen dieser Art haben bis zu {}. Die dieses Ziegels nachsehen und als roof.covering.guild_pitch oder maker_pitch angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*steepest)
+        ),
+        Fact::MakersPitchAlone { pitch, rule, usual, stated } => format!(
+            "Das Dach hat {} Neigung. Der Hersteller gibt eine Regeldachneigung von {} an ({stated}), weniger als die für solche Deckungen üblichen {}: vertraglich vereinbaren und unter roof.covering.maker_pitch.agreed_in nennen, oder roof.covering.guild_pitch angeben.",
+            say.angle(*pitch), say.angle(*rule), say.angle(*usual)
+        ),
+        Fact::UnderlayNotEnough { pitch, rule, need, have } => {
+            let there = match have {
+                Some(class) => format!("die der Klasse {class} reicht nicht: eine ausreichende einbauen"),
+                None => "welche da ist, ist nicht angegeben: das Dach öffnen, nachsehen und als roof.covering.underlay angeben".to_owned(),
+            };
+            format!(
+                "Bei {} Neigung und einer Regeldachneigung von {} braucht die Deckung eine Unterdeckung oder ein Unterdach der Klasse {need} oder besser; {there}.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::HooksThroughLaps { pitch, rule, passage } => {
+            let passage = match passage {
+                PassageName::Headlap => "durch die Überdeckung der Ziegel",
+                PassageName::UniversalPart => "durch ein Teil, das nur annähernd zum Ziegel passt,",
+            };
+            format!(
+                "Bei {} Neigung, unter der Regeldachneigung von {}, darf kein Haken {passage} geführt werden: Systemteile für diesen Ziegel verwenden und das unter roof.covering.hook_passage angeben.",
+                say.angle(*pitch), say.angle(*rule)
+            )
+        }
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
+            "{} {element} liegt {} von {} (Seite {side}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::NearEdge { edge, side, element, have, need } => format!(
+            "Modul {element} liegt {} von {} (Seite {side}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter roof.edge_distances angeben.",
+            say.length(*have), edge_named(*edge), say.length(*need)
+        ),
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
+            "{} {element} liegt {} von der Haustrennwand (Seite {side}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+            part_named(*part), say.length(*have), say.length(*need)
+        ),
+        Fact::FireDistanceUnknown { side, element, have } => format!(
+            "{element} liegt {} von der Haustrennwand (Seite {side}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als fire_distance unter roof.party_walls angeben.",
+            say.length(*have)
+        ),
+        Fact::ValuesAssumed { values } => format!(
+            "Diese Werte sind als angenommen gekennzeichnet, niemand hat nachgesehen: {}. Messen.",
+            values.join(", ")
+        ),
+        Fact::ValuesInferred { values } => format!(
+            "Diese Werte sind als abgeleitet gekennzeichnet, nicht gemessen: {}. Auf dem Dach bestätigen.",
+            values.join(", ")
         ),
         Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
             "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
@@ -527,11 +580,10 @@ fn over(
         format!(" Ebenfalls über der Grenze: {}.", others.join(", "))
     };
     format!(
-        "{element}: {} {} in {combination}.{}{others} Was helfen würde: {}.",
+        "{element}: {} {} in {combination}.{}{others}",
         label(check),
         say.utilisation(used),
-        limit(bound, say),
-        cure(check)
+        limit(bound, say)
     )
 }
 
@@ -545,33 +597,11 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::Clearance => "Freiraum unter Last",
         Check::RailBending => "Biegung der Schiene",
         Check::RailDeflection => "Durchbiegung der Schiene",
+        Check::Splice => "Biegung eines Schienenstoßes",
         Check::Module => "Modul",
         Check::Clamp => "Klemmen",
         Check::ClampSlip => "Abrutschen der Klemmen",
         Check::Rafter => "Sparren",
-    }
-}
-
-/// What would help where it fails.
-pub(super) const fn cure(check: Check) -> &'static str {
-    match check {
-        Check::Hook => "ein stärkerer Haken oder eine dritte Schiene unter jeder Reihe",
-        Check::Bolt => {
-            "eine dickere oder festere Schraube oder eine, die in ihrem Langloch mehr hält"
-        }
-        Check::Screws => "längere oder dickere Schrauben oder mehr davon in der Grundplatte",
-        Check::FootBearing => {
-            "eine längere oder breitere Grundplatte oder eine, die auf dem Sparren steht"
-        }
-        Check::Clearance => "ein steiferer Haken oder mehr Unterlegplatten",
-        Check::RailBending => "eine stärkere Schiene",
-        Check::RailDeflection => "eine steifere Schiene",
-        Check::Module => "ein stärkeres Modul",
-        Check::Clamp => "stärkere Klemmen",
-        Check::ClampSlip => {
-            "Klemmen, die hangabwärts mehr halten, oder Anschläge unter der untersten Reihe"
-        }
-        Check::Rafter => "die Tragwerksplanung",
     }
 }
 
@@ -595,11 +625,6 @@ const fn side(end: End) -> &'static str {
     }
 }
 
-fn sideways(by: Length, say: Reader) -> String {
-    let way = if by < Length::ZERO { "links" } else { "rechts" };
-    format!("um {} nach {way}", say.length(by.abs()))
-}
-
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
@@ -615,4 +640,34 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+}
+
+fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {
+    let whose = match by {
+        RuleOf::Guild => "nach Fachregel",
+        RuleOf::Maker => "nach Hersteller",
+        RuleOf::Practice => "gängige Praxis, keine angegeben",
+    };
+    stated.map_or_else(|| whose.to_owned(), |stated| format!("{whose}: {stated}"))
+}
+
+const fn part_named(part: PartName) -> &'static str {
+    match part {
+        PartName::Modules => "Modul",
+        PartName::Rails => "Schiene",
+        PartName::Hooks => "Haken",
+    }
+}
+
+/// A kind of edge, after "von".
+const fn edge_named(edge: SideName) -> &'static str {
+    match edge {
+        SideName::Eaves => "der Traufe",
+        SideName::Verge => "dem Ortgang",
+        SideName::Ridge => "dem First",
+        SideName::Hip => "dem Grat",
+        SideName::Valley => "der Kehle",
+        SideName::Abutment => "dem Wandanschluss",
+        SideName::PartyWall => "der Haustrennwand",
+    }
 }

@@ -9,7 +9,8 @@ use crate::checks::Check;
 
 use super::{Language, Reader};
 
-/// What was found, in a sentence or two: what, where, and what would help.
+/// What was found, in a sentence or two: what and where. What would help is said of nothing that was not
+/// tried.
 #[must_use]
 pub fn sentence(fact: &Fact, reader: Reader) -> String {
     match reader.language {
@@ -24,15 +25,6 @@ pub const fn label(check: Check, language: Language) -> &'static str {
     match language {
         Language::English => english::label(check),
         Language::German => german::label(check),
-    }
-}
-
-/// What would help where a check fails.
-#[must_use]
-pub const fn cure(check: Check, language: Language) -> &'static str {
-    match language {
-        Language::English => english::cure(check),
-        Language::German => german::cure(check),
     }
 }
 

@@ -63,31 +63,11 @@ impl Load {
     }
 }
 
-/// A check of a layout whose utilisation grows with its loads.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum What {
-    /// One of the checks.
-    Check(Check),
-    /// A splice, bent.
-    Splice,
-}
-
-impl What {
-    /// What it is a check of.
-    #[must_use]
-    pub const fn member(self) -> Member {
-        match self {
-            Self::Check(check) => check.member(),
-            Self::Splice => Member::Rail,
-        }
-    }
-}
-
 /// A check with what it is of and what governs it.
 #[derive(Debug, Clone, Copy)]
 pub struct Used {
     /// The check.
-    pub what: What,
+    pub check: Check,
     /// What it is of.
     pub element: Element,
     /// What governs it.
@@ -128,16 +108,8 @@ pub fn of(job: &Job, layout: &Layout, load: Load) -> [Capacity; Member::ALL.len(
 /// Every check of a layout whose utilisation grows with its loads.
 #[must_use]
 pub fn used(layout: &Layout) -> Vec<Used> {
-    let checks = layout.checks().map(|((check, element), governing)| Used {
-        what: What::Check(check),
-        element,
-        governing,
-    });
-    let splices = layout.rails.iter().enumerate().flat_map(|(r, rail)| {
-        let bent = (0..rail.segments.len()).filter_map(|s| rail.bent_splice(s));
-        bent.map(move |governing| Used { what: What::Splice, element: Element::Rail(r), governing })
-    });
-    checks.chain(splices).collect()
+    let checks = layout.checks();
+    checks.map(|((check, element), governing)| Used { check, element, governing }).collect()
 }
 
 /// Most elements named to be inspected.
@@ -190,7 +162,7 @@ impl Readings<'_> {
     /// The checks of a member under a value, the most used first.
     fn used_by(&self, member: Member, value: f64) -> Vec<Used> {
         let mut own = used(&self.under(value));
-        own.retain(|used| used.what.member() == member && used.governing.utilisation > 0.0);
+        own.retain(|used| used.check.member() == member && used.governing.utilisation > 0.0);
         own.sort_by(|a, b| b.governing.utilisation.total_cmp(&a.governing.utilisation));
         own
     }
@@ -208,7 +180,7 @@ impl Readings<'_> {
         let layout = self.under(value);
         let mut most = [None::<f64>; Member::ALL.len()];
         for used in used(&layout) {
-            let member = &mut most[used.what.member() as usize];
+            let member = &mut most[used.check.member() as usize];
             *member = Some(member.unwrap_or(0.0).max(used.governing.utilisation));
         }
         // A rail that is free to move bears nothing, nor do its hooks.

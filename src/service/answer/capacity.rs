@@ -6,7 +6,7 @@ use crate::model::capacity::{
     CapacityAnswer, CapacityOutcome, CapacityScope, InspectedElement, LoadCapacity, ScopeCapacity,
 };
 use crate::placement::Job;
-use crate::placement::capacity::{self, Capacity, Limit, Load, Used, What};
+use crate::placement::capacity::{self, Capacity, Limit, Load, Used};
 use crate::placement::laid::Layout;
 use crate::service::rounding::{self, borne, utilisation};
 use crate::units::Pressure;
@@ -89,7 +89,7 @@ impl Statement<'_> {
             complete,
             load_kn_per_m2: limit.map(|limit| borne(limit.load.kn_per_m2())),
             on_roof_kn_per_m2: limit.and_then(|limit| self.on_roof(limit.load)),
-            check: next.map(|used| name(used.what).to_owned()),
+            check: next.map(|used| used.check.name().to_owned()),
             element: next.map(|used| self.element(used)),
             combination: next
                 .map(|used| elements::combination_id(self.job, used.governing.combination)),
@@ -113,17 +113,10 @@ impl Statement<'_> {
     fn inspected(&self, limit: &Limit) -> Vec<InspectedElement> {
         let inspected = |used: &Used| InspectedElement {
             element: self.element(used),
-            check: name(used.what).to_owned(),
+            check: used.check.name().to_owned(),
             utilisation: utilisation(used.governing.utilisation),
         };
         limit.inspect.iter().map(inspected).collect()
-    }
-}
-
-const fn name(what: What) -> &'static str {
-    match what {
-        What::Check(check) => check.name(),
-        What::Splice => "splice",
     }
 }
 

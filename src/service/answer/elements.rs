@@ -63,14 +63,14 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
             .segments
             .iter()
             .zip(&line.segments)
-            .enumerate()
-            .map(|(s, (laid, ends))| segment(laid, *ends, &rail.splices[s], rail.bent_splice(s)))
+            .map(|(laid, ends)| segment(laid, *ends))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
         utilisation: utilisation(used.governing().utilisation),
         utilisation_by_check: RailUtilisation {
             bending: utilisation(used.bending.utilisation),
             deflection: utilisation(used.deflection.utilisation),
+            splice: used.splice.map(|splice| utilisation(splice.utilisation)),
             combination: combination_id(job, used.governing().combination),
         },
         deflection_mm: deflected.map_or(0.0, |(d, _)| mm(d.deflection)),
@@ -78,12 +78,8 @@ fn rail(job: &Job, rail: &Rail) -> RailAnswer {
     }
 }
 
-fn segment(
-    laid: &LaidSegment,
-    ends: [Length; 2],
-    splices: &[Length],
-    bent: Option<Governing>,
-) -> SegmentAnswer {
+fn segment(laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
+    let bent = laid.result.as_ref().and_then(|result| result.splice);
     let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
     let length = ends[1] - ends[0];
     let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
@@ -93,7 +89,7 @@ fn segment(
         end_mm: mm(ends[1].mm()),
         left_cantilever_mm: mm(left.mm()),
         right_cantilever_mm: mm(right.mm()),
-        splices_mm: splices.iter().map(|at| mm(at.mm())).collect(),
+        splices_mm: laid.splices.iter().map(|at| mm(at.mm())).collect(),
         splice_utilisation: bent.map(|bent| utilisation(bent.utilisation)),
     }
 }

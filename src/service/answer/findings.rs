@@ -4,12 +4,13 @@
 use std::collections::BTreeMap;
 
 use crate::assessment::{
-    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
+    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Remarks, Scope,
+    Value,
 };
 use crate::language::{Reader, assumptions, findings, headline};
 use crate::model::declarations::{Act, DeclaredBy, TakenOver};
-use crate::model::provenance::Assumption;
-use crate::model::remarks::{Cause, MissingEvidence, Param, Severity, Verdict, Warning};
+use crate::model::provenance::{Assumption, Provenance, WeakestProvenance};
+use crate::model::remarks::{Cause, MissingInput, Param, Severity, Verdict, Warning};
 use crate::model::scopes::{ScopeName, ScopeVerdict, Verdicts};
 use crate::service::rounding::{factor, load, mm, utilisation};
 
@@ -84,6 +85,17 @@ pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumptio
         said: assumptions::value(assumed, reader),
         why: assumptions::why(assumed, reader),
     }
+}
+
+/// The weakest provenance among the values that are marked.
+pub fn weakest_provenance(remarks: &Remarks) -> Option<WeakestProvenance> {
+    let (weakest, values) = assessment::weakest(&remarks.provenance)?;
+    let weakest = match weakest {
+        assessment::Provenance::Measured => Provenance::Measured,
+        assessment::Provenance::Inferred => Provenance::Inferred,
+        assessment::Provenance::Assumed => Provenance::Assumed,
+    };
+    Some(WeakestProvenance { weakest, values })
 }
 
 /// A severity in the words of answers.
@@ -202,8 +214,8 @@ fn pointer(place: Place) -> String {
 
 /// What would lift the verdict on the scopes that were asked where something that decides did not
 /// run: each check once at each place.
-pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> {
-    let mut out: Vec<MissingEvidence> = Vec::new();
+pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingInput> {
+    let mut out: Vec<MissingInput> = Vec::new();
     for Finding { fact, .. } in assessment.that_matter() {
         let kind = fact.kind();
         let Some(first) = fact.act() else { continue };
@@ -211,7 +223,7 @@ pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> 
             if out.iter().any(|known| known.pointer == pointer && known.check == kind.code) {
                 continue;
             }
-            out.push(MissingEvidence {
+            out.push(MissingInput {
                 check: kind.code,
                 act: act(first),
                 declarable: kind.yields_to(assessment::DeclaredBy::Approved),
@@ -229,6 +241,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     let one = |pointer: &str| vec![pointer.to_owned()];
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
+        Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
         Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
@@ -250,6 +263,10 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         }
         Fact::ExceptionalSnowUnasked {} => one("/site/snow/exceptional"),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
+        Fact::ValuesAssumed { values } => values.clone(),
+        Fact::FireDistanceUnknown { .. } => one("/roof/party_walls"),
+        Fact::UnderlayNotEnough { .. } => one("/roof/covering/underlay"),
+        Fact::HooksThroughLaps { .. } => one("/roof/covering/hook_passage"),
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
         Fact::InventedParts { parts } => {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();

@@ -7,12 +7,13 @@ mod evidence;
 mod event;
 mod findings;
 mod parts;
+mod remedies;
 mod suggestion;
 pub mod survey;
 pub(in crate::service) mod tiles;
 mod worst;
 
-use crate::assessment::{self, Assumed, Finding, Remarks};
+use crate::assessment::{self, Assessment, Assumed, Finding, Remarks};
 use crate::codes::{Code, Rules};
 use crate::language::headline::headline;
 use crate::language::{Reader, cautions};
@@ -30,6 +31,7 @@ use crate::placement::search::Outcome;
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use evidence::evidence;
 pub use parts::Ordered;
+pub use remedies::remedies;
 pub use suggestion::suggestion;
 pub use worst::{Element, Worst, worst_of};
 
@@ -37,29 +39,29 @@ use super::intake::Noted;
 use super::{mechanics, rounding};
 pub use findings::{act, scope_name, severity};
 
-/// Writes the answer. Reference, digest and trace are the caller's to add.
+/// Writes the answer to a layout as it was assessed. Reference, digest, remedies and trace are the caller's
+/// to add.
 #[must_use]
 pub fn layout(
     job: &Job,
     layout: &Layout,
     ordered: &Ordered<'_>,
     assumed: &[Noted],
-    remarks: &Remarks,
+    (remarks, assessed): (&Remarks, &Assessment),
     reader: Reader,
 ) -> LayoutAnswer {
-    let assessed = assessment::of_layout(job, layout, ordered.take_off, remarks);
     let hooks = elements::hooks(job, layout);
     LayoutAnswer {
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
         verdict: findings::verdict(assessed.verdict()),
-        headline: headline(&assessed, reader),
+        headline: headline(assessed, reader),
         verdicts: findings::verdicts(assessed.verdicts),
-        declarations: findings::declarations(&assessed, reader),
+        declarations: findings::declarations(assessed, reader),
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout),
-        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
+        capacity: remarks.capacity.then(|| capacity::capacity(job, layout, assessed)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout),
@@ -67,12 +69,14 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered, reader.language),
         hooks,
-        missing: findings::missing(&assessed, reader),
-        causes: findings::causes(&assessed, reader),
-        warnings: findings::warnings(&assessed, reader),
+        missing: findings::missing(assessed, reader),
+        remedies: None,
+        causes: findings::causes(assessed, reader),
+        warnings: findings::warnings(assessed, reader),
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
+        provenance: findings::weakest_provenance(remarks),
         trace: None,
     }
 }
@@ -115,6 +119,7 @@ pub fn recheck(
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
+        provenance: findings::weakest_provenance(remarks),
         trace: None,
     }
 }

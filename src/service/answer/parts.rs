@@ -325,7 +325,7 @@ fn splices(layout: &Layout, ordered: &Ordered<'_>) -> Vec<SpliceAnswer> {
     let mut out = Vec::new();
     for (place, cut) in take_off.places.iter().zip(&take_off.cutting.segments) {
         let rail = &layout.rails[place[0]];
-        for x in &rail.splices[place[1]] {
+        for x in &rail.segments[place[1]].splices {
             out.push(SpliceAnswer {
                 rail: rail.line.id.clone(),
                 segment: place[1] as u64,

@@ -2,14 +2,16 @@
 
 use crate::checks::segment::Candidate;
 use crate::covering::opening::{self, Opening, Row, Run, Tile};
+use crate::covering::watertight::{self, PRACTICE, Watertight};
 use crate::covering::{Laying, courses, passage, stack};
 use crate::hardware::Hook;
 use crate::model::layout::{
     CoveringAnswer, SubstitutePlace, SubstituteTile, TilePlace, TileRow, TileRun, TileWork,
 };
+use crate::model::watertight::{RulePitchAnswer, RulePitchBy};
 use crate::placement::Job;
 use crate::service::rounding::mm;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 /// The covering.
 pub fn covering(job: &Job) -> CoveringAnswer {
@@ -30,6 +32,24 @@ pub fn covering(job: &Job) -> CoveringAnswer {
         foot_above_head_mm: mm(room.above_head.mm()),
         foot_below_batten_mm: mm(room.below_batten.mm()),
         arm_over_batten_mm: mm((over_exit - fall - covering.batten_thickness).mm()),
+        rule_pitch: rule_pitch(&job.watertight, job.roof.pitch),
+    }
+}
+
+fn rule_pitch(of: &Watertight, pitch: Angle) -> RulePitchAnswer {
+    RulePitchAnswer {
+        rule_pitch_deg: mm(of.rule.deg()),
+        least_pitch_deg: mm(of.least.deg()),
+        by: match of.by {
+            watertight::RulePitchBy::Guild => RulePitchBy::Guild,
+            watertight::RulePitchBy::Maker => RulePitchBy::Maker,
+            watertight::RulePitchBy::Practice => RulePitchBy::CommonPractice,
+        },
+        source: of.source.clone().unwrap_or_else(|| PRACTICE.to_owned()),
+        agreed_in: of.agreed_in.clone(),
+        underlay_class_needed: of.underlay_needed(pitch),
+        underlay_class: of.underlay.as_ref().map(|(class, _)| *class),
+        underlay_source: of.underlay.as_ref().map(|(_, source)| source.clone()),
     }
 }
 

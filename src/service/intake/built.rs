@@ -13,7 +13,7 @@ use crate::placement::footing::{Footing, FoundFooting};
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
 
-use super::{Common, Notes, Taken, roof};
+use super::{Common, Notes, Taken, provenance, roof};
 
 /// A recheck understood.
 #[derive(Debug, Clone)]
@@ -42,6 +42,7 @@ const OF_LAYOUTS_ONLY: [&str; 5] = [
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
     let understood = understand(&Common::from(request), &request.built, &mut notes);
+    provenance::of_built(&request.built, |_, _| false, &mut notes);
     match understood {
         Some(understood) if notes.faults.is_empty() => Ok(understood.with(notes)),
         _ => Err(notes.faults),

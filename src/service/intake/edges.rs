@@ -39,6 +39,7 @@ const fn edge_of(wire: EdgeKind) -> Edge {
         EdgeKind::Hip => Edge::Hip,
         EdgeKind::Valley => Edge::Valley,
         EdgeKind::Abutment => Edge::Abutment,
+        EdgeKind::PartyWall => Edge::PartyWall,
     }
 }
 
@@ -57,6 +58,9 @@ fn contradicts_course(edge: EdgeKind, [right, up]: [f64; 2]) -> Option<&'static 
         EdgeKind::Valley if right <= 0.0 => Some(
             "A valley has the slope above it, and does not run along a rafter; this side does not.",
         ),
+        EdgeKind::PartyWall if right.abs() >= up.abs() => {
+            Some("A party wall stands at the left or right end of the slope; this side does not.")
+        }
         _ => None,
     }
 }
@@ -117,7 +121,7 @@ mod tests {
     /// hip on the left and the verge under it.
     #[test]
     fn sides_run_as_the_water_does() {
-        use EdgeKind::{Abutment, Eaves, Hip, Ridge, Valley, Verge};
+        use EdgeKind::{Abutment, Eaves, Hip, PartyWall, Ridge, Valley, Verge};
         for (edge, along) in [
             (Eaves, [8.0, 0.0]),
             (Valley, [3.0, 3.0]),
@@ -127,10 +131,11 @@ mod tests {
             (Hip, [-2.0, 2.0]),
             (Verge, [0.0, -1.0]),
             (Abutment, [0.0, 1.0]),
+            (PartyWall, [0.0, 1.0]),
         ] {
             assert_eq!(contradicts_course(edge, along), None, "{edge:?} {along:?}");
             let turned = along.map(|step: f64| -step);
-            let free = matches!(edge, Verge | Abutment);
+            let free = matches!(edge, Verge | Abutment | PartyWall);
             assert_eq!(contradicts_course(edge, turned).is_none(), free, "{edge:?} {turned:?}");
         }
         for edge in [Eaves, Ridge, Hip, Valley] {
@@ -141,5 +146,8 @@ mod tests {
             assert!(contradicts_course(edge, [-5.0, 0.0]).is_some(), "{edge:?} along the ridge");
         }
         assert_eq!(contradicts_course(Valley, [5.0, 0.0]), None, "a valley between two roofs");
+        for along in [[5.0, 0.0], [-5.0, 0.0], [5.0, 4.0]] {
+            assert!(contradicts_course(PartyWall, along).is_some(), "{along:?}");
+        }
     }
 }

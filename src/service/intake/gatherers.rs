@@ -34,7 +34,7 @@ pub fn gatherers(
     found.extend(obstacles(wire, roof, modules, notes));
     let eaves = roof.edges.iter().enumerate().filter(|(_, edge)| **edge == Edge::Eaves);
     found.extend(eaves.filter_map(|(side, _)| {
-        let line = line(roof, side);
+        let line = roof.side(side);
         let below =
             modules.iter().any(|module| Gatherer::eaves_below(&line, &module.rect).is_some());
         let pointer = format!("/roof/edges/{side}");
@@ -52,25 +52,20 @@ pub fn silent(gathering: &Gathering, rule: &NotCovered, notes: &mut Notes) {
     }
 }
 
-/// A side of the outline.
-fn line(roof: &Roof, side: usize) -> [Point; 2] {
-    let points = roof.outline.points();
-    [points[side], points[(side + 1) % points.len()]]
-}
-
-/// Sides of a kind, each with its entry if it has one. Entries for other sides, or for one side twice,
-/// are faults.
+/// Sides of a kind, and of another kind that may have entries too, each with its entry if it has one.
+/// Entries for other sides, or for one side twice, are faults.
 fn described<'a, T>(
     (list, entries): (&str, &'a [T]),
     side_of: impl Fn(&T) -> u32,
-    (kind, name): (Edge, EdgeName),
+    (kind, also, name): (Edge, Option<Edge>, EdgeName),
     roof: &Roof,
     notes: &mut Notes,
 ) -> Vec<(usize, usize, &'a T)> {
     let mut out: Vec<(usize, usize, &T)> = Vec::new();
     for (i, entry) in entries.iter().enumerate() {
         let side = side_of(entry) as usize;
-        let why = if roof.edges.get(side) != Some(&kind) {
+        let called = roof.edges.get(side);
+        let why = if called != Some(&kind) && (also.is_none() || called != also.as_ref()) {
             "No such side of the outline is called so in roof.edges, where sides are counted from 0."
         } else if out.iter().any(|(_, known, _)| *known == side) {
             "The side is described twice."
@@ -89,14 +84,35 @@ fn described<'a, T>(
 
 fn walls(wire: &WireRoof, roof: &Roof, notes: &mut Notes) -> Vec<Gathering> {
     let entries = ("abutments", &wire.abutments[..]);
-    let kind = (Edge::Abutment, EdgeName::Abutment);
+    let kind = (Edge::Abutment, Some(Edge::PartyWall), EdgeName::Abutment);
     let described = described(entries, |entry: &Abutment| entry.side, kind, roof, notes);
     let wall = |(i, side, entry): (usize, usize, &Abutment)| {
         let pointer = format!("/roof/abutments/{i}");
+        if roof.edges[side] == Edge::PartyWall {
+            rises_alone(&pointer, entry, notes);
+        }
         let wall = wall(&pointer, (side, entry), (wire, roof), notes);
         Gathering { what: Gatherer::Wall(wall), pointer }
     };
     described.into_iter().map(wall).collect()
+}
+
+/// As high as a party wall may rise above the covering and still be no building beside it; judgement.
+const PARAPET_M: f64 = 1.0;
+
+/// A party wall that rises above the covering does so by itself: a building that does is an abutment.
+fn rises_alone(pointer: &str, entry: &Abutment, notes: &mut Notes) {
+    let why = "A party wall rises above the covering by itself and by 1 m at most; where the house next \
+               door is taller, the side is an abutment.";
+    for (member, beyond) in [
+        ("height_m", entry.height_m > PARAPET_M),
+        ("upper_width_m", entry.upper_width_m > 0.0),
+        ("upper_pitch_deg", entry.upper_pitch_deg > 0.0),
+    ] {
+        if beyond {
+            notes.fault(format!("{pointer}/{member}"), FaultCode::Contradiction, why);
+        }
+    }
 }
 
 fn wall(
@@ -105,7 +121,7 @@ fn wall(
     (wire, roof): (&WireRoof, &Roof),
     notes: &mut Notes,
 ) -> Wall {
-    let line = line(roof, side);
+    let line = roof.side(side);
     let is_level = (line[0].y - line[1].y).abs() < 1.0;
     let height = Length::from_m(entry.height_m);
     // Beside a slope a wall with a level top is lower above the ridge than above the eaves.
@@ -171,11 +187,11 @@ fn width_beside(wire: &WireRoof, roof: &Roof, on_plan: [Point; 2]) -> Length {
 }
 
 fn valleys(wire: &WireRoof, roof: &Roof, notes: &mut Notes) -> Vec<Gathering> {
-    let kind = (Edge::Valley, EdgeName::Valley);
+    let kind = (Edge::Valley, None, EdgeName::Valley);
     let entries = ("valleys", &wire.valleys[..]);
     let described = described(entries, |entry| entry.side, kind, roof, notes);
     let valley = |(i, side, entry): (usize, usize, &Valley)| {
-        let line = line(roof, side);
+        let line = roof.side(side);
         let top = roof.outline.bounds().y[1];
         let run = Length::from_mm((top - line[0].y.min(line[1].y)) * roof.pitch.cos());
         let other_pitch = Angle::from_deg(entry.other_pitch_deg);

@@ -5,18 +5,21 @@ mod actions;
 mod array;
 mod asked;
 mod built;
-mod hook;
+mod distances;
 mod edges;
 mod evidence;
 mod event;
 mod gatherers;
+mod hook;
 mod order;
 mod parts;
 mod place;
+mod provenance;
 mod roof;
 mod site;
 mod statement;
 mod survey;
+mod watertight;
 
 use crate::assessment::{Assumed, Remarks};
 use crate::effort::Effort;
@@ -188,6 +191,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rules,
         roof: roof.roof,
         covering: roof.covering,
+        watertight: roof.watertight,
         timber,
         bearing_timber,
         module,

@@ -6,6 +6,7 @@ use crate::model::roof::{EdgeKind, ObstacleKind, Roof, RoofForm};
 use crate::model::site::Site as WireSite;
 
 use super::Common;
+use super::distances::length_of_row_m;
 
 /// The site and the building on it, wherever a request keeps them.
 #[derive(Debug, Clone, Copy)]
@@ -18,7 +19,7 @@ pub struct Place<'a> {
     pub pitch_deg: f64,
     /// Ridge above the ground, m.
     pub ridge_height_m: f64,
-    /// Building along the eaves, m.
+    /// Building along the eaves, m: of a house in a row all of it.
     pub length_m: f64,
     /// Building across the eaves, m.
     pub width_m: f64,
@@ -35,7 +36,7 @@ impl<'a> From<&Common<'a>> for Place<'a> {
             form: request.roof.form,
             pitch_deg: request.roof.pitch_deg,
             ridge_height_m: request.roof.ridge_height_m,
-            length_m: request.roof.length_m,
+            length_m: length_of_row_m(request.roof),
             width_m: request.roof.width_m,
             holds_snow: holds_snow(request.roof),
             event: request.event,

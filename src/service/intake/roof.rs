@@ -2,6 +2,7 @@
 
 use crate::assessment::Assumed;
 use crate::codes::{Code, Rules, Timber};
+use crate::covering::watertight::Watertight;
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
 use crate::model::fault::FaultCode;
@@ -13,8 +14,10 @@ use crate::model::roof::{
 use crate::roof::{BearingFace as Face, FITTING, Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use crate::units::{Angle, Length, Pressure};
 
+use super::distances::distances;
 use super::edges::edges;
-use super::{Common, Notes};
+use super::watertight::watertight;
+use super::{Common, Notes, provenance};
 
 /// The roof, resolved.
 pub struct TakenRoof {
@@ -22,6 +25,8 @@ pub struct TakenRoof {
     pub roof: Roof,
     /// Covering.
     pub covering: Covering,
+    /// What keeps the water out of it.
+    pub watertight: Watertight,
     /// Strength class of the rafters' timber.
     pub strength_class: StrengthClass,
     /// Strength class of the timber the feet bear on.
@@ -44,9 +49,9 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let layers = layers(wire, notes);
     let covering = covering(&wire.covering, notes);
     let pitch = Angle::from_deg(wire.pitch_deg);
-    let rule_pitch = lowest_rule_pitch(wire.covering.kind);
-    notes.remarks.below_rule_pitch =
-        (pitch.deg() < rule_pitch.deg()).then_some([pitch, rule_pitch]);
+    let watertight = watertight(&wire.covering, pitch, notes);
+    let distances = distances(wire, &edges, notes);
+    provenance::of_roof(wire, notes);
     Some(TakenRoof {
         roof: Roof {
             pitch,
@@ -55,8 +60,10 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
             obstacles,
             rafters: rafters?,
             layers: layers?,
+            distances,
         },
         covering: covering?,
+        watertight,
         strength_class: wire.rafters.strength_class,
         bearing_strength_class: bearing_class(wire, notes),
     })
@@ -178,18 +185,6 @@ const fn usual_weight(kind: CoveringKind) -> f64 {
         CoveringKind::SlateDoubleLap => 0.60,
         CoveringKind::Interlocking => 0.65,
     }
-}
-
-/// The lowest rule pitch any such covering has; makers and guilds ask for more of most.
-///
-/// Trade practice: 30° for plain tile, 20° for wide slates at a long lap, 15° for the flattest
-/// interlocking tiles.
-const fn lowest_rule_pitch(kind: CoveringKind) -> Angle {
-    Angle::from_deg(match kind {
-        CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => 30.0,
-        CoveringKind::SlateDoubleLap => 20.0,
-        CoveringKind::Interlocking => 15.0,
-    })
 }
 
 fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {

@@ -30,8 +30,11 @@ pub fn take_statement(request: &StatementRequest) -> Result<TakenStatement, Vec<
     }
     let Notes { mut faults, mut assumptions, evidence, .. } = notes;
     // A job keeps its parts elsewhere.
-    faults.iter_mut().for_each(|fault| as_here(&mut fault.pointer));
-    assumptions.iter_mut().for_each(|noted| as_here(&mut noted.pointer));
+    let of_faults = faults.iter_mut().map(|fault| &mut fault.pointer);
+    let of_assumptions = assumptions.iter_mut().map(|noted| &mut noted.pointer);
+    for pointer in of_faults.chain(of_assumptions) {
+        as_here(pointer);
+    }
     match rules {
         Some(rules) if faults.is_empty() => Ok(TakenStatement { rules, assumptions, evidence }),
         _ => Err(faults),

@@ -7,7 +7,7 @@ use crate::survey::MOST_HOOKS;
 use crate::units::Length;
 
 use super::built::{TakenBuilt, understand};
-use super::{Common, Notes};
+use super::{Common, Notes, provenance};
 
 /// A survey understood.
 #[derive(Debug, Clone)]
@@ -53,6 +53,13 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
     let places = places(request, &mut notes);
     let joined = joined(&request.built, &request.measured, &places);
     let understood = understand(&Common::from(request), &joined, &mut notes);
+    let measured = &request.measured;
+    let read = |h: usize, value: &str| {
+        let at = places.iter().position(|place| *place == Some(h));
+        at.is_some_and(|m| provenance::is_read(&measured.hooks[m], value))
+    };
+    provenance::of_built(&request.built, read, &mut notes);
+    provenance::of_survey(measured, &mut notes);
     restate(&mut notes.faults, &request.measured, &places);
     match (understood, rail) {
         (Some(understood), Some(rail)) if notes.faults.is_empty() => {
@@ -127,6 +134,8 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
             // The survey is what says how the bolt is to be set.
             slot_mm: before.slot_mm,
             screw_length_mm: hook.screw_length_mm.or(before.screw_length_mm),
+            // Looked at where each was written.
+            provenance: None,
         });
     }
     joined

@@ -1,11 +1,12 @@
 //! What is to be done at hooks that stand: packers and slots of a surveyed rail, what is still to be
-//! found out, feet to set anew and hooks to add.
+//! found out, feet to set anew and hooks to add; and what would lift the failing checks of a layout.
 
 use maud::{Markup, html};
 
 use crate::language::Words;
 use crate::model::recheck::Suggestion;
-use crate::model::remarks::MissingEvidence;
+use crate::model::remarks::MissingInput;
+use crate::model::remedies::Remedies;
 use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, stack};
@@ -17,6 +18,7 @@ pub fn mending(content: &Content<'_>, words: &Words) -> Markup {
         @if let Some(survey) = content.levelling { (levelling(survey, words)) }
         @if !content.missing.is_empty() { (missing(content.missing, words)) }
         @if let Some(suggestion) = content.suggestion { (suggested(suggestion, words)) }
+        @if let Some(remedies) = content.remedies { (tried(remedies, words)) }
     }
 }
 
@@ -77,14 +79,28 @@ fn setting(hook: &HookSetting, words: &Words) -> Markup {
     }
 }
 
-fn missing(missing: &[MissingEvidence], words: &Words) -> Markup {
+fn missing(missing: &[MissingInput], words: &Words) -> Markup {
     html! {
         h3 { (words.to_find_out) }
         ul {
-            @for evidence in missing {
-                li { code { (evidence.pointer) } " " (evidence.why) }
+            @for input in missing {
+                li { code { (input.pointer) } " " (input.why) }
             }
         }
+    }
+}
+
+/// What helps of what was tried, best first.
+fn tried(remedies: &Remedies, words: &Words) -> Markup {
+    html! {
+        h3 { (words.what_would_help) }
+        @if remedies.helping.is_empty() {
+            p { (words.nothing_tried_helps) }
+        } @else {
+            p { (words.each_tried) }
+            ol { @for remedy in &remedies.helping { li { (remedy.message) } } }
+        }
+        @if !remedies.complete { p { (words.not_all_tried) } }
     }
 }
 

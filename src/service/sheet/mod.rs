@@ -25,7 +25,8 @@ use crate::model::layout::{
 use crate::model::parts::PartsAnswer;
 use crate::model::provenance::{Assumption, TraceLine};
 use crate::model::recheck::{RecheckAnswer, Suggestion};
-use crate::model::remarks::{Cause, Caution, MissingEvidence, Severity, Verdict};
+use crate::model::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
+use crate::model::remedies::Remedies;
 use crate::model::scopes::Verdicts;
 use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
@@ -54,8 +55,9 @@ pub struct Content<'a> {
     evidence: &'a [EvidenceAnswer],
     parts: Option<&'a PartsAnswer>,
     levelling: Option<&'a Levelling>,
-    missing: &'a [MissingEvidence],
+    missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
+    remedies: Option<&'a Remedies>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
 }
@@ -82,6 +84,7 @@ macro_rules! common {
             levelling: None,
             missing: &$answer.missing,
             suggestion: None,
+            remedies: None,
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
@@ -90,7 +93,8 @@ macro_rules! common {
 
 impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
-        Self { parts: Some(&answer.parts), ..common!(answer) }
+        let remedies = answer.remedies.as_ref();
+        Self { parts: Some(&answer.parts), remedies, ..common!(answer) }
     }
 }
 

@@ -6,7 +6,7 @@ use hookspan::checks::{hook, module};
 use hookspan::geometry::Outline;
 use hookspan::hardware::{Clamp, Foot, Hook, Screw};
 use hookspan::mechanics::lever;
-use hookspan::roof::{BearingFace, Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use hookspan::roof::{BearingFace, Distances, Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use hookspan::units::{Angle, Force, Length, Moment, Pressure, Stress};
 
 use super::{Values, values};
@@ -213,6 +213,7 @@ fn rafters_cut(inputs: &Inputs) -> Values {
             face: BearingFace::Rafter(depth),
             bearing_width: mm(100.0),
         },
+        distances: Distances::default(),
     };
     let cuts = roof.cuts();
     let mut named = Values::new();

@@ -77,6 +77,17 @@ pub const ANNEX: Annex = Annex {
     gamma_m2_steel: 1.25,
 };
 
+/// The German choices before snow over the eaves was computed.
+///
+/// Partly from memory: as [`ANNEX`].
+pub const DE_2: Annex =
+    Annex { revision: "DE-2", eaves_snow_above: Length::from_m(f64::INFINITY), ..ANNEX };
+
+/// The German choices before Germany's own factors by consequence class: those of EN 1990, Table B3.
+///
+/// Partly from memory: as [`ANNEX`].
+pub const DE_1: Annex = Annex { revision: "DE-1", consequence_factors: [0.9, 1.0, 1.1], ..DE_2 };
+
 const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];
 const WIND_WAYS: &[&[SiteField]] =
     &[&[SiteField::WindZone, SiteField::WindSetting], &[SiteField::PeakPressure]];

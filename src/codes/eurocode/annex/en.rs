@@ -65,6 +65,12 @@ pub const ANNEX: Annex = Annex {
     gamma_m2_steel: 1.25,
 };
 
+/// The recommended values before snow over the eaves was computed.
+///
+/// Partly from memory: as [`ANNEX`].
+pub const EN_1: Annex =
+    Annex { revision: "EN-1", eaves_snow_above: Length::from_m(f64::INFINITY), ..ANNEX };
+
 const WIND_WAYS: &[&[SiteField]] =
     &[&[SiteField::BasicVelocity, SiteField::TerrainCategory], &[SiteField::PeakPressure]];
 

@@ -91,10 +91,19 @@ pub struct Annex {
 /// Every annex there is, in alphabetical order of codes.
 pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX];
 
+/// Values that stood in an annex before, the newest first. A job computed by them can be computed by
+/// them again; whatever changes in an annex leaves its former values here.
+pub const EARLIER: &[&Annex] = &[&de::DE_2, &de::DE_1, &en::EN_1];
+
 /// The annex with this code, letter case as printed (`"DE"`, not `"de"`).
 #[must_use]
 pub fn find(code: &str) -> Option<&'static Annex> {
     ALL.iter().copied().find(|annex| annex.code == code)
+}
+
+/// Every revision of the annex with this code, the newest first.
+pub fn revisions(code: &str) -> impl Iterator<Item = &'static Annex> {
+    ALL.iter().chain(EARLIER).copied().filter(move |annex| annex.code == code)
 }
 
 #[cfg(test)]
@@ -106,7 +115,13 @@ mod tests {
         for (i, annex) in ALL.iter().enumerate() {
             assert_eq!(find(annex.code).map(|found| found.title), Some(annex.title));
             assert!(ALL[i + 1..].iter().all(|other| other.code != annex.code));
-            assert!(annex.revision.starts_with(annex.code));
+            for (i, earlier) in revisions(annex.code).enumerate() {
+                let number = earlier.revision.strip_prefix(annex.code).expect("its code");
+                assert!(number.starts_with('-'));
+                let twins = revisions(annex.code).filter(|r| r.revision == earlier.revision);
+                assert_eq!(twins.count(), 1, "{} stands here twice", earlier.revision);
+                assert_eq!(i == 0, earlier.revision == annex.revision);
+            }
         }
         assert!(find("ZZ").is_none());
     }

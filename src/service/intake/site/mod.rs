@@ -55,21 +55,34 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
         );
         return None;
     };
-    if let Some(revision) = choice.revision.as_deref().filter(|r| *r != rules.revision()) {
+    Some(in_revision(rules, choice.revision.as_deref(), notes))
+}
+
+/// The rules in the revision asked for, the newest where none is.
+fn in_revision(rules: Rules, asked: Option<&str>, notes: &mut Notes) -> Rules {
+    let Some(asked) = asked else {
+        notes.assume("/rules/revision", None, String::new(), |_| {
+            Assumed::Revision(rules.revision())
+        });
+        return rules;
+    };
+    let Some(found) = rules.revisions().find(|rules| rules.revision() == asked) else {
+        let known: Vec<&str> = rules.revisions().map(|rules| rules.revision()).collect();
         notes.fault(
             "/rules/revision",
             FaultCode::UnknownRules,
             format!(
-                "Revision \"{revision}\" of annex {} is not available; this service has {}.",
+                "There is no revision \"{asked}\" of annex {}; there are {}.",
                 rules.annex(),
-                rules.revision()
+                known.join(", ")
             ),
         );
+        return rules;
+    };
+    if found.revision() != rules.revision() {
+        notes.remarks.earlier_revision = Some([found.revision(), rules.revision()]);
     }
-    notes.assume("/rules/revision", choice.revision.clone(), String::new(), |_| {
-        Assumed::Revision(rules.revision())
-    });
-    Some(rules)
+    found
 }
 
 /// Snow, wind and class of a site.
