@@ -11,6 +11,7 @@ use crate::model::evidence::PartKind;
 use crate::model::fault::{Fault, FaultCode};
 use crate::service::request::Options;
 use crate::service::shown::View;
+use crate::service::statement::PARTS;
 
 /// How much of the calculation an answer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
@@ -94,15 +95,9 @@ pub fn of_sheet(query: Option<&str>) -> Result<Option<Language>, Problem> {
 /// # Errors
 /// `invalid_request`, as [`Asked::from_query`].
 pub fn of_form(query: Option<&str>) -> Result<(Option<PartKind>, Option<Language>), Problem> {
-    const KINDS: [(&str, PartKind); 5] = [
-        ("hook", PartKind::Hook),
-        ("screw", PartKind::Screw),
-        ("rail", PartKind::Rail),
-        ("clamp", PartKind::Clamp),
-        ("module", PartKind::Module),
-    ];
+    let kinds = PARTS.map(|part| (part.name(), part));
     let mut pairs = Pairs::of(query);
-    let asked = (pairs.choice("part", &KINDS), pairs.language());
+    let asked = (pairs.choice("part", &kinds), pairs.language());
     pairs.finish(&["part", "lang"], &[])?;
     Ok(asked)
 }

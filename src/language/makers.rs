@@ -54,7 +54,7 @@ rows! {
         "hook/foot/width_mm": "Width of the foot", "Breite der Grundplatte";
         "hook/foot/thickness_mm": "Thickness of the foot", "Dicke der Grundplatte";
         "hook/foot/lateral_range_mm": "How far the arm can sit to either side", "Wie weit der Arm nach beiden Seiten sitzen kann";
-        "hook/foot/screws_mm": "Screws, from the axis and the lower edge", "Schrauben, von Achse und Unterkante";
+        "hook/foot/screws_mm": "Screws: from the axis | from the lower edge; the next", "Schrauben: von der Achse | von der Unterkante; die nächste";
         "hook/mass_kg": "Mass", "Masse";
         "hook/substitute_tiles": "Metal substitute tiles for one hook", "Metall-Ersatzziegel je Haken";
 
@@ -120,6 +120,22 @@ rows! {
 }
 
 rows! {
+    /// A word of the wire that is chosen on the form. What is no word, such as a steel grade, stays as it is.
+    choice {
+        "true": "yes", "ja";
+        "false": "no", "nein";
+        "design": "design values", "Bemessungswerte";
+        "characteristic": "characteristic values", "charakteristische Werte";
+        "test": "tests", "Versuche";
+        "approval": "approval", "Zulassung";
+        "calculation": "calculation", "Berechnung";
+        "unknown": "unknown", "unbekannt";
+        "stiff": "moments: stiff", "Momente: biegesteif";
+        "hinge": "no moments: a hinge", "keine Momente: Gelenk";
+    }
+}
+
+rows! {
     /// Why a figure is needed, by the code of the finding a job has without it.
     why {
         "screw.outside-rules": "The rules for withdrawal cover threads of 6 to 12 mm whose core is 0.6 to 0.75 of that.", "Die Regeln für das Ausziehen gelten für Gewinde von 6 bis 12 mm, deren Kern 0,6 bis 0,75 davon misst.";
@@ -166,10 +182,11 @@ mod tests {
     }
 
     #[test]
-    fn no_member_is_named_twice() {
-        let names = member::KEYS;
-        for (i, name) in names.iter().enumerate() {
-            assert!(!names[i + 1..].contains(name), "{name}");
+    fn nothing_is_named_twice() {
+        for names in [member::KEYS, choice::KEYS, why::KEYS] {
+            for (i, name) in names.iter().enumerate() {
+                assert!(!names[i + 1..].contains(name), "{name}");
+            }
         }
     }
 }

@@ -104,17 +104,29 @@ words! {
     form_document: "Document, issue, page", "Dokument, Ausgabe, Seite";
     form_figure: "Figure", "Angabe";
     form_value: "Value", "Wert";
-    form_limits: "Range or choice", "Bereich oder Auswahl";
-    form_rests_on: "It rests on", "Sie beruht auf";
-    form_required: "without it no job can be computed", "ohne diese Angabe ist keine Berechnung möglich";
-    form_declared: "declared", "Erklärung";
+    form_limits: "Range", "Bereich";
+    form_to: "to", "bis";
+    form_evidence: "Evidence", "Grundlage";
+    form_number: "Statement, issue", "Erklärung, Ausgabe";
+    form_rules: "Rules and annex", "Regelwerk und Anhang";
+    form_signed_at: "Place, date", "Ort, Datum";
+    form_signed_by: "Name, signature", "Name, Unterschrift";
+    form_required: "Without it no job can be computed.", "Ohne diese Angabe ist keine Berechnung möglich.";
+    form_required_with: "Needed as soon as any figure of its group, the first part of its name, is stated.",
+        "Nötig, sobald eine Angabe ihrer Gruppe, des ersten Teils ihres Namens, gemacht wird.";
+    form_declared: "declaration", "Erklärung";
     form_approval: "approval", "Zulassung";
-    form_test: "tests", "Versuchen";
+    form_test: "tests", "Versuche";
     form_bar: "arm as a flat bar", "Arm als Flachstahl";
     form_tests: "Tests", "Versuche";
-    form_tests_how: "EN 1990 Annex D: n results under the conditions of use, mean m, coefficient of variation V (at least 0.10 where it is not known beforehand), factor kₙ by Table D1, characteristic value Xₖ = m (1 − kₙ V), or of a lognormal distribution by the logarithms. Add every single result and say which distribution is taken. A design value is Xₖ over its partial factor; a stiffness is the mean.",
-        "EN 1990 Anhang D: n Ergebnisse unter Einsatzbedingungen, Mittelwert m, Variationskoeffizient V (mindestens 0,10, wenn er nicht vorab bekannt ist), Beiwert kₙ nach Tabelle D1, charakteristischer Wert Xₖ = m (1 − kₙ V), bei Lognormalverteilung über die Logarithmen. Alle Einzelergebnisse beifügen und die Verteilung angeben. Ein Bemessungswert ist Xₖ durch den Teilsicherheitsbeiwert, eine Steifigkeit der Mittelwert.";
-    form_needed: "Needed for a job that plainly holds, where it arises", "Für eine Berechnung, die ohne Vorbehalt nachgewiesen ist, soweit der Fall eintritt, nötig";
+    form_results: "Results", "Ergebnisse";
+    form_distribution: "Distribution", "Verteilung";
+    form_normal: "normal", "normal";
+    form_lognormal: "lognormal", "lognormal";
+    form_known: "(known beforehand)", "(vorab bekannt)";
+    form_tests_how: "EN 1990 Annex D: n results under the conditions of use, mean m, coefficient of variation V (at least 0.10 where it is not known beforehand), factor kₙ by Table D1, characteristic value Xₖ = m (1 − kₙ V), or of a lognormal distribution by the logarithms. Give every single result, the distribution that is taken, and V where it is known beforehand. A design value is Xₖ over its partial factor γ; a stiffness is the mean.",
+        "EN 1990 Anhang D: n Ergebnisse unter Einsatzbedingungen, Mittelwert m, Variationskoeffizient V (mindestens 0,10, wenn er nicht vorab bekannt ist), Beiwert kₙ nach Tabelle D1, charakteristischer Wert Xₖ = m (1 − kₙ V), bei Lognormalverteilung über die Logarithmen. Alle Einzelergebnisse angeben, dazu die gewählte Verteilung und V, wenn er vorab bekannt ist. Ein Bemessungswert ist Xₖ geteilt durch den Teilsicherheitsbeiwert γ, eine Steifigkeit der Mittelwert.";
+    form_needed: "What a job needs to hold without reservation, where it applies", "Was ein Nachweis ohne Vorbehalt braucht, soweit es zutrifft";
     form_or: "or", "oder";
     form_caution: "A statement is no approval. It replaces neither a structural engineer nor the instructions of the part; national and local rules come first.",
         "Eine Erklärung ist keine Zulassung. Sie ersetzt weder Tragwerksplaner noch Montageanleitung; nationale und örtliche Regeln gehen vor.";

@@ -1,4 +1,4 @@
-//! `POST /v1/statements`: a maker's statement of what his parts are and what every figure rests on.
+//! `POST /v1/statements`: what a maker's parts are, and what every figure of them rests on.
 
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;

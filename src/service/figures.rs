@@ -3,6 +3,7 @@
 
 use crate::model::array::Module;
 use crate::model::components::{Clamp, Hook, HookResistance, Rail, Screw, ScrewSpacings};
+use crate::model::evidence::PartKind;
 
 /// What kind of value a figure is: what tests can say of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +29,21 @@ pub struct Figure<P> {
     pub kind: FigureKind,
     /// Its value, where the part states it.
     pub of: fn(&P) -> Option<f64>,
+}
+
+/// What kind of value a member of a part is; nothing where it is no figure.
+#[must_use]
+pub fn kind_of(part: PartKind, pointer: &str) -> Option<FigureKind> {
+    fn among<P>(known: &[Figure<P>], pointer: &str) -> Option<FigureKind> {
+        known.iter().find(|figure| figure.pointer == pointer).map(|figure| figure.kind)
+    }
+    match part {
+        PartKind::Hook => among(HOOK, pointer),
+        PartKind::Screw => among(SCREW, pointer),
+        PartKind::Rail => among(RAIL, pointer),
+        PartKind::Clamp => among(CLAMP, pointer),
+        PartKind::Module => among(MODULE, pointer),
+    }
 }
 
 macro_rules! figures {

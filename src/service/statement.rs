@@ -1,8 +1,9 @@
-//! `POST /v1/statements`: a maker's statement of his parts in, what its figures rest on and what it
-//! leaves open out.
+//! `POST /v1/statements`: a maker's statement of parts in; out comes what its figures rest on and
+//! what it leaves open.
 
-use crate::assessment::{CATALOGUE, Kind};
+use crate::assessment::{CATALOGUE, Fact, Kind};
 use crate::language::{Language, makers};
+use crate::model::components::ResistanceBasis;
 use crate::model::evidence::PartKind;
 use crate::model::fault::{Fault, FaultCode};
 use crate::model::remarks::Verdict;
@@ -97,6 +98,16 @@ fn stated(request: &StatementRequest) -> Vec<StatedFigure> {
     .concat()
 }
 
+/// Whether a basis of the hook's resistances is what a finding asks for: a known one, or else tests or an
+/// approval.
+fn settles(basis: ResistanceBasis, check: &str) -> bool {
+    match basis {
+        ResistanceBasis::Test | ResistanceBasis::Approval => true,
+        ResistanceBasis::Calculation => check == (Fact::BasisUnknown {}).kind().code,
+        ResistanceBasis::Unknown => false,
+    }
+}
+
 /// What the maker of a kind of part has to state for a plain `holds`, from the catalogue of findings.
 #[must_use]
 pub fn needed(part: PartKind, language: Language) -> Vec<NeededFigure> {
@@ -133,15 +144,19 @@ fn needed_of(request: &StatementRequest, language: Language) -> Vec<NeededFigure
     let parts = PARTS.into_iter().filter(|part| has(request, *part));
     let mut all: Vec<_> = parts.flat_map(|part| needed(part, language)).collect();
     for needed in &mut all {
-        needed.stated = needed.figures.iter().any(|figure| states(request, needed.part, figure));
+        needed.stated = needed.figures.iter().any(|figure| states(request, needed, figure));
     }
     all
 }
 
 /// Whether a statement states a figure or group of figures.
-fn states(request: &StatementRequest, part: PartKind, group: &str) -> bool {
+fn states(request: &StatementRequest, needed: &NeededFigure, group: &str) -> bool {
+    let part = needed.part;
     let named = match group {
-        "/resistance/basis" => request.hook.as_ref().is_some_and(|hook| hook.resistance.is_some()),
+        "/resistance/basis" => {
+            let resistance = request.hook.as_ref().and_then(|hook| hook.resistance.as_ref());
+            resistance.is_some_and(|resistance| settles(resistance.basis, needed.check))
+        }
         "/resistance/includes_bolt" => {
             let resistance = request.hook.as_ref().and_then(|hook| hook.resistance.as_ref());
             resistance.and_then(|resistance| resistance.includes_bolt) == Some(true)

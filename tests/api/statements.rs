@@ -149,6 +149,23 @@ fn what_is_needed_is_what_the_findings_ask_the_makers_for() {
 }
 
 #[test]
+fn a_basis_is_stated_where_it_is_what_the_finding_asks_for() {
+    let stated = |basis: &str| {
+        let mut statement = example(STATEMENT);
+        statement["hook"]["resistance"]["basis"] = json!(basis);
+        statement["hook"].as_object_mut().expect("a hook").remove("evidence");
+        let asked = answer("/v1/statements", &statement);
+        ["hook.resistance-basis-unknown", "hook.stronger-than-its-bar"].map(|check| {
+            let mut needed = list(&asked["needed"]).iter();
+            needed.find(|needed| needed["check"] == check).expect("it is needed")["stated"] == true
+        })
+    };
+    assert_eq!(stated("approval"), [true, true]);
+    assert_eq!(stated("calculation"), [true, false]);
+    assert_eq!(stated("unknown"), [false, false]);
+}
+
+#[test]
 fn every_figure_of_the_statement_says_what_it_rests_on() {
     let statement = example(STATEMENT);
     let asked = answer("/v1/statements", &statement);
@@ -342,6 +359,16 @@ fn the_form_has_a_row_for_every_member_and_says_what_is_needed() {
         clamp.text().contains("<html lang=\"de\">") && clamp.text().contains("<h2>Klemme</h2>")
     );
     assert!(!clamp.text().contains("/resistance/") && clamp.text().contains("Abrutschen"));
+    // Tests are offered for what follows from tests.
+    let offered = |pointer: &str| {
+        let rows = all.text();
+        let row = rows.split("<tr>").find(|row| row.contains(&format!("<code>{pointer}</code>")));
+        let row = row.expect("a row").to_owned();
+        ["☐ tests", "☐ arm as a flat bar"].map(|ground| row.contains(ground))
+    };
+    assert_eq!(offered("/resistance/lift_kn"), [true, true]);
+    assert_eq!(offered("/bolt/slot_slip_kn"), [true, false]);
+    assert_eq!(offered("/arm/thickness_mm"), [false, false]);
     // Whatever is a row has a name in the reader's language.
     let german = get("/v1/statements/form?lang=de");
     for row in german.text().split("<th scope=\"row\">").skip(1) {
@@ -357,8 +384,16 @@ fn a_statement_can_be_printed() {
     let headers = [("content-type", "application/json"), ("accept", "text/html")];
     let printed = send("POST", "/v1/statements?lang=de", &headers, STATEMENT.as_bytes());
     assert_eq!(printed.status, 200, "{}", printed.text());
-    for there in ["test report H-7, page 4", "statement 12, issue 3", "☑ Versuchen", "0,06", "1,8"]
-    {
+    for there in [
+        "test report H-7, page 4",
+        "statement 12, issue 3",
+        "eurocode/EN",
+        "☑ Versuche",
+        "☑ charakteristische Werte",
+        "0 | 20; 0 | 130 mm",
+        "0,060 (vorab bekannt)",
+        "2; 2,1; 1,9; 2,1; 2,2",
+    ] {
         assert!(printed.text().contains(there), "{there}");
     }
     // The sheet of a job with these parts says the same.

@@ -36,6 +36,6 @@ job_kinds! {
         example "../../../tests/data/actions-barn.json";
     /// A maker's statement.
     Statement: StatementRequest => StatementAnswer, by statements::check_statement,
-        tag "statements" "What a maker states of his parts, and what every figure rests on.",
+        tag "statements" "What makers state of their parts, and what every figure rests on.",
         example "../../../tests/data/statement-trough-hook.json";
 }

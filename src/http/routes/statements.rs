@@ -19,7 +19,7 @@ use crate::model::evidence::PartKind;
 use crate::model::statement::{StatementAnswer, StatementRequest};
 use crate::service::request::Options;
 
-/// Check a maker's statement of his parts
+/// Check a maker's statement of parts
 ///
 /// A statement has parts in the form in which a request takes them, each with the evidence of its
 /// figures: declared, an approval, a series of tests, or the arm as a flat bar. Tests are evaluated by

@@ -2,6 +2,8 @@
 //! print. Both follow from the published description.
 
 mod form;
+mod rows;
+mod series;
 
 use std::collections::BTreeSet;
 use std::sync::OnceLock;

@@ -39,8 +39,8 @@ use super::intake::Noted;
 use super::{mechanics, rounding};
 pub use findings::{act, scope_name, severity};
 
-/// Writes the answer to a layout as it was assessed. Reference, digest, remedies and trace are the caller's
-/// to add.
+/// Writes the answer to a layout as it was assessed. Reference, digest, remedies, evidence and
+/// trace are the caller's to add.
 #[must_use]
 pub fn layout(
     job: &Job,
@@ -82,7 +82,7 @@ pub fn layout(
 }
 
 /// Writes the answer of a recheck, with what else was found, for a reader. Reference, digest, difference,
-/// suggestion and trace are the caller's to add.
+/// suggestion, evidence and trace are the caller's to add.
 #[must_use]
 pub fn recheck(
     job: &Job,

@@ -217,7 +217,7 @@ pub fn evidence(content: &Content<'_>, words: &Words) -> Markup {
         @if !content.evidence.is_empty() {
             h3 { (words.evidence) }
             table .assumptions tabindex="0" {
-                (head(&[words.form_figure, words.form_value, words.form_rests_on, words.form_document]))
+                (head(&[words.form_figure, words.form_value, words.form_evidence, words.form_document]))
                 tbody {
                     @for stated in content.evidence {
                         tr {
