@@ -85,7 +85,7 @@ fn layouts(criterion: &mut Criterion) {
         let request = &checked.request;
         let options = Options::default();
         let answer = || layout::run(request, input_digest.clone(), &options).expect("no fault");
-        let intake::Taken { job, order, assumptions, remarks } =
+        let intake::Taken { job, order, assumptions, remarks, .. } =
             intake::take(request).expect("no fault");
         let mut laid_out = lay_out(&job);
         let taken_off = take_off(&job, &laid_out, &order);

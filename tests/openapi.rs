@@ -135,11 +135,13 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let built = include_str!("data/recheck-barn.json");
     let survey = include_str!("data/survey-barn.json");
     let actions = include_str!("data/actions-barn.json");
+    let statement = include_str!("data/statement-trough-hook.json");
     for (name, path, shown, others) in [
         ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
         ("RecheckRequest", "/v1/rechecks", built, vec![]),
         ("SurveyRequest", "/v1/surveys", survey, vec![]),
         ("ActionsRequest", "/v1/actions", actions, vec![]),
+        ("StatementRequest", "/v1/statements", statement, vec![]),
     ] {
         let (validator, example) = request(name, path);
         for text in others.into_iter().chain([shown]) {
@@ -155,9 +157,9 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
 /// Schemas a request can contain: an unknown member is refused in every one of them.
 #[test]
 fn every_object_of_the_request_refuses_unknown_members() {
-    let mut reached = ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest"]
-        .map(str::to_owned)
-        .to_vec();
+    let requests =
+        ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest", "StatementRequest"];
+    let mut reached = requests.map(str::to_owned).to_vec();
     let mut next = 0;
     while let Some(name) = reached.get(next).cloned() {
         next += 1;

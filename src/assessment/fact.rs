@@ -21,6 +21,9 @@ pub struct Kind {
     pub severity: Severity,
     /// What lifts it, where it is that something did not run; the usual act first.
     pub acts: &'static [Act],
+    /// What the maker of a part has to state so that it does not arise: pointers into a request, any of
+    /// which settles it, the usual one first.
+    pub stated_at: &'static [&'static str],
     /// What it matters to.
     pub scopes: &'static [Scope],
     /// What it says.
@@ -44,7 +47,7 @@ pub struct ParameterKind {
 
 macro_rules! facts {
     ($(
-        $name:ident = $code:literal, $severity:ident $(by $($act:ident)or+)?, [$($scope:ident),+], $meaning:literal, $source:literal {
+        $name:ident = $code:literal, $severity:ident $(by $($act:ident)or+)? $(at $($member:literal)or+)?, [$($scope:ident),+], $meaning:literal, $source:literal {
             $($field:ident: $type:ty = $wire:literal, $what:literal;)*
         }
     )+) => {
@@ -65,6 +68,7 @@ macro_rules! facts {
                 code: $code,
                 severity: Severity::$severity,
                 acts: &[$($(Act::$act),+)?],
+                stated_at: &[$($($member),+)?],
                 scopes: &[$(Scope::$scope),+],
                 meaning: $meaning,
                 source: $source,
@@ -106,12 +110,25 @@ macro_rules! facts {
     };
 }
 
+const fn asks_the_maker(acts: &[Act]) -> bool {
+    let mut at = 0;
+    while at < acts.len() {
+        if matches!(acts[at], Act::AskMaker) {
+            return true;
+        }
+        at += 1;
+    }
+    false
+}
+
 // What did not run names what lifts it, and nothing else does.
 const _: () = {
     let mut at = 0;
     while at < CATALOGUE.len() {
-        let Kind { severity, acts, .. } = &CATALOGUE[at];
+        let Kind { severity, acts, stated_at, .. } = &CATALOGUE[at];
         assert!(matches!(severity, Severity::Incomplete) != acts.is_empty());
+        // Whoever is to be asked is told for what.
+        assert!(!asks_the_maker(acts) || !stated_at.is_empty());
         at += 1;
     }
 };
@@ -538,7 +555,7 @@ facts! {
         }
 
     // Incomplete: something that decides did not run.
-    ValuesAssumed = "evidence.assumed", Incomplete by Measure or Declare, [Data],
+    ValuesAssumed = "provenance.assumed", Incomplete by Measure or Declare, [Data],
         "Values of the request are marked as assumed: nobody has looked.",
         "common practice: what was assumed is measured before anything is ordered" {
             values: Vec<String> = "values", "Pointers into the request.";
@@ -577,7 +594,7 @@ facts! {
             rail: String = "rail", "Rail.";
             steps: u64 = "steps", "Steps it took.";
         }
-    ScrewOutsideRules = "screw.outside-rules", Incomplete by AskMaker or Declare, [Fixing],
+    ScrewOutsideRules = "screw.outside-rules", Incomplete by AskMaker or Declare at "/components/screw/withdrawal_n_per_mm2", [Fixing],
         "The rules do not cover the screw or its spacing; its resistance is not verified.",
         "EN 1995-1-1 8.7.2, Table 8.1" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
@@ -587,30 +604,30 @@ facts! {
             condition: &'static str = "condition", "Where it speaks.";
             declared: bool = "withdrawal_declared", "Whether the screw's withdrawal parameter is given; it is then the pattern of screws in the foot that the rules do not cover.";
         }
-    ScrewNearRafterEdge = "screw.too-near-rafter-edge", Incomplete by AskMaker or Declare, [Fixing],
+    ScrewNearRafterEdge = "screw.too-near-rafter-edge", Incomplete by AskMaker or Declare at "/components/screw/spacings", [Fixing],
         "A screw stands nearer to the edge of the rafter than the rules allow; its own approval may allow it.",
         "EN 1995-1-1 Tables 8.2 and 8.6" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    ScrewNearAnother = "screw.too-near-another", Incomplete by AskMaker or Declare, [Fixing],
+    ScrewNearAnother = "screw.too-near-another", Incomplete by AskMaker or Declare at "/components/screw/spacings", [Fixing],
         "Two screws of a foot stand nearer to each other than the rules allow; their approval may allow it.",
         "EN 1995-1-1 Table 8.6" {
             hooks: Option<Vec<String>> = "hooks", "Hooks, in a built job.";
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    RafterThinForScrew = "screw.rafter-too-thin", Incomplete by AskMaker or Declare, [Fixing],
+    RafterThinForScrew = "screw.rafter-too-thin", Incomplete by AskMaker or Declare at "/components/screw/spacings/timber_mm", [Fixing],
         "The rafter is thinner than the rules for screws in withdrawal cover; their approval may allow it.",
         "EN 1995-1-1 8.7.2(2), Table 8.6" {
             depth: Length = "depth_mm", "Depth of the rafter.";
             least: Length = "least_mm", "Least depth, 12 diameters by the rules.";
         }
-    BasisUnknown = "hook.resistance-basis-unknown", Incomplete by AskMaker or Prove, [Data, Fixing],
+    BasisUnknown = "hook.resistance-basis-unknown", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Data, Fixing],
         "Nobody knows what the declared resistances of the hook rest on; the layout cannot be said to hold.",
         "common practice: resistances come from tests, an approval or a calculation" {}
-    ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove, [Data, Fixing],
+    ResistanceOfBar = "hook.resistance-of-its-bar", Incomplete by AskMaker or Prove at "/components/hook/resistance", [Data, Fixing],
         "The hook's resistance is that of its arm as a flat bar; the joint between arm and foot and the plate of the foot are not verified.",
         "EN 1993-1-1 6.2.5 and 6.2.7" {}
     FootRolls = "foot.roll-not-carried", Incomplete by Change or Declare, [Fixing],
@@ -623,30 +640,30 @@ facts! {
     SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",
         "statics of the rail" {}
-    StrongerThanBar = "hook.stronger-than-its-bar", Incomplete by AskMaker or Prove, [Data],
+    StrongerThanBar = "hook.stronger-than-its-bar", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Data],
         "A declared resistance of the hook is far above what its arm bears as a flat bar, and neither tests nor an approval stand behind it.",
         "EN 1993-1-1 6.2.5; more than one and a half times as much, own judgement" {
             declared: Force = "declared_kn", "Declared design resistance.";
             bar: Force = "bar_kn", "Design resistance of the arm as a flat bar.";
         }
-    StifferThanBar = "hook.stiffer-than-its-bar", Incomplete by AskMaker or Prove, [Data],
+    StifferThanBar = "hook.stiffer-than-its-bar", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Data],
         "The declared stiffness of the hook is far above that of its arm as a flat bar, and neither tests nor an approval stand behind it.",
         "elastic bending of the arm; more than one and a half times as much, own judgement" {
             declared: Stiffness = "declared_kn_per_mm", "Declared stiffness square to the roof.";
             bar: Stiffness = "bar_kn_per_mm", "Stiffness of the arm as a flat bar.";
         }
-    StiffnessUnknown = "clearance.stiffness-unknown", Incomplete by AskMaker or Declare, [Fixing],
+    StiffnessUnknown = "clearance.stiffness-unknown", Incomplete by AskMaker or Declare at "/components/hook/stiffness/normal_kn_per_mm", [Fixing],
         "The hook's stiffness is not given, so nobody knows whether its arm touches the tile under load.",
         "clearance under load needs the stiffness square to the roof" {}
-    BoltUnknown = "bolt.unknown", Incomplete by AskMaker or Declare, [Fixing],
+    BoltUnknown = "bolt.unknown", Incomplete by AskMaker or Declare at "/components/hook/bolt" or "/components/hook/resistance/includes_bolt", [Fixing],
         "The bolt that holds the rail to the hook is not known, and the hook's resistance does not say that it includes it.",
         "EN 1993-1-8 Table 3.4 needs diameter and class" {}
-    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete by AskMaker or Declare, [Fixing],
+    SlotSlipUnknown = "bolt.slot-slip-unknown", Incomplete by AskMaker or Declare at "/components/hook/bolt/slot_slip_kn" or "/components/hook/resistance/includes_bolt", [Fixing],
         "What the bolt holds along its slot is not declared, and the hook's resistance does not say that it includes it.",
         "EN 1993-1-8 3.9 knows slip of preloaded bolts only" {
             normal: Force = "normal_kn", "Largest design force along a slot.";
         }
-    InventedParts = "parts.invented", Incomplete by AskMaker, [Data],
+    InventedParts = "parts.invented", Incomplete by AskMaker at "/components/hook" or "/components/screw" or "/components/rail" or "/components/clamp" or "/components/packers", [Data],
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {
             parts: Vec<String> = "parts", "Kind and id of each.";
@@ -700,7 +717,7 @@ facts! {
     RafterNotVerified = "rafter.not-verified", Incomplete by Measure or Declare, [Rafters],
         "No span is given: the rafters are not verified, only their forces are reported.",
         "EN 1995-1-1 needs span and section" {}
-    SidewaysEdge = "screw.edge-under-sideways-load", Incomplete by AskMaker or Declare, [Fixing],
+    SidewaysEdge = "screw.edge-under-sideways-load", Incomplete by AskMaker or Declare at "/components/screw/spacings", [Fixing],
         "An arm off the rafter axis turns its foot; the screws' distance to the rafter's edge is too short for the sideways part of their load. Their approval may allow it.",
         "EN 1995-1-1 Table 8.2, loaded edge" {
             offset: Length = "offset_mm", "How far the arm stands off the axis.";
@@ -708,13 +725,13 @@ facts! {
             have: Length = "have_mm", "Distance there is.";
             need: Length = "need_mm", "Distance needed.";
         }
-    ClampSlipUnknown = "clamp.slip-unknown", Incomplete by AskMaker or Declare, [Modules],
+    ClampSlipUnknown = "clamp.slip-unknown", Incomplete by AskMaker or Declare at "/components/clamp/slope_kn", [Modules],
         "What a clamp holds down the slope is not declared, so nobody knows whether the modules stay where they are.",
         "slip of clamps needs a declared resistance; friction between frame and rail is not assumed" {
             slope: Force = "slope_kn", "Largest design force down the slope on a clamp.";
             modules: usize = "modules", "Modules without the check.";
         }
-    ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete by AskMaker or Declare, [Modules],
+    ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete by AskMaker or Declare at "/array/module/short_side_clamp_zone_mm", [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module" {
             field: String = "field", "Field.";
@@ -741,7 +758,7 @@ facts! {
             asked: String = "asked", "Revision asked for.";
             today: String = "today", "Revision of today.";
         }
-    ValuesInferred = "evidence.inferred", Warning, [Data],
+    ValuesInferred = "provenance.inferred", Warning, [Data],
         "Values of the request are marked as inferred: confirm them on the roof.",
         "common practice: what was inferred is confirmed before it is final" {
             values: Vec<String> = "values", "Pointers into the request.";
@@ -882,7 +899,7 @@ facts! {
             need: Length = "need_mm", "What an end clamp takes.";
         }
 
-    StiffnessOfBar = "hook.stiffness-of-its-bar", Warning, [Fixing],
+    StiffnessOfBar = "hook.stiffness-of-its-bar", Warning at "/components/hook/stiffness/normal_kn_per_mm", [Fixing],
         "The hook's stiffness is calculated: its arm as a flat bar on a foot that turns on its screws.",
         "elastic bending of the arm; stiffness of screws and timber from memory" {}
     EventJudged = "event.judged", Warning, [Data],

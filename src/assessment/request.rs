@@ -2,7 +2,7 @@
 
 use crate::units::{Force, Length, Pressure, Stiffness};
 
-use super::evidence::{Evidence, evidence};
+use super::provenance::{Provenance, provenance};
 use super::value::{EdgeName, ObstacleUnknown};
 use super::{Asked, Assessment, Declaration, Fact, Findings, Place};
 
@@ -20,7 +20,7 @@ pub struct Remarks {
     /// What is said of the snow.
     pub snow: SnowRemarks,
     /// How values of the request are known: pointer and mark.
-    pub evidence: Vec<(String, Evidence)>,
+    pub provenance: Vec<(String, Provenance)>,
     /// What the hook's values rest on.
     pub hook: HookRemarks,
     /// Insulation lies between foot and rafter.
@@ -86,7 +86,7 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         let [asked, today] = [asked, today].map(str::to_owned);
         out.add(Place::Whole, Fact::EarlierRevision { asked, today });
     }
-    evidence(&remarks.evidence, out);
+    provenance(&remarks.provenance, out);
     hook(&remarks.hook, out);
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});

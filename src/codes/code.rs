@@ -7,9 +7,10 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
-    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
+    WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -165,6 +166,12 @@ pub trait Code {
 
     /// What a bolt of this nominal diameter bears; `None` for a diameter the rules do not list.
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance>;
+
+    /// The characteristic value that a series of tests gives.
+    ///
+    /// # Errors
+    /// The rule that does not cover the series.
+    fn characteristic(&self, series: &Series) -> Result<Characteristic, NotCovered>;
 
     /// What a solid flat bar bears, bent about the axis along its width.
     fn flat_bar(&self, bar: &FlatBar) -> BarResistance;

@@ -97,6 +97,9 @@ pub const ENTRIES: &[Entry] = &[
     entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),
     entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
 
+    entry(BASIS, "Annex D, Table D1", "factor by number of tests", "eurocode::en1990_2002_annex_d::fractile_factor", Confirmed("two public programs that print the table; a statistics quantile to within 0.02")),
+    entry(BASIS, "Annex D, D7.2", "characteristic value of a series of tests", "eurocode::en1990_2002_annex_d::characteristic_value", PartlyFromMemory("the normal distribution by two public programs; the lognormal one and the least variation by none")),
+
     entry(IMPOSED, "6.3.4.2", "person at work on a roof", "eurocode::en1991_1_1_2002::maintenance_force", FromMemory),
 
     entry(SNOW, "Table 5.2", "shape coefficient of a slope", "eurocode::en1991_1_3_2003::shape_factor", Confirmed("three implementations, a printed example")),

@@ -6,9 +6,10 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
-    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
+    WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -111,6 +112,7 @@ ask_the_family! {
         shear: Force
     ) -> [Vec<Step>; 2];
     fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance>;
+    fn characteristic(series: &Series) -> Result<Characteristic, NotCovered>;
     fn flat_bar(bar: &FlatBar) -> BarResistance;
     fn bolt_steps(resistance: &BoltResistance) -> [Step; 3];
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;

@@ -28,6 +28,7 @@ pub mod record;
 mod representation;
 mod responses;
 mod routes;
+mod statement;
 mod trace_context;
 
 use std::any::Any;
@@ -65,9 +66,10 @@ use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::record::Records;
 use crate::http::representation::Form;
-use crate::http::routes::{JobKind, batches, catalogue, meta};
+use crate::http::routes::{JobKind, batches, catalogue, meta, statements};
 use crate::language::{Language, Reader};
-use crate::service::request::Options;
+use crate::model::statement::StatementRequest;
+use crate::service::request::{Options, Request as _};
 use crate::service::shown::Drawn;
 
 /// What every handler can reach.
@@ -161,6 +163,24 @@ impl App {
         self.places.compute(&call, job).await?
     }
 
+    /// A maker's statement as the form, filled in.
+    async fn filled_form(
+        &self,
+        options: Options,
+        body: body::Body,
+    ) -> Result<Response<Body>, Problem> {
+        let (call, metrics) = (body.call.clone(), self.metrics().clone());
+        let job = move |stop: &Stop| {
+            let options = until(options, stop);
+            let form = shown(&body, &options, &metrics, |stated: &StatementRequest, digest| {
+                let answer = stated.answer(digest.to_owned(), &options)?;
+                Ok(statement::filled_form(stated, &answer, options.reader.language))
+            });
+            form.map(|form| representation::text(Form::Sheet, form))
+        };
+        self.places.compute(&call, job).await?
+    }
+
     /// The same where the answer also has other forms. Which it gets, and in which language, is
     /// for the caller to say.
     async fn show<R: Kind + Drawn>(
@@ -211,6 +231,8 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_warnings))
         .routes(routes!(catalogue::list_rules))
+        .routes(routes!(statements::get_statement_schema))
+        .routes(routes!(statements::get_statement_form))
         .routes(routes!(meta::get_openapi))
         .routes(routes!(meta::get_livez))
         .routes(routes!(meta::get_readyz))

@@ -7,9 +7,11 @@ use utoipa::{IntoParams, ToSchema};
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
 use crate::language::{Language, Medium, Reader, Units};
+use crate::model::evidence::PartKind;
 use crate::model::fault::{Fault, FaultCode};
 use crate::service::request::Options;
 use crate::service::shown::View;
+use crate::service::statement::PARTS;
 
 /// How much of the calculation an answer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
@@ -79,6 +81,29 @@ impl Written {
         let (trace, reader) = (self.trace == TraceLevel::Full, self.spoken.reader(usual));
         Options { trace, reader, ..Options::default() }
     }
+}
+
+/// Reads the language of a page that can be asked for nothing else.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`].
+pub fn of_sheet(query: Option<&str>) -> Result<Option<Language>, Problem> {
+    let mut pairs = Pairs::of(query);
+    let language = pairs.language();
+    pairs.finish(&["lang"], &OF_FORMS)?;
+    Ok(language)
+}
+
+/// Reads the kind of part and the language of the maker's form.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`].
+pub fn of_form(query: Option<&str>) -> Result<(Option<PartKind>, Option<Language>), Problem> {
+    let kinds = PARTS.map(|part| (part.name(), part));
+    let mut pairs = Pairs::of(query);
+    let asked = (pairs.choice("part", &kinds), pairs.language());
+    pairs.finish(&["part", "lang"], &[])?;
+    Ok(asked)
 }
 
 /// What a drawing shows.

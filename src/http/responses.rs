@@ -107,6 +107,15 @@ impl IntoResponses for MetricsProblems {
     }
 }
 
+/// Problems of an operation that reads its query alone.
+pub struct FormProblems;
+
+impl IntoResponses for FormProblems {
+    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
+        documented(&[ProblemCode::InvalidRequest, ProblemCode::Internal])
+    }
+}
+
 /// Problems of an operation that always has an answer.
 pub struct HealthProblems;
 

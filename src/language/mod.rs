@@ -10,6 +10,7 @@ pub mod cautions;
 mod figures;
 pub mod findings;
 pub mod headline;
+pub mod makers;
 pub mod members;
 pub mod quantities;
 pub mod remedies;
@@ -101,6 +102,42 @@ words! {
     step_iron: "Step iron", "Dachtritt";
     aerial: "Aerial", "Antenne";
     other_obstacle: "Obstacle", "Hindernis";
+
+    // The maker's form, and what stands of it on a sheet.
+    evidence: "What the makers' figures rest on", "Worauf die Herstellerangaben beruhen";
+    form_title: "Maker's statement of parts", "Herstellererklärung zu Bauteilen";
+    form_purpose: "What a maker states here can be put into a job as it is. Whatever is left open, the job lists as assumed or as missing.",
+        "Was ein Hersteller hier angibt, geht unverändert in eine Berechnung ein. Was offen bleibt, führt die Berechnung als Annahme oder als fehlend auf.";
+    form_maker: "Maker", "Hersteller";
+    form_document: "Document, issue, page", "Dokument, Ausgabe, Seite";
+    form_figure: "Figure", "Angabe";
+    form_value: "Value", "Wert";
+    form_limits: "Range", "Bereich";
+    form_to: "to", "bis";
+    form_evidence: "Evidence", "Grundlage";
+    form_number: "Statement, issue", "Erklärung, Ausgabe";
+    form_rules: "Rules and annex", "Regelwerk und Anhang";
+    form_signed_at: "Place, date", "Ort, Datum";
+    form_signed_by: "Name, signature", "Name, Unterschrift";
+    form_required: "Without it no job can be computed.", "Ohne diese Angabe ist keine Berechnung möglich.";
+    form_required_with: "Needed as soon as any figure of its group, the first part of its name, is stated.",
+        "Nötig, sobald eine Angabe ihrer Gruppe, des ersten Teils ihres Namens, gemacht wird.";
+    form_declared: "declaration", "Erklärung";
+    form_approval: "approval", "Zulassung";
+    form_test: "tests", "Versuche";
+    form_bar: "arm as a flat bar", "Arm als Flachstahl";
+    form_tests: "Tests", "Versuche";
+    form_results: "Results", "Ergebnisse";
+    form_distribution: "Distribution", "Verteilung";
+    form_normal: "normal", "normal";
+    form_lognormal: "lognormal", "lognormal";
+    form_known: "(known beforehand)", "(vorab bekannt)";
+    form_tests_how: "EN 1990 Annex D: n results under the conditions of use, mean m, coefficient of variation V (at least 0.10 where it is not known beforehand), factor kₙ by Table D1, characteristic value Xₖ = m (1 − kₙ V), or of a lognormal distribution by the logarithms. Give every single result, the distribution that is taken, and V where it is known beforehand. A design value is Xₖ over its partial factor γ; a stiffness is the mean.",
+        "EN 1990 Anhang D: n Ergebnisse unter Einsatzbedingungen, Mittelwert m, Variationskoeffizient V (mindestens 0,10, wenn er nicht vorab bekannt ist), Beiwert kₙ nach Tabelle D1, charakteristischer Wert Xₖ = m (1 − kₙ V), bei Lognormalverteilung über die Logarithmen. Alle Einzelergebnisse angeben, dazu die gewählte Verteilung und V, wenn er vorab bekannt ist. Ein Bemessungswert ist Xₖ geteilt durch den Teilsicherheitsbeiwert γ, eine Steifigkeit der Mittelwert.";
+    form_needed: "What a job needs to hold without reservation, where it applies", "Was ein Nachweis ohne Vorbehalt braucht, soweit es zutrifft";
+    form_or: "or", "oder";
+    form_caution: "A statement is no approval. It replaces neither a structural engineer nor the instructions of the part; national and local rules come first.",
+        "Eine Erklärung ist keine Zulassung. Sie ersetzt weder Tragwerksplaner noch Montageanleitung; nationale und örtliche Regeln gehen vor.";
 
     // Drawing of the slope.
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";

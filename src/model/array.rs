@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::evidence::Evidence;
 use super::parts::OrderWishes;
 use super::shapes::{CellSchema, PointSchema};
 
@@ -58,6 +59,11 @@ pub struct Module {
     /// Design suction the module takes, kN/m².
     #[schema(minimum = 0.1, maximum = 20, example = 1.6)]
     pub lift_capacity_kn_per_m2: f64,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// A rectangular field of equal modules.

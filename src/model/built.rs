@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::provenance::FoundEvidence;
+use super::provenance::FoundProvenance;
 
 /// What was built.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -104,5 +104,5 @@ pub struct Found {
     /// How these values are known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub evidence: Option<FoundEvidence>,
+    pub provenance: Option<FoundProvenance>,
 }

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
+use super::evidence::Evidence;
 use super::shapes::PointSchema;
 
 /// The parts of the job.
@@ -94,6 +95,11 @@ pub struct Hook {
     /// Metal substitute tiles needed for one hook.
     #[schema(minimum = 0, maximum = 10, example = 2)]
     pub substitute_tiles: u32,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Resistance of a hook at the rail bolt.
@@ -208,14 +214,14 @@ pub enum ResistanceBasis {
 #[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct HookStiffness {
-    /// Square to the roof, kN/mm. Absent: as arm and foot
-    /// give, or rigid and the clearance not verified.
+    /// Square to the roof, kN/mm. Absent: as arm and foot give, or rigid and the
+    /// clearance not verified.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.001, maximum = 1000, example = 0.32)]
     pub normal_kn_per_mm: Option<f64>,
     /// Whether `normal_kn_per_mm` has in it what the foot gives on its screws and the timber: measured on
     /// a hook that is screwed to timber, not on one held in steel. Where it has not, that is added.
-    /// Absent: it has where the resistance rests on tests or an approval.
+    /// Absent: it has where the stiffness or the resistance rests on tests or an approval.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub includes_foot: Option<bool>,
@@ -345,6 +351,11 @@ pub struct Screw {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub spacings: Option<ScrewSpacings>,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Least distances of a screw by its approval.
@@ -448,6 +459,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
     pub axis_offset_mm: Option<f64>,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// Design moments of a splice.
@@ -501,6 +517,11 @@ pub struct Clamp {
     /// Length of rail an end clamp needs beyond the module, mm.
     #[schema(minimum = 0, maximum = 200, example = 30.0)]
     pub end_width_mm: f64,
+    /// What its figures rest on, one entry a figure. What is not among them rests on nothing that is
+    /// stated.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 50)]
+    pub evidence: Vec<Evidence>,
 }
 
 /// The packers for under the foot.

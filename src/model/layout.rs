@@ -8,9 +8,10 @@ use super::array::{Array, Wishes};
 use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
+use super::evidence::EvidenceAnswer;
 use super::parts::PartsAnswer;
-use super::provenance::{Assumption, Engine, TraceLine, WeakestEvidence};
-use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
@@ -104,7 +105,7 @@ pub struct LayoutAnswer {
     /// What to order, how to cut the rails, what to carry up.
     pub parts: PartsAnswer,
     /// What is to be found out, supplied or looked at before the job can be said to hold.
-    pub missing: Vec<MissingEvidence>,
+    pub missing: Vec<MissingInput>,
     /// What would lift the failing checks of a layout that fails, unless it is not asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -115,13 +116,16 @@ pub struct LayoutAnswer {
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
+    /// What figures of the parts rest on, where their makers say so, with what tests give.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
-    /// The weakest evidence it rests on, where the request marks how its values are known. What the service
+    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
     /// assumed itself is among `assumptions`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub evidence: Option<WeakestEvidence>,
+    pub provenance: Option<WeakestProvenance>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -73,7 +73,7 @@ pub struct TraceLine {
 /// How a value of the request is known; the weakest comes last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum Evidence {
+pub enum Provenance {
     /// Measured or seen on the roof.
     Measured,
     /// Worked out of something else: photographs, drawings, the same house next door.
@@ -85,126 +85,126 @@ pub enum Evidence {
 /// How what is said of the roof is known.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
-pub struct RoofEvidence {
+pub struct RoofProvenance {
     /// The outline of the slope.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub outline: Option<Evidence>,
+    pub outline: Option<Provenance>,
     /// The pitch.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub pitch: Option<Evidence>,
+    pub pitch: Option<Provenance>,
     /// The height of the ridge.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub ridge_height: Option<Evidence>,
+    pub ridge_height: Option<Provenance>,
     /// Where the rafters lie.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_positions: Option<Evidence>,
+    pub rafter_positions: Option<Provenance>,
     /// Their breadth.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_width: Option<Evidence>,
+    pub rafter_width: Option<Provenance>,
     /// Their depth.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_depth: Option<Evidence>,
+    pub rafter_depth: Option<Provenance>,
     /// Their span, where it is given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_span: Option<Evidence>,
+    pub rafter_span: Option<Provenance>,
     /// Their strength class.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub strength_class: Option<Evidence>,
+    pub strength_class: Option<Provenance>,
     /// The layers between rafter and battens, the counter-batten among them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub layers: Option<Evidence>,
+    pub layers: Option<Provenance>,
     /// Size and laying of the tiles, and their battens.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub covering: Option<Evidence>,
+    pub covering: Option<Provenance>,
 }
 
 /// How what was found at a built hook is known. Only what is given can be marked.
 #[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
-pub struct FoundEvidence {
+pub struct FoundProvenance {
     /// `rafter_x_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_x: Option<Evidence>,
+    pub rafter_x: Option<Provenance>,
     /// `rafter_width_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_width: Option<Evidence>,
+    pub rafter_width: Option<Provenance>,
     /// `counter_batten_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub counter_batten: Option<Evidence>,
+    pub counter_batten: Option<Provenance>,
     /// `clearance_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub clearance: Option<Evidence>,
+    pub clearance: Option<Provenance>,
     /// `side_joint_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub side_joint: Option<Evidence>,
+    pub side_joint: Option<Provenance>,
     /// `slot_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub slot: Option<Evidence>,
+    pub slot: Option<Provenance>,
     /// `screw_length_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub screw_length: Option<Evidence>,
+    pub screw_length: Option<Provenance>,
 }
 
 /// How the readings of a survey at one hook are known. Only what is given can be marked.
 #[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
-pub struct ReadingEvidence {
+pub struct ReadingProvenance {
     /// `rafter_x_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_x: Option<Evidence>,
+    pub rafter_x: Option<Provenance>,
     /// `rafter_width_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub rafter_width: Option<Evidence>,
+    pub rafter_width: Option<Provenance>,
     /// `counter_batten_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub counter_batten: Option<Evidence>,
+    pub counter_batten: Option<Provenance>,
     /// `screw_length_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub screw_length: Option<Evidence>,
+    pub screw_length: Option<Provenance>,
     /// `clearance_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub clearance: Option<Evidence>,
+    pub clearance: Option<Provenance>,
     /// `level_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub level: Option<Evidence>,
+    pub level: Option<Provenance>,
     /// `room_above_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub room_above: Option<Evidence>,
+    pub room_above: Option<Provenance>,
     /// `side_joint_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub side_joint: Option<Evidence>,
+    pub side_joint: Option<Provenance>,
 }
 
-/// The weakest evidence an answer rests on, among the values that are marked.
+/// The weakest provenance an answer rests on, among the values that are marked.
 #[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct WeakestEvidence {
+pub struct WeakestProvenance {
     /// How weak it is.
-    pub weakest: Evidence,
+    pub weakest: Provenance,
     /// Pointers into the request, to every value that is known no better.
     #[schema(example = json!(["/roof/rafters/positions_mm"]))]
     pub values: Vec<String>,

@@ -9,11 +9,12 @@ use super::built::Built;
 use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
+use super::evidence::EvidenceAnswer;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
-use super::provenance::{Assumption, Engine, TraceLine, WeakestEvidence};
-use super::remarks::{Cause, Caution, MissingEvidence, Verdict, Warning};
+use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::site::{RulesChoice, Site};
@@ -109,7 +110,7 @@ pub struct RecheckAnswer {
     /// SHA-256 of the request without `recorded` and `capacity` in canonical form (RFC 8785),
     /// hexadecimal: the same job keeps its digest whatever it is compared with.
     pub input_digest: String,
-    /// The judgement in a word; never better than the weakest evidence it rests on.
+    /// The judgement in a word; never better than what it rests on.
     pub verdict: Verdict,
     /// The verdict and its reason, in one sentence.
     #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
@@ -129,7 +130,7 @@ pub struct RecheckAnswer {
     #[schema(nullable = false)]
     pub suggestion: Option<Suggestion>,
     /// What is to be found out or measured before the job can be said to hold.
-    pub missing: Vec<MissingEvidence>,
+    pub missing: Vec<MissingInput>,
     /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
     /// and actions are then those of the event, and nothing is suggested.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -157,13 +158,16 @@ pub struct RecheckAnswer {
     pub warnings: Vec<Warning>,
     /// Cautions that go with every answer.
     pub cautions: Vec<Caution>,
+    /// What figures of the parts rest on, where their makers say so, with what tests give.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub evidence: Vec<EvidenceAnswer>,
     /// Every value and every choice of model the service made for the caller.
     pub assumptions: Vec<Assumption>,
-    /// The weakest evidence it rests on, where the request marks how its values are known. What the service
+    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
     /// assumed itself is among `assumptions`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub evidence: Option<WeakestEvidence>,
+    pub provenance: Option<WeakestProvenance>,
     /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

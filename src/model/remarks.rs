@@ -93,7 +93,7 @@ pub enum Param {
 
 /// Something that must be known before the job can be said to hold.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
-pub struct MissingEvidence {
+pub struct MissingInput {
     /// Code of the check that could not run: what a declaration names.
     #[schema(example = "clearance.stiffness-unknown")]
     pub check: &'static str,

@@ -5,6 +5,7 @@ use utoipa::ToSchema;
 
 use super::array::{Objective, Wishes};
 use super::components::{Hook, Packers, Rail, Screw};
+use super::evidence::Evidence;
 use super::remarks::Verdict;
 
 /// Changes that lift failing checks, each of them tried: the whole job was laid out and judged with it.
@@ -102,4 +103,6 @@ pub enum EditValue {
     Rail(Box<Rail>),
     /// Packers in full.
     Packers(Box<Packers>),
+    /// What the figures of a part rest on, without those that are now another part's.
+    Evidence(Vec<Evidence>),
 }

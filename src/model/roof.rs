@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::distances::{EdgeDistance, PartyWall};
-use super::provenance::RoofEvidence;
+use super::provenance::RoofProvenance;
 use super::shapes::PointSchema;
 use super::watertight::{HookPassage, MakersPitch, StatedPitch, Underlay};
 
@@ -73,7 +73,7 @@ pub struct Roof {
     /// How what is said of the roof is known. Nothing is said in the answer of what is not marked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub evidence: Option<RoofEvidence>,
+    pub provenance: Option<RoofProvenance>,
 }
 
 /// Form of the whole roof.

@@ -7,7 +7,7 @@ use super::array::{Array, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::declarations::Declaration;
-use super::provenance::ReadingEvidence;
+use super::provenance::ReadingProvenance;
 use super::recheck::RecheckAnswer;
 use super::roof::Roof;
 use super::scopes::ScopeName;
@@ -108,7 +108,7 @@ pub struct MeasuredHook {
     /// How these readings are known. Nothing is said in the answer of what is not marked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
-    pub evidence: Option<ReadingEvidence>,
+    pub provenance: Option<ReadingProvenance>,
 }
 
 /// Packers and slots for the rail, and the whole job rechecked with them.

@@ -65,7 +65,7 @@ pub(super) fn laid_out(
     options: &Options,
     told: Told,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let Taken { mut job, order, assumptions, remarks } = intake::take(request)?;
+    let Taken { mut job, order, assumptions, evidence, remarks } = intake::take(request)?;
     job.effort = options.effort.clone();
     let (mut layout, took) = counted(&job);
     let take_off = take_off(&job, &layout, &order);
@@ -75,6 +75,7 @@ pub(super) fn laid_out(
     let assessed = assessment::of_layout(&job, &layout, &take_off, &remarks);
     let judged = (&remarks, &assessed);
     let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);
+    answer.evidence = answer::evidence(&evidence);
     if told == Told::WithRemedies {
         let tried = remedies::tried(request, (&job, &layout, took), &assessed, &options.effort);
         answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));

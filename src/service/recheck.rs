@@ -80,6 +80,7 @@ pub(super) fn answer(
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.clone());
     let mut answer = answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
+    answer.evidence = answer::evidence(&taken.evidence);
     if remarks.event.is_none() {
         // What would have held in the event need not hold what the site is designed for.
         answer.suggestion = suggestion(taken, built, &checked, lines, reader);

@@ -50,6 +50,45 @@ fn remedy<'a>(answer: &'a Value, kind: &str) -> &'a Value {
     found.unwrap_or_else(|| panic!("no {kind} in {}", answer["remedies"]))
 }
 
+/// An approval of a screw is none of a longer one.
+#[test]
+fn what_was_said_of_a_part_is_not_said_of_another() {
+    let mut job = short_screws();
+    let of_strength =
+        json!({"figure": "/tension_kn", "by": "approval", "document": "approval 3, table 2"});
+    job["components"]["screw"]["evidence"] = json!([
+        {"figure": "/thread_length_mm", "by": "approval", "document": "approval 3, table 1"},
+        of_strength,
+        {"figure": "/length_mm", "by": "declared"},
+    ]);
+    let before = answer("/v1/layouts", &job);
+    assert_eq!(list(&before["evidence"]).len(), 3);
+    let longer = remedy(&before, "screw_length");
+    let last = list(&longer["edits"]).last().expect("an edit");
+    let kept = json!([of_strength]);
+    assert_eq!(*last, json!({"op": "add", "path": "/components/screw/evidence", "value": kept}));
+    let after = answer("/v1/layouts", &edited(&job, &longer["edits"]));
+    assert_eq!(after["verdict"], longer["verdict"]);
+    assert_eq!(list(&after["evidence"]).len(), 1);
+    // Another foot makes another hook; its arm is the same bar.
+    let mut job = example(COTTAGE);
+    job["components"]["hook"]["foot"]["lateral_range_mm"] = json!(20.0);
+    let of = |figure: &str, by: &str| json!({"figure": figure, "by": by});
+    let of_arm = [of("/arm/width_mm", "declared"), of("/stiffness/slope_kn_per_mm", "bar")];
+    let of_hook = [
+        of("/foot/lateral_range_mm", "declared"),
+        of("/resistance/lift_kn", "declared"),
+        of("/stiffness/normal_kn_per_mm", "declared"),
+    ];
+    job["components"]["hook"]["evidence"] = json!([&of_hook[..], &of_arm[..]].concat());
+    let before = answer("/v1/layouts", &job);
+    let last = list(&remedy(&before, "wider_foot")["edits"]).last().expect("an edit");
+    assert_eq!(
+        (&last["path"], &last["value"]),
+        (&json!("/components/hook/evidence"), &json!(of_arm))
+    );
+}
+
 /// With 90 mm every rafter has a hook on either rail, 17 on each, and the screws fail all the same;
 /// with 160 mm, nine on each do.
 #[test]

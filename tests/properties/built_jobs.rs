@@ -213,7 +213,7 @@ pub fn change(built: &mut Built, oddities: &[Oddity]) {
             side_joint_mm: None,
             slot_mm: None,
             screw_length_mm: screw,
-            evidence: None,
+            provenance: None,
         });
     }
 }

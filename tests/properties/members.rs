@@ -13,6 +13,7 @@ use hookspan::http::job::{self, Kind};
 use hookspan::model::actions::ActionsRequest;
 use hookspan::model::layout::LayoutRequest;
 use hookspan::model::recheck::RecheckRequest;
+use hookspan::model::statement::StatementRequest;
 use hookspan::model::survey::SurveyRequest;
 use hookspan::service::request::Options;
 use serde_json::{Value, json};
@@ -76,6 +77,63 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
          much does not matter",
     ),
     (&BUILT_JOBS, &["/wishes/objective", "/wishes/arm_position"], "what is built is not laid out"),
+    (
+        &JOBS,
+        &[
+            "/components/hook/evidence/*/document",
+            "/components/screw/evidence/*/document",
+            "/components/rail/evidence/*/document",
+            "/components/clamp/evidence/*/document",
+            "/array/module/evidence/*/document",
+        ],
+        "evidence, repeated in the answer",
+    ),
+    (
+        &JOBS,
+        &["/components/screw/evidence/*/series/partial_factor"],
+        "refused: no figure of a screw is a design value",
+    ),
+    (
+        &BUILT_JOBS,
+        &["/components/rail/evidence/*/series/partial_factor"],
+        "only a splice moment is a design value, and how much that is does not matter there",
+    ),
+    (
+        &["StatementRequest"],
+        &[
+            "/maker",
+            "/document",
+            "/hook/evidence/*/document",
+            "/screw/evidence/*/document",
+            "/rail/evidence/*/document",
+            "/clamp/evidence/*/document",
+            "/module/evidence/*/document",
+        ],
+        "who states it and where, repeated in the answer",
+    ),
+    (
+        &["StatementRequest"],
+        &["/screw/evidence/*/series/partial_factor"],
+        "refused: no figure of a screw is a design value",
+    ),
+    (&["StatementRequest"], &["/rules/family"], "there is one family so far"),
+    (
+        &["StatementRequest"],
+        &[
+            "/hook/id",
+            "/hook/name",
+            "/hook/arm/grade",
+            "/hook/bolt/class",
+            "/screw/id",
+            "/screw/predrilled",
+            "/screw/spacings/source",
+            "/rail/id",
+            "/rail/material",
+            "/rail/stock_lengths_mm/*",
+            "/clamp/id",
+        ],
+        "no figures: they are printed on the form and count where a job takes the part",
+    ),
     (
         &["ActionsRequest"],
         &["/components/rail/", "/components/clamp/"],
@@ -343,6 +401,7 @@ const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
 const BUILT: &str = include_str!("../data/recheck-barn.json");
 const SURVEY: &str = include_str!("../data/survey-barn.json");
+const STATEMENT: &str = include_str!("../data/statement-trough-hook.json");
 const ACTIONS: &str = include_str!("../data/actions-barn.json");
 
 type Patches = Vec<(&'static str, Value)>;
@@ -464,6 +523,32 @@ fn declared() -> Patches {
     ]
 }
 
+/// A figure that rests on tests.
+fn tested(figure: &str, values: [f64; 3], partial_factor: Option<f64>) -> Value {
+    let mut series = json!({
+        "values": values, "distribution": "normal", "known_variation": 0.08,
+    });
+    if let Some(factor) = partial_factor {
+        series["partial_factor"] = json!(factor);
+    }
+    json!([{"figure": figure, "by": "test", "document": "report 7", "series": series}])
+}
+
+/// Parts whose makers say what a figure of theirs rests on.
+fn stated() -> Patches {
+    vec![
+        ("/components/hook/resistance/basis", json!("test")),
+        ("/components/hook/evidence", tested("/resistance/lift_kn", [4.0, 4.2, 4.1], Some(1.25))),
+        ("/components/screw/evidence", tested("/tension_kn", [28.0, 29.0, 27.0], None)),
+        (
+            "/components/rail/evidence",
+            tested("/proof_strength_n_per_mm2", [241.0, 243.0, 239.0], None),
+        ),
+        ("/components/clamp/evidence", tested("/lift_kn", [3.5, 3.6, 3.7], Some(1.25))),
+        ("/array/module/evidence", tested("/lift_capacity_kn_per_m2", [3.2, 3.0, 3.1], Some(1.25))),
+    ]
+}
+
 /// A wall beside the slope, a valley below it, and a dormer on it.
 fn walled() -> Patches {
     let dormer = json!({
@@ -530,6 +615,7 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         in_a_row(),
         by_its_maker(),
         declared(),
+        stated(),
     ];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }
@@ -558,7 +644,14 @@ fn of_a_layout() {
         ("/components/rail/stock_lengths_mm", json!([3600.0, 4700.0, 9500.0])),
         ("/components/hook/arm/underside_height_mm", json!(64.0)),
     ];
-    let mut jobs = jobs(BARN, &[ordered]);
+    let splices = vec![
+        ("/components/rail/splice_moment", json!({"normal_knm": 0.5, "slope_knm": 0.3})),
+        (
+            "/components/rail/evidence",
+            tested("/splice_moment/normal_knm", [1.1, 1.2, 1.0], Some(1.1)),
+        ),
+    ];
+    let mut jobs = jobs(BARN, &[ordered, splices]);
     jobs.push(job(COTTAGE, &[("/array/fields/0/omitted", json!([]))]));
     jobs.push(job(BARN, &[("/capacity", json!(false))]));
     jobs.push(job(
@@ -639,6 +732,55 @@ fn of_a_survey() {
     ];
     let ways = [&built()[..], &[read]].concat();
     every_member_does_something::<SurveyRequest>("SurveyRequest", jobs(SURVEY, &ways));
+}
+
+/// Evidence by somebody's word.
+fn by_word(figures: &[&str]) -> Value {
+    figures.iter().map(|figure| json!({"figure": figure, "by": "declared"})).collect()
+}
+
+#[test]
+fn of_a_statement() {
+    let rules = ("/rules", json!({"family": "eurocode", "annex": "EN", "revision": "EN-2"}));
+    let slip = tested("/bolt/slot_slip_kn", [4.1, 4.3, 4.2], Some(1.25));
+    let tests = vec![
+        rules,
+        ("/hook/evidence", slip),
+        ("/screw/evidence", tested("/tension_kn", [28.0, 29.0, 27.0], None)),
+        ("/rail/splice_moment", json!({"normal_knm": 0.5, "slope_knm": 0.3})),
+        ("/rail/evidence", tested("/splice_moment/normal_knm", [1.1, 1.2, 1.0], Some(1.1))),
+        ("/module/evidence", tested("/lift_capacity_kn_per_m2", [4.8, 4.7, 4.9], Some(1.25))),
+    ];
+    let of_rail = by_word(&[
+        "/splice_moment/slope_knm",
+        "/splice_moment/normal_knm",
+        "/effective_share",
+        "/splice_length_mm",
+        "/load_height_mm",
+        "/axis_offset_mm",
+    ]);
+    let more = vec![
+        ("/hook/arm/load_aside_mm", json!(5.0)),
+        ("/hook/resistance/includes_offset_mm", json!(5.0)),
+        ("/hook/evidence", by_word(&["/arm/load_aside_mm", "/resistance/includes_offset_mm"])),
+        ("/rail/splice_moment", json!({"normal_knm": 0.5, "slope_knm": 0.3})),
+        ("/rail/effective_share", json!(0.9)),
+        ("/rail/splice_length_mm", json!(200.0)),
+        ("/rail/load_height_mm", json!(50.0)),
+        ("/rail/axis_offset_mm", json!(20.0)),
+        ("/rail/evidence", of_rail),
+        ("/clamp/slope_stop_kn", json!(2.5)),
+        ("/clamp/evidence", by_word(&["/slope_stop_kn"])),
+    ];
+    let included = vec![
+        ("/hook/evidence", json!([])),
+        ("/hook/bolt", Value::Null),
+        ("/hook/resistance/includes_bolt", json!(true)),
+        ("/hook/resistance/basis", json!("calculation")),
+    ];
+    let patches = [vec![], tests, more, included];
+    let jobs = patches.iter().map(|patches| job(STATEMENT, patches)).collect();
+    every_member_does_something::<StatementRequest>("StatementRequest", jobs);
 }
 
 #[test]

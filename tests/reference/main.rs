@@ -25,7 +25,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("covering", 14),
     ("din_en_1991_1_3_na", 7),
     ("din_en_1991_1_4_na", 28),
-    ("en1990", 4),
+    ("en1990", 6),
     ("en1991_1_1", 0), // from memory, no source found yet
     ("en1991_1_3", 12),
     ("en1991_1_4", 181),

@@ -5,6 +5,7 @@
 
 pub mod annex;
 pub mod en1990_2002;
+pub mod en1990_2002_annex_d;
 pub mod en1991_1_1_2002;
 mod drifts;
 pub mod en1991_1_3_2003;
@@ -28,9 +29,10 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow, NetCoefficients,
-    PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances, ScrewResistance,
-    ScrewedPlate, SiteFault, Snow, SnowConditions, SnowSite, WindField, WindSite,
+    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
+    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
+    WindSite,
 };
 use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
@@ -207,6 +209,10 @@ impl Code for Eurocode {
 
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
         members::bolt(diameter, class)
+    }
+
+    fn characteristic(&self, series: &Series) -> Result<Characteristic, NotCovered> {
+        en1990_2002_annex_d::characteristic_value(series)
     }
 
     fn flat_bar(&self, bar: &FlatBar) -> BarResistance {

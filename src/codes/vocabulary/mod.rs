@@ -12,6 +12,7 @@ mod connection;
 mod drifts;
 mod site;
 mod snow;
+mod testing;
 mod wind;
 
 pub use bar::{BarResistance, FlatBar, SteelGrade};
@@ -27,7 +28,9 @@ pub use drifts::{
     Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,
 };
 pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
+
 pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};
+pub use testing::{Characteristic, Distribution, Series};
 pub use wind::{
     Building, ByCase, Coefficients, Direction, LoadedArea, NetCoefficients, PeakPressure, Sense,
     WindCase, WindField, WindPatch, ZoneOnSlope,

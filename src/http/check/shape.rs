@@ -99,8 +99,15 @@ mod tests {
     fn every_list_a_request_can_have_has_a_limit() {
         for kind in JobKind::ALL {
             let shape = kind.contract().shape();
-            let (_, most) = shape.members["roof"].members["outline_mm"].list().expect("a list");
-            assert_eq!(most, 100, "{kind:?}");
+            // A list of each: a statement of parts has no roof.
+            let lists = [("roof", "outline_mm", 100), ("rail", "stock_lengths_mm", 20)];
+            let limits = lists.iter().filter_map(|(of, list, limit)| {
+                let (_, most) = shape.member(of)?.member(list)?.list()?;
+                Some((most, *limit))
+            });
+            let limits: Vec<(usize, usize)> = limits.collect();
+            assert_eq!(limits.len(), 1, "{kind:?}");
+            assert!(limits.iter().all(|(most, limit)| most == limit), "{kind:?}: {limits:?}");
             let mut found = Vec::new();
             unbounded(shape, "", &mut found);
             assert_eq!(found, Vec::<String>::new(), "{kind:?}");

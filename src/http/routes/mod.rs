@@ -7,12 +7,14 @@ pub mod catalogue;
 pub mod layouts;
 pub mod meta;
 pub mod rechecks;
+pub mod statements;
 pub mod surveys;
 
 use crate::http::job::job_kinds;
 use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::model::layout::{LayoutAnswer, LayoutRequest};
 use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::model::statement::{StatementAnswer, StatementRequest};
 use crate::model::survey::{SurveyAnswer, SurveyRequest};
 
 job_kinds! {
@@ -32,4 +34,8 @@ job_kinds! {
     Actions: ActionsRequest => ActionsAnswer, by actions::show_actions,
         tag "actions" "What acts on a slope.",
         example "../../../tests/data/actions-barn.json";
+    /// A maker's statement.
+    Statement: StatementRequest => StatementAnswer, by statements::check_statement,
+        tag "statements" "What makers state of their parts, and what every figure rests on.",
+        example "../../../tests/data/statement-trough-hook.json";
 }

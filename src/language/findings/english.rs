@@ -501,7 +501,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
-            "These values are marked as assumed, the weakest evidence there is: {}. Measure them.",
+            "These values are marked as assumed; nobody has looked: {}. Measure them.",
             say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(

@@ -501,7 +501,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.member("fire_distance"), say.member("roof.party_walls")
         ),
         Fact::ValuesAssumed { values } => format!(
-            "Diese Werte sind als angenommen gekennzeichnet, schwächer belegt geht es nicht: {}. Messen.",
+            "Diese Werte sind als angenommen gekennzeichnet, niemand hat nachgesehen: {}. Messen.",
             say.pointers(values)
         ),
         Fact::ValuesInferred { values } => format!(

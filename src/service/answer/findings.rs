@@ -9,8 +9,8 @@ use crate::assessment::{
 };
 use crate::language::{Reader, assumptions, findings, headline};
 use crate::model::declarations::{Act, DeclaredBy, TakenOver};
-use crate::model::provenance::{Assumption, Evidence, WeakestEvidence};
-use crate::model::remarks::{Cause, MissingEvidence, Param, Severity, Verdict, Warning};
+use crate::model::provenance::{Assumption, Provenance, WeakestProvenance};
+use crate::model::remarks::{Cause, MissingInput, Param, Severity, Verdict, Warning};
 use crate::model::scopes::{ScopeName, ScopeVerdict, Verdicts};
 use crate::service::rounding::{factor, load, mm, utilisation};
 
@@ -87,15 +87,15 @@ pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumptio
     }
 }
 
-/// The weakest evidence among the values that are marked.
-pub fn weakest_evidence(remarks: &Remarks) -> Option<WeakestEvidence> {
-    let (weakest, values) = assessment::weakest(&remarks.evidence)?;
+/// The weakest provenance among the values that are marked.
+pub fn weakest_provenance(remarks: &Remarks) -> Option<WeakestProvenance> {
+    let (weakest, values) = assessment::weakest(&remarks.provenance)?;
     let weakest = match weakest {
-        assessment::Evidence::Measured => Evidence::Measured,
-        assessment::Evidence::Inferred => Evidence::Inferred,
-        assessment::Evidence::Assumed => Evidence::Assumed,
+        assessment::Provenance::Measured => Provenance::Measured,
+        assessment::Provenance::Inferred => Provenance::Inferred,
+        assessment::Provenance::Assumed => Provenance::Assumed,
     };
-    Some(WeakestEvidence { weakest, values })
+    Some(WeakestProvenance { weakest, values })
 }
 
 /// A severity in the words of answers.
@@ -214,8 +214,8 @@ fn pointer(place: Place) -> String {
 
 /// What would lift the verdict on the scopes that were asked where something that decides did not
 /// run: each check once at each place.
-pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> {
-    let mut out: Vec<MissingEvidence> = Vec::new();
+pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingInput> {
+    let mut out: Vec<MissingInput> = Vec::new();
     for Finding { fact, .. } in assessment.that_matter() {
         let kind = fact.kind();
         let Some(first) = fact.act() else { continue };
@@ -223,7 +223,7 @@ pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingEvidence> 
             if out.iter().any(|known| known.pointer == pointer && known.check == kind.code) {
                 continue;
             }
-            out.push(MissingEvidence {
+            out.push(MissingInput {
                 check: kind.code,
                 act: act(first),
                 declarable: kind.yields_to(assessment::DeclaredBy::Approved),
@@ -242,23 +242,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
         Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
-        Fact::BasisUnknown {} => one("/components/hook/resistance/basis"),
-        Fact::ResistanceOfBar {} => one("/components/hook/resistance"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
-        Fact::StrongerThanBar { .. } | Fact::StifferThanBar { .. } => {
-            one("/components/hook/resistance/basis")
-        }
-        Fact::StiffnessUnknown {} => one("/components/hook/stiffness/normal_kn_per_mm"),
-        Fact::BoltUnknown {} => one("/components/hook/bolt"),
-        Fact::SlotSlipUnknown { .. } => one("/components/hook/bolt/slot_slip_kn"),
-        Fact::ClampSlipUnknown { .. } => one("/components/clamp/slope_kn"),
-        Fact::ShortSideZoneUnknown { .. } => one("/array/module/short_side_clamp_zone_mm"),
         Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
-        Fact::ScrewOutsideRules { .. } => one("/components/screw/withdrawal_n_per_mm2"),
-        Fact::ScrewNearRafterEdge { .. }
-        | Fact::ScrewNearAnother { .. }
-        | Fact::RafterThinForScrew { .. }
-        | Fact::SidewaysEdge { .. } => one("/components/screw/spacings"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => {
@@ -287,7 +272,12 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();
             parts.iter().map(|part| format!("/components/{}", kind(part))).collect()
         }
-        _ => Vec::new(),
+        // What is left the maker of a part has to state, or nothing is missing at all.
+        _ => {
+            let incomplete = fact.kind().severity == assessment::Severity::Incomplete;
+            let usual = fact.kind().stated_at.first().filter(|_| incomplete);
+            usual.into_iter().map(|member| (*member).to_owned()).collect()
+        }
     }
 }
 

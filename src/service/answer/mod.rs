@@ -3,6 +3,7 @@
 mod actions;
 mod capacity;
 mod elements;
+mod evidence;
 mod event;
 mod findings;
 mod parts;
@@ -28,6 +29,7 @@ use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
+pub use evidence::evidence;
 pub use parts::Ordered;
 pub use remedies::remedies;
 pub use suggestion::suggestion;
@@ -37,8 +39,8 @@ use super::intake::Noted;
 use super::{mechanics, rounding};
 pub use findings::{act, scope_name, severity};
 
-/// Writes the answer to a layout as it was assessed. Reference, digest, remedies and trace are the caller's
-/// to add.
+/// Writes the answer to a layout as it was assessed. Reference, digest, remedies, evidence and
+/// trace are the caller's to add.
 #[must_use]
 pub fn layout(
     job: &Job,
@@ -72,14 +74,15 @@ pub fn layout(
         causes: findings::causes(assessed, reader),
         warnings: findings::warnings(assessed, reader),
         cautions: cautions(reader),
+        evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
-        evidence: findings::weakest_evidence(remarks),
+        provenance: findings::weakest_provenance(remarks),
         trace: None,
     }
 }
 
 /// Writes the answer of a recheck, with what else was found, for a reader. Reference, digest, difference,
-/// suggestion and trace are the caller's to add.
+/// suggestion, evidence and trace are the caller's to add.
 #[must_use]
 pub fn recheck(
     job: &Job,
@@ -114,8 +117,9 @@ pub fn recheck(
         causes: findings::causes(&assessed, reader),
         warnings: findings::warnings(&assessed, reader),
         cautions: cautions(reader),
+        evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
-        evidence: findings::weakest_evidence(remarks),
+        provenance: findings::weakest_provenance(remarks),
         trace: None,
     }
 }
@@ -151,7 +155,8 @@ pub fn standing(job: &Job, built: &Built, checked: &Checked, remarks: &Remarks) 
 }
 
 /// What was assumed of the request, and choices of model.
-fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<Assumption> {
+#[must_use]
+pub fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<Assumption> {
     let noted = noted.iter().map(|noted| (&*noted.pointer, &noted.assumed));
     let of_model = of_model.iter().flat_map(|choices| choices.iter()).map(|choice| ("", choice));
     noted
@@ -160,12 +165,16 @@ fn assumptions(noted: &[Noted], of_model: &[&[Assumed]], reader: Reader) -> Vec<
         .collect()
 }
 
-fn cautions(reader: Reader) -> Vec<Caution> {
+/// Cautions that go with every answer.
+#[must_use]
+pub fn cautions(reader: Reader) -> Vec<Caution> {
     let text = |caution: cautions::Caution| caution.text(reader.language);
     cautions::Caution::ALL.iter().map(|c| Caution { code: c.code(), text: text(*c) }).collect()
 }
 
-fn engine(rules: Rules) -> Engine {
+/// What computed an answer.
+#[must_use]
+pub fn engine(rules: Rules) -> Engine {
     Engine {
         version: env!("CARGO_PKG_VERSION").to_owned(),
         model: mechanics::MODEL,

@@ -2,7 +2,7 @@
 
 use crate::language::{self, Reader};
 use crate::model::declarations::Act;
-use crate::model::remarks::MissingEvidence;
+use crate::model::remarks::MissingInput;
 use crate::model::survey::{
     HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
     Remedy as WireRemedy, RemedyKind,
@@ -49,16 +49,12 @@ pub(super) const NOT_MEASURED: &str = "survey.not-measured";
 
 /// What is still to be measured.
 #[must_use]
-pub fn missing(taken: &TakenSurvey, outcome: &Outcome, reader: Reader) -> Vec<MissingEvidence> {
+pub fn missing(taken: &TakenSurvey, outcome: &Outcome, reader: Reader) -> Vec<MissingInput> {
     let Outcome::Incomplete(missing) = outcome else { return Vec::new() };
-    missing.iter().map(|missing| evidence(taken, *missing, reader)).collect()
+    missing.iter().map(|missing| input(taken, *missing, reader)).collect()
 }
 
-fn evidence(
-    taken: &TakenSurvey,
-    Missing { hook, what }: Missing,
-    reader: Reader,
-) -> MissingEvidence {
+fn input(taken: &TakenSurvey, Missing { hook, what }: Missing, reader: Reader) -> MissingInput {
     let surveyed = &taken.hooks[hook];
     let member = match what {
         Measurement::Clearance => "clearance_mm",
@@ -68,7 +64,7 @@ fn evidence(
         .measured
         .map_or_else(|| "/measured/hooks".to_owned(), |m| format!("/measured/hooks/{m}/{member}"));
     let name = &taken.built.built.hooks[surveyed.hook].id;
-    MissingEvidence {
+    MissingInput {
         check: NOT_MEASURED,
         act: Act::Measure,
         declarable: false,

@@ -1,12 +1,17 @@
 //! Modules and their fields: on the roof, off the obstacles, clear of each other.
 
+use crate::codes::Rules;
 use crate::hardware::Module;
 use crate::model::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
+use crate::model::evidence::PartKind;
 use crate::model::fault::FaultCode;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
 use crate::units::{Length, Pressure, weight_of_kg};
 
+use crate::service::figures;
+
+use super::evidence::{self, Of};
 use super::{Common, Notes};
 
 /// Most places of a job where a rail crosses a rafter: a memory of some hundred megabytes if each had
@@ -47,6 +52,12 @@ pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
             .short_side_clamp_zone_mm
             .map(|z| zone(z, "/array/module/short_side_clamp_zone_mm", notes)),
     }
+}
+
+/// Looks at what the figures of the module rest on.
+pub fn evidence(wire: &WireModule, rules: Rules, notes: &mut Notes) {
+    let of = Of { part: PartKind::Module, at: "/array/module" };
+    evidence::of_part(of, wire, (&wire.evidence, figures::MODULE), rules, notes);
 }
 
 /// Length and width of a module are not exchanged.

@@ -13,7 +13,7 @@ use crate::placement::footing::{Footing, FoundFooting};
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
 
-use super::{Common, Notes, Taken, evidence, roof};
+use super::{Common, Notes, Taken, provenance, roof};
 
 /// A recheck understood.
 #[derive(Debug, Clone)]
@@ -42,7 +42,7 @@ const OF_LAYOUTS_ONLY: [&str; 5] = [
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
     let understood = understand(&Common::from(request), &request.built, &mut notes);
-    evidence::of_built(&request.built, |_, _| false, &mut notes);
+    provenance::of_built(&request.built, |_, _| false, &mut notes);
     match understood {
         Some(understood) if notes.faults.is_empty() => Ok(understood.with(notes)),
         _ => Err(notes.faults),
@@ -61,7 +61,8 @@ impl Understood {
     /// Closes the notes.
     pub fn with(self, notes: Notes) -> TakenBuilt {
         let Self { job, order, built, lines } = self;
-        let taken = Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks };
+        let Notes { assumptions, evidence, remarks, .. } = notes;
+        let taken = Taken { job, order, assumptions, evidence, remarks };
         TakenBuilt { taken, built, lines }
     }
 }

@@ -1,121 +1,291 @@
-//! How what a request says is known.
+//! What the figures of parts rest on: held against what the evidence gives.
+//!
+//! Evidence never makes a figure: it is stated in the part, and refused where its tests, or the bar of
+//! the arm, give less.
 
-use crate::assessment::Evidence;
-use crate::model::built::{Built as WireBuilt, Found};
+use crate::checks::arm::ArmAsBar;
+use crate::codes::vocabulary::{Characteristic, Distribution, Series};
+use crate::codes::{Code, Rules};
+use crate::model::components::{Hook, HookResistance, ResistanceBasis, ResistanceKind};
+use crate::model::evidence::{Evidence, EvidenceKind, PartKind, TestDistribution, TestSeries};
 use crate::model::fault::FaultCode;
-use crate::model::provenance::{Evidence as WireEvidence, FoundEvidence, RoofEvidence};
-use crate::model::roof::Roof as WireRoof;
-use crate::model::survey::{Measured, MeasuredHook};
+use crate::service::figures::{self, Figure, FigureKind};
 
 use super::Notes;
 
-/// A value that can be marked: its member, whether it is given, and the mark.
-type Marked = (&'static str, bool, Option<WireEvidence>);
-
-/// Marks of the roof.
-pub fn of_roof(wire: &WireRoof, notes: &mut Notes) {
-    let Some(of) = &wire.evidence else { return };
-    let positions =
-        if wire.rafters.positions_mm.is_some() { "rafters/positions_mm" } else { "rafters" };
-    let RoofEvidence { outline, pitch, ridge_height, rafter_positions, rafter_width, .. } = *of;
-    let RoofEvidence { rafter_depth, rafter_span, strength_class, layers, covering, .. } = *of;
-    let marked: [(&str, &str, bool, Option<WireEvidence>); 10] = [
-        ("outline", "outline_mm", true, outline),
-        ("pitch", "pitch_deg", true, pitch),
-        ("ridge_height", "ridge_height_m", true, ridge_height),
-        ("rafter_positions", positions, true, rafter_positions),
-        ("rafter_width", "rafters/width_mm", true, rafter_width),
-        ("rafter_depth", "rafters/depth_mm", true, rafter_depth),
-        ("rafter_span", "rafters/span_m", wire.rafters.span_m.is_some(), rafter_span),
-        ("strength_class", "rafters/strength_class", true, strength_class),
-        ("layers", "layers", true, layers),
-        ("covering", "covering", true, covering),
-    ];
-    for (name, value, given, mark) in marked {
-        note(&format!("/roof/evidence/{name}"), format!("/roof/{value}"), (given, mark), notes);
-    }
+/// A figure of a part and what it rests on.
+#[derive(Debug, Clone)]
+pub struct Rests {
+    /// Kind of part.
+    pub part: PartKind,
+    /// The figure, a pointer inside the part.
+    pub figure: &'static str,
+    /// Its value.
+    pub stated: f64,
+    /// What it rests on.
+    pub by: EvidenceKind,
+    /// The document.
+    pub document: Option<String>,
+    /// What tests give, and what the figure may be by them.
+    pub tested: Option<(Characteristic, f64)>,
 }
 
-/// Marks of what was found at built hooks, save those of values that others have taken the place of: by
-/// hook and member.
-pub fn of_built(wire: &WireBuilt, replaced: impl Fn(usize, &str) -> bool, notes: &mut Notes) {
-    for (h, hook) in wire.hooks.iter().enumerate() {
-        let Some(found) = &hook.found else { continue };
-        let Some(evidence) = &found.evidence else { continue };
-        let kept = |value: &str| !replaced(h, value);
-        each(&format!("/built/hooks/{h}/found"), &found_values(found, evidence), kept, notes);
-    }
+/// Whose evidence it is, and where that stands in the request.
+#[derive(Debug, Clone, Copy)]
+pub struct Of {
+    /// Kind of part.
+    pub part: PartKind,
+    /// Pointer to the part.
+    pub at: &'static str,
 }
 
-fn found_values(found: &Found, of: &FoundEvidence) -> [Marked; 7] {
-    [
-        ("rafter_x_mm", found.rafter_x_mm.is_some(), of.rafter_x),
-        ("rafter_width_mm", found.rafter_width_mm.is_some(), of.rafter_width),
-        ("counter_batten_mm", found.counter_batten_mm.is_some(), of.counter_batten),
-        ("clearance_mm", found.clearance_mm.is_some(), of.clearance),
-        ("side_joint_mm", found.side_joint_mm.is_some(), of.side_joint),
-        ("slot_mm", found.slot_mm.is_some(), of.slot),
-        ("screw_length_mm", found.screw_length_mm.is_some(), of.screw_length),
-    ]
-}
-
-/// Marks of the readings of a survey.
-pub fn of_survey(measured: &Measured, notes: &mut Notes) {
-    for (m, hook) in measured.hooks.iter().enumerate() {
-        each(&format!("/measured/hooks/{m}"), &readings(hook), |_| true, notes);
-    }
-}
-
-/// Whether a value of this member was read at a hook.
-pub fn is_read(hook: &MeasuredHook, value: &str) -> bool {
-    readings(hook).iter().any(|(member, given, _)| *member == value && *given)
-}
-
-fn readings(hook: &MeasuredHook) -> [Marked; 8] {
-    let of = hook.evidence.clone().unwrap_or_default();
-    [
-        ("rafter_x_mm", hook.rafter_x_mm.is_some(), of.rafter_x),
-        ("rafter_width_mm", hook.rafter_width_mm.is_some(), of.rafter_width),
-        ("counter_batten_mm", hook.counter_batten_mm.is_some(), of.counter_batten),
-        ("screw_length_mm", hook.screw_length_mm.is_some(), of.screw_length),
-        ("clearance_mm", hook.clearance_mm.is_some(), of.clearance),
-        ("level_mm", hook.level_mm.is_some(), of.level),
-        ("room_above_mm", hook.room_above_mm.is_some(), of.room_above),
-        ("side_joint_mm", hook.side_joint_mm.is_some(), of.side_joint),
-    ]
-}
-
-fn each(at: &str, values: &[Marked], kept: impl Fn(&str) -> bool, notes: &mut Notes) {
-    for (value, given, mark) in values {
-        let pointer = format!("{at}/evidence/{}", value.trim_end_matches("_mm"));
-        if kept(value) || !given {
-            note(&pointer, format!("{at}/{value}"), (*given, *mark), notes);
-        }
-    }
-}
-
-/// Keeps a mark, or says that there is nothing it could be of.
-fn note(
-    pointer: &str,
-    value: String,
-    (given, mark): (bool, Option<WireEvidence>),
+/// Looks at the evidence of a part that is no hook.
+pub fn of_part<P>(
+    of: Of,
+    wire: &P,
+    (evidence, known): (&[Evidence], &'static [Figure<P>]),
+    rules: Rules,
     notes: &mut Notes,
 ) {
-    match mark {
-        None => {}
-        Some(_) if !given => notes.fault(
-            pointer,
-            FaultCode::Contradiction,
-            "It says how a value is known that is not given.",
-        ),
-        Some(mark) => notes.remarks.evidence.push((value, evidence_of(mark))),
+    for (i, stated) in evidence.iter().enumerate() {
+        let entry = Entry::new(of, (i, stated), evidence);
+        let Some((figure, value)) = entry.figure(wire, known, notes) else { continue };
+        if stated.by == EvidenceKind::Bar {
+            entry.fault("by", FaultCode::Contradiction, ONLY_OF_THE_ARM, notes);
+            continue;
+        }
+        let kind = figure.kind;
+        entry.rests(figure.pointer, (kind, value), rules, notes);
     }
 }
 
-const fn evidence_of(wire: WireEvidence) -> Evidence {
-    match wire {
-        WireEvidence::Measured => Evidence::Measured,
-        WireEvidence::Inferred => Evidence::Inferred,
-        WireEvidence::Assumed => Evidence::Assumed,
+/// Looks at the evidence of a hook, whose arm may be known as a flat bar.
+pub fn of_hook(wire: &Hook, bar: Option<&ArmAsBar>, rules: Rules, notes: &mut Notes) {
+    let of = Of { part: PartKind::Hook, at: "/components/hook" };
+    for (i, stated) in wire.evidence.iter().enumerate() {
+        let entry = Entry::new(of, (i, stated), &wire.evidence);
+        let Some((figure, value)) = entry.figure(wire, figures::HOOK, notes) else { continue };
+        let kind = match (figure.kind, &wire.resistance) {
+            (FigureKind::OfHook, Some(resistance)) => {
+                entry.agrees_with(resistance.basis, notes);
+                match resistance.kind {
+                    ResistanceKind::Design => FigureKind::Design,
+                    ResistanceKind::Characteristic => FigureKind::Characteristic,
+                }
+            }
+            (kind, _) => kind,
+        };
+        if stated.by == EvidenceKind::Bar {
+            entry.within_the_bar(figure.pointer, (wire, value), bar, notes);
+            // A figure of the bar is one, whoever writes it down: joint and foot are not in it.
+            notes.remarks.hook.resistance_of_bar |= figure.kind == FigureKind::OfHook;
+            notes.remarks.hook.stiffness_of_bar |= figure.pointer == NORMAL_STIFFNESS;
+        }
+        entry.rests(figure.pointer, (kind, value), rules, notes);
     }
+}
+
+const NORMAL_STIFFNESS: &str = "/stiffness/normal_kn_per_mm";
+
+const ONLY_OF_THE_ARM: &str =
+    "Only resistances and stiffnesses of a hook whose arm.grade is given can rest on its bar.";
+
+/// Partial factor of characteristic resistances where none is given: tension failure of steel, EN 1993.
+pub const USUAL_PARTIAL_FACTOR: f64 = 1.25;
+
+/// Rounding of a stated figure that is let pass.
+const ROUNDING: f64 = 1e-9;
+
+/// One entry of the evidence of a part.
+struct Entry<'a> {
+    of: Of,
+    at: String,
+    stated: &'a Evidence,
+    repeated: bool,
+}
+
+impl<'a> Entry<'a> {
+    fn new(of: Of, (i, stated): (usize, &'a Evidence), all: &[Evidence]) -> Self {
+        let repeated = all.iter().take(i).any(|earlier| earlier.figure == stated.figure);
+        Self { of, at: format!("{}/evidence/{i}", of.at), stated, repeated }
+    }
+
+    fn fault(&self, member: &str, code: FaultCode, detail: impl Into<String>, notes: &mut Notes) {
+        notes.fault(format!("{}/{member}", self.at), code, detail);
+    }
+
+    /// The figure it is about and its value, where the part states it.
+    fn figure<P>(
+        &self,
+        wire: &P,
+        known: &'static [Figure<P>],
+        notes: &mut Notes,
+    ) -> Option<(&'static Figure<P>, f64)> {
+        let name = &self.stated.figure;
+        let Some(figure) = known.iter().find(|figure| figure.pointer == *name) else {
+            let usual = known.first().map_or("", |figure| figure.pointer);
+            let detail = format!("The part has no such figure; one it has is \"{usual}\".");
+            self.fault("figure", FaultCode::UnknownValue, detail, notes);
+            return None;
+        };
+        if self.repeated {
+            let detail = "The evidence of this figure is stated twice.";
+            self.fault("figure", FaultCode::Contradiction, detail, notes);
+            return None;
+        }
+        let value = (figure.of)(wire);
+        if value.is_none() {
+            let detail = "The part does not state this figure.";
+            self.fault("figure", FaultCode::Contradiction, detail, notes);
+        }
+        Some((figure, value?))
+    }
+
+    /// The basis of the hook's resistances says the same.
+    fn agrees_with(&self, basis: ResistanceBasis, notes: &mut Notes) {
+        use EvidenceKind::{Approval, Bar, Declared, Test};
+        let agrees = match basis {
+            ResistanceBasis::Test | ResistanceBasis::Approval => {
+                matches!(self.stated.by, Test | Approval)
+            }
+            ResistanceBasis::Calculation => matches!(self.stated.by, Bar | Declared),
+            ResistanceBasis::Unknown => self.stated.by == Declared,
+        };
+        if !agrees {
+            let detail = "resistance.basis says that the resistances rest on something else.";
+            self.fault("by", FaultCode::Contradiction, detail, notes);
+        }
+    }
+
+    /// What is said to be that of the bar is no more than that.
+    fn within_the_bar(
+        &self,
+        pointer: &str,
+        (wire, value): (&Hook, f64),
+        bar: Option<&ArmAsBar>,
+        notes: &mut Notes,
+    ) {
+        let divisor = wire.resistance.as_ref().map_or(1.0, design_divisor);
+        let gives = bar.and_then(|bar| match pointer {
+            "/resistance/press_kn" | "/resistance/lift_kn" => Some(bar.normal.kn() * divisor),
+            "/resistance/slope_kn" => Some(bar.slope.kn() * divisor),
+            NORMAL_STIFFNESS => Some(bar.normal_stiffness.kn_per_mm()),
+            "/stiffness/slope_kn_per_mm" => Some(bar.slope_stiffness.kn_per_mm()),
+            _ => None,
+        });
+        match gives {
+            None => self.fault("by", FaultCode::Contradiction, ONLY_OF_THE_ARM, notes),
+            Some(gives) if value > gives * (1.0 + ROUNDING) => {
+                let detail =
+                    format!("The arm as a flat bar gives {gives:.4}; the part states {value}.");
+                self.fault("by", FaultCode::Contradiction, detail, notes);
+            }
+            Some(_) => {}
+        }
+    }
+
+    /// Notes what the figure rests on.
+    fn rests(
+        &self,
+        figure: &'static str,
+        (kind, value): (FigureKind, f64),
+        rules: Rules,
+        notes: &mut Notes,
+    ) {
+        let Evidence { by, document, series, .. } = self.stated;
+        let by = *by;
+        if matches!(by, EvidenceKind::Approval | EvidenceKind::Test) && document.is_none() {
+            let detail = "Name the document of the approval or the tests.";
+            self.fault("document", FaultCode::Missing, detail, notes);
+        }
+        let tested = match (by, series) {
+            (EvidenceKind::Test, None) => {
+                let detail = "Give the results of the tests.";
+                self.fault("series", FaultCode::Missing, detail, notes);
+                return;
+            }
+            (EvidenceKind::Test, Some(series)) => {
+                let tested = self.tested(series, (kind, value), rules, notes);
+                if tested.is_none() {
+                    return;
+                }
+                tested
+            }
+            (_, Some(_)) => {
+                let detail = "Results of tests go with \"by\": \"test\" only.";
+                self.fault("series", FaultCode::Contradiction, detail, notes);
+                return;
+            }
+            (_, None) => None,
+        };
+        let (part, document) = (self.of.part, document.clone());
+        notes.evidence.push(Rests { part, figure, stated: value, by, document, tested });
+    }
+
+    /// What the tests give, where the figure is no more than they allow.
+    fn tested(
+        &self,
+        wire: &TestSeries,
+        (kind, value): (FigureKind, f64),
+        rules: Rules,
+        notes: &mut Notes,
+    ) -> Option<(Characteristic, f64)> {
+        if kind == FigureKind::Measure {
+            let detail = "This is no figure that follows from a series of tests.";
+            self.fault("by", FaultCode::Contradiction, detail, notes);
+            return None;
+        }
+        let found = rules.characteristic(&series(wire)).map_err(|silent| {
+            let detail = format!("{silent}.");
+            self.fault("series/values", FaultCode::NotCovered, detail, notes);
+        });
+        let found = found.ok()?;
+        let bears = match (kind, wire.partial_factor) {
+            (FigureKind::Design, Some(factor)) => found.value / factor,
+            (FigureKind::Design, None) => {
+                let detail = "A design value needs the partial factor between it and the characteristic one.";
+                self.fault("series/partial_factor", FaultCode::Missing, detail, notes);
+                return None;
+            }
+            (_, Some(_)) => {
+                let detail = "The figure is no design value: no partial factor lies before it.";
+                self.fault("series/partial_factor", FaultCode::Contradiction, detail, notes);
+                return None;
+            }
+            (FigureKind::Mean, None) => found.mean,
+            (_, None) => found.value,
+        };
+        if value > bears * (1.0 + ROUNDING) {
+            let detail = format!("The tests give {bears:.4}; the part states {value}.");
+            self.fault("series", FaultCode::Contradiction, detail, notes);
+            return None;
+        }
+        Some((found, bears))
+    }
+}
+
+fn series(wire: &TestSeries) -> Series {
+    Series {
+        values: wire.values.clone(),
+        distribution: match wire.distribution {
+            TestDistribution::Normal => Distribution::Normal,
+            TestDistribution::Lognormal => Distribution::Lognormal,
+        },
+        known_variation: wire.known_variation,
+    }
+}
+
+/// What a stated resistance of the hook is divided by to become a design value.
+fn design_divisor(resistance: &HookResistance) -> f64 {
+    match resistance.kind {
+        ResistanceKind::Design => 1.0,
+        ResistanceKind::Characteristic => resistance.partial_factor.unwrap_or(USUAL_PARTIAL_FACTOR),
+    }
+}
+
+/// Whether somebody tested or approved the stiffness of the hook square to the roof.
+pub fn stiffness_is_proven(wire: &Hook) -> bool {
+    let proof =
+        |stated: &Evidence| matches!(stated.by, EvidenceKind::Test | EvidenceKind::Approval);
+    wire.evidence.iter().any(|stated| stated.figure == NORMAL_STIFFNESS && proof(stated))
 }

@@ -12,7 +12,7 @@ use crate::model::components::{
 use crate::model::fault::FaultCode;
 use crate::units::{Force, Length, Stiffness, weight_of_kg};
 
-use super::Notes;
+use super::{Notes, evidence};
 
 /// A hook with its design values, and whether its spring square to the roof is of its arm alone; `None`
 /// where nothing says what it bears.
@@ -51,9 +51,10 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         }
     };
     let stiffness = wire.stiffness.as_ref();
-    compare_stiffness(stiffness, declared, &bar, notes);
+    compare_stiffness(wire, &bar, notes);
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
-    let arm_alone = normal_stiffness.is_some() && !with_foot(stiffness, declared, notes);
+    let arm_alone = normal_stiffness.is_some() && !with_foot(wire, notes);
+    evidence::of_hook(wire, known.then_some(&bar), rules, notes);
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     let hook = Hook {
         press,
@@ -194,7 +195,7 @@ fn declared_resistances(wire: &HookResistance, notes: &mut Notes) -> [Force; 3] 
         ResistanceKind::Characteristic => notes.assume(
             "/components/hook/resistance/partial_factor",
             wire.partial_factor,
-            1.25,
+            evidence::USUAL_PARTIAL_FACTOR,
             Assumed::HookPartialFactor,
         ),
     };
@@ -227,20 +228,23 @@ fn compare(
     }
 }
 
-/// The same of a declared stiffness, which rests on what the resistance does.
-fn compare_stiffness(
-    given: Option<&HookStiffness>,
-    declared: Option<&HookResistance>,
-    bar: &ArmAsBar,
-    notes: &mut Notes,
-) {
-    if declared.is_some_and(|declared| rests_on_tests(declared.basis)) {
+/// The same of a declared stiffness, which rests on what the resistance does unless its own evidence is
+/// stated.
+fn compare_stiffness(wire: &WireHook, bar: &ArmAsBar, notes: &mut Notes) {
+    if stiffness_rests_on_tests(wire) {
         return;
     }
-    let normal = given.and_then(|s| s.normal_kn_per_mm).map(Stiffness::from_kn_per_mm);
+    let normal =
+        wire.stiffness.as_ref().and_then(|s| s.normal_kn_per_mm).map(Stiffness::from_kn_per_mm);
     notes.remarks.hook.stiffer_than_bar = normal
         .map(|declared| [declared, bar.normal_stiffness])
         .filter(|[declared, gives]| *declared > *gives * FAR_ABOVE);
+}
+
+fn stiffness_rests_on_tests(wire: &WireHook) -> bool {
+    let declared = wire.resistance.as_ref();
+    declared.is_some_and(|declared| rests_on_tests(declared.basis))
+        || evidence::stiffness_is_proven(wire)
 }
 
 const fn rests_on_tests(basis: ResistanceBasis) -> bool {
@@ -282,14 +286,11 @@ fn springs(
 }
 
 /// Whether the spring square to the roof has in it what the foot gives.
-fn with_foot(
-    given: Option<&HookStiffness>,
-    declared: Option<&HookResistance>,
-    notes: &mut Notes,
-) -> bool {
-    let Some(given) = given.filter(|given| given.normal_kn_per_mm.is_some()) else { return false };
+fn with_foot(wire: &WireHook, notes: &mut Notes) -> bool {
+    let given = wire.stiffness.as_ref().filter(|given| given.normal_kn_per_mm.is_some());
+    let Some(given) = given else { return false };
     // Who tests a hook screws it to timber; who calculates one bends its arm.
-    let tested = declared.is_some_and(|declared| rests_on_tests(declared.basis));
+    let tested = stiffness_rests_on_tests(wire);
     notes.assume(
         "/components/hook/stiffness/includes_foot",
         given.includes_foot,

@@ -7,15 +7,17 @@ mod asked;
 mod built;
 mod distances;
 mod edges;
-mod event;
 mod evidence;
+mod event;
 mod gatherers;
 mod hook;
 mod order;
 mod parts;
 mod place;
+mod provenance;
 mod roof;
 mod site;
+mod statement;
 mod survey;
 mod watertight;
 
@@ -41,6 +43,8 @@ use crate::units::Length;
 
 pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};
+pub use evidence::Rests;
+pub use statement::{TakenStatement, take_statement};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 
 use place::Place;
@@ -108,6 +112,8 @@ pub struct Taken {
     pub order: Order,
     /// What was assumed.
     pub assumptions: Vec<Noted>,
+    /// What figures of the parts rest on.
+    pub evidence: Vec<Rests>,
     /// What the rest of the answer needs to know of the request.
     pub remarks: Remarks,
 }
@@ -121,7 +127,8 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let job = job(&request.into(), &mut notes);
     match job {
         Some((job, order)) if notes.faults.is_empty() => {
-            Ok(Taken { job, order, assumptions: notes.assumptions, remarks: notes.remarks })
+            let Notes { assumptions, evidence, remarks, .. } = notes;
+            Ok(Taken { job, order, assumptions, evidence, remarks })
         }
         _ => Err(notes.faults),
     }
@@ -139,6 +146,9 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let site = rules.and_then(|rules| site::site(&place, rules, notes));
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
+    if let Some(rules) = rules {
+        array::evidence(&request.array.module, rules, notes);
+    }
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
     let parts = rules.and_then(|rules| parts::parts(request.components, rules, notes));
     let wishes = wishes(request.wishes, notes);
@@ -263,6 +273,7 @@ pub const DEFAULT_SEARCH_LIMIT: u64 = 200_000;
 pub struct Notes {
     faults: Vec<Fault>,
     assumptions: Vec<Noted>,
+    evidence: Vec<Rests>,
     remarks: Remarks,
 }
 

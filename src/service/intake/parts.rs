@@ -14,12 +14,15 @@ use crate::model::components::{
     Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, Screw as WireScrew,
     ScrewChoice, Splice,
 };
+use crate::model::evidence::PartKind;
 use crate::model::fault::FaultCode;
 use crate::roof::Roof;
+use crate::service::figures;
 use crate::units::{
     Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
 };
 
+use super::evidence::{self, Of};
 use super::{Notes, hook};
 
 /// The parts, resolved.
@@ -62,6 +65,10 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
     };
     let bolt = hook.and_then(|part| part.bolt);
     let hook = hook.and_then(|part| hook::hook(part, rules, notes));
+    if let Some(part) = screw {
+        evidence_of_screw(part, rules, notes);
+    }
+    evidence_of_rail_and_clamp(wire, rules, notes);
     let screw = screw.map(|part| self::screw(part, notes));
     let (hook, arm_alone) = hook?;
     Some(Parts {
@@ -73,6 +80,34 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
         clamp: clamp?,
         packers: packers.map(self::packers)?,
     })
+}
+
+/// Looks at what the figures of a screw rest on.
+pub fn evidence_of_screw(part: &WireScrew, rules: Rules, notes: &mut Notes) {
+    let of = Of { part: PartKind::Screw, at: "/components/screw" };
+    evidence::of_part(of, part, (&part.evidence, figures::SCREW), rules, notes);
+}
+
+/// Looks at what the figures of a rail rest on.
+pub fn evidence_of_rail(part: &WireRail, rules: Rules, notes: &mut Notes) {
+    let of = Of { part: PartKind::Rail, at: "/components/rail" };
+    evidence::of_part(of, part, (&part.evidence, figures::RAIL), rules, notes);
+}
+
+/// Looks at what the figures of a clamp rest on.
+pub fn evidence_of_clamp(part: &WireClamp, rules: Rules, notes: &mut Notes) {
+    let of = Of { part: PartKind::Clamp, at: "/components/clamp" };
+    evidence::of_part(of, part, (&part.evidence, figures::CLAMP), rules, notes);
+}
+
+/// The same of both where they are given in full: embedded ones have none.
+fn evidence_of_rail_and_clamp(wire: &Components, rules: Rules, notes: &mut Notes) {
+    if let RailChoice::Inline(part) = &wire.rail {
+        evidence_of_rail(part, rules, notes);
+    }
+    if let ClampChoice::Inline(part) = &wire.clamp {
+        evidence_of_clamp(part, rules, notes);
+    }
 }
 
 /// The rail by itself.
@@ -196,7 +231,7 @@ pub fn bolt(
     Some(BoltLimits { resistance, slip: wire.slot_slip_kn.map(Force::from_kn), prying })
 }
 
-fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
+pub fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     if wire.core_diameter_mm > wire.diameter_mm {
         notes.contradiction(
             ["/components/screw/core_diameter_mm", "/components/screw/diameter_mm"],
@@ -246,7 +281,7 @@ fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     }
 }
 
-fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
+pub fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
     let effective = notes.assume(
         "/components/rail/effective_share",

@@ -17,7 +17,7 @@ use crate::units::{Angle, Length, Pressure};
 use super::distances::distances;
 use super::edges::edges;
 use super::watertight::watertight;
-use super::{Common, Notes, evidence};
+use super::{Common, Notes, provenance};
 
 /// The roof, resolved.
 pub struct TakenRoof {
@@ -51,7 +51,7 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let pitch = Angle::from_deg(wire.pitch_deg);
     let watertight = watertight(&wire.covering, pitch, notes);
     let distances = distances(wire, &edges, notes);
-    evidence::of_roof(wire, notes);
+    provenance::of_roof(wire, notes);
     Some(TakenRoof {
         roof: Roof {
             pitch,

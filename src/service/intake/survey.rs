@@ -7,7 +7,7 @@ use crate::survey::MOST_HOOKS;
 use crate::units::Length;
 
 use super::built::{TakenBuilt, understand};
-use super::{Common, Notes, evidence};
+use super::{Common, Notes, provenance};
 
 /// A survey understood.
 #[derive(Debug, Clone)]
@@ -56,10 +56,10 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
     let measured = &request.measured;
     let read = |h: usize, value: &str| {
         let at = places.iter().position(|place| *place == Some(h));
-        at.is_some_and(|m| evidence::is_read(&measured.hooks[m], value))
+        at.is_some_and(|m| provenance::is_read(&measured.hooks[m], value))
     };
-    evidence::of_built(&request.built, read, &mut notes);
-    evidence::of_survey(measured, &mut notes);
+    provenance::of_built(&request.built, read, &mut notes);
+    provenance::of_survey(measured, &mut notes);
     restate(&mut notes.faults, &request.measured, &places);
     match (understood, rail) {
         (Some(understood), Some(rail)) if notes.faults.is_empty() => {
@@ -135,7 +135,7 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
             slot_mm: before.slot_mm,
             screw_length_mm: hook.screw_length_mm.or(before.screw_length_mm),
             // Looked at where each was written.
-            evidence: None,
+            provenance: None,
         });
     }
     joined

@@ -6,6 +6,7 @@ use crate::model::array::{Objective, Wishes};
 use crate::model::components::{
     Hook, HookChoice, Packers, PackersChoice, Rail, RailChoice, Screw, ScrewChoice,
 };
+use crate::model::evidence::EvidenceKind;
 use crate::model::layout::LayoutRequest;
 use crate::model::remedies::{Edit, EditOperation, EditValue};
 use crate::units::Length;
@@ -15,9 +16,40 @@ pub fn made(request: &LayoutRequest, changes: &[Change]) -> (LayoutRequest, Vec<
     let mut changed = request.clone();
     let mut edits = Vec::new();
     for change in changes {
+        let earlier = edits.len();
         make(&mut changed, change, &mut edits);
+        let now = edits[earlier..].iter().map(|edit| edit.path.clone());
+        let others: Vec<String> =
+            now.chain(change.to_ask().into_iter().map(str::to_owned)).collect();
+        forget_evidence(&mut changed, &others, &mut edits);
     }
     (changed, edits)
+}
+
+/// Takes away what is said of figures that are now those of another part: nobody has tested or approved
+/// them. That a figure is the arm's as a flat bar stays: it is no more than that in any case.
+fn forget_evidence(request: &mut LayoutRequest, others: &[String], edits: &mut Vec<Edit>) {
+    let parts = &mut request.components;
+    let of_hook = parts.hook.part().ok().map(|hook| (HookChoice::PATH, &mut hook.evidence));
+    let of_screw = parts.screw.part().ok().map(|screw| (ScrewChoice::PATH, &mut screw.evidence));
+    let of_rail = parts.rail.part().ok().map(|rail| (RailChoice::PATH, &mut rail.evidence));
+    for (part, evidence) in [of_hook, of_screw, of_rail].into_iter().flatten() {
+        let before = evidence.len();
+        evidence.retain(|stated| {
+            let figure = format!("{part}{}", stated.figure);
+            let is_of_another = |other: &String| is_within(&figure, other);
+            stated.by == EvidenceKind::Bar || !others.iter().any(is_of_another)
+        });
+        if evidence.len() < before {
+            add(edits, format!("{part}/evidence"), EditValue::Evidence(evidence.clone()));
+        }
+    }
+}
+
+/// Whether a pointer leads to a member or into it.
+fn is_within(pointer: &str, member: &str) -> bool {
+    let rest = pointer.strip_prefix(member);
+    rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
 }
 
 fn make(request: &mut LayoutRequest, change: &Change, edits: &mut Vec<Edit>) {

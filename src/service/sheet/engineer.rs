@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use crate::checks::Check;
 use crate::language::{Language, Words};
 use crate::model::actions::{Actions, Situation};
+use crate::model::evidence::EvidenceKind;
 use crate::model::provenance::TraceLine;
 use crate::placement::laid::Layout;
 use crate::service::rounding;
@@ -224,6 +225,46 @@ pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// What figures of the parts rest on, where their makers say so.
+pub fn evidence(content: &Content<'_>, words: &Words) -> Markup {
+    html! {
+        @if !content.evidence.is_empty() {
+            h3 { (words.evidence) }
+            table .assumptions tabindex="0" {
+                (head(&[words.form_figure, words.form_value, words.form_evidence, words.form_document]))
+                tbody {
+                    @for stated in content.evidence {
+                        tr {
+                            td { code { (stated.part.name()) (stated.figure) } }
+                            td { (words.number(stated.stated, 4)) }
+                            td {
+                                (ground(stated.by, words))
+                                @if let Some(tested) = &stated.tested {
+                                    ": n = " (tested.tests) ", "
+                                    "V = " (words.number(tested.variation, 3)) ", "
+                                    "k" sub { "n" } " = " (words.number(tested.fractile_factor, 2)) ", "
+                                    "X" sub { "k" } " = " (words.number(tested.characteristic, 3))
+                                    " (" span lang="en" { (tested.clause) } ")"
+                                }
+                            }
+                            td { @if let Some(document) = &stated.document { (document) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+const fn ground(by: EvidenceKind, words: &Words) -> &'static str {
+    match by {
+        EvidenceKind::Declared => words.form_declared,
+        EvidenceKind::Approval => words.form_approval,
+        EvidenceKind::Test => words.form_test,
+        EvidenceKind::Bar => words.form_bar,
     }
 }
 

@@ -20,13 +20,14 @@ use crate::language::{Language, Words};
 use crate::model::actions::Actions;
 use crate::model::capacity::{CapacityAnswer, EventAnswer};
 use crate::model::declarations::TakenOver;
+use crate::model::evidence::EvidenceAnswer;
 use crate::model::layout::{
     HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use crate::model::parts::PartsAnswer;
 use crate::model::provenance::{Assumption, TraceLine};
 use crate::model::recheck::{RecheckAnswer, Suggestion};
-use crate::model::remarks::{Cause, Caution, MissingEvidence, Severity, Verdict};
+use crate::model::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::model::remedies::Remedies;
 use crate::model::scopes::Verdicts;
 use crate::model::survey::{Levelling, SurveyAnswer};
@@ -53,9 +54,10 @@ pub struct Content<'a> {
     causes: &'a [Cause],
     cautions: &'a [Caution],
     assumptions: &'a [Assumption],
+    evidence: &'a [EvidenceAnswer],
     parts: Option<&'a PartsAnswer>,
     levelling: Option<&'a Levelling>,
-    missing: &'a [MissingEvidence],
+    missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
     remedies: Option<&'a Remedies>,
     capacity: Option<&'a CapacityAnswer>,
@@ -79,6 +81,7 @@ macro_rules! common {
             causes: &$answer.causes,
             cautions: &$answer.cautions,
             assumptions: &$answer.assumptions,
+            evidence: &$answer.evidence,
             parts: None,
             levelling: None,
             missing: &$answer.missing,
@@ -179,6 +182,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                         (engineer::members(&sheet.content, words))
                         (engineer::actions(sheet, language))
                         (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
+                        (engineer::evidence(&sheet.content, words))
                         (engineer::assumptions(&sheet.content, language))
                         (engineer::inputs(sheet, words))
                     }

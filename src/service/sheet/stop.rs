@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use crate::language::members::place;
 use crate::language::{Language, Words};
 use crate::model::declarations::Act;
-use crate::model::remarks::{Cause, MissingEvidence, Severity, Verdict};
+use crate::model::remarks::{Cause, MissingInput, Severity, Verdict};
 
 use super::{Content, listed, mending, sign};
 
@@ -75,7 +75,7 @@ fn is_open(cause: &Cause) -> bool {
 fn to_settle(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
     // A survey asks hook by hook for what its finding names in one sentence.
-    let told = |item: &&MissingEvidence| {
+    let told = |item: &&MissingInput| {
         content
             .causes
             .iter()
@@ -84,7 +84,7 @@ fn to_settle(content: &Content<'_>, language: Language) -> Markup {
     html! {
         @for cause in of(content, Severity::Incomplete) {
             @let places = content.missing.iter().filter(|item| item.check == cause.code).filter(told);
-            @let places: Vec<&MissingEvidence> = places.collect();
+            @let places: Vec<&MissingInput> = places.collect();
             li {
                 strong {
                     "? " (places.first().map_or(words.unverified, |item| act(item.act, words)))
@@ -100,7 +100,7 @@ fn to_settle(content: &Content<'_>, language: Language) -> Markup {
 }
 
 /// The places of the request where it would be settled, in words, each once.
-fn named(items: &[&MissingEvidence], language: Language) -> String {
+fn named(items: &[&MissingInput], language: Language) -> String {
     let mut places: Vec<String> = Vec::new();
     for place in items.iter().map(|item| place(&item.pointer, language)) {
         if !places.contains(&place) {

@@ -1,12 +1,13 @@
-//! Combinations of EN 1990 and aluminium of EN 1999-1-1.
+//! Combinations and series of tests of EN 1990, and aluminium of EN 1999-1-1.
 
 use hookspan::codes::eurocode::annex;
 use hookspan::codes::eurocode::en1990_2002 as basis;
+use hookspan::codes::eurocode::en1990_2002_annex_d::{self as testing, Variation};
 use hookspan::codes::eurocode::en1991_1_1_2002 as imposed;
 use hookspan::codes::eurocode::en1993_1_8_2005 as steel;
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::codes::vocabulary::{
-    BoltClass, BoltResistance, ConsequenceClass, RailResistance, Situation,
+    BoltClass, BoltResistance, ConsequenceClass, Distribution, RailResistance, Series, Situation,
 };
 use hookspan::units::{Force, Length, Moment, SectionModulus, Stress};
 
@@ -18,6 +19,32 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     Some(match kind {
         "combinations" => combinations(inputs),
         "bolt_in_shear_and_tension" => bolt(inputs),
+        "fractile_factor" => {
+            let n =
+                inputs.get("tests").and_then(serde_json::Value::as_u64).expect("a number of tests");
+            let factor = |variation| {
+                testing::fractile_factor(usize::try_from(n).expect("few"), variation).ok()
+            };
+            let named = [("k_n_known", Variation::Known), ("k_n_unknown", Variation::Unknown)];
+            let found = named.into_iter().filter_map(|(name, of)| Some((name, factor(of)?)));
+            found.map(|(name, k_n)| (name.to_owned(), k_n)).collect()
+        }
+        "characteristic_value" => {
+            let series = Series {
+                values: serde_json::from_value(inputs.get("values").expect("values").clone())
+                    .expect("a list of numbers"),
+                distribution: match inputs.text("distribution") {
+                    "normal" => Distribution::Normal,
+                    "lognormal" => Distribution::Lognormal,
+                    other => panic!("no case is distributed {other}"),
+                },
+                known_variation: inputs
+                    .get("known_variation")
+                    .map(|_| inputs.number("known_variation")),
+            };
+            let found = testing::characteristic_value(&series).expect("covered");
+            values([("x_k", found.value)])
+        }
         "consequence_factor" => {
             let k_fi = |class| {
                 let annex = annex::find(inputs.text("annex")).expect("an annex");
