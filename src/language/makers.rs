@@ -37,6 +37,7 @@ rows! {
         "hook/resistance/includes_bolt": "Resistances include rail bolt and slot", "Tragfähigkeiten schließen Schienenschraube und Langloch ein";
         "hook/resistance/includes_offset_mm": "Distance of the rail's axis from the bolt that is included", "Abstand der Schienenachse von der Schraube, der eingeschlossen ist";
         "hook/stiffness/normal_kn_per_mm": "Stiffness square to the roof", "Steifigkeit senkrecht zum Dach";
+        "hook/stiffness/includes_foot": "Stiffness square to the roof measured on a hook screwed to timber", "Steifigkeit senkrecht zur Dachfläche an einem auf Holz verschraubten Haken gemessen";
         "hook/stiffness/slope_kn_per_mm": "Stiffness along the slope", "Steifigkeit in Richtung der Dachneigung";
         "hook/arm/underside_height_mm": "Underside of the arm above the underside of the foot", "Unterkante des Arms über Unterkante der Grundplatte";
         "hook/arm/thickness_mm": "Thickness of the arm", "Dicke des Arms";

@@ -68,6 +68,13 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
         ["distances by the approval of the screw", "Abstände nach Zulassung der Schraube"],
     ),
     (
+        "components.screw.spacings.timber_mm",
+        [
+            "least timber by the approval of the screw",
+            "Mindestholzdicke nach Zulassung der Schraube",
+        ],
+    ),
+    (
         "components.screw.withdrawal_n_per_mm2",
         ["withdrawal parameter of the screw", "Ausziehparameter der Schraube"],
     ),

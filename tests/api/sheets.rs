@@ -80,7 +80,7 @@ fn a_sheet_says_on_top_whether_to_build_and_what_comes_first() {
 #[test]
 fn the_crew_reads_no_names_and_pointers_of_data() {
     let mut marked = example(BARN);
-    marked["roof"]["evidence"] = json!({"rafter_positions": "assumed", "covering": "inferred"});
+    marked["roof"]["provenance"] = json!({"rafter_positions": "assumed", "covering": "inferred"});
     let marked = marked.to_string();
     for (path, job) in SHEETS.into_iter().chain([("/v1/layouts", &*marked)]) {
         for language in ["en", "de"] {
@@ -101,7 +101,7 @@ fn the_crew_reads_no_names_and_pointers_of_data() {
         }
     }
     let read = read_by_the_crew(&sheet("/v1/layouts", "en", &marked));
-    assert!(read.contains("assumed, the weakest evidence there is: places of the rafters."));
+    assert!(read.contains("assumed; nobody has looked: places of the rafters."));
     // In data they stay.
     let data = answer("/v1/layouts", &example(BARN));
     assert_eq!(data["missing"][0]["pointer"], "/roof/obstacles/0/cuts_rafters");

@@ -124,6 +124,7 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
             "/hook/name",
             "/hook/arm/grade",
             "/hook/bolt/class",
+            "/hook/stiffness/includes_foot",
             "/screw/id",
             "/screw/predrilled",
             "/screw/spacings/source",

@@ -101,9 +101,10 @@ fn with_factors(job: &Job, change: impl Fn(&mut Factors)) -> Job {
     job
 }
 
-/// Every check of every member on the hooks of a layout as they stand, under the loads of a job.
+/// Every check of every member on the hooks of a layout as they stand, under the loads of a job. What
+/// rolling feet add is told of the hook that gets most of it, which may be another under other loads.
 fn on_the_same_hooks(job: &Job, layout: &Layout) -> Vec<Used> {
-    used(&reloaded(job, layout))
+    used(&reloaded(job, layout)).into_iter().filter(|used| !used.rolling).collect()
 }
 
 /// Whether nothing is used less than before, as far as timber holds under the feet: above that pulls are
