@@ -132,6 +132,10 @@ quantities! {
     Tension,
     /// Embedment strength.
     EmbedmentStrength,
+    /// Characteristic density of the timber.
+    TimberDensity,
+    /// Diameter a screw is calculated with across its axis.
+    EffectiveDiameter,
     /// Characteristic lateral capacity.
     LateralCapacity,
     /// What a screw counts among those pulled together.

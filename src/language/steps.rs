@@ -82,6 +82,8 @@ names! {
     WithdrawalParameter: "withdrawal parameter", "Ausziehparameter";
     Withdrawal: "withdrawal", "Ausziehtragfähigkeit";
     Tension: "tension", "Zugtragfähigkeit";
+    TimberDensity: "characteristic density of the timber", "charakteristische Rohdichte des Holzes";
+    EffectiveDiameter: "effective diameter of the screw", "wirksamer Schraubendurchmesser";
     EmbedmentStrength: "embedment strength", "Lochleibungsfestigkeit";
     LateralCapacity: "lateral capacity", "Tragfähigkeit auf Abscheren";
     GroupFactor: "group factor", "Beiwert der Gruppe";

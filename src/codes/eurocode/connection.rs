@@ -7,7 +7,7 @@
 use super::annex::Annex;
 use super::en1995_1_1_2004::screws_axial::{self, Thread};
 use super::en1995_1_1_2004::screws_lateral::{self, LateralCapacity, LateralRule, Predrilling};
-use super::en1995_1_1_2004::timber::Timber as Class;
+use super::en1995_1_1_2004::timber::{EN338, Timber as Class};
 use super::en1995_1_1_2004::{EN1995, screws_spacing};
 use super::members::{connection_steps, duration_factor, partial_factor};
 use crate::codes::cited::{Source, Step};
@@ -18,7 +18,7 @@ use crate::codes::vocabulary::{
     Combination, Connection, PlacedScrew, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
 use crate::codes::{Clause, NotCovered};
-use crate::units::{Angle, Force, Length, Stress};
+use crate::units::{Angle, Density, Force, Length, Stress};
 
 /// Characteristic capacity of one screw of a plate.
 struct Capacity {
@@ -28,6 +28,10 @@ struct Capacity {
     parameter: (Stress, bool),
     /// Tension of its steel.
     tension: Force,
+    /// Density of the timber.
+    density: Density,
+    /// Diameter of the screw for lateral load.
+    effective_diameter: Length,
     /// Embedment strength of the timber.
     embedment_strength: Stress,
     /// Lateral capacity, with the mode that governs.
@@ -70,7 +74,7 @@ pub(super) fn connection(
 }
 
 impl Capacity {
-    fn steps(&self) -> [Step; 7] {
+    fn steps(&self) -> [Step; 9] {
         let clause = |number| Source::clause(EN1995, number);
         let (parameter, declared) = self.parameter;
         let equation = if declared { "Eq. (8.40a)" } else { "Eq. (8.38)" };
@@ -103,6 +107,20 @@ impl Capacity {
                 self.tension.kn(),
                 "kN",
                 Source::Other("declared"),
+            ),
+            Step::new(
+                Quantity::TimberDensity,
+                "ρ_k",
+                self.density.kg_per_m3(),
+                "kg/m³",
+                Source::clause(EN338, "Table 1"),
+            ),
+            Step::new(
+                Quantity::EffectiveDiameter,
+                "d_ef",
+                self.effective_diameter.mm(),
+                "mm",
+                clause("8.7.1(3)"),
             ),
             Step::new(
                 Quantity::EmbedmentStrength,
@@ -173,6 +191,8 @@ fn capacity(plate: &ScrewedPlate<'_>, timber: &Class) -> Result<Capacity, NotCov
         withdrawal,
         parameter,
         tension: plate.tension,
+        density: rho_k,
+        effective_diameter: d_ef,
         embedment_strength: f_h,
         lateral,
         across_gap: plate.gap > Length::ZERO,
