@@ -320,8 +320,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "nicht angegeben: elastische Biegung des Arms als Flachstab, Bolzen am oberen Ende des Langlochs",
         ),
         Assumed::StiffnessWithFoot(true) => (
-            "the resistance rests on tests or an approval, so the stiffness is taken to be that of a hook screwed to timber",
-            "der Widerstand beruht auf Versuchen oder einer Zulassung; die Steifigkeit gilt daher als die eines auf Holz verschraubten Hakens",
+            "it or the resistance rests on tests or an approval, so the stiffness is taken to be that of a hook screwed to timber",
+            "sie oder der Widerstand beruht auf Versuchen oder einer Zulassung; die Steifigkeit gilt daher als die eines auf Holz verschraubten Hakens",
         ),
         Assumed::StiffnessWithFoot(false) => (
             "no test or approval is named, so the stiffness is taken to be that of the arm alone; what the foot gives is added",
