@@ -22,8 +22,8 @@ pub struct Hook {
     pub includes_offset: Length,
     /// Spring square to the roof; `None` is not known, and taken as rigid.
     pub normal_stiffness: Option<Stiffness>,
-    /// What the foot gives of that at the rail bolt, turning on its screws; `None` where it is not told
-    /// apart.
+    /// The foot's part of that spring, turning on its screws, at the rail bolt; `None` where it is not told
+    /// apart from the arm's.
     pub foot_stiffness: Option<Stiffness>,
     /// Spring along the slope; `None` is not known, and taken as rigid.
     pub slope_stiffness: Option<Stiffness>,

@@ -51,7 +51,7 @@ pub fn steps(
         Source::Other("arm as a bent bar, with what its foot turns where that is told apart");
     let pressing = pressing(hook, normal, slope);
     let (share, cross) = (used(hook, clearance, pressing), hook.cross_share);
-    let springs = hook.normal_stiffness.into_iter().flat_map(|k| {
+    hook.normal_stiffness.into_iter().flat_map(move |k| {
         let step = |quantity, symbol, k: Stiffness, source| {
             Step::new(quantity, symbol, k.kn_per_mm(), "kN/mm", source)
         };
@@ -64,18 +64,15 @@ pub fn steps(
         });
         let source = if apart.is_some() { SPRING } else { DECLARED_OR_BAR };
         let both = step(Quantity::HookStiffness, "k", k, source);
-        apart.into_iter().flatten().chain([both])
-    });
-    let under_load = hook.normal_stiffness.into_iter().flat_map(move |k| {
         let down = (pressing / k).max(Length::ZERO);
-        [
+        let under_load = [
             Step::new(Quantity::CrossShare, "r", cross, "", BAR),
             Step::new(Quantity::ArmMovement, "(N + r·S)/k", down.mm(), "mm", SPRING),
             Step::new(Quantity::ClearanceWithPackers, "c", clearance.mm(), "mm", GEOMETRY),
             Step::new(Quantity::Utilisation, "u", share, "", SPRING),
-        ]
-    });
-    springs.chain(under_load)
+        ];
+        apart.into_iter().flatten().chain([both]).chain(under_load)
+    })
 }
 
 /// Where a clearance comes from.

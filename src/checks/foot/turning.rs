@@ -39,7 +39,8 @@ fn axial_stiffness(diameter: Length, thread: Length) -> Stiffness {
     Stiffness::from_n_per_mm(780.0 * diameter.mm().powf(0.2) * thread.mm().powf(0.4))
 }
 
-/// A hook whose spring is that of its arm alone, on a foot that turns, its bolt so high and so far down the slope.
+/// A hook whose spring is that of its arm alone, on a foot that turns: with its bolt so far down the slope
+/// from the edge the foot turns about, and so high above it.
 #[must_use]
 pub fn turning(hook: Hook, spring: Moment, [reach, height]: [Length; 2]) -> Hook {
     let Some(arm) = hook.normal_stiffness else { return hook };

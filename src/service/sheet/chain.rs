@@ -6,9 +6,10 @@ use maud::{Markup, html};
 
 use crate::language::Words;
 use crate::model::provenance::TraceLine;
-
-use super::{Sheet, head};
 use crate::service::answer::hooks_on;
+
+use super::engineer::found;
+use super::{Sheet, head};
 
 /// The steps of every check of the hook that is used most, each in the combination that governs it.
 pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
@@ -29,9 +30,7 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
                     tr {
                         td { @if !again { code { (line.element) } } }
                         td { (line.quantity) }
-                        td { code { (line.symbol) } }
-                        td { (words.number(line.value, 6)) " " (line.unit) }
-                        td lang="en" { (line.clause) }
+                        (found(line, words))
                     }
                 }
             }

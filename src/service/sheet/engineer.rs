@@ -155,9 +155,7 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                                 " " code { (line.element) }
                             }
                         }
-                        td { code { (line.symbol) } }
-                        td { (words.number(line.value, 6)) " " (line.unit) }
-                        td lang="en" { (line.clause) }
+                        (found(line, words))
                     }
                 }
             }
@@ -193,6 +191,15 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// Symbol, value and source of a line of the trace, in cells.
+pub fn found(line: &TraceLine, words: &Words) -> Markup {
+    html! {
+        td { code { (line.symbol) } }
+        td { (words.number(line.value, 6)) " " (line.unit) }
+        td lang="en" { (line.clause) }
     }
 }
 
