@@ -34,6 +34,8 @@ pub struct Hook {
     pub load_aside: Length,
     /// Underside of the arm where it leaves the covering.
     pub arm_underside: Length,
+    /// The same at the lower end of the arm, below the rail bolt.
+    pub arm_underside_at_bolt: Length,
     /// Width of the arm.
     pub arm_width: Length,
     /// Thickness of the arm.
@@ -72,6 +74,7 @@ impl Hook {
             cross_share: 0.0,
             load_aside: Length::ZERO,
             arm_underside: mm(70.0),
+            arm_underside_at_bolt: mm(70.0),
             arm_width: mm(30.0),
             arm_thickness: mm(8.0),
             reach: mm(260.0),

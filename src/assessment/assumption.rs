@@ -87,6 +87,8 @@ pub enum Assumed {
     ArmGrade(&'static str),
     /// `hook.load-aside`.
     LoadOnArmAxis(Length),
+    /// `hook.arm-level`.
+    ArmLevel(Length),
     /// `hook.bar-resistance-normal`.
     BarResistanceNormal(Force),
     /// `hook.bar-resistance-slope`.
@@ -273,6 +275,7 @@ impl Assumed {
             Self::SpliceAsRail => "rail.splice-moment",
             Self::ArmGrade(_) => "hook.arm-grade",
             Self::LoadOnArmAxis(_) => "hook.load-aside",
+            Self::ArmLevel(_) => "hook.arm-level",
             Self::BarResistanceNormal(_) => "hook.bar-resistance-normal",
             Self::BarResistanceSlope(_) => "hook.bar-resistance-slope",
             Self::BarStiffnessNormal(_) => "hook.bar-stiffness-normal",
@@ -325,6 +328,7 @@ impl Assumed {
             | Self::CounterBattenWidth(length)
             | Self::SlotEnds(length)
             | Self::LoadOnArmAxis(length)
+            | Self::ArmLevel(length)
             | Self::ScrewPoint(length)
             | Self::HeadProjection(length)
             | Self::EdgeDistance(length)
@@ -453,6 +457,7 @@ impl Assumed {
             Self::SpliceAsRail,
             Self::ArmGrade("S355"),
             Self::LoadOnArmAxis(length),
+            Self::ArmLevel(length),
             Self::BarResistanceNormal(Force::from_kn(0.5)),
             Self::BarResistanceSlope(Force::from_kn(0.5)),
             Self::BarStiffnessNormal(Stiffness::from_kn_per_mm(0.1)),

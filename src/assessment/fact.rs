@@ -869,7 +869,7 @@ facts! {
             outline: Length = "outline_run_mm", "Horizontal length of the slope by its outline.";
             half_width: Length = "half_width_mm", "Half the building's width.";
         }
-    ExpansionGapNeedsRoom = "rail.expansion-gap-needs-room", Warning, [Rail, Modules],
+    ExpansionGapNeedsRoom = "rail.expansion-gap-needs-room", Failure, [Rail, Modules],
         "At an expansion gap both modules need end clamps; the gap between them is too narrow for that.",
         "common practice: no module or clamp bridges an expansion gap" {
             field: String = "field", "Field.";

@@ -51,7 +51,7 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
         out.add(Place::Hooks, Fact::ArmAlongJoint { hooks, count });
     }
     let footings = layout.footings.iter();
-    let highest = footings.map(|f| f.clearance).fold(Length::ZERO, Length::max);
+    let highest = footings.map(|f| f.clearance_at_exit(job)).fold(Length::ZERO, Length::max);
     let room = highest + hook.arm_thickness + job.wishes.min_room_above;
     if hook.substitute_tiles == 0 && room > covering.tile_thickness {
         let tile = covering.tile_thickness;

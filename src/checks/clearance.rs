@@ -8,10 +8,33 @@ use crate::hardware::{Hook, Packers};
 use crate::roof::Layers;
 use crate::units::{Force, Length, Stiffness};
 
-/// Clearance between arm and tile below before any load, without packers. May be negative.
+/// Least clearance between arm and tile below before any load, without packers. May be negative.
+///
+/// Between where the arm leaves the covering and the bolt, arm and tile are taken as straight, so the
+/// least is at one end or at the tail of the tile.
 #[must_use]
 pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
+    at_exit(hook, layers, covering) - narrowing(hook, covering)
+}
+
+/// The same where the arm leaves the covering.
+#[must_use]
+pub fn at_exit(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
     hook.arm_underside - layers.battens_above_foot - stack::lower_tile_top(covering)
+}
+
+/// How much less clearance there is below the bolt than where the arm leaves the covering; nothing for
+/// an arm that leads away from the tile.
+#[must_use]
+pub fn narrowing(hook: &Hook, covering: &Covering) -> Length {
+    let beyond = hook.bolt_beyond_exit.max(Length::ZERO);
+    if beyond == Length::ZERO {
+        return Length::ZERO;
+    }
+    // Where the bolt stands beyond the tail of the tile, the tail is what the arm meets first.
+    let over_tile = (covering.gauge / beyond).min(1.0);
+    let arm_rises = (hook.arm_underside_at_bolt - hook.arm_underside) * over_tile;
+    (stack::rise_beyond_exit(covering, beyond) - arm_rises).max(Length::ZERO)
 }
 
 /// The force square to the roof that would press the arm as far towards the tile as these two forces

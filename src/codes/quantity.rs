@@ -156,6 +156,8 @@ quantities! {
     Headlap,
     /// Top of the lower tile above the underside of the battens.
     LowerTileTop,
+    /// How much nearer the lower tile is to the arm below the bolt than where the arm leaves.
+    Narrowing,
     /// Clearance of an arm without packers.
     ClearanceWithoutPackers,
     /// Clearance of an arm with its packers.

@@ -56,6 +56,13 @@ pub fn lower_tile_top(covering: &Covering) -> Length {
     covering.batten_thickness + layers + rise + covering.camber
 }
 
+/// How much higher the tile under the arm stands so far down the slope from where the arm leaves the
+/// covering: it lies flatter than the rafters and rises to its tail, a gauge farther down.
+#[must_use]
+pub fn rise_beyond_exit(covering: &Covering, beyond: Length) -> Length {
+    beyond.max(Length::ZERO).min(covering.gauge) * tile_slope(covering)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -89,5 +96,15 @@ mod tests {
             assert!((headlap(&covering).mm() - 80.0).abs() < 1e-9);
             assert!((lower_tile_top(&covering).mm() - 65.466_666).abs() < 1e-4);
         }
+    }
+
+    /// 14 mm over a gauge of 150 mm: 3 mm over 32.14 mm, the whole 14 mm at the tail, no more beyond it.
+    #[test]
+    fn the_tile_below_rises_to_its_tail() {
+        let covering = covering(Laying::DoubleLap, 380.0, 150.0, 14.0, 30.0);
+        let rise = |beyond: f64| rise_beyond_exit(&covering, Length::from_mm(beyond)).mm();
+        assert!((rise(32.142_857) - 3.0).abs() < 1e-6);
+        assert!((rise(150.0) - 14.0).abs() < 1e-9 && (rise(400.0) - 14.0).abs() < 1e-9);
+        assert!(rise(-20.0).abs() < 1e-12);
     }
 }

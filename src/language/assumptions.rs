@@ -331,6 +331,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "what the foot gives at the rail bolt, added to the arm; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, own judgement",
             "Nachgiebigkeit der Grundplatte am Schienenbolzen, zusätzlich zum Arm; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, eigene Einschätzung",
         ),
+        Assumed::ArmLevel(_) => (
+            "not given: the arm runs level from where it leaves the covering to the bolt, while the tile below rises towards it",
+            "nicht angegeben: der Arm verläuft vom Austritt aus der Deckung bis zur Schraube gleich hoch, während der Ziegel darunter zu ihm ansteigt",
+        ),
         Assumed::RigidSlope => (
             "not given: slope loads are shared as on rigid hooks",
             "nicht angegeben: Hangabtrieb verteilt sich wie auf starre Haken",

@@ -40,6 +40,7 @@ rows! {
         "hook/stiffness/includes_foot": "Stiffness square to the roof measured on a hook screwed to timber", "Steifigkeit senkrecht zur Dachfläche an einem auf Holz verschraubten Haken gemessen";
         "hook/stiffness/slope_kn_per_mm": "Stiffness along the slope", "Steifigkeit in Richtung der Dachneigung";
         "hook/arm/underside_height_mm": "Underside of the arm above the underside of the foot", "Unterkante des Arms über Unterkante der Grundplatte";
+        "hook/arm/underside_at_bolt_mm": "Underside of the arm below the rail bolt", "Unterkante des Arms unter der Schienenschraube";
         "hook/arm/thickness_mm": "Thickness of the arm", "Dicke des Arms";
         "hook/arm/width_mm": "Width of the arm", "Breite des Arms";
         "hook/arm/reach_mm": "From the foot's lower edge down the slope to the rail bolt", "Von der Unterkante der Grundplatte in Dachneigung bis zur Schienenschraube";

@@ -148,8 +148,8 @@ words! {
     part_of: "Part", "Teil";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
-    from_eaves: "y: from the eaves line up the slope to the rail",
-        "y: von der Trauflinie die Schräge hinauf bis zur Schiene";
+    from_eaves: "y: from the eaves line up the slope to the rail bolts",
+        "y: von der Trauflinie die Schräge hinauf bis zu den Schienenschrauben";
     legend: "Legend", "Legende";
     legend_hook: "Hook; the dark sector is its utilisation",
         "Dachhaken; der dunkle Sektor ist seine Auslastung";
@@ -244,8 +244,8 @@ words! {
     for_the_crew: "For the crew", "Für die Montage";
     for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
-    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail. Tick what is done.",
-        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zur Schiene. Erledigtes abhaken.";
+    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail bolts. The clearance is the least between arm and tile below before any load, mostly at the lower end of the arm; with less, add packers and ask. Tick what is done.",
+        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zu den Schienenschrauben. Der Freiraum ist der kleinste zwischen Arm und unterem Ziegel vor jeder Last, meist am unteren Ende des Arms; ist er kleiner, unterlegen und nachfragen. Erledigtes abhaken.";
     computed_with: "set lower, computed with", "tiefer gesetzt, gerechnet mit";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
@@ -255,7 +255,8 @@ words! {
     screws_in: "Screws in", "Verschraubt";
     clearance_felt: "Clearance measured", "Freiraum gemessen";
     tiles_closed: "Tiles closed", "Deckung zu";
-    needed_clearance: "Clearance to have", "Freiraum, Soll";
+    drill_first: "drill first", "vorbohren";
+    needed_clearance: "Clearance, at least", "Freiraum, mindestens";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Blechziegel unten";
@@ -302,7 +303,7 @@ words! {
     mass: "Mass", "Masse";
     cutting: "Cutting the rails", "Zuschnitt der Schienen";
     bar: "Bar", "Stange";
-    pieces: "Pieces from the left, in the order they are cut", "Stücke in der Reihenfolge des Schnitts";
+    pieces: "Pieces, in the order they are cut from the bar", "Stücke in der Reihenfolge des Schnitts";
     offcut: "Offcut (✓ keep it)", "Rest (✓ aufheben)";
     carry_up: "To carry up", "Aufs Dach zu tragen";
     module_field: "Field", "Modulfeld";

@@ -100,6 +100,8 @@ names! {
     Headlap: "headlap", "Höhenüberdeckung";
     LowerTileTop: "top of the lower tile above the battens' underside",
         "Oberkante des unteren Ziegels über der Lattenunterseite";
+    Narrowing: "how much nearer the lower tile comes to the arm towards the bolt",
+        "um wie viel der untere Ziegel dem Arm zur Schraube hin näher kommt";
     ClearanceWithoutPackers: "clearance without packers", "Freiraum ohne Unterlegplatten";
     ClearanceWithPackers: "clearance with packers", "Freiraum mit Unterlegplatten";
 

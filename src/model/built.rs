@@ -82,7 +82,8 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 200, example = 24.0)]
     pub counter_batten_mm: Option<f64>,
-    /// Measured clearance between arm and tile below, unloaded and with the packers in place, mm.
+    /// Measured clearance between arm and tile below, unloaded and with the packers in place, mm. It is
+    /// measured where it is least, mostly at the lower end of the arm.
     /// Assumed from the geometry of the covering.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -100, maximum = 200, example = 6.0)]

@@ -239,6 +239,12 @@ pub struct Arm {
     /// Height of the arm's underside where it leaves the covering, mm.
     #[schema(minimum = 0, maximum = 500, example = 72.0)]
     pub underside_height_mm: f64,
+    /// The same at the lower end of the arm, below the rail bolt, mm. The tile below rises to its tail:
+    /// an arm that does not rise with it comes nearest to it there. Absent: the arm runs level, as high
+    /// there as where it leaves the covering.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 500, example = 72.0)]
+    pub underside_at_bolt_mm: Option<f64>,
     /// Thickness, mm.
     #[schema(minimum = 1, maximum = 50, example = 8.0)]
     pub thickness_mm: f64,

@@ -312,7 +312,7 @@ pub struct HookAnswer {
     pub combination: String,
     /// Utilisation by check.
     pub utilisation: HookUtilisation,
-    /// Clearance between arm and tile below, unloaded, packers in place, mm.
+    /// Clearance between arm and tile below where it is least, unloaded, packers in place, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub clearance_mm: Option<f64>,

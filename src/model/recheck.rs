@@ -242,6 +242,8 @@ pub enum DifferenceCause {
     WindWithoutSnow,
     /// A hook whose stiffness is not declared gives by its foot as well as by its arm.
     FootTurns,
+    /// The clearance of an arm is taken where it is least, at its lower end where it runs level.
+    LeastClearance,
     /// Something is asked for now that the record did without: it had a verdict that this answer leaves
     /// open. `missing` says what.
     DataAskedFor,

@@ -86,7 +86,8 @@ pub struct MeasuredHook {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 1000, example = 160.0)]
     pub screw_length_mm: Option<f64>,
-    /// Clearance between arm and tile below, unloaded and with the packers of `built` in place, mm.
+    /// Clearance between arm and tile below, unloaded and with the packers of `built` in place, mm. It is
+    /// measured where it is least, mostly at the lower end of the arm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -100, maximum = 200, example = 6.0)]
     pub clearance_mm: Option<f64>,

@@ -77,6 +77,27 @@ impl Built {
         footing::clear_along_rafters(&job.hook.foot, &rails)
     }
 
+    /// How the foot of a hook is set that is added to these: packed as most of them are where that is no
+    /// less than a new one needs, and what it comes to.
+    #[must_use]
+    pub fn added(&self, job: &Job) -> (FoundFooting, Footing) {
+        let clear = self.clear(job);
+        let drawn = FoundFooting::drawn(job, clear);
+        let packed = |way: &FoundFooting| way.packers.iter().copied().sum::<Length>();
+        let count = |way: &FoundFooting| {
+            self.hooks.iter().filter(|hook| packed(&self.ways[hook.footing]) == packed(way)).count()
+        };
+        // Of as many the first that was found.
+        let most = self.ways.iter().rev().max_by_key(|way| count(way));
+        match most.filter(|way| packed(way) > packed(&drawn)) {
+            Some(way) => {
+                let footing = Footing::stacked(job, way.packers.clone(), clear);
+                (FoundFooting { packers: way.packers.clone(), ..drawn }, footing)
+            }
+            None => (drawn, Footing::of(job, clear)),
+        }
+    }
+
     /// The same with the feet of some hooks, by place, set in another way.
     #[must_use]
     pub fn with_feet(&self, job: &Job, feet: &[(usize, FoundFooting)]) -> Self {

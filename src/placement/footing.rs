@@ -85,12 +85,28 @@ impl Footing {
         self.packers.iter().flatten().copied().sum()
     }
 
+    /// Clearance where the arm leaves the covering; elsewhere it may be less.
+    #[must_use]
+    pub fn clearance_at_exit(&self, job: &Job) -> Length {
+        self.clearance + clearance::narrowing(&job.hook, &job.covering)
+    }
+
     /// For a job as drawn, with so clear a distance along a rafter from one foot to the next.
     #[must_use]
     pub fn of(job: &Job, clear: Length) -> Self {
+        Self::drawn(job, drawn_packers(job), clear)
+    }
+
+    /// The same on these packers.
+    #[must_use]
+    pub fn stacked(job: &Job, packers: Vec<Length>, clear: Length) -> Self {
+        Self::drawn(job, Some(packers), clear)
+    }
+
+    fn drawn(job: &Job, packers: Option<Vec<Length>>, clear: Length) -> Self {
         let way = FoundFooting::drawn(job, clear);
         let bare = clearance::unloaded(&job.hook, &job.roof.layers, &job.covering);
-        Self::set(job, drawn_packers(job), &way, &job.screw, bare)
+        Self::set(job, packers, &way, &job.screw, bare)
     }
 
     /// As found.

@@ -1,7 +1,9 @@
 //! The whole job laid out: rails, hooks, modules and rafters, each with its checks.
 
+use crate::checks::clearance;
 use crate::checks::segment::Workspace;
 use crate::effort::Allowance;
+use crate::units::Length;
 
 use super::candidates;
 use super::footing::Footing;
@@ -28,18 +30,56 @@ pub fn lay_out(job: &Job) -> Layout {
     counted(job).0
 }
 
+/// Stacks of packers that are tried at most: forces hardly depend on them, so the first one that is
+/// high enough for those of the stack before mostly is.
+const MOST_STACKS: usize = 3;
+
 /// Lays out a job and says what it took.
 #[must_use]
 pub fn counted(job: &Job) -> (Layout, Took) {
     let lines = rail_lines::rail_lines(job);
-    let footings = vec![Footing::of(job, rail_lines::clear_along_rafters(job, &lines))];
+    let clear = rail_lines::clear_along_rafters(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
+    let mut layout = on(job, Footing::of(job, clear), &lines, &mut allowance);
+    // Where arms come down on the tile under load: the lowest stack on which they do not.
+    let mut next = higher_stack(job, &layout);
+    for _ in 0..MOST_STACKS {
+        let Some(packers) = next else { break };
+        let higher = on(job, Footing::stacked(job, packers, clear), &lines, &mut allowance);
+        next = higher_stack(job, &higher);
+        // Screws hold less on a higher stack: it may not help.
+        if rank(&higher.rails) < rank(&layout.rails) {
+            layout = higher;
+        }
+    }
+    let took = Took { steps: allowance.spent(), cut_short: allowance.has_run_out() };
+    (layout, took)
+}
+
+/// The lowest stack of packers that would leave its arms clear of the tile under the forces of a
+/// layout; `None` where no arm touches it, or none helps.
+fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
+    let [footing] = &layout.footings[..] else { return None };
+    let results = layout.segments().filter_map(|segment| segment.result.as_ref());
+    let used = results.flat_map(|result| &result.hooks).map(|hook| hook.clearance.utilisation);
+    let times = used.fold(0.0, f64::max) / job.wishes.max_utilisation;
+    if times <= 1.0 || !times.is_finite() {
+        return None;
+    }
+    let packers =
+        clearance::packers_for(&job.packers, footing.bare_clearance, footing.clearance * times)?;
+    (packers.iter().copied().sum::<Length>() > footing.packed()).then_some(packers)
+}
+
+/// A job laid out on feet set in a way.
+fn on(job: &Job, footing: Footing, lines: &[RailLine], allowance: &mut Allowance) -> Layout {
+    let footings = vec![footing];
     // What is done after the search has a share of its own.
     let mut searching = allowance.part(2);
     let mut rails = match job.wishes.objective {
         Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, &mut searching),
         Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, &mut searching),
-        Objective::Staggered => staggered(job, &footings, &lines, &mut searching),
+        Objective::Staggered => staggered(job, &footings, lines, &mut searching),
     };
     allowance.take_back(&searching);
     let modules = modules::on(job, &rails);
@@ -48,8 +88,7 @@ pub fn counted(job: &Job) -> (Layout, Took) {
     let (mut moved, mut rafters) = settled(job, &footings, &modules, &rails);
     if may_spread
         && !rafters::pass(job, &rafters)
-        && let Some(spread) =
-            spread_for_rafters(job, &footings, &modules, rails.clone(), &mut allowance)
+        && let Some(spread) = spread_for_rafters(job, &footings, &modules, rails.clone(), allowance)
     {
         rails = spread;
         (moved, rafters) = settled(job, &footings, &modules, &rails);
@@ -57,8 +96,7 @@ pub fn counted(job: &Job) -> (Layout, Took) {
     rails = moved.unwrap_or(rails);
     rails.iter_mut().for_each(Rail::count_hooks);
     rafters::compare(job, &mut rafters);
-    let took = Took { steps: allowance.spent(), cut_short: allowance.has_run_out() };
-    (Layout { footings, rails, modules, rafters }, took)
+    Layout { footings, rails, modules, rafters }
 }
 
 /// The rails with their arms moved, `None` where these stay, and what that leaves on the rafters.
@@ -196,11 +234,11 @@ fn staggered(
 fn rails(
     job: &Job,
     footings: &[Footing],
-    lines: Vec<RailLine>,
+    lines: &[RailLine],
     pattern: Pattern,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
-    rails_on(job, footings, lines, pattern, |_, _| true, allowance)
+    rails_on(job, footings, lines.to_vec(), pattern, |_, _| true, allowance)
 }
 
 /// Rails with hooks on those rafters that a rail of their position may take.

@@ -46,7 +46,7 @@ impl Repair {
 #[must_use]
 pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
     let mut footings = built.footings.clone();
-    footings.push(Footing::of(job, built.clear(job)));
+    footings.push(built.added(job).1);
     let mut allowance = Allowance::from(&job.effort);
     let failing = checked.layout.segments().filter(|laid| !holds(job, laid));
     let mut left = failing.count() as u64;
@@ -124,9 +124,9 @@ fn free_places(
 #[must_use]
 pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
     let mut with = built.clone();
-    let clear = built.clear(job);
-    with.footings.push(Footing::of(job, clear));
-    with.ways.push(FoundFooting::drawn(job, clear));
+    let (way, footing) = built.added(job);
+    with.footings.push(footing);
+    with.ways.push(way);
     for repair in repairs {
         for place in repair.added() {
             with.hooks.push(BuiltHook {

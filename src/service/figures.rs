@@ -74,6 +74,7 @@ figures! {
         "/stiffness/normal_kn_per_mm" Mean = |hook| hook.stiffness.as_ref()?.normal_kn_per_mm;
         "/stiffness/slope_kn_per_mm" Mean = |hook| hook.stiffness.as_ref()?.slope_kn_per_mm;
         "/arm/underside_height_mm" Measure = |hook| Some(hook.arm.underside_height_mm);
+        "/arm/underside_at_bolt_mm" Measure = |hook| hook.arm.underside_at_bolt_mm;
         "/arm/thickness_mm" Measure = |hook| Some(hook.arm.thickness_mm);
         "/arm/width_mm" Measure = |hook| Some(hook.arm.width_mm);
         "/arm/reach_mm" Measure = |hook| Some(hook.arm.reach_mm);

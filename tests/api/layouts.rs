@@ -107,7 +107,7 @@ fn more_snow_than_any_pattern_holds_fails_with_all_candidates() {
     let failures = warnings(&answer, "rail.no-hook-pattern-passes");
     assert_eq!(failures.len(), 4);
     for failure in failures {
-        assert_eq!(failure["params"]["check"], "screws");
+        assert_eq!(failure["params"]["check"], "clearance");
         assert!(number(&failure["params"]["utilisation"]) > 1.0);
     }
 }

@@ -107,7 +107,7 @@ fn a_layout_built_as_drawn_is_used_as_the_layout_says() {
 fn packers_lengthen_the_lever_and_shorten_the_hold() {
     let (mut job, _) = laid_out();
     let before = check(&job);
-    job["built"]["hooks"][2]["packers_mm"] = json!([2.0, 1.0]);
+    job["built"]["hooks"][2]["packers_mm"] = json!([5.0, 1.0]);
     let after = check(&job);
     let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
     let (then, now) = (hook(&before, id), hook(&after, id));
@@ -296,10 +296,9 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     assert_eq!(answer["verdict"], "fails");
     assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
     let suggestion = &answer["suggestion"];
-    // 2.2 mm and 3 mm of packing are the first 5 mm before load, less than the arm is pressed down: 5 mm of
-    // packing clear the tile. The screws hold with it as they are.
-    let foot =
-        json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [5.0], "screw_length_mm": 140.0}]);
+    // 2.2 mm on a packer of 3 mm: 6 mm of packing would give the 5 mm before load, less than the arm is
+    // pressed down; 8 mm clear the tile. The screws hold with it as they are.
+    let foot = json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [5.0, 3.0], "screw_length_mm": 140.0}]);
     assert_eq!(suggestion["refit"], foot);
     assert!(list(&suggestion["add"]).is_empty());
     let after = check(&mended(&job, suggestion));
@@ -382,7 +381,7 @@ fn a_difference_names_the_causes_its_record_tells() {
     }
     assert_eq!(check(&job)["difference"]["model_changed"], true);
     job["recorded"] = json!({"engine_model": 2});
-    assert_eq!(causes(&job), json!(["wind_without_snow", "foot_turns"]));
+    assert_eq!(causes(&job), json!(["wind_without_snow", "foot_turns", "least_clearance"]));
     // A record that held, and a job that asks for the span of its rafters now.
     let (mut open, _) = laid_out();
     open["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");

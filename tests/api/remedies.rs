@@ -160,7 +160,8 @@ fn a_job_that_does_not_fail_has_no_remedies() {
 fn what_does_not_help_is_not_named() {
     let mut job = example(BARN);
     job["site"]["snow"] = json!({"ground_load_kn_per_m2": 2.5, "exceptional": false});
-    // So stiff that arms stay clear of the tiles.
+    // So stiff, and rising with the tile, that arms stay clear of it.
+    job["components"]["hook"]["arm"]["underside_at_bolt_mm"] = json!(75.0);
     job["components"]["hook"]["stiffness"]["includes_foot"] = json!(true);
     let answer = answer("/v1/layouts", &job);
     assert_eq!(answer["verdict"], "fails");

@@ -465,6 +465,7 @@ fn more_of_the_roof() -> Patches {
         ("/components/hook/resistance/kind", json!("characteristic")),
         ("/components/hook/resistance/partial_factor", json!(1.25)),
         ("/components/hook/arm/underside_height_mm", json!(64.0)),
+        ("/components/hook/arm/underside_at_bolt_mm", json!(68.0)),
         ("/components/hook/substitute_tiles", json!(0)),
         ("/array/fields/0/omitted", json!([[0, 3]])),
     ]

@@ -124,6 +124,7 @@ fn hook(given: &Value) -> Hook {
         cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(70.0),
+        arm_underside_at_bolt: mm(70.0),
         arm_width: mm(30.0),
         arm_thickness: Length::ZERO,
         reach: mm(200.0),

@@ -157,7 +157,7 @@ fn no_choice_of_free_rafters_beats_the_suggestion() {
             for repair in repair::repairs(job, &taken.built, &checked) {
                 let rail = &checked.layout.rails[repair.rail].line;
                 let mut footings = taken.built.footings.clone();
-                footings.push(Footing::of(job, taken.built.clear(job)));
+                footings.push(taken.built.added(job).1);
                 let ends = rail.segments[repair.segment];
                 let places = repair.places.clone();
                 let segment = segments::segment(job, &footings, rail, ends, places.clone());

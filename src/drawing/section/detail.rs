@@ -1,16 +1,18 @@
 //! The clearance between arm and tile, larger.
 
+use crate::checks::clearance;
 use crate::drawing::canvas::{ALARM, Canvas, Pen};
 use crate::drawing::text::{Label, NORMAL};
 use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::footing::Footing;
+use crate::units::Length;
 
 use super::dimensions::up;
 use super::shape::{Shape, View};
 use super::{DETAIL, STEEL, TILE};
 
-/// The clearance at the tail edge, larger; says where it ends.
+/// The clearance where it is least, larger; says where it ends.
 pub fn draw(
     canvas: &mut Canvas,
     job: &Job,
@@ -33,15 +35,26 @@ pub fn draw(
     let view = View { left, top: top + 24.0, u: -8.0, z: clear + thick + 3.0, scale: DETAIL };
     let u = [-8.0, 26.0];
     let rise = |at: f64| -shape.slope * at;
+    // The least is at the lower end of the arm, unless the arm leads away from the tile.
+    let level = if clearance::narrowing(&job.hook, &job.covering) > Length::ZERO {
+        shape.tail.clamp(0.0, u[1])
+    } else {
+        0.0
+    };
+    let arm_rise = |at: f64| {
+        let along = at.clamp(0.0, level);
+        let by = if shape.tail > 0.0 { (shape.arm - shape.arm_at_bolt) / shape.tail } else { 0.0 };
+        along * by + rise(at.max(level)) - rise(level)
+    };
     let sides = [(u[0], 0.0), (u[1], 0.0), (u[1], -tile), (u[0], -tile)];
     canvas.polygon(&TILE, &sides.map(|(at, z)| view.at(at, z + rise(at))));
     let arm = |z: f64| {
         [
             (u[0], z),
-            (0.0, z),
-            (u[1], z + rise(u[1])),
-            (u[1], z + rise(u[1]) + thick),
-            (0.0, z + thick),
+            (level, z + arm_rise(level)),
+            (u[1], z + arm_rise(u[1])),
+            (u[1], z + arm_rise(u[1]) + thick),
+            (level, z + arm_rise(level) + thick),
             (u[0], z + thick),
         ]
         .map(|(at, z)| view.at(at, z))
@@ -55,7 +68,7 @@ pub fn draw(
     }
     for (gap, _) in &figures {
         let at = (x - left) / DETAIL + u[0];
-        let [upper, lower] = [gap + rise(at.max(0.0)), rise(at)].map(|z| view.at(at, z)[1]);
+        let [upper, lower] = [gap + arm_rise(at), rise(at)].map(|z| view.at(at, z)[1]);
         up(canvas, x, [upper, lower]);
         if lower - upper > NORMAL * 1.5 {
             let middle = [x + 6.0, f64::midpoint(upper, lower)];

@@ -49,14 +49,14 @@ pub fn hook(
             view.at(shape.foot[0] + thick, shape.packed),
             view.at(shape.foot[0] + thick, shape.arm_at_foot + thick),
             view.at(lip, arm + thick),
-            view.at(-thick / 2.0, arm + thick),
-            view.at(-thick / 2.0, arm),
+            view.at(-thick / 2.0, shape.arm_at_bolt + thick),
+            view.at(-thick / 2.0, shape.arm_at_bolt),
             view.at(lip, arm),
             view.at(shape.foot[0], shape.arm_at_foot),
             view.at(shape.foot[0], shape.packed),
         ],
     );
-    let upright = [arm, shape.bolt + 14.0];
+    let upright = [shape.arm_at_bolt, shape.bolt + 14.0];
     canvas.rect(&STEEL, &view.rect([-thick / 2.0, thick / 2.0], upright));
     let half = job.rail.depth.mm() / 2.0;
     let rail = [-thick / 2.0 - 2.0 * half, -thick / 2.0];

@@ -19,6 +19,8 @@ pub struct Shape {
     pub packed: f64,
     /// Underside of the arm at the tail edge.
     pub arm: f64,
+    /// The same at its lower end, below the bolt.
+    pub arm_at_bolt: f64,
     /// The same at the foot.
     pub arm_at_foot: f64,
     /// Axis of the rail bolt.
@@ -37,7 +39,8 @@ impl Shape {
         let battens = job.roof.layers.battens_above_foot.mm();
         let tail = hook.bolt_beyond_exit.mm();
         let foot = [hook.reach.mm(), (hook.reach + hook.foot.length).mm()];
-        let arm = battens + stack::lower_tile_top(covering).mm() + footing.clearance.mm();
+        let gap = footing.clearance_at_exit(job).mm();
+        let arm = battens + stack::lower_tile_top(covering).mm() + gap;
         let slope = tile_slope(covering);
         let bolt = hook.bolt_height.mm() + packed;
         let above = (bolt + job.rail.depth.mm() / 2.0).max(arm + hook.arm_thickness.mm());
@@ -49,6 +52,7 @@ impl Shape {
             foot,
             packed,
             arm,
+            arm_at_bolt: arm + (hook.arm_underside_at_bolt - hook.arm_underside).mm(),
             arm_at_foot: (arm - slope * (foot[0] - tail)).max(packed + hook.foot.thickness.mm()),
             bolt,
             slope,

@@ -668,7 +668,7 @@ const fn side(end: End) -> &'static str {
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
-        (lower, format!("set hooks and rail {} lower on the slope", say.length(lower))),
+        (lower, format!("hooks and rail have to stand {} lower on the slope", say.length(lower))),
         (trim_head, format!("cut {} off the head of the tile below", say.length(trim_head))),
         (
             trim_batten,

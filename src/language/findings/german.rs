@@ -669,7 +669,7 @@ const fn side(end: End) -> &'static str {
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
-        (lower, format!("Haken und Schiene {} tiefer setzen", say.length(lower))),
+        (lower, format!("Haken und Schiene müssen {} tiefer stehen", say.length(lower))),
         (trim_head, format!("{} vom Kopf des unteren Ziegels abschneiden", say.length(trim_head))),
         (
             trim_batten,
@@ -680,7 +680,7 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
         ),
     ];
     let needed = steps.into_iter().filter(|(length, _)| *length > Length::ZERO);
-    needed.map(|(_, step)| step).collect::<Vec<_>>().join(" und ")
+    needed.map(|(_, step)| step).collect::<Vec<_>>().join("; ")
 }
 
 /// Where a rail that is set lower comes to lie; nothing where none is.

@@ -24,8 +24,8 @@ pub fn suggestion(
     (verdict, max_utilisation): (Verdict, f64),
     reader: Reader,
 ) -> Suggestion {
-    let drawn = Footing::of(job, built.clear(job));
-    let packers: Vec<f64> = drawn.packers.iter().flatten().map(|p| mm(p.mm())).collect();
+    let (added, _) = built.added(job);
+    let packers: Vec<f64> = added.packers.iter().map(|p| mm(p.mm())).collect();
     let add = repairs
         .iter()
         .flat_map(|repair| {

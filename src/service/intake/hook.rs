@@ -31,6 +31,10 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         Length::ZERO,
         Assumed::LoadOnArmAxis,
     );
+    if wire.arm.underside_at_bolt_mm.is_none() && wire.arm.bolt_beyond_exit_mm > 0.0 {
+        let level = Assumed::ArmLevel(shape.arm_underside_at_bolt);
+        notes.note("/components/hook/arm/underside_at_bolt_mm", level);
+    }
     let bar = as_bar((&shape, aside), &wire.arm, rules, notes);
     let known = wire.arm.grade.is_some();
     let declared = wire.resistance.as_ref();
@@ -86,6 +90,7 @@ fn shape(wire: &WireHook, foot: Foot) -> Hook {
         cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(wire.arm.underside_height_mm),
+        arm_underside_at_bolt: mm(underside_at_bolt(&wire.arm)),
         arm_width: mm(wire.arm.width_mm),
         arm_thickness: mm(wire.arm.thickness_mm),
         slot_range: mm(wire.slot_range_mm),
@@ -127,6 +132,11 @@ fn foot(wire: &WireFoot, notes: &mut Notes) -> Foot {
     }
 }
 
+/// Level, unless it is said to rise or fall.
+fn underside_at_bolt(wire: &Arm) -> f64 {
+    wire.underside_at_bolt_mm.unwrap_or(wire.underside_height_mm)
+}
+
 /// Faults of an arm that cannot be.
 fn plausible(wire: &Arm, notes: &mut Notes) {
     if wire.reach_mm <= 0.0 {
@@ -139,6 +149,12 @@ fn plausible(wire: &Arm, notes: &mut Notes) {
     if wire.bolt_height_mm < wire.underside_height_mm {
         notes.contradiction(
             ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_height_mm"],
+            "The rail bolt cannot lie below the underside of the arm.",
+        );
+    }
+    if wire.underside_at_bolt_mm.is_some_and(|at_bolt| wire.bolt_height_mm < at_bolt) {
+        notes.contradiction(
+            ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_at_bolt_mm"],
             "The rail bolt cannot lie below the underside of the arm.",
         );
     }

@@ -77,6 +77,7 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, set_at: f64, words: &Words) -> Mark
             td {
                 (sheet.job.hook.foot.screws.len()) " × ∅ " (words.number(screw.diameter.mm(), 1)) " × "
                 (words.number(screw.length.mm(), 1))
+                @if screw.predrilled { br; (words.drill_first) }
             }
             td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }
             td .tick { "☐" }

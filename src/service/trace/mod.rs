@@ -6,6 +6,7 @@
 
 mod terms;
 
+use crate::checks::clearance;
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
@@ -229,6 +230,7 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
         [
             step(Quantity::Headlap, "H", stack::headlap(&job.covering)),
             step(Quantity::LowerTileTop, "z", stack::lower_tile_top(&job.covering)),
+            step(Quantity::Narrowing, "Δz", clearance::narrowing(&job.hook, &job.covering)),
         ],
     );
     for (i, footing) in layout.footings.iter().enumerate() {

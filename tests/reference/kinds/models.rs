@@ -161,6 +161,7 @@ fn hook_offset(inputs: &Inputs) -> Values {
         cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(70.0),
+        arm_underside_at_bolt: mm(70.0),
         arm_width: mm(30.0),
         arm_thickness: mm(8.0),
         reach: mm(inputs.number("reach_mm")),
