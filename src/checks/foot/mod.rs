@@ -485,4 +485,23 @@ mod tests {
         let d = demands(45.0, 1.0, 0.0);
         assert!((d[0].pull.kn() - (0.671_79 + 0.475_03)).abs() < 1e-4);
     }
+
+    /// The strip that bears is centred ever farther out; a fifth of the 50 mm is left.
+    #[test]
+    fn a_fifth_of_the_timber_bears_however_far_aside_the_arm_stands() {
+        let width = |offset: f64| model(foot().screws, offset).edges.map(|edge| edge.width.mm());
+        assert!(width(20.0).iter().all(|width| (30.0..50.0).contains(width)), "{:?}", width(20.0));
+        assert!((width(500.0)[1] - 10.0).abs() < 1e-9, "{:?}", width(500.0));
+    }
+
+    /// An arm to the left of screws is one to the right of them in a mirror.
+    #[test]
+    fn left_and_right_are_alike() {
+        let mirrored = foot().screws.iter().map(|[x, y]| [-*x, *y]).collect();
+        let sides = |model: FootModel| -> Vec<[f64; 3]> { model.screw_levers().collect() };
+        let (right, left) = (sides(model(foot().screws, 20.0)), sides(model(mirrored, -20.0)));
+        assert!(right.iter().all(|levers| levers.iter().any(|lever| *lever > 0.0)), "{right:?}");
+        let pairs = right.iter().flatten().zip(left.iter().flatten());
+        assert!(pairs.clone().all(|(r, l)| (r - l).abs() < 1e-12), "{right:?} {left:?}");
+    }
 }

@@ -320,3 +320,25 @@ pub(super) fn combination(
         clause: en1990::clause(row.situation),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::codes::vocabulary::ConsequenceClass;
+
+    /// Snow and wind do not meet somebody who works on the roof.
+    #[test]
+    fn a_person_is_combined_with_the_weight_alone() {
+        let annex = crate::codes::eurocode::annex::find("EN").expect("the recommended values");
+        let basis = CombinationBasis {
+            consequence: ConsequenceClass::Medium,
+            altitude: Length::ZERO,
+            exceptional_snow: false,
+            factors: FactorSet::Design,
+        };
+        let Person { combination, factor, .. } = person(annex, &basis);
+        let factors = combination.factors;
+        assert_eq!((factors.permanent, factor), (1.35, 1.5));
+        assert_eq!((factors.snow, factors.exceptional_snow, factors.wind), (0.0, 0.0, 0.0));
+    }
+}

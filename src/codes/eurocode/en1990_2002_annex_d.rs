@@ -159,4 +159,18 @@ mod tests {
         };
         assert!(characteristic_value(&none).is_err());
     }
+
+    /// Three results so far apart that 1 - k_n V_x is below zero, and none that is nothing.
+    #[test]
+    fn a_series_that_scatters_wildly_has_no_strength() {
+        let of = |values: [f64; 3]| {
+            characteristic_value(&Series {
+                values: values.to_vec(),
+                distribution: Distribution::Normal,
+                known_variation: None,
+            })
+        };
+        assert!(of([1.0, 5.0, 9.0]).expect("covered").value.abs() < 1e-12);
+        assert!(of([0.05, 0.06, 0.06]).is_ok());
+    }
 }

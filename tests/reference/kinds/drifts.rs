@@ -20,6 +20,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "snow_drift_at_wall" => drift_at_wall(inputs),
         "snow_at_wall" => on_module_at_wall(inputs),
         "snow_in_valley" => on_module_in_valley(inputs),
+        "snow_valley_factor" => {
+            let mean = Angle::from_deg(inputs.number("mean_pitch_deg"));
+            values([("mu_2", drifts::valley_factor(mean).expect("covered"))])
+        }
         "snow_at_obstacle" => {
             let h = Length::from_m(inputs.number("h_m"));
             let mu_2 = drifts::obstacle_factor(h, ground(inputs));

@@ -19,6 +19,14 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     Some(match kind {
         "combinations" => combinations(inputs),
         "bolt_in_shear_and_tension" => bolt(inputs),
+        "bolt_resistance" => {
+            let (shear, tension) = bolt_resistances(inputs);
+            values([("shear_rd_n", shear.n()), ("tension_rd_n", tension.n())])
+        }
+        "bolt_stress_area" => {
+            let area = steel::stress_area(Length::from_mm(inputs.number("diameter_mm")));
+            values([("a_s_mm2", area.expect("a listed diameter").mm2())])
+        }
         "fractile_factor" => {
             let n =
                 inputs.get("tests").and_then(serde_json::Value::as_u64).expect("a number of tests");
@@ -45,6 +53,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let found = testing::characteristic_value(&series).expect("covered");
             values([("x_k", found.value)])
         }
+        "annex_values" => annex_values(inputs),
         "consequence_factor" => {
             let k_fi = |class| {
                 let annex = annex::find(inputs.text("annex")).expect("an annex");
@@ -78,36 +87,85 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     })
 }
 
-/// Factors of every strength combination, named `<combination>_<action>`.
+/// Values of an annex, by the names of its fields; those without bound are left out.
+fn annex_values(inputs: &Inputs) -> Values {
+    let code = inputs.text("annex");
+    let revision = inputs.get("revision").map(|_| inputs.text("revision"));
+    let annex = annex::revisions(code)
+        .find(|annex| revision.is_none_or(|revision| annex.revision == revision))
+        .expect("an annex");
+    let [low, medium, high] = annex.consequence_factors;
+    values([
+        ("permanent_unfavourable", annex.partial_factors.permanent_unfavourable),
+        ("permanent_favourable", annex.partial_factors.permanent_favourable),
+        ("variable", annex.partial_factors.variable),
+        ("consequence_low", low),
+        ("consequence_medium", medium),
+        ("consequence_high", high),
+        ("snow_altitude_limit_m", annex.snow_altitude_limit.m()),
+        ("exceptional_snow_factor", annex.exceptional_snow_factor),
+        ("eaves_snow_above_m", annex.eaves_snow_above.m()),
+        ("eaves_snow_k", annex.eaves_snow_k),
+        ("air_density_kg_per_m3", annex.air_density.kg_per_m3()),
+        ("gamma_m_connections", annex.gamma_m_connections),
+        ("gamma_m_solid_timber", annex.gamma_m_solid_timber),
+        ("gamma_m_accidental", annex.gamma_m_accidental),
+        ("gamma_m1_aluminium", annex.gamma_m1_aluminium),
+        ("gamma_m2_steel", annex.gamma_m2_steel),
+    ])
+}
+
+/// Factors of every combination, named `<combination>_<action>`, those that are not of strength with
+/// their situation before it: `service:`, `accidental:`.
 fn combinations(inputs: &Inputs) -> Values {
     let annex = annex::find(inputs.text("annex")).expect("an annex");
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
     let k_fi = basis::consequence_factor(ConsequenceClass::Medium, annex);
-    basis::combinations(annex, basis::PartialFactors::of(annex, k_fi), psi_0_snow, false)
+    basis::combinations(annex, basis::PartialFactors::of(annex, k_fi), psi_0_snow, true)
         .into_iter()
-        .filter(|combination| combination.situation == Situation::Persistent)
         .flat_map(|combination| {
-            let basis::Combination { factors, .. } = combination;
-            let factors = [("g", factors.permanent), ("s", factors.snow), ("w", factors.wind)];
-            factors.map(|(action, factor)| (format!("{}_{action}", combination.name), factor))
+            let basis::Combination { factors, name, situation, .. } = combination;
+            let situation = match situation {
+                Situation::Persistent => "",
+                Situation::Characteristic => "service:",
+                Situation::Accidental => "accidental:",
+            };
+            let factors = [
+                ("g", factors.permanent),
+                ("s", factors.snow),
+                ("w", factors.wind),
+                ("a", factors.exceptional_snow),
+            ];
+            factors.map(|(action, factor)| (format!("{situation}{name}_{action}"), factor))
         })
         .chain(values([("psi_0_snow", psi_0_snow), ("psi_0_wind", annex.psi_0_wind)]))
         .collect()
 }
 
-fn bolt(inputs: &Inputs) -> Values {
+/// In shear and in tension.
+fn bolt_resistances(inputs: &Inputs) -> (Force, Force) {
     let class = match inputs.text("bolt_class") {
+        "4.6" => BoltClass::Steel4Point6,
+        "5.6" => BoltClass::Steel5Point6,
         "8.8" => BoltClass::Steel8Point8,
+        "10.9" => BoltClass::Steel10Point9,
+        "A2-50" => BoltClass::Stainless50,
         "A2-70" => BoltClass::Stainless70,
+        "A4-80" => BoltClass::Stainless80,
         other => panic!("no case is of class {other}"),
     };
     let diameter = Length::from_mm(inputs.number("diameter_mm"));
     let a_s = steel::stress_area(diameter).expect("a listed diameter");
     let (f_ub, alpha_v) = steel::bolt_strength(class);
-    let tension = steel::tension_resistance(f_ub, a_s, 1.25);
+    let shear = steel::shear_resistance(alpha_v, f_ub, a_s, 1.25);
+    (shear, steel::tension_resistance(f_ub, a_s, 1.25))
+}
+
+fn bolt(inputs: &Inputs) -> Values {
+    let (shear, tension) = bolt_resistances(inputs);
     let bolt = BoltResistance {
-        shear: steel::shear_resistance(alpha_v, f_ub, a_s, 1.25),
+        shear,
         tension,
         tension_beside_shear: steel::tension_beside_shear(tension),
     };

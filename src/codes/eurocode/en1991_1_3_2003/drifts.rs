@@ -85,3 +85,14 @@ fn fills_height(h: Length, s_k: Pressure) -> f64 {
     let full = DRIFT_KN_PER_M3 * h.m();
     if s_k > Pressure::ZERO { full / s_k.kn_per_m2() } else { f64::INFINITY }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn valleys_steeper_than_60_degrees_are_left_to_special_consideration() {
+        let covered = |degrees: f64| valley_factor(Angle::from_deg(degrees)).is_ok();
+        assert!(covered(60.0) && !covered(60.1));
+    }
+}

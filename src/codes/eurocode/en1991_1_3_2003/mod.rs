@@ -305,4 +305,30 @@ mod tests {
         assert!(load(ClimateRegion::CentralEast, 2.0, 1501.0).is_err());
         assert!(load(ClimateRegion::CentralEast, f64::NAN, 100.0).is_err());
     }
+
+    /// Every zone a map names has its load.
+    #[test]
+    fn every_zone_of_every_map_is_covered() {
+        for region in ClimateRegion::NAMES {
+            let region = ClimateRegion::parse(region).expect("one of the names");
+            for name in region.zone_names() {
+                let zone = name.parse().expect("zones are numbers");
+                assert!(
+                    annex_c_ground_load(region, zone, Length::ZERO).is_ok(),
+                    "{region:?} {name}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn the_clauses_are_silent_beyond_their_ends() {
+        let s = Pressure::from_kn_per_m2(1.0);
+        assert!(
+            eaves_overhang_load(s, 0.05, 1.0).is_ok() && eaves_overhang_load(s, 0.0, 1.0).is_err()
+        );
+        let years = |p_n: f64, v: f64| ground_load_for_return_period(s, p_n, v).is_ok();
+        assert!(years(0.2, 0.05) && years(0.05, 0.0));
+        assert!(!years(0.201, 0.2) && !years(0.0, 0.2) && !years(0.1, -0.01));
+    }
 }

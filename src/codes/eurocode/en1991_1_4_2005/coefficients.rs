@@ -204,4 +204,36 @@ mod tests {
         assert!(!at(Direction::Left, Zone::J, 30.0) && !at(Direction::Front, Zone::F, f64::NAN));
         assert!(!at(Direction::Front, Zone::F, -15.0));
     }
+
+    /// EN 1991-1-4, Tables 7.4a and 7.4b: wind along the ridge presses nowhere, nor does wind across it
+    /// on the lee of a roof that rises, nor anywhere on a trough of 15° and more.
+    #[test]
+    fn nothing_is_pressed_where_the_tables_print_no_pressure() {
+        let none = |angle, zones: &[Zone], pitches: &[f64]| {
+            for (zone, pitch) in
+                zones.iter().flat_map(|zone| pitches.iter().map(move |p| (zone, p)))
+            {
+                let found =
+                    roof_coefficients(angle, *zone, Angle::from_deg(*pitch), Area::from_m2(1.0));
+                let found = found.expect("within the table");
+                assert!(found.pressure.abs() < 1e-12, "{zone:?} at {pitch}: {found:?}");
+            }
+        };
+        let troughs = [-45.0, -30.0, -15.0];
+        let all = [-45.0, -30.0, -15.0, -5.0, 5.0, 15.0, 30.0, 45.0, 60.0, 75.0];
+        none(WindAngle::AlongRidge, &[Zone::F, Zone::G, Zone::H, Zone::I], &all);
+        none(WindAngle::AcrossRidge, &[Zone::I, Zone::J], &all[5..]);
+        none(WindAngle::AcrossRidge, &[Zone::F, Zone::G, Zone::H, Zone::I, Zone::J], &troughs);
+    }
+
+    /// The trough of 5° is pressed on its lee, by 0.2.
+    #[test]
+    fn the_lee_of_a_flat_trough_is_pressed() {
+        for zone in [Zone::I, Zone::J] {
+            let pitch = Angle::from_deg(-5.0);
+            let found = roof_coefficients(WindAngle::AcrossRidge, zone, pitch, Area::from_m2(1.0));
+            let pressure = found.expect("within the table").pressure;
+            assert!((pressure - 0.2).abs() < 1e-12, "{zone:?}: {pressure}");
+        }
+    }
 }

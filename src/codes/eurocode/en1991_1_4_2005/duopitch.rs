@@ -179,4 +179,25 @@ mod tests {
             assert!((l.x[0] + r.x[1] - shape.face_length).mm().abs() < 1e-9);
         }
     }
+
+    /// Both corners of a face that is shorter than twice e/4: half of it each.
+    #[test]
+    fn corners_of_a_short_face_meet_in_its_middle() {
+        let zones = duopitch_zones(&building(4.0, 40.0, 5.0, 20.0), Direction::Front);
+        let corners: Vec<[f64; 2]> = zones
+            .iter()
+            .filter(|zone| zone.zone == Zone::F)
+            .map(|zone| zone.x.map(Length::m))
+            .collect();
+        assert_eq!(corners, [[0.0, 1.0], [3.0, 4.0]], "e = b = 4 m, e/4 = 1 m");
+        let short =
+            DuopitchBuilding { face_length: Length::from_m(1.5), ..building(40.0, 12.0, 6.0, 9.0) };
+        let zones = duopitch_zones(&short, Direction::Front);
+        let corners: Vec<[f64; 2]> = zones
+            .iter()
+            .filter(|zone| zone.zone == Zone::F)
+            .map(|zone| zone.x.map(Length::m))
+            .collect();
+        assert_eq!(corners, [[0.0, 0.75], [0.75, 1.5]]);
+    }
 }

@@ -213,3 +213,24 @@ pub fn peak_pressure(
         q_p,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_clauses_are_silent_beyond_their_ends() {
+        let probable = |p: f64| probability_factor(p, 0.2, 0.5).is_ok();
+        assert!(probable(0.02) && !probable(0.0) && !probable(1.0) && !probable(1.02));
+        // With K = 1 the bracket passes zero at p = 1 - exp(-e) = 0.934.
+        assert!(probability_factor(0.9, 1.0, 0.5).is_ok());
+        assert!(probability_factor(0.95, 1.0, 0.5).is_err());
+        let peak = |z: f64, c_o: f64| {
+            let rho = Density::from_kg_per_m3(1.25);
+            let v_b = Speed::from_m_per_s(25.0);
+            peak_pressure(v_b, TerrainCategory::Ii, Length::from_m(z), c_o, rho).is_ok()
+        };
+        assert!(peak(200.0, 1.0) && !peak(200.1, 1.0) && !peak(-0.1, 1.0));
+        assert!(peak(10.0, 0.05) && !peak(10.0, 0.0));
+    }
+}

@@ -181,8 +181,15 @@ mod tests {
         assert!(strength(thread(5.0, 3.3), 80.0).is_err());
         assert!(strength(thread(8.0, 4.0), 80.0).is_err());
         assert!(strength(thread(8.0, 5.3), 47.0).is_err());
-        let flat = Angle::from_deg(20.0);
+        assert!(strength(thread(12.0, 8.0), 80.0).is_ok());
+        assert!(strength(thread(12.1, 8.0), 80.0).is_err());
+        assert!(strength(thread(8.0, 6.0), 80.0).is_ok());
+        assert!(strength(thread(8.0, 6.1), 80.0).is_err());
         let long = Length::from_mm(80.0);
-        assert!(thread_withdrawal_capacity(thread(8.0, 5.3), long, rho_k, flat).is_err());
+        let at = |degrees: f64| {
+            let angle = Angle::from_deg(degrees);
+            thread_withdrawal_capacity(thread(8.0, 5.3), long, rho_k, angle).is_ok()
+        };
+        assert!(!at(20.0) && !at(29.9) && at(30.1));
     }
 }

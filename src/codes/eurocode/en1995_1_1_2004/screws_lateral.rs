@@ -323,4 +323,20 @@ mod tests {
         assert_eq!(capacity(0.0, -5.0).force, Force::ZERO);
         assert_eq!(capacity(30.0, -5.0).force, Force::ZERO);
     }
+
+    /// To 6 mm a screw counts as a nail, beyond as a bolt, whose strength depends on the grain.
+    #[test]
+    fn six_millimetres_part_nails_from_bolts() {
+        let mm = Length::from_mm;
+        assert_eq!(LateralRule::of(mm(6.0)), LateralRule::Nails);
+        assert_eq!(LateralRule::of(mm(6.1)), LateralRule::Bolts);
+        let across = |d: f64| {
+            let rho_k = Density::from_kg_per_m3(350.0);
+            embedment_strength(mm(d), rho_k, Predrilling::None, Angle::from_deg(90.0)).n_per_mm2()
+        };
+        // 0.082 · 350 · 6^-0.3 and 0.082 · 0.939 · 350 / (1.35 + 0.0915).
+        assert!((across(6.0) - 16.7663).abs() < 1e-3, "{}", across(6.0));
+        assert!((across(6.1) - 18.6946).abs() < 1e-3, "{}", across(6.1));
+        assert!(across(0.05) > 0.0, "a wire holds a little, too");
+    }
 }
