@@ -108,6 +108,7 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
         deadline: Some(seconds(settings.deadline_seconds)),
         body: seconds(settings.body_seconds),
         bodies_bytes: settings.max_bodies_bytes,
+        answers_bytes: settings.max_answers_bytes,
     };
     let connections = Connections {
         most: settings.max_connections.get(),

@@ -93,6 +93,7 @@ struct Counters {
     taken: Family<OfLane, Gauge>,
     waiting: Family<OfLane, Gauge>,
     bodies: Gauge,
+    answers: Gauge,
 }
 
 /// How full the instance is at the moment.
@@ -106,6 +107,8 @@ pub struct Fullness {
     pub waiting: [usize; 2],
     /// Bytes of bodies that are being read or wait for their answer.
     pub bodies: usize,
+    /// Bytes of answers that are not yet taken.
+    pub answers: usize,
 }
 
 impl Default for Metrics {
@@ -126,6 +129,7 @@ impl Default for Metrics {
             taken: Family::default(),
             waiting: Family::default(),
             bodies: Gauge::default(),
+            answers: Gauge::default(),
         };
         counters.register();
         Self(Arc::new(counters))
@@ -163,6 +167,8 @@ impl Counters {
         to.register("waiting", "Computations that wait for a place", self.waiting.clone());
         let about = "Bodies that are being read or wait for their answer";
         to.register_with_unit("bodies_held", about, Unit::Bytes, self.bodies.clone());
+        let about = "Answers that are computed and not yet taken";
+        to.register_with_unit("answers_held", about, Unit::Bytes, self.answers.clone());
     }
 }
 
@@ -232,6 +238,7 @@ impl Metrics {
     pub fn text(&self, now: &Fullness) -> String {
         self.0.places.set(count(now.places));
         self.0.bodies.set(count(now.bodies));
+        self.0.answers.set(count(now.answers));
         for (lane, at) in [(Lane::single, 0), (Lane::batch, 1)] {
             let lane = OfLane { lane };
             self.0.taken.get_or_create(&lane).set(count(now.taken[at]));

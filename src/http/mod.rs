@@ -57,6 +57,7 @@ use utoipa_axum::routes;
 use crate::effort::Stop;
 use crate::http::answers::{answered, for_caller, shown, until};
 use crate::http::batch::BatchLine;
+use crate::http::call::Call;
 use crate::http::check::Checkable;
 use crate::http::job::Kind;
 use crate::http::keys::admission::{self, Access};
@@ -160,7 +161,7 @@ impl App {
         let (call, metrics) = (body.call.clone(), self.metrics().clone());
         let options = for_caller(options, &call);
         let job = move |stop: &Stop| answered::<R>(&body, &until(options, stop), &metrics);
-        self.places.compute(&call, job).await?
+        self.computed(&call, job).await
     }
 
     /// A maker's statement as the form, filled in.
@@ -178,7 +179,7 @@ impl App {
             });
             form.map(|form| representation::text(Form::Sheet, form))
         };
-        self.places.compute(&call, job).await?
+        self.computed(&call, job).await
     }
 
     /// The same where the answer also has other forms. Which it gets, and in which language, is
@@ -215,7 +216,17 @@ impl App {
             };
             text.map(|text| representation::text(form, text))
         };
-        self.places.compute(&call, job).await?.map(representation::varying)
+        self.computed(&call, job).await.map(representation::varying)
+    }
+
+    /// What a computation answers, which counts until its caller has taken it.
+    async fn computed(
+        &self,
+        call: &Call,
+        job: impl FnOnce(&Stop) -> Result<Response<Body>, Problem> + Send + 'static,
+    ) -> Result<Response<Body>, Problem> {
+        let answer = self.places.compute(call, job).await??;
+        Ok(answer.map(|body| self.places.unread().counted(body)))
     }
 }
 

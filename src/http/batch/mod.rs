@@ -14,15 +14,17 @@ mod source;
 
 use std::ops::RangeInclusive;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 
 use bytes::Bytes;
 use futures_util::stream::{self, Stream, StreamExt};
 use tokio::sync::watch;
+use tokio_util::task::AbortOnDropHandle;
 
 use crate::effort::Stop;
 use crate::http::call::Call;
-use crate::http::limits::{Held, Leaving, Places, Room};
+use crate::http::limits::{Held, Kept, Leaving, Places, Room, Unread};
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
@@ -90,29 +92,39 @@ where
 {
     let at_once = HANDFULS_PER_PLACE * places.count();
     let leaving = Leaving(places.word());
+    let shelf = Shelf::new(places.unread().clone());
+    let stands = shelf.clone();
     let work = Arc::new(Work { terms: terms.clone(), word: leaving.0.clone(), places });
     Source::new(input, terms)
         .handfuls()
-        .map(move |taken| {
-            let work = Arc::clone(&work);
+        .zip(stream::iter(0..))
+        .map(move |(taken, number)| {
+            let (work, shelf) = (Arc::clone(&work), shelf.clone());
             async move {
                 let (lines, held) = match taken {
                     Taken::Lines(lines, held) => (lines, held),
                     Taken::End(end) => return Err(end),
                 };
                 let next_line = lines.first().map_or(1, |line| line.number);
-                let places = work.places.clone();
-                let call = work.terms.call.clone();
-                let answers = places.compute_in_turn(&call, move || work.answers(&lines)).await;
-                // Their room is taken until the answers are.
-                let answers = answers.map(|answers| Answers { _held: held, ..answers });
-                // Lines guard themselves: this is an instance that is being torn down.
-                answers.map_err(|_| End { next_line, complete: false })
+                // In a task of its own: a place it is given must not wait until somebody reads.
+                let answers = AbortOnDropHandle::new(tokio::spawn(async move {
+                    let (places, call) = (work.places.clone(), work.terms.call.clone());
+                    let holds_up = || shelf.holds_up(number);
+                    let answers =
+                        places.compute_in_turn(&call, holds_up, move || work.answers(&lines)).await;
+                    // Their room is taken until the answers are.
+                    answers.map(|answers| shelf.put(answers, held))
+                }));
+                match answers.await {
+                    Ok(Ok(answers)) => Ok(answers),
+                    // Lines guard themselves: this is an instance that is being torn down.
+                    _ => Err(End { next_line, complete: false }),
+                }
             }
         })
         .buffered(at_once)
         .scan(
-            Account { total: Tally::default(), ended: false, _leaving: leaving },
+            Account { total: Tally::default(), ended: false, shelf: stands, _leaving: leaving },
             |account, done| std::future::ready(Some(account.enter(done))),
         )
         .flat_map(stream::iter)
@@ -123,6 +135,7 @@ where
 struct Account {
     total: Tally,
     ended: bool,
+    shelf: Shelf,
     _leaving: Leaving,
 }
 
@@ -133,6 +146,7 @@ impl Account {
         if self.ended {
             return Vec::new();
         }
+        self.shelf.take();
         let (mut outputs, end): (Vec<Output>, _) = match done {
             Ok(Answers { text, tally, left_off, .. }) => {
                 self.total.add(&tally);
@@ -157,6 +171,43 @@ struct Answers {
     left_off: Option<u64>,
     /// The room their lines take.
     _held: Held,
+    /// The memory they take themselves.
+    _kept: Option<Kept>,
+}
+
+/// Where answers of one batch stand until it is their turn to be given out.
+#[derive(Debug, Clone)]
+struct Shelf {
+    unread: Unread,
+    /// Handfuls given out.
+    given: Arc<AtomicU64>,
+    /// Handfuls that are answered, those that are given out among them.
+    answered: Arc<AtomicU64>,
+}
+
+impl Shelf {
+    fn new(unread: Unread) -> Self {
+        Self { unread, given: Arc::default(), answered: Arc::default() }
+    }
+
+    /// Whether answers of this batch hold memory and cannot be given out before this handful is.
+    fn holds_up(&self, number: u64) -> bool {
+        let given = self.given.load(Ordering::Relaxed);
+        number == given && self.answered.load(Ordering::Relaxed) > given
+    }
+
+    fn put(&self, answers: Answers, held: Held) -> Answers {
+        self.answered.fetch_add(1, Ordering::Relaxed);
+        let kept = self.unread.keep(answers.text.len());
+        // The one before may wait for nothing but this.
+        self.unread.look_again();
+        Answers { _held: held, _kept: Some(kept), ..answers }
+    }
+
+    /// The next handful is given out.
+    fn take(&self) {
+        self.given.fetch_add(1, Ordering::Relaxed);
+    }
 }
 
 /// What is known wherever lines of a batch are answered.
@@ -209,6 +260,7 @@ mod tests {
     use crate::http::metrics::Metrics;
 
     const PLACES: usize = 2;
+    const BATCHES: usize = 3;
 
     fn places() -> Places {
         let limits = Limits {
@@ -252,6 +304,29 @@ mod tests {
         let read = taken.load(Ordering::Relaxed);
         tokio::time::sleep(Duration::from_millis(50)).await;
         assert_eq!(taken.load(Ordering::Relaxed), read, "it reads on by itself");
+    }
+
+    /// Answers hold memory until they are taken. Without any for a second one, the first of a batch
+    /// still goes on, or none of those that wait behind it could ever be given out.
+    #[tokio::test(flavor = "multi_thread")]
+    async fn no_more_is_answered_than_there_is_memory_for() {
+        let (_end, stop) = watch::channel(false);
+        let limits = Limits { jobs_at_once: PLACES, answers_bytes: 1, ..Limits::default() };
+        let places = Places::new(&limits, Metrics::default());
+        let read = async |_: usize| {
+            let input = endless(1, Arc::default());
+            let mut batch = Box::pin(run(input, places.clone(), terms(stop.clone())));
+            for _ in 0..200 {
+                let Some(Output::Lines { text, .. }) = batch.next().await else { panic!("a line") };
+                let held = places.unread().bytes();
+                let begun = PLACES + 1 + BATCHES;
+                assert!(held <= begun * text.len(), "{held} bytes in answers of {}", text.len());
+            }
+        };
+        let all = futures_util::future::join_all((0..BATCHES).map(read));
+        tokio::time::timeout(Duration::from_secs(60), all).await.expect("they go on");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+        assert_eq!(places.unread().bytes(), 0, "all is free again");
     }
 
     #[tokio::test(flavor = "multi_thread")]

@@ -3,6 +3,7 @@
 mod processor;
 mod room;
 mod turns;
+mod unread;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::{Duration, Instant};
@@ -17,6 +18,7 @@ use crate::http::problem::Problem;
 use processor::metered;
 pub use room::{Held, Room};
 use turns::{Full, Turn, Turns};
+pub use unread::{Kept, Unread};
 
 /// The limits, as set at start.
 #[derive(Debug, Clone, Copy)]
@@ -35,6 +37,8 @@ pub struct Limits {
     pub body: Duration,
     /// Bodies that are being read or wait for their answer, bytes in all.
     pub bodies_bytes: usize,
+    /// Answers that are not yet taken, bytes in all, beyond which no further one is begun.
+    pub answers_bytes: usize,
 }
 
 impl Default for Limits {
@@ -47,6 +51,7 @@ impl Default for Limits {
             deadline: Some(Duration::from_secs(10)),
             body: Duration::from_secs(15),
             bodies_bytes: 32 * 1024 * 1024,
+            answers_bytes: 64 * 1024 * 1024,
         }
     }
 }
@@ -57,6 +62,7 @@ pub struct Places {
     turns: Turns,
     stop: Stop,
     limits: Limits,
+    unread: Unread,
     metrics: Metrics,
 }
 
@@ -65,7 +71,8 @@ impl Places {
     #[must_use]
     pub fn new(limits: &Limits, metrics: Metrics) -> Self {
         let turns = Turns::new(limits.jobs_at_once, limits.waiting);
-        Self { turns, stop: Stop::default(), limits: *limits, metrics }
+        let unread = Unread::new(limits.answers_bytes);
+        Self { turns, stop: Stop::default(), limits: *limits, unread, metrics }
     }
 
     /// How many computations are under way at once, save for the one place more.
@@ -101,7 +108,13 @@ impl Places {
     #[must_use]
     pub fn fullness(&self) -> Fullness {
         let (places, taken, waiting) = self.turns.fullness();
-        Fullness { places, taken, waiting, bodies: 0 }
+        Fullness { places, taken, waiting, bodies: 0, answers: self.unread.bytes() }
+    }
+
+    /// Answers that are not yet taken.
+    #[must_use]
+    pub const fn unread(&self) -> &Unread {
+        &self.unread
     }
 
     #[cfg(test)]
@@ -117,7 +130,19 @@ impl Places {
         if self.stop.is_said() {
             return Err(Problem::ending());
         }
+        self.may_answer()?;
         self.turns.has_room_for(&call.share()).map_err(|Full| too_many_wait())
+    }
+
+    /// Whether a further answer may be begun.
+    ///
+    /// # Errors
+    /// `busy` while those that nobody has taken yet hold all the memory there is for them.
+    pub fn may_answer(&self) -> Result<(), Problem> {
+        if self.unread.has_room() {
+            return Ok(());
+        }
+        Err(Problem::busy("As many answers wait to be taken as there is memory for."))
     }
 
     /// Runs a computation off the threads that serve connections, once a place is free. It is told
@@ -136,6 +161,7 @@ impl Places {
         let turn = tokio::time::timeout(self.limits.queue, self.turns.take(&share, lane)).await;
         let turn = turn.map_err(|_| waited_in_vain())?.map_err(|Full| too_many_wait())?;
         self.metrics.waited(lane, begin.elapsed());
+        self.may_answer()?;
         let word = Leaving(self.word());
         let stop = word.0.clone();
         let computed = self.run(call, lane, turn, move || job(&stop));
@@ -149,23 +175,27 @@ impl Places {
         if word.0.is_said() { Err(Problem::ending()) } else { done }
     }
 
-    /// The same for work of a batch: waits as long as it takes, also for the quota of its key.
+    /// The same for work of a batch: waits as long as it takes, also for the quota of its key and for
+    /// memory for its answers, unless it is said that they have to be worked out `anyway`.
     ///
     /// # Errors
     /// `internal` when the computation panics.
     pub async fn compute_in_turn<R: Send + 'static>(
         &self,
         call: &Call,
+        anyway: impl Fn() -> bool,
         job: impl FnOnce() -> R + Send + 'static,
     ) -> Result<R, Problem> {
         let (share, lane) = (call.share(), Lane::batch);
         let turn = loop {
             call.in_budget().await;
+            self.unread.room_or(&anyway).await;
             let begin = Instant::now();
             let turn = self.turns.take(&share, lane).await.map_err(|Full| too_many_wait())?;
             self.metrics.waited(lane, begin.elapsed());
-            // Lines before these may have used it up meanwhile.
-            if call.budget_wait().is_none() {
+            // What was worked out before this may have used it up meanwhile.
+            let has_room = self.unread.has_room() || anyway();
+            if has_room && call.budget_wait().is_none() {
                 break turn;
             }
         };

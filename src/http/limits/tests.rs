@@ -85,7 +85,9 @@ async fn neither_batches_nor_single_requests_take_every_place() {
     let (release, held) = mpsc::channel::<()>();
     let line = tokio::spawn({
         let places = places.clone();
-        async move { places.compute_in_turn(&Call::default(), move || held.recv().is_ok()).await }
+        async move {
+            places.compute_in_turn(&Call::default(), || false, move || held.recv().is_ok()).await
+        }
     });
     while places.fullness().taken[1] == 0 {
         tokio::task::yield_now().await;
@@ -100,7 +102,7 @@ async fn neither_batches_nor_single_requests_take_every_place() {
         async move { places.compute(&Call::default(), endless(say)).await }
     });
     heard(&hear, "begun").await;
-    assert!(places.compute_in_turn(&Call::default(), || ()).await.is_ok());
+    assert!(places.compute_in_turn(&Call::default(), || false, || ()).await.is_ok());
     single.abort();
     heard(&hear, "ended").await;
 }
@@ -168,5 +170,17 @@ async fn a_panic_becomes_a_bare_problem_and_frees_its_place() {
     let places = places(Limits { queue: LONG, ..Limits::default() });
     let broken = places.compute(&Call::default(), |_| panic!("planted")).await.map(|(): ()| ());
     assert_eq!(code(broken), ProblemCode::Internal);
+    assert!(places.compute(&Call::default(), |_| ()).await.is_ok());
+}
+
+/// What nobody has taken yet is still in memory.
+#[tokio::test]
+async fn nothing_is_begun_while_answers_hold_all_memory() {
+    let places = places(Limits { answers_bytes: 10, ..Limits::default() });
+    let kept = places.unread().keep(10);
+    assert_eq!(code(places.admit(&Call::default())), ProblemCode::Busy);
+    assert_eq!(code(places.compute(&Call::default(), |_| ()).await), ProblemCode::Busy);
+    drop(kept);
+    assert!(places.admit(&Call::default()).is_ok());
     assert!(places.compute(&Call::default(), |_| ()).await.is_ok());
 }

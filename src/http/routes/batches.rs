@@ -67,6 +67,7 @@ pub async fn run_batch(
     declared_as_lines(request.headers())?;
     // Who cannot be served is told before anything is read.
     app.room.hold(&mut Held::default(), HANDFUL_BYTES)?;
+    app.places.may_answer()?;
     let call = request.extensions().get::<Call>().cloned().unwrap_or_default();
     let options = written.options(representation::language(request.headers()));
     let terms = Terms {
@@ -85,6 +86,7 @@ pub async fn run_batch(
     };
     let input = request.into_body().into_data_stream();
     let mut account = Account::new(app.places.metrics().clone());
+    let unread = app.places.unread().clone();
     let answers = batch::run(input, app.places, terms).map(move |output| {
         Ok::<_, Infallible>(match output {
             Output::Lines { text, tally } => {
@@ -98,7 +100,7 @@ pub async fn run_batch(
         })
     });
     let kind = (CONTENT_TYPE, HeaderValue::from_static("application/x-ndjson"));
-    Ok(representation::spoken(([kind], Body::from_stream(answers)).into_response()))
+    Ok(representation::spoken(([kind], unread.counted(Body::from_stream(answers))).into_response()))
 }
 
 /// What the log and the counters hear of a batch, at the latest when its caller has left.
