@@ -55,13 +55,13 @@ pub async fn measure(effort: &Effort) {
         let mut medians = Vec::new();
         for (who, target, rate) in [("", &ours, rate), ("echo, ", &nothing, most)] {
             let mut found = open_loop(target, LOADED * rate, effort.load).await;
-            let median = percentile(&mut found.latencies, 0.5);
-            let late = percentile(&mut found.latencies, 0.99);
+            let median = percentile(&mut found.answered, 0.5);
+            let late = percentile(&mut found.answered, 0.99);
             time("http", &name(&format!("{who}p50 at 70 %")), median);
             time("http", &name(&format!("{who}p99 at 70 %")), late);
             let apart = late.as_secs_f64() / median.as_secs_f64();
             figure("http", &name(&format!("{who}p99 over p50")), apart, "");
-            figure("http", &name(&format!("{who}refused")), found.refused as f64, "");
+            figure("http", &name(&format!("{who}refused")), found.refused.len() as f64, "");
             medians.push(median.as_secs_f64());
         }
         figure("http", &name("p50 over that of the echo"), medians[0] / medians[1], "");

@@ -38,12 +38,13 @@ pub struct Target {
     pub body: Bytes,
 }
 
-/// Latencies of an open loop, and how many requests were refused.
+/// Latencies of an open loop, each from when a request was due to the last byte of its answer.
+#[derive(Default)]
 pub struct Answered {
-    /// From when each request was due to the last byte of its answer.
-    pub latencies: Vec<Duration>,
-    /// Answers that were not 200.
-    pub refused: usize,
+    /// Of requests that were answered with 200.
+    pub answered: Vec<Duration>,
+    /// Of those that were told to come again later, with 503.
+    pub refused: Vec<Duration>,
 }
 
 /// Answers per second when every connection always has a request under way.
@@ -75,13 +76,15 @@ pub async fn open_loop(target: &Target, rate: f64, lasts: Duration) -> Answered 
         let (target, due) = (target.clone(), Arc::clone(&due));
         let mut connection = open(target.address).await;
         connections.spawn(async move {
-            let mut latencies = Vec::new();
-            let mut refused = 0;
+            let mut found = Answered::default();
             while let Some(at) = next(&due).await {
-                refused += usize::from(ask(&mut connection, &target).await != 200);
-                latencies.push(at.elapsed());
+                match ask(&mut connection, &target).await {
+                    200 => found.answered.push(at.elapsed()),
+                    503 => found.refused.push(at.elapsed()),
+                    status => panic!("{} answered with {status}", target.path),
+                }
             }
-            (latencies, refused)
+            found
         });
     }
     // A thread of its own keeps time: timers of the runtime count whole milliseconds.
@@ -97,10 +100,10 @@ pub async fn open_loop(target: &Target, rate: f64, lasts: Duration) -> Answered 
             }
         }
     });
-    let mut all = Answered { latencies: Vec::new(), refused: 0 };
-    for (latencies, refused) in connections.join_all().await {
-        all.latencies.extend(latencies);
-        all.refused += refused;
+    let mut all = Answered::default();
+    for found in connections.join_all().await {
+        all.answered.extend(found.answered);
+        all.refused.extend(found.refused);
     }
     clock.join().expect("the clock ran");
     all

@@ -2,6 +2,7 @@
 //! pipes on this machine.
 //!
 //! * [`http`]: single requests against a route that does nothing with the same bytes.
+//! * [`overload`]: single requests at several times the rate the service can do.
 //! * [`batch`]: batches and files of jobs against the same jobs computed one after another here.
 //!
 //! The caller shares the cores with the service, so rates are lower than those of a machine of its
@@ -14,6 +15,7 @@ mod child;
 mod figures;
 mod http;
 mod load;
+mod overload;
 #[path = "../scenes/mod.rs"]
 mod scenes;
 
@@ -48,6 +50,7 @@ fn main() {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
     let runtime = runtime.expect("a runtime starts");
     runtime.block_on(http::measure(&effort));
+    runtime.block_on(overload::measure(&effort));
     runtime.block_on(batch::measure(&effort));
 }
 
