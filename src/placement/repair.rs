@@ -10,7 +10,7 @@ use crate::units::Length;
 
 use super::built::{Built, BuiltHook, Checked};
 use super::candidates;
-use super::footing::{Footing, FoundFooting};
+use super::footing::Footing;
 use super::laid::{LaidSegment, Rail};
 use super::search::{self, Found, Limit, Pattern};
 use super::segments;

@@ -2,7 +2,6 @@
 
 use hookspan::model::recheck::RepairOutcome;
 use hookspan::model::remarks::Verdict;
-use hookspan::placement::footing::Footing;
 use hookspan::placement::segments;
 use hookspan::placement::{built, repair};
 use hookspan::service::intake;

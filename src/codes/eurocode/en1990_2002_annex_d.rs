@@ -160,7 +160,7 @@ mod tests {
         assert!(characteristic_value(&none).is_err());
     }
 
-    /// Three results so far apart that 1 - k_n V_x is below zero, and none that is nothing.
+    /// Three results so far apart that `1 - k_n V_x` is below zero, and none that is nothing.
     #[test]
     fn a_series_that_scatters_wildly_has_no_strength() {
         let of = |values: [f64; 3]| {

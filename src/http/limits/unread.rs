@@ -75,7 +75,6 @@ impl Unread {
     }
 
     /// The same body, each piece of which counts from when it is handed over until it is sent.
-    #[must_use]
     pub fn counted(&self, body: Body) -> Body {
         Body::new(Counted { body, unread: self.clone() })
     }

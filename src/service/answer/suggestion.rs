@@ -6,7 +6,6 @@ use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepai
 use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
-use crate::placement::footing::Footing;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
