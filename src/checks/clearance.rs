@@ -148,4 +148,19 @@ mod tests {
         assert_eq!(stack(-2.5), Some(vec![5.0, 3.0]));
         assert_eq!(stack(-15.5), None);
     }
+
+    /// Foot of 60 and hook of 40 N/mm: 1/40 - 1/60 = 1/120, so the arm by itself has 120 N/mm.
+    #[test]
+    fn the_trace_tells_arm_and_foot_apart() {
+        let n_per_mm = Stiffness::from_n_per_mm;
+        let hook = Hook {
+            normal_stiffness: Some(n_per_mm(40.0)),
+            foot_stiffness: Some(n_per_mm(60.0)),
+            ..Hook::sample()
+        };
+        let forces = [Force::from_kn(0.1), Force::ZERO];
+        let steps: Vec<Step> = steps(&hook, Length::from_mm(6.0), forces).collect();
+        let arm = steps.iter().find(|step| step.quantity == Quantity::ArmStiffness);
+        assert!((arm.expect("it is told").value - 0.12).abs() < 1e-9);
+    }
 }

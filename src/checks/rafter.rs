@@ -353,4 +353,16 @@ mod tests {
         assert!((3.515_625..3.515_625 * 1.002).contains(&effects.moment.knm()));
         assert!((3.75..3.75 * 1.002).contains(&effects.shear.kn()));
     }
+
+    /// t² - 3 t + 2, 2 t - 3, and t² + 1, which has none.
+    #[test]
+    fn roots_are_found_by_hand() {
+        let mut two = roots(1.0, -3.0, 2.0).map(|root| root.expect("two real roots"));
+        two.sort_by(f64::total_cmp);
+        assert!((two[0] - 1.0).abs() < 1e-12 && (two[1] - 2.0).abs() < 1e-12, "{two:?}");
+        let one = roots(0.0, 2.0, -3.0).into_iter().flatten().next().expect("one real root");
+        assert!((one - 1.5).abs() < 1e-12);
+        assert_eq!(roots(1.0, 0.0, 1.0), [None; 2]);
+        assert_eq!(roots(0.0, 0.0, 0.05), [None; 2]);
+    }
 }

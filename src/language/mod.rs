@@ -193,7 +193,7 @@ words! {
     bolt_height: "Bolt height", "Bolzenhöhe";
     bolt_beyond_exit: "Bolt beyond tail edge", "Bolzen vor Ziegelunterkante";
     embedment: "Embedment", "Einbindetiefe";
-    detail: "Detail at the tail edge", "Detail an der Ziegelunterkante";
+    detail: "Detail at the least clearance", "Einzelheit am kleinsten Freiraum";
     before_load: "before load", "unbelastet";
     under_load: "under load", "belastet";
     not_verified: "not verified", "nicht nachgewiesen";

@@ -219,4 +219,10 @@ mod tests {
         assert_eq!(uplift.map(|c| (c.factors.permanent, c.factors.wind)), Some((1.0, 1.1 * 1.5)));
         assert!(all.iter().all(|c| c.situation != Situation::Accidental));
     }
+
+    #[test]
+    fn what_was_observed_has_no_factor() {
+        let PartialFactors { unfavourable, favourable, variable } = PartialFactors::ONE;
+        assert_eq!([unfavourable, favourable, variable], [1.0; 3]);
+    }
 }

@@ -60,7 +60,7 @@ pub fn draw(
         .map(|(at, z)| view.at(at, z))
     };
     canvas.polygon(&STEEL, &arm(clear));
-    let mut x = view.at(6.0, 0.0)[0];
+    let mut x = view.at(0.0, 0.0)[0];
     let mut figures = vec![(clear, words.before_load)];
     if let Some(sinks) = sinks {
         canvas.polygon(&Pen::line(ALARM, 1.6).dashed("6 4"), &arm(clear - sinks));

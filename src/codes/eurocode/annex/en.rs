@@ -150,3 +150,27 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
         ],
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Speed;
+
+    #[test]
+    fn flat_terrain_has_the_orography_factor_one() {
+        let at = |orography| {
+            peak_pressure(&WindSite {
+                zone: None,
+                setting: None,
+                peak: None,
+                basic_velocity: Some(Speed::from_m_per_s(25.0)),
+                terrain: Some("II"),
+                orography,
+                height: Length::from_m(8.0),
+                altitude: Length::ZERO,
+            })
+        };
+        let [silent, one] = [at(None), at(Some(1.0))].map(|found| found.expect("covered").pressure);
+        assert_eq!(silent, one);
+    }
+}

@@ -331,4 +331,11 @@ mod tests {
         assert!(years(0.2, 0.05) && years(0.05, 0.0));
         assert!(!years(0.201, 0.2) && !years(0.0, 0.2) && !years(0.1, -0.01));
     }
+
+    /// Figure 5.3: even, then half of it on this slope, then half of it on the other.
+    #[test]
+    fn snow_on_two_slopes_lies_in_three_ways() {
+        let ways = duopitch_arrangements(0.8, 0.6).map(|way| [way.this, way.other]);
+        assert_eq!(ways, [[0.8, 0.6], [0.4, 0.6], [0.8, 0.3]]);
+    }
 }

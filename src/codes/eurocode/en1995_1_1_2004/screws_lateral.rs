@@ -339,4 +339,12 @@ mod tests {
         assert!((across(6.1) - 18.6946).abs() < 1e-3, "{}", across(6.1));
         assert!(across(0.05) > 0.0, "a wire holds a little, too");
     }
+
+    /// 8.2.3(1): half a diameter clamps nothing, a whole one all, three quarters half.
+    #[test]
+    fn a_plate_clamps_heads_by_its_thickness() {
+        let clamped = |t_s: f64| head_clamping(Length::from_mm(t_s), Length::from_mm(8.0));
+        let found = [2.0, 4.0, 6.0, 8.0, 12.0].map(clamped);
+        assert!(found.iter().zip([0.0, 0.0, 0.5, 1.0, 1.0]).all(|(a, b)| (a - b).abs() < 1e-12));
+    }
 }

@@ -158,4 +158,50 @@ mod tests {
         assert_eq!(row(1, 0.0, Predrilling::None), Ok(1.0));
         assert_eq!(row(3, 14.0, Predrilling::None), Ok(3.0));
     }
+
+    /// Table 8.1 between its rows: 0.925 at 12 d, 0.869 at 10.5 d; from 14 d on all count.
+    #[test]
+    fn a_row_counts_as_the_table_has_it_between_its_rows() {
+        let d = Length::from_mm(8.0);
+        let two = |a1: f64| {
+            let found = effective_number_in_row(2, a1 * d, d, Predrilling::Predrilled);
+            found.expect("far enough apart").log2()
+        };
+        for (a1, k_ef) in [(14.5, 1.0), (14.0, 1.0), (12.0, 0.925), (10.5, 0.868_75), (8.5, 0.775)]
+        {
+            assert!((two(a1) - k_ef).abs() < 1e-9, "{} at {a1} d", two(a1));
+        }
+    }
+
+    /// Table 8.4 for 12 mm: at 90° 84 mm to an end the load points at, 7 d to one it leaves, 4 d to an
+    /// edge it points at; at 30° the least of 4 d and 3 d govern. For 8 mm the least end is 80 mm.
+    #[test]
+    fn thick_screws_stand_as_table_8_4_has_it() {
+        let of = |d: f64, angle: f64| bolt_distances(Length::from_mm(d), Angle::from_deg(angle));
+        let across = of(12.0, 90.0);
+        let near = |have: Length, want: f64| {
+            assert!((have.mm() - want).abs() < 1e-9, "{} and not {want}", have.mm());
+        };
+        near(across.a3_t, 84.0);
+        near(across.a3_c, 84.0);
+        near(across.a4_t, 48.0);
+        let flat = of(12.0, 30.0);
+        near(flat.a3_c, 48.0);
+        near(flat.a4_t, 36.0);
+        near(of(8.0, 0.0).a3_t, 80.0);
+        let steel = across.under_steel_plates();
+        near(steel.a1, 0.7 * across.a1.mm());
+        near(steel.a2, 0.7 * 48.0);
+    }
+
+    /// Table 8.2, screws that are not predrilled, across the grain: (5 + 2) d below 5 mm, (5 + 5) d from
+    /// there on.
+    #[test]
+    fn five_millimetres_part_thin_screws_from_others() {
+        let edge = |d: f64| {
+            let angle = Angle::from_deg(90.0);
+            lateral_distances(Length::from_mm(d), Predrilling::None, angle).a4_t.mm()
+        };
+        assert!((edge(4.9) - 34.3).abs() < 1e-9 && (edge(5.2) - 52.0).abs() < 1e-9);
+    }
 }
