@@ -223,6 +223,6 @@ mod tests {
     #[test]
     fn what_was_observed_has_no_factor() {
         let PartialFactors { unfavourable, favourable, variable } = PartialFactors::ONE;
-        assert_eq!([unfavourable, favourable, variable], [1.0; 3]);
+        assert_eq!((unfavourable, favourable, variable), (1.0, 1.0, 1.0));
     }
 }

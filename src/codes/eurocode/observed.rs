@@ -75,3 +75,23 @@ fn rows(situation: Situation) -> [en1990::Combination; 6] {
         row("G+S-W", true, Some(Sense::Lifting)),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What was seen to act is combined as it was seen: the weight, the snow and the wind with a factor
+    /// of one where they take part.
+    #[test]
+    fn what_was_observed_is_not_multiplied() {
+        for situation in [Situation::Persistent, Situation::Characteristic] {
+            for row in rows(situation) {
+                let Factors { permanent, snow, exceptional_snow, wind } = row.factors;
+                assert_eq!((permanent, exceptional_snow), (1.0, 0.0), "{}", row.name);
+                let part = |takes: bool| if takes { 1.0 } else { 0.0 };
+                let wanted = (part(row.name.contains('S')), part(row.wind.is_some()));
+                assert_eq!((snow, wind), wanted, "{}", row.name);
+            }
+        }
+    }
+}

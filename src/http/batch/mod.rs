@@ -109,11 +109,11 @@ where
                 // In a task of its own: a place it is given must not wait until somebody reads.
                 let answers = AbortOnDropHandle::new(tokio::spawn(async move {
                     let (places, call) = (work.places.clone(), work.terms.call.clone());
-                    let holds_up = || shelf.holds_up(number);
-                    let answers =
-                        places.compute_in_turn(&call, holds_up, move || work.answers(&lines)).await;
-                    // Their room is taken until the answers are.
-                    answers.map(|answers| shelf.put(answers, held))
+                    let standing = shelf.clone();
+                    let holds_up = || standing.holds_up(number);
+                    // They count before their place is free, and with them the room of their lines.
+                    let job = move || shelf.put(work.answers(&lines), held);
+                    places.compute_in_turn(&call, holds_up, job).await
                 }));
                 match answers.await {
                     Ok(Ok(answers)) => Ok(answers),
