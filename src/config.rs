@@ -124,7 +124,8 @@ pub struct Settings {
     /// Bodies that are being read or wait for their answer, bytes in all
     #[arg(long, global = true, env = "HOOKSPAN_MAX_BODIES_BYTES", default_value_t = 33_554_432)]
     pub max_bodies_bytes: usize,
-    /// Answers that are not yet taken, bytes in all; beyond that no further one is begun
+    /// Answers that are not yet taken, bytes in all; beyond that no further one is begun. Half of it is
+    /// for batches
     #[arg(long, global = true, env = "HOOKSPAN_MAX_ANSWERS_BYTES", default_value_t = 67_108_864)]
     pub max_answers_bytes: usize,
     /// Connections at once; more wait until one is closed

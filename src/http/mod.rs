@@ -62,7 +62,7 @@ use crate::http::check::Checkable;
 use crate::http::job::Kind;
 use crate::http::keys::admission::{self, Access};
 use crate::http::limits::{Limits, Places, Room};
-use crate::http::metrics::{Fullness, Metrics};
+use crate::http::metrics::{Fullness, Lane, Metrics};
 use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::record::Records;
@@ -226,7 +226,7 @@ impl App {
         job: impl FnOnce(&Stop) -> Result<Response<Body>, Problem> + Send + 'static,
     ) -> Result<Response<Body>, Problem> {
         let answer = self.places.compute(call, job).await??;
-        Ok(answer.map(|body| self.places.unread().counted(body)))
+        Ok(answer.map(|body| self.places.unread(Lane::single).counted(body)))
     }
 }
 

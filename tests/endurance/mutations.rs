@@ -50,7 +50,7 @@ fn edit(document: &Value, other: &Value, places: &Places, dice: &mut Dice) -> Op
         3..5 => set(near(now, dice)?),
         5 => set(odd(dice)),
         6 => Some(Edit { at: at.clone(), to: None }),
-        7..9 => added(document, &all, places, dice),
+        7..9 => added(&all, places, dice),
         9 => set(rearranged(now, dice)?),
         10 => {
             // What stands in the same place of another job, or anywhere in it.
@@ -64,12 +64,7 @@ fn edit(document: &Value, other: &Value, places: &Places, dice: &mut Dice) -> Op
 }
 
 /// A member that an object may have and has not.
-fn added(
-    document: &Value,
-    all: &[(String, &Value)],
-    places: &Places,
-    dice: &mut Dice,
-) -> Option<Edit> {
+fn added(all: &[(String, &Value)], places: &Places, dice: &mut Dice) -> Option<Edit> {
     let lacks = |(at, value): &(String, &Value)| -> Vec<Edit> {
         let Some(Place { members, .. }) = places.at(at).filter(|_| value.is_object()) else {
             return Vec::new();
@@ -81,7 +76,6 @@ fn added(
         };
         missing.map(edit).collect()
     };
-    debug_assert!(!document.is_null());
     let missing: Vec<Edit> = all.iter().flat_map(lacks).collect();
     dice.pick(&missing).cloned()
 }

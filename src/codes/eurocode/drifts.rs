@@ -148,3 +148,20 @@ fn faces(bounds: &Rect) -> [[Point; 2]; 4] {
     let corners = bounds.corners().map(|[x, y]| Point { x, y });
     [0, 1, 2, 3].map(|i| [corners[(i + 1) % 4], corners[i]])
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of two houses of 4 m at 1 kN/m²: h = √(8·1/(2·2)) = 1.414 m, where 8/(2 h) = 2 h/1 = 2.828; more and
+    /// less height give less.
+    #[test]
+    fn a_wall_drifts_most_where_both_limits_meet() {
+        let (b, s_k) = (Length::from_m(4.0), Pressure::from_kn_per_m2(1.0));
+        let worst = worst_height(b, b, s_k);
+        assert!((worst.m() - 2.0_f64.sqrt()).abs() < 1e-9, "{}", worst.m());
+        let factor = |h: Length| wind_drift_factor(b, b, h, s_k);
+        assert!((factor(worst) - 8.0_f64.sqrt()).abs() < 1e-9);
+        assert!(factor(worst * 1.1) < factor(worst) && factor(worst * 0.9) < factor(worst));
+    }
+}

@@ -25,6 +25,7 @@ use tokio_util::task::AbortOnDropHandle;
 use crate::effort::Stop;
 use crate::http::call::Call;
 use crate::http::limits::{Held, Kept, Leaving, Places, Room, Unread};
+use crate::http::metrics::Lane;
 use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
@@ -92,7 +93,7 @@ where
 {
     let at_once = HANDFULS_PER_PLACE * places.count();
     let leaving = Leaving(places.word());
-    let shelf = Shelf::new(places.unread().clone());
+    let shelf = Shelf::new(places.unread(Lane::batch).clone());
     let stands = shelf.clone();
     let work = Arc::new(Work { terms: terms.clone(), word: leaving.0.clone(), places });
     Source::new(input, terms)
@@ -311,14 +312,14 @@ mod tests {
     #[tokio::test(flavor = "multi_thread")]
     async fn no_more_is_answered_than_there_is_memory_for() {
         let (_end, stop) = watch::channel(false);
-        let limits = Limits { jobs_at_once: PLACES, answers_bytes: 1, ..Limits::default() };
+        let limits = Limits { jobs_at_once: PLACES, answers_bytes: 2, ..Limits::default() };
         let places = Places::new(&limits, Metrics::default());
         let read = async |_: usize| {
             let input = endless(1, Arc::default());
             let mut batch = Box::pin(run(input, places.clone(), terms(stop.clone())));
             for _ in 0..200 {
                 let Some(Output::Lines { text, .. }) = batch.next().await else { panic!("a line") };
-                let held = places.unread().bytes();
+                let held = places.unread(Lane::batch).bytes();
                 let begun = PLACES + 1 + BATCHES;
                 assert!(held <= begun * text.len(), "{held} bytes in answers of {}", text.len());
             }
@@ -326,7 +327,7 @@ mod tests {
         let all = futures_util::future::join_all((0..BATCHES).map(read));
         tokio::time::timeout(Duration::from_secs(60), all).await.expect("they go on");
         tokio::time::sleep(Duration::from_millis(50)).await;
-        assert_eq!(places.unread().bytes(), 0, "all is free again");
+        assert_eq!(places.unread(Lane::batch).bytes(), 0, "all is free again");
     }
 
     #[tokio::test(flavor = "multi_thread")]

@@ -62,7 +62,8 @@ pub struct Places {
     turns: Turns,
     stop: Stop,
     limits: Limits,
-    unread: Unread,
+    /// Of single requests, and of batches: neither takes the memory of the other.
+    unread: [Unread; 2],
     metrics: Metrics,
 }
 
@@ -71,7 +72,7 @@ impl Places {
     #[must_use]
     pub fn new(limits: &Limits, metrics: Metrics) -> Self {
         let turns = Turns::new(limits.jobs_at_once, limits.waiting);
-        let unread = Unread::new(limits.answers_bytes);
+        let unread = [(); 2].map(|()| Unread::new(limits.answers_bytes / 2));
         Self { turns, stop: Stop::default(), limits: *limits, unread, metrics }
     }
 
@@ -108,13 +109,17 @@ impl Places {
     #[must_use]
     pub fn fullness(&self) -> Fullness {
         let (places, taken, waiting) = self.turns.fullness();
-        Fullness { places, taken, waiting, bodies: 0, answers: self.unread.bytes() }
+        let answers = self.unread.iter().map(Unread::bytes).sum();
+        Fullness { places, taken, waiting, bodies: 0, answers }
     }
 
-    /// Answers that are not yet taken.
+    /// Answers in a lane that are not yet taken.
     #[must_use]
-    pub const fn unread(&self) -> &Unread {
-        &self.unread
+    pub const fn unread(&self, lane: Lane) -> &Unread {
+        match lane {
+            Lane::single => &self.unread[0],
+            Lane::batch => &self.unread[1],
+        }
     }
 
     #[cfg(test)]
@@ -130,7 +135,7 @@ impl Places {
         if self.stop.is_said() {
             return Err(Problem::ending());
         }
-        self.may_answer()?;
+        self.may_answer(Lane::single)?;
         self.turns.has_room_for(&call.share()).map_err(|Full| too_many_wait())
     }
 
@@ -138,8 +143,8 @@ impl Places {
     ///
     /// # Errors
     /// `busy` while those that nobody has taken yet hold all the memory there is for them.
-    pub fn may_answer(&self) -> Result<(), Problem> {
-        if self.unread.has_room() {
+    pub fn may_answer(&self, lane: Lane) -> Result<(), Problem> {
+        if self.unread(lane).has_room() {
             return Ok(());
         }
         Err(Problem::busy("As many answers wait to be taken as there is memory for."))
@@ -161,7 +166,7 @@ impl Places {
         let turn = tokio::time::timeout(self.limits.queue, self.turns.take(&share, lane)).await;
         let turn = turn.map_err(|_| waited_in_vain())?.map_err(|Full| too_many_wait())?;
         self.metrics.waited(lane, begin.elapsed());
-        self.may_answer()?;
+        self.may_answer(Lane::single)?;
         let word = Leaving(self.word());
         let stop = word.0.clone();
         let computed = self.run(call, lane, turn, move || job(&stop));
@@ -189,12 +194,12 @@ impl Places {
         let (share, lane) = (call.share(), Lane::batch);
         let turn = loop {
             call.in_budget().await;
-            self.unread.room_or(&anyway).await;
+            self.unread(lane).room_or(&anyway).await;
             let begin = Instant::now();
             let turn = self.turns.take(&share, lane).await.map_err(|Full| too_many_wait())?;
             self.metrics.waited(lane, begin.elapsed());
             // What was worked out before this may have used it up meanwhile.
-            let has_room = self.unread.has_room() || anyway();
+            let has_room = self.unread(lane).has_room() || anyway();
             if has_room && call.budget_wait().is_none() {
                 break turn;
             }

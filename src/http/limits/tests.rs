@@ -176,8 +176,11 @@ async fn a_panic_becomes_a_bare_problem_and_frees_its_place() {
 /// What nobody has taken yet is still in memory.
 #[tokio::test]
 async fn nothing_is_begun_while_answers_hold_all_memory() {
-    let places = places(Limits { answers_bytes: 10, ..Limits::default() });
-    let kept = places.unread().keep(10);
+    let places = places(Limits { answers_bytes: 20, ..Limits::default() });
+    let of_batches = places.unread(Lane::batch).keep(20);
+    assert!(places.admit(&Call::default()).is_ok(), "batches have memory of their own");
+    drop(of_batches);
+    let kept = places.unread(Lane::single).keep(10);
     assert_eq!(code(places.admit(&Call::default())), ProblemCode::Busy);
     assert_eq!(code(places.compute(&Call::default(), |_| ()).await), ProblemCode::Busy);
     drop(kept);

@@ -19,7 +19,7 @@ use crate::http::body::declared_as_lines;
 use crate::http::call::Call;
 use crate::http::examples::{example_batch, example_batch_answer};
 use crate::http::limits::Held;
-use crate::http::metrics::Metrics;
+use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;
@@ -67,7 +67,7 @@ pub async fn run_batch(
     declared_as_lines(request.headers())?;
     // Who cannot be served is told before anything is read.
     app.room.hold(&mut Held::default(), HANDFUL_BYTES)?;
-    app.places.may_answer()?;
+    app.places.may_answer(Lane::batch)?;
     let call = request.extensions().get::<Call>().cloned().unwrap_or_default();
     let options = written.options(representation::language(request.headers()));
     let terms = Terms {
@@ -86,7 +86,7 @@ pub async fn run_batch(
     };
     let input = request.into_body().into_data_stream();
     let mut account = Account::new(app.places.metrics().clone());
-    let unread = app.places.unread().clone();
+    let unread = app.places.unread(Lane::batch).clone();
     let answers = batch::run(input, app.places, terms).map(move |output| {
         Ok::<_, Infallible>(match output {
             Output::Lines { text, tally } => {
