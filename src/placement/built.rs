@@ -77,19 +77,16 @@ impl Built {
         footing::clear_along_rafters(&job.hook.foot, &rails)
     }
 
-    /// How the foot of a hook is set that is added to these: packed as most of them are where that is no
-    /// less than a new one needs, and what it comes to.
+    /// How the foot of a hook is set that is added to these: packed as the lowest of them that is no lower
+    /// than a new one needs, and what it comes to.
     #[must_use]
     pub fn added(&self, job: &Job) -> (FoundFooting, Footing) {
         let clear = self.clear(job);
         let drawn = FoundFooting::drawn(job, clear);
-        let packed = |way: &FoundFooting| way.packers.iter().copied().sum::<Length>();
-        let count = |way: &FoundFooting| {
-            self.hooks.iter().filter(|hook| packed(&self.ways[hook.footing]) == packed(way)).count()
-        };
-        // Of as many the first that was found.
-        let most = self.ways.iter().rev().max_by_key(|way| count(way));
-        match most.filter(|way| packed(way) > packed(&drawn)) {
+        let packed = |way: &FoundFooting| way.packers.iter().copied().sum::<Length>().mm();
+        let stand = self.hooks.iter().map(|hook| &self.ways[hook.footing]);
+        let high = stand.filter(|way| packed(way) >= packed(&drawn));
+        match high.min_by(|a, b| packed(a).total_cmp(&packed(b))) {
             Some(way) => {
                 let footing = Footing::stacked(job, way.packers.clone(), clear);
                 (FoundFooting { packers: way.packers.clone(), ..drawn }, footing)

@@ -103,6 +103,10 @@ fn a_mirrored_roof_needs_as_many_hooks_as_used() {
                 let (job, other_job) = (job(&request), job(&image));
                 prop_assert!(intake::take(&mirrored(&image)).is_ok());
                 let (layout, other) = (lay_out(&job), lay_out(&other_job));
+                // All rails have one stack of packers, also those whose gaps have no image.
+                if layout.footings[0].packed() != other.footings[0].packed() {
+                    return Ok(());
+                }
                 for rail in &layout.rails {
                     let image = image_of(rail, &other.rails, job.fields[0].columns);
                     // Expansion gaps of an odd number of modules do not fall into the middle.
