@@ -1,5 +1,7 @@
 //! Programs under load: started on a free port, stopped when done with.
 
+#![allow(dead_code, reason = "the tests that run for long start programs of their own")]
+
 use std::net::{Ipv4Addr, SocketAddr, TcpListener, TcpStream};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
@@ -17,9 +19,14 @@ pub struct Server {
 impl Server {
     /// The service, as it is started by default.
     pub fn service() -> Self {
+        Self::with_flags(&[], Stdio::null())
+    }
+
+    /// The service with these flags, and a place for its log.
+    pub fn with_flags(flags: &[&str], log: Stdio) -> Self {
         let address = free_address();
         let mut command = Command::new(env!("CARGO_BIN_EXE_hookspan"));
-        command.args(["--bind", &address.to_string()]);
+        command.args(["--bind", &address.to_string()]).args(flags).stderr(log);
         Self::start(command, address)
     }
 
@@ -27,17 +34,13 @@ impl Server {
     pub fn own(variable: &str) -> Self {
         let address = free_address();
         let mut command = Command::new(std::env::current_exe().expect("it has a path"));
-        command.env(variable, address.to_string());
+        command.env(variable, address.to_string()).stderr(Stdio::null());
         Self::start(command, address)
     }
 
     fn start(mut command: Command, address: SocketAddr) -> Self {
-        let child = command
-            .stdin(Stdio::null())
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .spawn()
-            .expect("the program starts");
+        let child =
+            command.stdin(Stdio::null()).stdout(Stdio::null()).spawn().expect("the program starts");
         let server = Self { child, address };
         let begin = Instant::now();
         while TcpStream::connect(address).is_err() {

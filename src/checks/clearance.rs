@@ -14,13 +14,8 @@ use crate::units::{Force, Length, Stiffness};
 /// least is at one end or at the tail of the tile.
 #[must_use]
 pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
-    at_exit(hook, layers, covering) - narrowing(hook, covering)
-}
-
-/// The same where the arm leaves the covering.
-#[must_use]
-pub fn at_exit(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
-    hook.arm_underside - layers.battens_above_foot - stack::lower_tile_top(covering)
+    let above = hook.arm_underside - layers.battens_above_foot;
+    above - stack::lower_tile_top(covering) - narrowing(hook, covering)
 }
 
 /// How much less clearance there is below the bolt than where the arm leaves the covering; nothing for

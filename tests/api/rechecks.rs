@@ -298,8 +298,9 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     let suggestion = &answer["suggestion"];
     // 2.2 mm on a packer of 3 mm: 6 mm of packing would give the 5 mm before load, less than the arm is
     // pressed down; 8 mm clear the tile. The screws hold with it as they are.
-    let foot = json!([{"hook": layout["hooks"][3]["id"], "packers_mm": [5.0, 3.0], "screw_length_mm": 140.0}]);
-    assert_eq!(suggestion["refit"], foot);
+    let id = &layout["hooks"][3]["id"];
+    let foot = json!({"hook": id, "packers_mm": [5.0, 3.0], "screw_length_mm": 140.0});
+    assert_eq!(suggestion["refit"], json!([foot]));
     assert!(list(&suggestion["add"]).is_empty());
     let after = check(&mended(&job, suggestion));
     assert_eq!(after["verdict"], suggestion["verdict"]);

@@ -12,6 +12,8 @@
 //! `ENDURANCE_KEEP=1` writes the mutated requests that showed something new to the corpus.
 
 mod caller;
+#[path = "../../benches/service/child.rs"]
+mod child;
 mod corpus;
 mod interrupted;
 mod mutated;

@@ -3,7 +3,7 @@
 use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
 use hookspan::model::components::HookChoice;
 use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
-use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest};
+use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest, RefittedFoot};
 use hookspan::service::request::Options;
 use hookspan::service::{layout, recheck};
 use proptest::prelude::*;
@@ -161,6 +161,20 @@ pub fn add(built: &mut Built, hooks: &[AddedHook]) {
             packers_mm: hook.packers_mm.clone(),
             found: None,
         });
+    }
+}
+
+/// Sets feet anew as a suggestion has them; a clearance that was measured rises with the packers.
+pub fn refit(built: &mut Built, feet: &[RefittedFoot]) {
+    for foot in feet {
+        let hook = built.hooks.iter_mut().find(|hook| hook.id == foot.hook);
+        let hook = hook.expect("a foot of a hook that stands");
+        let rise = foot.packers_mm.iter().sum::<f64>() - hook.packers_mm.iter().sum::<f64>();
+        let mut found = hook.found.clone().unwrap_or_default();
+        found.clearance_mm = found.clearance_mm.map(|clearance| clearance + rise);
+        found.screw_length_mm = Some(foot.screw_length_mm);
+        hook.found = Some(found);
+        hook.packers_mm.clone_from(&foot.packers_mm);
     }
 }
 

@@ -7,7 +7,7 @@ use hookspan::placement::{built, repair};
 use hookspan::service::intake;
 use proptest::prelude::*;
 
-use crate::built_jobs::{add, as_drawn, change, check, drafts, lay_out, oddities, on_axes};
+use crate::built_jobs::{add, as_drawn, change, check, drafts, lay_out, oddities, on_axes, refit};
 use crate::{Tally, runner};
 
 /// 200 built jobs with whatever found: on every rail that stands, the hooks carry its loads, no
@@ -97,8 +97,8 @@ fn without_any_hook_of_a_proven_layout_the_job_fails() {
     removed.at_least(200, "hooks taken away from a proven layout");
 }
 
-/// A job that held and lost hooks is told how few to add, never more than it lost on a rail, or how to pack its feet; and
-/// with those built it holds again.
+/// A job that held and lost hooks is told how few to add, never more than it lost on a rail, or how to
+/// pack the feet that are left; and with that built it holds again.
 #[test]
 fn a_suggestion_that_is_built_holds() {
     let (mended, segments) = (Tally::default(), Tally::default());
@@ -131,17 +131,7 @@ fn a_suggestion_that_is_built_holds() {
                 prop_assert_eq!(part.outcome, RepairOutcome::FewestProven);
             }
             suggestion.segments.iter().for_each(|_| segments.see(true));
-            for foot in &suggestion.refit {
-                let hook = request.built.hooks.iter_mut().find(|hook| hook.id == foot.hook);
-                let hook = hook.expect("a foot of a hook that stands");
-                let rise =
-                    foot.packers_mm.iter().sum::<f64>() - hook.packers_mm.iter().sum::<f64>();
-                let mut found = hook.found.clone().unwrap_or_default();
-                found.clearance_mm = found.clearance_mm.map(|clearance| clearance + rise);
-                found.screw_length_mm = Some(foot.screw_length_mm);
-                hook.found = Some(found);
-                hook.packers_mm.clone_from(&foot.packers_mm);
-            }
+            refit(&mut request.built, &suggestion.refit);
             add(&mut request.built, &suggestion.add);
             let mended_job = check(&request);
             prop_assert!(mended_job.suggestion.is_none());
@@ -221,18 +211,8 @@ fn what_is_suggested_for_feet_and_hooks_comes_true() {
             on_axes(&mut request.built);
             change(&mut request.built, &odd);
             let Some(suggestion) = check(&request).suggestion else { return Ok(()) };
-            for foot in &suggestion.refit {
-                let hook = request.built.hooks.iter_mut().find(|hook| hook.id == foot.hook);
-                let hook = hook.expect("a foot of a hook that stands");
-                let rise =
-                    foot.packers_mm.iter().sum::<f64>() - hook.packers_mm.iter().sum::<f64>();
-                let mut found = hook.found.clone().unwrap_or_default();
-                found.clearance_mm = found.clearance_mm.map(|clearance| clearance + rise);
-                found.screw_length_mm = Some(foot.screw_length_mm);
-                hook.found = Some(found);
-                hook.packers_mm.clone_from(&foot.packers_mm);
-                refitted.see(true);
-            }
+            refit(&mut request.built, &suggestion.refit);
+            suggestion.refit.iter().for_each(|_| refitted.see(true));
             add(&mut request.built, &suggestion.add);
             let after = check(&request);
             prop_assert_eq!(after.verdict, suggestion.verdict);

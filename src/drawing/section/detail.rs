@@ -36,16 +36,12 @@ pub fn draw(
     let u = [-8.0, 26.0];
     let rise = |at: f64| -shape.slope * at;
     // The least is at the lower end of the arm, unless the arm leads away from the tile.
-    let level = if clearance::narrowing(&job.hook, &job.covering) > Length::ZERO {
-        shape.tail.clamp(0.0, u[1])
+    let (level, by) = if clearance::narrowing(&job.hook, &job.covering) > Length::ZERO {
+        (shape.tail.min(u[1]), (shape.arm - shape.arm_at_bolt) / shape.tail)
     } else {
-        0.0
+        (0.0, 0.0)
     };
-    let arm_rise = |at: f64| {
-        let along = at.clamp(0.0, level);
-        let by = if shape.tail > 0.0 { (shape.arm - shape.arm_at_bolt) / shape.tail } else { 0.0 };
-        along * by + rise(at.max(level)) - rise(level)
-    };
+    let arm_rise = |at: f64| at.clamp(0.0, level) * by + rise(at.max(level)) - rise(level);
     let sides = [(u[0], 0.0), (u[1], 0.0), (u[1], -tile), (u[0], -tile)];
     canvas.polygon(&TILE, &sides.map(|(at, z)| view.at(at, z + rise(at))));
     let arm = |z: f64| {

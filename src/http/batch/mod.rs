@@ -93,14 +93,14 @@ where
 {
     let at_once = HANDFULS_PER_PLACE * places.count();
     let leaving = Leaving(places.word());
-    let shelf = Shelf::new(places.unread(Lane::batch).clone());
-    let stands = shelf.clone();
+    let shelf = Arc::new(Shelf::new(places.unread(Lane::batch).clone()));
+    let stands = Arc::clone(&shelf);
     let work = Arc::new(Work { terms: terms.clone(), word: leaving.0.clone(), places });
     Source::new(input, terms)
         .handfuls()
         .zip(stream::iter(0..))
         .map(move |(taken, number)| {
-            let (work, shelf) = (Arc::clone(&work), shelf.clone());
+            let (work, shelf) = (Arc::clone(&work), Arc::clone(&shelf));
             async move {
                 let (lines, held) = match taken {
                     Taken::Lines(lines, held) => (lines, held),
@@ -110,7 +110,7 @@ where
                 // In a task of its own: a place it is given must not wait until somebody reads.
                 let answers = AbortOnDropHandle::new(tokio::spawn(async move {
                     let (places, call) = (work.places.clone(), work.terms.call.clone());
-                    let standing = shelf.clone();
+                    let standing = Arc::clone(&shelf);
                     let holds_up = || standing.holds_up(number);
                     // They count before their place is free, and with them the room of their lines.
                     let job = move || shelf.put(work.answers(&lines), held);
@@ -136,7 +136,7 @@ where
 struct Account {
     total: Tally,
     ended: bool,
-    shelf: Shelf,
+    shelf: Arc<Shelf>,
     _leaving: Leaving,
 }
 
@@ -177,18 +177,18 @@ struct Answers {
 }
 
 /// Where answers of one batch stand until it is their turn to be given out.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 struct Shelf {
     unread: Unread,
     /// Handfuls given out.
-    given: Arc<AtomicU64>,
+    given: AtomicU64,
     /// Handfuls that are answered, those that are given out among them.
-    answered: Arc<AtomicU64>,
+    answered: AtomicU64,
 }
 
 impl Shelf {
     fn new(unread: Unread) -> Self {
-        Self { unread, given: Arc::default(), answered: Arc::default() }
+        Self { unread, given: AtomicU64::new(0), answered: AtomicU64::new(0) }
     }
 
     /// Whether answers of this batch hold memory and cannot be given out before this handful is.

@@ -166,7 +166,7 @@ impl Places {
         let turn = tokio::time::timeout(self.limits.queue, self.turns.take(&share, lane)).await;
         let turn = turn.map_err(|_| waited_in_vain())?.map_err(|Full| too_many_wait())?;
         self.metrics.waited(lane, begin.elapsed());
-        self.may_answer(Lane::single)?;
+        self.may_answer(lane)?;
         let word = Leaving(self.word());
         let stop = word.0.clone();
         let computed = self.run(call, lane, turn, move || job(&stop));

@@ -78,6 +78,11 @@ impl Unread {
     pub fn counted(&self, body: Body) -> Body {
         Body::new(Counted { body, unread: self.clone() })
     }
+
+    fn piece(&self, bytes: Bytes) -> Bytes {
+        let kept = self.keep(bytes.len());
+        Bytes::from_owner(Piece { bytes, _kept: kept })
+    }
 }
 
 impl Drop for Kept {
@@ -110,13 +115,6 @@ impl HttpBody for Counted {
 
     fn size_hint(&self) -> SizeHint {
         self.body.size_hint()
-    }
-}
-
-impl Unread {
-    fn piece(&self, bytes: Bytes) -> Bytes {
-        let kept = self.keep(bytes.len());
-        Bytes::from_owner(Piece { bytes, _kept: kept })
     }
 }
 
