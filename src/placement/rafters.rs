@@ -22,6 +22,17 @@ pub(super) fn under(
     rails: &[Rail],
     modules: &[ModuleResult],
 ) -> Vec<RafterResult> {
+    under_some(job, footings, rails, modules, |_| true)
+}
+
+/// The same of some rafters.
+pub(super) fn under_some(
+    job: &Job,
+    footings: &[Footing],
+    rails: &[Rail],
+    modules: &[ModuleResult],
+    wanted: impl Fn(usize) -> bool,
+) -> Vec<RafterResult> {
     let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
     for (at, place) in hooks_of(rails) {
         hooks[place.rafter].push(at);
@@ -29,7 +40,7 @@ pub(super) fn under(
     hooks
         .into_iter()
         .enumerate()
-        .filter(|(_, hooks)| !hooks.is_empty())
+        .filter(|(rafter, hooks)| !hooks.is_empty() && wanted(*rafter))
         .map(|(rafter, hooks)| rafter_result(job, footings, rails, modules, (rafter, hooks)))
         .collect()
 }

@@ -10,13 +10,15 @@
 
 mod search;
 
+use std::collections::BTreeSet;
+
 use crate::checks::roll::{BORNE, Rolling};
 use crate::checks::{Check, Governing, Member};
 use crate::units::Pressure;
 
 use super::actions::Actions;
 use super::laid::{Element, Layout};
-use super::reload::reloaded;
+use super::reload::{reloaded_modules, reloaded_rails, reloaded_segments};
 use super::{Job, ROUNDING};
 
 pub use search::{Bracket, largest};
@@ -160,19 +162,53 @@ struct Readings<'a> {
     job: &'a Job,
     layout: &'a Layout,
     load: Load,
-    /// Value, and by how much the limits of each member are passed at it.
-    known: Vec<(f64, [Option<f64>; Member::ALL.len()])>,
+    known: Vec<Reading>,
+}
+
+/// By how much the limits of a member are passed.
+#[derive(Debug, Clone, Copy)]
+enum Excess {
+    /// It was not looked at.
+    Unknown,
+    /// It has no check.
+    NoCheck,
+    /// By so much; zero and less keeps them.
+    By(f64),
+}
+
+impl Excess {
+    fn of(found: Option<f64>) -> Self {
+        found.map_or(Self::NoCheck, Self::By)
+    }
+}
+
+/// What was computed for one value.
+struct Reading {
+    value: f64,
+    /// By how much the limits of each member are passed.
+    excess: [Excess; Member::ALL.len()],
+    /// What is beyond a limit, of what was looked at.
+    over: Over,
+}
+
+/// What is beyond a limit.
+#[derive(Debug, Default)]
+struct Over {
+    /// Segments, by their rails or hooks.
+    segments: Vec<[usize; 2]>,
+    /// Rafters.
+    rafters: Vec<usize>,
 }
 
 impl Readings<'_> {
     fn capacity(&mut self, member: Member) -> Capacity {
         let now = self.load.of(&self.job.actions).kn_per_m2();
-        if self.excess(now)[member as usize].is_none() {
+        if self.excess(member, now).is_none() {
             return Capacity::NotChecked;
         }
         let greatest = self.load.greatest().kn_per_m2();
         let over = |value: f64| {
-            let over = self.excess(value)[member as usize].unwrap_or(0.0);
+            let over = self.excess(member, value).unwrap_or(0.0);
             // What the job is said to keep it keeps here.
             if value.to_bits() == now.to_bits() && over <= ROUNDING { over.min(0.0) } else { over }
         };
@@ -202,35 +238,110 @@ impl Readings<'_> {
 
     /// The checks of a member under a value, the most used first.
     fn used_by(&self, member: Member, value: f64) -> Vec<Used> {
-        let mut own = used(&self.under(value));
+        let job = &self.load.on(self.job, Pressure::from_kn_per_m2(value));
+        let layout = match member {
+            Member::Fixing | Member::Rail => reloaded_rails(job, self.layout, |_| false),
+            Member::Module => reloaded_modules(job, self.layout),
+            Member::Rafter => reloaded_rails(job, self.layout, |_| true),
+        };
+        let mut own = used(&layout);
         own.retain(|used| used.check.member() == member && used.governing.utilisation > 0.0);
         own.sort_by(|a, b| b.governing.utilisation.total_cmp(&a.governing.utilisation));
         own
     }
 
-    fn under(&self, value: f64) -> Layout {
-        reloaded(&self.load.on(self.job, Pressure::from_kn_per_m2(value)), self.layout)
+    /// By how much the limits of a member are passed under a value; nothing where it has no check.
+    fn excess(&mut self, member: Member, value: f64) -> Option<f64> {
+        let place = member as usize;
+        let same = |known: &&Reading| known.value.to_bits() == value.to_bits();
+        for known in self.known.iter().filter(same) {
+            match known.excess[place] {
+                Excess::Unknown => {}
+                Excess::NoCheck => return None,
+                Excess::By(excess) => return Some(excess),
+            }
+        }
+        self.known.push(self.read(member, value));
+        self.excess(member, value)
     }
 
-    /// By how much the limits of each member are passed under a value; nothing of one that has no check.
-    fn excess(&mut self, value: f64) -> [Option<f64>; Member::ALL.len()] {
-        let same = |known: &&(f64, _)| known.0.to_bits() == value.to_bits();
-        if let Some((_, excess)) = self.known.iter().find(same) {
-            return *excess;
+    /// What is computed for a value: no more than what can decide about a member.
+    fn read(&self, member: Member, value: f64) -> Reading {
+        let job = &self.load.on(self.job, Pressure::from_kn_per_m2(value));
+        let of = |members: &[Member], (found, over): ([Option<f64>; Member::ALL.len()], Over)| {
+            let mut excess = [Excess::Unknown; Member::ALL.len()];
+            for member in members {
+                excess[*member as usize] = Excess::of(found[*member as usize]);
+            }
+            Reading { value, excess, over }
+        };
+        let beyond = self.beyond(member, value);
+        match (member, beyond) {
+            (Member::Fixing | Member::Rail, Some(Over { segments, .. })) => {
+                let part = reloaded_segments(job, self.layout, segments);
+                let (found, mut over) = self.of_layout(&part);
+                over.segments.iter_mut().for_each(|[r, s]| [*r, *s] = segments[*r]);
+                of(&[member], (found, over))
+            }
+            (Member::Fixing | Member::Rail, None) => {
+                let rails = reloaded_rails(job, self.layout, |_| false);
+                of(&[Member::Fixing, Member::Rail], self.of_layout(&rails))
+            }
+            (Member::Module, _) => {
+                of(&[Member::Module], self.of_layout(&reloaded_modules(job, self.layout)))
+            }
+            (Member::Rafter, beyond) => {
+                let wanted = |rafter| beyond.is_none_or(|beyond| beyond.rafters.contains(&rafter));
+                let part = reloaded_rails(job, self.layout, wanted);
+                of(&[Member::Fixing, Member::Rail, Member::Rafter], self.of_layout(&part))
+            }
         }
-        let layout = self.under(value);
+    }
+
+    /// What is beyond a limit at the next value above at which a member passes its own, where it
+    /// keeps it at the next value below: in between, none of the others is.
+    fn beyond(&self, member: Member, value: f64) -> Option<&Over> {
+        let looked_at = || {
+            self.known.iter().filter_map(|known| match known.excess[member as usize] {
+                Excess::By(excess) => Some((known, excess)),
+                Excess::Unknown | Excess::NoCheck => None,
+            })
+        };
+        let nearest = |a: &Reading, b: &Reading| (a.value - value).abs() < (b.value - value).abs();
+        let below = looked_at().filter(|(known, _)| known.value < value);
+        let below = below.reduce(|a, b| if nearest(b.0, a.0) { b } else { a })?;
+        let above = looked_at().filter(|(known, _)| known.value > value);
+        let above = above.reduce(|a, b| if nearest(b.0, a.0) { b } else { a })?;
+        (below.1 <= 0.0 && above.1 > 0.0).then_some(&above.0.over)
+    }
+
+    /// By how much the limits of each member are passed in a layout, and what is beyond one.
+    fn of_layout(&self, layout: &Layout) -> ([Option<f64>; Member::ALL.len()], Over) {
         let mut excess = [None::<f64>; Member::ALL.len()];
-        for used in used(&layout) {
+        let mut segments = BTreeSet::new();
+        let mut rafters = Vec::new();
+        for used in used(layout) {
             let member = &mut excess[used.check.member() as usize];
             let over = used.over(self.job);
             *member = Some(member.map_or(over, |most| most.max(over)));
+            match used.element {
+                Element::Hook([r, s, _]) if over > 0.0 => segments.extend([[r, s]]),
+                Element::Rail(r) if over > 0.0 => {
+                    segments.extend((0..layout.rails[r].segments.len()).map(|s| [r, s]));
+                }
+                Element::Rafter(r) if over > 0.0 => rafters.push(layout.rafters[r].rafter),
+                _ => {}
+            }
         }
         // A rail that is free to move bears nothing, nor do its hooks.
-        if layout.segments().any(|laid| laid.result.is_none()) {
-            excess[Member::Fixing as usize] = Some(f64::INFINITY);
-            excess[Member::Rail as usize] = Some(f64::INFINITY);
+        for (r, rail) in layout.rails.iter().enumerate() {
+            let free = rail.segments.iter().enumerate().filter(|(_, laid)| laid.result.is_none());
+            for (s, _) in free {
+                segments.insert([r, s]);
+                excess[Member::Fixing as usize] = Some(f64::INFINITY);
+                excess[Member::Rail as usize] = Some(f64::INFINITY);
+            }
         }
-        self.known.push((value, excess));
-        excess
+        (excess, Over { segments: segments.into_iter().collect(), rafters })
     }
 }
