@@ -107,7 +107,7 @@ fn mutated_requests_are_answered_or_refused() {
         let mut longest = longest.lock().expect("nobody panicked");
         *longest = (*longest).max(reply.took);
         drop(longest);
-        looked_at(path, &reply, text)
+        (reply.status == 200, looked_at(path, &reply, text))
     };
     let json = ("content-type", "application/json");
     std::thread::scope(|scope| {
@@ -117,7 +117,7 @@ fn mutated_requests_are_answered_or_refused() {
                 let caller = Caller::new();
                 for case in known.iter().skip(number).step_by(CALLERS) {
                     let text = case.document().to_string().into_bytes();
-                    let shown = ask(&caller, case.example().kind.path, &[json], &text);
+                    let (_, shown) = ask(&caller, case.example().kind.path, &[json], &text);
                     corpus.lock().expect("nobody panicked").know(shown);
                 }
                 let mut dice = Dice::new(number as u64);
@@ -136,14 +136,20 @@ fn mutated_requests_are_answered_or_refused() {
                     headers.extend((!sent.accept.is_empty()).then_some(("accept", sent.accept)));
                     headers.extend(sent.packed.then_some(("content-encoding", "gzip")));
                     let path = format!("{}{}", kind.path, sent.query);
-                    let shown = if sent.packed {
+                    let (answered, shown) = if sent.packed {
                         ask(&caller, &path, &headers, &packed(&text))
                     } else {
                         ask(&caller, &path, &headers, &text)
                     };
                     let plain = !is_damaged && sent.query.is_empty() && sent.accept.is_empty();
                     if plain {
-                        corpus.lock().expect("nobody panicked").learn(&case, shown);
+                        let mut corpus = corpus.lock().expect("nobody panicked");
+                        // What is refused is no good to mutate: nothing beyond its fault is reached.
+                        if answered {
+                            corpus.learn(&case, shown);
+                        } else {
+                            corpus.know(shown);
+                        }
                     }
                 }
             });
