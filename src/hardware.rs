@@ -20,16 +20,12 @@ pub struct Hook {
     pub includes_bolt: bool,
     /// How far the axis of the rail may lie from the bolt for them to hold as they are.
     pub includes_offset: Length,
-    /// Spring square to the roof; `None` is not known, and taken as rigid.
-    pub normal_stiffness: Option<Stiffness>,
-    /// The foot's part of that spring, turning on its screws, at the rail bolt; `None` where it is not told
-    /// apart from the arm's.
-    pub foot_stiffness: Option<Stiffness>,
+    /// Spring square to the roof, on a foot as drawn.
+    pub normal_spring: NormalSpring,
+    /// The arm's part of it, where the foot gives besides; `None` where the two are not told apart.
+    pub arm_spring: Option<NormalSpring>,
     /// Spring along the slope; `None` is not known, and taken as rigid.
     pub slope_stiffness: Option<Stiffness>,
-    /// How far a force down the slope presses the arm onto the tile, per what the same force would if it
-    /// acted square to the roof.
-    pub cross_share: f64,
     /// How far to the side of the arm's axis the rail bears on it.
     pub load_aside: Length,
     /// Underside of the arm where it leaves the covering.
@@ -56,6 +52,23 @@ pub struct Hook {
     pub weight: Force,
 }
 
+/// How far a hook comes down towards the tile under load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NormalSpring {
+    /// Of a force square to the roof, at the rail bolt; `None` is not known, and taken as rigid.
+    pub stiffness: Option<Stiffness>,
+    /// The foot's part of that, turning on its screws; `None` where it is not told apart from the arm's.
+    pub foot: Option<Stiffness>,
+    /// How far a force down the slope presses the arm onto the tile, per what the same force would if it
+    /// acted square to the roof.
+    pub cross_share: f64,
+}
+
+impl NormalSpring {
+    /// One of which nothing is known.
+    pub const RIGID: Self = Self { stiffness: None, foot: None, cross_share: 0.0 };
+}
+
 #[cfg(test)]
 impl Hook {
     /// A hook for tests that work a check by hand: 2 kN pressing, 1 kN lifting, 1.5 kN down the slope,
@@ -68,10 +81,12 @@ impl Hook {
             slope: Force::from_kn(1.5),
             includes_bolt: true,
             includes_offset: Length::ZERO,
-            normal_stiffness: Some(Stiffness::from_n_per_mm(200.0)),
-            foot_stiffness: None,
+            normal_spring: NormalSpring {
+                stiffness: Some(Stiffness::from_n_per_mm(200.0)),
+                ..NormalSpring::RIGID
+            },
+            arm_spring: None,
             slope_stiffness: None,
-            cross_share: 0.0,
             load_aside: Length::ZERO,
             arm_underside: mm(70.0),
             arm_underside_at_bolt: mm(70.0),

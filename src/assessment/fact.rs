@@ -809,23 +809,21 @@ facts! {
             foot: Length = "foot_mm", "Length of the foot.";
             bay: Length = "bay_mm", "Length between two battens.";
             clear: Length = "clear_mm", "What the heads of tiles leave of it.";
-            lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
+            lower: Length = "lower_mm", "How much lower hooks and rail are set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
             rail: String = "rail", "The rail whose feet need most.";
-            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
-            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, with that in it.";
         }
     FootMeetsBattenOrTile = "hook.foot-meets-batten-or-tile", Warning, [Covering],
         "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
         "geometry of covering and hook" {
             beyond: Length = "bolt_beyond_exit_mm", "The bolt below the tail edge the arm leaves under.";
-            lower: Length = "lower_mm", "How much lower hooks and rail are to be set.";
+            lower: Length = "lower_mm", "How much lower hooks and rail are set.";
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
             rail: String = "rail", "The rail whose feet need most.";
-            y: Length = "y_mm", "Height of that rail above the eaves line, as computed.";
-            set_at: Option<Length> = "set_at_mm", "Height it is to be set at, where that is lower.";
+            y: Length = "y_mm", "Height of that rail above the eaves line, with that in it.";
         }
     ArmAlongJoint = "tile.arm-along-joint-below", Warning, [Covering],
         "An arm lies along a side joint of the tiles below it instead of over the middle of one.",
@@ -836,6 +834,12 @@ facts! {
     NotchDeeperThanTile = "tile.notch-deeper-than-tile", Warning, [Covering],
         "The arm takes more height than the tile above it is thick: no notch leaves a tile, and no substitute tiles are given.",
         "geometry of covering and hook" {
+            room: Length = "room_mm", "Height the arm takes.";
+            tile: Length = "tile_mm", "Thickness of the tile.";
+        }
+    ProfileMustTakeArm = "tile.profile-must-take-arm", Warning, [Covering],
+        "The arm takes more height over the trough than the tile above it is thick; whether its profile leaves that much is not known.",
+        "geometry of covering and hook; the profile of the tile is not in the request" {
             room: Length = "room_mm", "Height the arm takes.";
             tile: Length = "tile_mm", "Thickness of the tile.";
         }
@@ -918,6 +922,7 @@ facts! {
         "The search stopped at its limit; fewer hooks may do.",
         "wishes.search_limit" {
             rail: String = "rail", "Rail.";
+            segment: Option<usize> = "segment", "Segment of it, counted from the left from 1; none where it has but one.";
             weighed: u64 = "weighed", "Choices looked at.";
             lower_bound: usize = "lower_bound", "Fewer hooks than this do not do.";
             hooks: usize = "hooks", "Hooks used.";
@@ -965,12 +970,14 @@ facts! {
         "The number of hooks is proven; the search for the least used choice of as many stopped at its limit.",
         "wishes.search_limit" {
             rail: String = "rail", "Rail.";
+            segment: Option<usize> = "segment", "Segment of it, counted from the left from 1; none where it has but one.";
             hooks: usize = "hooks", "Hooks used.";
         }
     SpreadForRafters = "search.spread-for-rafters", Notice, [Rail, Rafters],
         "The fewest hooks would overload a rafter, so they are spread over more; that fewer would not do is not proven.",
         "rafters couple the rails, which are searched one by one" {
             rail: String = "rail", "Rail.";
+            segment: Option<usize> = "segment", "Segment of it, counted from the left from 1; none where it has but one.";
             lower_bound: usize = "lower_bound", "The fewest hooks the rail passes with by itself.";
             hooks: usize = "hooks", "Hooks used.";
         }

@@ -29,7 +29,6 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
     }
     let fits = layout.rails.iter().map(|rail| (feet::fit(job, rail), &rail.line));
     let Some((fit, line)) = fits.reduce(worse) else { return };
-    let lowered = |lower: Length| (lower > Length::ZERO).then(|| line.y - lower);
     let fact = match fit {
         Fit::Free => return,
         Fit::Worked { lower, trim_head, trim_batten } if foot > clear => Fact::FootTightInBay {
@@ -41,7 +40,6 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
             trim_batten,
             rail: line.id.clone(),
             y: line.y,
-            set_at: lowered(lower),
         },
         Fit::Worked { lower, trim_head, trim_batten } => Fact::FootMeetsBattenOrTile {
             beyond: hook.bolt_beyond_exit,
@@ -50,7 +48,6 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
             trim_batten,
             rail: line.id.clone(),
             y: line.y,
-            set_at: lowered(lower),
         },
         Fit::Blocked { on_head, under_batten } => {
             let reach = passage::fitting_reach(covering, foot, hook.bolt_beyond_exit);

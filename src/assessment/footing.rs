@@ -75,7 +75,7 @@ pub(super) fn feet(job: &Job, out: &mut Findings) {
         out.add(Place::Whole, Fact::SpacingsDeclared { source });
     }
     counter_batten(job, out);
-    if job.hook.normal_stiffness.is_none() {
+    if job.hook.normal_spring.stiffness.is_none() {
         out.add(Place::Whole, Fact::StiffnessUnknown {});
     }
 }

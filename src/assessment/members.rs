@@ -36,7 +36,15 @@ pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Findings) {
 /// Arms that lie along a joint of the tiles below, and notches no tile survives.
 pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
     let (covering, hook) = (&job.covering, &job.hook);
+    let highest = layout.footings.iter().map(|f| f.clearance_at_exit(job));
+    let room =
+        highest.fold(Length::ZERO, Length::max) + hook.arm_thickness + job.wishes.min_room_above;
+    let tile = covering.tile_thickness;
+    let is_too_high = hook.substitute_tiles == 0 && room > tile;
     if covering.laying == Laying::Interlocking {
+        if is_too_high {
+            out.add(Place::Hooks, Fact::ProfileMustTakeArm { room, tile });
+        }
         return;
     }
     let over_joint = layout.hooks().filter(|(at, place)| {
@@ -50,11 +58,7 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
         let count = hooks.len();
         out.add(Place::Hooks, Fact::ArmAlongJoint { hooks, count });
     }
-    let footings = layout.footings.iter();
-    let highest = footings.map(|f| f.clearance_at_exit(job)).fold(Length::ZERO, Length::max);
-    let room = highest + hook.arm_thickness + job.wishes.min_room_above;
-    if hook.substitute_tiles == 0 && room > covering.tile_thickness {
-        let tile = covering.tile_thickness;
+    if is_too_high {
         out.add(Place::Hooks, Fact::NotchDeeperThanTile { room, tile });
     }
 }

@@ -28,17 +28,19 @@ fn segment(
 ) {
     let name = rail.line.id.clone();
     let place = Place::Segment(r, s);
+    let segment = (rail.segments.len() > 1).then_some(s + 1);
     let candidates = laid.segment.candidates.len();
     let hooks = laid.found.subset.len();
     let fact = match laid.found.outcome {
         Outcome::FewestProven | Outcome::Given => return,
-        Outcome::FewestProvenNotRanked => Fact::NotRanked { rail: name, hooks },
+        Outcome::FewestProvenNotRanked => Fact::NotRanked { rail: name, segment, hooks },
         Outcome::Spread => {
             let lower_bound = laid.found.lower_bound;
-            Fact::SpreadForRafters { rail: name, lower_bound, hooks }
+            Fact::SpreadForRafters { rail: name, segment, lower_bound, hooks }
         }
         Outcome::BestFound => Fact::SearchLimit {
             rail: name,
+            segment,
             weighed: laid.found.weighed,
             lower_bound: laid.found.lower_bound,
             hooks,

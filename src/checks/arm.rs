@@ -7,6 +7,8 @@
 //!
 //! The joint of arm and foot, the plate of the foot and the bolt are no part of this.
 
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::BarResistance;
 use crate::hardware::Hook;
 use crate::mechanics::bent_bar::BentBar;
@@ -60,6 +62,26 @@ pub fn as_bar(hook: &Hook, bar: &BarResistance, aside: Length) -> ArmAsBar {
         slope_stiffness,
         cross_share: flexibility.cross_share(),
     }
+}
+
+/// The arm by itself: its legs, and how far its end gives.
+#[must_use]
+pub fn steps(hook: &Hook) -> [Step; 6] {
+    const GEOMETRY: Source = Source::Other("geometry of the arm");
+    const BAR: Source = Source::Other("flat bar bent twice, virtual work");
+    let legs = legs(hook);
+    let flexibility = legs.flexibility();
+    let mm =
+        |quantity, symbol, length: Length| Step::new(quantity, symbol, length.mm(), "mm", GEOMETRY);
+    let give = |quantity, symbol, value| Step::new(quantity, symbol, value, "mm³", BAR);
+    [
+        mm(Quantity::ArmRise, "h_1", legs.rise),
+        mm(Quantity::ArmRun, "a", legs.run),
+        mm(Quantity::ArmUpstand, "h_2", legs.upstand),
+        give(Quantity::ArmGivesNormal, "EI·δ_NN", flexibility.normal),
+        give(Quantity::ArmGivesCross, "EI·δ_NS", flexibility.cross),
+        Step::new(Quantity::ArmCrossShare, "r_a", flexibility.cross_share(), "", BAR),
+    ]
 }
 
 #[cfg(test)]

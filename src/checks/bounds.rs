@@ -5,10 +5,10 @@
 //! enumeration.
 
 use crate::mechanics::beam::Both;
-use crate::units::{Force, Length, Stress};
+use crate::units::{Force, Stress};
 
 use super::foot::{Demand, FootModel};
-use super::segment::{Limit, Segment};
+use super::segment::{Limit, Segment, Setting};
 
 impl Segment {
     /// Fewest hooks that could carry the loads if they all shared them equally.
@@ -49,7 +49,7 @@ impl Segment {
     fn own_ranges(&self, foot: &FootModel, setting: usize, case: usize, bound: f64) -> Ranges {
         let setting = &self.settings[setting];
         if let Limit::Service = self.cases[case].limit {
-            let press = self.pressed_within(setting.clearance, bound).min(FAR);
+            let press = pressed_within(setting, bound).min(FAR);
             return Ranges { low: Both([-FAR; 2]), high: Both([press, FAR]) };
         }
         let screw = setting.screw_bound(case);
@@ -91,11 +91,11 @@ impl Segment {
         let bound = bound + SLACK;
         let per = |force: f64| 1.0 / (force * bound);
         if let Limit::Service = self.cases[case].limit {
-            let press = self.pressed_within(setting.clearance, bound);
+            let press = pressed_within(setting, bound);
             return Borne {
                 own,
                 moment: Ranges::EVERYTHING,
-                within: Within::Clearance { press, cross_share: self.hook.cross_share },
+                within: Within::Clearance { press, cross_share: setting.spring.cross_share },
             };
         }
         let screw = setting.screw_bound(case);
@@ -136,13 +136,12 @@ impl Segment {
             Limit::Service | Limit::Strength => 0.0,
         }
     }
+}
 
-    /// Largest pressing force that uses no more than this share of a clearance.
-    fn pressed_within(&self, clearance: Length, bound: f64) -> f64 {
-        self.hook
-            .normal_stiffness
-            .map_or(f64::INFINITY, |k| (clearance * bound).mm() * k.n_per_mm())
-    }
+/// Largest pressing force that uses no more than this share of the clearance.
+fn pressed_within(setting: &Setting, bound: f64) -> f64 {
+    let stiffness = setting.spring.stiffness;
+    stiffness.map_or(f64::INFINITY, |k| (setting.clearance * bound).mm() * k.n_per_mm())
 }
 
 /// A bound reached by another path than the check itself must not refute what just passes.

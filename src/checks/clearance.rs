@@ -4,47 +4,54 @@ use crate::checks::stacks::Stacks;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::covering::{Covering, stack};
-use crate::hardware::{Hook, Packers};
+use crate::hardware::{Hook, NormalSpring, Packers};
 use crate::roof::Layers;
 use crate::units::{Force, Length, Stiffness};
 
 /// Least clearance between arm and tile below before any load, without packers. May be negative.
 ///
-/// Between where the arm leaves the covering and the bolt, arm and tile are taken as straight, so the
-/// least is at one end or at the tail of the tile.
+/// `beyond` is from the tail edge the arm leaves under down the slope to the bolt, where the rail really
+/// lies. Between the two, arm and tile are taken as straight, so the least is at one end or at the tail
+/// of the tile.
 #[must_use]
-pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering) -> Length {
+pub fn unloaded(hook: &Hook, layers: &Layers, covering: &Covering, beyond: Length) -> Length {
     let above = hook.arm_underside - layers.battens_above_foot;
-    above - stack::lower_tile_top(covering) - narrowing(hook, covering)
+    above - stack::lower_tile_top(covering) - narrowing(hook, covering, beyond)
 }
 
 /// How much less clearance there is below the bolt than where the arm leaves the covering; nothing for
 /// an arm that leads away from the tile.
 #[must_use]
-pub fn narrowing(hook: &Hook, covering: &Covering) -> Length {
-    let beyond = hook.bolt_beyond_exit.max(Length::ZERO);
-    if beyond == Length::ZERO {
+pub fn narrowing(hook: &Hook, covering: &Covering, beyond: Length) -> Length {
+    if beyond <= Length::ZERO {
         return Length::ZERO;
     }
     // Where the bolt stands beyond the tail of the tile, the tail is what the arm meets first.
-    let over_tile = (covering.gauge / beyond).min(1.0);
-    let arm_rises = (hook.arm_underside_at_bolt - hook.arm_underside) * over_tile;
-    (stack::rise_beyond_exit(covering, beyond) - arm_rises).max(Length::ZERO)
+    let meets = covering.gauge.min(beyond);
+    let made_for = hook.bolt_beyond_exit;
+    // An arm that leaves farther up than it is made for is level up there.
+    let along = (meets + made_for - beyond).max(Length::ZERO);
+    let rises = if made_for > Length::ZERO {
+        (hook.arm_underside_at_bolt - hook.arm_underside) * (along / made_for)
+    } else {
+        Length::ZERO
+    };
+    (stack::rise_beyond_exit(covering, beyond) - rises).max(Length::ZERO)
 }
 
 /// The force square to the roof that would press the arm as far towards the tile as these two forces
 /// do. One up the slope is not counted on to relieve it.
 #[must_use]
 #[inline]
-pub fn pressing(hook: &Hook, normal: Force, slope: Force) -> Force {
-    normal + slope.max(Force::ZERO) * hook.cross_share
+pub fn pressing(spring: &NormalSpring, normal: Force, slope: Force) -> Force {
+    normal + slope.max(Force::ZERO) * spring.cross_share
 }
 
 /// How much of a clearance the arm uses up under a [`pressing`] force; 0 when it is lifted, and
 /// without bound when there is none to use.
 #[must_use]
-pub fn used(hook: &Hook, clearance: Length, pressing: Force) -> f64 {
-    match hook.normal_stiffness {
+pub fn used(spring: &NormalSpring, clearance: Length, pressing: Force) -> f64 {
+    match spring.stiffness {
         Some(k) if pressing > Force::ZERO => {
             if clearance > Length::ZERO {
                 (pressing / k) / clearance
@@ -58,22 +65,23 @@ pub fn used(hook: &Hook, clearance: Length, pressing: Force) -> f64 {
 
 /// [`used`] with its provenance; nothing where the stiffness of the hook is not known.
 pub fn steps(
-    hook: &Hook,
+    spring: &NormalSpring,
     clearance: Length,
     [normal, slope]: [Force; 2],
 ) -> impl Iterator<Item = Step> {
     const DECLARED_OR_BAR: Source = Source::Other("declared, or the arm as a flat bar");
     const TURNING: Source = Source::Other("foot that turns on its screws; stiffnesses from memory");
     const SPRING: Source = Source::Other("spring of arm and foot");
-    const BAR: Source =
-        Source::Other("arm as a bent bar, with what its foot turns where that is told apart");
-    let pressing = pressing(hook, normal, slope);
-    let (share, cross) = (used(hook, clearance, pressing), hook.cross_share);
-    hook.normal_stiffness.into_iter().flat_map(move |k| {
+    const BAR: Source = Source::Other(
+        "arm as a bent bar, r_a; with what its foot turns k·(r_a/k_a + h_max/(e_φ·k_f))",
+    );
+    let pressing = pressing(spring, normal, slope);
+    let (share, cross) = (used(spring, clearance, pressing), spring.cross_share);
+    spring.stiffness.into_iter().flat_map(move |k| {
         let step = |quantity, symbol, k: Stiffness, source| {
             Step::new(quantity, symbol, k.kn_per_mm(), "kN/mm", source)
         };
-        let apart = hook.foot_stiffness.map(|foot| {
+        let apart = spring.foot.map(|foot| {
             let arm = 1.0 / (1.0 / k.n_per_mm() - 1.0 / foot.n_per_mm());
             [
                 step(Quantity::ArmStiffness, "k_a", Stiffness::from_n_per_mm(arm), DECLARED_OR_BAR),
@@ -112,18 +120,18 @@ mod tests {
     /// 0.9 kN on 0.2 kN/mm press the arm down by 4.5 mm: 0.75 of 6 mm, and nothing where it lifts.
     #[test]
     fn an_arm_uses_up_its_clearance_by_hand() {
-        let (hook, clearance) = (Hook::sample(), Length::from_mm(6.0));
-        assert!((used(&hook, clearance, Force::from_kn(0.9)) - 0.75).abs() < 1e-12);
-        assert!(used(&hook, clearance, Force::from_kn(-0.9)).abs() < f64::EPSILON);
-        assert!(used(&hook, Length::ZERO, Force::from_kn(0.9)).is_infinite());
+        let (spring, clearance) = (Hook::sample().normal_spring, Length::from_mm(6.0));
+        assert!((used(&spring, clearance, Force::from_kn(0.9)) - 0.75).abs() < 1e-12);
+        assert!(used(&spring, clearance, Force::from_kn(-0.9)).abs() < f64::EPSILON);
+        assert!(used(&spring, Length::ZERO, Force::from_kn(0.9)).is_infinite());
     }
 
     /// A force of 0.5 kN down the slope on an arm whose cross share is 0.2 adds 0.1 kN; up the slope it
     /// takes nothing off.
     #[test]
     fn a_slope_force_presses_the_arm_onto_the_tile_by_hand() {
-        let hook = Hook { cross_share: 0.2, ..Hook::sample() };
-        let pressed = |n: f64, s: f64| pressing(&hook, Force::from_kn(n), Force::from_kn(s)).kn();
+        let spring = NormalSpring { cross_share: 0.2, ..NormalSpring::RIGID };
+        let pressed = |n: f64, s: f64| pressing(&spring, Force::from_kn(n), Force::from_kn(s)).kn();
         assert!((pressed(0.9, 0.5) - 1.0).abs() < 1e-12);
         assert!((pressed(0.9, -0.5) - 0.9).abs() < 1e-12);
     }
@@ -148,13 +156,13 @@ mod tests {
     #[test]
     fn the_trace_tells_arm_and_foot_apart() {
         let n_per_mm = Stiffness::from_n_per_mm;
-        let hook = Hook {
-            normal_stiffness: Some(n_per_mm(40.0)),
-            foot_stiffness: Some(n_per_mm(60.0)),
-            ..Hook::sample()
+        let spring = NormalSpring {
+            stiffness: Some(n_per_mm(40.0)),
+            foot: Some(n_per_mm(60.0)),
+            cross_share: 0.0,
         };
         let forces = [Force::from_kn(0.1), Force::ZERO];
-        let steps: Vec<Step> = steps(&hook, Length::from_mm(6.0), forces).collect();
+        let steps: Vec<Step> = steps(&spring, Length::from_mm(6.0), forces).collect();
         let arm = steps.iter().find(|step| step.quantity == Quantity::ArmStiffness);
         assert!((arm.expect("it is told").value - 0.12).abs() < 1e-9);
     }

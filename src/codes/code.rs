@@ -142,6 +142,9 @@ pub trait Code {
     /// How far pressure spreads in timber beyond the edge of a foot.
     fn bearing_spread(&self, on: &BearingTimber) -> Length;
 
+    /// Mean modulus of a timber across the grain, N/mm².
+    fn across_grain(&self, timber: Timber) -> Step;
+
     /// How far a plate clamps the heads of its screws: 0 where it lets them turn, 1 where it holds
     /// them square.
     fn head_clamping(&self, plate: Length, diameter: Length) -> f64;

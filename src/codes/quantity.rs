@@ -158,6 +158,8 @@ quantities! {
     LowerTileTop,
     /// How much nearer the lower tile is to the arm below the bolt than where the arm leaves.
     Narrowing,
+    /// From the tail edge the arm leaves under down the slope to the rail bolt.
+    BoltBeyondExit,
     /// Clearance of an arm without packers.
     ClearanceWithoutPackers,
     /// Clearance of an arm with its packers.
@@ -324,4 +326,90 @@ quantities! {
     ShearStrength,
     /// Design shear strength.
     DesignShearStrength,
+    /// Rail bolt above the underside of the foot.
+    BoltAboveFoot,
+    /// How far the bolt may stand from the middle of its slot.
+    SlotReserve,
+    /// The same downwards.
+    SlotReserveBelow,
+    /// Height of the packers.
+    PackersUnderFoot,
+    /// Layers under the foot that bear nothing.
+    SoftUnderFoot,
+    /// What the layers that screws cross add to the height of the bolt.
+    ClampedLayers,
+    /// Rail bolt above the face the foot bears on, highest.
+    BoltHighest,
+    /// The same, lowest.
+    BoltLowest,
+    /// Modulus of the timber across the grain.
+    TimberAcrossGrain,
+    /// Depth of timber that gives under the foot.
+    BedDepth,
+    /// Width of timber that gives under the foot.
+    BedWidth,
+    /// Stiffness of a screw along its axis.
+    ScrewAxialStiffness,
+    /// Length of the foot that presses while it turns.
+    PressedLength,
+    /// Moment per angle of the foot.
+    TurningSpring,
+    /// From the lower edge of the foot to its farthest screws.
+    PlateLength,
+    /// Width of the plate that bends.
+    PlateWidth,
+    /// Moment per angle of the plate.
+    PlateSpring,
+    /// Moment per angle of timber, screws and plate.
+    FootSpring,
+    /// From the edge the foot turns about to the axis of the rail.
+    TurningArm,
+    /// Rise of the arm at the foot.
+    ArmRise,
+    /// Run of the arm down the slope.
+    ArmRun,
+    /// Rise of the arm to the bolt.
+    ArmUpstand,
+    /// How far the arm gives square to the roof, times its rigidity.
+    ArmGivesNormal,
+    /// How far it gives there under a force down the slope.
+    ArmGivesCross,
+    /// Cross share of the arm alone.
+    ArmCrossShare,
+    /// Width of timber the foot touches.
+    ContactWidth,
+    /// The arm beside the axis of the rafter.
+    ArmAside,
+    /// Sum of the squared distances of the screws from their centre.
+    ScrewsAboutCentre,
+    /// The arm beside the centre of the screws.
+    ArmBesideCentre,
+    /// Weight of a module at a frame, square to the roof.
+    FrameWeight,
+    /// The same down the slope.
+    FrameWeightDown,
+    /// Weight of a clamp at an end of a row.
+    FrameClamp,
+    /// The same down the slope.
+    FrameClampDown,
+    /// Even snow at a frame, square to the roof.
+    FrameSnow,
+    /// The same down the slope.
+    FrameSnowDown,
+    /// Exceptional snow at a frame, square to the roof.
+    FrameExceptionalSnow,
+    /// The same down the slope.
+    FrameExceptionalSnowDown,
+    /// Weight of the rail square to the roof.
+    RailLineWeight,
+    /// The same down the slope.
+    RailLineWeightDown,
+    /// Rigidity of the rail square to the roof.
+    RailRigidityNormal,
+    /// The same along the slope.
+    RailRigiditySlope,
+    /// Spring of every hook under the rail, square to the roof.
+    SupportSpringNormal,
+    /// The same along the slope.
+    SupportSpringSlope,
 }

@@ -98,6 +98,7 @@ ask_the_family! {
     fn bearing_strength(on: &BearingTimber, combination: &Combination) -> Stress;
     fn bearing_steps(on: &BearingTimber, combination: &Combination) -> [Step; 5];
     fn bearing_spread(on: &BearingTimber) -> Length;
+    fn across_grain(timber: Timber) -> Step;
     fn head_clamping(plate: Length, diameter: Length) -> f64;
     fn rafter_utilisation(
         section: &RafterSection,

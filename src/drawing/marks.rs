@@ -1,8 +1,8 @@
 //! Hooks and splices as the drawings show them.
 
 use crate::checks::segment::Candidate;
+use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::placement::{Job, feet};
 
 use super::canvas::{ALARM, Canvas, INK, N, Pen};
 
@@ -32,8 +32,6 @@ pub struct HookMark {
     pub arm_x: f64,
     /// The rail line, mm.
     pub y: f64,
-    /// Where the rail is set, which is lower where its feet need it, mm.
-    pub set_at: f64,
     /// Largest utilisation.
     pub used: f64,
     /// How it stands.
@@ -52,7 +50,7 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
         let verified = result.is_some()
             && footing.capacity.is_ok()
             && footing.packers.is_some()
-            && job.hook.normal_stiffness.is_some();
+            && footing.spring.stiffness.is_some();
         HookMark {
             id: rail.name_of([s, h]).to_owned(),
             at,
@@ -60,7 +58,6 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
             x: place.x.mm(),
             arm_x: place.arm_x.mm(),
             y: rail.line.y.mm(),
-            set_at: feet::set_at(job, rail).mm(),
             used,
             state: if !job.wishes.allow(used) {
                 State::Over

@@ -328,8 +328,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "weder Versuch noch Zulassung genannt; die Steifigkeit gilt daher als die des Arms allein, die Nachgiebigkeit der Grundplatte kommt hinzu",
         ),
         Assumed::FootGives(_) => (
-            "what the foot gives at the rail bolt, added to the arm; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, own judgement",
-            "Nachgiebigkeit der Grundplatte am Schienenbolzen, zusätzlich zum Arm; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, eigene Einschätzung",
+            "what a foot as drawn gives at the rail bolt, added to the arm, without packers; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, and its plate bends as wide as the arm and the way to the farthest screw, own judgement",
+            "Nachgiebigkeit der Grundplatte wie gezeichnet am Schienenbolzen, zusätzlich zum Arm, ohne Unterlegplatten; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, und ihre Platte biegt sich so breit wie der Arm und der Weg zur fernsten Schraube, eigene Einschätzung",
         ),
         Assumed::ArmLevel(_) => (
             "not given: the arm runs level from where it leaves the covering to the bolt, while the tile below rises towards it",

@@ -246,7 +246,6 @@ words! {
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
     setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail bolts. The clearance is the least between arm and tile below before any load, mostly at the lower end of the arm; if you measure less, add packers and report it. Tick what is done.",
         "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zu den Schienenschrauben. Der Freiraum ist der kleinste zwischen Arm und unterem Ziegel vor jeder Last, meist am unteren Ende des Arms; ist er kleiner, unterlegen und melden. Erledigtes abhaken.";
-    computed_with: "set lower, computed with", "tiefer gesetzt, gerechnet mit";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";
@@ -263,6 +262,7 @@ words! {
     substitute_above: "metal tile above", "Blechziegel oben";
     substitute_beside: "metal tile beside", "Blechziegel daneben";
     notch: "notch", "ausklinken";
+    room_for_arm: "arm needs", "Arm braucht";
     cover_row: "cover row", "Deckschicht";
     bed_row: "bed row", "Lagerschicht";
     nib_off: "nib off", "Nase ab";
@@ -372,9 +372,16 @@ words! {
     inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
     chain: "Chain of numbers of hook", "Rechengang für Haken";
-    of_what: "Part, combination, check", "Teil, Kombination, Nachweis";
+    module_or_hook: "Module or hook", "Modul oder Haken";
     chain_note: "The most used hook: every check in the combination that governs it, from forces to utilisation. Actions, coefficients and assumed values follow below.",
         "Der am stärksten ausgelastete Haken: jeder Nachweis in seiner maßgebenden Kombination, von den Kräften bis zur Auslastung. Einwirkungen, Beiwerte und Annahmen folgen unten.";
+    supports: "Loads and supports of rail", "Lasten und Auflager der Schiene";
+    supports_note: "Loads at the side frames of the modules with their factors, and (▲) the forces of the hooks that carry them, in the combinations above: a beam with the bending stiffnesses, springs and own weight of the chain, hinged where splices are declared as hinges. The rail runs from",
+        "Lasten an den Seitenrahmen der Module samt Beiwerten und (▲) die Kräfte der Haken, die sie tragen, in den Kombinationen oben: ein Balken mit den Biegesteifigkeiten, Federn und dem Eigengewicht aus dem Rechengang, gelenkig an Stößen, die als Gelenke angegeben sind. Die Schiene reicht von";
+    each_in_its_own: "Each column has the largest value of the combination that governs it; N and S are those of the combination named. Utilisations are rounded up.",
+        "Jede Spalte zeigt den größten Wert der Kombination, die für sie maßgebend ist; N und S gehören zur genannten Kombination. Ausnutzungen sind aufgerundet.";
+    each_column_largest: "Each column has its largest value over all combinations; they need not occur together.",
+        "Jede Spalte zeigt ihren größten Wert über alle Kombinationen; sie treten nicht zwingend zusammen auf.";
     utilisation: "Utilisation", "Auslastung";
     timber: "Timber under the foot", "Holz unter der Grundplatte";
     most_of_a_screw: "most in one screw", "höchster Wert einer Schraube";

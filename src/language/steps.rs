@@ -100,6 +100,8 @@ names! {
     Headlap: "headlap", "Höhenüberdeckung";
     LowerTileTop: "top of the lower tile above the battens' underside",
         "Oberkante des unteren Ziegels über der Lattenunterseite";
+    BoltBeyondExit: "from the tail edge the arm leaves under down to the rail bolt",
+        "von der Ziegelkante, an der der Arm austritt, bis zur Schienenschraube";
     Narrowing: "how much nearer the lower tile comes to the arm towards the bolt",
         "um wie viel der untere Ziegel dem Arm zur Schraube hin näher kommt";
     ClearanceWithoutPackers: "clearance without packers", "Freiraum ohne Unterlegplatten";
@@ -204,6 +206,94 @@ names! {
     ShearStress: "shear stress", "Schubspannung";
     ShearStrength: "shear strength", "Schubfestigkeit";
     DesignShearStrength: "design shear strength", "Bemessungswert der Schubfestigkeit";
+
+    // How a foot is set and turns, and the loads on a rail.
+    BoltAboveFoot: "rail bolt above the underside of the foot",
+        "Schienenschraube über der Unterseite der Grundplatte";
+    SlotReserve: "rail bolt above the middle of its slot, most",
+        "Schienenschraube über der Mitte ihres Langlochs, höchstens";
+    SlotReserveBelow: "rail bolt below the middle of its slot, most",
+        "Schienenschraube unter der Mitte ihres Langlochs, höchstens";
+    PackersUnderFoot: "packers under the foot",
+        "Unterlegplatten unter der Grundplatte";
+    SoftUnderFoot: "soft layers under the foot",
+        "weiche Schichten unter der Grundplatte";
+    ClampedLayers: "half the layers the screws cross, as far as the plate holds their heads",
+        "halbe von den Holzschrauben durchquerte Schichten, soweit die Platte ihre Köpfe hält";
+    BoltHighest: "rail bolt above the face under the foot, highest",
+        "Schienenschraube über der Auflagefläche, höchstens";
+    BoltLowest: "rail bolt above the face under the foot, lowest",
+        "Schienenschraube über der Auflagefläche, mindestens";
+    TimberAcrossGrain: "modulus of the timber across the grain",
+        "Elastizitätsmodul des Holzes quer zur Faser";
+    BedDepth: "depth of timber that gives",
+        "nachgebende Holzdicke";
+    BedWidth: "width of timber under the foot",
+        "Holzbreite unter der Grundplatte";
+    ScrewAxialStiffness: "stiffness of a screw along its axis",
+        "Steifigkeit einer Holzschraube in Achsrichtung";
+    PressedLength: "pressed length of the turning foot",
+        "gedrückte Länge der sich drehenden Grundplatte";
+    TurningSpring: "moment of timber and screws per angle",
+        "Moment von Holz und Schrauben je Drehwinkel";
+    PlateLength: "from the lower edge of the foot to the farthest screws",
+        "von der Unterkante der Grundplatte zu den fernsten Holzschrauben";
+    PlateWidth: "width of the plate that bends",
+        "mittragende Breite der Grundplatte";
+    PlateSpring: "moment of the plate per angle",
+        "Moment der Platte je Drehwinkel";
+    FootSpring: "moment of timber, screws and plate per angle",
+        "Moment von Holz, Schrauben und Platte je Drehwinkel";
+    TurningArm: "from the lower edge of the foot to the rail",
+        "von der Unterkante der Grundplatte zur Schiene";
+    ArmRise: "rise of the arm at the foot",
+        "Anstieg des Arms an der Grundplatte";
+    ArmRun: "run of the arm down the slope",
+        "Länge des Arms hangabwärts";
+    ArmUpstand: "rise of the arm to the bolt",
+        "Anstieg des Arms zur Schraube";
+    ArmGivesNormal: "arm under a force square to the roof, movement times rigidity per force",
+        "Arm unter Kraft senkrecht zur Dachfläche, Weg mal Biegesteifigkeit je Kraft";
+    ArmGivesCross: "the same under a force down the slope",
+        "dasselbe unter einer Kraft hangabwärts";
+    ArmCrossShare: "slope force that presses the arm alone down, per force",
+        "Hangabtrieb, der den Arm allein niederdrückt, je Kraft";
+    ContactWidth: "width of timber that the foot touches",
+        "Breite des Holzes, das die Grundplatte berührt";
+    ArmAside: "arm beside the axis of the rafter",
+        "Arm neben der Sparrenachse";
+    ScrewsAboutCentre: "squared distances of the screws from their centre",
+        "Abstandsquadrate der Schrauben von ihrem Schwerpunkt";
+    ArmBesideCentre: "arm beside the centre of the screws, positive to the right",
+        "Arm neben dem Schwerpunkt der Holzschrauben, positiv nach rechts";
+    FrameWeight: "module at a frame, square to the roof",
+        "Modul am Rahmen, senkrecht zur Dachfläche";
+    FrameWeightDown: "module at a frame, down the slope",
+        "Modul am Rahmen, hangabwärts";
+    FrameClamp: "clamp at the end of a row, half of it between modules, square to the roof",
+        "Klemme am Reihenende, zwischen Modulen je die Hälfte, senkrecht zur Dachfläche";
+    FrameClampDown: "the same clamp, down the slope",
+        "dieselbe Klemme, hangabwärts";
+    FrameSnow: "even snow at a frame, square to the roof",
+        "gleichmäßiger Schnee am Rahmen, senkrecht zur Dachfläche";
+    FrameSnowDown: "even snow at a frame, down the slope",
+        "gleichmäßiger Schnee am Rahmen, hangabwärts";
+    FrameExceptionalSnow: "exceptional snow at a frame, square to the roof",
+        "außergewöhnlicher Schnee am Rahmen, senkrecht zur Dachfläche";
+    FrameExceptionalSnowDown: "exceptional snow at a frame, down the slope",
+        "außergewöhnlicher Schnee am Rahmen, hangabwärts";
+    RailLineWeight: "weight of the rail, square to the roof",
+        "Gewicht der Schiene, senkrecht zur Dachfläche";
+    RailLineWeightDown: "weight of the rail, down the slope",
+        "Gewicht der Schiene, hangabwärts";
+    RailRigidityNormal: "bending stiffness of the rail, square to the roof",
+        "Biegesteifigkeit der Schiene, senkrecht zur Dachfläche";
+    RailRigiditySlope: "bending stiffness of the rail, along the slope",
+        "Biegesteifigkeit der Schiene, hangabwärts";
+    SupportSpringNormal: "spring of every hook under the rail, square to the roof",
+        "Feder jedes Hakens unter der Schiene, senkrecht zur Dachfläche";
+    SupportSpringSlope: "spring of every hook under the rail, along the slope",
+        "Feder jedes Hakens unter der Schiene, hangabwärts";
 }
 
 #[cfg(test)]

@@ -12,15 +12,23 @@
 //!
 //! **Checked by** the neutral axis and second moment of a cracked section by hand below.
 
-/// Moment per angle in radians, N·mm: `bed` in N/mm per mm, `spring` in N/mm, distances in mm.
-/// Zero where nothing holds the plate down.
+/// A plate that is turned about its edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Turned {
+    /// Length that is pressed, `a`, mm.
+    pub pressed: f64,
+    /// Moment per angle in radians, N·mm; zero where nothing holds the plate down.
+    pub spring: f64,
+}
+
+/// How a plate turns: `bed` in N/mm per mm, `spring` in N/mm, distances in mm.
 #[must_use]
-pub fn turning_spring(bed: f64, spring: f64, distances: impl Iterator<Item = f64>) -> f64 {
+pub fn turned(bed: f64, spring: f64, distances: impl Iterator<Item = f64>) -> Turned {
     let mut distances: Vec<f64> = distances.filter(|d| *d > 0.0).collect();
     distances.sort_by(|a, b| b.total_cmp(a));
     let pressed = pressed_length(bed, spring, &distances);
     let pulled = distances.iter().map(|d| (d - pressed).max(0.0).powi(2)).sum::<f64>();
-    bed * pressed.powi(3) / 3.0 + spring * pulled
+    Turned { pressed, spring: bed * pressed.powi(3) / 3.0 + spring * pulled }
 }
 
 /// The length that is pressed, of springs from the farthest to the nearest: by those that pull.
@@ -47,18 +55,20 @@ mod tests {
     fn a_cracked_section_by_hand() {
         let pressed = pressed_length(1000.0, 8000.0, &[200.0]);
         assert!((pressed - 49.131_7).abs() < 1e-3, "{pressed}");
-        let turned = turning_spring(1000.0, 8000.0, [200.0].into_iter());
-        assert!((turned / 1e6 - 221.65).abs() < 0.05, "{turned}");
+        let found = turned(1000.0, 8000.0, [200.0].into_iter());
+        assert!((found.spring / 1e6 - 221.65).abs() < 0.05, "{found:?}");
+        assert!((found.pressed - pressed).abs() < 1e-12);
     }
 
     /// A spring in the pressed part does nothing, one on the edge nothing either.
     #[test]
     fn springs_that_are_pressed_do_not_count() {
-        let far = turning_spring(1000.0, 8000.0, [200.0].into_iter());
-        let with = turning_spring(1000.0, 8000.0, [40.0, 200.0, 0.0].into_iter());
+        let spring = |at: &[f64]| turned(1000.0, 8000.0, at.iter().copied()).spring;
+        let far = spring(&[200.0]);
+        let with = spring(&[40.0, 200.0, 0.0]);
         assert!((far - with).abs() < 1e-6 * far);
-        let more = turning_spring(1000.0, 8000.0, [100.0, 200.0].into_iter());
+        let more = spring(&[100.0, 200.0]);
         assert!(more > far);
-        assert!(turning_spring(1000.0, 8000.0, [0.0].into_iter()).abs() < f64::EPSILON);
+        assert!(spring(&[0.0]).abs() < f64::EPSILON);
     }
 }

@@ -240,8 +240,8 @@ pub struct Arm {
     #[schema(minimum = 0, maximum = 500, example = 72.0)]
     pub underside_height_mm: f64,
     /// The same at the lower end of the arm, below the rail bolt, mm. The tile below rises to its tail:
-    /// an arm that does not rise with it comes nearest to it there. Absent: the arm runs level, as high
-    /// there as where it leaves the covering.
+    /// an arm that does not rise with it comes nearest to it there. Only of an arm whose bolt lies beyond
+    /// the tail edge. Absent: the arm runs level, as high there as where it leaves the covering.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 72.0)]
     pub underside_at_bolt_mm: Option<f64>,

@@ -11,7 +11,7 @@ use crate::units::Length;
 use super::array::Field;
 use super::candidates;
 use super::expansion;
-use super::footing::{self, Footing, FoundFooting};
+use super::footing::{self, Footing, FoundFooting, UnderRails};
 use super::laid::{LaidSegment, Layout, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
@@ -77,21 +77,31 @@ impl Built {
         footing::clear_along_rafters(&job.hook.foot, &rails)
     }
 
+    /// What its rails decide of a foot under any of them: the bolt as far beyond the tail edge as that of
+    /// any.
+    fn under_any(&self, job: &Job) -> UnderRails {
+        let beyond = self.rails.iter().map(|rail| bolt_beyond_exit(job, rail.y));
+        UnderRails {
+            clear: self.clear(job),
+            bolt_beyond_exit: beyond.reduce(Length::max).unwrap_or(job.hook.bolt_beyond_exit),
+        }
+    }
+
     /// How the foot of a hook is set that is added to these: packed as the lowest of them that is no lower
     /// than a new one needs, and what it comes to.
     #[must_use]
     pub fn added(&self, job: &Job) -> (FoundFooting, Footing) {
-        let clear = self.clear(job);
-        let drawn = FoundFooting::drawn(job, clear);
+        let rails = self.under_any(job);
+        let drawn = FoundFooting::drawn(job, rails);
         let packed = |way: &FoundFooting| way.packers.iter().copied().sum::<Length>().mm();
         let stand = self.hooks.iter().map(|hook| &self.ways[hook.footing]);
         let high = stand.filter(|way| packed(way) >= packed(&drawn));
         match high.min_by(|a, b| packed(a).total_cmp(&packed(b))) {
             Some(way) => {
-                let footing = Footing::stacked(job, way.packers.clone(), clear);
+                let footing = Footing::stacked(job, way.packers.clone(), rails);
                 (FoundFooting { packers: way.packers.clone(), ..drawn }, footing)
             }
-            None => (drawn, Footing::of(job, clear)),
+            None => (drawn, Footing::of(job, rails)),
         }
     }
 
@@ -264,10 +274,8 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
     } else {
         Position::Upper
     };
-    let course_at =
-        |y: Length| courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
-    let course = course_at(rail.y);
-    let beside = other.map_or(course, course_at);
+    let (course, on_grid) = course_at(job, rail.y);
+    let beside = other.map_or(course, |other| course_at(job, other).0);
     let both = if position == Position::Lower { [course, beside] } else { [beside, course] };
     let mut segments = expansion::segments(job, field, run.row, run.columns, both);
     if let (Some(start), Some(first)) = (rail.ends[0], segments.first_mut()) {
@@ -276,7 +284,6 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
     if let (Some(end), Some(last)) = (rail.ends[1], segments.last_mut()) {
         last[1] = end;
     }
-    let exit = rail.y + job.hook.bolt_beyond_exit;
     RailLine {
         id: rail.id.clone(),
         field: run.field,
@@ -285,19 +292,40 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
         position,
         y: rail.y,
         course,
-        on_grid: (courses::tail_edge(&job.covering, course) - exit).abs() <= OFF_COURSE,
+        on_grid,
+        lowered: Length::ZERO,
         // That a single rail does not hold the modules is a finding.
         other,
         segments,
     }
 }
 
+/// The course whose tail edge is nearest to where the arms of a rail at this height leave, and whether
+/// they leave under it.
+fn course_at(job: &Job, y: Length) -> (i64, bool) {
+    let exit = y + job.hook.bolt_beyond_exit;
+    let course = courses::nearest_course(&job.covering, exit);
+    let off = (courses::tail_edge(&job.covering, course) - exit).abs();
+    (course, off <= OFF_COURSE + ROUNDING)
+}
+
+/// From the tail edge that the arms of a rail at this height leave under down the slope to its bolts; as
+/// the hook is made where no tail edge is near.
+#[must_use]
+pub fn bolt_beyond_exit(job: &Job, y: Length) -> Length {
+    match course_at(job, y) {
+        (course, true) => courses::tail_edge(&job.covering, course) - y,
+        (_, false) => job.hook.bolt_beyond_exit,
+    }
+}
+
+/// What the last digit of a recorded height may be off by.
+const ROUNDING: Length = Length::from_mm(0.5);
+
 /// How far outside the module's clamp zone a rail lies; `None` where it lies inside, or where no
 /// zone is known.
 #[must_use]
 pub fn outside_clamp_zone(job: &Job, line: &RailLine) -> Option<Length> {
-    /// What the last digit of a recorded height may be off by.
-    const ROUNDING: Length = Length::from_mm(0.5);
     let field: &Field = &job.fields[line.field];
     let zones = rail_lines::clamp_zones(job, field)?;
     let zone = zones[usize::from(line.position == Position::Upper)];

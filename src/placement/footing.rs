@@ -1,11 +1,15 @@
 //! How a foot is set: packers, clearance, screws in the rafter and what they carry.
 
+use crate::checks::arm;
 use crate::checks::clearance;
+use crate::checks::foot::turning::{self, TurningFoot};
 use crate::checks::screws::{self, Seat};
 use crate::checks::segment::Setting;
+use crate::codes::cited::{Source, Step};
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{BearingTimber, Connection, Resistance};
 use crate::codes::{Code, NotCovered};
-use crate::hardware::{Foot, Screw};
+use crate::hardware::{Foot, NormalSpring, Screw};
 use crate::roof::Layers;
 use crate::units::{Length, Stress};
 
@@ -20,6 +24,14 @@ pub struct Footing {
     pub bare_clearance: Length,
     /// Clearance with them.
     pub clearance: Length,
+    /// From the tail edge the arm leaves under down the slope to the bolt.
+    pub bolt_beyond_exit: Length,
+    /// How far the arm comes down under load.
+    pub spring: NormalSpring,
+    /// What the heights are made up of.
+    parts: Heights,
+    /// How the foot turns, where its arm is told apart.
+    turning: Option<TurningFoot>,
     /// Width of the rafter.
     pub rafter_width: Length,
     /// Rail bolt above the face the foot bears on, at its highest and at its lowest.
@@ -40,6 +52,15 @@ pub struct Footing {
     pub capacity: Result<Connection, NotCovered>,
 }
 
+/// What the rails decide of the feet under them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnderRails {
+    /// Least clear distance along a rafter from one foot to the next.
+    pub clear: Length,
+    /// From the tail edge an arm leaves under down the slope to its bolt.
+    pub bolt_beyond_exit: Length,
+}
+
 /// What decides how a foot is set, where it is not as drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FoundFooting {
@@ -51,8 +72,8 @@ pub struct FoundFooting {
     pub rafter_width: Length,
     /// Length of the screws.
     pub screw_length: Length,
-    /// Clear distance along the rafter to the foot of the next hook.
-    pub clear: Length,
+    /// What its rail and the next ones decide.
+    pub rails: UnderRails,
     /// The bolt in its slot, from the end nearer to the roof, where it is known.
     pub slot: Option<Length>,
     /// Measured clearance before load, packers in place.
@@ -64,13 +85,13 @@ pub struct FoundFooting {
 impl FoundFooting {
     /// As a layout would set it.
     #[must_use]
-    pub fn drawn(job: &Job, clear: Length) -> Self {
+    pub fn drawn(job: &Job, rails: UnderRails) -> Self {
         Self {
-            packers: drawn_packers(job).unwrap_or_default(),
+            packers: drawn_packers(job, rails).unwrap_or_default(),
             layers: job.roof.layers.clone(),
             rafter_width: job.roof.rafters.width,
             screw_length: job.screw.length,
-            clear,
+            rails,
             slot: None,
             clearance: None,
             side_joint: None,
@@ -88,24 +109,30 @@ impl Footing {
     /// Clearance where the arm leaves the covering; elsewhere it may be less.
     #[must_use]
     pub fn clearance_at_exit(&self, job: &Job) -> Length {
-        self.clearance + clearance::narrowing(&job.hook, &job.covering)
+        self.clearance + self.narrowing(job)
     }
 
-    /// For a job as drawn, with so clear a distance along a rafter from one foot to the next.
+    /// How much less of it there is at the bolt.
     #[must_use]
-    pub fn of(job: &Job, clear: Length) -> Self {
-        Self::drawn(job, drawn_packers(job), clear)
+    pub fn narrowing(&self, job: &Job) -> Length {
+        clearance::narrowing(&job.hook, &job.covering, self.bolt_beyond_exit)
+    }
+
+    /// For a job as drawn, under such rails.
+    #[must_use]
+    pub fn of(job: &Job, rails: UnderRails) -> Self {
+        Self::drawn(job, drawn_packers(job, rails), rails)
     }
 
     /// The same on these packers.
     #[must_use]
-    pub fn stacked(job: &Job, packers: Vec<Length>, clear: Length) -> Self {
-        Self::drawn(job, Some(packers), clear)
+    pub fn stacked(job: &Job, packers: Vec<Length>, rails: UnderRails) -> Self {
+        Self::drawn(job, Some(packers), rails)
     }
 
-    fn drawn(job: &Job, packers: Option<Vec<Length>>, clear: Length) -> Self {
-        let way = FoundFooting::drawn(job, clear);
-        let bare = clearance::unloaded(&job.hook, &job.roof.layers, &job.covering);
+    fn drawn(job: &Job, packers: Option<Vec<Length>>, rails: UnderRails) -> Self {
+        let way = FoundFooting::drawn(job, rails);
+        let bare = bare_clearance(job, &job.roof.layers, rails);
         Self::set(job, packers, &way, &job.screw, bare)
     }
 
@@ -114,7 +141,7 @@ impl Footing {
     pub fn found(job: &Job, found: &FoundFooting) -> Self {
         let packed: Length = found.packers.iter().copied().sum();
         let bare = found.clearance.map_or_else(
-            || clearance::unloaded(&job.hook, &found.layers, &job.covering),
+            || bare_clearance(job, &found.layers, found.rails),
             |measured| measured - packed,
         );
         let screw = Screw { length: found.screw_length, ..job.screw.clone() };
@@ -138,13 +165,22 @@ impl Footing {
         let on = BearingTimber {
             face: layers.face,
             backed: layers.soft_under_foot == Length::ZERO,
-            clear: way.clear,
+            clear: way.rails.clear,
             timber: job.bearing_timber,
         };
         let combinations = &job.actions.combinations;
         let strength = |combination| job.rules.bearing_strength(&on, combination);
+        let heights = heights(job, layers, packed, way.slot);
+        let across = job.rules.across_grain(job.bearing_timber);
+        let apart = job.hook.arm_spring.is_some();
+        let turning = turning::on_timber(&job.hook, (layers.bearing_width, across), screw, &seat)
+            .filter(|_| apart);
         Self {
-            heights: heights(job, layers, packed, way.slot),
+            spring: spring(job, turning.as_ref(), heights.ends()[0]),
+            heights: heights.ends(),
+            parts: heights,
+            turning,
+            bolt_beyond_exit: way.rails.bolt_beyond_exit,
             bearing_spread: job.rules.bearing_spread(&on),
             bearing: on,
             bearing_strength: combinations.iter().map(strength).collect(),
@@ -159,6 +195,15 @@ impl Footing {
         }
     }
 
+    /// How the heights of the bolt were found, and what of the hook gives where arm and foot are told
+    /// apart.
+    pub fn steps(&self, job: &Job) -> impl Iterator<Item = Step> + use<> {
+        let arm = job.hook.normal_spring.stiffness.map(|_| arm::steps(&job.hook));
+        let foot = self.turning.map(|foot| foot.steps(turning_arm(job)));
+        let heights = self.parts.steps().into_iter();
+        heights.chain(arm.into_iter().flatten()).chain(foot.into_iter().flatten())
+    }
+
     /// What the checks need of it.
     #[must_use]
     pub fn setting(&self) -> Setting {
@@ -169,6 +214,7 @@ impl Footing {
             } else {
                 Length::from_mm(f64::INFINITY)
             },
+            spring: self.spring,
             screws: Resistance::from(
                 self.capacity
                     .as_ref()
@@ -180,9 +226,25 @@ impl Footing {
 }
 
 /// The lowest stack that gives the clearance asked for.
-fn drawn_packers(job: &Job) -> Option<Vec<Length>> {
-    let bare = clearance::unloaded(&job.hook, &job.roof.layers, &job.covering);
+fn drawn_packers(job: &Job, rails: UnderRails) -> Option<Vec<Length>> {
+    let bare = bare_clearance(job, &job.roof.layers, rails);
     clearance::packers_for(&job.packers, bare, job.wishes.min_clearance)
+}
+
+/// Clearance without packers.
+fn bare_clearance(job: &Job, layers: &Layers, rails: UnderRails) -> Length {
+    clearance::unloaded(&job.hook, layers, &job.covering, rails.bolt_beyond_exit)
+}
+
+/// How far the arm comes down on a foot that turns so, with its bolt so high above the face it bears on.
+fn spring(job: &Job, turning: Option<&TurningFoot>, height: Length) -> NormalSpring {
+    let Some(arm) = job.hook.arm_spring else { return job.hook.normal_spring };
+    turning.map_or(arm, |foot| turning::turning(arm, foot.spring(), [turning_arm(job), height]))
+}
+
+/// From the edge a foot turns about to the axis of the rail.
+fn turning_arm(job: &Job) -> Length {
+    job.hook.reach + job.rail.axis_offset.max(Length::ZERO)
 }
 
 /// The rail bolt above the face the foot bears on, at its highest and at its lowest.
@@ -190,16 +252,59 @@ fn drawn_packers(job: &Job) -> Option<Vec<Length>> {
 /// At its highest it stands on all packers and soft layers. Where a plate clamps the heads of screws
 /// that cross a layer without support in it, it also takes their moment: half the layer at most. At
 /// its lowest it stands on the hook alone, so that packers never relieve a foot.
-fn heights(job: &Job, layers: &Layers, packed: Length, slot: Option<Length>) -> [Length; 2] {
+fn heights(job: &Job, layers: &Layers, packed: Length, slot: Option<Length>) -> Heights {
     let hook = &job.hook;
     let crossed = layers.under_foot - layers.soft_under_foot;
-    let clamped = job.rules.head_clamping(hook.foot.thickness, job.screw.diameter) / 2.0;
     let half = hook.slot_range / 2.0;
-    let [up, down] = slot.map_or([half, -half], |slot| [slot - half; 2]);
-    [
-        hook.bolt_height + packed + layers.soft_under_foot + crossed * clamped + up,
-        hook.bolt_height + down,
-    ]
+    Heights {
+        bolt: hook.bolt_height,
+        packed,
+        soft: layers.soft_under_foot,
+        clamped: crossed * (job.rules.head_clamping(hook.foot.thickness, job.screw.diameter) / 2.0),
+        slot: slot.map_or([half, -half], |slot| [slot - half; 2]),
+    }
+}
+
+/// What the height of a rail bolt above the face under its foot is made up of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Heights {
+    bolt: Length,
+    packed: Length,
+    soft: Length,
+    clamped: Length,
+    /// In its slot, from the middle: highest and lowest.
+    slot: [Length; 2],
+}
+
+impl Heights {
+    /// Highest and lowest.
+    fn ends(&self) -> [Length; 2] {
+        let [up, down] = self.slot;
+        [self.bolt + self.packed + self.soft + self.clamped + up, self.bolt + down]
+    }
+
+    fn steps(&self) -> [Step; 8] {
+        const GEOMETRY: Source = Source::Other("geometry of hook and layers");
+        const CLAMPED: Source = Source::Other(
+            "half the layers times (t - 0.5·d)/(0.5·d) between 0 and 1, EN 1995-1-1 8.2.3(1)",
+        );
+        const SUM: Source = Source::Other("sum of these");
+        const ALONE: Source = Source::Other("the hook alone: packers relieve no foot");
+        let mm = |quantity, symbol, length: Length, source| {
+            Step::new(quantity, symbol, length.mm(), "mm", source)
+        };
+        let ([up, down], [highest, lowest]) = (self.slot, self.ends());
+        [
+            mm(Quantity::BoltAboveFoot, "h_0", self.bolt, GEOMETRY),
+            mm(Quantity::PackersUnderFoot, "h_p", self.packed, GEOMETRY),
+            mm(Quantity::SoftUnderFoot, "h_w", self.soft, GEOMETRY),
+            mm(Quantity::ClampedLayers, "h_c", self.clamped, CLAMPED),
+            mm(Quantity::SlotReserve, "h_s", up, GEOMETRY),
+            mm(Quantity::SlotReserveBelow, "h_s'", -down, GEOMETRY),
+            mm(Quantity::BoltHighest, "h_max", highest, SUM),
+            mm(Quantity::BoltLowest, "h_min", lowest, ALONE),
+        ]
+    }
 }
 
 /// Least clear distance along a rafter between the feet of rails, which are given by height and ends;

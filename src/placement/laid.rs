@@ -1,13 +1,13 @@
 //! What laying out results in: rails, hooks, modules and rafters, each with its checks.
 
+use crate::checks::clearance;
 use crate::checks::foot::FootModel;
 use crate::checks::module::ModuleCheck;
-use crate::checks::segment::{
-    Candidate, HookResult, Limit, Segment, SegmentResult, Setting, Workspace,
-};
+use crate::checks::segment::{Candidate, Limit, Segment, SegmentResult, Setting, Workspace};
 use crate::checks::{Check, Governing, most_used};
 use crate::codes::RafterSection;
 use crate::codes::cited::Step;
+use crate::hardware::NormalSpring;
 use crate::mechanics::sweep::Deflection;
 use crate::units::{Force, Length, Pressure};
 
@@ -105,15 +105,19 @@ impl Rail {
         self.hooks.get(before + hook).map_or("", String::as_str)
     }
 
-    /// Checks of the hook of this name; `None` when there is none, or its rail is not stable.
+    /// How far the arm of the hook of this name would come down at most if it had this spring: not at all
+    /// where it carries nothing. `None` where the arm is taken as rigid.
     #[must_use]
-    pub fn result_of(&self, hook: &str) -> Option<&HookResult> {
-        let at = self.hooks.iter().position(|name| name == hook)?;
-        let mut results = self.segments.iter().flat_map(|laid| {
-            let count = laid.found.subset.len();
-            (0..count).map(move |h| laid.result.as_ref().and_then(|result| result.hooks.get(h)))
-        });
-        results.nth(at).flatten()
+    pub fn movement_of(&self, hook: &str, spring: &NormalSpring) -> Option<Length> {
+        let mut places = self
+            .segments
+            .iter()
+            .flat_map(|laid| (0..laid.found.subset.len()).map(move |h| (laid, h)));
+        let at = self.hooks.iter().position(|name| name == hook);
+        match at.and_then(|at| places.nth(at)) {
+            Some((laid, h)) => laid.movement(h, spring),
+            None => spring.stiffness.map(|_| Length::ZERO),
+        }
     }
 
     /// The checks of the rail over all its segments.
@@ -240,6 +244,19 @@ impl LaidSegment {
                 allowed(setting.foot_used(foot, case, normal, slope))
             },
         )
+    }
+
+    /// How far a hook's arm comes down at most if it had this spring; `None` where it is taken as rigid.
+    pub(super) fn movement(&self, hook: usize, spring: &NormalSpring) -> Option<Length> {
+        let stiffness = spring.stiffness?;
+        let forces = self.result.iter().flat_map(|result| result.forces.iter());
+        let cases = self.segment.cases.iter().zip(forces);
+        let in_service = cases.filter(|(case, _)| matches!(case.limit, Limit::Service));
+        let pressing = in_service.map(|(_, forces)| {
+            let [normal, slope] = forces[hook];
+            clearance::pressing(spring, normal, slope)
+        });
+        Some(pressing.fold(Force::ZERO, Force::max) / stiffness)
     }
 
     /// Takes another subset if it passes on this segment; leaves everything as it was otherwise.

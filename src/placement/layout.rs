@@ -38,14 +38,14 @@ const MOST_STACKS: usize = 3;
 #[must_use]
 pub fn counted(job: &Job) -> (Layout, Took) {
     let lines = rail_lines::rail_lines(job);
-    let clear = rail_lines::clear_along_rafters(job, &lines);
+    let rails = rail_lines::under(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
-    let mut layout = on(job, Footing::of(job, clear), &lines, &mut allowance);
+    let mut layout = on(job, Footing::of(job, rails), &lines, &mut allowance);
     // Where arms come down on the tile under load: the lowest stack on which they do not.
     let mut next = higher_stack(job, &layout);
     for _ in 0..MOST_STACKS {
         let Some(packers) = next else { break };
-        let higher = on(job, Footing::stacked(job, packers, clear), &lines, &mut allowance);
+        let higher = on(job, Footing::stacked(job, packers, rails), &lines, &mut allowance);
         next = higher_stack(job, &higher);
         // Screws hold less on a higher stack: it may not help.
         if rank(&higher.rails) < rank(&layout.rails) {

@@ -14,7 +14,7 @@ use crate::codes::vocabulary::{
 use crate::geometry::Rect;
 use crate::mechanics::beam::{self, Superposition};
 use crate::mechanics::lever;
-use crate::units::{Force, Length};
+use crate::units::{Force, Length, LineLoad};
 
 use super::Job;
 use super::rail_lines::RailLine;
@@ -200,7 +200,7 @@ impl Loads {
         let (level, factor) = snow_acting(factors);
         let snow = combination.snow.map(|arrangement| self.snow[arrangement][level as usize]);
         let [mut on_frame, down_frame] = match snow {
-            None => self.even_snow(job, factors),
+            None => even_snow(job, self.taken, factors),
             Some(SnowLoad::Alike(forces)) => forces.map(|force| force * factor),
             Some(SnowLoad::Cases(_)) => [Force::ZERO; 2],
         };
@@ -236,17 +236,17 @@ impl Loads {
             slope: Superposition::new(slope),
         }
     }
+}
 
-    /// Snow that lies evenly, at every side frame: square to the slope and down it.
-    fn even_snow(&self, job: &Job, factors: &Factors) -> [Force; 2] {
-        let (snow, area) = (&job.actions.snow, job.module.area());
-        let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
-        let on_module =
-            (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
-        let down_module =
-            (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
-        [self.taken.normal_at_frame(on_module, down_module), self.taken.slope_at_frame(down_module)]
-    }
+/// Snow that lies evenly, at every side frame: square to the slope and down it.
+fn even_snow(job: &Job, taken: Taken, factors: &Factors) -> [Force; 2] {
+    let (snow, area) = (&job.actions.snow, job.module.area());
+    let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
+    let on_module =
+        (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
+    let down_module =
+        (all.slope * factors.snow + exceptional.slope * factors.exceptional_snow) * area;
+    [taken.normal_at_frame(on_module, down_module), taken.slope_at_frame(down_module)]
 }
 
 /// Which snow on the ground a combination has, and how much of it: never both.
@@ -268,20 +268,65 @@ const ALIKE: f64 = 1e-12;
 
 /// Weight of modules, clamps and rail.
 fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam::Case {
-    let (weight, direction) = (&job.actions.weight, direction_cosine(job, component));
-    let clamp = weight.clamp.n() * direction;
-    let [normal, slope] = [Component::Normal, Component::Slope]
-        .map(|component| weight.module * direction_cosine(job, component));
-    let frame = match component {
-        Component::Normal => taken.normal_at_frame(normal, slope).n(),
-        Component::Slope => taken.slope_at_frame(slope).n(),
-    };
+    let direction = direction_cosine(job, component);
+    let clamp = job.actions.weight.clamp.n() * direction;
+    let frame = on_frame(job, taken, job.actions.weight.module)[component as usize].n();
     let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
     let points = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
     beam::Case {
         points: points.map(|clamp| frame + clamp).collect(),
-        uniform: weight.rail.kn_per_m() * direction,
+        uniform: job.actions.weight.rail.kn_per_m() * direction,
     }
+}
+
+/// What a rail takes at each side frame of a weight on a module: square to the slope and down it.
+fn on_frame(job: &Job, taken: Taken, weight: Force) -> [Force; 2] {
+    let [normal, slope] = [Component::Normal, Component::Slope]
+        .map(|component| weight * direction_cosine(job, component));
+    [taken.normal_at_frame(normal, slope), taken.slope_at_frame(slope)]
+}
+
+/// What acts alike on every side frame of a module on a rail, before any factor: square to the slope and
+/// down it.
+#[derive(Debug, Clone, Copy)]
+pub struct AtFrame {
+    /// Weight of the module.
+    pub module: [Force; 2],
+    /// Weight of a clamp at the end of a row; between modules each frame has half of one.
+    pub clamp: [Force; 2],
+    /// Snow that lies evenly.
+    pub snow: [Force; 2],
+    /// The same of exceptional snow.
+    pub exceptional_snow: [Force; 2],
+}
+
+/// What acts alike on the frames over a rail.
+#[must_use]
+pub fn at_frame(job: &Job, line: &RailLine) -> AtFrame {
+    let field = &job.fields[line.field];
+    let module = field.place(&job.module, line.row, line.columns[0]);
+    let taken = Taken::by(job, line, Some(&module));
+    let factors = |snow: f64, exceptional_snow: f64| Factors {
+        permanent: 0.0,
+        snow,
+        exceptional_snow,
+        wind: 0.0,
+    };
+    let clamp = [Component::Normal, Component::Slope]
+        .map(|component| job.actions.weight.clamp * direction_cosine(job, component));
+    AtFrame {
+        module: on_frame(job, taken, job.actions.weight.module),
+        clamp,
+        snow: even_snow(job, taken, &factors(1.0, 0.0)),
+        exceptional_snow: even_snow(job, taken, &factors(0.0, 1.0)),
+    }
+}
+
+/// Weight of a rail along its length, square to the slope and down it.
+#[must_use]
+pub fn rail_weight(job: &Job) -> [LineLoad; 2] {
+    [Component::Normal, Component::Slope]
+        .map(|component| job.actions.weight.rail * direction_cosine(job, component))
 }
 
 /// Load square to a module in a combination, pressing, from the wind on all of it.
@@ -387,6 +432,7 @@ mod tests {
             y: Length::from_m(y),
             course: 0,
             on_grid: true,
+            lowered: Length::ZERO,
             other: other.map(Length::from_m),
             segments: Vec::new(),
         }

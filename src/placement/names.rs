@@ -14,8 +14,14 @@ impl Job {
     /// Name of a module: field, row and column.
     #[must_use]
     pub fn module_name(&self, placed: &Placed) -> String {
-        let field = self.fields.get(placed.field).map_or("", |field| field.id.as_str());
-        format!("{field}/{}/{}", placed.row, placed.column)
+        self.module_named(placed.field, placed.row, placed.column)
+    }
+
+    /// The same of the module in a row and column of a field.
+    #[must_use]
+    pub fn module_named(&self, field: usize, row: u32, column: u32) -> String {
+        let field = self.fields.get(field).map_or("", |field| field.id.as_str());
+        format!("{field}/{row}/{column}")
     }
 }
 

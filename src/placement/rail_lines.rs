@@ -2,16 +2,18 @@
 //!
 //! The arm leaves the covering at a tail edge and the bolt sits `bolt_beyond_exit` further down the
 //! slope, so a rail can only lie at `tail edge − bolt_beyond_exit`. Of the lines inside a clamp
-//! zone the one nearest the module's quarter point is taken, of two equally near the lower one.
+//! zone the one nearest the module's quarter point is taken, of two equally near the lower one. Where
+//! feet would not stand free there, the rail is laid as much lower as they need and the zone allows.
 
 use crate::covering::courses;
+use crate::covering::passage::{self, Fit};
 use crate::mechanics::lever;
 use crate::units::Length;
 
 use super::Job;
 use super::array::{Field, Placed};
 use super::expansion;
-use super::footing;
+use super::footing::{self, UnderRails};
 
 /// Which rail of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -41,6 +43,9 @@ pub struct RailLine {
     pub course: i64,
     /// The line lies on the course grid and inside the clamp zone.
     pub on_grid: bool,
+    /// How much lower it is laid than arms that leave as the hook is made would have it, so that feet
+    /// stand free; zero of a rail that stands.
+    pub lowered: Length,
     /// Height of the other rail under the same modules; a row as built may have but one.
     pub other: Option<Length>,
     /// Ends of each segment, left to right.
@@ -80,12 +85,17 @@ impl RailLine {
     }
 }
 
-/// Least clear distance along a rafter between the feet of hooks on these rails.
+/// What these rails decide of the feet under them, all set alike: the bolt as far beyond the tail edge as
+/// that of any.
 #[must_use]
-pub fn clear_along_rafters(job: &Job, lines: &[RailLine]) -> Length {
+pub fn under(job: &Job, lines: &[RailLine]) -> UnderRails {
     let rails: Vec<(Length, [Option<Length>; 2])> =
         lines.iter().map(|line| (line.y, [Some(line.start()), Some(line.end())])).collect();
-    footing::clear_along_rafters(&job.hook.foot, &rails)
+    let lowered = lines.iter().map(|line| line.lowered).fold(Length::ZERO, Length::max);
+    UnderRails {
+        clear: footing::clear_along_rafters(&job.hook.foot, &rails),
+        bolt_beyond_exit: job.hook.bolt_beyond_exit + lowered,
+    }
 }
 
 /// Every rail of the job, field by field, row by row, run by run, lower before upper.
@@ -114,6 +124,7 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                         y: line.y,
                         course: line.course,
                         on_grid: line.on_grid,
+                        lowered: line.lowered,
                         other: Some(other.y),
                         segments: segments.clone(),
                     });
@@ -128,6 +139,7 @@ struct Line {
     y: Length,
     course: i64,
     on_grid: bool,
+    lowered: Length,
 }
 
 /// Where a module may be clamped, counted from its lower edge, lower and upper rail.
@@ -151,16 +163,27 @@ fn pair_of(job: &Job, field: &Field, row: u32) -> [Line; 2] {
     let quarter = [height * 0.25, height * 0.75];
     let lines = [0, 1].map(|i| nearest_line(job, bottom, zones[i], quarter[i]));
     let pair = match lines {
-        [Some(lower), Some(upper)] if lower.0 < upper.0 => {
-            [lower, upper].map(|(y, course)| (y, course, true))
-        }
+        [Some(lower), Some(upper)] if lower.0 < upper.0 => [(lower, 0), (upper, 1)]
+            .map(|((y, course), i)| (y, course, true, lowered(job, y - bottom - zones[i][0]))),
         // No course will do: the quarter points, so that the rest can still be looked at.
         _ => quarter.map(|q| {
             let y = bottom + q;
-            (y, courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit), false)
+            let course = courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
+            (y, course, false, Length::ZERO)
         }),
     };
-    pair.map(|(y, course, on_grid)| Line { y, course, on_grid })
+    pair.map(|(y, course, on_grid, lowered)| Line { y: y - lowered, course, on_grid, lowered })
+}
+
+/// How much lower a rail is laid so that its feet stand free, with so much of the clamp zone below it.
+fn lowered(job: &Job, room_below: Length) -> Length {
+    let may_lower = room_below.max(Length::ZERO).min(passage::EXIT_EXTRA);
+    let up = job.hook.reach - job.hook.bolt_beyond_exit;
+    match passage::foot_room(&job.covering, up, job.hook.foot.length).fit(&job.covering, may_lower)
+    {
+        Fit::Worked { lower, .. } => lower,
+        Fit::Free | Fit::Blocked { .. } => Length::ZERO,
+    }
 }
 
 fn nearest_line(

@@ -1,12 +1,11 @@
 //! Feet that stand, set anew: packers that lift an arm clear of its tile, longer screws that hold.
 //!
-//! What a hook carries follows from rail, rafters and stiffness, not from how its foot is set. So
-//! each foot is looked at by itself, against the forces it has, and what is found for it is exact:
-//! the lowest stack that clears the tile before load and under it, then the shortest usual screw
+//! What a hook carries follows from rail, rafters and the stiffness of hooks as drawn, not from how its
+//! foot is set. So each foot is looked at by itself, against the forces it has, and what is found for it
+//! is exact: a low stack that clears the tile before load and under it, then the shortest usual screw
 //! that holds with that stack. A screw may end in the rafter, not below it.
 
 use crate::checks::clearance;
-use crate::checks::segment::HookResult;
 use crate::units::Length;
 
 use super::Job;
@@ -25,6 +24,9 @@ const USUAL_LENGTHS_MM: [f64; 17] = [
 pub fn usual_lengths() -> impl Iterator<Item = Length> {
     USUAL_LENGTHS_MM.map(Length::from_mm).into_iter()
 }
+
+/// Stacks of packers that are tried for a foot at most: the first one mostly does.
+const MOST_STACKS: usize = 3;
 
 /// A foot to set anew.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,12 +101,22 @@ fn foot(
         let clearance = way.clearance.map(|_| footing.bare_clearance + height);
         Some(FoundFooting { packers, clearance, ..way.clone() })
     };
-    let enough = job.wishes.min_clearance.max(movement(job, result));
-    let packed = if footing.clearance < enough { stack(enough) } else { Some(way.clone()) };
-    let refit = packed.and_then(|packed| {
-        let way = shortest_screws(job, &packed, (laid, h, ends))?;
-        Some(Refit { hook, way })
-    });
+    let mut enough = job.wishes.min_clearance.max(movement(job, laid, h, footing));
+    let mut refit = None;
+    for _ in 0..MOST_STACKS {
+        let packed = if footing.clearance < enough { stack(enough) } else { Some(way.clone()) };
+        let Some(way) = packed.and_then(|packed| shortest_screws(job, &packed, (laid, h, ends)))
+        else {
+            break;
+        };
+        // On another stack and with other screws the foot gives otherwise.
+        let set = Footing::found(job, &way);
+        enough = job.wishes.min_clearance.max(movement(job, laid, h, &set));
+        if set.clearance >= enough - SAME {
+            refit = Some(Refit { hook, way });
+            break;
+        }
+    }
     refit.map_or_else(
         || {
             let before_load = if too_near { stack(job.wishes.min_clearance) } else { None };
@@ -114,11 +126,15 @@ fn foot(
     )
 }
 
-/// Clearance a hook uses up under the characteristic load, with what is to be kept in reserve.
-fn movement(job: &Job, result: &HookResult) -> Length {
-    let moved = job.hook.normal_stiffness.map(|k| result.service_press / k);
-    moved.map_or(Length::ZERO, |moved| moved / job.wishes.max_utilisation)
+/// Clearance a hook whose foot is set so uses up under the characteristic load, with what is to be kept in
+/// reserve.
+fn movement(job: &Job, laid: &LaidSegment, hook: usize, footing: &Footing) -> Length {
+    let moved = laid.movement(hook, &footing.spring).unwrap_or_default();
+    moved / job.wishes.max_utilisation
 }
+
+/// Heights this little apart are the same.
+const SAME: Length = Length::from_mm(1e-9);
 
 /// The way with the screws it has, or the shortest usual ones that hold; `None` when none do.
 fn shortest_screws(

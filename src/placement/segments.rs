@@ -13,7 +13,7 @@ use super::rail_lines::RailLine;
 use super::splices::splices;
 
 /// Columns and places of the modules a segment of a rail carries, left to right.
-pub(super) fn modules_over(
+pub fn modules_over(
     job: &Job,
     line: &RailLine,
     ends: [Length; 2],
@@ -59,7 +59,7 @@ pub fn segment(
     let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
     let least_foot = Segment::least_foot(&candidates);
     Segment {
-        normal: strip(job.hook.normal_stiffness, job.rail.normal_rigidity, loads.normal),
+        normal: strip(job.hook.normal_spring.stiffness, job.rail.normal_rigidity, loads.normal),
         slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, loads.slope),
         cases,
         candidates,

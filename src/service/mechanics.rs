@@ -3,9 +3,10 @@
 use crate::model::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 5;
+pub const MODEL: u32 = 6;
 
-/// What the mechanics have had since each number. The first is that of answers without a number.
+/// What the mechanics have had since each number, of what was changed twice the last. The first is that of
+/// answers without a number.
 const SINCE: [(u32, DifferenceCause); 11] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
@@ -16,8 +17,8 @@ const SINCE: [(u32, DifferenceCause); 11] = [
     (2, DifferenceCause::SlotSetting),
     (2, DifferenceCause::ArmAsBar),
     (3, DifferenceCause::WindWithoutSnow),
-    (4, DifferenceCause::FootTurns),
-    (5, DifferenceCause::LeastClearance),
+    (6, DifferenceCause::FootTurns),
+    (6, DifferenceCause::LeastClearance),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

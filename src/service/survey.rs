@@ -1,8 +1,9 @@
 //! `POST /v1/surveys`: what was measured along a rail in, packers, slots and a recheck out.
 //!
-//! The order matters and closes no circle: the forces on the hooks follow from rail, rafters and
-//! stiffness alone, so the movement of every arm under load is known before packers are chosen;
-//! the packers then lengthen levers and shorten screws, and the job is checked with them.
+//! The forces on the hooks follow from rail, rafters and the stiffness of hooks as drawn, so the movement
+//! of every arm under load is all but known before packers are chosen. Packers raise the bolt and shorten
+//! the thread in the rafter, so that a foot turns a little more: where an arm would then come down farther
+//! than was taken, packers are chosen once more. At last the job is checked with them.
 
 use crate::assessment;
 use crate::model::fault::{Fault, FaultCode};
@@ -14,7 +15,7 @@ use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
 use crate::placement::laid::Layout;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
-use crate::units::{Force, Length};
+use crate::units::Length;
 
 use super::intake::{self, TakenSurvey};
 use super::request::{Options, Request};
@@ -70,12 +71,8 @@ pub(super) fn surveyed(
     let reader = options.reader;
     let job = &taken.built.taken.job;
     let found = built::check(job, &taken.built.built, taken.built.lines.clone());
-    let survey = survey(&taken, &found);
-    let outcome = survey::straighten(&survey).map_err(|why| vec![unreadable(&taken, why)])?;
-    let built = match &outcome {
-        Outcome::Levelled(levelled) => packed(&taken, levelled),
-        _ => taken.built.built.clone(),
-    };
+    let (survey, outcome, built) =
+        levelled(&taken, &found).map_err(|why| vec![unreadable(&taken, why)])?;
     let rail = &taken.built.built.rails[taken.rail].id;
     let hooks = taken.hook_names();
     let levelling = answer::survey::levelling(&taken, &survey, &outcome, reader);
@@ -87,25 +84,60 @@ pub(super) fn surveyed(
     Ok((taken.built.taken.job, layout, SurveyAnswer { survey: levelling, recheck }))
 }
 
-/// What was measured, with the movement of every arm under the characteristic load.
-fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
-    let built = &taken.built.built;
-    let job = &taken.built.taken.job;
+/// How often packers are chosen at most.
+const MOST_ROUNDS: usize = 3;
+
+/// Packers and slots, with the movements that the arms have on them, and what was built with them.
+fn levelled(taken: &TakenSurvey, found: &Checked) -> Result<(Survey, Outcome, Built), Unreadable> {
+    let mut built = taken.built.built.clone();
+    let mut survey = survey(taken, found);
+    let mut outcome = survey::straighten(&survey)?;
+    for round in 1..=MOST_ROUNDS {
+        let Outcome::Levelled(levelled) = &mut outcome else { break };
+        built = packed(taken, levelled);
+        let moved = movements(taken, found, &built);
+        let farther = survey.hooks.iter().zip(&moved).any(|(hook, moved)| *moved > hook.deflection);
+        let again = farther && round < MOST_ROUNDS;
+        for ((hook, setting), moved) in survey.hooks.iter_mut().zip(&mut levelled.hooks).zip(moved)
+        {
+            // An arm that was once taken to come down farther still is, so that the rounds end.
+            let taken = hook.deflection.filter(|_| again);
+            hook.deflection = moved.map(|moved| taken.map_or(moved, |taken| taken.max(moved)));
+            setting.clearance_under_load = moved.map(|moved| setting.clearance - moved);
+        }
+        if !again {
+            break;
+        }
+        outcome = survey::straighten(&survey)?;
+    }
+    Ok((survey, outcome, built))
+}
+
+/// How far every arm comes down under the characteristic load, on feet that are set so.
+fn movements(taken: &TakenSurvey, found: &Checked, set: &Built) -> Vec<Option<Length>> {
     let rail = &found.layout.rails[taken.rail];
     let most = Length::from_mm(survey::LARGEST_HEIGHT_MM);
     let hooks = taken.hooks.iter().map(|surveyed| {
+        let hook = &set.hooks[surveyed.hook];
+        let spring = &set.footings[hook.footing].spring;
+        // One that moves farther than any height that is read touches its tile whatever is under it.
+        rail.movement_of(&hook.id, spring).map(|moved| moved.min(most))
+    });
+    hooks.collect()
+}
+
+/// What was measured, with the movement of every arm under the characteristic load on its foot as found.
+fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
+    let built = &taken.built.built;
+    let job = &taken.built.taken.job;
+    let moved = movements(taken, found, built);
+    let hooks = taken.hooks.iter().zip(moved).map(|(surveyed, deflection)| {
         let hook = &built.hooks[surveyed.hook];
-        let pressed = rail.result_of(&hook.id).map(|result| result.service_press);
         Measured {
             x: hook.x,
             clearance: surveyed.clearance,
             level: surveyed.level,
-            // A hook that carries nothing does not move. One that moves farther than any height
-            // that is read touches its tile whatever is under it.
-            deflection: job
-                .hook
-                .normal_stiffness
-                .map(|k| (pressed.unwrap_or(Force::ZERO) / k).min(most)),
+            deflection,
             room_above: surveyed.room_above,
             built: built.ways[hook.footing].packers.clone(),
         }

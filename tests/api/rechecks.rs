@@ -107,7 +107,7 @@ fn a_layout_built_as_drawn_is_used_as_the_layout_says() {
 fn packers_lengthen_the_lever_and_shorten_the_hold() {
     let (mut job, _) = laid_out();
     let before = check(&job);
-    job["built"]["hooks"][2]["packers_mm"] = json!([5.0, 1.0]);
+    job["built"]["hooks"][2]["packers_mm"] = json!([5.0, 3.0]);
     let after = check(&job);
     let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
     let (then, now) = (hook(&before, id), hook(&after, id));
@@ -296,10 +296,10 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     assert_eq!(answer["verdict"], "fails");
     assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
     let suggestion = &answer["suggestion"];
-    // 2.2 mm on a packer of 3 mm: 6 mm of packing would give the 5 mm before load, less than the arm is
-    // pressed down; 8 mm clear the tile. The screws hold with it as they are.
+    // 2.2 mm on a packer of 5 mm: 8 mm of packing would give the 5 mm before load, less than the arm is
+    // pressed down; 12 mm clear the tile. The screws hold with it as they are.
     let id = &layout["hooks"][3]["id"];
-    let foot = json!({"hook": id, "packers_mm": [5.0, 3.0], "screw_length_mm": 140.0});
+    let foot = json!({"hook": id, "packers_mm": [10.0, 2.0], "screw_length_mm": 140.0});
     assert_eq!(suggestion["refit"], json!([foot]));
     assert!(list(&suggestion["add"]).is_empty());
     let after = check(&mended(&job, suggestion));

@@ -11,11 +11,13 @@ use crate::server::{BARN, COTTAGE, answer, example, list, number};
 /// Several fields, several segments to a rail.
 const STABLE: &str = include_str!("../data/layout-stable.json");
 
-/// Element, symbol, value.
-struct Trace(BTreeMap<String, BTreeMap<String, f64>>);
+/// Element, symbol, value; and the screws and the thickness of a foot.
+struct Trace(BTreeMap<String, BTreeMap<String, f64>>, Vec<[f64; 2]>, f64);
 
 impl Trace {
-    fn of(answer: &Value) -> Self {
+    fn of(job: &Value, answer: &Value) -> Self {
+        let screws = list(&job["components"]["hook"]["foot"]["screws_mm"]);
+        let screws = screws.iter().map(|at| [number(&at[0]), number(&at[1])]).collect();
         let mut lines = BTreeMap::<_, BTreeMap<_, _>>::new();
         for line in list(&answer["trace"]) {
             let text = |member: &str| line[member].as_str().expect("a text").to_owned();
@@ -24,7 +26,14 @@ impl Trace {
                 .or_default()
                 .insert(text("symbol"), number(&line["value"]));
         }
-        Self(lines)
+        Self(lines, screws, number(&job["components"]["hook"]["foot"]["thickness_mm"]))
+    }
+
+    /// Where a screw stands from the centre of all.
+    fn beside_centre(&self, screw: usize) -> [f64; 2] {
+        let count = self.1.len() as f64;
+        [0, 1]
+            .map(|axis| self.1[screw][axis] - self.1.iter().map(|at| at[axis]).sum::<f64>() / count)
     }
 
     fn value(&self, element: &str, symbol: &str) -> f64 {
@@ -56,6 +65,12 @@ const MM: f64 = 1000.0;
 fn edge(trace: &Trace, element: &str, sign: f64, [n, s]: [f64; 2]) -> [f64; 3] {
     let [e_n, h, y, spread, longest, width, q] =
         trace.symbols(element, ["e_N", "h", "y", "s", "a_max", "b", "q"]);
+    let [highest, lowest] = trace.symbols("foot", ["h_max", "h_min"]);
+    close(h, if sign * s > 0.0 { highest } else { lowest }, &format!("h of {element}"));
+    let [touched, aside] = trace.symbols(element, ["B", "e"]);
+    let off = if sign > 0.0 { y / (y + e_n) } else { y / (e_n - y) };
+    let narrowed = (touched - 2.0 * aside * off).max(touched / 5.0);
+    close(width, narrowed, &format!("b of {element}"));
     let moment = sign * (n * e_n + s * h);
     close(trace.value(element, "M") * MM, moment, &format!("M of {element}"));
     assert!(q > 0.0 && width > 0.0);
@@ -101,6 +116,10 @@ fn screws(trace: &Trace, hook: &str, combination: &str, forces: [f64; 2]) -> f64
             (moment * sharp).max(pull * trace.value(&screw, &format!("w/Σw, {which}")))
         };
         let [count, sideways, per_slope] = trace.symbols(&screw, ["n", "T_e", "V/S"]);
+        let [squares, lever] = trace.symbols(&screw, ["Σr²", "λ"]);
+        let [x, y] = trace.beside_centre(i - 1);
+        let turned = lever / squares;
+        close(per_slope, (1.0 / count + turned * x).hypot(turned * y), &format!("V/S of {screw}"));
         let tilted = of_edge(lower, "lower").max(of_edge(upper, "upper"));
         let pull = tilted.max((-n).max(0.0) / count) + sideways;
         let shear = s.abs() * per_slope;
@@ -139,6 +158,43 @@ fn bolt(trace: &Trace, element: &str, [n, s]: [f64; 2]) -> f64 {
     along.max(square).max(slip)
 }
 
+/// The height of the bolt, and the spring of a hook with its cross share, from what its foot is set like.
+fn spring(trace: &Trace, clearance: &str) -> [f64; 2] {
+    let [bolt, packers, soft, clamped, up, down] =
+        trace.symbols("foot", ["h_0", "h_p", "h_w", "h_c", "h_s", "h_s'"]);
+    let [highest, lowest] = trace.symbols("foot", ["h_max", "h_min"]);
+    close(highest, bolt + packers + soft + clamped + up, "h_max");
+    close(lowest, bolt - down, "h_min");
+    let [rise, run, upstand] = trace.symbols("foot", ["h_1", "a", "h_2"]);
+    let normal = run * run * rise + run.powi(3) / 3.0;
+    let height = rise + upstand;
+    let cross = run * (height * height - upstand * upstand) / 2.0 + run * run * upstand / 2.0;
+    close(trace.value("foot", "EI·δ_NN"), normal, "EI·δ_NN");
+    close(trace.value("foot", "EI·δ_NS"), cross, "EI·δ_NS");
+    close(trace.value("foot", "r_a"), cross / normal, "r_a");
+    if !trace.0["foot"].contains_key("K_φ") {
+        return [trace.value(clearance, "k"), cross / normal];
+    }
+    let [modulus, depth, width, screw, pressed, turning, reach] =
+        trace.symbols("foot", ["E_90", "t_90", "b_90", "k_ax", "a_φ", "K_φ", "e_φ"]);
+    let bed = modulus / depth * width;
+    let pulls = |power: i32| -> f64 {
+        trace.1.iter().map(|at| (at[1] - pressed).max(0.0).powi(power)).sum()
+    };
+    close(bed * pressed * pressed / 2.0, screw * pulls(1), "balance of the turning foot");
+    close(turning * 1e6, bed * pressed.powi(3) / 3.0 + screw * pulls(2), "K_φ");
+    let [far, wide, plate, both] = trace.symbols("foot", ["y_f", "b_p", "K_p", "K"]);
+    close(far, trace.1.iter().map(|at| at[1]).fold(0.0, f64::max), "y_f");
+    let thickness = trace.2;
+    close(plate * 1e6, 3.0 * 200e3 * wide * thickness.powi(3) / 12.0 / far, "K_p");
+    close(both, 1.0 / (1.0 / turning + 1.0 / plate), "K");
+    let foot = both * 1e3 / reach.powi(2);
+    close(trace.value(clearance, "k_f"), foot, "k_f");
+    let arm = trace.value(clearance, "k_a");
+    let both = 1.0 / (1.0 / arm + 1.0 / foot);
+    [both, both * (cross / normal / arm + highest / (reach * foot))]
+}
+
 fn of_hook(trace: &Trace, hook: &str, check: &str, combination: &str) -> f64 {
     let forces = trace.symbols(&format!("{hook}/{combination}"), ["N", "S"]);
     let [n, s] = forces;
@@ -153,6 +209,9 @@ fn of_hook(trace: &Trace, hook: &str, check: &str, combination: &str) -> f64 {
         "foot_bearing" => bearing(trace, hook, combination, forces),
         "clearance" => {
             let [stiffness, cross, clearance] = trace.symbols(&element, ["k", "r", "c"]);
+            let [stiff, share] = spring(trace, &element);
+            close(stiffness, stiff, &format!("k of {element}"));
+            close(cross, share, &format!("r of {element}"));
             (n + cross * s.max(0.0)).max(0.0) / stiffness / clearance
         }
         other => panic!("{other} is a check of no hook"),
@@ -210,7 +269,7 @@ fn of_rafter(trace: &Trace, element: &str, [width, depth]: [f64; 2]) -> f64 {
 /// Holds every utilisation of an answer against the trace; tells which checks were met.
 fn follow(job: &Value, met: &mut BTreeSet<String>) {
     let answer = answer("/v1/layouts?trace=full", job);
-    let trace = Trace::of(&answer);
+    let trace = Trace::of(job, &answer);
     let mut compare = |told: &Value, id: &str, check: &str, by_hand: &dyn Fn(&str) -> f64| {
         let Some(told) = told.as_f64().filter(|told| *told > 0.0) else { return };
         let places = trace.places(id, check);
@@ -324,5 +383,93 @@ fn every_utilisation_can_be_computed_from_the_trace_alone() {
             "{} was not met",
             check.name()
         );
+    }
+}
+
+/// What loads a rail, from the numbers of the trace and the factors of the combinations: every combination
+/// is in balance with the forces of its hooks, square to the roof, down it, and about an end.
+#[test]
+fn the_loads_of_a_rail_are_borne_by_its_hooks() {
+    for job in [example(BARN), example(COTTAGE)] {
+        let answer = answer("/v1/layouts?trace=full", &job);
+        let trace = Trace::of(&job, &answer);
+        let [along, down] = trace.symbols("rail", ["g_N", "g_S"]);
+        let mut seen = 0;
+        for rail in list(&answer["rails"]) {
+            let id = rail["id"].as_str().expect("a name");
+            assert_eq!(list(&rail["segments"]).len(), 1, "one beam a rail");
+            let [start, end] = ["start_mm", "end_mm"].map(|member| number(&rail[member]));
+            let of_rail = |symbol: &str| trace.value(id, symbol);
+            let prefix = format!("{id}/");
+            let modules: BTreeSet<&str> = trace
+                .0
+                .keys()
+                .filter_map(|name| Some(name.strip_prefix(&*prefix)?.rsplit_once('/')?.0))
+                .filter(|name| list(&answer["modules"]).iter().any(|module| module["id"] == *name))
+                .collect();
+            for combination in list(&answer["actions"]["combinations"]) {
+                let name = combination["id"].as_str().expect("a name");
+                let factor = |member: &str| combination[member].as_f64().unwrap_or(0.0);
+                // Such as uls:G+S+W:front:pressing.
+                let wind = name.splitn(3, ':').nth(2).filter(|_| factor("wind") > 0.0);
+                // [force, moment about the start] square to the roof and down it.
+                let length = (end - start) / 1e3;
+                let mut loads = [along, down].map(|g| {
+                    let force = factor("weight") * g * length;
+                    [force, force * length / 2.0]
+                });
+                for module in &modules {
+                    let found = list(&answer["modules"]).iter().find(|m| m["id"] == *module);
+                    let found = found.expect("it was filtered for");
+                    let [x, wide] = [&found["origin_mm"][0], &found["size_mm"][0]].map(number);
+                    let column: u32 =
+                        module.rsplit('/').next().and_then(|c| c.parse().ok()).expect("one");
+                    for (side, at) in [x, x + wide].into_iter().enumerate() {
+                        let is_end = modules.iter().all(|other| {
+                            let of: u32 =
+                                other.rsplit('/').next().and_then(|c| c.parse().ok()).expect("one");
+                            if side == 0 { of >= column } else { of <= column }
+                        });
+                        let clamp = if is_end { 1.0 } else { 0.5 };
+                        let blown = wind.map_or(0.0, |case| {
+                            let symbol = ["W_l", "W_r"][side];
+                            trace.value(&format!("{id}/{module}/{case}"), symbol)
+                        });
+                        let of = |tail: &str| {
+                            factor("weight")
+                                * (of_rail(&format!("G_f{tail}"))
+                                    + clamp * of_rail(&format!("C_f{tail}")))
+                                + factor("snow") * of_rail(&format!("S_f{tail}"))
+                        };
+                        let forces = [of("") + factor("wind") * blown, of(",t")];
+                        for (load, force) in loads.iter_mut().zip(forces) {
+                            load[0] += force;
+                            load[1] += force * (at - start) / 1e3;
+                        }
+                    }
+                }
+                let mut borne = [[0.0; 2]; 2];
+                for hook in list(&answer["hooks"]).iter().filter(|hook| hook["rail"] == *id) {
+                    let place = format!("{}/{name}", hook["id"].as_str().expect("a name"));
+                    let Some(forces) = trace.0.get(&place) else { continue };
+                    let arm = (number(&hook["arm_x_mm"]) - start) / 1e3;
+                    for (sum, symbol) in borne.iter_mut().zip(["N", "S"]) {
+                        sum[0] += forces[symbol];
+                        sum[1] += forces[symbol] * arm;
+                    }
+                }
+                if borne == [[0.0; 2]; 2] {
+                    continue;
+                }
+                seen += 1;
+                for (have, want) in borne.as_flattened().iter().zip(loads.as_flattened()) {
+                    assert!(
+                        (have - want).abs() < 1e-5,
+                        "{id} {name}: {borne:?}, by hand {loads:?}"
+                    );
+                }
+            }
+        }
+        assert!(seen >= 40, "{seen}");
     }
 }

@@ -76,6 +76,8 @@ pub struct PartsDraft {
     end_projection_mm: f64,
     /// Narrow enough that some rafters have no trough in reach.
     lateral_range_mm: f64,
+    /// How much of the rise of the tile below the arm follows; level where it is not said.
+    arm_follows: Option<f64>,
 }
 
 /// Jobs of every kind.
@@ -161,6 +163,7 @@ pub fn long_row() -> impl Strategy<Value = Draft> {
                 rail;
             parts.stiffness = parts.stiffness.map(|spring| Some(spring.unwrap_or(0.5)));
             parts.lateral_range_mm = 80.0;
+            parts.arm_follows = Some(1.0);
             let array = &mut draft.array;
             (array.rows, array.omitted) = (1, None);
             let room = spacing_mm * f64::from(rafters) - 2.0 * MARGIN;
@@ -226,6 +229,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
         300.0..800.0,
         0.0..150.0,
         30.0..80.0,
+        prop::option::weighted(0.7, 0.0..1.5),
     )
         .prop_map(
             |(
@@ -238,6 +242,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
                 max_cantilever_mm,
                 end_projection_mm,
                 lateral_range_mm,
+                arm_follows,
             )| PartsDraft {
                 strength,
                 stiffness,
@@ -248,6 +253,7 @@ fn parts() -> impl Strategy<Value = PartsDraft> {
                 max_cantilever_mm,
                 end_projection_mm,
                 lateral_range_mm,
+                arm_follows,
             },
         )
 }
@@ -365,7 +371,13 @@ impl Draft {
 
     fn put_parts(&self, request: &mut LayoutRequest) {
         let draft = &self.parts;
+        let covering = &request.roof.covering;
+        let slope = covering.tile.thickness_mm / covering.gauge_mm;
         let hook = hook(request);
+        let arm = &mut hook.arm;
+        arm.underside_at_bolt_mm = draft
+            .arm_follows
+            .map(|share| arm.underside_height_mm + share * slope * arm.bolt_beyond_exit_mm);
         let resistance = hook.resistance.as_mut().expect("declared");
         // As tested: half of the jobs have hooks far stronger than the bars they are drawn with.
         resistance.basis = ResistanceBasis::Test;

@@ -7,7 +7,7 @@ use hookspan::checks::foot::{FootModel, Stance};
 use hookspan::checks::rail::RailLimits;
 use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use hookspan::codes::vocabulary::{Interaction, RailResistance, Resistance, ScrewResistance};
-use hookspan::hardware::{Foot, Hook};
+use hookspan::hardware::{Foot, Hook, NormalSpring};
 use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
 use hookspan::units::{Force, Length, Moment, Stiffness, Stress};
 use serde_json::Value;
@@ -67,6 +67,7 @@ pub fn segment(given: &Value) -> Segment {
         slope: strip(given, ["slope_rigidity_nmm2", "slope_stiffness_n_per_mm", "slope_n"], 1),
         settings: vec![Setting {
             clearance: mm(number(given, "clearance_mm")),
+            spring: hook.normal_spring,
             screws: Resistance::Known(vec![screw; cases.len()]),
             timber: vec![Stress::from_n_per_mm2(f64::INFINITY); cases.len()],
         }],
@@ -118,10 +119,12 @@ fn hook(given: &Value) -> Hook {
         press: force("press_n"),
         lift: force("lift_n"),
         slope: force("slope_n"),
-        normal_stiffness: spring("normal_stiffness_n_per_mm"),
-        foot_stiffness: None,
+        normal_spring: NormalSpring {
+            stiffness: spring("normal_stiffness_n_per_mm"),
+            ..NormalSpring::RIGID
+        },
+        arm_spring: None,
         slope_stiffness: spring("slope_stiffness_n_per_mm"),
-        cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(70.0),
         arm_underside_at_bolt: mm(70.0),

@@ -151,7 +151,7 @@ fn a_suggestion_that_is_built_holds() {
 #[test]
 fn no_choice_of_free_rafters_beats_the_suggestion() {
     let (found, none) = (Tally::default(), Tally::default());
-    runner(150)
+    runner(200)
         .run(&(drafts(), oddities()), |(draft, odd)| {
             let request = draft.request();
             let Some(answer) = lay_out(&request) else { return Ok(()) };

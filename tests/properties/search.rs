@@ -280,7 +280,7 @@ fn a_search_cut_short_says_so_and_still_passes() {
 #[test]
 fn long_rows_are_laid_out_for_every_aim() {
     let [rows, hold] = std::array::from_fn(|_| Tally::default());
-    runner(5)
+    runner(14)
         .run(&long_row(), |mut draft| {
             let mut with_aim = |aim| {
                 draft.objective = aim;
@@ -307,6 +307,6 @@ fn long_rows_are_laid_out_for_every_aim() {
             Ok(())
         })
         .unwrap();
-    rows.at_least(5, "long rows laid out for every aim");
+    rows.at_least(14, "long rows laid out for every aim");
     hold.at_least(3, "of them with hooks that hold");
 }

@@ -295,7 +295,7 @@ fn cut_under_hooks(request: &LayoutRequest, answer: &LayoutAnswer) -> bool {
 fn nothing_silent_missing_or_over_its_limit_reads_holds() {
     let [hold, flawed, refused] = std::array::from_fn(|_| Tally::default());
     let seen: Vec<Tally> = FLAWS.iter().map(|_| Tally::default()).collect();
-    runner(500)
+    runner(700)
         .run(&flawed_job(), |(draft, flaws)| {
             let request = request(&draft, &flaws);
             let answer = run(&request, String::new(), &Options::default());
@@ -324,11 +324,11 @@ fn nothing_silent_missing_or_over_its_limit_reads_holds() {
             Ok(())
         })
         .unwrap();
-    hold.at_least(70, "jobs that hold");
+    hold.at_least(75, "jobs that hold");
     flawed.at_least(150, "jobs that do not, for a reason found here as well");
     for (flaw, seen) in FLAWS.iter().zip(&seen) {
         seen.at_least(8, &format!("{flaw:?}"));
     }
     println!("refused: {}", refused.0.get());
-    assert!(refused.0.get() < 50, "{} jobs were refused", refused.0.get());
+    assert!(refused.0.get() < 70, "{} jobs were refused", refused.0.get());
 }

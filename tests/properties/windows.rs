@@ -153,7 +153,7 @@ fn windows_and_parts_find_the_same() {
 #[test]
 fn rows_without_a_gap_are_proven() {
     let proven = Tally::default();
-    runner(12)
+    runner(18)
         .run(&long_row(), |mut draft| {
             draft.parts.max_continuous_mm = 60_000.0;
             let mut request = draft.request();

@@ -65,6 +65,8 @@ pub struct FootModel {
     arm_offset: Length,
     half_bearing: Length,
     screws: Vec<ScrewLevers>,
+    /// Sum of the squared distances of the screws from their centre, mm², and the arm beside that centre.
+    about_centre: (f64, Length),
 }
 
 /// An edge of the foot.
@@ -184,6 +186,7 @@ impl FootModel {
             arm_offset: arm_offset.abs(),
             half_bearing,
             screws,
+            about_centre: (polar, arm_offset - cx),
         }
     }
 

@@ -1,7 +1,7 @@
 //! Forces on the hooks of a subset, and what they use of hook, screws and clearance.
 
 use crate::checks::foot::FootModel;
-use crate::checks::{clearance, hook};
+use crate::checks::hook;
 use crate::units::Force;
 
 use super::{Case, Limit, Segment, Workspace};
@@ -63,10 +63,7 @@ impl Segment {
                 let bolt = self.bolt.map_or(0.0, |bolt| bolt.utilisation(n, s));
                 hook.max(bolt).max(setting.foot_used(foot, case, n, s))
             }
-            Limit::Service => {
-                let pressing = clearance::pressing(&self.hook, n, s);
-                clearance::used(&self.hook, setting.clearance, pressing)
-            }
+            Limit::Service => setting.clearance_used([n, s]),
         }
     }
 

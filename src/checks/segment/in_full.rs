@@ -99,8 +99,8 @@ impl Segment {
                 hook.max(bolt).max(screws).max(foot.timber_used())
             }
             Limit::Service => {
-                let pressing = clearance::pressing(&self.hook, n, s);
-                let clearance = clearance::used(&self.hook, setting.clearance, pressing);
+                let pressing = clearance::pressing(&setting.spring, n, s);
+                let clearance = clearance::used(&setting.spring, setting.clearance, pressing);
                 result.clearance.see(clearance, combination);
                 result.service_press = result.service_press.max(pressing);
                 clearance

@@ -1,5 +1,7 @@
 //! What the checks of a subset came to.
 
+use std::collections::BTreeSet;
+
 use std::ops::Index;
 
 use crate::checks::{Check, Governing, most_used};
@@ -33,6 +35,14 @@ pub struct HookResult {
 }
 
 impl HookResult {
+    /// The combinations that govern some check, in their order. A check that uses nothing has none.
+    #[must_use]
+    pub fn combinations(&self) -> Vec<usize> {
+        let used = self.by_check().into_iter().filter(|(_, found)| found.utilisation > 0.0);
+        let all: BTreeSet<usize> = used.map(|(_, found)| found.combination).collect();
+        all.into_iter().collect()
+    }
+
     /// Nothing acts.
     pub const NONE: Self = Self {
         hook: Governing::NONE,

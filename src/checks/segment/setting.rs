@@ -1,8 +1,10 @@
 //! How the feet of a segment are set.
 
+use crate::checks::clearance;
 use crate::checks::foot::FootModel;
 use crate::checks::screws;
 use crate::codes::vocabulary::{Interaction, Resistance, ScrewResistance};
+use crate::hardware::NormalSpring;
 use crate::units::{Force, Length, Stress};
 
 /// How feet are set, as far as their checks need it.
@@ -10,6 +12,8 @@ use crate::units::{Force, Length, Stress};
 pub struct Setting {
     /// Clearance before load, packers in place.
     pub clearance: Length,
+    /// How far the arm comes down on it.
+    pub spring: NormalSpring,
     /// Design resistance of a screw, for each of the segment's cases; that of a serviceability case
     /// is not asked for. Where the rules are silent the check of the screws is not run.
     pub screws: Resistance<Vec<ScrewResistance>>,
@@ -26,6 +30,13 @@ impl Setting {
         let screws = self.screws.known();
         let screws = screws.map_or(0.0, |of| screws::utilisation(&loaded, &of[case]));
         screws.max(loaded.timber_used())
+    }
+
+    /// How much of its clearance an arm uses up under a normal and a slope force.
+    #[must_use]
+    pub fn clearance_used(&self, [normal, slope]: [Force; 2]) -> f64 {
+        let pressing = clearance::pressing(&self.spring, normal, slope);
+        clearance::used(&self.spring, self.clearance, pressing)
     }
 
     /// Resistance beyond which no screw passes in a case: any is borne where the rules are silent.

@@ -25,7 +25,8 @@ impl Segment {
         candidate: &Candidate,
         forces: [Force; 2],
     ) -> impl Iterator<Item = Step> {
-        clearance::steps(&self.hook, self.settings[candidate.setting].clearance, forces)
+        let setting = &self.settings[candidate.setting];
+        clearance::steps(&setting.spring, setting.clearance, forces)
     }
 
     /// What the rail is bent to on a subset in one case; nothing when the beam is not stable on it.

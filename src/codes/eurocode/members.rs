@@ -100,6 +100,13 @@ pub(super) fn bearing_steps(
     ]
 }
 
+/// Mean modulus across the grain.
+pub(super) fn across_grain(timber: Timber) -> Step {
+    let Timber::Eurocode(class) = timber;
+    let source = Source::clause(EN338, "Table 1");
+    Step::new(Quantity::TimberAcrossGrain, "E_90", class.e_90_mean.n_per_mm2(), STRESS, source)
+}
+
 /// How far pressure spreads beyond the edge of a foot, along the grain only.
 pub(super) const fn bearing_spread(on: &BearingTimber) -> Length {
     match on.face {

@@ -183,6 +183,10 @@ impl Code for Eurocode {
         members::bearing_spread(on)
     }
 
+    fn across_grain(&self, timber: Timber) -> Step {
+        members::across_grain(timber)
+    }
+
     fn head_clamping(&self, plate: Length, diameter: Length) -> f64 {
         en1995_1_1_2004::screws_lateral::head_clamping(plate, diameter)
     }

@@ -92,7 +92,7 @@ pub fn hooks(
             "{}: x {} mm, y {} mm, {}",
             mark.id,
             words.number(mark.x, 2),
-            words.number(mark.set_at, 2),
+            words.number(mark.y, 2),
             words.used(mark.used, 0)
         );
         canvas.begin_group(&mark.id, &title);

@@ -5,8 +5,8 @@ use crate::drawing::marks::HookMark;
 use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
 use crate::language::{Words, ordinal};
+use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::placement::{Job, feet};
 
 use super::view::{View, Window};
 
@@ -30,7 +30,6 @@ pub const fn course_number(course: i64) -> i64 {
 /// Heights the rails are set at, with those that lie there, and of eaves and ridge. A part of a slope
 /// has the rails that have hooks in it.
 pub fn heights(
-    job: &Job,
     layout: &Layout,
     marks: &[HookMark],
     words: &Words,
@@ -38,7 +37,6 @@ pub fn heights(
 ) -> Vec<Measured> {
     struct Row<'a> {
         y: f64,
-        set_at: f64,
         course: Option<i64>,
         ids: Vec<&'a str>,
     }
@@ -51,13 +49,10 @@ pub fn heights(
     for (_, rail) in shown {
         let line = &rail.line;
         let (y, course) = (line.y.mm(), line.on_grid.then_some(line.course));
-        let set_at = feet::set_at(job, rail).mm();
-        let joins = |row: &&mut Row<'_>| {
-            (row.y - y).abs() < 0.5 && (row.set_at - set_at).abs() < 0.5 && row.course == course
-        };
+        let joins = |row: &&mut Row<'_>| (row.y - y).abs() < 0.5 && row.course == course;
         match rows.iter_mut().find(joins) {
             Some(row) => row.ids.push(&line.id),
-            None => rows.push(Row { y, set_at, course, ids: vec![&line.id] }),
+            None => rows.push(Row { y, course, ids: vec![&line.id] }),
         }
     }
     let rail = |row: Row<'_>| {
@@ -68,7 +63,7 @@ pub fn heights(
         let course = row
             .course
             .map_or_else(String::new, |c| format!(" · {} {}", words.course, course_number(c)));
-        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.set_at), Weight::Bold))
+        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.y), Weight::Bold))
     };
     let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
     let edges = [(eaves, words.eaves), (ridge, words.ridge)];

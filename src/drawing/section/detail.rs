@@ -1,6 +1,5 @@
 //! The clearance between arm and tile, larger.
 
-use crate::checks::clearance;
 use crate::drawing::canvas::{ALARM, Canvas, Pen};
 use crate::drawing::text::{Label, NORMAL};
 use crate::language::Words;
@@ -36,7 +35,7 @@ pub fn draw(
     let u = [-8.0, 26.0];
     let rise = |at: f64| -shape.slope * at;
     // The least is at the lower end of the arm, unless the arm leads away from the tile.
-    let (level, by) = if clearance::narrowing(&job.hook, &job.covering) > Length::ZERO {
+    let (level, by) = if footing.narrowing(job) > Length::ZERO {
         (shape.tail.min(u[1]), (shape.arm - shape.arm_at_bolt) / shape.tail)
     } else {
         (0.0, 0.0)

@@ -67,7 +67,7 @@ pub fn draw(
     let sinks = laid
         .result
         .as_ref()
-        .zip(job.hook.normal_stiffness)
+        .zip(footing.spring.stiffness)
         .map(|(result, stiffness)| (result.hooks[h].service_press / stiffness).mm());
     let shape = Shape::of(job, footing);
     Ok(paper(job, mark, footing, &shape, sinks, caption, words))

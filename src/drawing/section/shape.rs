@@ -37,7 +37,7 @@ impl Shape {
         let (hook, covering) = (&job.hook, &job.covering);
         let packed = footing.packed().mm();
         let battens = job.roof.layers.battens_above_foot.mm();
-        let tail = hook.bolt_beyond_exit.mm();
+        let tail = footing.bolt_beyond_exit.mm();
         let foot = [hook.reach.mm(), (hook.reach + hook.foot.length).mm()];
         let gap = footing.clearance_at_exit(job).mm();
         let arm = battens + stack::lower_tile_top(covering).mm() + gap;

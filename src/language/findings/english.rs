@@ -508,8 +508,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "These values are marked as inferred, not measured: {}. Confirm them on the roof.",
             say.pointers(values)
         ),
-        Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
-            "The search on rail {rail} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed, {hooks} are used."
+        Fact::SearchLimit { rail, segment, weighed, lower_bound, hooks } => format!(
+            "The search on {} stopped after {weighed} hook patterns; at least {lower_bound} hooks are needed there, {hooks} are used.",
+            stretch(rail, *segment)
         ),
         Fact::ArmOffAxis { offset } => format!(
             "Arms stand up to {} off the rafter axis, within the range of the foot; the screws are checked for it. The hook's declared resistance and stiffness are taken to hold within that range.",
@@ -519,15 +520,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Hooks {}: the arm stands up to {} off the rafter axis, and the foot is made for {}. Check that the hook's declared resistance and stiffness hold for it.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, .. } => format!(
             "The foot is {} long and only {} are clear between the head of a tile and the next batten: {}.{}",
             say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
-            set(say, rail, *y, *set_at)
+            set_lower(say, *lower, rail, *y)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y } => format!(
             "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.{}",
             say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
-            set(say, rail, *y, *set_at)
+            set_lower(say, *lower, rail, *y)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Hooks {}: the arm lies along a side joint of the tiles below it. A substitute tile under the arm, or an arm nearer to the joint above, covers it.",
@@ -535,6 +536,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::NotchDeeperThanTile { room, tile } => format!(
             "Clearance, arm and the room above it take {}; the tile above is {} thick. Use metal substitute tiles.",
+            say.length(*room), say.length(*tile)
+        ),
+        Fact::ProfileMustTakeArm { room, tile } => format!(
+            "Clearance, arm and the room above it take {} over the trough; the tile above is {} thick. Hold a hook against a tile: where its profile leaves less, let the arm in or use metal substitute tiles.",
             say.length(*room), say.length(*tile)
         ),
         Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
@@ -590,11 +595,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.length(*bought)
             )
         }
-        Fact::NotRanked { rail, hooks } => format!(
-            "Rail {rail} takes {hooks} hooks, and no choice of fewer passes. Whether another choice of as many would be used less was not looked at to the end."
+        Fact::NotRanked { rail, segment, hooks } => format!(
+            "{hooks} hooks hold {}, and no choice of fewer passes. Whether another choice of as many would be used less was not looked at to the end.",
+            stretch(rail, *segment)
         ),
-        Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
-            "The fewest hooks rail {rail} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}."
+        Fact::SpreadForRafters { rail, segment, lower_bound, hooks } => format!(
+            "The fewest hooks {} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}.",
+            stretch(rail, *segment)
         ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} answers for {check}, which this job does not lack: the declaration changes nothing here."
@@ -668,7 +675,7 @@ const fn side(end: End) -> &'static str {
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
-        (lower, format!("hooks and rail have to stand {} lower on the slope", say.length(lower))),
+        (lower, format!("hooks and rail stand {} lower on the slope", say.length(lower))),
         (trim_head, format!("cut {} off the head of the tile below", say.length(trim_head))),
         (
             trim_batten,
@@ -679,12 +686,21 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     needed.map(|(_, step)| step).collect::<Vec<_>>().join(", and ")
 }
 
+/// A rail, or a segment of it.
+fn stretch(rail: &str, segment: Option<usize>) -> String {
+    match segment {
+        Some(number) => format!("segment {number} of rail {rail}"),
+        None => format!("rail {rail}"),
+    }
+}
+
 /// Where a rail that is set lower comes to lie; nothing where none is.
-fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
-    set_at.map_or_else(String::new, |set_at| {
-        let [before, after] = [y, set_at].map(|at| say.length(at));
-        format!(" Rail {rail} is set at y {after} instead of {before}.")
-    })
+fn set_lower(say: Reader, lower: Length, rail: &str, y: Length) -> String {
+    if lower > Length::ZERO {
+        format!(" The y of rail {rail}, {}, has that in it.", say.length(y))
+    } else {
+        String::new()
+    }
 }
 
 fn rafters_named(rafters: &[usize]) -> String {

@@ -508,8 +508,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Diese Werte sind als abgeleitet gekennzeichnet, nicht gemessen: {}. Auf dem Dach bestätigen.",
             say.pointers(values)
         ),
-        Fact::SearchLimit { rail, weighed, lower_bound, hooks } => format!(
-            "Die Suche an Schiene {rail} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind nötig, {hooks} sind gesetzt."
+        Fact::SearchLimit { rail, segment, weighed, lower_bound, hooks } => format!(
+            "Die Suche an {} endete nach {weighed} Anordnungen; mindestens {lower_bound} Dachhaken sind dort nötig, {hooks} sind gesetzt.",
+            stretch(rail, *segment)
         ),
         Fact::ArmOffAxis { offset } => format!(
             "Arme stehen bis zu {} neben der Sparrenachse, innerhalb des Bereichs der Grundplatte; die Schrauben sind dafür nachgewiesen. Tragfähigkeit und Steifigkeit des Hakens gelten nach Voraussetzung in diesem Bereich.",
@@ -519,15 +520,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Haken {}: Der Arm steht bis zu {} neben der Sparrenachse, die Grundplatte ist für {} gemacht. Prüfen, ob Tragfähigkeit und Steifigkeit des Hakens dafür gelten.",
             hooks.join(", "), say.length(*offset), say.length(*range)
         ),
-        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, set_at, .. } => format!(
+        Fact::FootTightInBay { foot, clear, lower, trim_head, trim_batten, rail, y, .. } => format!(
             "Die Grundplatte ist {} lang, und nur {} sind zwischen Ziegelkopf und nächster Traglatte frei: {}.{}",
             say.length(*foot), say.length(*clear), work(say, *lower, *trim_head, *trim_batten),
-            set(say, rail, *y, *set_at)
+            set_lower(say, *lower, rail, *y)
         ),
-        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y, set_at } => format!(
+        Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y } => format!(
             "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.{}",
             say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
-            set(say, rail, *y, *set_at)
+            set_lower(say, *lower, rail, *y)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
             "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Blechziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
@@ -535,6 +536,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         ),
         Fact::NotchDeeperThanTile { room, tile } => format!(
             "Freiraum, Arm und der Raum darüber brauchen {}; der obere Ziegel ist {} dick. Blechersatzziegel nehmen.",
+            say.length(*room), say.length(*tile)
+        ),
+        Fact::ProfileMustTakeArm { room, tile } => format!(
+            "Freiraum, Arm und der Raum darüber brauchen {} über der Mulde; der obere Ziegel ist {} dick. Einen Haken an einen Ziegel halten: Lässt dessen Profil weniger Platz, den Arm einlassen oder Blechersatzziegel nehmen.",
             say.length(*room), say.length(*tile)
         ),
         Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
@@ -590,11 +595,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.length(*bought)
             )
         }
-        Fact::NotRanked { rail, hooks } => format!(
-            "Schiene {rail} braucht {hooks} Dachhaken; keine Auswahl von weniger besteht. Ob eine andere von ebenso vielen weniger ausgenutzt wäre, wurde nicht zu Ende gesucht."
+        Fact::NotRanked { rail, segment, hooks } => format!(
+            "{} braucht {hooks} Dachhaken; keine Auswahl von weniger besteht. Ob eine andere von ebenso vielen weniger ausgenutzt wäre, wurde nicht zu Ende gesucht.",
+            stretch(rail, *segment)
         ),
-        Fact::SpreadForRafters { rail, lower_bound, hooks } => format!(
-            "Die wenigsten Dachhaken, mit denen Schiene {rail} für sich besteht, {lower_bound}, würden einen Sparren überlasten: Sie bekommt {hooks}."
+        Fact::SpreadForRafters { rail, segment, lower_bound, hooks } => format!(
+            "Die wenigsten Dachhaken, mit denen {} für sich besteht, {lower_bound}, würden einen Sparren überlasten; eingeplant sind {hooks}.",
+            stretch(rail, *segment)
         ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} steht für {check} ein, was bei diesem Auftrag gar nicht fehlt: Die Erklärung ändert hier nichts."
@@ -669,7 +676,7 @@ const fn side(end: End) -> &'static str {
 /// What is to be done for a foot, as the rest of a sentence.
 fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> String {
     let steps = [
-        (lower, format!("Haken und Schiene müssen {} tiefer stehen", say.length(lower))),
+        (lower, format!("Haken und Schiene stehen {} tiefer", say.length(lower))),
         (trim_head, format!("{} vom Kopf des unteren Ziegels abschneiden", say.length(trim_head))),
         (
             trim_batten,
@@ -683,12 +690,21 @@ fn work(say: Reader, lower: Length, trim_head: Length, trim_batten: Length) -> S
     needed.map(|(_, step)| step).collect::<Vec<_>>().join("; ")
 }
 
+/// A rail, or a segment of it.
+fn stretch(rail: &str, segment: Option<usize>) -> String {
+    match segment {
+        Some(number) => format!("Schiene {rail}, Abschnitt {number}"),
+        None => format!("Schiene {rail}"),
+    }
+}
+
 /// Where a rail that is set lower comes to lie; nothing where none is.
-fn set(say: Reader, rail: &str, y: Length, set_at: Option<Length>) -> String {
-    set_at.map_or_else(String::new, |set_at| {
-        let [before, after] = [y, set_at].map(|at| say.length(at));
-        format!(" Schiene {rail} kommt auf y {after} statt {before}.")
-    })
+fn set_lower(say: Reader, lower: Length, rail: &str, y: Length) -> String {
+    if lower > Length::ZERO {
+        format!(" Im y der Schiene {rail}, {}, ist das enthalten.", say.length(y))
+    } else {
+        String::new()
+    }
 }
 
 fn whose_rule(by: RuleOf, stated: Option<&String>) -> String {

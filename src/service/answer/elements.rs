@@ -111,9 +111,9 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
     let used = |of: fn(&crate::checks::segment::HookResult) -> Governing| {
         utilisation(result.as_ref().map_or(0.0, |r| of(r).utilisation))
     };
-    let under_load = job
-        .hook
-        .normal_stiffness
+    let under_load = footing
+        .spring
+        .stiffness
         .zip(result)
         .map(|(k, r)| mm((footing.clearance - r.service_press / k).mm()));
     HookAnswer {
@@ -149,7 +149,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
             bolt: job.bolt.is_some().then(|| used(|r| r.bolt)),
             screws: footing.capacity.is_ok().then(|| used(|r| r.screws)),
             foot_bearing: used(|r| r.timber),
-            clearance: (job.hook.normal_stiffness.is_some() && footing.packers.is_some())
+            clearance: (footing.spring.stiffness.is_some() && footing.packers.is_some())
                 .then(|| used(|r| r.clearance)),
             max: utilisation(governing.map_or(0.0, |g| g.utilisation)),
         },

@@ -184,8 +184,8 @@ pub fn engine(rules: Rules) -> Engine {
 
 fn optimality(job: &Job, layout: &Layout) -> Optimality {
     // A number of hooks is proven for checks that were made: not where one could not be.
-    let verified =
-        layout.footings.iter().all(|f| f.capacity.is_ok()) && job.hook.normal_stiffness.is_some();
+    let verified = layout.footings.iter().all(|f| f.capacity.is_ok())
+        && job.hook.normal_spring.stiffness.is_some();
     let rails: Vec<SegmentOptimality> = layout
         .rails
         .iter()

@@ -9,7 +9,7 @@ use crate::model::recheck::RecheckRequest;
 use crate::parts::Order;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
-use crate::placement::footing::{Footing, FoundFooting};
+use crate::placement::footing::{Footing, FoundFooting, UnderRails};
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
 
@@ -133,7 +133,8 @@ fn hooks(
                 format!("No rail is called \"{}\".", hook.rail),
             );
         }
-        let Some(way) = way_of(common, job, h, hook, notes) else { continue };
+        let y = rail.map(|rail| Length::from_mm(wire.rails[rail].y_mm));
+        let Some(way) = way_of(common, job.zip(y), h, hook, notes) else { continue };
         let footing = ways.iter().position(|known| *known == way).unwrap_or_else(|| {
             ways.push(way);
             ways.len() - 1
@@ -161,7 +162,7 @@ fn hooks(
     let mut built = Built { rails, hooks, ways, footings: Vec::new() };
     let clear = built.clear(job);
     for way in &mut built.ways {
-        way.clear = clear;
+        way.rails.clear = clear;
         built.footings.push(Footing::found(job, way));
     }
     Some(built)
@@ -170,7 +171,7 @@ fn hooks(
 /// How the foot of one hook is set.
 fn way_of(
     common: &Common<'_>,
-    job: Option<&Job>,
+    on: Option<(&Job, Length)>,
     index: usize,
     hook: &WireHook,
     notes: &mut Notes,
@@ -190,7 +191,7 @@ fn way_of(
             "The foot bears on the counter-batten, whose thickness is 0 here.",
         );
     }
-    let job = job?;
+    let (job, y) = on?;
     let range = job.hook.slot_range;
     if found.slot_mm.is_some_and(|slot| slot > range.mm()) {
         notes.fault(
@@ -203,8 +204,11 @@ fn way_of(
         packers: hook.packers_mm.iter().copied().map(Length::from_mm).collect(),
         layers: layers?,
         rafter_width: Length::from_mm(rafter_width),
-        // Known once all rails are.
-        clear: Length::ZERO,
+        rails: UnderRails {
+            // Known once all rails are.
+            clear: Length::ZERO,
+            bolt_beyond_exit: built::bolt_beyond_exit(job, y),
+        },
         slot: found.slot_mm.map(Length::from_mm),
         screw_length: found.screw_length_mm.map_or(job.screw.length, Length::from_mm),
         clearance: found.clearance_mm.map(Length::from_mm),

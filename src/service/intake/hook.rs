@@ -4,7 +4,7 @@ use crate::assessment::Assumed;
 use crate::checks::arm::{self, ArmAsBar, FAR_ABOVE};
 use crate::codes::vocabulary::{FlatBar, SteelGrade};
 use crate::codes::{Code, Rules};
-use crate::hardware::{Foot, Hook};
+use crate::hardware::{Foot, Hook, NormalSpring};
 use crate::model::components::{
     Arm, Foot as WireFoot, Hook as WireHook, HookResistance, HookStiffness, ResistanceBasis,
     ResistanceKind, SteelGrade as WireGrade,
@@ -66,9 +66,12 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         slope,
         includes_bolt: declared.and_then(|r| r.includes_bolt).unwrap_or(false),
         includes_offset: Length::from_mm(includes_offset),
-        normal_stiffness,
+        normal_spring: NormalSpring {
+            stiffness: normal_stiffness,
+            foot: None,
+            cross_share: bar.cross_share,
+        },
         slope_stiffness,
-        cross_share: bar.cross_share,
         load_aside: aside,
         ..shape
     };
@@ -84,10 +87,9 @@ fn shape(wire: &WireHook, foot: Foot) -> Hook {
         slope: Force::ZERO,
         includes_bolt: false,
         includes_offset: Length::ZERO,
-        normal_stiffness: None,
-        foot_stiffness: None,
+        normal_spring: NormalSpring::RIGID,
+        arm_spring: None,
         slope_stiffness: None,
-        cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(wire.arm.underside_height_mm),
         arm_underside_at_bolt: mm(underside_at_bolt(&wire.arm)),
@@ -150,6 +152,15 @@ fn plausible(wire: &Arm, notes: &mut Notes) {
         notes.contradiction(
             ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_height_mm"],
             "The rail bolt cannot lie below the underside of the arm.",
+        );
+    }
+    if wire.underside_at_bolt_mm.is_some() && wire.bolt_beyond_exit_mm <= 0.0 {
+        notes.contradiction(
+            [
+                "/components/hook/arm/underside_at_bolt_mm",
+                "/components/hook/arm/bolt_beyond_exit_mm",
+            ],
+            "An arm whose bolt does not lie beyond the tail edge has no underside there.",
         );
     }
     if wire.underside_at_bolt_mm.is_some_and(|at_bolt| wire.bolt_height_mm < at_bolt) {

@@ -22,6 +22,7 @@ mod survey;
 mod watertight;
 
 use crate::assessment::{Assumed, Remarks};
+use crate::codes::Code;
 use crate::effort::Effort;
 use crate::model::array::{
     ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
@@ -163,7 +164,8 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let bearing_timber =
         roof::timber(rules, roof.bearing_strength_class, roof::BEARING_CLASS, notes)?;
 
-    let hook = parts::on_its_foot(hook, &roof.roof, &parts, notes);
+    let across_grain = rules.across_grain(bearing_timber);
+    let hook = parts::on_its_foot(hook, (&roof.roof, across_grain), &parts, notes);
 
     let weight = Weight {
         module: module.weight,

@@ -5,6 +5,7 @@ use crate::checks;
 use crate::checks::bolt::BoltLimits;
 use crate::checks::foot::turning;
 use crate::checks::screws::Seat;
+use crate::codes::cited::Step;
 use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
@@ -177,23 +178,28 @@ pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
     checks::hook::hung(hook, offset)
 }
 
-/// A hook whose spring is that of its arm alone, on the foot it stands on; any other as it is.
-pub fn on_its_foot(hook: Hook, roof: &Roof, parts: &Parts, notes: &mut Notes) -> Hook {
-    let Parts { screw, rail, packers, arm_alone, .. } = parts;
+/// A hook whose spring is that of its arm alone, on a foot as drawn, without packers; any other as it is.
+pub fn on_its_foot(
+    hook: Hook,
+    (roof, across_grain): (&Roof, Step),
+    parts: &Parts,
+    notes: &mut Notes,
+) -> Hook {
+    let Parts { screw, rail, arm_alone, .. } = parts;
     if !arm_alone {
         return hook;
     }
     let (layers, depth) = (&roof.layers, roof.rafters.depth);
     let seat = Seat::new(screw, &hook.foot, Length::ZERO, layers.under_foot, depth);
-    let foot = turning::spring(&hook.foot, layers.bearing_width, screw, &seat);
-    let Some(spring) = foot else { return hook };
-    let height = hook.bolt_height + hook.slot_range / 2.0 + packers.max_stack;
-    let reach = hook.reach + rail.axis_offset.max(Length::ZERO);
-    let hook = turning::turning(hook, spring, [reach, height]);
-    if let Some(foot) = hook.foot_stiffness {
+    let foot = turning::on_timber(&hook, (layers.bearing_width, across_grain), screw, &seat);
+    let arm = hook.normal_spring;
+    let height = hook.bolt_height + hook.slot_range / 2.0;
+    let at_bolt = [hook.reach + rail.axis_offset.max(Length::ZERO), height];
+    let spring = foot.map_or(arm, |foot| turning::turning(arm, foot.spring(), at_bolt));
+    if let Some(foot) = spring.foot {
         notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(foot));
     }
-    hook
+    Hook { normal_spring: spring, arm_spring: Some(arm), ..hook }
 }
 
 /// The bolt of a hook as the rules take it.

@@ -4,8 +4,10 @@ use std::collections::BTreeSet;
 
 use maud::{Markup, html};
 
+use crate::geometry::Rect;
 use crate::language::Words;
 use crate::model::provenance::TraceLine;
+use crate::placement::segments::modules_over;
 use crate::service::answer::hooks_on;
 
 use super::engineer::found;
@@ -18,19 +20,23 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let setting = sheet.layout.hooks().find(|(other, _)| *other == at).map(|(_, c)| c.setting);
     // Where feet are set in several ways, the trace names each by the first hook set so.
     let set_as = setting.and_then(|setting| hooks_on(sheet.layout, setting).next());
-    let lines = lines_of(hook, set_as.as_deref().unwrap_or(hook), sheet.trace);
+    let set_as = set_as.as_deref().unwrap_or(hook);
+    let lines = lines_of(hook, set_as, &loads_beside(sheet, at), sheet.trace);
     html! {
         h3 { (words.chain) " " (hook) }
         p .note { (words.chain_note) }
         table .trace tabindex="0" {
-            (head(&[words.of_what, words.quantity, words.symbol, words.value, words.clause]))
-            tbody {
-                @for (i, line) in lines.iter().enumerate() {
-                    @let again = i > 0 && lines[i - 1].element == line.element;
-                    tr {
-                        td { @if !again { code { (line.element) } } }
-                        td { (line.quantity) }
-                        (found(line, words))
+            (head(&[words.quantity, words.symbol, words.value, words.clause]))
+            @for part in lines.chunk_by(|a, b| a.element == b.element) {
+                tbody {
+                    @if let Some(first) = part.first() {
+                        tr .part { th colspan="4" scope="rowgroup" { code { (first.element) } } }
+                    }
+                    @for line in part {
+                        tr {
+                            td { (line.quantity) }
+                            (found(line, words))
+                        }
                     }
                 }
             }
@@ -38,9 +44,49 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
-/// Of the trace: how the hook's screws sit and what they bear in the combinations that govern, its
-/// forces in those, and what its checks make of them. `set_as` is the hook its foot is traced by.
-fn lines_of<'a>(hook: &str, set_as: &str, trace: &'a [TraceLine]) -> Vec<&'a TraceLine> {
+/// What the trace calls the rail of a hook and what a module beside it is loaded by, in the combinations
+/// that govern the hook: as whole names.
+fn loads_beside(sheet: &Sheet<'_>, [r, s, h]: [usize; 3]) -> BTreeSet<String> {
+    let (job, rail) = (sheet.job, &sheet.layout.rails[r]);
+    let mut names = BTreeSet::from(["rail".to_owned(), rail.line.id.clone()]);
+    let laid = &rail.segments[s];
+    let Some((result, hook)) = laid.result.as_ref().zip(laid.hooks().nth(h)) else { return names };
+    let off = |rect: &Rect| (rect.centre().x - hook.arm_x.mm()).abs();
+    let modules = modules_over(job, &rail.line, rail.line.segments[s]);
+    let nearest = modules.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)));
+    let Some((column, rect)) = nearest else { return names };
+    let module = job.module_named(rail.line.field, rail.line.row, column);
+    for combination in result.hooks[h].combinations() {
+        let combination = &job.actions.combinations[combination];
+        if let Some(case) = combination.wind {
+            let direction = case.direction.name();
+            names.insert(format!("{}/{module}/{direction}:{}", rail.line.id, case.sense.name()));
+            let patches = job.actions.wind.fixings.patches(&rect);
+            for patch in patches.filter(|patch| patch.zone.direction == case.direction) {
+                let zone = patch.zone.name;
+                // Coefficients that are given hold for any element.
+                let on = ["any", "fixings"].map(|on| format!("{on}/{direction}/{zone}"));
+                names.extend(on);
+                names.insert(format!("{module}/{direction}/{zone}"));
+            }
+        }
+        if let Some(arrangement) = combination.snow {
+            let name = job.actions.snow.arrangements[arrangement].gathers.name();
+            names.insert(format!("{}/{module}/{name}", rail.line.id));
+        }
+    }
+    names
+}
+
+/// Of the trace: how the hook's foot is set, how its screws sit and what they bear in the combinations
+/// that govern, what loads its rail, its forces in those combinations, and what its checks make of them.
+/// `set_as` is the hook its foot is traced by, `loads` are names of whole elements.
+fn lines_of<'a>(
+    hook: &str,
+    set_as: &str,
+    loads: &BTreeSet<String>,
+    trace: &'a [TraceLine],
+) -> Vec<&'a TraceLine> {
     let parts = |line: &'a TraceLine| {
         let (of, rest) = line.element.split_once('/').unwrap_or((&line.element, ""));
         (of, rest.split_once('/').unwrap_or((rest, "")))
@@ -54,11 +100,12 @@ fn lines_of<'a>(hook: &str, set_as: &str, trace: &'a [TraceLine]) -> Vec<&'a Tra
     let wanted = |line: &&'a TraceLine| {
         let (of, (first, second)) = parts(line);
         match of {
+            "foot" => first.is_empty() || first == set_as,
             "screw" if first.is_empty() || first == set_as => {
                 second.is_empty() || of_screws.contains(second)
             }
             "screw" => second.is_empty() && of_screws.contains(first),
-            _ => of == hook && of_any.contains(first),
+            _ => (of == hook && of_any.contains(first)) || loads.contains(&line.element),
         }
     };
     trace.iter().filter(wanted).collect()
@@ -82,25 +129,35 @@ mod tests {
     #[test]
     fn the_chain_has_what_governs_the_hook_and_nothing_of_others() {
         let kept = [
+            "foot",
             "screw",
             "screw/uls:G+S",
             "A1-1/uls:G+S",
             "A1-1/uls:G+S/foot/lower",
             "A1-1/uls:G+S/screws/1",
             "A1-1/sls:G+S/clearance",
+            "A1",
+            "rail",
+            "A1/main/0/1/front:pressing",
         ];
         let left = [
             "",
+            "foot/A1-7",
+            "A2",
+            "A1/main/0/2/front:pressing",
+            "A1/uls:G+S/rail_bending",
             "screw/sls:G+S",
             "screw/uls:G",
             "screw/A1-7",
             "A1-1/uls:G",
             "A1-10/uls:G+S/hook",
-            "rail",
         ];
         let trace: Vec<TraceLine> = kept.into_iter().chain(left).map(line).collect();
-        let found: Vec<&str> =
-            lines_of("A1-1", "A1-1", &trace).iter().map(|line| line.element.as_str()).collect();
+        let loads = ["A1", "rail", "A1/main/0/1/front:pressing"].map(str::to_owned).into();
+        let found: Vec<&str> = lines_of("A1-1", "A1-1", &loads, &trace)
+            .iter()
+            .map(|line| line.element.as_str())
+            .collect();
         assert_eq!(found, kept);
     }
 }

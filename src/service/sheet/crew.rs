@@ -5,8 +5,8 @@ use maud::{Markup, html};
 use crate::covering::opening::{Row, Tile};
 use crate::drawing::plan::course_number;
 use crate::language::Words;
-use crate::model::layout::{HookAnswer, RailAnswer, SubstitutePlace, TileRow, TileRun};
-use crate::placement::{Job, feet};
+use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::placement::Job;
 use crate::service::answer::tiles;
 
 use super::{Sheet, head, mm, places, stack};
@@ -18,13 +18,9 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.setting_out) }
         p { (words.setting_out_note) " " (words.counting) }
         @for rail in content.rails {
-            @let set_at = set_at(sheet, rail);
             table .setting-out tabindex="0" {
                 caption {
-                    (words.rail) " " (rail.id) " · y " (mm(set_at)) " mm"
-                    @if mm(set_at) != mm(rail.y_mm) {
-                        " (" (words.computed_with) " " (mm(rail.y_mm)) " mm)"
-                    }
+                    (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
                     @if let Some(course) = rail.course {
                         " · " (words.course) " " (course_number(course))
                     }
@@ -37,7 +33,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 ]))
                 tbody {
                     @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
-                        (row(sheet, hook, set_at, words))
+                        (row(sheet, hook, words))
                     }
                 }
             }
@@ -46,20 +42,14 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
-/// Height a rail is set at: lower than computed where its feet would not stand free.
-fn set_at(sheet: &Sheet<'_>, rail: &RailAnswer) -> f64 {
-    let laid = sheet.layout.rails.iter().find(|laid| laid.line.id == rail.id);
-    laid.map_or(rail.y_mm, |laid| feet::set_at(sheet.job, laid).mm())
-}
-
-fn row(sheet: &Sheet<'_>, hook: &HookAnswer, set_at: f64, words: &Words) -> Markup {
+fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
     let screw = &sheet.job.screw;
     html! {
         tr {
             th scope="row" { (hook.id) }
             td { (hook.rafter + 1) }
             td .main { (mm(hook.x_mm)) }
-            td .main { (mm(set_at)) }
+            td .main { (mm(hook.y_mm)) }
             td { (mm(hook.from_right_edge_mm)) }
             td { (mm(hook.arm_x_mm)) }
             td { (course_number(hook.course)) " / " (hook.column_from_verge) }
@@ -121,6 +111,11 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
     for (tile, what) in [(tiles.notch_beside, words.notch), (tiles.nib_to_remove, words.nib_off)] {
         lines.extend(tile.map(|tile| format!("{what} {}", place(tile.course, tile.column))));
     }
+    if job.hook.substitute_tiles == 0 {
+        let (above, room) =
+            (place(hook.course, hook.column), words.number(tiles.room_for_arm_mm, 0));
+        lines.push(format!("{above}: {} {room} mm", words.room_for_arm));
+    }
     html! {
         @for (i, line) in lines.iter().enumerate() { @if i > 0 { br; } (line) }
     }
@@ -139,7 +134,7 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 @for rail in sheet.content.rails {
                     tr {
                         th scope="row" { (rail.id) }
-                        td { (mm(set_at(sheet, rail))) }
+                        td { (mm(rail.y_mm)) }
                         td { (mm(rail.start_mm)) }
                         td { (mm(rail.end_mm)) }
                         td { (mm(rail.length_mm)) }

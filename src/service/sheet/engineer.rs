@@ -22,6 +22,7 @@ pub fn utilisations(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let screw = |force: &str| format!("{force}, kN ({})", words.most_of_a_screw);
     html! {
         h3 { (words.utilisations) }
+        p .note { (words.each_in_its_own) }
         table tabindex="0" {
             (head(&[
                 words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
@@ -113,6 +114,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             }
         }
         h3 { (words.modules_checked) }
+        p .note { (words.each_column_largest) }
         table tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),

@@ -11,6 +11,7 @@ mod engineer;
 mod mending;
 mod order;
 mod stop;
+mod supports;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
@@ -177,6 +178,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                             (engineer::utilisations(sheet, words))
                         }
                         (chain::chain(sheet, words))
+                        (supports::supports(sheet, words))
                         (capacity::capacity(&sheet.content, language))
                         (plot_figures(sheet, language))
                         (engineer::members(&sheet.content, words))

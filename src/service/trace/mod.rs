@@ -6,7 +6,6 @@
 
 mod terms;
 
-use crate::checks::clearance;
 use crate::codes::Code;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
@@ -22,9 +21,9 @@ use crate::placement::actions::{Actions, Weight, Wind};
 use crate::placement::array::Placed;
 use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
-use crate::placement::loads::{snow_on_frames, wind_on_frames};
+use crate::placement::loads::{self, snow_on_frames, wind_on_frames};
 use crate::placement::rail_lines::RailLine;
-use crate::units::{Force, Length};
+use crate::units::{FlexuralRigidity, Force, Length, LineLoad, Stiffness};
 
 use super::answer::{combination_name, hook_name, hooks_on};
 use super::rounding;
@@ -179,15 +178,14 @@ fn weight(weight: &Weight) -> [Step; 3] {
     ]
 }
 
-/// Screws are named `screw`, or by the first hook they hold where feet are not all set alike.
+/// Feet and screws are named `foot` and `screw`, or by the first hook they hold where feet are not all set
+/// alike.
 fn screws(job: &Job, layout: &Layout, t: &mut Trace) {
     for (i, footing) in layout.footings.iter().enumerate() {
-        match hooks_on(layout, i).next() {
-            Some(hook) if layout.footings.len() > 1 => {
-                screw(job, footing, &format!("screw/{hook}"), t);
-            }
-            _ => screw(job, footing, "screw", t),
-        }
+        let hook = hooks_on(layout, i).next().filter(|_| layout.footings.len() > 1);
+        let name = |of: &str| hook.as_ref().map_or(of.to_owned(), |hook| format!("{of}/{hook}"));
+        t.add(&name("foot"), footing.steps(job));
+        screw(job, footing, &name("screw"), t);
     }
 }
 
@@ -211,7 +209,9 @@ fn screw(job: &Job, footing: &Footing, name: &str, t: &mut Trace) {
     }
 }
 
+/// What a rail has of its own: its rigidity, the springs it lies on, its weight.
 fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
+    supports(job, t);
     let Some(laid) = layout.segments().next() else { return };
     t.add("rail", job.rules.rail_steps(&laid.segment.limits.bending));
     let ratio = job.rail.deflection_ratio;
@@ -219,6 +219,69 @@ fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
         "rail",
         [Step::new(Quantity::SpanOverDeflection, "l/w", ratio, "", Source::Other("declared"))],
     );
+}
+
+fn supports(job: &Job, t: &mut Trace) {
+    const DECLARED: Source = Source::Other("declared");
+    const FOOT_AS_DRAWN: Source =
+        Source::Other("declared, or arm and foot as drawn, for the whole rail");
+    const BAR: Source = Source::Other("declared, or the arm as a flat bar");
+    let rigidity = |quantity, symbol, of: FlexuralRigidity| {
+        Step::new(quantity, symbol, of.nmm2(), "N·mm²", DECLARED)
+    };
+    let spring = |quantity, symbol, of: Option<Stiffness>, source| {
+        of.map(|of| Step::new(quantity, symbol, of.kn_per_mm(), "kN/mm", source))
+    };
+    let (rail, hook) = (&job.rail, &job.hook);
+    let normal = hook.normal_spring.stiffness;
+    let [along, down] = loads::rail_weight(job).map(LineLoad::kn_per_m);
+    let weight = |quantity, symbol, value| Step::new(quantity, symbol, value, "kN/m", PITCH);
+    t.add(
+        "rail",
+        [
+            rigidity(Quantity::RailRigidityNormal, "EI_N", rail.normal_rigidity),
+            rigidity(Quantity::RailRigiditySlope, "EI_S", rail.slope_rigidity),
+            weight(Quantity::RailLineWeight, "g_N", along),
+            weight(Quantity::RailLineWeightDown, "g_S", down),
+        ],
+    );
+    t.add("rail", spring(Quantity::SupportSpringNormal, "k_N", normal, FOOT_AS_DRAWN));
+    t.add("rail", spring(Quantity::SupportSpringSlope, "k_S", hook.slope_stiffness, BAR));
+}
+
+/// Weights by the pitch of the roof.
+const PITCH: Source = Source::Other("weight by the pitch of the roof");
+
+/// What a module, a clamp and even snow put on a rail at a side frame, before any factor.
+fn at_frames(job: &Job, line: &RailLine, t: &mut Trace) {
+    const SHARE: Source =
+        Source::Other("(weight square to the roof)·s/2 + (weight down it)·(e_z/Δy)/2");
+    const DOWN: Source = Source::Other("(weight down the roof)·s/2");
+    let found = loads::at_frame(job, line);
+    let step = |quantity, symbol, force: Force, source| {
+        Step::new(quantity, symbol, force.kn(), "kN", source)
+    };
+    let [weight, snow, exceptional] = [found.module, found.snow, found.exceptional_snow];
+    t.add(
+        &line.id,
+        [
+            step(Quantity::FrameWeight, "G_f", weight[0], SHARE),
+            step(Quantity::FrameWeightDown, "G_f,t", weight[1], DOWN),
+            step(Quantity::FrameClamp, "C_f", found.clamp[0], PITCH),
+            step(Quantity::FrameClampDown, "C_f,t", found.clamp[1], PITCH),
+            step(Quantity::FrameSnow, "S_f", snow[0], SHARE),
+            step(Quantity::FrameSnowDown, "S_f,t", snow[1], DOWN),
+        ],
+    );
+    if exceptional != [Force::ZERO; 2] {
+        t.add(
+            &line.id,
+            [
+                step(Quantity::FrameExceptionalSnow, "A_f", exceptional[0], SHARE),
+                step(Quantity::FrameExceptionalSnowDown, "A_f,t", exceptional[1], DOWN),
+            ],
+        );
+    }
 }
 
 fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
@@ -230,7 +293,6 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
         [
             step(Quantity::Headlap, "H", stack::headlap(&job.covering)),
             step(Quantity::LowerTileTop, "z", stack::lower_tile_top(&job.covering)),
-            step(Quantity::Narrowing, "Δz", clearance::narrowing(&job.hook, &job.covering)),
         ],
     );
     for (i, footing) in layout.footings.iter().enumerate() {
@@ -239,6 +301,8 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
         t.add(
             &hook,
             [
+                step(Quantity::BoltBeyondExit, "d", footing.bolt_beyond_exit),
+                step(Quantity::Narrowing, "Δz", footing.narrowing(job)),
                 step(Quantity::ClearanceWithoutPackers, "c_0", footing.bare_clearance),
                 step(Quantity::ClearanceWithPackers, "c", footing.clearance),
             ],
@@ -289,6 +353,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
                 Step::new(Quantity::CouplePerSlope, "e_z/Δy", couple, "", LEVER),
             ],
         );
+        at_frames(job, line, t);
         for module in carried {
             drifted_snow(job, line, module, t);
             let frames = wind_on_frames(wind, line, &module.rect);

@@ -4,7 +4,7 @@ use hookspan::checks::foot::{FootModel, LoadedFoot, Stance};
 use hookspan::checks::screws::Seat;
 use hookspan::checks::{hook, module};
 use hookspan::geometry::Outline;
-use hookspan::hardware::{Clamp, Foot, Hook, Screw};
+use hookspan::hardware::{Clamp, Foot, Hook, NormalSpring, Screw};
 use hookspan::mechanics::lever;
 use hookspan::roof::{BearingFace, Distances, Layers, Obstacle, ObstacleKind, Rafters, Roof};
 use hookspan::units::{Angle, Force, Length, Moment, Pressure, Stress};
@@ -155,10 +155,9 @@ fn hook_offset(inputs: &Inputs) -> Values {
         slope: kn("slope_kn"),
         includes_bolt: true,
         includes_offset: Length::ZERO,
-        normal_stiffness: None,
+        normal_spring: NormalSpring::RIGID,
+        arm_spring: None,
         slope_stiffness: None,
-        foot_stiffness: None,
-        cross_share: 0.0,
         load_aside: Length::ZERO,
         arm_underside: mm(70.0),
         arm_underside_at_bolt: mm(70.0),

@@ -163,6 +163,7 @@ fn strength_class(inputs: &Inputs) -> Values {
         ("f_v_k", class.f_v_k.n_per_mm2()),
         ("e_mean", class.e_mean.n_per_mm2()),
         ("e_05", class.e_05.n_per_mm2()),
+        ("e_90_mean", class.e_90_mean.n_per_mm2()),
         ("g_mean", class.g_mean.n_per_mm2()),
         ("rho_k", class.rho_k.kg_per_m3()),
         ("rho_mean", class.rho_mean.kg_per_m3()),

@@ -26,6 +26,8 @@ pub struct Timber {
     pub e_mean: Stress,
     /// `E_0,05`: lower modulus along the grain.
     pub e_05: Stress,
+    /// `E_90,mean`: mean modulus across the grain.
+    pub e_90_mean: Stress,
     /// `G_mean`: mean shear modulus.
     pub g_mean: Stress,
     /// `ρ_k`: lower density.
@@ -37,20 +39,20 @@ pub struct Timber {
 /// EN 338:2016 Table 1, softwood; N/mm² and kg/m³.
 #[rustfmt::skip]
 const EN_338: &[Timber] = &[
-    //          f_m   f_t,0 f_c,0 f_c,90 f_v   E_0      E_05    G      rho_k rho_mean
-    row("C16", [16.0,  8.5, 17.0, 2.2,   3.2,  8000.0, 5400.0, 500.0], [310.0, 370.0]),
-    row("C18", [18.0, 10.0, 18.0, 2.2,   3.4,  9000.0, 6000.0, 560.0], [320.0, 380.0]),
-    row("C20", [20.0, 11.5, 19.0, 2.3,   3.6,  9500.0, 6400.0, 590.0], [330.0, 400.0]),
-    row("C22", [22.0, 13.0, 20.0, 2.4,   3.8, 10000.0, 6700.0, 630.0], [340.0, 410.0]),
-    row("C24", [24.0, 14.5, 21.0, 2.5,   4.0, 11000.0, 7400.0, 690.0], [350.0, 420.0]),
-    row("C27", [27.0, 16.5, 22.0, 2.5,   4.0, 11500.0, 7700.0, 720.0], [360.0, 430.0]),
-    row("C30", [30.0, 19.0, 24.0, 2.7,   4.0, 12000.0, 8000.0, 750.0], [380.0, 460.0]),
-    row("C35", [35.0, 22.5, 25.0, 2.7,   4.0, 13000.0, 8700.0, 810.0], [390.0, 470.0]),
-    row("C40", [40.0, 26.0, 27.0, 2.8,   4.0, 14000.0, 9400.0, 880.0], [400.0, 480.0]),
+    //          f_m   f_t,0 f_c,0 f_c,90 f_v   E_0      E_05    E_90   G      rho_k rho_mean
+    row("C16", [16.0,  8.5, 17.0, 2.2,   3.2,  8000.0, 5400.0, 270.0, 500.0], [310.0, 370.0]),
+    row("C18", [18.0, 10.0, 18.0, 2.2,   3.4,  9000.0, 6000.0, 300.0, 560.0], [320.0, 380.0]),
+    row("C20", [20.0, 11.5, 19.0, 2.3,   3.6,  9500.0, 6400.0, 320.0, 590.0], [330.0, 400.0]),
+    row("C22", [22.0, 13.0, 20.0, 2.4,   3.8, 10000.0, 6700.0, 330.0, 630.0], [340.0, 410.0]),
+    row("C24", [24.0, 14.5, 21.0, 2.5,   4.0, 11000.0, 7400.0, 370.0, 690.0], [350.0, 420.0]),
+    row("C27", [27.0, 16.5, 22.0, 2.5,   4.0, 11500.0, 7700.0, 380.0, 720.0], [360.0, 430.0]),
+    row("C30", [30.0, 19.0, 24.0, 2.7,   4.0, 12000.0, 8000.0, 400.0, 750.0], [380.0, 460.0]),
+    row("C35", [35.0, 22.5, 25.0, 2.7,   4.0, 13000.0, 8700.0, 430.0, 810.0], [390.0, 470.0]),
+    row("C40", [40.0, 26.0, 27.0, 2.8,   4.0, 14000.0, 9400.0, 470.0, 880.0], [400.0, 480.0]),
 ];
 
-const fn row(name: &'static str, stresses: [f64; 8], densities: [f64; 2]) -> Timber {
-    let [f_m_k, f_t_0_k, f_c_0_k, f_c_90_k, f_v_k, e_mean, e_05, g_mean] = stresses;
+const fn row(name: &'static str, stresses: [f64; 9], densities: [f64; 2]) -> Timber {
+    let [f_m_k, f_t_0_k, f_c_0_k, f_c_90_k, f_v_k, e_mean, e_05, e_90_mean, g_mean] = stresses;
     let [rho_k, rho_mean] = densities;
     Timber {
         name,
@@ -61,6 +63,7 @@ const fn row(name: &'static str, stresses: [f64; 8], densities: [f64; 2]) -> Tim
         f_v_k: Stress::from_n_per_mm2(f_v_k),
         e_mean: Stress::from_n_per_mm2(e_mean),
         e_05: Stress::from_n_per_mm2(e_05),
+        e_90_mean: Stress::from_n_per_mm2(e_90_mean),
         g_mean: Stress::from_n_per_mm2(g_mean),
         rho_k: Density::from_kg_per_m3(rho_k),
         rho_mean: Density::from_kg_per_m3(rho_mean),
@@ -71,7 +74,8 @@ const fn row(name: &'static str, stresses: [f64; 8], densities: [f64; 2]) -> Tim
 ///
 /// EN 338:2016 Table 1.
 ///
-/// Confirmed: three independent transcriptions. Earlier editions differ (C24 had `f_v,k` 2.5).
+/// Confirmed: three independent transcriptions, `E_90,mean` by two. Earlier editions differ (C24 had
+/// `f_v,k` 2.5).
 #[must_use]
 pub fn strength_class(name: &str) -> Option<&'static Timber> {
     EN_338.iter().find(|timber| timber.name == name)
