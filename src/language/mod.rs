@@ -244,8 +244,8 @@ words! {
     for_the_crew: "For the crew", "Für die Montage";
     for_the_engineer: "For the engineer", "Für die Tragwerksplanung";
     setting_out: "Setting out, hook by hook", "Einmessen, Haken für Haken";
-    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail bolts. The clearance is the least between arm and tile below before any load, mostly at the lower end of the arm; if you measure less, add packers and report it. Tick what is done.",
-        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zu den Schienenschrauben. Der Freiraum ist der kleinste zwischen Arm und unterem Ziegel vor jeder Last, meist am unteren Ende des Arms; ist er kleiner, unterlegen und melden. Erledigtes abhaken.";
+    setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail bolts. The clearance is the least between arm and tile below before any load, mostly at the lower end of the arm; if you measure less, stop and have it computed again with what you measured: packers clear the tile, but screws hold less on them. Tick what is done.",
+        "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zu den Schienenschrauben. Der Freiraum ist der kleinste zwischen Arm und unterem Ziegel vor jeder Last, meist am unteren Ende des Arms; ist er kleiner, anhalten und mit dem gemessenen Maß neu rechnen lassen: Unterlegplatten schaffen Platz, aber die Holzschrauben halten darauf weniger. Erledigtes abhaken.";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";
