@@ -54,11 +54,12 @@ fn a_scope_that_was_not_asked_is_not_assessed_and_not_in_the_verdict() {
     }
 }
 
-/// The cottage lacks nothing but the span of its rafters.
+/// The cottage with a metal tile over each arm lacks nothing but the span of its rafters.
 #[test]
 fn the_whole_is_the_worst_of_what_was_asked() {
     let mut job = example(COTTAGE);
     job["roof"]["obstacles"] = json!([]);
+    job["components"]["hook"]["substitute_tiles"] = json!(1);
     let all = lay_out(&job);
     assert_eq!(all["verdicts"]["rafters"], "incomplete");
     assert_eq!(all["verdict"], "incomplete");
