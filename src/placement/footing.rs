@@ -239,12 +239,12 @@ fn bare_clearance(job: &Job, layers: &Layers, rails: UnderRails) -> Length {
 /// How far the arm comes down on a foot that turns so, with its bolt so high above the face it bears on.
 fn spring(job: &Job, turning: Option<&TurningFoot>, height: Length) -> NormalSpring {
     let Some(arm) = job.hook.arm_spring else { return job.hook.normal_spring };
-    turning.map_or(arm, |foot| turning::turning(arm, foot.spring(), [turning_arm(job), height]))
+    turning::on_foot(arm, turning, [turning_arm(job), height])
 }
 
 /// From the edge a foot turns about to the axis of the rail.
 fn turning_arm(job: &Job) -> Length {
-    job.hook.reach + job.rail.axis_offset.max(Length::ZERO)
+    turning::to_rail(&job.hook, job.rail.axis_offset)
 }
 
 /// The rail bolt above the face the foot bears on, at its highest and at its lowest.

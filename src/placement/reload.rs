@@ -14,8 +14,7 @@ use crate::units::Length;
 #[must_use]
 pub fn reloaded(job: &Job, layout: &Layout) -> Layout {
     let footings = &layout.footings;
-    let rails: Vec<Rail> =
-        layout.rails.iter().map(|rail| self::rail(job, layout, rail, true)).collect();
+    let rails = rails(job, layout, true);
     let modules = modules::on(job, &rails);
     let rafters = rafters::under(job, footings, &rails, &modules);
     Layout { footings: footings.clone(), rails, modules, rafters }
@@ -40,8 +39,7 @@ pub fn reloaded_segments(job: &Job, layout: &Layout, places: &[[usize; 2]]) -> L
 #[must_use]
 pub fn reloaded_rails(job: &Job, layout: &Layout, wanted: impl Fn(usize) -> bool) -> Layout {
     let footings = &layout.footings;
-    let rails: Vec<Rail> =
-        layout.rails.iter().map(|rail| self::rail(job, layout, rail, true)).collect();
+    let rails = rails(job, layout, true);
     // Of the modules a rafter sees where they lie and nothing else.
     let rafters = rafters::under_some(job, footings, &rails, &layout.modules, wanted);
     Layout { footings: footings.clone(), rails, modules: Vec::new(), rafters }
@@ -50,17 +48,20 @@ pub fn reloaded_rails(job: &Job, layout: &Layout, wanted: impl Fn(usize) -> bool
 /// The modules of a layout checked anew like [`reloaded`], for which no rail has to be solved.
 #[must_use]
 pub fn reloaded_modules(job: &Job, layout: &Layout) -> Layout {
-    let rails: Vec<Rail> =
-        layout.rails.iter().map(|rail| self::rail(job, layout, rail, false)).collect();
+    let rails = rails(job, layout, false);
     let modules = modules::on(job, &rails);
     Layout { footings: Vec::new(), rails: Vec::new(), modules, rafters: Vec::new() }
 }
 
-fn rail(job: &Job, layout: &Layout, rail: &Rail, solved: bool) -> Rail {
-    let segments = rail.segments.iter().zip(&rail.line.segments);
-    let segments =
-        segments.map(|(laid, ends)| segment(job, layout, &rail.line, (laid, *ends), solved));
-    Rail { line: rail.line.clone(), segments: segments.collect(), hooks: rail.hooks.clone() }
+/// Every rail under other loads, with or without the checks that a solved beam is needed for.
+fn rails(job: &Job, layout: &Layout, solved: bool) -> Vec<Rail> {
+    let rail = |rail: &Rail| {
+        let segments = rail.segments.iter().zip(&rail.line.segments);
+        let segments =
+            segments.map(|(laid, ends)| segment(job, layout, &rail.line, (laid, *ends), solved));
+        Rail { line: rail.line.clone(), segments: segments.collect(), hooks: rail.hooks.clone() }
+    };
+    layout.rails.iter().map(rail).collect()
 }
 
 fn segment(

@@ -130,10 +130,27 @@ fn axial_stiffness(diameter: Length, thread: Length) -> Stiffness {
     Stiffness::from_n_per_mm(780.0 * diameter.mm().powf(0.2) * thread.mm().powf(0.4))
 }
 
+/// From the edge a foot turns about down the slope to the axis of the rail, `offset` below its bolt.
+#[must_use]
+pub fn to_rail(hook: &Hook, offset: Length) -> Length {
+    hook.reach + offset.max(Length::ZERO)
+}
+
+/// An arm on a foot that turns, with the rail so far from the edge it turns about and its bolt so high above
+/// it; by itself where nothing is known of how the foot turns.
+#[must_use]
+pub fn on_foot(
+    arm: NormalSpring,
+    foot: Option<&TurningFoot>,
+    at_bolt: [Length; 2],
+) -> NormalSpring {
+    foot.map_or(arm, |foot| turning(arm, foot.spring(), at_bolt))
+}
+
 /// An arm on a foot that turns so hard: with its bolt so far down the slope from the edge the foot turns
 /// about, and so high above it.
 #[must_use]
-pub fn turning(arm: NormalSpring, foot: Moment, [reach, height]: [Length; 2]) -> NormalSpring {
+fn turning(arm: NormalSpring, foot: Moment, [reach, height]: [Length; 2]) -> NormalSpring {
     let Some(alone) = arm.stiffness else { return arm };
     let at_bolt = Stiffness::from_n_per_mm(foot.nmm() / reach.mm().powi(2));
     let (by_arm, by_foot) = (1.0 / alone.n_per_mm(), 1.0 / at_bolt.n_per_mm());

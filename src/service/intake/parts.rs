@@ -194,8 +194,8 @@ pub fn on_its_foot(
     let foot = turning::on_timber(&hook, (layers.bearing_width, across_grain), screw, &seat);
     let arm = hook.normal_spring;
     let height = hook.bolt_height + hook.slot_range / 2.0;
-    let at_bolt = [hook.reach + rail.axis_offset.max(Length::ZERO), height];
-    let spring = foot.map_or(arm, |foot| turning::turning(arm, foot.spring(), at_bolt));
+    let at_bolt = [turning::to_rail(&hook, rail.axis_offset), height];
+    let spring = turning::on_foot(arm, foot.as_ref(), at_bolt);
     if let Some(foot) = spring.foot {
         notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(foot));
     }
