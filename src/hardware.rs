@@ -20,6 +20,11 @@ pub struct Hook {
     pub includes_bolt: bool,
     /// How far the axis of the rail may lie from the bolt for them to hold as they are.
     pub includes_offset: Length,
+    /// Design moment of the plate of its foot, where no test or approval stands behind the resistances.
+    pub plate_bending: Option<Moment>,
+    /// How much farther its arm comes down because the rail lies off its bolt; nothing where its figures
+    /// include that. It is in the springs.
+    pub turned_share: f64,
     /// Spring square to the roof, on a foot as drawn.
     pub normal_spring: NormalSpring,
     /// The arm's part of it, where the foot gives besides; `None` where the two are not told apart.
@@ -81,6 +86,8 @@ impl Hook {
             slope: Force::from_kn(1.5),
             includes_bolt: true,
             includes_offset: Length::ZERO,
+            plate_bending: None,
+            turned_share: 0.0,
             normal_spring: NormalSpring {
                 stiffness: Some(Stiffness::from_n_per_mm(200.0)),
                 ..NormalSpring::RIGID

@@ -95,6 +95,8 @@ pub enum Assumed {
     BarResistanceSlope(Force),
     /// `hook.bar-stiffness-normal`.
     BarStiffnessNormal(Stiffness),
+    /// `hook.resistance-at-bolt`.
+    ResistanceAtBolt(Length),
     /// `hook.stiffness-includes-foot`.
     StiffnessWithFoot(bool),
     /// `hook.foot-gives`.
@@ -118,7 +120,7 @@ pub enum Assumed {
     /// `rail.load-height`.
     LoadHeight(Length),
     /// `rail.axis-offset`.
-    RailOnBolt(Length),
+    RailBesideUpright(Length),
     /// `rail.weight`.
     RailWeightless,
     /// `clamp.weight`.
@@ -245,7 +247,8 @@ impl Assumed {
             Self::WithdrawalByFormula => "screw.withdrawal",
             Self::SpliceLength(_) => "rail.splice-length",
             Self::LoadHeight(_) => "rail.load-height",
-            Self::RailOnBolt(_) => "rail.axis-offset",
+            Self::ResistanceAtBolt(_) => "hook.resistance-at-bolt",
+            Self::RailBesideUpright(_) => "rail.axis-offset",
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
             Self::FewestHooks => "wishes.objective",
@@ -336,7 +339,8 @@ impl Assumed {
             | Self::LongRow(length)
             | Self::SpliceLength(length)
             | Self::LoadHeight(length)
-            | Self::RailOnBolt(length)
+            | Self::ResistanceAtBolt(length)
+            | Self::RailBesideUpright(length)
             | Self::MinClearance(length)
             | Self::MinRoomAbove(length)
             | Self::MinPiece(length)
@@ -470,7 +474,8 @@ impl Assumed {
             Self::WithdrawalByFormula,
             Self::SpliceLength(length),
             Self::LoadHeight(length),
-            Self::RailOnBolt(length),
+            Self::ResistanceAtBolt(length),
+            Self::RailBesideUpright(length),
             Self::RailWeightless,
             Self::ClampWeightless,
             Self::FewestHooks,

@@ -300,6 +300,22 @@ facts! {
             end: Length = "end_mm", "Its right end.";
             obstacle: Option<usize> = "obstacle", "Obstacle it runs into, by its index in the request.";
         }
+    RailOnTile = "rail.on-tile", Failure, [Fixing],
+        "A rail would come too near the tile below it under load, as high as it can lie in its slots or as it was set.",
+        "geometry of covering, hook and rail; characteristic combinations" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, where not all are set alike.";
+            short: Length = "short_mm", "Height it lacks.";
+            need: Length = "need_mm", "Clearance it needs before load.";
+            slot: Option<Length> = "slot_mm", "The bolt in its slot, from the end nearer to the roof, where it is set.";
+        }
+    RailLowInSlot = "rail.low-in-slot", Warning, [Fixing],
+        "A rail must not lie at the lower end of its slots: there it would come too near the tile below it under load.",
+        "geometry of covering, hook and rail; characteristic combinations" {
+            hooks: Option<Vec<String>> = "hooks", "Hooks, where not all are set alike.";
+            least: Length = "least_mm", "Least height of the bolt in its slot, from the end nearer to the roof.";
+            range: Length = "range_mm", "Length of the slot.";
+            need: Length = "need_mm", "Clearance the rail needs before load.";
+        }
     NoCourse = "rail.no-course-in-clamp-zone", Failure, [Rail, Covering, Modules],
         "No course of the covering lets a rail lie inside both clamp zones of a row of modules.",
         "clamp zones declared for the module; geometry of the covering" {
@@ -636,6 +652,13 @@ facts! {
             hook: String = "hook", "The hook used most with it.";
             force: Force = "force_kn", "Most it may add to a hook, or take from it.";
             utilisation: Utilisation = "utilisation", "Utilisation of hook, bolt, screws, timber or rail with that.";
+        }
+    PlateBends = "foot.plate-not-shown", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Fixing],
+        "The plate of the foot, as a bar from arm to farthest screws, would yield where the arm rises from it, and neither tests nor an approval stand behind the hook's resistance.",
+        "EN 1993-1-1 6.2.5; width of plate that counts: own judgement" {
+            hook: String = "hook", "The hook whose plate is bent most.";
+            utilisation: Utilisation = "utilisation", "Its moment, by what the plate bears as a bar.";
+            combination: String = "combination", "Combination of that.";
         }
     SplicePlacesUnknown = "rail.splice-places-unknown", Incomplete by Declare, [Rail],
         "It is declared what a splice bears, but not where the built rails are spliced.",

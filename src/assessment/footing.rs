@@ -1,6 +1,7 @@
 //! The foot on the roof: clearance, screws, edges.
 
 use crate::checks::screws::{self, Nearness};
+use crate::checks::segment::Limit;
 use crate::checks::sideways;
 use crate::codes::Code;
 use crate::placement::Job;
@@ -8,6 +9,7 @@ use crate::placement::footing::Footing;
 use crate::placement::laid::Layout;
 use crate::units::{Angle, Length};
 
+use super::value::Utilisation;
 use super::{Fact, Findings, Place};
 
 /// No stack of packers lifts the arm enough.
@@ -77,6 +79,49 @@ pub(super) fn feet(job: &Job, out: &mut Findings) {
     counter_batten(job, out);
     if job.hook.normal_spring.stiffness.is_none() {
         out.add(Place::Whole, Fact::StiffnessUnknown {});
+    }
+}
+
+/// Rails that would touch the tile below under load, wherever their bolts are in the slots or low in them.
+pub(super) fn rails_over_tiles(job: &Job, layout: &Layout, out: &mut Findings) {
+    /// A height printed as the one asked for is that one.
+    const PRINTED: Length = Length::from_mm(0.005);
+    for (setting, footing) in layout.footings.iter().enumerate() {
+        let Some([least, need]) = layout.least_slot(job, setting) else { continue };
+        let (range, slot) = (job.hook.slot_range, footing.slot);
+        let hooks = (layout.footings.len() > 1)
+            .then(|| layout.hooks_set(setting).map(str::to_owned).collect());
+        let short = least - slot.unwrap_or(range);
+        if short > PRINTED {
+            out.add(Place::Hooks, Fact::RailOnTile { hooks, short, need, slot });
+        } else if slot.is_none() && least > PRINTED {
+            out.add(Place::Hooks, Fact::RailLowInSlot { hooks, least, range, need });
+        }
+    }
+}
+
+/// Plates of feet that would yield where the arm rises from them, unless tests or an approval stand behind
+/// the resistance of the hook, which then covers them.
+pub(super) fn plates(job: &Job, layout: &Layout, out: &mut Findings) {
+    let Some(bears) = job.hook.plate_bending else { return };
+    let mut most: Option<(f64, [usize; 3], usize)> = None;
+    for (at, place) in layout.hooks() {
+        let laid = &layout.rails[at[0]].segments[at[1]];
+        let forces = laid.result.iter().flat_map(|result| result.forces.iter());
+        for ((case, of_hooks), number) in laid.segment.cases.iter().zip(forces).zip(0..) {
+            let [normal, slope] = of_hooks[at[2]];
+            let used = place.foot.root_moment(normal, slope) / bears;
+            let is_more = most.is_none_or(|(most, ..)| used > most);
+            if matches!(case.limit, Limit::Strength) && is_more {
+                most = Some((used, at, number));
+            }
+        }
+    }
+    if let Some((used, at, combination)) = most.filter(|(used, ..)| *used > 1.0) {
+        let hook = layout.hook_name(at).to_owned();
+        let utilisation = Utilisation::new(used);
+        let combination = job.combination_name(combination).to_owned();
+        out.add(Place::Hooks, Fact::PlateBends { hook, utilisation, combination });
     }
 }
 

@@ -273,6 +273,8 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     distances::distances(job, layout, out);
     watertight::watertight(job, out);
     footing::feet(job, out);
+    footing::rails_over_tiles(job, layout, out);
+    footing::plates(job, layout, out);
     members::arms(job, layout, out);
     members::bolt(job, layout, out);
     members::tiles(job, layout, out);

@@ -1,5 +1,6 @@
 //! Feet that tend to roll, where hooks and rail cannot be shown to bear what that adds.
 
+use crate::checks::Check;
 use crate::checks::roll::BORNE;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
@@ -12,8 +13,11 @@ pub(super) fn rolling(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let Some(result) = &laid.result else { continue };
-            // What fails without it is found by its checks.
-            if result.checks().any(|(_, used)| !job.wishes.allow(used.utilisation)) {
+            // What fails without it is found by its checks. That an arm or a rail gives too much says
+            // nothing of what they bear.
+            let bears = |check: Check| !matches!(check, Check::Clearance | Check::RailDeflection);
+            let mut strengths = result.checks().filter(|((check, _), _)| bears(*check));
+            if strengths.any(|(_, used)| !job.wishes.allow(used.utilisation)) {
                 continue;
             }
             let Some(rolling) = laid.segment.rolling(&laid.found.subset, result) else { continue };

@@ -64,11 +64,19 @@ pub fn as_bar(hook: &Hook, bar: &BarResistance, aside: Length) -> ArmAsBar {
     }
 }
 
+/// How much farther the arm comes down where the rail lies so far down the slope from its bolt, per what it
+/// does under a rail on it: the force square to the roof turns the end of the arm as well.
+#[must_use]
+pub fn turned_share(hook: &Hook, beyond: Length) -> f64 {
+    legs(hook).flexibility().beyond_share(beyond.max(Length::ZERO))
+}
+
 /// The arm by itself: its legs, and how far its end gives.
 #[must_use]
-pub fn steps(hook: &Hook) -> [Step; 6] {
+pub fn steps(hook: &Hook) -> [Step; 7] {
     const GEOMETRY: Source = Source::Other("geometry of the arm");
     const BAR: Source = Source::Other("flat bar bent twice, virtual work");
+    const TURNED: Source = Source::Other("e_r·(a·h_1 + a²/2)/(EI·δ_NN), 0 where included");
     let legs = legs(hook);
     let flexibility = legs.flexibility();
     let mm =
@@ -81,6 +89,7 @@ pub fn steps(hook: &Hook) -> [Step; 6] {
         give(Quantity::ArmGivesNormal, "EI·δ_NN", flexibility.normal),
         give(Quantity::ArmGivesCross, "EI·δ_NS", flexibility.cross),
         Step::new(Quantity::ArmCrossShare, "r_a", flexibility.cross_share(), "", BAR),
+        Step::new(Quantity::ArmTurnedShare, "κ", hook.turned_share, "", TURNED),
     ]
 }
 

@@ -39,6 +39,22 @@ pub fn narrowing(hook: &Hook, covering: &Covering, beyond: Length) -> Length {
     (stack::rise_beyond_exit(covering, beyond) - rises).max(Length::ZERO)
 }
 
+/// Least clearance between the underside of a rail of this depth and the tiles below before any load,
+/// without packers, with its bolt at the lower end of its slot. Its axis lies so far down the slope from the
+/// bolt, which is `beyond` the tail edge the arm leaves under; it is as wide as it is deep. May be negative.
+#[must_use]
+pub fn under_rail(
+    hook: &Hook,
+    layers: &Layers,
+    covering: &Covering,
+    (beyond, offset, depth): (Length, Length, Length),
+) -> Length {
+    let (axis, half) = (beyond + offset, depth / 2.0);
+    let underside = hook.bolt_height - hook.slot_range / 2.0 - half;
+    let top = stack::highest_top(covering, [axis - half, axis + half]);
+    underside - layers.battens_above_foot - top
+}
+
 /// The force square to the roof that would press the arm as far towards the tile as these two forces
 /// do. One up the slope is not counted on to relieve it.
 #[must_use]
@@ -70,7 +86,7 @@ pub fn steps(
     [normal, slope]: [Force; 2],
 ) -> impl Iterator<Item = Step> {
     const DECLARED_OR_BAR: Source = Source::Other("declared, or the arm as a flat bar");
-    const TURNING: Source = Source::Other("foot that turns on its screws; stiffnesses from memory");
+    const TURNING: Source = Source::Other("K/(γ_φ·e_φ²); stiffnesses from memory");
     const SPRING: Source = Source::Other("spring of arm and foot");
     const BAR: Source = Source::Other(
         "arm as a bent bar, r_a; with what its foot turns k·(r_a/k_a + h_max/(e_φ·k_f))",

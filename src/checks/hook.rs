@@ -1,8 +1,9 @@
 //! The hook itself, and its spring.
 
+use crate::checks::arm;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::hardware::Hook;
+use crate::hardware::{Hook, NormalSpring};
 use crate::units::{Force, Length};
 
 /// Utilisation of a hook: `|N|/R_press or R_lift + |S|/R_slope`, linear interaction.
@@ -45,15 +46,27 @@ pub fn steps(hook: &Hook, normal: Force, slope: Force) -> [Step; 5] {
 
 /// The hook with what a rail beside its bolt leaves of its resistances square to the roof: where they
 /// are declared at the bolt, `|N|` at the distance `off` along the slope bends the arm by
-/// `1 + |off|/reach` times as much. The slope force is taken to act at the height of the bolt.
+/// `1 + |off|/reach` times as much. A rail down the slope also presses its end farther: see
+/// [`arm::turned_share`]. The slope force is taken to act at the height of the bolt.
 #[must_use]
 pub fn hung(hook: Hook, off: Length) -> Hook {
-    let off = off.abs();
-    if off <= hook.includes_offset {
+    if off.abs() <= hook.includes_offset {
         return hook;
     }
-    let factor = 1.0 + off / hook.reach;
-    Hook { press: hook.press / factor, lift: hook.lift / factor, ..hook }
+    let factor = 1.0 + off.abs() / hook.reach;
+    let turned_share = arm::turned_share(&hook, off);
+    let NormalSpring { stiffness, cross_share, .. } = hook.normal_spring;
+    Hook {
+        press: hook.press / factor,
+        lift: hook.lift / factor,
+        turned_share,
+        normal_spring: NormalSpring {
+            stiffness: stiffness.map(|k| k / (1.0 + turned_share)),
+            cross_share: cross_share / (1.0 + turned_share),
+            ..hook.normal_spring
+        },
+        ..hook
+    }
 }
 
 #[cfg(test)]

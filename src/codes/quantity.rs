@@ -164,6 +164,8 @@ quantities! {
     ClearanceWithoutPackers,
     /// Clearance of an arm with its packers.
     ClearanceWithPackers,
+    /// Clearance under a rail at the lower end of its slots, packers in place.
+    ClearanceUnderRail,
     /// Force on a hook, square to the roof.
     ForceSquareToRoof,
     /// Force on a hook, down the slope.
@@ -362,6 +364,18 @@ quantities! {
     PlateSpring,
     /// Moment per angle of timber, screws and plate.
     FootSpring,
+    /// How much farther an arm comes down because its rail lies off the bolt.
+    ArmTurnedShare,
+    /// Axis of a rail from its bolts, down the slope.
+    RailAxis,
+    /// Design moment of the plate of the foot as a bar.
+    PlateResistance,
+    /// Largest moment by which a foot tends to roll.
+    RollingMoment,
+    /// Most that the rolling of feet adds to a hook.
+    RollingForce,
+    /// How many times what the foot gives counts against a clearance.
+    FootAllowance,
     /// From the edge the foot turns about to the axis of the rail.
     TurningArm,
     /// Rise of the arm at the foot.

@@ -63,6 +63,16 @@ pub fn rise_beyond_exit(covering: &Covering, beyond: Length) -> Length {
     beyond.max(Length::ZERO).min(covering.gauge) * tile_slope(covering)
 }
 
+/// Top of the highest tile between two places down the slope from where an arm leaves the covering, above
+/// the underside of the battens; up the slope from there the tile lies that the arm leaves under.
+#[must_use]
+pub fn highest_top(covering: &Covering, [from, to]: [Length; 2]) -> Length {
+    let gauge = covering.gauge;
+    // Courses are alike: each rises to its tail, where the next one's tile begins anew.
+    let into_course = Length::from_mm(from.mm().rem_euclid(gauge.mm()));
+    lower_tile_top(covering) + rise_beyond_exit(covering, into_course + (to - from))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -106,5 +116,21 @@ mod tests {
         assert!((rise(32.142_857) - 3.0).abs() < 1e-6);
         assert!((rise(150.0) - 14.0).abs() < 1e-9 && (rise(400.0) - 14.0).abs() < 1e-9);
         assert!(rise(-20.0).abs() < 1e-12);
+    }
+
+    /// A rail from 30 to 70 mm below the tail edge lies over 14 · 70/150 = 6.53 mm more than there, one
+    /// across the tail of that tile over all 14 mm; one from 80 to 40 mm above the edge over the tile the arm
+    /// leaves under, 14 · 110/150 = 10.27 mm; 30 to 70 mm into the next course it is 6.53 mm again.
+    #[test]
+    fn a_rail_lies_over_the_highest_tile_under_it() {
+        let covering = covering(Laying::DoubleLap, 380.0, 150.0, 14.0, 30.0);
+        let rise = |from: f64, to: f64| {
+            let top = highest_top(&covering, [from, to].map(Length::from_mm));
+            (top - lower_tile_top(&covering)).mm()
+        };
+        assert!((rise(30.0, 70.0) - 6.533_333).abs() < 1e-5);
+        assert!((rise(130.0, 170.0) - 14.0).abs() < 1e-9);
+        assert!((rise(-80.0, -40.0) - 10.266_667).abs() < 1e-5);
+        assert!((rise(180.0, 220.0) - 6.533_333).abs() < 1e-5);
     }
 }

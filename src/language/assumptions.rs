@@ -328,8 +328,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "weder Versuch noch Zulassung genannt; die Steifigkeit gilt daher als die des Arms allein, die Nachgiebigkeit der Grundplatte kommt hinzu",
         ),
         Assumed::FootGives(_) => (
-            "what a foot as drawn gives at the rail bolt, added to the arm, without packers; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, and its plate bends as wide as the arm and the way to the farthest screw, own judgement",
-            "Nachgiebigkeit der Grundplatte wie gezeichnet am Schienenbolzen, zusätzlich zum Arm, ohne Unterlegplatten; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, und ihre Platte biegt sich so breit wie der Arm und der Weg zur fernsten Schraube, eigene Einschätzung",
+            "what a foot as drawn gives at the rail bolt, added to the arm, without packers; it turns on screws of 780·d^0.2·l^0.4 (mm, N) each, usual in approvals, from memory, and on a 60-mm depth of timber across the grain, and its plate bends as wide as the arm and the way to the farthest screw, own judgement; a fifth more of it counts against the clearance",
+            "Nachgiebigkeit der Grundplatte wie gezeichnet am Schienenbolzen, zusätzlich zum Arm, ohne Unterlegplatten; sie dreht sich auf Schrauben von je 780·d^0,2·l^0,4 (mm, N), in Zulassungen üblich, aus dem Gedächtnis, und auf einer 60-mm-Tiefe Holz quer zur Faser, und ihre Platte biegt sich so breit wie der Arm und der Weg zur fernsten Schraube, eigene Einschätzung; gegen den Abstand zählt ein Fünftel mehr davon",
         ),
         Assumed::ArmLevel(_) => (
             "not given: the arm runs level from where it leaves the covering to the bolt, while the tile below rises towards it",
@@ -354,9 +354,13 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
             "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
         ),
-        Assumed::RailOnBolt(_) => (
-            "the request does not say how far the rail's axis lies from the bolt: check it on the parts, for a rail at the side of its hook turns arm, foot and bolt",
-            "die Anfrage sagt nicht, wie weit die Schienenachse von der Schraube entfernt liegt: an den Teilen prüfen, denn eine Schiene seitlich am Haken verdreht Arm, Grundplatte und Schraube",
+        Assumed::ResistanceAtBolt(_) => (
+            "taken to be declared for forces at the bolt: a rail beside it leaves less of them; ask the maker where the rail stood",
+            "als für Kräfte an der Schraube erklärt genommen: eine Schiene daneben lässt weniger davon; den Hersteller fragen, wo die Schiene saß",
+        ),
+        Assumed::RailBesideUpright(_) => (
+            "half the rail and half the arm: a rail bolted to the side of its hook, down the slope, where it turns arm, foot and bolt the most; measure it on the parts",
+            "halbe Schiene und halber Arm: eine seitlich an den Haken geschraubte Schiene, hangabwärts, wo sie Arm, Grundplatte und Schraube am stärksten verdreht; an den Teilen messen",
         ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",

@@ -30,6 +30,12 @@ fn effect(before: &Standing, after: &Standing, reader: Reader) -> String {
         (false, Language::English) => format!("{} hooks instead of {}", after.hooks, before.hooks),
         (false, Language::German) => format!("{} statt {} Dachhaken", after.hooks, before.hooks),
     };
+    if now == then {
+        return match reader.language {
+            Language::English => format!("{hooks}, highest utilisation {now}."),
+            Language::German => format!("{hooks}, höchste Ausnutzung {now}."),
+        };
+    }
     match reader.language {
         Language::English => format!("{hooks}, highest utilisation {now} instead of {then}."),
         Language::German => format!("{hooks}, höchste Ausnutzung {now} statt {then}."),

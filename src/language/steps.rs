@@ -105,6 +105,8 @@ names! {
     Narrowing: "how much nearer the lower tile comes to the arm towards the bolt",
         "um wie viel der untere Ziegel dem Arm zur Schraube hin näher kommt";
     ClearanceWithoutPackers: "clearance without packers", "Freiraum ohne Unterlegplatten";
+    ClearanceUnderRail: "clearance under a rail at the lower end of its slots",
+        "Abstand unter einer Schiene am unteren Ende ihrer Langlöcher";
     ClearanceWithPackers: "clearance with packers", "Freiraum mit Unterlegplatten";
 
     // Forces.
@@ -244,6 +246,15 @@ names! {
         "Moment der Platte je Drehwinkel";
     FootSpring: "moment of timber, screws and plate per angle",
         "Moment von Holz, Schrauben und Platte je Drehwinkel";
+    ArmTurnedShare: "farther down for the rail beside the bolt, share",
+        "weiter nach unten durch die Schiene neben der Schraube, Anteil";
+    RailAxis: "axis of the rail beside its bolts", "Schienenachse neben ihren Schrauben";
+    PlateResistance: "design moment of the plate as a bar",
+        "Bemessungsmoment der Platte als Stab";
+    RollingMoment: "largest moment that rolls a foot", "größtes Moment, das eine Grundplatte kippt";
+    RollingForce: "most that rolling adds to a hook", "größte Kraft, die das Kippen einem Haken zufügt";
+    FootAllowance: "allowance on what the foot gives",
+        "Zuschlag auf die Nachgiebigkeit der Grundplatte";
     TurningArm: "from the lower edge of the foot to the rail",
         "von der Unterkante der Grundplatte zur Schiene";
     ArmRise: "rise of the arm at the foot",

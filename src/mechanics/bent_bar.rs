@@ -31,13 +31,15 @@ pub struct Flexibility {
     pub slope: f64,
     /// In one direction under a force in the other.
     pub cross: f64,
+    /// Towards the roof, under a moment at the end: mm² over its rigidity.
+    pub turned: f64,
 }
 
 impl BentBar {
     /// How far the end gives.
     ///
     /// By virtual work, `∫ M·m ds / EI`: `δ_NN = a²·h_1 + a³/3`, `δ_SS = H³/3 + a·h_2²`,
-    /// `δ_NS = a·(H² - h_2²)/2 + a²·h_2/2`.
+    /// `δ_NS = a·(H² - h_2²)/2 + a²·h_2/2`, `δ_Nθ = a·h_1 + a²/2`.
     #[must_use]
     pub fn flexibility(&self) -> Flexibility {
         let [rise, a, upstand] = [self.rise, self.run, self.upstand].map(Length::mm);
@@ -46,6 +48,7 @@ impl BentBar {
             normal: a * a * rise + a.powi(3) / 3.0,
             slope: height.powi(3) / 3.0 + a * upstand * upstand,
             cross: a * (height * height - upstand * upstand) / 2.0 + a * a * upstand / 2.0,
+            turned: a * rise + a * a / 2.0,
         }
     }
 }
@@ -55,6 +58,13 @@ impl Flexibility {
     #[must_use]
     pub fn springs(&self, rigidity: FlexuralRigidity) -> [Stiffness; 2] {
         [self.normal, self.slope].map(|give| Stiffness::from_n_per_mm(rigidity.nmm2() / give))
+    }
+
+    /// How much farther a force towards the roof presses the end if it acts so far beyond it, down the
+    /// slope, per what it does at the end.
+    #[must_use]
+    pub fn beyond_share(&self, beyond: Length) -> f64 {
+        if self.normal > 0.0 { beyond.mm() * self.turned / self.normal } else { 0.0 }
     }
 
     /// How far a force down the slope presses the end towards the roof, per what the same force would
@@ -80,5 +90,8 @@ mod tests {
         let [normal, _] = flexibility.springs(rigidity);
         assert!((normal.n_per_mm() - 3.0 * rigidity.nmm2() / 262.0_f64.powi(3)).abs() < 1e-9);
         assert!(flexibility.cross_share().abs() < f64::EPSILON);
+        // A moment at the end of a cantilever: M·a²/(2·EI), beside N·a³/(3·EI).
+        let share = flexibility.beyond_share(mm(26.2));
+        assert!((share - 0.15).abs() < 1e-12, "{share}");
     }
 }

@@ -460,8 +460,9 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
     pub load_height_mm: Option<f64>,
-    /// Axis of the rail from the bolt it hangs on, down the slope, negative up it, mm. The hook holds
-    /// the rail against the turning this brings. Assumed 0.
+    /// Axis of the rail from the axis of the hook's upright that it is bolted to, down the slope, negative
+    /// up it, mm. The hook holds the rail against the turning this brings. Assumed: half the depth of the
+    /// rail and half the thickness of the arm, a rail at the side of its hook.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
     pub axis_offset_mm: Option<f64>,

@@ -244,6 +244,10 @@ pub enum DifferenceCause {
     FootTurns,
     /// The clearance of an arm is taken where it is least, at its lower end where it runs level.
     LeastClearance,
+    /// A rail whose axis is not stated lies beside its hook, not on its bolt.
+    RailBesideHook,
+    /// The underside of a rail must not touch the tile below.
+    RailOverTile,
     /// Something is asked for now that the record did without: it had a verdict that this answer leaves
     /// open. `missing` says what.
     DataAskedFor,

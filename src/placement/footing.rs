@@ -24,6 +24,10 @@ pub struct Footing {
     pub bare_clearance: Length,
     /// Clearance with them.
     pub clearance: Length,
+    /// Clearance under the rail with its bolt at the lower end of its slot, packers in place.
+    pub lowest_rail: Length,
+    /// The bolt in its slot, from that end, where it is known.
+    pub slot: Option<Length>,
     /// From the tail edge the arm leaves under down the slope to the bolt.
     pub bolt_beyond_exit: Length,
     /// How far the arm comes down under load.
@@ -106,6 +110,12 @@ impl Footing {
         self.packers.iter().flatten().copied().sum()
     }
 
+    /// The same with its arm clear of the tile, however far it comes down.
+    #[must_use]
+    pub fn clear_of_tiles(self) -> Self {
+        Self { clearance: Length::from_mm(f64::INFINITY), ..self }
+    }
+
     /// Clearance where the arm leaves the covering; elsewhere it may be less.
     #[must_use]
     pub fn clearance_at_exit(&self, job: &Job) -> Length {
@@ -184,6 +194,8 @@ impl Footing {
             bearing_spread: job.rules.bearing_spread(&on),
             bearing: on,
             bearing_strength: combinations.iter().map(strength).collect(),
+            lowest_rail: lowest_rail(job, way, bare_clearance) + packed,
+            slot: way.slot,
             packers,
             bare_clearance,
             clearance: bare_clearance + packed,
@@ -201,6 +213,11 @@ impl Footing {
         let arm = job.hook.normal_spring.stiffness.map(|_| arm::steps(&job.hook));
         let foot = self.turning.map(|foot| foot.steps(turning_arm(job)));
         let heights = self.parts.steps().into_iter();
+        let plate = job.hook.plate_bending.map(|moment| {
+            const BAR: Source = Source::Other("EN 1993-1-1 6.2.5, b_p·t²/4·f_y/γ_M0");
+            Step::new(Quantity::PlateResistance, "M_pl", moment.knm(), "kN·m", BAR)
+        });
+        let heights = heights.chain(plate);
         heights.chain(arm.into_iter().flatten()).chain(foot.into_iter().flatten())
     }
 
@@ -236,10 +253,20 @@ fn bare_clearance(job: &Job, layers: &Layers, rails: UnderRails) -> Length {
     clearance::unloaded(&job.hook, layers, &job.covering, rails.bolt_beyond_exit)
 }
 
-/// How far the arm comes down on a foot that turns so, with its bolt so high above the face it bears on.
+/// Clearance under a rail at the lower end of its slots, without packers. Where that of the arm was measured
+/// the tiles stand as much higher or lower under the rail.
+fn lowest_rail(job: &Job, way: &FoundFooting, bare: Length) -> Length {
+    let beyond = way.rails.bolt_beyond_exit;
+    let rail = (beyond, job.rail.axis_offset, job.rail.depth);
+    let found = bare - bare_clearance(job, &way.layers, way.rails);
+    clearance::under_rail(&job.hook, &way.layers, &job.covering, rail) + found
+}
+
+/// How far the arm is taken to come down on a foot that turns so, with its bolt so high above the face it bears on.
 fn spring(job: &Job, turning: Option<&TurningFoot>, height: Length) -> NormalSpring {
     let Some(arm) = job.hook.arm_spring else { return job.hook.normal_spring };
-    turning::on_foot(arm, turning, [turning_arm(job), height])
+    let foot = turning.map(TurningFoot::softened);
+    turning::on_foot(arm, foot, [turning_arm(job), height])
 }
 
 /// From the edge a foot turns about to the axis of the rail.

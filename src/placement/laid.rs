@@ -11,6 +11,7 @@ use crate::hardware::NormalSpring;
 use crate::mechanics::sweep::Deflection;
 use crate::units::{Force, Length, Pressure};
 
+use super::Job;
 use super::array::Placed;
 use super::footing::Footing;
 use super::rail_lines::RailLine;
@@ -59,6 +60,21 @@ impl Layout {
             checks.map(move |governing| ((Check::Rafter, Element::Rafter(r)), governing))
         });
         of_rails.chain(of_modules).chain(of_rafters)
+    }
+
+    /// The least height of rail bolts in their slots, from the end nearer to the roof, at which rails on feet
+    /// set in this way are as far from the tile below as they come down, and as far as is asked for; and that
+    /// distance. `None` where no hook is set so.
+    #[must_use]
+    pub fn least_slot(&self, job: &Job, setting: usize) -> Option<[Length; 2]> {
+        let footing = self.footings.get(setting)?;
+        let moved = self.hooks().filter(|(_, place)| place.setting == setting).map(|(at, _)| {
+            let [rail, segment, hook] = at;
+            let laid = &self.rails[rail].segments[segment];
+            laid.movement(hook, &footing.spring).unwrap_or_default()
+        });
+        let apart = moved.reduce(Length::max)?.max(job.wishes.min_clearance);
+        Some([apart - footing.lowest_rail, apart])
     }
 
     /// The hook with the largest utilisation, of equals the first: rail, segment and hook.
@@ -247,7 +263,8 @@ impl LaidSegment {
     }
 
     /// How far a hook's arm comes down at most if it had this spring; `None` where it is taken as rigid.
-    pub(super) fn movement(&self, hook: usize, spring: &NormalSpring) -> Option<Length> {
+    #[must_use]
+    pub fn movement(&self, hook: usize, spring: &NormalSpring) -> Option<Length> {
         let stiffness = spring.stiffness?;
         let forces = self.result.iter().flat_map(|result| result.forces.iter());
         let cases = self.segment.cases.iter().zip(forces);

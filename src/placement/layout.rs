@@ -1,6 +1,7 @@
 //! The whole job laid out: rails, hooks, modules and rafters, each with its checks.
 
 use crate::checks::clearance;
+use crate::checks::roll::BORNE;
 use crate::checks::segment::Workspace;
 use crate::effort::Allowance;
 use crate::units::Length;
@@ -32,7 +33,7 @@ pub fn lay_out(job: &Job) -> Layout {
 
 /// Stacks of packers that are tried at most: forces hardly depend on them, so the first one that is
 /// high enough for those of the stack before mostly is.
-const MOST_STACKS: usize = 3;
+const MOST_STACKS: usize = 4;
 
 /// Lays out a job and says what it took.
 #[must_use]
@@ -48,7 +49,7 @@ pub fn counted(job: &Job) -> (Layout, Took) {
         let higher = on(job, Footing::stacked(job, packers, rails), &lines, &mut allowance);
         next = higher_stack(job, &higher);
         // Screws hold less on a higher stack: it may not help.
-        if rank(&higher.rails) < rank(&layout.rails) {
+        if rank(job, &higher.rails) < rank(job, &layout.rails) {
             layout = higher;
         }
     }
@@ -56,13 +57,20 @@ pub fn counted(job: &Job) -> (Layout, Took) {
     (layout, took)
 }
 
-/// The lowest stack of packers that would leave its arms clear of the tile under the forces of a
-/// layout; `None` where no arm touches it, or none helps.
+/// How many times the clearance under load is asked for where feet roll: with more of it, hooks are chosen
+/// by their screws, which hold the feet. Own judgement.
+const ROOM_FOR_SCREWS: f64 = 1.1;
+
+/// The lowest stack of packers that would leave its arms clear of the tile under the forces of a layout, and
+/// with room to spare where feet roll and are not held; `None` where that is so, or no stack helps.
 fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
     let [footing] = &layout.footings[..] else { return None };
     let results = layout.segments().filter_map(|segment| segment.result.as_ref());
     let used = results.flat_map(|result| &result.hooks).map(|hook| hook.clearance.utilisation);
-    let times = used.fold(0.0, f64::max) / job.wishes.max_utilisation;
+    let mut times = used.fold(0.0, f64::max) / job.wishes.max_utilisation;
+    if not_held(&layout.rails) > 0 {
+        times *= ROOM_FOR_SCREWS;
+    }
     if times <= 1.0 || !times.is_finite() {
         return None;
     }
@@ -133,6 +141,8 @@ fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rai
             let ends = rail.line.segments[s];
             let nearer =
                 side_joints::towards_joints(job, footings, &rail.line, (laid, ends), bound);
+            // Arms stay where moving them would leave feet to roll.
+            let nearer = nearer.filter(|nearer| is_held(nearer) || !is_held(laid));
             if let Some(mut nearer) = nearer {
                 nearer.segment.forget();
                 moved.get_or_insert_with(|| rails.to_vec())[r].segments[s] = nearer;
@@ -203,12 +213,31 @@ fn steps_of(rails: &[Rail]) -> u64 {
     (hooks * rails.len()).div_ceil(8) as u64
 }
 
-fn rank(rails: &[Rail]) -> (usize, usize) {
+/// Less is better: segments that do not pass, those over a limit, those whose feet are not held, hooks.
+fn rank(job: &Job, rails: &[Rail]) -> (usize, usize, usize, usize) {
     let segments = || rails.iter().flat_map(|r| &r.segments);
+    let results = segments().filter_map(|laid| laid.result.as_ref());
+    let over = results.filter(|result| !job.wishes.allow(result.governing().1.utilisation));
     (
         segments().filter(|s| !s.found.outcome.passes()).count(),
+        over.count(),
+        not_held(rails),
         segments().map(|s| s.found.subset.len()).sum(),
     )
+}
+
+/// Segments that bear their loads and not for certain what the rolling of their feet adds.
+fn not_held(rails: &[Rail]) -> usize {
+    let segments = rails.iter().flat_map(|rail| &rail.segments);
+    let passing = segments.filter(|laid| laid.found.outcome.passes());
+    passing.filter(|laid| !is_held(laid)).count()
+}
+
+/// Whether hooks and rail bear what the rolling of the feet of a segment adds.
+fn is_held(laid: &LaidSegment) -> bool {
+    let result = laid.result.as_ref();
+    let rolling = result.and_then(|result| laid.segment.rolling(&laid.found.subset, result));
+    rolling.is_none_or(|rolling| rolling.utilisation() <= BORNE)
 }
 
 /// The rails of every row on alternate rafters. Which of the two takes the even ones is free: the
@@ -228,7 +257,7 @@ fn staggered(
         allowance.take_back(&part);
         rails
     });
-    if rank(&other) < rank(&one) { other } else { one }
+    if rank(job, &other) < rank(job, &one) { other } else { one }
 }
 
 fn rails(

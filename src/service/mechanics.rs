@@ -3,11 +3,11 @@
 use crate::model::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 6;
+pub const MODEL: u32 = 7;
 
 /// What the mechanics have had since each number, of what was changed twice the last. The first is that of
 /// answers without a number.
-const SINCE: [(u32, DifferenceCause); 11] = [
+const SINCE: [(u32, DifferenceCause); 13] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
     (2, DifferenceCause::LoadHeight),
@@ -17,8 +17,10 @@ const SINCE: [(u32, DifferenceCause); 11] = [
     (2, DifferenceCause::SlotSetting),
     (2, DifferenceCause::ArmAsBar),
     (3, DifferenceCause::WindWithoutSnow),
-    (6, DifferenceCause::FootTurns),
+    (7, DifferenceCause::FootTurns),
     (6, DifferenceCause::LeastClearance),
+    (7, DifferenceCause::RailBesideHook),
+    (7, DifferenceCause::RailOverTile),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

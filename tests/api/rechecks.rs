@@ -107,7 +107,7 @@ fn a_layout_built_as_drawn_is_used_as_the_layout_says() {
 fn packers_lengthen_the_lever_and_shorten_the_hold() {
     let (mut job, _) = laid_out();
     let before = check(&job);
-    job["built"]["hooks"][2]["packers_mm"] = json!([5.0, 3.0]);
+    job["built"]["hooks"][2]["packers_mm"] = json!([10.0, 1.0]);
     let after = check(&job);
     let id = job["built"]["hooks"][2]["id"].as_str().expect("an id");
     let (then, now) = (hook(&before, id), hook(&after, id));
@@ -296,15 +296,36 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     assert_eq!(answer["verdict"], "fails");
     assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
     let suggestion = &answer["suggestion"];
-    // 2.2 mm on a packer of 5 mm: 8 mm of packing would give the 5 mm before load, less than the arm is
-    // pressed down; 12 mm clear the tile. The screws hold with it as they are.
+    // 2.2 mm on packers of 8 mm: 11 mm of packing would give the 5 mm before load, less than the arm is
+    // pressed down; 17 mm clear the tile. The screws hold with it as they are.
     let id = &layout["hooks"][3]["id"];
-    let foot = json!({"hook": id, "packers_mm": [10.0, 2.0], "screw_length_mm": 140.0});
+    let foot = json!({"hook": id, "packers_mm": [10.0, 5.0, 2.0], "screw_length_mm": 140.0});
     assert_eq!(suggestion["refit"], json!([foot]));
     assert!(list(&suggestion["add"]).is_empty());
     let after = check(&mended(&job, suggestion));
     assert_eq!(after["verdict"], suggestion["verdict"]);
     assert_ne!(after["verdict"], "fails");
+    assert_eq!(after["utilisation"]["max"], suggestion["max_utilisation"]);
+}
+
+/// Where the arms of a rail with half the hooks it needs lie on their tiles under load, packers alone would
+/// have to be higher than there are, and hooks alone leave the feet too low.
+#[test]
+fn hooks_are_added_before_feet_are_packed_where_each_alone_fails() {
+    let mut job = all_known(BUILT);
+    job["components"]["hook"]["stiffness"].as_object_mut().expect("it").remove("includes_foot");
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "fails");
+    assert!(!warnings(&answer, "clearance.closes-under-load").is_empty());
+    let suggestion = &answer["suggestion"];
+    assert!(!list(&suggestion["refit"]).is_empty() && !list(&suggestion["add"]).is_empty());
+    assert_ne!(suggestion["verdict"], "fails", "{suggestion}");
+    let built = list(&job["built"]["hooks"]);
+    for foot in list(&suggestion["refit"]) {
+        assert!(built.iter().any(|hook| hook["id"] == foot["hook"]), "{foot}");
+    }
+    let after = check(&mended(&job, suggestion));
+    assert_eq!(after["verdict"], suggestion["verdict"]);
     assert_eq!(after["utilisation"]["max"], suggestion["max_utilisation"]);
 }
 
@@ -382,7 +403,16 @@ fn a_difference_names_the_causes_its_record_tells() {
     }
     assert_eq!(check(&job)["difference"]["model_changed"], true);
     job["recorded"] = json!({"engine_model": 2});
-    assert_eq!(causes(&job), json!(["wind_without_snow", "foot_turns", "least_clearance"]));
+    assert_eq!(
+        causes(&job),
+        json!([
+            "wind_without_snow",
+            "foot_turns",
+            "least_clearance",
+            "rail_beside_hook",
+            "rail_over_tile"
+        ])
+    );
     // A record that held, and a job that asks for the span of its rafters now.
     let (mut open, _) = laid_out();
     open["roof"]["rafters"].as_object_mut().expect("rafters").remove("span_m");

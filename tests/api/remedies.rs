@@ -103,12 +103,12 @@ fn longer_screws_cut_many_hooks_to_few() {
     assert_eq!(longer["other_part"], true);
     assert_eq!(longer["to_ask"], json!(["/components/screw/thread_length_mm"]));
     let edits = json!([
-        {"op": "add", "path": "/components/screw/length_mm", "value": 160.0},
-        {"op": "add", "path": "/components/screw/thread_length_mm", "value": 160.0},
+        {"op": "add", "path": "/components/screw/length_mm", "value": 180.0},
+        {"op": "add", "path": "/components/screw/thread_length_mm", "value": 180.0},
     ]);
     assert_eq!(longer["edits"], edits);
     let message = longer["message"].as_str().expect("a message");
-    let begins = "Take screws 160 mm long instead of 90 mm, with 160 mm of thread: 18 hooks instead \
+    let begins = "Take screws 180 mm long instead of 90 mm, with 180 mm of thread: 18 hooks instead \
                   of 34, highest utilisation";
     assert!(message.starts_with(begins), "{message}");
     let after = answer("/v1/layouts", &edited(&job, &longer["edits"]));
@@ -128,9 +128,9 @@ fn a_remedy_stands_on_the_sheet_in_the_language_of_its_reader() {
         reply.text().to_owned()
     };
     let english = sheet("/v1/layouts");
-    assert!(english.contains("Take screws 160 mm long instead of 90 mm"));
+    assert!(english.contains("Take screws 180 mm long instead of 90 mm"));
     let german = sheet("/v1/layouts?lang=de");
-    assert!(german.contains("Schrauben von 160 mm statt 90 mm Länge nehmen"));
+    assert!(german.contains("Schrauben von 180 mm statt 90 mm Länge nehmen"));
     assert!(german.contains("18 statt 34 Dachhaken"));
 }
 
@@ -161,7 +161,7 @@ fn what_does_not_help_is_not_named() {
     let mut job = example(BARN);
     job["site"]["snow"] = json!({"ground_load_kn_per_m2": 2.5, "exceptional": false});
     // So stiff, and rising with the tile, that arms stay clear of it.
-    job["components"]["hook"]["arm"]["underside_at_bolt_mm"] = json!(75.0);
+    job["components"]["hook"]["arm"]["underside_at_bolt_mm"] = json!(78.0);
     job["components"]["hook"]["stiffness"]["includes_foot"] = json!(true);
     let answer = answer("/v1/layouts", &job);
     assert_eq!(answer["verdict"], "fails");

@@ -135,6 +135,8 @@ fn what_is_not_measured_is_named_and_makes_the_answer_incomplete_not_a_problem()
         [
             // The chimney cuts a rafter.
             "/roof/obstacles/0/cuts_rafters",
+            // Too few hooks bend the plates of their feet.
+            "/components/hook/resistance/basis",
             "/measured/hooks/2/clearance_mm",
             "/measured/hooks/4/level_mm",
             "/measured/hooks",

@@ -173,7 +173,7 @@ fn spring(trace: &Trace, clearance: &str) -> [f64; 2] {
     close(trace.value("foot", "EI·δ_NS"), cross, "EI·δ_NS");
     close(trace.value("foot", "r_a"), cross / normal, "r_a");
     if !trace.0["foot"].contains_key("K_φ") {
-        return [trace.value(clearance, "k"), cross / normal];
+        return [trace.value(clearance, "k"), cross / normal / (1.0 + trace.value("foot", "κ"))];
     }
     let [modulus, depth, width, screw, pressed, turning, reach] =
         trace.symbols("foot", ["E_90", "t_90", "b_90", "k_ax", "a_φ", "K_φ", "e_φ"]);
@@ -188,11 +188,17 @@ fn spring(trace: &Trace, clearance: &str) -> [f64; 2] {
     let thickness = trace.2;
     close(plate * 1e6, 3.0 * 200e3 * wide * thickness.powi(3) / 12.0 / far, "K_p");
     close(both, 1.0 / (1.0 / turning + 1.0 / plate), "K");
-    let foot = both * 1e3 / reach.powi(2);
+    let foot = both * 1e3 / trace.value("foot", "γ_φ") / reach.powi(2);
     close(trace.value(clearance, "k_f"), foot, "k_f");
     let arm = trace.value(clearance, "k_a");
     let both = 1.0 / (1.0 / arm + 1.0 / foot);
-    [both, both * (cross / normal / arm + highest / (reach * foot))]
+    let beyond = reach - run;
+    close(reach, run + beyond.max(0.0), "e_φ");
+    let turned = trace.value("foot", "κ");
+    if turned > 0.0 {
+        close(turned, beyond * (run * rise + run * run / 2.0) / normal, "κ");
+    }
+    [both, both * (cross / normal / arm / (1.0 + turned) + highest / (reach * foot))]
 }
 
 fn of_hook(trace: &Trace, hook: &str, check: &str, combination: &str) -> f64 {

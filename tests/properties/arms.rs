@@ -2,6 +2,7 @@
 
 use hookspan::covering::courses;
 use hookspan::model::array::ArmPosition;
+use hookspan::placement::footing::Footing;
 use hookspan::placement::laid::Layout;
 use hookspan::placement::layout::lay_out;
 use proptest::prelude::*;
@@ -30,6 +31,10 @@ fn arms_come_nearer_to_joints_with_the_same_hooks_and_no_more_utilisation() {
             let (job, on_axes) =
                 (with(ArmPosition::TowardsSideJoint), with(ArmPosition::RafterAxis));
             let (layout, still) = (lay_out(&job), lay_out(&on_axes));
+            // Arms nearer to joints may leave feet held that were not, or the other way round, and that
+            // decides about packers.
+            let packed = |layout: &Layout| layout.footings.first().map(Footing::packed);
+            prop_assume!(packed(&layout) == packed(&still));
             let most = highest(&still);
             prop_assert!(highest(&layout) <= most + ROUNDING * most.max(1.0));
             let [limit, range] = [job.rail.max_cantilever, job.hook.foot.lateral_range];

@@ -116,6 +116,8 @@ fn hook(given: &Value) -> Hook {
     Hook {
         includes_bolt: true,
         includes_offset: Length::ZERO,
+        plate_bending: None,
+        turned_share: 0.0,
         press: force("press_n"),
         lift: force("lift_n"),
         slope: force("slope_n"),

@@ -9,12 +9,13 @@
 //! **How sure.** EN 1995-1-1:2004+A1:2008 gives no stiffness for the screws (7.1 is of slip across them):
 //! what they give by is a formula usual in approvals, from memory, the softer of the two there are; the
 //! depth of timber that gives and the width of plate that bends are own judgement. All are meant to be
-//! soft rather than stiff.
+//! soft rather than stiff; the clearance of an arm is held against [`ALLOWANCE`] times what the foot gives,
+//! so that it does not rest on the last tenth of them.
 
 use crate::checks::screws::Seat;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::hardware::{Hook, NormalSpring, Screw};
+use crate::hardware::{Foot, Hook, NormalSpring, Screw};
 use crate::mechanics::bedded_plate::{self, Turned};
 use crate::units::{Length, Moment, Stiffness, Stress};
 
@@ -23,6 +24,10 @@ const BED_DEPTH: Length = Length::from_mm(60.0);
 
 /// Modulus of the plate: that of stainless steel, the lower of the usual ones, EN 1993-1-4 2.1.3.
 const STEEL: Stress = Stress::from_n_per_mm2(200_000.0);
+
+/// What a foot gives is counted so many times where an arm must not touch its tile: own judgement, for
+/// stiffnesses from memory. Loads are shared by the springs as they are.
+pub const ALLOWANCE: f64 = 1.2;
 
 /// A foot on timber of a width that turns.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,8 +68,8 @@ pub fn on_timber(
     let screw = axial_stiffness(screw.diameter, seat.threaded);
     let ups = foot.screws.iter().map(|[_, up]| up.mm());
     let Turned { pressed, spring } = bedded_plate::turned(bed, screw.n_per_mm(), ups);
-    let plate_length = foot.screws.iter().map(|[_, up]| *up).fold(Length::ZERO, Length::max);
-    let plate_width = foot.width.min(hook.arm_width + plate_length);
+    let plate_length = plate_length(foot);
+    let plate_width = plate_width(hook);
     (spring > 0.0).then(|| TurningFoot {
         width,
         screw,
@@ -75,6 +80,17 @@ pub fn on_timber(
         plate: plate_spring(plate_width, foot.thickness, plate_length),
         across_grain,
     })
+}
+
+/// From the edge at which the arm rises to the farthest screws.
+fn plate_length(foot: &Foot) -> Length {
+    foot.screws.iter().map(|[_, up]| *up).fold(Length::ZERO, Length::max)
+}
+
+/// Width of the plate that bends: the arm and the way to the farthest screws more, at most the foot.
+#[must_use]
+pub fn plate_width(hook: &Hook) -> Length {
+    hook.foot.width.min(hook.arm_width + plate_length(&hook.foot))
 }
 
 /// Moment per radian of a plate that is turned at one end and held at the other.
@@ -90,9 +106,15 @@ impl TurningFoot {
         Moment::from_nmm(1.0 / (1.0 / self.on_timber.nmm() + 1.0 / self.plate.nmm()))
     }
 
+    /// The same with the [`ALLOWANCE`].
+    #[must_use]
+    pub fn softened(&self) -> Moment {
+        Moment::from_nmm(self.spring().nmm() / ALLOWANCE)
+    }
+
     /// How it was found, with the bolt so far from the edge it turns about.
     #[must_use]
-    pub fn steps(&self, reach: Length) -> [Step; 11] {
+    pub fn steps(&self, reach: Length) -> [Step; 12] {
         const JUDGEMENT: Source = Source::Other("own judgement");
         const APPROVALS: Source =
             Source::Other("780·d^0.2·l_ef^0.4, usual in approvals, from memory");
@@ -119,6 +141,7 @@ impl TurningFoot {
             mm(Quantity::PlateWidth, "b_p", self.plate_width, SPREAD),
             knm(Quantity::PlateSpring, "K_p", self.plate, PLATE),
             knm(Quantity::FootSpring, "K", self.spring(), BOTH),
+            Step::new(Quantity::FootAllowance, "γ_φ", ALLOWANCE, "", JUDGEMENT),
             mm(Quantity::TurningArm, "e_φ", reach, GEOMETRY),
         ]
     }
@@ -136,15 +159,11 @@ pub fn to_rail(hook: &Hook, offset: Length) -> Length {
     hook.reach + offset.max(Length::ZERO)
 }
 
-/// An arm on a foot that turns, with the rail so far from the edge it turns about and its bolt so high above
-/// it; by itself where nothing is known of how the foot turns.
+/// An arm on a foot that turns so hard, with the rail so far from the edge it turns about and its bolt so
+/// high above it; by itself where nothing is known of how the foot turns.
 #[must_use]
-pub fn on_foot(
-    arm: NormalSpring,
-    foot: Option<&TurningFoot>,
-    at_bolt: [Length; 2],
-) -> NormalSpring {
-    foot.map_or(arm, |foot| turning(arm, foot.spring(), at_bolt))
+pub fn on_foot(arm: NormalSpring, foot: Option<Moment>, at_bolt: [Length; 2]) -> NormalSpring {
+    foot.map_or(arm, |foot| turning(arm, foot, at_bolt))
 }
 
 /// An arm on a foot that turns so hard: with its bolt so far down the slope from the edge the foot turns

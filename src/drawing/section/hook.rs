@@ -59,17 +59,15 @@ pub fn hook(
     let upright = [shape.arm_at_bolt, shape.bolt + 14.0];
     canvas.rect(&STEEL, &view.rect([-thick / 2.0, thick / 2.0], upright));
     let half = job.rail.depth.mm() / 2.0;
-    let rail = [-thick / 2.0 - 2.0 * half, -thick / 2.0];
+    let axis = -job.rail.axis_offset.mm();
+    let rail = [axis - half, axis + half];
     canvas.rect(
         &Pen::line(INK, 2.6).filled("#fff"),
         &view.rect(rail, [shape.bolt - half, shape.bolt + half]),
     );
-    canvas.rect(
-        &STEEL,
-        &view.rect([-thick / 2.0 - 12.0, thick / 2.0 + 7.0], [shape.bolt - 3.0, shape.bolt + 3.0]),
-    );
+    canvas.rect(&STEEL, &view.rect(bolt(axis, thick / 2.0), [shape.bolt - 3.0, shape.bolt + 3.0]));
     let profile = format!("{} {:.0} × {:.0}", words.rail, 2.0 * half, 2.0 * half);
-    key.add(canvas, view.at(rail[0] - 14.0, shape.bolt + half - 4.0), profile);
+    key.add(canvas, view.at(rail[0].min(-thick / 2.0) - 14.0, shape.bolt + half - 4.0), profile);
     let middle = f64::midpoint(lip, shape.foot[0]);
     let arm_text = format!("{} {:.0} × {}", words.arm, hook.arm_width.mm(), words.number(thick, 1));
     let on_arm = arm - shape.slope * (middle - lip) + thick / 2.0;
@@ -100,4 +98,10 @@ pub fn hook(
     let text = if stack.is_empty() { words.no_packers.to_owned() } else { stack.join(" + ") };
     let beside = view.at(shape.foot[1] + 12.0, shape.packed / 2.0 + 4.0);
     key.add(canvas, beside, format!("{}: {text}", words.packers));
+}
+
+/// From where to where the bolt of a rail is seen: its head stands on the other side of the upright.
+fn bolt(rail: f64, half_upright: f64) -> [f64; 2] {
+    let (into_rail, head) = (half_upright + 12.0, half_upright + 7.0);
+    if rail > 0.0 { [-head, into_rail] } else { [-into_rail, head] }
 }

@@ -46,7 +46,10 @@ impl Shape {
         let above = (bolt + job.rail.depth.mm() / 2.0).max(arm + hook.arm_thickness.mm());
         let below = job.roof.layers.under_foot.mm() + job.roof.rafters.depth.mm();
         Self {
-            u: [(-95.0_f64).min(-job.rail.depth.mm() - 45.0), foot[1].max(tail) + 130.0],
+            u: [
+                (-95.0_f64).min(-(job.rail.axis_offset + job.rail.depth / 2.0).mm() - 45.0),
+                foot[1].max(tail) + 130.0,
+            ],
             z: [-below, above + 12.0],
             tail,
             foot,

@@ -108,6 +108,20 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
+        Fact::RailOnTile { hooks, short, need, slot } => {
+            let at = slot.map_or_else(
+                || "Even at the upper end of its slot".to_owned(),
+                |slot| format!("Bolted {} above the lower end of its slot,", say.length(slot)),
+            );
+            format!(
+                "{}{at} the rail lies {} too near the tile below; it needs {} over it before load.",
+                whose(hooks.as_ref(), "Hooks"), say.length(*short), say.length(*need)
+            )
+        }
+        Fact::RailLowInSlot { hooks, least, range, need } => format!(
+            "{}Bolt the rail at least {} above the lower end of its slot, which is {} long: lower, it lacks the {} over the tile below that it needs before load.",
+            whose(hooks.as_ref(), "Hooks"), say.length(*least), say.length(*range), say.length(*need)
+        ),
         Fact::NoCourse { field, row } => format!(
             "No course line of the covering lies inside both clamp zones of row {} of field {field}, counted from the eaves; the rails are drawn at the quarter points, where no arm can leave.",
             *row + 1
@@ -267,6 +281,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::FootRolls { hook, force, utilisation } => format!(
             "The foot of hook {hook} tends to roll; to hold it may add {} to a hook, and then up to {} is used. Have it laid out for less utilisation, take a foot with its screws on the rafter's axis, or have the fixing tested.",
             say.force(*force), say.utilisation(*utilisation)
+        ),
+        Fact::PlateBends { hook, utilisation, combination } => format!(
+            "The plate of the foot of hook {hook} would use {} of what it bears as a bar in {combination}, where its arm rises. Ask the hook's maker whether the resistance covers the plate, and for tests or an approval, or take a thicker plate.",
+            say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "The hook is declared to bear {}, but its arm as a flat bar bears {}. Ask its maker for tests or an approval, or give what the arm really is.",

@@ -108,6 +108,20 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
+        Fact::RailOnTile { hooks, short, need, slot } => {
+            let at = slot.map_or_else(
+                || "Selbst am oberen Ende ihres Langlochs".to_owned(),
+                |slot| format!("Mit ihrer Schraube {} über dem unteren Ende des Langlochs", say.length(slot)),
+            );
+            format!(
+                "{}{at} liegt die Schiene um {} zu nah über dem Ziegel darunter; vor der Last braucht sie {}.",
+                whose(hooks.as_ref(), "Dachhaken"), say.length(*short), say.length(*need)
+            )
+        }
+        Fact::RailLowInSlot { hooks, least, range, need } => format!(
+            "{}Die Schiene mindestens {} über dem unteren Ende ihres Langlochs von {} Länge verschrauben: tiefer fehlen ihr die {} über dem Ziegel darunter, die sie vor der Last braucht.",
+            whose(hooks.as_ref(), "Dachhaken"), say.length(*least), say.length(*range), say.length(*need)
+        ),
         Fact::NoCourse { field, row } => format!(
             "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Modulreihe {} des Feldes {field}, von der Traufe gezählt, liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann.",
             *row + 1
@@ -267,6 +281,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::FootRolls { hook, force, utilisation } => format!(
             "Die Grundplatte von Haken {hook} will seitlich kippen; sie zu halten kann einem Haken {} mehr geben, und dann sind bis zu {} ausgenutzt. Mit geringerer Auslastung auslegen lassen, eine Grundplatte mit Schrauben auf der Sparrenachse nehmen oder die Befestigung prüfen lassen.",
             say.force(*force), say.utilisation(*utilisation)
+        ),
+        Fact::PlateBends { hook, utilisation, combination } => format!(
+            "Die Platte unter Haken {hook} würde in {combination}, wo der Arm ansetzt, {} dessen nutzen, was sie als Stab trägt. Den Hersteller fragen, ob der Widerstand die Platte einschließt, und nach Versuchen oder einer Zulassung, oder eine dickere Platte nehmen.",
+            say.utilisation(*utilisation)
         ),
         Fact::StrongerThanBar { declared, bar } => format!(
             "Der Haken soll {} tragen, sein Arm als Flachstab trägt aber {}. Beim Hersteller Versuche oder eine Zulassung erfragen oder angeben, was der Arm wirklich ist.",

@@ -154,7 +154,7 @@ fn weight(
     notes: &mut Notes,
 ) -> Option<Weight> {
     let noted = notes.assumptions.len();
-    let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, notes));
+    let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, None, notes));
     let clamp = chosen.clamp.as_ref().map(|clamp| parts::chosen_clamp(clamp, notes));
     // Their mass alone acts: whatever else is assumed of them is of no effect.
     notes.assumptions.truncate(noted);

@@ -2,6 +2,7 @@
 
 use crate::assessment::Assumed;
 use crate::checks::arm::{self, ArmAsBar, FAR_ABOVE};
+use crate::checks::foot::turning;
 use crate::codes::vocabulary::{FlatBar, SteelGrade};
 use crate::codes::{Code, Rules};
 use crate::hardware::{Foot, Hook, NormalSpring};
@@ -35,7 +36,8 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         let level = Assumed::ArmLevel(shape.arm_underside_at_bolt);
         notes.note("/components/hook/arm/underside_at_bolt_mm", level);
     }
-    let bar = as_bar((&shape, aside), &wire.arm, rules, notes);
+    let grade = grade(&wire.arm, notes);
+    let bar = as_bar((&shape, aside), grade, rules);
     let known = wire.arm.grade.is_some();
     let declared = wire.resistance.as_ref();
     let [press, lift, slope] = match declared {
@@ -59,6 +61,7 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
     let arm_alone = normal_stiffness.is_some() && !with_foot(wire, notes);
     evidence::of_hook(wire, known.then_some(&bar), rules, notes);
+    let is_proven = declared.is_some_and(|declared| rests_on_tests(declared.basis));
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     let hook = Hook {
         press,
@@ -66,6 +69,7 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         slope,
         includes_bolt: declared.and_then(|r| r.includes_bolt).unwrap_or(false),
         includes_offset: Length::from_mm(includes_offset),
+        plate_bending: (!is_proven).then(|| rules.flat_bar(&plate(&shape, grade)).bending),
         normal_spring: NormalSpring {
             stiffness: normal_stiffness,
             foot: None,
@@ -87,6 +91,8 @@ fn shape(wire: &WireHook, foot: Foot) -> Hook {
         slope: Force::ZERO,
         includes_bolt: false,
         includes_offset: Length::ZERO,
+        plate_bending: None,
+        turned_share: 0.0,
         normal_spring: NormalSpring::RIGID,
         arm_spring: None,
         slope_stiffness: None,
@@ -185,23 +191,27 @@ fn spring_of_nothing(wire: Option<&HookStiffness>, notes: &mut Notes) {
     }
 }
 
-/// The arm as a bar of its grade, or of the strongest usual one where none is given.
-fn as_bar(
-    (shape, aside): (&Hook, Length),
-    wire: &Arm,
-    rules: Rules,
-    notes: &mut Notes,
-) -> ArmAsBar {
+/// The steel of a hook, or the strongest usual one where none is given.
+fn grade(wire: &Arm, notes: &mut Notes) -> SteelGrade {
     let usual = WireGrade::S355;
     let grade = notes
         .assume("/components/hook/arm/grade", wire.grade, usual, |_| Assumed::ArmGrade("S355"));
-    let grade = match grade {
+    match grade {
         WireGrade::S235 => SteelGrade::S235,
         WireGrade::S275 => SteelGrade::S275,
         WireGrade::S355 => SteelGrade::S355,
         WireGrade::Stainless1_4301 => SteelGrade::Stainless1_4301,
         WireGrade::Stainless1_4401 => SteelGrade::Stainless1_4401,
-    };
+    }
+}
+
+/// The plate of the foot as a bar of the arm's steel.
+fn plate(shape: &Hook, grade: SteelGrade) -> FlatBar {
+    FlatBar { width: turning::plate_width(shape), thickness: shape.foot.thickness, grade }
+}
+
+/// The arm as a bar.
+fn as_bar((shape, aside): (&Hook, Length), grade: SteelGrade, rules: Rules) -> ArmAsBar {
     let (width, thickness) = (shape.arm_width, shape.arm_thickness);
     arm::as_bar(shape, &rules.flat_bar(&FlatBar { width, thickness, grade }), aside)
 }

@@ -56,7 +56,8 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
             Some(given("screw", &part.id, components::screw, &**part, notes))
         }
     };
-    let rail = chosen_rail(&wire.rail, notes);
+    let upright = hook.map(|part| part.arm.thickness_mm);
+    let rail = chosen_rail(&wire.rail, upright, notes);
     let clamp = chosen_clamp(&wire.clamp, notes);
     let packers = match &wire.packers {
         PackersChoice::Id(id) => embedded("packers", id, components::packers, notes),
@@ -111,13 +112,17 @@ fn evidence_of_rail_and_clamp(wire: &Components, rules: Rules, notes: &mut Notes
     }
 }
 
-/// The rail by itself.
-pub fn chosen_rail(wire: &RailChoice, notes: &mut Notes) -> Option<RailProfile> {
+/// The rail by itself, on a hook whose upright is so thick.
+pub fn chosen_rail(
+    wire: &RailChoice,
+    upright_mm: Option<f64>,
+    notes: &mut Notes,
+) -> Option<RailProfile> {
     match wire {
         RailChoice::Id(id) => embedded("rail", id, components::rail, notes),
         RailChoice::Inline(part) => Some(given("rail", &part.id, components::rail, &**part, notes)),
     }
-    .map(|part| rail(part, notes))
+    .map(|part| rail(part, upright_mm, notes))
 }
 
 /// The clamp by itself.
@@ -166,8 +171,10 @@ fn given<'a, T>(
 }
 
 /// A hook on which a rail hangs off the bolt.
-pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
-    if offset.abs() > hook.reach {
+pub fn hung(wire: &HookChoice, hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
+    resistance_at_bolt(wire, offset, notes);
+    // A hook without reach is a fault of its own.
+    if hook.reach > Length::ZERO && offset.abs() > hook.reach {
         notes.fault(
             "/components/rail/axis_offset_mm",
             FaultCode::OutOfRange,
@@ -176,6 +183,19 @@ pub fn hung(hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
         return hook;
     }
     checks::hook::hung(hook, offset)
+}
+
+/// Notes that declared values are taken to be of forces at the bolt, where a rail off it makes that matter.
+fn resistance_at_bolt(wire: &HookChoice, offset: Length, notes: &mut Notes) {
+    let part = match wire {
+        HookChoice::Id(id) => components::hook(id),
+        HookChoice::Inline(part) => Some(&**part),
+    };
+    let declared = part.and_then(|part| part.resistance.as_ref());
+    if offset != Length::ZERO && declared.is_some_and(|r| r.includes_offset_mm.is_none()) {
+        let pointer = "/components/hook/resistance/includes_offset_mm";
+        notes.note(pointer, Assumed::ResistanceAtBolt(Length::ZERO));
+    }
 }
 
 /// A hook whose spring is that of its arm alone, on a foot as drawn, without packers; any other as it is.
@@ -195,7 +215,7 @@ pub fn on_its_foot(
     let arm = hook.normal_spring;
     let height = hook.bolt_height + hook.slot_range / 2.0;
     let at_bolt = [turning::to_rail(&hook, rail.axis_offset), height];
-    let spring = turning::on_foot(arm, foot.as_ref(), at_bolt);
+    let spring = turning::on_foot(arm, foot.map(|foot| foot.spring()), at_bolt);
     if let Some(foot) = spring.foot {
         notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(foot));
     }
@@ -287,7 +307,9 @@ pub fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     }
 }
 
-pub fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
+/// A rail on a hook whose upright is so thick. Where nothing is said of its axis it lies beside that
+/// upright, down the slope: there it turns arm and foot the most.
+pub fn rail(wire: &WireRail, upright_mm: Option<f64>, notes: &mut Notes) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
     let effective = notes.assume(
         "/components/rail/effective_share",
@@ -324,8 +346,8 @@ pub fn rail(wire: &WireRail, notes: &mut Notes) -> RailProfile {
         axis_offset: notes.assume(
             "/components/rail/axis_offset_mm",
             wire.axis_offset_mm.map(Length::from_mm),
-            Length::ZERO,
-            Assumed::RailOnBolt,
+            Length::from_mm(f64::midpoint(wire.depth_mm, upright_mm.unwrap_or(0.0))),
+            Assumed::RailBesideUpright,
         ),
         splice_length: notes.assume(
             "/components/rail/splice_length_mm",

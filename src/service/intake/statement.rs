@@ -42,11 +42,12 @@ pub fn take_statement(request: &StatementRequest) -> Result<TakenStatement, Vec<
 }
 
 fn parts_of(request: &StatementRequest, rules: Rules, notes: &mut Notes) {
+    let upright = request.hook.as_ref().map(|hook| hook.arm.thickness_mm);
+    let rail = request.rail.as_ref().map(|part| parts::rail(part, upright, notes));
     if let Some(part) = &request.hook {
         let hook = hook::hook(part, rules, notes);
         if let (Some((hook, _)), Some(bolt)) = (hook, &part.bolt) {
-            let offset = request.rail.as_ref().and_then(|rail| rail.axis_offset_mm);
-            let offset = Length::from_mm(offset.unwrap_or(0.0));
+            let offset = rail.as_ref().map_or(Length::ZERO, |rail| rail.axis_offset);
             parts::bolt(bolt, (hook.slot_range, offset), rules, notes);
         }
     }
@@ -56,7 +57,6 @@ fn parts_of(request: &StatementRequest, rules: Rules, notes: &mut Notes) {
     }
     if let Some(part) = &request.rail {
         parts::evidence_of_rail(part, rules, notes);
-        parts::rail(part, notes);
     }
     if let Some(part) = &request.clamp {
         parts::evidence_of_clamp(part, rules, notes);

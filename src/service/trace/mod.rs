@@ -20,7 +20,7 @@ use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight, Wind};
 use crate::placement::array::Placed;
 use crate::placement::footing::Footing;
-use crate::placement::laid::Layout;
+use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::loads::{self, snow_on_frames, wind_on_frames};
 use crate::placement::rail_lines::RailLine;
 use crate::units::{FlexuralRigidity, Force, Length, LineLoad, Stiffness};
@@ -222,6 +222,7 @@ fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
 }
 
 fn supports(job: &Job, t: &mut Trace) {
+    const BESIDE: Source = Source::Other("declared, or half the rail and half the arm");
     const DECLARED: Source = Source::Other("declared");
     const FOOT_AS_DRAWN: Source =
         Source::Other("declared, or arm and foot as drawn, for the whole rail");
@@ -239,6 +240,7 @@ fn supports(job: &Job, t: &mut Trace) {
     t.add(
         "rail",
         [
+            Step::new(Quantity::RailAxis, "e_r", rail.axis_offset.mm(), "mm", BESIDE),
             rigidity(Quantity::RailRigidityNormal, "EI_N", rail.normal_rigidity),
             rigidity(Quantity::RailRigiditySlope, "EI_S", rail.slope_rigidity),
             weight(Quantity::RailLineWeight, "g_N", along),
@@ -305,6 +307,7 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
                 step(Quantity::Narrowing, "Δz", footing.narrowing(job)),
                 step(Quantity::ClearanceWithoutPackers, "c_0", footing.bare_clearance),
                 step(Quantity::ClearanceWithPackers, "c", footing.clearance),
+                step(Quantity::ClearanceUnderRail, "c_rail", footing.lowest_rail),
             ],
         );
     }
@@ -380,6 +383,7 @@ fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let Some(result) = &laid.result else { continue };
+            rolling(&rail.line, s, laid, t);
             for (case, forces) in result.forces.iter().enumerate() {
                 for (h, [normal, slope]) in forces.iter().enumerate() {
                     let hook = hook_name(layout, [r, s, h]);
@@ -394,4 +398,22 @@ fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
             }
         }
     }
+}
+
+/// What the rolling of feet adds in a segment, where feet roll.
+fn rolling(line: &RailLine, segment: usize, laid: &LaidSegment, t: &mut Trace) {
+    const FOOT: Source = Source::Other("pulls of the screws beside the rafter's axis");
+    const BEAM: Source = Source::Other("beam over stiff supports, moments of all feet");
+    const BOTH: Source =
+        Source::Other("largest of hooks with N ± ΔN and of the rail with M_roll on top");
+    let Some(result) = &laid.result else { return };
+    let Some(found) = laid.segment.rolling(&laid.found.subset, result) else { return };
+    t.add(
+        &format!("{}/{segment}/roll", line.id),
+        [
+            Step::new(Quantity::RollingMoment, "M_roll", found.moment.knm(), "kN·m", FOOT),
+            Step::new(Quantity::RollingForce, "ΔN", found.force.kn(), "kN", BEAM),
+            Step::new(Quantity::Utilisation, "u", found.utilisation(), "", BOTH),
+        ],
+    );
 }

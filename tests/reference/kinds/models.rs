@@ -155,6 +155,8 @@ fn hook_offset(inputs: &Inputs) -> Values {
         slope: kn("slope_kn"),
         includes_bolt: true,
         includes_offset: Length::ZERO,
+        plate_bending: None,
+        turned_share: 0.0,
         normal_spring: NormalSpring::RIGID,
         arm_spring: None,
         slope_stiffness: None,
