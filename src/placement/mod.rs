@@ -14,6 +14,7 @@ pub mod free_ends;
 pub mod laid;
 pub mod layout;
 pub mod loads;
+pub mod mending;
 pub mod modules;
 pub mod names;
 pub mod rafters;

@@ -45,8 +45,25 @@ impl Repair {
 /// Looks for a repair of every segment that does not hold.
 #[must_use]
 pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
+    on(job, &footings(job, built), checked)
+}
+
+/// The same as if no arm touched its tile, however far it comes down.
+#[must_use]
+pub fn repairs_beside_clearance(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
+    let footings: Vec<Footing> =
+        footings(job, built).into_iter().map(Footing::clear_of_tiles).collect();
+    on(job, &footings, checked)
+}
+
+/// Those that stand, and last that of a hook that is added.
+fn footings(job: &Job, built: &Built) -> Vec<Footing> {
     let mut footings = built.footings.clone();
     footings.push(built.added(job).1);
+    footings
+}
+
+fn on(job: &Job, footings: &[Footing], checked: &Checked) -> Vec<Repair> {
     let mut allowance = Allowance::from(&job.effort);
     let failing = checked.layout.segments().filter(|laid| !holds(job, laid));
     let mut left = failing.count() as u64;
@@ -55,7 +72,7 @@ pub fn repairs(job: &Job, built: &Built, checked: &Checked) -> Vec<Repair> {
         for (s, laid) in rail.segments.iter().enumerate() {
             if !holds(job, laid) {
                 let mut part = allowance.part(left);
-                out.push(repair(job, &footings, rail, [r, s], &mut part));
+                out.push(repair(job, footings, rail, [r, s], &mut part));
                 allowance.spend(part.spent());
                 left -= 1;
             }

@@ -10,8 +10,8 @@ use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::laid::Layout;
+use crate::placement::mending::{self, Mending};
 use crate::placement::rail_lines::RailLine;
-use crate::placement::{refit, repair};
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::request::{Options, Request};
@@ -65,7 +65,7 @@ pub(super) fn rechecked(
 ) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
     let TakenBuilt { mut taken, built, lines, .. } = intake::take_built(request)?;
     taken.job.effort = options.effort.clone();
-    let (layout, answer) = answer(&taken, &built, lines, (&[], options.reader));
+    let (layout, answer) = answer(&taken, &built, &lines, (&[], options.reader));
     Ok((taken.job, layout, answer))
 }
 
@@ -74,11 +74,11 @@ pub(super) fn rechecked(
 pub(super) fn answer(
     taken: &Taken,
     built: &Built,
-    lines: Vec<RailLine>,
+    lines: &[RailLine],
     (found, reader): (&[Finding], Reader),
 ) -> (Layout, RecheckAnswer) {
     let Taken { job, assumptions, remarks, .. } = taken;
-    let checked = built::check(job, built, lines.clone());
+    let checked = built::check(job, built, lines.to_vec());
     let mut answer = answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
     answer.evidence = answer::evidence(&taken.evidence);
     if remarks.event.is_none() {
@@ -88,36 +88,25 @@ pub(super) fn answer(
     (checked.layout, answer)
 }
 
-/// Feet to set anew and hooks to add where a job does not hold, and the whole job checked with
-/// them. Feet come first: where they suffice no hook is added.
+/// Feet to set anew and hooks to add where a job does not hold, and how it stands with them. Feet come
+/// first: where they suffice no hook is added. Where the job would still fail, hooks come first.
 fn suggestion(
     taken: &Taken,
     built: &Built,
     checked: &Checked,
-    lines: Vec<RailLine>,
+    lines: &[RailLine],
     reader: Reader,
 ) -> Option<Suggestion> {
     let Taken { job, remarks, .. } = taken;
-    let refits = refit::refits(job, built, checked);
-    let refitted = (!refits.is_empty()).then(|| {
-        let feet: Vec<_> = refits.iter().map(|r| (r.hook, r.way.clone())).collect();
-        let with = built.with_feet(job, &feet);
-        let checked = built::check(job, &with, lines.clone());
-        (with, checked)
-    });
-    let (built, now) = refitted.as_ref().map_or((built, checked), |(b, c)| (b, c));
-    let repairs = repair::repairs(job, built, now);
-    if refits.is_empty() && repairs.is_empty() {
-        return None;
-    }
-    let stands = if repairs.is_empty() {
-        answer::standing(job, built, now, remarks)
-    } else {
-        let with = repair::repaired(job, built, &repairs);
-        let after = built::check(job, &with, lines);
-        answer::standing(job, &with, &after, remarks)
-    };
-    Some(answer::suggestion((job, built), (checked, now), &refits, &repairs, stands, reader))
+    let stands = |with: &Mending| answer::standing(job, &with.built, &with.checked, remarks);
+    let fails = |with: &Mending| stands(with).0 == Verdict::Fails;
+    let feet_first = mending::feet_first(job, (built, checked), lines)?;
+    let hooks_first = fails(&feet_first)
+        .then(|| mending::hooks_first(job, (built, checked), lines))
+        .flatten()
+        .filter(|with| !fails(with));
+    let best = hooks_first.unwrap_or(feet_first);
+    Some(answer::suggestion((job, built), checked, &best, stands(&best), reader))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

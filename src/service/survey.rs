@@ -79,7 +79,7 @@ pub(super) fn surveyed(
     let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
     let lines = taken.built.lines.clone();
     let (layout, mut recheck) =
-        recheck::answer(&taken.built.taken, &built, lines, (&found, reader));
+        recheck::answer(&taken.built.taken, &built, &lines, (&found, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
     Ok((taken.built.taken.job, layout, SurveyAnswer { survey: levelling, recheck }))
 }

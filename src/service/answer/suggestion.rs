@@ -6,6 +6,8 @@ use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepai
 use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
+use crate::placement::footing::FoundFooting;
+use crate::placement::mending::Mending;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
@@ -13,45 +15,45 @@ use crate::placement::search::Outcome;
 use super::rounding::mm;
 
 /// Writes the feet to set anew and the hooks to add, and how the job stands with them: its verdict
-/// and its highest utilisation. `then` is the job as it was, `now` with its feet set anew.
+/// and its highest utilisation. `then` is the job as it was.
 #[must_use]
 pub fn suggestion(
     (job, built): (&Job, &Built),
-    (then, now): (&Checked, &Checked),
-    refits: &[Refit],
-    repairs: &[Repair],
+    then: &Checked,
+    with: &Mending,
     (verdict, max_utilisation): (Verdict, f64),
     reader: Reader,
 ) -> Suggestion {
-    let (added, _) = built.added(job);
-    let packers: Vec<f64> = added.packers.iter().map(|p| mm(p.mm())).collect();
-    let add = repairs
-        .iter()
-        .flat_map(|repair| {
-            let rail = &now.layout.rails[repair.rail].line.id;
-            let packers = &packers;
-            repair.added().map(move |place| AddedHook {
-                rail: rail.clone(),
-                rafter: place.rafter as u64,
-                x_mm: mm(place.x.mm()),
-                packers_mm: packers.clone(),
-            })
-        })
-        .collect();
+    let places = with.repairs.iter().flat_map(|repair| {
+        let rail = &with.checked.layout.rails[repair.rail].line.id;
+        repair.added().map(move |place| (rail, place))
+    });
+    let hooks = &with.built.hooks[built.hooks.len()..];
+    let add = places.zip(hooks).map(|((rail, place), hook)| AddedHook {
+        rail: rail.clone(),
+        rafter: place.rafter as u64,
+        x_mm: mm(place.x.mm()),
+        packers_mm: packers(&with.built.ways[hook.footing]),
+    });
     let reset = |refit: &Refit| RefittedFoot {
         hook: built.hooks[refit.hook].id.clone(),
-        packers_mm: refit.way.packers.iter().map(|p| mm(p.mm())).collect(),
+        packers_mm: packers(&refit.way),
         screw_length_mm: mm(refit.way.screw_length.mm()),
     };
+    let now = &with.before_hooks;
     let mut segments = mended(job, then, now);
-    segments.extend(repairs.iter().map(|repair| segment(job, now, repair, reader)));
+    segments.extend(with.repairs.iter().map(|repair| segment(job, now, repair, reader)));
     Suggestion {
-        refit: refits.iter().map(reset).collect(),
-        add,
+        refit: with.refits.iter().map(reset).collect(),
+        add: add.collect(),
         segments,
         verdict,
         max_utilisation,
     }
+}
+
+fn packers(way: &FoundFooting) -> Vec<f64> {
+    way.packers.iter().map(|packer| mm(packer.mm())).collect()
 }
 
 /// The segments that hold now and did not then.
@@ -76,6 +78,10 @@ fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
 
 fn segment(job: &Job, checked: &Checked, repair: &Repair, reader: Reader) -> SegmentRepair {
     let outcome = match repair.found.outcome {
+        // Chosen as if no arm touched its tile, and no more hooks were wanted.
+        Outcome::FewestProven | Outcome::FewestProvenNotRanked if repair.added().count() == 0 => {
+            RepairOutcome::FeetSuffice
+        }
         Outcome::FewestProven | Outcome::FewestProvenNotRanked => RepairOutcome::FewestProven,
         Outcome::BestFound | Outcome::Spread => RepairOutcome::BestFound,
         Outcome::NonePasses | Outcome::Given => RepairOutcome::NoneHelps,
