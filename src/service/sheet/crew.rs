@@ -4,10 +4,12 @@ use maud::{Markup, html};
 
 use crate::covering::opening::{Row, Tile};
 use crate::drawing::plan::course_number;
+use crate::hardware::Screw;
 use crate::language::Words;
-use crate::model::layout::{HookAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::model::layout::{HookAnswer, SegmentAnswer, SubstitutePlace, TileRow, TileRun};
 use crate::placement::Job;
 use crate::service::answer::tiles;
+use crate::units::Length;
 
 use super::{Sheet, head, mm, places, stack};
 
@@ -17,6 +19,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.setting_out) }
         p { (words.setting_out_note) " " (words.counting) }
+        (each_hook(sheet, words))
         @for rail in content.rails {
             table .setting-out tabindex="0" {
                 caption {
@@ -42,16 +45,55 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
+/// What is the same at every hook: how its foot stands, where its screws go, how they are drilled for, where
+/// the rail is bolted.
+fn each_hook(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let (hook, screw) = (&sheet.job.hook, &sheet.job.screw);
+    let whole = |length: Length| words.figure(length.mm(), 0);
+    let screws = hook.foot.screws.iter().map(|[x, y]| format!("{} / {}", whole(*x), whole(*y)));
+    let screws: Vec<String> = screws.collect();
+    let settings = 0..sheet.layout.footings.len();
+    let least = settings.filter_map(|setting| sheet.layout.least_slot(sheet.job, setting));
+    let least = least.map(|[slot, _]| slot).reduce(Length::max).filter(|slot| *slot > Length::ZERO);
+    html! {
+        h4 { (words.each_hook) }
+        ul {
+            li { (words.foot_on_axis) }
+            li { (words.screw_places) ": " (screws.join("; ")) "." }
+            @if screw.predrilled {
+                li {
+                    (words.drill_first_with) " ∅ " (words.figure(drill(screw).mm(), 1)) " mm "
+                    (words.drill_source)
+                }
+            }
+            @if hook.slot_range > Length::ZERO {
+                li {
+                    (words.rail_in_slot)
+                    @if let Some(least) = least {
+                        " " (words.rail_high_in_slot) ": " (words.figure(least.mm().ceil(), 0)) " mm."
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The drill for a thread in softwood: about 0.7 of its diameter, to the half millimetre below. EN 1995-1-1,
+/// 10.4.5, from memory.
+fn drill(screw: &Screw) -> Length {
+    Length::from_mm((screw.diameter.mm() * 0.7 * 2.0).floor() / 2.0)
+}
+
 fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
     let screw = &sheet.job.screw;
     html! {
         tr {
             th scope="row" { (hook.id) }
             td { (hook.rafter + 1) }
-            td .main { (mm(hook.x_mm)) }
+            td { (mm(hook.x_mm)) }
             td .main { (mm(hook.y_mm)) }
             td { (mm(hook.from_right_edge_mm)) }
-            td { (mm(hook.arm_x_mm)) }
+            td .main { (mm(hook.arm_x_mm)) }
             td { (course_number(hook.course)) " / " (hook.column_from_verge) }
             td { (mm(hook.side_joint_mm)) }
             td {
@@ -127,8 +169,8 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.rail_cuts) }
         table tabindex="0" {
             (head(&[
-                words.rail, "y", words.from_x, words.to_x, words.length, words.splices_at,
-                words.gaps_at, words.free_ends,
+                words.rail, "y", words.from_x, words.to_x, words.length, words.pieces_in_place,
+                words.splices_at, words.gaps_at, words.free_ends,
             ]))
             tbody {
                 @for rail in sheet.content.rails {
@@ -138,6 +180,12 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
                         td { (mm(rail.start_mm)) }
                         td { (mm(rail.end_mm)) }
                         td { (mm(rail.length_mm)) }
+                        td .main {
+                            @for (i, segment) in rail.segments.iter().enumerate() {
+                                @if i > 0 { " | " }
+                                (pieces(segment))
+                            }
+                        }
                         td { (places(rail.segments.iter().flat_map(|s| s.splices_mm.iter().copied()))) }
                         td { (places(rail.expansion_gaps_mm.iter().copied())) }
                         td {
@@ -151,4 +199,12 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
             }
         }
     }
+}
+
+/// The lengths of the pieces of a segment, left to right.
+fn pieces(segment: &SegmentAnswer) -> String {
+    let starts = std::iter::once(segment.start_mm).chain(segment.splices_mm.iter().copied());
+    let ends = segment.splices_mm.iter().copied().chain([segment.end_mm]);
+    let lengths: Vec<String> = starts.zip(ends).map(|(from, to)| mm(to - from)).collect();
+    lengths.join(" + ")
 }
