@@ -98,6 +98,8 @@ pub enum CapacityOutcome {
     FailsOtherwise,
     /// No check of the scope was run.
     NotChecked,
+    /// The steps of the job were spent before it was known: ask for a part of the roof.
+    Undecided,
 }
 
 /// Something to look at.

@@ -1,6 +1,7 @@
 //! What a job is said to bear of snow and wind, held against fine scans of random jobs.
 
 use hookspan::checks::Member;
+use hookspan::effort::{Allowance, Effort};
 use hookspan::placement::Job;
 use hookspan::placement::capacity::{self, Capacity, Load, used};
 use hookspan::placement::laid::Layout;
@@ -44,6 +45,7 @@ fn agrees(job: &Job, layout: &Layout, load: Load, member: Member, said: &Capacit
         }
     };
     match said {
+        Capacity::Undecided => panic!("{member:?} was not come to"),
         Capacity::NotChecked => assert_eq!(scan[0].1[member as usize], None),
         Capacity::Never => all(-1.0, now, false),
         Capacity::Beyond => all(now, load.greatest().kn_per_m2(), true),
@@ -82,7 +84,7 @@ fn what_a_job_bears_agrees_with_a_scan() {
             let job = more(Load::PeakPressure, &more(Load::GroundSnow, &laid, snow), wind);
             for load in Load::ALL {
                 let now = load.of(&job.actions).kn_per_m2();
-                let said = capacity::of(&job, &layout, load);
+                let said = capacity::of(&job, &layout, load, &mut Allowance::from(&job.effort));
                 let farthest = said.iter().filter_map(|said| match said {
                     Capacity::Limited(limit) => Some(limit.load.kn_per_m2()),
                     _ => None,
@@ -219,4 +221,33 @@ fn an_event_is_milder_than_a_design_for_it() {
         })
         .unwrap();
     milder.at_least(30, "events against the design for them");
+}
+
+/// A statement that takes more steps than its job has says so of every member it did not come to, and what
+/// it says of the others is what it says with all of them.
+#[test]
+fn a_statement_ends_with_the_steps_of_its_job() {
+    let job = include_str!("../data/layout-barn.json");
+    let request: hookspan::model::layout::LayoutRequest =
+        serde_json::from_str(job).expect("an example");
+    let job = intake::take(&request).expect("an example has no faults").job;
+    let layout = lay_out(&job);
+    let with = |steps: u64| {
+        let mut allowance = Allowance::from(&Effort { steps, ..Effort::default() });
+        let borne = capacity::of(&job, &layout, Load::GroundSnow, &mut allowance);
+        (borne.map(|of| format!("{of:?}")), allowance.spent())
+    };
+    let (whole, steps) = with(u64::MAX);
+    assert!(whole.iter().all(|of| of != "Undecided"), "{whole:?}");
+    assert_eq!(with(steps + 1).0, whole);
+    let mut undecided = Vec::new();
+    for tenth in 0..10 {
+        let (part, spent) = with(steps * tenth / 10);
+        let open = part.iter().filter(|of| *of == "Undecided").count();
+        undecided.push(open);
+        assert!(part.iter().zip(&whole).all(|(of, all)| of == "Undecided" || of == all));
+        assert!(spent <= steps, "{spent} of {steps}");
+    }
+    assert!(undecided.windows(2).all(|pair| pair[0] >= pair[1]), "{undecided:?}");
+    assert!(undecided[0] >= 3 && undecided[9] >= 1, "{undecided:?}");
 }

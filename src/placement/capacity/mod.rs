@@ -14,10 +14,11 @@ use std::collections::BTreeSet;
 
 use crate::checks::roll::{BORNE, Rolling};
 use crate::checks::{Check, Governing, Member};
+use crate::effort::Allowance;
 use crate::units::Pressure;
 
 use super::actions::Actions;
-use super::laid::{Element, Layout};
+use super::laid::{Element, LaidSegment, Layout};
 use super::reload::{reloaded_modules, reloaded_rails, reloaded_segments};
 use super::{Job, ROUNDING};
 
@@ -92,6 +93,8 @@ impl Used {
 pub enum Capacity {
     /// None of its checks is run.
     NotChecked,
+    /// The steps of the job were spent before it was known.
+    Undecided,
     /// A check is beyond its limit whatever the load.
     Never,
     /// No check reaches its limit up to [`Load::greatest`].
@@ -113,9 +116,25 @@ pub struct Limit {
 
 /// What each member bears of a load, in the order of [`Member::ALL`].
 #[must_use]
-pub fn of(job: &Job, layout: &Layout, load: Load) -> [Capacity; Member::ALL.len()] {
-    let mut readings = Readings { job, layout, load, known: Vec::new() };
+pub fn of(
+    job: &Job,
+    layout: &Layout,
+    load: Load,
+    allowance: &mut Allowance,
+) -> [Capacity; Member::ALL.len()] {
+    let mut readings = Readings { job, layout, load, known: Vec::new(), allowance };
     Member::ALL.map(|member| readings.capacity(member))
+}
+
+/// Steps that computing a hook anew in one combination is counted as: with the rail it takes about as long
+/// as these in a search.
+const STEPS_OF_A_HOOK: u64 = 16;
+
+/// Steps that computing a layout anew is counted as.
+fn steps_of(layout: &Layout) -> u64 {
+    let of = |laid: &LaidSegment| (laid.found.subset.len() + 1) * laid.segment.cases.len();
+    let hooks: usize = layout.segments().map(of).sum();
+    (hooks as u64).saturating_mul(STEPS_OF_A_HOOK)
 }
 
 /// Every check of a layout whose utilisation grows with its loads, and once more with what the rolling
@@ -163,6 +182,7 @@ struct Readings<'a> {
     layout: &'a Layout,
     load: Load,
     known: Vec<Reading>,
+    allowance: &'a mut Allowance,
 }
 
 /// By how much the limits of a member are passed.
@@ -212,7 +232,11 @@ impl Readings<'_> {
             // What the job is said to keep it keeps here.
             if value.to_bits() == now.to_bits() && over <= ROUNDING { over.min(0.0) } else { over }
         };
-        match largest(now, greatest, over) {
+        let found = largest(now, greatest, over);
+        if self.allowance.is_spent() {
+            return Capacity::Undecided;
+        }
+        match found {
             Bracket::Never => Capacity::Never,
             Bracket::Beyond => Capacity::Beyond,
             Bracket::Between { holds, fails } => self.limit(member, holds, fails),
@@ -261,12 +285,24 @@ impl Readings<'_> {
                 Excess::By(excess) => return Some(excess),
             }
         }
-        self.known.push(self.read(member, value));
+        if self.allowance.is_spent() {
+            // Whatever comes of it is thrown away: the search is to end.
+            return Some(f64::INFINITY);
+        }
+        let reading = self.read(member, value);
+        self.known.push(reading);
         self.excess(member, value)
     }
 
     /// What is computed for a value: no more than what can decide about a member.
-    fn read(&self, member: Member, value: f64) -> Reading {
+    fn read(&mut self, member: Member, value: f64) -> Reading {
+        let (reading, steps) = self.computed(member, value);
+        self.allowance.spend(steps);
+        reading
+    }
+
+    /// The same with the steps it took.
+    fn computed(&self, member: Member, value: f64) -> (Reading, u64) {
         let job = &self.load.on(self.job, Pressure::from_kn_per_m2(value));
         let of = |members: &[Member], (found, over): ([Option<f64>; Member::ALL.len()], Over)| {
             let mut excess = [Excess::Unknown; Member::ALL.len()];
@@ -281,19 +317,21 @@ impl Readings<'_> {
                 let part = reloaded_segments(job, self.layout, segments);
                 let (found, mut over) = self.of_layout(&part);
                 over.segments.iter_mut().for_each(|[r, s]| [*r, *s] = segments[*r]);
-                of(&[member], (found, over))
+                (of(&[member], (found, over)), steps_of(&part))
             }
             (Member::Fixing | Member::Rail, None) => {
                 let rails = reloaded_rails(job, self.layout, |_| false);
-                of(&[Member::Fixing, Member::Rail], self.of_layout(&rails))
+                (of(&[Member::Fixing, Member::Rail], self.of_layout(&rails)), steps_of(&rails))
             }
             (Member::Module, _) => {
-                of(&[Member::Module], self.of_layout(&reloaded_modules(job, self.layout)))
+                let modules = reloaded_modules(job, self.layout);
+                (of(&[Member::Module], self.of_layout(&modules)), modules.modules.len() as u64)
             }
             (Member::Rafter, beyond) => {
                 let wanted = |rafter| beyond.is_none_or(|beyond| beyond.rafters.contains(&rafter));
                 let part = reloaded_rails(job, self.layout, wanted);
-                of(&[Member::Fixing, Member::Rail, Member::Rafter], self.of_layout(&part))
+                let members = [Member::Fixing, Member::Rail, Member::Rafter];
+                (of(&members, self.of_layout(&part)), steps_of(&part))
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::assessment::{Assessment, Scope, Verdict};
 use crate::checks::Member;
+use crate::effort::Allowance;
 use crate::model::capacity::{
     CapacityAnswer, CapacityOutcome, CapacityScope, InspectedElement, LoadCapacity, ScopeCapacity,
 };
@@ -18,8 +19,9 @@ use super::worst::Element;
 pub fn capacity(job: &Job, layout: &Layout, assessed: &Assessment) -> CapacityAnswer {
     let actions = job.actions.with_factors_of_one(job.rules);
     let observed = Job { actions, ..job.clone() };
-    let of = |load| {
-        let borne = capacity::of(job, layout, load);
+    let mut allowance = Allowance::from(&job.effort);
+    let mut of = |load| {
+        let borne = capacity::of(job, layout, load, &mut allowance);
         let now = load.of(&job.actions);
         let fails = [0, 1, 2, 3].map(|m| fails_otherwise(assessed, Member::ALL[m], &borne[m], now));
         let scopes = |job, borne| Statement { job, layout, load }.scopes(assessed, fails, borne);
@@ -27,7 +29,7 @@ pub fn capacity(job: &Job, layout: &Layout, assessed: &Assessment) -> CapacityAn
             of_the_job_kn_per_m2: rounding::load(now.kn_per_m2()),
             greatest_kn_per_m2: rounding::load(load.greatest().kn_per_m2()),
             characteristic: scopes(job, &borne),
-            observed: scopes(&observed, &capacity::of(&observed, layout, load)),
+            observed: scopes(&observed, &capacity::of(&observed, layout, load, &mut allowance)),
         }
     };
     CapacityAnswer { ground_snow: of(Load::GroundSnow), peak_pressure: of(Load::PeakPressure) }
@@ -40,7 +42,7 @@ fn fails_otherwise(assessed: &Assessment, member: Member, borne: &Capacity, now:
     let kept = match borne {
         Capacity::Beyond => true,
         Capacity::Limited(limit) => limit.load >= now,
-        Capacity::NotChecked | Capacity::Never => false,
+        Capacity::NotChecked | Capacity::Undecided | Capacity::Never => false,
     };
     let fails = assessed.verdicts.on(scope) == Some(Verdict::Fails);
     assessed.fails_whatever_acts(scope) || (fails && kept)
@@ -78,6 +80,7 @@ impl Statement<'_> {
         let (outcome, limit) = match found {
             None => (CapacityOutcome::FailsOtherwise, None),
             Some(Capacity::NotChecked) => (CapacityOutcome::NotChecked, None),
+            Some(Capacity::Undecided) => (CapacityOutcome::Undecided, None),
             Some(Capacity::Never) => (CapacityOutcome::Never, None),
             Some(Capacity::Beyond) => (CapacityOutcome::NoLimitFound, None),
             Some(Capacity::Limited(limit)) => (CapacityOutcome::Limited, Some(limit)),

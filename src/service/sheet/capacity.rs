@@ -105,7 +105,7 @@ fn value(of: &ScopeCapacity, load: &LoadCapacity, words: &Words) -> String {
         CapacityOutcome::NoLimitFound => format!("> {}", down(load.greatest_kn_per_m2)),
         CapacityOutcome::Never => words.bears_none.to_owned(),
         CapacityOutcome::FailsOtherwise => words.fails_otherwise.to_owned(),
-        CapacityOutcome::NotChecked => words.not_verified.to_owned(),
+        CapacityOutcome::NotChecked | CapacityOutcome::Undecided => words.not_verified.to_owned(),
     }
 }
 
