@@ -9,10 +9,13 @@ WORKDIR /build
 COPY . .
 RUN cargo build --release --locked --bin hookspan --target "$(uname -m)-unknown-linux-musl" \
     && cp "target/$(uname -m)-unknown-linux-musl/release/hookspan" /hookspan
+# What is linked into it, with its licences, and the bill of materials.
+RUN mkdir /about && .ci/supply/notices /about
 
 FROM scratch
 COPY --from=build /hookspan /hookspan
-COPY LICENSE /LICENSE
+COPY --from=build /about/ /about/
+COPY LICENSE /about/LICENSE
 # A user without a name and without rights.
 USER 65532:65532
 EXPOSE 8080
