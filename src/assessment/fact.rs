@@ -300,6 +300,13 @@ facts! {
             end: Length = "end_mm", "Its right end.";
             obstacle: Option<usize> = "obstacle", "Obstacle it runs into, by its index in the request.";
         }
+    ClearanceLittleLeft = "clearance.little-left", Warning, [Fixing],
+        "An arm is left little of its clearance under load, and what the foot gives rests on stiffnesses from memory.",
+        "own judgement" {
+            hook: String = "hook", "The hook that is left least.";
+            left: Length = "left_mm", "What it is left.";
+            least: Length = "least_mm", "Less than this is little.";
+        }
     RailOnTile = "rail.on-tile", Failure, [Fixing],
         "A rail would come too near the tile below it under load, as high as it can lie in its slots or as it was set.",
         "geometry of covering, hook and rail; characteristic combinations" {

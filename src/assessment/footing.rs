@@ -1,7 +1,6 @@
 //! The foot on the roof: clearance, screws, edges.
 
 use crate::checks::screws::{self, Nearness};
-use crate::checks::segment::Limit;
 use crate::checks::sideways;
 use crate::codes::Code;
 use crate::placement::Job;
@@ -88,6 +87,8 @@ pub(super) fn rails_over_tiles(job: &Job, layout: &Layout, out: &mut Findings) {
     const PRINTED: Length = Length::from_mm(0.005);
     for (setting, footing) in layout.footings.iter().enumerate() {
         let Some([least, need]) = layout.least_slot(job, setting) else { continue };
+        // Nobody sets a bolt to less than a millimetre.
+        let least = if footing.slot.is_some() { least } else { Length::from_mm(least.mm().ceil()) };
         let (range, slot) = (job.hook.slot_range, footing.slot);
         let hooks = (layout.footings.len() > 1)
             .then(|| layout.hooks_set(setting).map(str::to_owned).collect());
@@ -103,25 +104,31 @@ pub(super) fn rails_over_tiles(job: &Job, layout: &Layout, out: &mut Findings) {
 /// Plates of feet that would yield where the arm rises from them, unless tests or an approval stand behind
 /// the resistance of the hook, which then covers them.
 pub(super) fn plates(job: &Job, layout: &Layout, out: &mut Findings) {
-    let Some(bears) = job.hook.plate_bending else { return };
-    let mut most: Option<(f64, [usize; 3], usize)> = None;
-    for (at, place) in layout.hooks() {
-        let laid = &layout.rails[at[0]].segments[at[1]];
-        let forces = laid.result.iter().flat_map(|result| result.forces.iter());
-        for ((case, of_hooks), number) in laid.segment.cases.iter().zip(forces).zip(0..) {
-            let [normal, slope] = of_hooks[at[2]];
-            let used = place.foot.root_moment(normal, slope) / bears;
-            let is_more = most.is_none_or(|(most, ..)| used > most);
-            if matches!(case.limit, Limit::Strength) && is_more {
-                most = Some((used, at, number));
-            }
-        }
-    }
-    if let Some((used, at, combination)) = most.filter(|(used, ..)| *used > 1.0) {
-        let hook = layout.hook_name(at).to_owned();
-        let utilisation = Utilisation::new(used);
-        let combination = job.combination_name(combination).to_owned();
+    if let Some(plate) = layout.plate_bent_most(job).filter(|plate| plate.used > 1.0) {
+        let hook = layout.hook_name(plate.hook).to_owned();
+        let utilisation = Utilisation::new(plate.used);
+        let combination = job.combination_name(plate.combination).to_owned();
         out.add(Place::Hooks, Fact::PlateBends { hook, utilisation, combination });
+    }
+}
+
+/// Arms that are left little of their clearance under load, where that rests on stiffnesses from memory.
+pub(super) fn little_left(job: &Job, layout: &Layout, out: &mut Findings) {
+    /// Own judgement: tiles, battens and readings differ by as much.
+    const LITTLE: Length = Length::from_mm(1.0);
+    if job.hook.arm_spring.is_none() {
+        return;
+    }
+    let left = layout.hooks().filter_map(|(at, place)| {
+        let [rail, segment, hook] = at;
+        let footing = &layout.footings[place.setting];
+        let moved = layout.rails[rail].segments[segment].movement(hook, &footing.spring)?;
+        Some((footing.clearance - moved, at))
+    });
+    let least = left.reduce(|least, next| if next.0 < least.0 { next } else { least });
+    if let Some((left, at)) = least.filter(|(left, _)| (Length::ZERO..LITTLE).contains(left)) {
+        let hook = layout.hook_name(at).to_owned();
+        out.add(Place::Hooks, Fact::ClearanceLittleLeft { hook, left, least: LITTLE });
     }
 }
 

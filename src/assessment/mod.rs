@@ -275,6 +275,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     footing::feet(job, out);
     footing::rails_over_tiles(job, layout, out);
     footing::plates(job, layout, out);
+    footing::little_left(job, layout, out);
     members::arms(job, layout, out);
     members::bolt(job, layout, out);
     members::tiles(job, layout, out);

@@ -89,7 +89,7 @@ pub fn steps(
     const TURNING: Source = Source::Other("K/(γ_φ·e_φ²); stiffnesses from memory");
     const SPRING: Source = Source::Other("spring of arm and foot");
     const BAR: Source = Source::Other(
-        "arm as a bent bar, r_a; with what its foot turns k·(r_a/k_a + h_max/(e_φ·k_f))",
+        "arm as a bent bar, r_a/(1 + κ); with what its foot turns k·(r_a/((1 + κ)·k_a) + h_max/(e_φ·k_f))",
     );
     let pressing = pressing(spring, normal, slope);
     let (share, cross) = (used(spring, clearance, pressing), spring.cross_share);

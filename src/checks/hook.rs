@@ -28,16 +28,20 @@ fn against(hook: &Hook, normal: Force) -> Force {
 /// [`utilisation`] with its provenance.
 #[must_use]
 pub fn steps(hook: &Hook, normal: Force, slope: Force) -> [Step; 5] {
-    const DECLARED: Source = Source::Other("declared, less what a rail beside its bolt takes");
+    const DECLARED: Source = Source::Other("declared, or of the bar");
+    const AT_RAIL: Source = Source::Other(
+        "declared, or of the bar; by 1 + |e_r|/a where the rail's place is not included",
+    );
     const LINEAR: Source = Source::Other("linear interaction");
     let [by_normal, by_slope] = shares(hook, normal, slope);
     let used = utilisation(hook, normal, slope);
-    let resistance =
-        |quantity, symbol, force: Force| Step::new(quantity, symbol, force.kn(), "kN", DECLARED);
+    let resistance = |quantity, symbol, force: Force, source| {
+        Step::new(quantity, symbol, force.kn(), "kN", source)
+    };
     let share = |quantity, symbol, value| Step::new(quantity, symbol, value, "", LINEAR);
     [
-        resistance(Quantity::HookNormalResistance, "R_N", against(hook, normal)),
-        resistance(Quantity::HookSlopeResistance, "R_S", hook.slope),
+        resistance(Quantity::HookNormalResistance, "R_N", against(hook, normal), AT_RAIL),
+        resistance(Quantity::HookSlopeResistance, "R_S", hook.slope, DECLARED),
         share(Quantity::NormalShare, "N/R_N", by_normal),
         share(Quantity::SlopeShare, "S/R_S", by_slope),
         share(Quantity::Utilisation, "u", used),

@@ -368,6 +368,8 @@ quantities! {
     ArmTurnedShare,
     /// Axis of a rail from its bolts, down the slope.
     RailAxis,
+    /// Moment of a hook's forces where its arm rises from the plate.
+    PlateMoment,
     /// Design moment of the plate of the foot as a bar.
     PlateResistance,
     /// Largest moment by which a foot tends to roll.

@@ -247,13 +247,13 @@ words! {
     setting_out_note: "Distances in mm: x from the left end of the eaves to the rafter axis, y from the eaves line up the slope to the rail bolts. The clearance is the least between arm and tile below before any load, mostly at the lower end of the arm; if you measure less, stop and have it computed again with what you measured: packers clear the tile, but screws hold less on them. Tick what is done.",
         "Abstände in mm: x vom linken Traufende zur Sparrenachse, y von der Trauflinie die Schräge hinauf zu den Schienenschrauben. Der Freiraum ist der kleinste zwischen Arm und unterem Ziegel vor jeder Last, meist am unteren Ende des Arms; ist er kleiner, anhalten und mit dem gemessenen Maß neu rechnen lassen: Unterlegplatten schaffen Platz, aber die Holzschrauben halten darauf weniger. Erledigtes abhaken.";
     each_hook: "At every hook", "An jedem Dachhaken";
-    foot_on_axis: "The foot stands centred over the axis of the rafter; its arm sits on the foot so that it leaves the covering at the x in bold.",
-        "Die Grundplatte steht mittig über der Sparrenachse; der Arm sitzt auf ihr so, dass er beim fett gedruckten x austritt.";
+    foot_on_axis: "Packers lie between the foot and what it stands on. The foot stands centred over the axis of the rafter; its arm sits on the foot so that it leaves the covering at the x in bold.",
+        "Unterlegplatten liegen zwischen der Grundplatte und dem, worauf sie steht. Die Grundplatte steht mittig über der Sparrenachse; der Arm sitzt auf ihr so, dass er beim fett gedruckten x austritt.";
     screw_places: "Screws, in mm, to the right of the foot's middle / up from its lower edge",
         "Schrauben, in mm, rechts der Mitte der Grundplatte / über ihrer Unterkante";
     drill_first_with: "Drill their holes first with", "Vorbohren mit";
-    drill_source: "in softwood: 0.7 of the thread, EN 1995-1-1 10.4.5, from memory. What the screw's approval says goes before it.",
-        "in Nadelholz: 0,7 des Gewindes, EN 1995-1-1 10.4.5, aus dem Gedächtnis. Die Zulassung der Schraube geht vor.";
+    drill_source: "in softwood: 0.7 of the thread, down to the half millimetre; EN 1995-1-1 10.4.5, from memory. What the screw's approval says goes before it.",
+        "in Nadelholz: 0,7 des Gewindes, auf halbe Millimeter abgerundet; EN 1995-1-1 10.4.5, aus dem Gedächtnis. Die Zulassung der Schraube geht vor.";
     rail_in_slot: "Bolt the rail in the slots so that it lies straight.",
         "Die Schiene so in den Langlöchern verschrauben, dass sie gerade liegt.";
     rail_high_in_slot: "Keep its bolts above the lower ends of the slots by at least",

@@ -249,6 +249,8 @@ names! {
     ArmTurnedShare: "farther down for the rail beside the bolt, share",
         "weiter nach unten durch die Schiene neben der Schraube, Anteil";
     RailAxis: "axis of the rail beside its bolts", "Schienenachse neben ihren Schrauben";
+    PlateMoment: "moment where the arm rises from the plate",
+        "Moment, wo der Arm aus der Platte aufsteigt";
     PlateResistance: "design moment of the plate as a bar",
         "Bemessungsmoment der Platte als Stab";
     RollingMoment: "largest moment that rolls a foot", "größtes Moment, das eine Grundplatte kippt";

@@ -214,7 +214,8 @@ impl Footing {
         let foot = self.turning.map(|foot| foot.steps(turning_arm(job)));
         let heights = self.parts.steps().into_iter();
         let plate = job.hook.plate_bending.map(|moment| {
-            const BAR: Source = Source::Other("EN 1993-1-1 6.2.5, b_p·t²/4·f_y/γ_M0");
+            const BAR: Source =
+                Source::Other("EN 1993-1-1 6.2.5, b_p·t²/4·f_y/γ_M0 with the steel of the arm");
             Step::new(Quantity::PlateResistance, "M_pl", moment.knm(), "kN·m", BAR)
         });
         let heights = heights.chain(plate);

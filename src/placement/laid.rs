@@ -9,7 +9,7 @@ use crate::codes::RafterSection;
 use crate::codes::cited::Step;
 use crate::hardware::NormalSpring;
 use crate::mechanics::sweep::Deflection;
-use crate::units::{Force, Length, Pressure};
+use crate::units::{Force, Length, Moment, Pressure};
 
 use super::Job;
 use super::array::Placed;
@@ -77,6 +77,29 @@ impl Layout {
         Some([apart - footing.lowest_rail, apart])
     }
 
+    /// What bends the plate of a foot most in any combination of strength, by what it bears as a bar: its
+    /// hook, the combination, the moment, and how far that uses it. `None` where tests or an approval stand
+    /// behind the resistance of the hook, which then covers the plate.
+    #[must_use]
+    pub fn plate_bent_most(&self, job: &Job) -> Option<BentPlate> {
+        let bears = job.hook.plate_bending?;
+        let mut most: Option<BentPlate> = None;
+        for (hook, place) in self.hooks() {
+            let laid = &self.rails[hook[0]].segments[hook[1]];
+            let forces = laid.result.iter().flat_map(|result| result.forces.iter());
+            for (combination, (case, of_hooks)) in laid.segment.cases.iter().zip(forces).enumerate()
+            {
+                let [normal, slope] = of_hooks[hook[2]];
+                let moment = place.foot.root_moment(normal, slope);
+                let is_more = most.is_none_or(|most| moment > most.moment);
+                if matches!(case.limit, Limit::Strength) && is_more {
+                    most = Some(BentPlate { hook, combination, moment, used: moment / bears });
+                }
+            }
+        }
+        most
+    }
+
     /// The hook with the largest utilisation, of equals the first: rail, segment and hook.
     #[must_use]
     pub fn most_used_hook(&self) -> Option<[usize; 3]> {
@@ -87,6 +110,19 @@ impl Layout {
         let hooks = self.hooks().map(|(at, _)| (at, used(at)));
         hooks.reduce(|most, next| if next.1 > most.1 { next } else { most }).map(|(at, _)| at)
     }
+}
+
+/// The plate of a foot under the moment of its hook.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BentPlate {
+    /// Rail, segment and hook.
+    pub hook: [usize; 3],
+    /// Combination.
+    pub combination: usize,
+    /// Moment where the arm rises from it.
+    pub moment: Moment,
+    /// By what it bears as a bar.
+    pub used: f64,
 }
 
 /// What a check is of: places in the lists of a layout.

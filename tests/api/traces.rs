@@ -479,3 +479,20 @@ fn the_loads_of_a_rail_are_borne_by_its_hooks() {
         assert!(seen >= 40, "{seen}");
     }
 }
+
+/// The plate that is bent most: the moment of its hook's forces where the arm rises, over `b·t²/4·355 N/mm²`.
+#[test]
+fn the_plate_is_bent_by_the_forces_of_its_hook() {
+    let job = example(BARN);
+    let trace = Trace::of(&job, &answer("/v1/layouts?trace=full", &job));
+    let element = trace.0.keys().find(|name| name.ends_with("/plate")).expect("a plate").clone();
+    let at = element.strip_suffix("/plate").expect("its forces");
+    let [n, s] = trace.symbols(at, ["N", "S"]);
+    let [reach, highest, lowest, width] = trace.symbols("foot", ["e_φ", "h_max", "h_min", "b_p"]);
+    let at_height = |height: f64| (n * reach + s * height).abs() / 1e3;
+    let moment = at_height(highest).max(at_height(lowest));
+    close(trace.value(&element, "M_root"), moment, "M_root");
+    let bears = width * trace.2.powi(2) / 4.0 * 355.0 / 1e6;
+    close(trace.value("foot", "M_pl"), bears, "M_pl");
+    close(trace.value(&element, "M_root/M_pl"), moment / bears, "M_root/M_pl");
+}

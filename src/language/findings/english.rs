@@ -108,6 +108,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
+        Fact::ClearanceLittleLeft { hook, left, least } => format!(
+            "Hook {hook} is left {} over the tile below under load, less than {}, and what its foot gives rests on stiffnesses from memory. Pack higher if the screws allow it, or have the stiffness of the hook on its foot tested.",
+            say.length(*left), say.length(*least)
+        ),
         Fact::RailOnTile { hooks, short, need, slot } => {
             let at = slot.map_or_else(
                 || "Even at the upper end of its slot".to_owned(),

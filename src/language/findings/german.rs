@@ -108,6 +108,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             );
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
+        Fact::ClearanceLittleLeft { hook, left, least } => format!(
+            "Dachhaken {hook} bleiben unter Last {} über dem unteren Ziegel, weniger als {}, und die Nachgiebigkeit der Grundplatte beruht auf Steifigkeiten aus dem Gedächtnis. Höher unterlegen, wenn die Schrauben es zulassen, oder die Steifigkeit des Hakens auf seiner Grundplatte prüfen lassen.",
+            say.length(*left), say.length(*least)
+        ),
         Fact::RailOnTile { hooks, short, need, slot } => {
             let at = slot.map_or_else(
                 || "Selbst am oberen Ende ihres Langlochs".to_owned(),

@@ -61,6 +61,7 @@ pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     covering(job, layout, &mut trace);
     modules(job, layout, &mut trace);
     forces(job, layout, &mut trace);
+    plate(job, layout, &mut trace);
     terms::of(job, layout, &mut trace);
     trace.lines
 }
@@ -414,6 +415,22 @@ fn rolling(line: &RailLine, segment: usize, laid: &LaidSegment, t: &mut Trace) {
             Step::new(Quantity::RollingMoment, "M_roll", found.moment.knm(), "kN·m", FOOT),
             Step::new(Quantity::RollingForce, "ΔN", found.force.kn(), "kN", BEAM),
             Step::new(Quantity::Utilisation, "u", found.utilisation(), "", BOTH),
+        ],
+    );
+}
+
+/// The plate of the foot that is bent most, where nothing but a calculation stands behind the hook.
+fn plate(job: &Job, layout: &Layout, t: &mut Trace) {
+    const ROOT: Source = Source::Other("N·(a + e_r) + S·h, the larger of both heights");
+    const BAR: Source = Source::Other("EN 1993-1-1 6.2.5");
+    let Some(bent) = layout.plate_bent_most(job) else { return };
+    let (hook, combination) =
+        (hook_name(layout, bent.hook), combination_name(job, bent.combination));
+    t.add(
+        &format!("{hook}/{combination}/plate"),
+        [
+            Step::new(Quantity::PlateMoment, "M_root", bent.moment.knm(), "kN·m", ROOT),
+            Step::new(Quantity::Utilisation, "M_root/M_pl", bent.used, "", BAR),
         ],
     );
 }
