@@ -118,15 +118,13 @@ fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Findings) {
 
 /// What is wrong with the feet that are set in one way.
 fn feet(job: &Job, layout: &Layout, setting: usize, out: &mut Findings) {
-    /// A clearance printed as the least one asked for is that one.
-    const PRINTED: Length = Length::from_mm(0.005);
     let hooks: Vec<String> = layout.hooks_set(setting).map(str::to_owned).collect();
     if hooks.is_empty() {
         return;
     }
     let found = &layout.footings[setting];
     let least = job.wishes.min_clearance;
-    if least - found.clearance > PRINTED {
+    if least - found.clearance > footing::PRINTED {
         let fact = Fact::ClearanceBelowMinimum {
             hooks: Some(hooks.clone()),
             clearance: found.clearance,
@@ -136,7 +134,7 @@ fn feet(job: &Job, layout: &Layout, setting: usize, out: &mut Findings) {
         out.add(Place::Hooks, fact);
     }
     let (stack, limit) = (found.packed(), job.packers.max_stack);
-    if stack - limit > PRINTED {
+    if stack - limit > footing::PRINTED {
         out.add(Place::Hooks, Fact::StackTooHigh { hooks: hooks.clone(), stack, limit });
     }
     footing::screws(job, found, Some(&hooks), out);

@@ -11,6 +11,9 @@ use crate::units::{Angle, Length};
 use super::value::Utilisation;
 use super::{Fact, Findings, Place};
 
+/// A height printed as the one asked for is that one.
+pub(super) const PRINTED: Length = Length::from_mm(0.005);
+
 /// No stack of packers lifts the arm enough.
 pub(super) fn no_stack(job: &Job, footing: &Footing, out: &mut Findings) {
     if footing.packers.is_none() {
@@ -83,12 +86,8 @@ pub(super) fn feet(job: &Job, out: &mut Findings) {
 
 /// Rails that would touch the tile below under load, wherever their bolts are in the slots or low in them.
 pub(super) fn rails_over_tiles(job: &Job, layout: &Layout, out: &mut Findings) {
-    /// A height printed as the one asked for is that one.
-    const PRINTED: Length = Length::from_mm(0.005);
     for (setting, footing) in layout.footings.iter().enumerate() {
         let Some([least, need]) = layout.least_slot(job, setting) else { continue };
-        // Nobody sets a bolt to less than a millimetre.
-        let least = if footing.slot.is_some() { least } else { Length::from_mm(least.mm().ceil()) };
         let (range, slot) = (job.hook.slot_range, footing.slot);
         let hooks = (layout.footings.len() > 1)
             .then(|| layout.hooks_set(setting).map(str::to_owned).collect());
@@ -96,6 +95,8 @@ pub(super) fn rails_over_tiles(job: &Job, layout: &Layout, out: &mut Findings) {
         if short > PRINTED {
             out.add(Place::Hooks, Fact::RailOnTile { hooks, short, need, slot });
         } else if slot.is_none() && least > PRINTED {
+            // Nobody sets a bolt to less than a millimetre.
+            let least = Length::from_mm(least.mm().ceil()).min(range);
             out.add(Place::Hooks, Fact::RailLowInSlot { hooks, least, range, need });
         }
     }
@@ -120,10 +121,8 @@ pub(super) fn little_left(job: &Job, layout: &Layout, out: &mut Findings) {
         return;
     }
     let left = layout.hooks().filter_map(|(at, place)| {
-        let [rail, segment, hook] = at;
-        let footing = &layout.footings[place.setting];
-        let moved = layout.rails[rail].segments[segment].movement(hook, &footing.spring)?;
-        Some((footing.clearance - moved, at))
+        let moved = layout.movement(at)?;
+        Some((layout.footings[place.setting].clearance - moved, at))
     });
     let least = left.reduce(|least, next| if next.0 < least.0 { next } else { least });
     if let Some((left, at)) = least.filter(|(left, _)| (Length::ZERO..LITTLE).contains(left)) {

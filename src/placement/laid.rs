@@ -62,17 +62,23 @@ impl Layout {
         of_rails.chain(of_modules).chain(of_rafters)
     }
 
+    /// How far the arm of a hook, by rail, segment and place, comes down at most on its foot; `None` where it
+    /// is taken as rigid.
+    #[must_use]
+    pub fn movement(&self, [rail, segment, hook]: [usize; 3]) -> Option<Length> {
+        let laid = &self.rails[rail].segments[segment];
+        let stands = &laid.segment.candidates[laid.found.subset[hook]];
+        laid.movement(hook, &self.footings[stands.setting].spring)
+    }
+
     /// The least height of rail bolts in their slots, from the end nearer to the roof, at which rails on feet
     /// set in this way are as far from the tile below as they come down, and as far as is asked for; and that
     /// distance. `None` where no hook is set so.
     #[must_use]
     pub fn least_slot(&self, job: &Job, setting: usize) -> Option<[Length; 2]> {
         let footing = self.footings.get(setting)?;
-        let moved = self.hooks().filter(|(_, place)| place.setting == setting).map(|(at, _)| {
-            let [rail, segment, hook] = at;
-            let laid = &self.rails[rail].segments[segment];
-            laid.movement(hook, &footing.spring).unwrap_or_default()
-        });
+        let set = self.hooks().filter(|(_, place)| place.setting == setting);
+        let moved = set.map(|(at, _)| self.movement(at).unwrap_or_default());
         let apart = moved.reduce(Length::max)?.max(job.wishes.min_clearance);
         Some([apart - footing.lowest_rail, apart])
     }
@@ -299,8 +305,7 @@ impl LaidSegment {
     }
 
     /// How far a hook's arm comes down at most if it had this spring; `None` where it is taken as rigid.
-    #[must_use]
-    pub fn movement(&self, hook: usize, spring: &NormalSpring) -> Option<Length> {
+    pub(super) fn movement(&self, hook: usize, spring: &NormalSpring) -> Option<Length> {
         let stiffness = spring.stiffness?;
         let forces = self.result.iter().flat_map(|result| result.forces.iter());
         let cases = self.segment.cases.iter().zip(forces);
