@@ -128,8 +128,8 @@ pub struct HookResistance {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = true)]
     pub includes_bolt: Option<bool>,
-    /// How far the axis of the rail may lie from the bolt, up or down the slope, for the values to hold
-    /// as they are, mm. Absent: they are values at the bolt.
+    /// How far the axis of the rail may lie from the bolt, up or down the slope, for the values and the
+    /// stiffness to hold as they are, mm. Absent: they are values at the bolt.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 200, example = 25.0)]
     pub includes_offset_mm: Option<f64>,

@@ -62,7 +62,8 @@ pub fn counted(job: &Job) -> (Layout, Took) {
 const ROOM_FOR_SCREWS: f64 = 1.1;
 
 /// The lowest stack of packers that would leave its arms clear of the tile under the forces of a layout, and
-/// with room to spare where feet roll and are not held; `None` where that is so, or no stack helps.
+/// with room to spare where feet roll and are not held; `None` where they have that room, or no stack gives
+/// it.
 fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
     let [footing] = &layout.footings[..] else { return None };
     let results = layout.segments().filter_map(|segment| segment.result.as_ref());

@@ -98,15 +98,18 @@ fn suggestion(
     reader: Reader,
 ) -> Option<Suggestion> {
     let Taken { job, remarks, .. } = taken;
-    let stands = |with: &Mending| answer::standing(job, &with.built, &with.checked, remarks);
-    let fails = |with: &Mending| stands(with).0 == Verdict::Fails;
-    let feet_first = mending::feet_first(job, (built, checked), lines)?;
+    let judged = |with: Mending| {
+        let stands = answer::standing(job, &with.built, &with.checked, remarks);
+        (with, stands)
+    };
+    let fails = |(_, (verdict, _)): &(Mending, (Verdict, f64))| *verdict == Verdict::Fails;
+    let feet_first = judged(mending::feet_first(job, (built, checked), lines)?);
     let hooks_first = fails(&feet_first)
-        .then(|| mending::hooks_first(job, (built, checked), lines))
+        .then(|| mending::hooks_first(job, (built, checked), lines).map(judged))
         .flatten()
         .filter(|with| !fails(with));
-    let best = hooks_first.unwrap_or(feet_first);
-    Some(answer::suggestion((job, built), checked, &best, stands(&best), reader))
+    let (best, stands) = hooks_first.unwrap_or(feet_first);
+    Some(answer::suggestion((job, built), checked, &best, stands, reader))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

@@ -425,8 +425,8 @@ mod tests {
         model.under(Force::from_kn(n), Force::from_kn(s), HARD).demands().collect()
     }
 
-    /// 1 kN at 262 mm and 0.5 kN at 105 mm: 314.5 N·m where the arm rises; lifted by 1 kN, what the slope
-    /// force takes off is left out where the bolt may stand at no height.
+    /// 1 kN at 262 mm and 0.5 kN at 105 mm: 314.5 N·m where the arm rises; lifted by 1 kN, the slope
+    /// force takes 52.5 N·m off, and nothing where the bolt may lie as low as the plate.
     #[test]
     fn a_plate_is_bent_where_its_arm_rises() {
         let mut model = model(foot().screws, 0.0);

@@ -289,20 +289,14 @@ impl Readings<'_> {
             // Whatever comes of it is thrown away: the search is to end.
             return Some(f64::INFINITY);
         }
-        let reading = self.read(member, value);
+        let (reading, steps) = self.read(member, value);
+        self.allowance.spend(steps);
         self.known.push(reading);
         self.excess(member, value)
     }
 
-    /// What is computed for a value: no more than what can decide about a member.
-    fn read(&mut self, member: Member, value: f64) -> Reading {
-        let (reading, steps) = self.computed(member, value);
-        self.allowance.spend(steps);
-        reading
-    }
-
-    /// The same with the steps it took.
-    fn computed(&self, member: Member, value: f64) -> (Reading, u64) {
+    /// What is computed for a value, no more than what can decide about a member, and the steps it took.
+    fn read(&self, member: Member, value: f64) -> (Reading, u64) {
         let job = &self.load.on(self.job, Pressure::from_kn_per_m2(value));
         let of = |members: &[Member], (found, over): ([Option<f64>; Member::ALL.len()], Over)| {
             let mut excess = [Excess::Unknown; Member::ALL.len()];

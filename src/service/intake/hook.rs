@@ -61,7 +61,7 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
     let [normal_stiffness, slope_stiffness] = springs(stiffness, known.then_some(&bar), notes);
     let arm_alone = normal_stiffness.is_some() && !with_foot(wire, notes);
     evidence::of_hook(wire, known.then_some(&bar), rules, notes);
-    let is_proven = declared.is_some_and(|declared| rests_on_tests(declared.basis));
+    let is_proven = resistance_rests_on_tests(wire);
     let includes_offset = declared.and_then(|r| r.includes_offset_mm).unwrap_or(0.0);
     let hook = Hook {
         press,
@@ -279,9 +279,11 @@ fn compare_stiffness(wire: &WireHook, bar: &ArmAsBar, notes: &mut Notes) {
 }
 
 fn stiffness_rests_on_tests(wire: &WireHook) -> bool {
-    let declared = wire.resistance.as_ref();
-    declared.is_some_and(|declared| rests_on_tests(declared.basis))
-        || evidence::stiffness_is_proven(wire)
+    resistance_rests_on_tests(wire) || evidence::stiffness_is_proven(wire)
+}
+
+fn resistance_rests_on_tests(wire: &WireHook) -> bool {
+    wire.resistance.as_ref().is_some_and(|declared| rests_on_tests(declared.basis))
 }
 
 const fn rests_on_tests(basis: ResistanceBasis) -> bool {

@@ -156,8 +156,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
-    let hook =
-        parts::hung(&request.components.hook, parts.hook.clone(), parts.rail.axis_offset, notes);
+    let hook = parts::hung(&parts, notes);
     let bolt = parts.bolt.and_then(|bolt| {
         parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)
     });

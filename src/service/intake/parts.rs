@@ -32,6 +32,8 @@ pub struct Parts {
     pub hook: Hook,
     /// Whether its spring square to the roof is of its arm alone.
     pub arm_alone: bool,
+    /// Whether its resistances are declared and do not say where the rail stood.
+    pub rail_left_open: bool,
     /// Its bolt, not yet looked at by the rules.
     pub bolt: Option<HookBolt>,
     /// Screw.
@@ -66,6 +68,8 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
         }
     };
     let bolt = hook.and_then(|part| part.bolt);
+    let declared = hook.and_then(|part| part.resistance.as_ref());
+    let rail_left_open = declared.is_some_and(|declared| declared.includes_offset_mm.is_none());
     let hook = hook.and_then(|part| hook::hook(part, rules, notes));
     if let Some(part) = screw {
         evidence_of_screw(part, rules, notes);
@@ -76,6 +80,7 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
     Some(Parts {
         hook,
         arm_alone,
+        rail_left_open,
         bolt,
         screw: screw?,
         rail: rail?,
@@ -170,9 +175,14 @@ fn given<'a, T>(
     part
 }
 
-/// A hook on which a rail hangs off the bolt.
-pub fn hung(wire: &HookChoice, hook: Hook, offset: Length, notes: &mut Notes) -> Hook {
-    resistance_at_bolt(wire, offset, notes);
+/// A hook on which a rail hangs off the bolt. Resistances that do not say where the rail stood are taken to
+/// be of forces at the bolt.
+pub fn hung(parts: &Parts, notes: &mut Notes) -> Hook {
+    let (hook, offset) = (parts.hook.clone(), parts.rail.axis_offset);
+    if parts.rail_left_open && offset != Length::ZERO {
+        let pointer = "/components/hook/resistance/includes_offset_mm";
+        notes.note(pointer, Assumed::ResistanceAtBolt(Length::ZERO));
+    }
     // A hook without reach is a fault of its own.
     if hook.reach > Length::ZERO && offset.abs() > hook.reach {
         notes.fault(
@@ -183,19 +193,6 @@ pub fn hung(wire: &HookChoice, hook: Hook, offset: Length, notes: &mut Notes) ->
         return hook;
     }
     checks::hook::hung(hook, offset)
-}
-
-/// Notes that declared values are taken to be of forces at the bolt, where a rail off it makes that matter.
-fn resistance_at_bolt(wire: &HookChoice, offset: Length, notes: &mut Notes) {
-    let part = match wire {
-        HookChoice::Id(id) => components::hook(id),
-        HookChoice::Inline(part) => Some(&**part),
-    };
-    let declared = part.and_then(|part| part.resistance.as_ref());
-    if offset != Length::ZERO && declared.is_some_and(|r| r.includes_offset_mm.is_none()) {
-        let pointer = "/components/hook/resistance/includes_offset_mm";
-        notes.note(pointer, Assumed::ResistanceAtBolt(Length::ZERO));
-    }
 }
 
 /// A hook whose spring is that of its arm alone, on a foot as drawn, without packers; any other as it is.
