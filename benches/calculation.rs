@@ -11,18 +11,18 @@ use std::hint::black_box;
 
 use criterion::{BatchSize, BenchmarkId, Criterion, criterion_group, criterion_main};
 use hookspan::assessment;
-use hookspan::http::check;
+use hookspan::http::gate;
 use hookspan::language::Reader;
 use hookspan::mechanics::beam::Reactions;
 use hookspan::mechanics::sweep::{Profile, Sweep};
-use hookspan::model::actions::ActionsRequest;
-use hookspan::model::layout::LayoutRequest;
-use hookspan::model::recheck::RecheckRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
 use hookspan::service::request::Options;
 use hookspan::service::{answer, digest, intake, layout, recheck};
+use hookspan::wire::actions::ActionsRequest;
+use hookspan::wire::layout::LayoutRequest;
+use hookspan::wire::recheck::RecheckRequest;
 
 /// That of the service.
 #[global_allocator]
@@ -79,7 +79,7 @@ fn rail(criterion: &mut Criterion) {
 fn layouts(criterion: &mut Criterion) {
     for (name, body) in scenes::LAYOUTS {
         let mut group = criterion.benchmark_group(name);
-        let read = || check::read::<LayoutRequest>(body).expect("a valid request");
+        let read = || gate::read::<LayoutRequest>(body).expect("a valid request");
         let checked = read();
         let input_digest = digest::input_digest(&checked.canonical(&[]));
         let request = &checked.request;
@@ -135,7 +135,7 @@ fn others(criterion: &mut Criterion) {
     let as_laid_out = scenes::built_as_laid_out();
     for (name, body) in [("recheck", scenes::BUILT), ("recheck that holds", &as_laid_out)] {
         let mut group = criterion.benchmark_group(name);
-        let checked = check::read::<RecheckRequest>(body).expect("a valid request");
+        let checked = gate::read::<RecheckRequest>(body).expect("a valid request");
         let input_digest = digest::input_digest(&checked.canonical(&[]));
         let options = Options::default();
         group.bench_function("recheck", |b| {

@@ -17,12 +17,12 @@ use std::hint::black_box;
 use allocation_counter::measure;
 use figures::figure;
 use hookspan::assessment;
-use hookspan::http::check;
+use hookspan::http::gate;
 use hookspan::language::Reader;
-use hookspan::model::layout::LayoutRequest;
 use hookspan::parts::take_off::take_off;
 use hookspan::placement::layout::lay_out;
 use hookspan::service::{answer, digest, intake};
+use hookspan::wire::layout::LayoutRequest;
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 
@@ -75,7 +75,7 @@ fn row() -> hookspan::placement::Job {
 
 fn allocations() {
     let body = scenes::BARN;
-    let checked = check::read::<LayoutRequest>(body).expect("a valid request");
+    let checked = gate::read::<LayoutRequest>(body).expect("a valid request");
     let request = &checked.request;
     let taken = intake::take(request).expect("no fault");
     let (job, order) = (&taken.job, &taken.order);
@@ -90,7 +90,7 @@ fn allocations() {
     };
     let answer = written();
 
-    of("read", || drop(black_box(check::read::<LayoutRequest>(body))));
+    of("read", || drop(black_box(gate::read::<LayoutRequest>(body))));
     of("digest", || drop(black_box(digest::input_digest(&checked.canonical(&[])))));
     of("intake and actions", || drop(black_box(intake::take(request))));
     of("placement and checks", || drop(black_box(lay_out(job))));

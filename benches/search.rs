@@ -19,9 +19,9 @@ mod rails_given;
 use std::time::Duration;
 
 use figures::{figure, percentile, time, timed};
-use hookspan::model::array::Objective;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
+use hookspan::wire::array::Objective;
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 

@@ -9,7 +9,7 @@ pub mod solve; // jobs without HTTP: files and pipes in, answers or problems out
 pub mod http; // routes, checked bodies, problems, published description
 pub mod service; // one pure pipeline per endpoint: request in, answer or faults out
 pub mod components; // the embedded illustrative parts a request may name by id
-pub mod model; // the wire: what a request may say and what an answer says
+pub mod wire; // the wire: what a request may say and what an answer says
 pub mod drawing; // pictures of a layout: the slope, the section through a hook, plots along a rail
 pub mod language; // what people read, in every language
 pub mod assessment; // what was found, as values, and the verdict it leaves

@@ -1,7 +1,7 @@
 //! The house stands: every module names only what lies below it.
 //!
 //! `{main, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
-//! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`model`) and
+//! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`wire`) and
 //! the embedded parts (`components`) stand beside the tower and are seen from its top alone. Within
 //! a room no two files import each other, not even by way of others. The sources are read as text,
 //! so a path to another room is always written `crate::…`, one room at a time.
@@ -18,11 +18,11 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("main",       &[]), // names the library as `hookspan::`
     ("lib",        &[]),
     ("config",     &[]),
-    ("solve",      &["http", "service", "model", "effort"]),
-    ("http",       &["service", "components", "model", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
-    ("service",       &["components", "model", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),
-    ("components", &["model"]),
-    ("model",      &[]),
+    ("solve",      &["http", "service", "wire", "effort"]),
+    ("http",       &["service", "components", "wire", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
+    ("service",       &["components", "wire", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),
+    ("components", &["wire"]),
+    ("wire",       &[]),
     ("drawing",    &["placement", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language"]),
     ("language",   &["assessment", "parts", "survey", "checks", "codes", "units"]),
     ("assessment", &["placement", "survey", "parts", "checks", "covering", "codes", "roof", "geometry", "units"]),
@@ -52,7 +52,7 @@ const WORDS: &[(&str, &[&str])] = &[
     ("jsonschema",  &["http"]),
     ("clap",        &["config", "main"]),
     ("tokio",       &["http", "main", "solve"]),
-    ("utoipa",      &["http", "model"]),
+    ("utoipa",      &["http", "wire"]),
 ];
 
 /// One source file: the room it belongs to and its code without comments.
@@ -183,7 +183,7 @@ fn the_web_stays_in_its_rooms() {
 }
 
 /// Where a family of codes may be named: by itself, where a request chooses it, and on the wire.
-const NAME_A_FAMILY: &[&str] = &["codes/", "service/intake/site/mod.rs", "model/"];
+const NAME_A_FAMILY: &[&str] = &["codes/", "service/intake/site/mod.rs", "wire/"];
 
 #[test]
 fn only_codes_and_intake_name_a_family() {
@@ -206,7 +206,7 @@ fn only_codes_and_intake_name_a_family() {
 
 /// Where a country may be named besides its annex: the ledger, whose rows are its functions, and the
 /// examples of the wire's description.
-const NAME_A_COUNTRY: &[&str] = &["codes/eurocode/annex", "codes/ledger.rs", "model/"];
+const NAME_A_COUNTRY: &[&str] = &["codes/eurocode/annex", "codes/ledger.rs", "wire/"];
 
 #[test]
 fn only_an_annex_names_its_country() {

@@ -4,12 +4,12 @@
 
 use std::fmt::Debug;
 
-use hookspan::http::check::{self, Checkable};
+use hookspan::http::gate::{self, Checkable};
 use hookspan::http::job;
-use hookspan::model::actions::ActionsRequest;
-use hookspan::model::layout::LayoutRequest;
-use hookspan::model::recheck::RecheckRequest;
 use hookspan::service::request::Options;
+use hookspan::wire::actions::ActionsRequest;
+use hookspan::wire::layout::LayoutRequest;
+use hookspan::wire::recheck::RecheckRequest;
 
 /// 18 modules on plain tiles, the worked example.
 pub const BARN: &[u8] = include_bytes!("../../tests/data/layout-barn.json");
@@ -50,7 +50,7 @@ pub const KINDS: [Kind; 3] = [
 
 /// A request the gate lets pass.
 pub fn read<R: Checkable + Debug>(body: &[u8]) -> R {
-    check::read(body).expect("the scenes are valid requests").request
+    gate::read(body).expect("the scenes are valid requests").request
 }
 
 /// A whole layout: bytes in, bytes out.

@@ -9,8 +9,8 @@
 
 use std::sync::LazyLock;
 
-use crate::model::catalogue::{ComponentEntry, ComponentKind, Part};
-use crate::model::components::{Clamp, Hook, Packers, Rail, Screw};
+use crate::wire::catalogue::{ComponentEntry, ComponentKind, Part};
+use crate::wire::components::{Clamp, Hook, Packers, Rail, Screw};
 
 /// What the embedded parts must not be used for.
 pub const NOTICE: &str =

@@ -12,8 +12,8 @@ use crate::http::job::{self, Answered, Kind};
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::Problem;
 use crate::http::responses::json;
-use crate::model::fault::Fault;
 use crate::service::request::Options;
+use crate::wire::fault::Fault;
 
 /// The same options, for a computation that ends when it is told to stop.
 pub fn until(mut options: Options, stop: &Stop) -> Options {

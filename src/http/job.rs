@@ -3,12 +3,12 @@
 
 use serde_json::Value;
 
-use crate::http::check::{self, Checkable, Checked};
+use crate::http::gate::{self, Checkable, Checked};
 use crate::http::problem::Problem;
-use crate::model::fault::{Fault, FaultCode};
 use crate::service::digest::input_digest;
 use crate::service::request::Options;
 use crate::service::request::Request;
+use crate::wire::fault::{Fault, FaultCode};
 
 /// A kind of job this service takes: a published contract and a pipeline.
 pub trait Kind: Checkable + Request {
@@ -51,7 +51,7 @@ macro_rules! job_kinds {
         }
 
         $(
-            $crate::http::check::checkable!($request);
+            $crate::http::gate::checkable!($request);
 
             impl $crate::http::job::Kind for $request {
                 const EXAMPLE: &'static str = include_str!($example);
@@ -67,9 +67,9 @@ macro_rules! job_kinds {
             pub const TAGS: &'static [(&'static str, &'static str)] = &[$(($tag, $about)),+];
 
             /// The published contract of its requests.
-            pub fn contract(self) -> &'static $crate::http::check::Contract {
+            pub fn contract(self) -> &'static $crate::http::gate::Contract {
                 match self {
-                    $(Self::$kind => <$request as $crate::http::check::Checkable>::contract(),)+
+                    $(Self::$kind => <$request as $crate::http::gate::Checkable>::contract(),)+
                 }
             }
 
@@ -84,7 +84,7 @@ macro_rules! job_kinds {
             ) -> Result<LineResult, $crate::http::problem::Problem> {
                 match self {
                     $(Self::$kind => {
-                        let checked = $crate::http::check::typed(job)?;
+                        let checked = $crate::http::gate::typed(job)?;
                         $crate::http::job::answer_checked::<$request>(checked, options)
                             .map(|answer| LineResult::$kind(Box::new(answer)))
                     })+
@@ -100,7 +100,7 @@ macro_rules! job_kinds {
 
         impl LineResult {
             /// Its verdict, where its kind has one.
-            pub fn verdict(&self) -> Option<$crate::model::remarks::Verdict> {
+            pub fn verdict(&self) -> Option<$crate::wire::remarks::Verdict> {
                 match self {
                     $(Self::$kind(answer) => {
                         <$request as $crate::service::request::Request>::verdict(answer)
@@ -142,7 +142,7 @@ pub struct Answered<A> {
 /// # Errors
 /// A problem with everything that is wrong with the request.
 pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Problem> {
-    answer_checked::<R>(check::read(bytes)?, options)
+    answer_checked::<R>(gate::read(bytes)?, options)
 }
 
 /// The same with the digest of the request.
@@ -150,7 +150,7 @@ pub fn answer<R: Kind>(bytes: &[u8], options: &Options) -> Result<R::Answer, Pro
 /// # Errors
 /// A problem with everything that is wrong with the request.
 pub fn answered<R: Kind>(bytes: &[u8], options: &Options) -> Result<Answered<R::Answer>, Problem> {
-    answered_checked::<R>(check::read(bytes)?, options)
+    answered_checked::<R>(gate::read(bytes)?, options)
 }
 
 /// Another form of the answer to the request in `bytes`, made by `show` from the request and its
@@ -163,7 +163,7 @@ pub fn shown<R: Kind>(
     options: &Options,
     show: impl FnOnce(&R, &str) -> Result<String, Vec<Fault>>,
 ) -> Result<String, Problem> {
-    let checked = check::read::<R>(bytes)?;
+    let checked = gate::read::<R>(bytes)?;
     within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();

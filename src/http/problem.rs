@@ -14,8 +14,8 @@ use axum::response::{IntoResponse, Response};
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use crate::http::check::fault::{BodyFault, MOST_FAULTS};
-use crate::model::fault::{Fault, FaultCode};
+use crate::http::gate::fault::{BodyFault, MOST_FAULTS};
+use crate::wire::fault::{Fault, FaultCode};
 
 /// Times after which those who were refused are asked to come back are spread over so many seconds.
 const SPREAD_SECONDS: u16 = 4;

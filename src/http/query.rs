@@ -7,11 +7,11 @@ use utoipa::{IntoParams, ToSchema};
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
 use crate::language::{Language, Medium, Reader, Units};
-use crate::model::evidence::PartKind;
-use crate::model::fault::{Fault, FaultCode};
 use crate::service::request::Options;
 use crate::service::shown::View;
 use crate::service::statement::PARTS;
+use crate::wire::evidence::PartKind;
+use crate::wire::fault::{Fault, FaultCode};
 
 /// How much of the calculation an answer shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]

@@ -1,9 +1,9 @@
 //! `POST /v1/actions`: site, building and module in, what acts out.
 
 use crate::language::Reader;
-use crate::model::actions::{ActionsAnswer, ActionsRequest};
-use crate::model::fault::Fault;
-use crate::model::remarks::Verdict;
+use crate::wire::actions::{ActionsAnswer, ActionsRequest};
+use crate::wire::fault::Fault;
+use crate::wire::remarks::Verdict;
 
 use super::intake::{self, TakenActions};
 use super::request::{Options, Request};

@@ -9,8 +9,8 @@ use std::ops::RangeInclusive;
 use bytes::{Buf, Bytes, BytesMut};
 use memchr::memchr;
 
-use crate::model::batch::{BatchSummary, VerdictCounts};
-use crate::model::remarks::Verdict;
+use crate::wire::batch::{BatchSummary, VerdictCounts};
+use crate::wire::remarks::Verdict;
 
 /// One line of a batch.
 #[derive(Debug, Clone, PartialEq, Eq)]

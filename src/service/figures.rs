@@ -1,9 +1,9 @@
 //! Every figure of a part that evidence can be stated for: where it stands, what kind of value it is,
 //! and how to read it.
 
-use crate::model::array::Module;
-use crate::model::components::{Clamp, Hook, HookResistance, Rail, Screw, ScrewSpacings};
-use crate::model::evidence::PartKind;
+use crate::wire::array::Module;
+use crate::wire::components::{Clamp, Hook, HookResistance, Rail, Screw, ScrewSpacings};
+use crate::wire::evidence::PartKind;
 
 /// What kind of value a figure is: what tests can say of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

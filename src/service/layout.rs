@@ -1,13 +1,13 @@
 //! `POST /v1/layouts`: request in, layout with its checks out.
 
 use crate::assessment;
-use crate::model::fault::Fault;
-use crate::model::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
-use crate::model::remarks::Verdict;
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::layout::counted;
+use crate::wire::fault::Fault;
+use crate::wire::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
+use crate::wire::remarks::Verdict;
 
 use super::intake::{self, Taken};
 use super::request::{Options, Request};

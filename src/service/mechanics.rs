@@ -1,6 +1,6 @@
 //! The mechanics by number: what an answer computed by one of them has that an earlier one has not.
 
-use crate::model::recheck::DifferenceCause;
+use crate::wire::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
 pub const MODEL: u32 = 7;

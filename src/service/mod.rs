@@ -1,6 +1,6 @@
 //! One pure pipeline per endpoint: request in, answer or faults out.
 //!
-//! **Layer.** Knows the wire types of `model` and everything below; no HTTP.
+//! **Layer.** Knows the types of `wire` and everything below; no HTTP.
 
 pub mod actions;
 pub mod answer;

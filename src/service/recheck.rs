@@ -2,16 +2,16 @@
 
 use crate::assessment::Finding;
 use crate::language::Reader;
-use crate::model::fault::Fault;
-use crate::model::recheck::{
-    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, RepairOutcome, Suggestion,
-};
-use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::laid::Layout;
 use crate::placement::mending::{self, Mending};
 use crate::placement::rail_lines::RailLine;
+use crate::wire::fault::Fault;
+use crate::wire::recheck::{
+    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, RepairOutcome, Suggestion,
+};
+use crate::wire::remarks::Verdict;
 
 use super::intake::{self, Taken, TakenBuilt};
 use super::request::{Options, Request};

@@ -5,8 +5,8 @@ use serde::Serialize;
 
 use crate::effort::Effort;
 use crate::language::Reader;
-use crate::model::fault::Fault;
-use crate::model::remarks::Verdict;
+use crate::wire::fault::Fault;
+use crate::wire::remarks::Verdict;
 
 /// What the caller asks of an answer beyond the job.
 #[derive(Debug, Clone, Default)]

@@ -5,15 +5,15 @@ use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::language::{Language, Medium, Reader};
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
-use crate::model::provenance::Engine;
-use crate::model::recheck::{RecheckAnswer, RecheckRequest};
-use crate::model::remarks::Verdict;
-use crate::model::scopes::Verdicts;
-use crate::model::survey::{SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::layout::{LayoutAnswer, LayoutRequest};
+use crate::wire::provenance::Engine;
+use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
+use crate::wire::remarks::Verdict;
+use crate::wire::scopes::Verdicts;
+use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 
 use super::answer::{Worst, worst_of};
 use super::layout::{Told, laid_out};

@@ -3,11 +3,11 @@
 
 use crate::assessment::{CATALOGUE, Fact, Kind};
 use crate::language::{Language, makers};
-use crate::model::components::ResistanceBasis;
-use crate::model::evidence::PartKind;
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::remarks::Verdict;
-use crate::model::statement::{NeededFigure, StatedFigure, StatementAnswer, StatementRequest};
+use crate::wire::components::ResistanceBasis;
+use crate::wire::evidence::PartKind;
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::remarks::Verdict;
+use crate::wire::statement::{NeededFigure, StatedFigure, StatementAnswer, StatementRequest};
 
 use super::answer;
 use super::figures::{self, Figure};

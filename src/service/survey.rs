@@ -6,16 +6,16 @@
 //! than was taken, packers are chosen once more. At last the job is checked with them.
 
 use crate::assessment;
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::recheck::RecheckRequest;
-use crate::model::remarks::Verdict;
-use crate::model::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
 use crate::placement::laid::Layout;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::Length;
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::recheck::RecheckRequest;
+use crate::wire::remarks::Verdict;
+use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 
 use super::intake::{self, TakenSurvey};
 use super::request::{Options, Request};

@@ -3,9 +3,9 @@
 use crate::assessment::{DeclaredBy as Ground, Scope};
 use crate::language::headline::{ground, scope};
 use crate::language::{Language, Words, ordinal};
-use crate::model::declarations::DeclaredBy;
-use crate::model::remarks::Verdict;
-use crate::model::scopes::{ScopeVerdict, Verdicts};
+use crate::wire::declarations::DeclaredBy;
+use crate::wire::remarks::Verdict;
+use crate::wire::scopes::{ScopeVerdict, Verdicts};
 
 use super::answer::Element;
 

@@ -23,8 +23,8 @@ use crate::http::call::Call;
 use crate::http::connections::asked_to_end;
 use crate::http::limits::{Limits, Places};
 use crate::http::metrics::Metrics;
-use crate::model::batch::BatchSummary;
 use crate::service::request::Options;
+use crate::wire::batch::BatchSummary;
 
 /// Bytes read at once.
 const PIECE: usize = 64 * 1024;

@@ -10,8 +10,8 @@ use std::io::{Read, Write};
 use std::path::Path;
 
 use crate::http::job;
-use crate::model::layout::LayoutRequest;
 use crate::service::request::Options;
+use crate::wire::layout::LayoutRequest;
 
 /// How `solve` ended; the numbers are the exit status.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

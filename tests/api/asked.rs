@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, BUILT, COTTAGE, SURVEY, answer, example, list, send, warnings};
+use crate::server::{BARN, BUILT, COTTAGE, SURVEY, answer, example, list, param, send, warnings};
 
 const SVG: (&str, &str) = ("accept", "image/svg+xml");
 const SHEET: (&str, &str) = ("accept", "text/html");
@@ -155,7 +155,7 @@ fn causes_are_one_line_each_and_the_most_serious_come_first() {
     }
     codes.dedup();
     assert_eq!(codes.len(), causes.len(), "each cause once");
-    let used = |warning: &&Value| warning["params"]["utilisation"].as_f64();
+    let used = |warning: &&Value| param(warning, "utilisation").as_f64();
     let failures = list(&answer["warnings"]).iter().filter(|w| w["severity"] == "failure");
     let used: Vec<f64> = failures.filter_map(|warning| used(&warning)).collect();
     assert!(used.len() > 4 && used.is_sorted_by(|a, b| a >= b), "{used:?}");

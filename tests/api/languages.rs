@@ -185,7 +185,10 @@ fn the_verdict_is_given_by_scope() {
         for (name, value) in warning["params"].as_object().expect("params") {
             let params = list(&kind["params"]);
             let entry = params.iter().find(|p| p["name"] == *name).expect("it is listed");
-            let of_type: fn(&Value) -> bool = match entry["type"].as_str().expect("a type") {
+            let kind = entry["type"].as_str().expect("a type");
+            assert_eq!(value.as_object().map(serde_json::Map::len), Some(1), "{name}: {value}");
+            let value = &value[kind];
+            let of_type: fn(&Value) -> bool = match kind {
                 "number" => Value::is_f64,
                 "integer" => Value::is_u64,
                 "text" => Value::is_string,

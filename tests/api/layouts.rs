@@ -3,7 +3,9 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, all_known, answer, example, list, number, post, warnings};
+use crate::server::{
+    BARN, COTTAGE, all_known, answer, example, list, number, param, post, warnings,
+};
 
 fn solve(job: &Value) -> Value {
     answer("/v1/layouts", job)
@@ -77,13 +79,13 @@ fn a_rafter_just_outside_the_field_is_named_and_a_move_that_reaches_it_is_tried(
     let ends = warnings(&answer, "rail.free-end-too-long");
     let left = ends
         .iter()
-        .find(|w| w["params"]["rail"] == "B1" && w["params"]["end"] == "left")
+        .find(|w| *param(w, "rail") == "B1" && *param(w, "end") == "left")
         .expect("the left end of B1 is named");
-    let params = &left["params"];
-    assert_eq!(params["free_end_mm"], 590.0);
-    assert_eq!(params["limit_mm"], 400.0);
-    assert_eq!(params["rafter_outside_x_mm"], 650.0);
-    assert_eq!(params["longer_end_mm"], 10.0);
+    let params = |name: &str| param(left, name);
+    assert_eq!(*params("free_end_mm"), 590.0);
+    assert_eq!(*params("limit_mm"), 400.0);
+    assert_eq!(*params("rafter_outside_x_mm"), 650.0);
+    assert_eq!(*params("longer_end_mm"), 10.0);
 
     let remedies = list(&answer["remedies"]["helping"]);
     let best = remedies.first().expect("a remedy");
@@ -107,8 +109,8 @@ fn more_snow_than_any_pattern_holds_fails_with_all_candidates() {
     let failures = warnings(&answer, "rail.no-hook-pattern-passes");
     assert_eq!(failures.len(), 4);
     for failure in failures {
-        assert_eq!(failure["params"]["check"], "clearance");
-        assert!(number(&failure["params"]["utilisation"]) > 1.0);
+        assert_eq!(*param(failure, "check"), "clearance");
+        assert!(number(param(failure, "utilisation")) > 1.0);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, all_known, answer, example, warnings};
+use crate::server::{BARN, all_known, answer, example, param, warnings};
 
 fn barn(provenance: Value) -> Value {
     let mut job = all_known(BARN);
@@ -27,7 +27,7 @@ fn the_weakest_provenance_is_named_and_governs_the_data() {
     assert_eq!(assumed["provenance"], json!({"weakest": "assumed", "values": values}));
     assert_eq!(assumed["verdicts"]["data"], "incomplete");
     let [told] = &warnings(&assumed, "provenance.assumed")[..] else { panic!("{assumed}") };
-    assert_eq!(told["params"]["values"], values);
+    assert_eq!(*param(told, "values"), values);
     let missing = |at: usize| (&assumed["missing"][at]["act"], &assumed["missing"][at]["pointer"]);
     assert_eq!(missing(0), (&json!("measure"), &values[0]));
     assert_eq!(missing(1), (&json!("measure"), &values[1]));

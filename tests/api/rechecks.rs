@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, BUILT, all_known, answer, example, list, number, post, warnings};
+use crate::server::{BARN, BUILT, all_known, answer, example, list, number, param, post, warnings};
 
 fn barn() -> Value {
     example(BUILT)
@@ -141,7 +141,7 @@ fn what_was_found_is_felt_where_it_matters() {
     assert_eq!(now["clearance_mm"], 2.5);
     assert!(number(&now["utilisation"]["clearance"]) > number(&then["utilisation"]["clearance"]));
     let low = warnings(&answer, "clearance.below-minimum");
-    assert_eq!((low.len(), &low[0]["params"]["hooks"]), (1, &json!(["A1-3"])));
+    assert_eq!((low.len(), param(low[0], "hooks")), (1, &json!(["A1-3"])));
     let (now, _) = found(json!({"rafter_x_mm": 4100}));
     assert_eq!((&now["x_mm"], &now["rafter"]), (&json!(4100.0), &json!(5)));
     assert_ne!(now["normal_kn"], then["normal_kn"]);

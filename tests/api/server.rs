@@ -175,6 +175,13 @@ pub fn answer(path: &str, job: &Value) -> Value {
     reply.json()
 }
 
+/// A figure or a name of a finding, whatever its type.
+#[track_caller]
+pub fn param<'a>(finding: &'a Value, name: &str) -> &'a Value {
+    let typed = finding["params"][name].as_object().filter(|typed| typed.len() == 1);
+    typed.and_then(|typed| typed.values().next()).unwrap_or_else(|| panic!("no {name}: {finding}"))
+}
+
 /// A value that has to be a number.
 pub fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or_else(|| panic!("{value} is not a number"))

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, BUILT, COTTAGE, SURVEY, all_known, answer, example, list, send};
+use crate::server::{BARN, BUILT, COTTAGE, SURVEY, all_known, answer, example, list, param, send};
 
 const HALL: &str = include_str!("../data/layout-hall.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
@@ -147,7 +147,7 @@ fn words_count_from_one_and_indices_from_zero() {
     let [cut] = &crate::server::warnings(&data, "rafter.cut-by-opening")[..] else {
         panic!("{data}")
     };
-    assert_eq!((&cut["params"]["obstacle"], &cut["params"]["rafters"]), (&json!(0), &json!([15])));
+    assert_eq!((param(cut, "obstacle"), param(cut, "rafters")), (&json!(0), &json!([15])));
     assert!(
         cut["message"].as_str().expect("words").starts_with("Whether obstacle 1 cuts rafter 16")
     );
@@ -162,7 +162,7 @@ fn a_rail_that_is_set_lower_has_one_height() {
     let [told] = &crate::server::warnings(&data, "hook.foot-meets-batten-or-tile")[..] else {
         panic!("{data}")
     };
-    let of = |name: &str| &told["params"][name];
+    let of = |name: &str| param(told, name);
     assert_eq!(
         (of("rail"), of("y_mm"), of("lower_mm")),
         (&json!("A1"), &json!(1258.0), &json!(5.0))
@@ -200,7 +200,7 @@ fn the_engineer_finds_every_check_of_a_hook() {
     assert!(table.contains("<th scope=\"col\">Timber under the foot</th>"));
     let data = answer("/v1/rechecks", &example(BUILT));
     let bearing = crate::server::warnings(&data, "foot.bearing");
-    let used = |one: &Value| one["params"]["utilisation"].as_f64().expect("a figure");
+    let used = |one: &Value| param(one, "utilisation").as_f64().expect("a figure");
     let worst = bearing.iter().map(|one| used(one)).fold(0.0, f64::max);
     let percent = format!("<td>{:.1} %</td>", (worst * 1000.0 - 1e-6).ceil() / 10.0);
     assert!(worst > 1.0 && table.contains(&percent), "{percent}");

@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{SURVEY, answer, example, list, number, post, warnings};
+use crate::server::{SURVEY, answer, example, list, number, param, post, warnings};
 
 /// Slot range and stack limit of the example.
 const SLOT_MM: f64 = 25.0;
@@ -226,7 +226,7 @@ fn a_bolt_at_the_end_of_its_slot_is_pointed_out() {
     let told: Vec<&Value> = list(&answer["warnings"])
         .iter()
         .filter(|w| w["code"] == "survey.slot-nearly-used-up")
-        .map(|w| &w["params"]["hook"])
+        .map(|w| param(w, "hook"))
         .collect();
     assert!(!at_end.is_empty());
     assert_eq!(told, at_end);

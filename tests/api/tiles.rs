@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, SURVEY, answer, example, list, number, warnings};
+use crate::server::{BARN, COTTAGE, SURVEY, answer, example, list, number, param, warnings};
 
 fn lay_out(job: &Value) -> Value {
     answer("/v1/layouts", job)
@@ -124,7 +124,7 @@ fn the_covering_is_shown_to_be_held_against_the_roof() {
     // 72 - 225·14/155 - 30.
     close("arm_over_batten_mm", 21.68);
     let told = warnings(&answer, "hook.foot-meets-batten-or-tile");
-    assert!((number(&told[0]["params"]["lower_mm"]) - 5.0).abs() < 1e-9);
+    assert!((number(param(told[0], "lower_mm")) - 5.0).abs() < 1e-9);
     // A foot 10 mm shorter, whose arm is as much shorter, stands free.
     let mut job = example(BARN);
     job["components"]["hook"]["foot"]["length_mm"] = json!(80.0);
@@ -142,7 +142,7 @@ fn an_arm_along_a_joint_is_told_where_no_metal_tile_covers_it() {
         job["components"]["hook"]["substitute_tiles"] = json!(tiles);
         let answer = lay_out(&job);
         let found = warnings(&answer, "tile.arm-along-joint-below");
-        found.first().map_or(0, |one| whole(&one["params"]["count"]))
+        found.first().map_or(0, |one| whole(param(one, "count")))
     };
     assert_eq!([0, 1, 2, 3].map(told), [16, 16, 0, 0]);
 }

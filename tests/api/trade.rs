@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, all_known, answer, list, number, warnings};
+use crate::server::{BARN, all_known, answer, list, number, param, warnings};
 
 fn lay_out(job: &Value) -> Value {
     answer("/v1/layouts", job)
@@ -66,10 +66,7 @@ fn below_the_rule_pitch_underlay_and_hooks_have_to_suit() {
     let short = at(21.0, &helped(3, "universal_part"));
     assert_eq!(codes(&short), asked);
     let [told] = &warnings(&short, "covering.underlay-not-enough")[..] else { panic!("{short}") };
-    assert_eq!(
-        (&told["params"]["need_class"], &told["params"]["have_class"]),
-        (&json!(2), &json!(3))
-    );
+    assert_eq!((param(told, "need_class"), param(told, "have_class")), (&json!(2), &json!(3)));
     let flat = at(17.0, &helped(1, "system_part"));
     assert_eq!(codes(&flat), ["covering.below-least-pitch"]);
     assert_eq!(flat["verdicts"]["covering"], "fails");
@@ -96,7 +93,7 @@ fn the_steeper_of_guild_and_maker_governs_unless_the_makers_is_agreed() {
     let lower = both(25.0, None);
     assert_eq!(of(&lower), (30.0, json!("guild"), json!("the guild")));
     let [told] = &warnings(&lower, "covering.below-rule-pitch")[..] else { panic!("{lower}") };
-    assert_eq!(told["params"]["maker_pitch_deg"], 25.0);
+    assert_eq!(*param(told, "maker_pitch_deg"), 25.0);
     let agreed = both(25.0, Some("contract, section 4"));
     assert_eq!(of(&agreed), (25.0, json!("maker"), json!("the maker")));
     assert!(codes(&agreed).is_empty(), "{}", agreed["warnings"]);
@@ -121,28 +118,25 @@ fn the_array_stays_from_edges_as_far_as_is_usual_or_said() {
     let near = at(299.0, json!([]));
     let [told] = &warnings(&near, "array.near-edge")[..] else { panic!("{near}") };
     assert_eq!(told["severity"], "warning");
-    let params = &told["params"];
+    let params = |name: &str| param(told, name);
     assert_eq!(
-        (&params["edge"], &params["side"], &params["have_mm"]),
+        (params("edge"), params("side"), params("have_mm")),
         (&json!("verge"), &json!(3), &json!(299.0))
     );
-    assert_eq!(params["element"], "A/0/0");
+    assert_eq!(*params("element"), "A/0/0");
     let of = |part: &str, least: f64| json!([{"edge": "verge", "part": part, "least_mm": least, "source": "page 6"}]);
     for (part, have) in [("modules", 800.0), ("rails", 760.0)] {
         let enough = at(800.0, of(part, have));
         assert!(warnings(&enough, "array.inside-edge-distance").is_empty(), "{part}");
         let short = at(800.0, of(part, have + 1.0));
         let [told] = &warnings(&short, "array.inside-edge-distance")[..] else { panic!("{short}") };
-        assert_eq!(
-            (&told["params"]["have_mm"], &told["severity"]),
-            (&json!(have), &json!("failure"))
-        );
+        assert_eq!((param(told, "have_mm"), &told["severity"]), (&json!(have), &json!("failure")));
         assert_eq!(short["verdicts"]["covering"], "fails");
     }
     // The foot of the outermost hook is 140 mm wide, and its rafter lies at 862 mm.
     let hooks = at(800.0, of("hooks", 862.0 - 70.0 + 1.0));
     let [told] = &warnings(&hooks, "array.inside-edge-distance")[..] else { panic!("{hooks}") };
-    assert_eq!(told["params"]["have_mm"], 792.0);
+    assert_eq!(*param(told, "have_mm"), 792.0);
 }
 
 /// The barn as a house in a row, whose modules end at 11 166 mm and rails at 11 206 mm.
@@ -166,10 +160,7 @@ fn arrays_stay_from_party_walls_as_the_building_regulations_ask() {
     assert!(warnings(&far, "array.fire-distance-unknown").is_empty());
     let unsaid = lay_out(&in_a_row(12_455.0, &Value::Null));
     let [told] = &warnings(&unsaid, "array.fire-distance-unknown")[..] else { panic!("{unsaid}") };
-    assert_eq!(
-        (&told["params"]["have_mm"], &told["severity"]),
-        (&json!(1249.0), &json!("incomplete"))
-    );
+    assert_eq!((param(told, "have_mm"), &told["severity"]), (&json!(1249.0), &json!("incomplete")));
     let missing = &list(&unsaid["missing"])[0];
     assert_eq!(
         (&missing["act"], &missing["pointer"]),
@@ -185,7 +176,7 @@ fn arrays_stay_from_party_walls_as_the_building_regulations_ask() {
     thick["wall_on_slope_mm"] = json!(120.0);
     let short = lay_out(&in_a_row(11_706.0, &thick));
     let [told] = &warnings(&short, "array.inside-fire-distance")[..] else { panic!("{short}") };
-    assert_eq!(told["params"]["have_mm"], 380.0);
+    assert_eq!(*param(told, "have_mm"), 380.0);
 }
 
 /// EN 1991-1-4 7.2.5: bands along the eaves are `e/10` deep with `e` the smaller of the length across the

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, all_known, answer, example, list, number, warnings};
+use crate::server::{BARN, COTTAGE, all_known, answer, example, list, number, param, warnings};
 
 fn lay_out(job: &Value) -> Value {
     answer("/v1/layouts", job)
@@ -48,7 +48,7 @@ fn thread_outside_the_rafter_holds_nothing() {
     let hardly = at(65.0);
     assert_eq!(hardly["verdict"], "fails");
     let [short] = &warnings(&hardly, "screw.too-short")[..] else { panic!("{hardly}") };
-    assert_eq!(short["params"]["threaded_mm"], 42.0);
+    assert_eq!(*param(short, "threaded_mm"), 42.0);
 }
 
 #[test]
@@ -113,12 +113,12 @@ fn edges_that_are_not_computed_make_it_incomplete() {
         let answer = with(outline, edges);
         assert_eq!(answer["verdict"], "incomplete", "{sides:?}: {}", answer["warnings"]);
         let told = warnings(&answer, "roof.edge-not-computed");
-        assert_eq!((told.len(), &told[0]["params"]["sides"]), (1, &json!(sides)));
+        assert_eq!((told.len(), param(told[0], "sides")), (1, &json!(sides)));
         let mut named: Vec<String> =
             sides.iter().map(|side| format!("/roof/edges/{side}")).collect();
         // What the snow does there can be said.
         let drift = warnings(&answer, "snow.drift-unknown");
-        named.extend(drift.iter().map(|drift| match drift["params"]["edge"].as_str() {
+        named.extend(drift.iter().map(|drift| match param(drift, "edge").as_str() {
             Some("valley") => "/roof/valleys".to_owned(),
             _ => "/roof/abutments".to_owned(),
         }));
@@ -245,10 +245,7 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
     let answer = lay_out(&example(BARN));
     assert_eq!(answer["verdict"], "incomplete");
     let [cut] = &warnings(&answer, "rafter.cut-by-opening")[..] else { panic!("{answer}") };
-    assert_eq!(
-        (&cut["params"]["rafters"], &cut["params"]["hooks_on"]),
-        (&json!([15]), &json!([14]))
-    );
+    assert_eq!((param(cut, "rafters"), param(cut, "hooks_on")), (&json!([15]), &json!([14])));
     // An aerial on a bracket cuts nothing, an opening between two rafters neither.
     for (kind, [left, right]) in [("aerial", [11500, 12000]), ("vent", [11840, 12040])] {
         let mut job = all_known(BARN);
@@ -268,7 +265,7 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
     let [cut] = &warnings(&unsaid, "rafter.cut-by-opening")[..] else { panic!("{unsaid}") };
     assert!(cut["message"].as_str().expect("words").contains("Look in the loft"));
     assert_eq!(
-        (&cut["params"]["stated"], &unsaid["missing"][0]["act"]),
+        (param(cut, "stated"), &unsaid["missing"][0]["act"]),
         (&json!(false), &json!("measure"))
     );
     assert!(assumed(&unsaid));
@@ -282,10 +279,7 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
     assert!(!assumed(&answer) && !answer.to_string().contains("loft"));
     assert_eq!(answer["missing"][0]["act"], "ask_engineer");
     let [cut] = &warnings(&answer, "rafter.cut-by-opening")[..] else { panic!("{answer}") };
-    assert_eq!(
-        (&cut["params"]["rafters"], &cut["params"]["beside"]),
-        (&json!([14, 15]), &json!([13, 16]))
-    );
+    assert_eq!((param(cut, "rafters"), param(cut, "beside")), (&json!([14, 15]), &json!([13, 16])));
     let said = cut["message"].as_str().expect("words");
     assert!(said.starts_with("Obstacle 1 cuts rafters 15 and 16: "), "{said}");
 }
@@ -356,9 +350,9 @@ fn a_hook_that_does_not_reach_over_the_slate_below_fails() {
     let answer = lay_out(&job);
     assert_eq!(answer["verdict"], "fails");
     let [blocked] = &warnings(&answer, "hook.foot-does-not-fit")[..] else { panic!("{answer}") };
-    let params = &blocked["params"];
-    assert_eq!(params["on_head_mm"], 90.0);
-    let fitting = [&params["fitting_reach_from_mm"], &params["fitting_reach_to_mm"]];
+    let params = |name: &str| param(blocked, name);
+    assert_eq!(*params("on_head_mm"), 90.0);
+    let fitting = [params("fitting_reach_from_mm"), params("fitting_reach_to_mm")];
     assert_eq!(fitting, [330.0, 345.0].map(|reach| json!(reach)).each_ref());
     for reach in fitting {
         job["components"]["hook"]["arm"]["reach_mm"] = reach.clone();
@@ -372,8 +366,8 @@ fn a_rail_at_the_end_of_its_clamp_zone_is_not_to_be_set_lower() {
     let mut job = all_known(BARN);
     let low = |answer: &Value| {
         let told = warnings(answer, "hook.foot-meets-batten-or-tile");
-        let params = &told[0]["params"];
-        [&params["lower_mm"], &params["trim_batten_mm"]].map(Value::as_f64)
+        let params = |name: &str| param(told[0], name);
+        [params("lower_mm"), params("trim_batten_mm")].map(Value::as_f64)
     };
     assert_eq!(low(&lay_out(&job)), [5.0, 0.0].map(Some));
     // Rails lie 363 and 1293 mm above the lower end of the modules: 469 from the upper.
@@ -508,7 +502,7 @@ fn clamps_that_may_slip_leave_the_modules_open() {
     let weak = with(Some(0.3), None);
     assert_eq!(weak["verdicts"]["modules"], "fails");
     let [slips] = &warnings(&weak, "clamp.slips")[..] else { panic!("{}", weak["warnings"]) };
-    assert_eq!(slips["params"]["held_by"], "clamp");
+    assert_eq!(*param(slips, "held_by"), "clamp");
 
     let stopped = with(None, Some(2.5));
     assert_eq!(missing(&stopped), ["/components/clamp/slope_kn"]);
@@ -518,7 +512,7 @@ fn clamps_that_may_slip_leave_the_modules_open() {
     // A stop between two modules bears a whole one: 1.0 kN of barn module, of 0.5 kN.
     let crushed = with(Some(1.6), Some(0.5));
     let [slips] = &warnings(&crushed, "clamp.slips")[..] else { panic!("{}", crushed["warnings"]) };
-    assert_eq!(slips["params"]["held_by"], "stop");
+    assert_eq!(*param(slips, "held_by"), "stop");
 }
 
 /// Bolt and slot are checked, or the hook's resistance says that it includes them.

@@ -1,9 +1,9 @@
 //! What an answer says of itself is true.
 
-use hookspan::model::layout::LayoutAnswer;
-use hookspan::model::remarks::{Severity, Verdict};
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
+use hookspan::wire::layout::LayoutAnswer;
+use hookspan::wire::remarks::{Severity, Verdict};
 use proptest::prelude::*;
 use serde_json::Value;
 

@@ -1,10 +1,10 @@
 //! Arms that go towards side joints cost nothing that was proven without them.
 
 use hookspan::covering::courses;
-use hookspan::model::array::ArmPosition;
 use hookspan::placement::footing::Footing;
 use hookspan::placement::laid::Layout;
 use hookspan::placement::layout::lay_out;
+use hookspan::wire::array::ArmPosition;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, job};

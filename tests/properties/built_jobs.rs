@@ -1,11 +1,11 @@
 //! Random built jobs: layouts of the two example roofs, built as drawn or with something odd found.
 
-use hookspan::model::built::{Built, BuiltHook, BuiltRail, Found};
-use hookspan::model::components::HookChoice;
-use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
-use hookspan::model::recheck::{AddedHook, RecheckAnswer, RecheckRequest, RefittedFoot};
 use hookspan::service::request::Options;
 use hookspan::service::{layout, recheck};
+use hookspan::wire::built::{Built, BuiltHook, BuiltRail, Found};
+use hookspan::wire::components::HookChoice;
+use hookspan::wire::layout::{LayoutAnswer, LayoutRequest};
+use hookspan::wire::recheck::{AddedHook, RecheckAnswer, RecheckRequest, RefittedFoot};
 use proptest::prelude::*;
 
 const BARN: &str = include_str!("../data/layout-barn.json");

@@ -193,7 +193,7 @@ fn an_event_is_milder_than_a_design_for_it() {
             let Some(answer) = layout_of(&request) else { return Ok(()) };
             let mut built = as_drawn(&request, &answer);
             let design = check(&built);
-            let event = |snow: Option<f64>, wind: Option<f64>| hookspan::model::capacity::Event {
+            let event = |snow: Option<f64>, wind: Option<f64>| hookspan::wire::capacity::Event {
                 ground_snow_kn_per_m2: snow,
                 snow_on_roof_kn_per_m2: None,
                 peak_pressure_kn_per_m2: wind,
@@ -228,7 +228,7 @@ fn an_event_is_milder_than_a_design_for_it() {
 #[test]
 fn a_statement_ends_with_the_steps_of_its_job() {
     let job = include_str!("../data/layout-barn.json");
-    let request: hookspan::model::layout::LayoutRequest =
+    let request: hookspan::wire::layout::LayoutRequest =
         serde_json::from_str(job).expect("an example");
     let job = intake::take(&request).expect("an example has no faults").job;
     let layout = lay_out(&job);

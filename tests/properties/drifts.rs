@@ -3,13 +3,13 @@
 
 use hookspan::codes::vocabulary::{Arrangement, GroundLevel, Situation};
 use hookspan::geometry::Rect;
-use hookspan::model::array::ArmPosition;
-use hookspan::model::roof::Abutment;
 use hookspan::placement::Job;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::loads::snow_on_frames;
 use hookspan::placement::rail_lines::rail_lines;
 use hookspan::units::Force;
+use hookspan::wire::array::ArmPosition;
+use hookspan::wire::roof::Abutment;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, beside_walls, job};

@@ -5,13 +5,13 @@ use hookspan::checks::probe::Probe;
 use hookspan::checks::segment::Segment;
 use hookspan::checks::windows::Windows;
 use hookspan::effort::{Allowance, Effort};
-use hookspan::model::array::Orientation;
-use hookspan::model::components::HookStiffness;
-use hookspan::model::fault::FaultCode;
-use hookspan::model::layout::LayoutRequest;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Limit, Outcome, Pattern, fewest_hooks};
 use hookspan::service::intake;
+use hookspan::wire::array::Orientation;
+use hookspan::wire::components::HookStiffness;
+use hookspan::wire::fault::FaultCode;
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 
 use crate::jobs::{hook, job, rail, short_job};

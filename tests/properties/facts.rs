@@ -8,13 +8,13 @@ use std::collections::BTreeSet;
 use hookspan::assessment::CATALOGUE;
 use hookspan::checks::Check;
 use hookspan::http::job::{self, Kind};
-use hookspan::model::actions::ActionsRequest;
-use hookspan::model::layout::LayoutRequest;
-use hookspan::model::recheck::RecheckRequest;
-use hookspan::model::survey::SurveyRequest;
 use hookspan::placement::layout::lay_out;
 use hookspan::service::intake;
 use hookspan::service::request::Options;
+use hookspan::wire::actions::ActionsRequest;
+use hookspan::wire::layout::LayoutRequest;
+use hookspan::wire::recheck::RecheckRequest;
+use hookspan::wire::survey::SurveyRequest;
 use serde::Deserialize;
 use serde_json::{Map, Value};
 

@@ -1,9 +1,9 @@
 //! Requests at the far ends of what the schema admits: an answer or faults, never a panic.
 
-use hookspan::model::array::Wishes;
-use hookspan::model::layout::LayoutRequest;
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
+use hookspan::wire::array::Wishes;
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use serde_json::{Value, json};

@@ -1,15 +1,15 @@
 //! Random jobs: the two example roofs with everything varied that a layout depends on.
 
-use hookspan::model::array::{ArmPosition, Objective, Orientation, Wishes};
-use hookspan::model::components::{
-    Clamp, ClampChoice, Hook, HookChoice, HookStiffness, Rail, RailChoice, ResistanceBasis, Splice,
-};
-use hookspan::model::layout::LayoutRequest;
-use hookspan::model::roof::{Abutment, EdgeKind};
-use hookspan::model::site::{SnowSite, WindSite};
-use hookspan::model::watertight::StatedPitch;
 use hookspan::placement::Job;
 use hookspan::service::intake;
+use hookspan::wire::array::{ArmPosition, Objective, Orientation, Wishes};
+use hookspan::wire::components::{
+    Clamp, ClampChoice, Hook, HookChoice, HookStiffness, Rail, RailChoice, ResistanceBasis, Splice,
+};
+use hookspan::wire::layout::LayoutRequest;
+use hookspan::wire::roof::{Abutment, EdgeKind};
+use hookspan::wire::site::{SnowSite, WindSite};
+use hookspan::wire::watertight::StatedPitch;
 use proptest::prelude::*;
 
 const BARN: &str = include_str!("../data/layout-barn.json");

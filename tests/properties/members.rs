@@ -10,12 +10,12 @@ use std::collections::BTreeMap;
 
 use hookspan::http::description::openapi_value;
 use hookspan::http::job::{self, Kind};
-use hookspan::model::actions::ActionsRequest;
-use hookspan::model::layout::LayoutRequest;
-use hookspan::model::recheck::RecheckRequest;
-use hookspan::model::statement::StatementRequest;
-use hookspan::model::survey::SurveyRequest;
 use hookspan::service::request::Options;
+use hookspan::wire::actions::ActionsRequest;
+use hookspan::wire::layout::LayoutRequest;
+use hookspan::wire::recheck::RecheckRequest;
+use hookspan::wire::statement::StatementRequest;
+use hookspan::wire::survey::SurveyRequest;
 use serde_json::{Value, json};
 
 /// Members that change nothing in the answers of some requests, or are only repeated there; a name

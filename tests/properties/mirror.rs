@@ -1,11 +1,11 @@
 //! A roof seen in a mirror behaves like the roof.
 
-use hookspan::model::array::{ArmPosition, Field, Module, Objective, Orientation};
-use hookspan::model::layout::LayoutRequest;
 use hookspan::placement::laid::{LaidSegment, Rail};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::Outcome;
 use hookspan::service::intake;
+use hookspan::wire::array::{ArmPosition, Field, Module, Objective, Orientation};
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, beside_walls, hook, job};

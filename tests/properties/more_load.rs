@@ -17,12 +17,12 @@
 use hookspan::checks::segment::Segment;
 use hookspan::checks::{Check, Member};
 use hookspan::codes::vocabulary::Factors;
-use hookspan::model::layout::LayoutRequest;
 use hookspan::placement::Job;
 use hookspan::placement::capacity::{Used, used};
 use hookspan::placement::laid::Layout;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::reload::reloaded;
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, beside_walls, job, plain_job};

@@ -1,9 +1,9 @@
 //! Wishes about the pattern of hooks are kept to.
 
-use hookspan::model::array::Objective;
 use hookspan::placement::laid::LaidSegment;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::rail_lines::Position;
+use hookspan::wire::array::Objective;
 use proptest::prelude::*;
 
 use crate::jobs::{any_job, job};

@@ -5,9 +5,9 @@
 //! not" lies the utilisation of 1 of the check that this input drives, and the verdict turns there.
 
 use hookspan::checks::Check;
-use hookspan::model::components::{BoltClass, HookBolt, Screw};
-use hookspan::model::recheck::{RecheckAnswer, RecheckRequest};
-use hookspan::model::remarks::Verdict;
+use hookspan::wire::components::{BoltClass, HookBolt, Screw};
+use hookspan::wire::recheck::{RecheckAnswer, RecheckRequest};
+use hookspan::wire::remarks::Verdict;
 
 use crate::built_jobs::{as_drawn, check, lay_out};
 use proptest::prelude::*;
@@ -20,8 +20,8 @@ use crate::{Tally, runner};
 macro_rules! inline {
     ($components:expr, $part:ident, $choice:ident) => {
         match &mut $components.$part {
-            hookspan::model::components::$choice::Inline(part) => part,
-            hookspan::model::components::$choice::Id(id) => panic!("not in full: {id}"),
+            hookspan::wire::components::$choice::Inline(part) => part,
+            hookspan::wire::components::$choice::Id(id) => panic!("not in full: {id}"),
         }
     };
 }

@@ -2,8 +2,8 @@
 //! rafter.
 
 use hookspan::checks::rafter::{self, Train};
-use hookspan::model::layout::{RafterAnswer, RafterUtilisation};
 use hookspan::units::{Force, Length, LineLoad};
+use hookspan::wire::layout::{RafterAnswer, RafterUtilisation};
 use proptest::prelude::*;
 
 use crate::built_jobs::{as_drawn, check, drafts, lay_out};

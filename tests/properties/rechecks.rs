@@ -1,10 +1,10 @@
 //! What is true of every recheck.
 
-use hookspan::model::recheck::RepairOutcome;
-use hookspan::model::remarks::Verdict;
 use hookspan::placement::segments;
 use hookspan::placement::{built, repair};
 use hookspan::service::intake;
+use hookspan::wire::recheck::RepairOutcome;
+use hookspan::wire::remarks::Verdict;
 use proptest::prelude::*;
 
 use crate::built_jobs::{add, as_drawn, change, check, drafts, lay_out, oddities, on_axes, refit};

@@ -9,9 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use hookspan::effort::Effort;
 use hookspan::http::job;
-use hookspan::model::components::{PackersChoice, ScrewChoice};
-use hookspan::model::layout::LayoutRequest;
 use hookspan::service::request::Options;
+use hookspan::wire::components::{PackersChoice, ScrewChoice};
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 use serde_json::Value;
 

@@ -2,10 +2,10 @@
 
 use hookspan::checks::segment::{Segment, Workspace};
 use hookspan::mechanics::beam;
-use hookspan::model::array::Objective;
 use hookspan::placement::laid::LaidSegment;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Outcome, Pattern, Way, fewest_hooks, fewest_hooks_by};
+use hookspan::wire::array::Objective;
 use proptest::prelude::*;
 
 use crate::jobs::{Draft, RAFTERS_OF_LONG_ROW, beside_walls, job, long_row, short_job};

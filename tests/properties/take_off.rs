@@ -3,9 +3,9 @@
 
 use std::collections::BTreeMap;
 
-use hookspan::model::layout::LayoutRequest;
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
+use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 

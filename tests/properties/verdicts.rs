@@ -4,14 +4,14 @@
 //! must be wrong with an answer that says "holds" is worked out here from the request and from the
 //! figures of the answer, without looking at its warnings.
 
-use hookspan::model::components::{
-    ClampChoice, HookStiffness, RailChoice, ResistanceBasis, Screw, ScrewChoice,
-};
-use hookspan::model::layout::{LayoutAnswer, LayoutRequest};
-use hookspan::model::remarks::Verdict;
-use hookspan::model::roof::{EdgeKind, Obstacle, ObstacleKind};
 use hookspan::service::layout::run;
 use hookspan::service::request::Options;
+use hookspan::wire::components::{
+    ClampChoice, HookStiffness, RailChoice, ResistanceBasis, Screw, ScrewChoice,
+};
+use hookspan::wire::layout::{LayoutAnswer, LayoutRequest};
+use hookspan::wire::remarks::Verdict;
+use hookspan::wire::roof::{EdgeKind, Obstacle, ObstacleKind};
 use proptest::prelude::*;
 
 use crate::jobs::{Draft, any_job, hook};
@@ -262,7 +262,7 @@ fn reason_against(
     }
     let basis = part.resistance.as_ref().expect("declared").basis;
     let landscape =
-        request.array.fields[0].orientation == hookspan::model::array::Orientation::Landscape;
+        request.array.fields[0].orientation == hookspan::wire::array::Orientation::Landscape;
     [
         (basis == ResistanceBasis::Unknown, "nobody knows what the hook bears"),
         (landscape && has(Flaw::NoShortSideZone), "clamps sit where no zone is known"),
@@ -309,7 +309,7 @@ fn nothing_silent_missing_or_over_its_limit_reads_holds() {
             prop_assert!(!holds || against.is_none(), "{against:?}, {flaws:?}");
             prop_assert_eq!(answer.verdict == Verdict::Incomplete, {
                 let incomplete = answer.warnings.first().map(|w| w.severity);
-                incomplete == Some(hookspan::model::remarks::Severity::Incomplete)
+                incomplete == Some(hookspan::wire::remarks::Severity::Incomplete)
             });
             prop_assert!(
                 answer.verdict != Verdict::Incomplete || !answer.missing.is_empty(),

@@ -9,15 +9,15 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
-use crate::http::check::fault::{BodyFault, MOST_FAULTS};
-use crate::http::check::{self, Checkable, Parsed, Shape, checkable};
+use crate::http::gate::fault::{BodyFault, MOST_FAULTS};
+use crate::http::gate::{self, Checkable, Parsed, Shape, checkable};
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::routes::{JobKind, LineResult};
-use crate::model::batch::BatchSummary;
-use crate::model::fault::Fault;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
+use crate::wire::batch::BatchSummary;
+use crate::wire::fault::Fault;
 
 /// One line of a batch, on one line of text.
 #[derive(Debug, Deserialize, ToSchema)]
@@ -161,10 +161,10 @@ fn read_and_run(
     id: &mut Option<String>,
 ) -> Result<LineResult, Problem> {
     let Parsed { document, faults } =
-        check::parse(text, line_shape()).map_err(|fault| on_line(fault, number))?;
+        gate::parse(text, line_shape()).map_err(|fault| on_line(fault, number))?;
     // Told even when the rest of the line makes no sense, so that the caller finds it again.
     *id = document.get("id").and_then(Value::as_str).map(str::to_owned);
-    let mut faults = check::faults_of(faults, BatchLine::contract(), &document);
+    let mut faults = gate::faults_of(faults, BatchLine::contract(), &document);
     if let Some((kind, job)) = job_of(&document) {
         faults.extend(
             kind.contract()
@@ -175,7 +175,7 @@ fn read_and_run(
     }
     if !faults.is_empty() {
         faults.truncate(MOST_FAULTS);
-        return Err(Problem::faults(check::in_document_order(faults, &document)));
+        return Err(Problem::faults(gate::in_document_order(faults, &document)));
     }
     let BatchLine { kind, job, .. } = serde_json::from_value(document).map_err(|error| {
         tracing::error!(%error, "the envelope of a line passed the gate and is none");

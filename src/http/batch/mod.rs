@@ -26,9 +26,9 @@ use crate::effort::Stop;
 use crate::http::call::Call;
 use crate::http::limits::{Held, Kept, Leaving, Places, Room, Unread};
 use crate::http::metrics::Lane;
-use crate::model::batch::BatchSummary;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
+use crate::wire::batch::BatchSummary;
 
 pub use line::{BatchLine, BatchOutput, LineAnswer, SummaryLine};
 use source::{End, Source, Taken};

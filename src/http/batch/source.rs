@@ -9,8 +9,8 @@ use tokio::sync::watch;
 use super::{HANDFUL_BYTES, Patience, Terms};
 use crate::http::call::Call;
 use crate::http::limits::Held;
-use crate::model::batch::BatchSummary;
 use crate::service::batch::{Cutter, Line, Tally};
+use crate::wire::batch::BatchSummary;
 
 /// What is taken from the input.
 pub(super) enum Taken {

@@ -11,8 +11,8 @@ use crate::http::problem::Problem;
 use crate::http::query::{Spoken, SpokenParameters};
 use crate::http::representation;
 use crate::http::responses::JobProblems;
-use crate::model::actions::{ActionsAnswer, ActionsRequest};
 use crate::service::request::Options;
+use crate::wire::actions::{ActionsAnswer, ActionsRequest};
 
 /// Show what acts on a slope, with every number and clause
 ///

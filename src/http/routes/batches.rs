@@ -17,15 +17,15 @@ use crate::http::batch::{
 };
 use crate::http::body::declared_as_lines;
 use crate::http::call::Call;
-use crate::http::examples::{example_batch, example_batch_answer};
 use crate::http::limits::Held;
 use crate::http::metrics::{Lane, Metrics};
+use crate::http::pages::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;
 use crate::http::responses::StreamProblems;
-use crate::model::batch::BatchSummary;
 use crate::service::batch::Tally;
+use crate::wire::batch::BatchSummary;
 
 /// Most empty lines in a row: a few bytes of a packed body may be millions of them.
 const MOST_EMPTY_LINES: u64 = 10_000;

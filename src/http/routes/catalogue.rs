@@ -9,11 +9,11 @@ use crate::codes::{Code, Rules, ledger};
 use crate::components;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
-use crate::model::catalogue::{
+use crate::service::answer::{act, scope_name, severity};
+use crate::wire::catalogue::{
     ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, ParamEntry, ParamKind,
     RuleSetEntry, RulesAnswer, Usage, WarningEntry, WarningsAnswer,
 };
-use crate::service::answer::{act, scope_name, severity};
 
 /// List the embedded parts
 ///

@@ -10,7 +10,7 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
+use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 
 /// Lay out the hooks of one slope
 ///

@@ -11,11 +11,11 @@ pub mod statements;
 pub mod surveys;
 
 use crate::http::job::job_kinds;
-use crate::model::actions::{ActionsAnswer, ActionsRequest};
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
-use crate::model::recheck::{RecheckAnswer, RecheckRequest};
-use crate::model::statement::{StatementAnswer, StatementRequest};
-use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::wire::actions::{ActionsAnswer, ActionsRequest};
+use crate::wire::layout::{LayoutAnswer, LayoutRequest};
+use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
+use crate::wire::statement::{StatementAnswer, StatementRequest};
+use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 
 job_kinds! {
     /// A layout.

@@ -10,7 +10,7 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::model::recheck::{RecheckAnswer, RecheckRequest};
+use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
 
 /// Check the rails and hooks of a built job
 ///

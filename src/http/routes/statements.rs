@@ -9,15 +9,15 @@ use utoipa::IntoParams;
 use crate::http::App;
 use crate::http::body::Body;
 use crate::http::job::Kind;
+use crate::http::pages::statement;
 use crate::http::problem::Problem;
 use crate::http::query::{self, LanguageTag, Spoken, SpokenParameters};
 use crate::http::representation::{self, Form};
 use crate::http::responses::{DrawnProblems, FormProblems, ListProblems};
-use crate::http::statement;
 use crate::language::Reader;
-use crate::model::evidence::PartKind;
-use crate::model::statement::{StatementAnswer, StatementRequest};
 use crate::service::request::Options;
+use crate::wire::evidence::PartKind;
+use crate::wire::statement::{StatementAnswer, StatementRequest};
 
 /// Check a maker's statement of parts
 ///

@@ -10,7 +10,7 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::model::survey::{SurveyAnswer, SurveyRequest};
+use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 
 /// Choose packers and slots for a surveyed rail
 ///

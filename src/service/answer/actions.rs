@@ -2,12 +2,12 @@
 
 use crate::codes::vocabulary::{Against, Arrangement, Direction, Drift, Situation as Limit};
 use crate::codes::{Code, Rules};
-use crate::model::actions::{
+use crate::placement::actions::{Actions as Acting, Wind};
+use crate::units::Pressure;
+use crate::wire::actions::{
     Actions, CombinationActions, LoadedAreas, Situation, SnowActions, SnowArrangement, SnowDrift,
     WeightActions, WindActions, WindDirection, WindZone, ZoneCoefficients,
 };
-use crate::placement::actions::{Actions as Acting, Wind};
-use crate::units::Pressure;
 
 use super::rounding::{factor, load, mm};
 

@@ -3,14 +3,14 @@
 use crate::assessment::{Assessment, Scope, Verdict};
 use crate::checks::Member;
 use crate::effort::Allowance;
-use crate::model::capacity::{
-    CapacityAnswer, CapacityOutcome, CapacityScope, InspectedElement, LoadCapacity, ScopeCapacity,
-};
 use crate::placement::Job;
 use crate::placement::capacity::{self, Capacity, Limit, Load, Used};
 use crate::placement::laid::Layout;
 use crate::service::rounding::{self, borne, utilisation};
 use crate::units::Pressure;
+use crate::wire::capacity::{
+    CapacityAnswer, CapacityOutcome, CapacityScope, InspectedElement, LoadCapacity, ScopeCapacity,
+};
 
 use super::elements;
 use super::worst::Element;

@@ -4,14 +4,14 @@ use crate::checks::Governing;
 use crate::checks::segment::Candidate;
 use crate::covering::courses;
 use crate::covering::opening::{Row, Tile};
-use crate::model::layout::{
-    HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
-    RailAnswer, RailUtilisation, SegmentAnswer,
-};
 use crate::placement::Job;
 use crate::placement::array::Placed;
 use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
 use crate::units::Length;
+use crate::wire::layout::{
+    HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
+    RailAnswer, RailUtilisation, SegmentAnswer,
+};
 
 use super::rounding::{load, mm, utilisation};
 use super::tiles;

@@ -1,12 +1,12 @@
 //! Whether an observed event was within the resistances.
 
 use crate::checks::Check;
-use crate::model::capacity::{EventAnswer, InspectedElement};
 use crate::placement::Job;
 use crate::placement::capacity::within_limits;
 use crate::placement::laid::Layout;
 use crate::service::rounding::{load, utilisation};
 use crate::units::Pressure;
+use crate::wire::capacity::{EventAnswer, InspectedElement};
 
 use super::elements;
 

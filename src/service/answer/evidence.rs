@@ -1,8 +1,8 @@
 //! What figures of the parts rest on, as an answer shows it.
 
-use crate::model::evidence::{EvidenceAnswer, TestedAnswer};
 use crate::service::intake::Rests;
 use crate::service::rounding::{factor, traced};
+use crate::wire::evidence::{EvidenceAnswer, TestedAnswer};
 
 /// One entry a figure, in the order of the request.
 #[must_use]

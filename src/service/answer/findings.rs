@@ -1,53 +1,127 @@
 //! An assessment as the answer shows it: findings in the reader's language, verdicts, and what would
 //! lift what is incomplete.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use crate::assessment::{
     self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Remarks, Scope,
     Value,
 };
 use crate::language::{Reader, assumptions, findings, headline};
-use crate::model::declarations::{Act, DeclaredBy, TakenOver};
-use crate::model::provenance::{Assumption, Provenance, WeakestProvenance};
-use crate::model::remarks::{Cause, MissingInput, Param, Severity, Verdict, Warning};
-use crate::model::scopes::{ScopeName, ScopeVerdict, Verdicts};
 use crate::service::rounding::{factor, load, mm, utilisation};
+use crate::wire::declarations::{Act, DeclaredBy, TakenOver};
+use crate::wire::provenance::{Assumption, Provenance, WeakestProvenance};
+use crate::wire::remarks::{Cause, MissingInput, Param, Plain, Severity, Verdict, Warning};
+use crate::wire::scopes::{ScopeName, ScopeVerdict, Verdicts};
 
-/// The findings by cause, most serious first.
-pub fn causes(assessment: &Assessment, reader: Reader) -> Vec<Cause> {
-    let cause = |cause: &assessment::Cause<'_>| {
-        let kind = cause.kind();
-        let mut paths: Vec<String> = Vec::new();
-        for path in cause.findings().map(|finding| pointer(finding.place)) {
-            if !paths.contains(&path) {
-                paths.push(path);
+use super::element_names::ElementNames;
+
+/// An assessment with the names its findings have in the answer.
+#[derive(Debug)]
+pub struct Told<'a> {
+    assessment: &'a Assessment,
+    named: Vec<Named>,
+}
+
+/// What a finding is called.
+#[derive(Debug)]
+struct Named {
+    id: String,
+    element: Option<String>,
+}
+
+impl<'a> Told<'a> {
+    /// The assessment of a job whose elements have these names.
+    pub fn of(assessment: &'a Assessment, elements: &ElementNames) -> Self {
+        let mut named: Vec<Named> = Vec::with_capacity(assessment.findings.len());
+        let mut used: HashMap<String, usize> = HashMap::new();
+        for finding in &assessment.findings {
+            let element = elements.of(finding.place);
+            let about = element.clone().unwrap_or_else(|| pointer(finding.place));
+            let code = finding.kind().code;
+            let mut id = if about.is_empty() { code.to_owned() } else { format!("{code}@{about}") };
+            let times = used.entry(id.clone()).or_default();
+            *times += 1;
+            if *times > 1 {
+                id = format!("{id}#{times}");
+            }
+            named.push(Named { id, element });
+        }
+        Self { assessment, named }
+    }
+
+    /// What a finding of this assessment is called.
+    fn named(&self, finding: &Finding) -> Option<&Named> {
+        let at = self.assessment.findings.iter().position(|own| std::ptr::eq(own, finding))?;
+        self.named.get(at)
+    }
+
+    /// The findings by cause, most serious first.
+    pub fn causes(&self, reader: Reader) -> Vec<Cause> {
+        let cause = |cause: &assessment::Cause<'_>| {
+            let kind = cause.kind();
+            let mut paths: Vec<String> = Vec::new();
+            for path in cause.findings().map(|finding| pointer(finding.place)) {
+                if !paths.contains(&path) {
+                    paths.push(path);
+                }
+            }
+            let named = cause.findings().filter_map(|finding| self.named(finding));
+            Cause {
+                code: kind.code,
+                severity: severity(kind.severity),
+                scopes: kind.scopes.iter().map(|scope| scope_name(*scope)).collect(),
+                line: headline::line(cause, reader),
+                paths,
+                findings: named.map(|named| named.id.clone()).collect(),
+            }
+        };
+        self.assessment.causes().iter().map(cause).collect()
+    }
+
+    /// The findings, most serious first.
+    pub fn warnings(&self, reader: Reader) -> Vec<Warning> {
+        let findings = self.assessment.findings.iter().zip(&self.named);
+        findings.map(|(finding, named)| warning(finding, named, reader)).collect()
+    }
+
+    /// What would lift the verdict on the scopes that were asked where something that decides did not
+    /// run: each check once at each place.
+    pub fn missing(&self, reader: Reader) -> Vec<MissingInput> {
+        let mut out: Vec<MissingInput> = Vec::new();
+        for finding in self.assessment.that_matter() {
+            let fact = &finding.fact;
+            let kind = fact.kind();
+            let Some(first) = fact.act() else { continue };
+            for pointer in lifted_at(fact) {
+                if out.iter().any(|known| known.pointer == pointer && known.check == kind.code) {
+                    continue;
+                }
+                out.push(MissingInput {
+                    finding: self.named(finding).map(|named| named.id.clone()),
+                    check: kind.code,
+                    act: act(first),
+                    declarable: kind.yields_to(assessment::DeclaredBy::Approved),
+                    pointer,
+                    why: findings::sentence(fact, reader),
+                });
             }
         }
-        Cause {
-            code: kind.code,
-            severity: severity(kind.severity),
-            scopes: kind.scopes.iter().map(|scope| scope_name(*scope)).collect(),
-            line: headline::line(cause, reader),
-            paths,
-        }
-    };
-    assessment.causes().iter().map(cause).collect()
+        out
+    }
 }
 
-/// The findings, most serious first.
-pub fn warnings(assessment: &Assessment, reader: Reader) -> Vec<Warning> {
-    assessment.findings.iter().map(|finding| warning(finding, reader)).collect()
-}
-
-fn warning(finding: &Finding, reader: Reader) -> Warning {
+fn warning(finding: &Finding, named: &Named, reader: Reader) -> Warning {
     let kind = finding.kind();
     let parameters = finding.fact.parameters().into_iter();
     Warning {
+        id: named.id.clone(),
         code: kind.code,
         severity: severity(kind.severity),
         message: findings::sentence(&finding.fact, reader),
         path: pointer(finding.place),
+        element: named.element.clone(),
+        pointer: lifted_at(&finding.fact).into_iter().next(),
         params: parameters.map(|(name, value)| (name, param(value))).collect::<BTreeMap<_, _>>(),
         source: kind.source.to_owned(),
     }
@@ -67,10 +141,10 @@ pub fn param(value: Value) -> Param {
         Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
         Value::Area(area) => Param::Number(load(area.m2())),
         Value::Flag(flag) => Param::Flag(flag),
-        Value::Count(count) => Param::Count(count),
+        Value::Count(count) => Param::Integer(count),
         Value::Name(name) => Param::Text(name),
         Value::Names(names) => Param::Texts(names),
-        Value::Numbers(numbers) => Param::Counts(numbers),
+        Value::Numbers(numbers) => Param::Integers(numbers),
     }
 }
 
@@ -81,7 +155,7 @@ pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumptio
         code: assumed.code(),
         pointer: pointer.to_owned(),
         unit: value.as_ref().and_then(|value| value.kind().unit()),
-        value: value.map(param),
+        value: value.map(|value| Plain(param(value))),
         said: assumptions::value(assumed, reader),
         why: assumptions::why(assumed, reader),
     }
@@ -210,29 +284,6 @@ fn pointer(place: Place) -> String {
         Place::SurveyHook(hook) => format!("/survey/hooks/{hook}"),
         Place::SurveyObstruction => "/survey/obstruction".to_owned(),
     }
-}
-
-/// What would lift the verdict on the scopes that were asked where something that decides did not
-/// run: each check once at each place.
-pub fn missing(assessment: &Assessment, reader: Reader) -> Vec<MissingInput> {
-    let mut out: Vec<MissingInput> = Vec::new();
-    for Finding { fact, .. } in assessment.that_matter() {
-        let kind = fact.kind();
-        let Some(first) = fact.act() else { continue };
-        for pointer in lifted_at(fact) {
-            if out.iter().any(|known| known.pointer == pointer && known.check == kind.code) {
-                continue;
-            }
-            out.push(MissingInput {
-                check: kind.code,
-                act: act(first),
-                declarable: kind.yields_to(assessment::DeclaredBy::Approved),
-                pointer,
-                why: findings::sentence(fact, reader),
-            });
-        }
-    }
-    out
 }
 
 /// Where in the request what did not run can be supplied or changed; what only a structural engineer

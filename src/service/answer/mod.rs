@@ -2,6 +2,7 @@
 
 mod actions;
 mod capacity;
+mod element_names;
 mod elements;
 mod evidence;
 mod event;
@@ -17,16 +18,16 @@ use crate::assessment::{self, Assessment, Assumed, Finding, Remarks};
 use crate::codes::{Code, Rules};
 use crate::language::headline::headline;
 use crate::language::{Reader, cautions};
-use crate::model::actions::ActionsAnswer;
-use crate::model::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
-use crate::model::provenance::{Assumption, Engine, EngineRules};
-use crate::model::recheck::RecheckAnswer;
-use crate::model::remarks::{Caution, Verdict};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
 use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
+use crate::wire::actions::ActionsAnswer;
+use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
+use crate::wire::provenance::{Assumption, Engine, EngineRules};
+use crate::wire::recheck::RecheckAnswer;
+use crate::wire::remarks::{Caution, Verdict};
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use evidence::evidence;
@@ -34,6 +35,9 @@ pub use parts::Ordered;
 pub use remedies::remedies;
 pub use suggestion::suggestion;
 pub use worst::{Element, Worst, worst_of};
+
+use element_names::ElementNames;
+use findings::Told;
 
 use super::intake::Noted;
 use super::{mechanics, rounding};
@@ -51,6 +55,7 @@ pub fn layout(
     reader: Reader,
 ) -> LayoutAnswer {
     let hooks = elements::hooks(job, layout);
+    let told = Told::of(assessed, &ElementNames::of_layout(job, layout));
     LayoutAnswer {
         reference: None,
         engine: engine(job.rules),
@@ -69,10 +74,10 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered, reader.language),
         hooks,
-        missing: findings::missing(assessed, reader),
+        missing: told.missing(reader),
         remedies: None,
-        causes: findings::causes(assessed, reader),
-        warnings: findings::warnings(assessed, reader),
+        causes: told.causes(reader),
+        warnings: told.warnings(reader),
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
@@ -94,6 +99,7 @@ pub fn recheck(
 ) -> RecheckAnswer {
     let layout = &checked.layout;
     let assessed = assessment::of_built(job, built, checked, remarks, found);
+    let told = Told::of(&assessed, &ElementNames::of_layout(job, layout));
     RecheckAnswer {
         reference: None,
         engine: engine(job.rules),
@@ -105,7 +111,7 @@ pub fn recheck(
         utilisation: worst_of(job, layout).answer(job),
         difference: None,
         suggestion: None,
-        missing: findings::missing(&assessed, reader),
+        missing: told.missing(reader),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
         event: remarks.event.map(|of_site| event::event(job, layout, of_site)),
         actions: actions::actions(job.rules, &job.actions),
@@ -114,8 +120,8 @@ pub fn recheck(
         hooks: elements::hooks(job, layout),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
-        causes: findings::causes(&assessed, reader),
-        warnings: findings::warnings(&assessed, reader),
+        causes: told.causes(reader),
+        warnings: told.warnings(reader),
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
@@ -140,7 +146,7 @@ pub fn actions_alone(
         engine: engine(rules),
         input_digest: String::new(),
         actions: actions::actions(rules, acting),
-        warnings: findings::warnings(&assessed, reader),
+        warnings: Told::of(&assessed, &ElementNames::default()).warnings(reader),
         cautions: cautions(reader),
         assumptions: assumptions(assumed, &[], reader),
         trace: Vec::new(),

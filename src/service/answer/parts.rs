@@ -1,13 +1,6 @@
 //! The order, the cutting plan and the lists per field as the answer shows them.
 
 use crate::language::{Language, tally};
-use crate::model::components::{
-    ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
-};
-use crate::model::parts::{
-    ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
-    PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
-};
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
 use crate::parts::splicing::Kept;
@@ -18,6 +11,13 @@ use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::service::rounding::{kg, mm, percent};
 use crate::units::{Length, kg_of_weight};
+use crate::wire::components::{
+    ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
+};
+use crate::wire::parts::{
+    ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
+    PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
+};
 
 /// A layout with its order: what every part of this report is read from.
 #[derive(Debug, Clone, Copy)]

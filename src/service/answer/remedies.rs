@@ -2,9 +2,9 @@
 
 use crate::assessment::remedies::{Change, Remedy, Standing};
 use crate::language::{self, Reader};
-use crate::model::remedies::{Edit, LayoutRemedy, Remedies};
 use crate::service::remedies::Tried;
 use crate::service::rounding;
+use crate::wire::remedies::{Edit, LayoutRemedy, Remedies};
 
 use super::findings;
 

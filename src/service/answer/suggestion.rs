@@ -2,8 +2,6 @@
 
 use crate::assessment::why_no_help;
 use crate::language::{self, Reader};
-use crate::model::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
-use crate::model::remarks::Verdict;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::footing::FoundFooting;
@@ -11,6 +9,8 @@ use crate::placement::mending::Mending;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
+use crate::wire::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
+use crate::wire::remarks::Verdict;
 
 use super::rounding::mm;
 

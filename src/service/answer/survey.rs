@@ -1,18 +1,18 @@
 //! Packers and slots of a rail as the answer shows them.
 
 use crate::language::{self, Reader};
-use crate::model::declarations::Act;
-use crate::model::remarks::MissingInput;
-use crate::model::survey::{
-    HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
-    Remedy as WireRemedy, RemedyKind,
-};
 use crate::service::intake::TakenSurvey;
 use crate::service::rounding::mm;
 use crate::survey::{
     Impossible, Levelled, Measurement, Missing, NoStack, Outcome, Reason, Remedy, Setting, Survey,
 };
 use crate::units::Length;
+use crate::wire::declarations::Act;
+use crate::wire::remarks::MissingInput;
+use crate::wire::survey::{
+    HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
+    Remedy as WireRemedy, RemedyKind,
+};
 
 /// Writes what is to be done along a rail.
 #[must_use]
@@ -65,6 +65,7 @@ fn input(taken: &TakenSurvey, Missing { hook, what }: Missing, reader: Reader) -
         .map_or_else(|| "/measured/hooks".to_owned(), |m| format!("/measured/hooks/{m}/{member}"));
     let name = &taken.built.built.hooks[surveyed.hook].id;
     MissingInput {
+        finding: None,
         check: NOT_MEASURED,
         act: Act::Measure,
         declarable: false,

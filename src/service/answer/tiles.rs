@@ -5,13 +5,13 @@ use crate::covering::opening::{self, Opening, Row, Run, Tile};
 use crate::covering::watertight::{self, PRACTICE, Watertight};
 use crate::covering::{Laying, courses, passage, stack};
 use crate::hardware::Hook;
-use crate::model::layout::{
-    CoveringAnswer, SubstitutePlace, SubstituteTile, TilePlace, TileRow, TileRun, TileWork,
-};
-use crate::model::watertight::{RulePitchAnswer, RulePitchBy};
 use crate::placement::Job;
 use crate::service::rounding::mm;
 use crate::units::{Angle, Length};
+use crate::wire::layout::{
+    CoveringAnswer, SubstitutePlace, SubstituteTile, TilePlace, TileRow, TileRun, TileWork,
+};
+use crate::wire::watertight::{RulePitchAnswer, RulePitchBy};
 
 /// The covering.
 pub fn covering(job: &Job) -> CoveringAnswer {

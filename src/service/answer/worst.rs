@@ -1,10 +1,10 @@
 //! The element that is used most: what the answer names, and what papers say in words.
 
 use crate::checks::{Check, most_used};
-use crate::model::layout::JobUtilisation;
 use crate::placement::Job;
 use crate::placement::laid::{self, Layout};
 use crate::service::rounding;
+use crate::wire::layout::JobUtilisation;
 
 use super::elements;
 

@@ -5,10 +5,10 @@ use crate::assessment::{Assumed, Remarks};
 use crate::codes::vocabulary::{Building, CombinationBasis, FactorSet, NetCoefficients};
 use crate::codes::{Code, Rules};
 use crate::geometry::Rect;
-use crate::model::actions::{ActionsParts, ActionsRequest};
-use crate::model::fault::Fault;
 use crate::placement::actions::{Actions, Origin, Weight, Wind};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
+use crate::wire::actions::{ActionsParts, ActionsRequest};
+use crate::wire::fault::Fault;
 
 use super::event;
 use super::gatherers::{self, Gathering};

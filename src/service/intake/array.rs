@@ -2,12 +2,12 @@
 
 use crate::codes::Rules;
 use crate::hardware::Module;
-use crate::model::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
-use crate::model::evidence::PartKind;
-use crate::model::fault::FaultCode;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
 use crate::units::{Length, Pressure, weight_of_kg};
+use crate::wire::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
+use crate::wire::evidence::PartKind;
+use crate::wire::fault::FaultCode;
 
 use crate::service::figures;
 

@@ -1,9 +1,9 @@
 //! What the verdict is asked on, and the checks that somebody answers for.
 
 use crate::assessment::{Asked, Declaration, DeclaredBy, Kind, Scope, Severity};
-use crate::model::declarations::{Declaration as WireDeclaration, DeclaredBy as WireDeclaredBy};
-use crate::model::fault::FaultCode;
-use crate::model::scopes::ScopeName;
+use crate::wire::declarations::{Declaration as WireDeclaration, DeclaredBy as WireDeclaredBy};
+use crate::wire::fault::FaultCode;
+use crate::wire::scopes::ScopeName;
 
 use super::{Common, Notes};
 

@@ -3,15 +3,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::assessment::Assumed;
-use crate::model::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::recheck::RecheckRequest;
 use crate::parts::Order;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
 use crate::placement::footing::{Footing, FoundFooting, UnderRails};
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
+use crate::wire::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::recheck::RecheckRequest;
 
 use super::{Common, Notes, Taken, provenance, roof};
 

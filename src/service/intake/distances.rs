@@ -1,11 +1,11 @@
 //! How far the array has to stay from edges of the slope, and what is said of party walls.
 
 use crate::assessment::Assumed;
-use crate::model::distances::{ArrayPart as WirePart, OpenEdge};
-use crate::model::fault::FaultCode;
-use crate::model::roof::{EdgeKind, Roof as WireRoof};
 use crate::roof::{ArrayPart, Distances, Edge, EdgeDistance, PartyWall};
 use crate::units::Length;
+use crate::wire::distances::{ArrayPart as WirePart, OpenEdge};
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::{EdgeKind, Roof as WireRoof};
 
 use super::Notes;
 

@@ -3,9 +3,9 @@
 //! Water runs down the slope: away from ridge and hip, towards eaves and valley, along a verge. In
 //! a counter-clockwise outline the first two therefore run to the left, the others to the right.
 
-use crate::model::fault::FaultCode;
-use crate::model::roof::{EdgeKind, Roof as WireRoof, RoofForm};
 use crate::roof::Edge;
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::{EdgeKind, Roof as WireRoof, RoofForm};
 
 use super::Notes;
 

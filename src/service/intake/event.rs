@@ -2,9 +2,9 @@
 
 use crate::codes::vocabulary::{GroundSnow, PeakPressure, SiteFault, SnowSite, WindSite};
 use crate::codes::{Code, Rules};
-use crate::model::capacity::Event;
-use crate::model::fault::FaultCode;
 use crate::units::{Angle, Length, Pressure};
+use crate::wire::capacity::Event;
+use crate::wire::fault::FaultCode;
 
 use super::Notes;
 use super::site::{Site, note_fault};

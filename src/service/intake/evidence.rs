@@ -6,10 +6,10 @@
 use crate::checks::arm::ArmAsBar;
 use crate::codes::vocabulary::{Characteristic, Distribution, Series};
 use crate::codes::{Code, Rules};
-use crate::model::components::{Hook, HookResistance, ResistanceBasis, ResistanceKind};
-use crate::model::evidence::{Evidence, EvidenceKind, PartKind, TestDistribution, TestSeries};
-use crate::model::fault::FaultCode;
 use crate::service::figures::{self, Figure, FigureKind};
+use crate::wire::components::{Hook, HookResistance, ResistanceBasis, ResistanceKind};
+use crate::wire::evidence::{Evidence, EvidenceKind, PartKind, TestDistribution, TestSeries};
+use crate::wire::fault::FaultCode;
 
 use super::Notes;
 

@@ -5,11 +5,11 @@ use crate::assessment::{Assumed, EdgeName, ObstacleUnknown};
 use crate::codes::NotCovered;
 use crate::codes::vocabulary::{Gatherer, Towards, Wall};
 use crate::geometry::{Point, Ramp, Rect};
-use crate::model::fault::FaultCode;
-use crate::model::roof::{Abutment, Obstacle as WireObstacle, Roof as WireRoof, Valley};
 use crate::placement::array::Placed;
 use crate::roof::{Edge, ObstacleKind, Roof};
 use crate::units::{Angle, Length};
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::{Abutment, Obstacle as WireObstacle, Roof as WireRoof, Valley};
 
 use super::Notes;
 

@@ -6,12 +6,12 @@ use crate::checks::foot::turning;
 use crate::codes::vocabulary::{FlatBar, SteelGrade};
 use crate::codes::{Code, Rules};
 use crate::hardware::{Foot, Hook, NormalSpring};
-use crate::model::components::{
+use crate::units::{Force, Length, Stiffness, weight_of_kg};
+use crate::wire::components::{
     Arm, Foot as WireFoot, Hook as WireHook, HookResistance, HookStiffness, ResistanceBasis,
     ResistanceKind, SteelGrade as WireGrade,
 };
-use crate::model::fault::FaultCode;
-use crate::units::{Force, Length, Stiffness, weight_of_kg};
+use crate::wire::fault::FaultCode;
 
 use super::{Notes, evidence};
 

@@ -24,23 +24,23 @@ mod watertight;
 use crate::assessment::{Assumed, Remarks};
 use crate::codes::Code;
 use crate::effort::Effort;
-use crate::model::array::{
-    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
-};
-use crate::model::capacity::Event;
-use crate::model::components::Components;
-use crate::model::declarations::Declaration;
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::layout::LayoutRequest;
-use crate::model::recheck::RecheckRequest;
-use crate::model::roof::Roof;
-use crate::model::scopes::ScopeName;
-use crate::model::site::{RulesChoice, Site};
-use crate::model::survey::SurveyRequest;
 use crate::parts::Order;
 use crate::placement::actions::Weight;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
+use crate::wire::array::{
+    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
+};
+use crate::wire::capacity::Event;
+use crate::wire::components::Components;
+use crate::wire::declarations::Declaration;
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::layout::LayoutRequest;
+use crate::wire::recheck::RecheckRequest;
+use crate::wire::roof::Roof;
+use crate::wire::scopes::ScopeName;
+use crate::wire::site::{RulesChoice, Site};
+use crate::wire::survey::SurveyRequest;
 
 pub use actions::{TakenActions, take_actions};
 pub use built::{TakenBuilt, take_built};

@@ -1,13 +1,13 @@
 //! What the order should look like: stock, spares and packs.
 
 use crate::assessment::Assumed;
-use crate::model::fault::FaultCode;
-use crate::model::parts::{
-    Allowance as WireAllowance, Allowances as WireAllowances, OrderWishes, StockAim,
-};
 use crate::parts::bars::Aim;
 use crate::parts::{Allowance, Allowances, Order};
 use crate::units::Length;
+use crate::wire::fault::FaultCode;
+use crate::wire::parts::{
+    Allowance as WireAllowance, Allowances as WireAllowances, OrderWishes, StockAim,
+};
 
 use super::Notes;
 

@@ -10,18 +10,18 @@ use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
 use crate::hardware::{Clamp, Hook, Packers, RailProfile, Screw, Spacings};
-use crate::model::components::{
-    BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, HookBolt, HookChoice,
-    Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, Screw as WireScrew,
-    ScrewChoice, Splice,
-};
-use crate::model::evidence::PartKind;
-use crate::model::fault::FaultCode;
 use crate::roof::Roof;
 use crate::service::figures;
 use crate::units::{
     Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
 };
+use crate::wire::components::{
+    BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, HookBolt, HookChoice,
+    Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, Screw as WireScrew,
+    ScrewChoice, Splice,
+};
+use crate::wire::evidence::PartKind;
+use crate::wire::fault::FaultCode;
 
 use super::evidence::{self, Of};
 use super::{Notes, hook};

@@ -1,9 +1,9 @@
 //! Where a job stands: site and building, wherever a request keeps them.
 
-use crate::model::actions::ActionsRequest;
-use crate::model::capacity::Event;
-use crate::model::roof::{EdgeKind, ObstacleKind, Roof, RoofForm};
-use crate::model::site::Site as WireSite;
+use crate::wire::actions::ActionsRequest;
+use crate::wire::capacity::Event;
+use crate::wire::roof::{EdgeKind, ObstacleKind, Roof, RoofForm};
+use crate::wire::site::Site as WireSite;
 
 use super::Common;
 use super::distances::length_of_row_m;

@@ -1,11 +1,11 @@
 //! How what a request says is known.
 
 use crate::assessment::Provenance;
-use crate::model::built::{Built as WireBuilt, Found};
-use crate::model::fault::FaultCode;
-use crate::model::provenance::{FoundProvenance, Provenance as WireProvenance, RoofProvenance};
-use crate::model::roof::Roof as WireRoof;
-use crate::model::survey::{Measured, MeasuredHook};
+use crate::wire::built::{Built as WireBuilt, Found};
+use crate::wire::fault::FaultCode;
+use crate::wire::provenance::{FoundProvenance, Provenance as WireProvenance, RoofProvenance};
+use crate::wire::roof::Roof as WireRoof;
+use crate::wire::survey::{Measured, MeasuredHook};
 
 use super::Notes;
 

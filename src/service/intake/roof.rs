@@ -5,14 +5,14 @@ use crate::codes::{Code, Rules, Timber};
 use crate::covering::watertight::Watertight;
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
-use crate::model::fault::FaultCode;
-use crate::model::roof::{
+use crate::roof::{BearingFace as Face, FITTING, Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use crate::units::{Angle, Length, Pressure};
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::{
     BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
     ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters, Roof as WireRoof,
     StrengthClass,
 };
-use crate::roof::{BearingFace as Face, FITTING, Layers, Obstacle, ObstacleKind, Rafters, Roof};
-use crate::units::{Angle, Length, Pressure};
 
 use super::distances::distances;
 use super::edges::edges;

@@ -1,9 +1,9 @@
 //! A maker's statement: its parts are looked at as those of a job are.
 
 use crate::codes::Rules;
-use crate::model::fault::Fault;
-use crate::model::statement::StatementRequest;
 use crate::units::Length;
+use crate::wire::fault::Fault;
+use crate::wire::statement::StatementRequest;
 
 use super::{Noted, Notes, Rests, array, hook, parts, site};
 

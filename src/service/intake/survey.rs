@@ -1,10 +1,10 @@
 //! What was measured along a rail, joined to what was built.
 
-use crate::model::built::{Built as WireBuilt, Found};
-use crate::model::fault::{Fault, FaultCode};
-use crate::model::survey::{Measured, MeasuredHook, SurveyRequest};
 use crate::survey::MOST_HOOKS;
 use crate::units::Length;
+use crate::wire::built::{Built as WireBuilt, Found};
+use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::survey::{Measured, MeasuredHook, SurveyRequest};
 
 use super::built::{TakenBuilt, understand};
 use super::{Common, Notes, provenance};

@@ -2,10 +2,10 @@
 
 use crate::assessment::Assumed;
 use crate::covering::watertight::{Passage, RulePitchBy, Sheds, Watertight, is_flatter};
-use crate::model::fault::FaultCode;
-use crate::model::roof::{Covering as WireCovering, CoveringKind};
-use crate::model::watertight::HookPassage;
 use crate::units::Angle;
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::{Covering as WireCovering, CoveringKind};
+use crate::wire::watertight::HookPassage;
 
 use super::Notes;
 

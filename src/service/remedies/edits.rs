@@ -2,14 +2,14 @@
 
 use crate::assessment::remedies::{Change, Move};
 use crate::components;
-use crate::model::array::{Objective, Wishes};
-use crate::model::components::{
+use crate::units::Length;
+use crate::wire::array::{Objective, Wishes};
+use crate::wire::components::{
     Hook, HookChoice, Packers, PackersChoice, Rail, RailChoice, Screw, ScrewChoice,
 };
-use crate::model::evidence::EvidenceKind;
-use crate::model::layout::LayoutRequest;
-use crate::model::remedies::{Edit, EditOperation, EditValue};
-use crate::units::Length;
+use crate::wire::evidence::EvidenceKind;
+use crate::wire::layout::LayoutRequest;
+use crate::wire::remedies::{Edit, EditOperation, EditValue};
 
 /// The request with changes made one after another, and the edits that make them.
 pub fn made(request: &LayoutRequest, changes: &[Change]) -> (LayoutRequest, Vec<Edit>) {

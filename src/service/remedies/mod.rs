@@ -11,12 +11,12 @@ use std::cmp::Ordering;
 use crate::assessment::remedies::{Change, Proposal, Remedy, Standing, best_first, proposals};
 use crate::assessment::{self, Assessment, Verdict};
 use crate::effort::{Allowance, Effort};
-use crate::model::layout::LayoutRequest;
-use crate::model::remedies::Edit;
 use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::layout::{Took, counted};
+use crate::wire::layout::LayoutRequest;
+use crate::wire::remedies::Edit;
 
 use super::intake::{self, Taken};
 

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use crate::checks::Check;
 use crate::language::findings::label;
 use crate::language::{Language, Words};
-use crate::model::capacity::{
+use crate::wire::capacity::{
     CapacityAnswer, CapacityOutcome, CapacityScope, EventAnswer, InspectedElement, LoadCapacity,
     ScopeCapacity,
 };

@@ -6,9 +6,9 @@ use maud::{Markup, html};
 
 use crate::geometry::Rect;
 use crate::language::Words;
-use crate::model::provenance::TraceLine;
 use crate::placement::segments::modules_over;
 use crate::service::answer::hooks_on;
+use crate::wire::provenance::TraceLine;
 
 use super::engineer::found;
 use super::{Sheet, head};

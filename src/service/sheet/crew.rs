@@ -6,10 +6,10 @@ use crate::covering::opening::{Row, Tile};
 use crate::drawing::plan::course_number;
 use crate::hardware::Screw;
 use crate::language::Words;
-use crate::model::layout::{HookAnswer, SegmentAnswer, SubstitutePlace, TileRow, TileRun};
 use crate::placement::Job;
 use crate::service::answer::tiles;
 use crate::units::Length;
+use crate::wire::layout::{HookAnswer, SegmentAnswer, SubstitutePlace, TileRow, TileRun};
 
 use super::{Sheet, head, mm, places, stack};
 

@@ -4,11 +4,11 @@ use maud::{Markup, html};
 
 use crate::checks::Check;
 use crate::language::{Language, Words};
-use crate::model::actions::{Actions, Situation};
-use crate::model::evidence::EvidenceKind;
-use crate::model::provenance::TraceLine;
 use crate::placement::laid::Layout;
 use crate::service::rounding;
+use crate::wire::actions::{Actions, Situation};
+use crate::wire::evidence::EvidenceKind;
+use crate::wire::provenance::TraceLine;
 
 use super::{Content, Sheet, head, mm};
 

@@ -4,9 +4,9 @@
 use maud::{Markup, html};
 
 use crate::language::Words;
-use crate::model::recheck::Suggestion;
-use crate::model::remedies::Remedies;
-use crate::model::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
+use crate::wire::recheck::Suggestion;
+use crate::wire::remedies::Remedies;
+use crate::wire::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
 
 use super::{Content, head, mm, stack};
 use crate::service::wording::verdict;

@@ -18,22 +18,22 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::language::findings::label;
 use crate::language::{Language, Words};
-use crate::model::actions::Actions;
-use crate::model::capacity::{CapacityAnswer, EventAnswer};
-use crate::model::declarations::TakenOver;
-use crate::model::evidence::EvidenceAnswer;
-use crate::model::layout::{
-    HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
-};
-use crate::model::parts::PartsAnswer;
-use crate::model::provenance::{Assumption, TraceLine};
-use crate::model::recheck::{RecheckAnswer, Suggestion};
-use crate::model::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
-use crate::model::remedies::Remedies;
-use crate::model::scopes::Verdicts;
-use crate::model::survey::{Levelling, SurveyAnswer};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::wire::actions::Actions;
+use crate::wire::capacity::{CapacityAnswer, EventAnswer};
+use crate::wire::declarations::TakenOver;
+use crate::wire::evidence::EvidenceAnswer;
+use crate::wire::layout::{
+    HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
+};
+use crate::wire::parts::PartsAnswer;
+use crate::wire::provenance::{Assumption, TraceLine};
+use crate::wire::recheck::{RecheckAnswer, Suggestion};
+use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
+use crate::wire::remedies::Remedies;
+use crate::wire::scopes::Verdicts;
+use crate::wire::survey::{Levelling, SurveyAnswer};
 
 use super::answer::Worst;
 use super::wording::{by_scope, declared_by, element, not_assessed, verdict};

@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use crate::language::{Language, Words};
-use crate::model::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
+use crate::wire::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
 
 use super::{head, mm};
 

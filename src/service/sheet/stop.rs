@@ -5,8 +5,8 @@ use maud::{Markup, html};
 
 use crate::language::members::place;
 use crate::language::{Language, Words};
-use crate::model::declarations::Act;
-use crate::model::remarks::{Cause, MissingInput, Severity, Verdict};
+use crate::wire::declarations::Act;
+use crate::wire::remarks::{Cause, MissingInput, Severity, Verdict};
 
 use super::{Content, listed, mending, sign};
 

@@ -15,7 +15,6 @@ use crate::codes::vocabulary::{
 };
 use crate::covering::stack;
 use crate::language::{Language, steps};
-use crate::model::provenance::TraceLine;
 use crate::placement::Job;
 use crate::placement::actions::{Actions, Weight, Wind};
 use crate::placement::array::Placed;
@@ -24,6 +23,7 @@ use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::loads::{self, snow_on_frames, wind_on_frames};
 use crate::placement::rail_lines::RailLine;
 use crate::units::{FlexuralRigidity, Force, Length, LineLoad, Stiffness};
+use crate::wire::provenance::TraceLine;
 
 use super::answer::{combination_name, hook_name, hooks_on};
 use super::rounding;

@@ -15,9 +15,9 @@ mod stations;
 use std::fs;
 use std::path::Path;
 
-use hookspan::model::layout::LayoutRequest;
 use hookspan::service::layout;
 use hookspan::service::request::Options;
+use hookspan::wire::layout::LayoutRequest;
 use serde_json::Value;
 
 use sheet::{Job, Sheet};

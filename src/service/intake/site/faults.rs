@@ -3,8 +3,8 @@
 
 use crate::codes::vocabulary::{SiteFault, SiteField, Trouble};
 use crate::codes::{Code, Rules};
-use crate::model::fault::FaultCode;
 use crate::service::intake::Notes;
+use crate::wire::fault::FaultCode;
 
 /// Where a field stands in every request that has a site, and its name in a sentence.
 const fn of(field: SiteField) -> (&'static str, &'static str) {

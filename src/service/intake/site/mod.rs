@@ -10,10 +10,10 @@ use crate::codes::vocabulary::{
     ConsequenceClass, GroundSnow, NetCoefficients, PeakPressure, SnowConditions,
 };
 use crate::codes::{Code, Rules};
-use crate::model::fault::FaultCode;
-use crate::model::roof::RoofForm;
-use crate::model::site::{ConsequenceClass as WireClass, RulesChoice, RulesFamily};
 use crate::units::Length;
+use crate::wire::fault::FaultCode;
+use crate::wire::roof::RoofForm;
+use crate::wire::site::{ConsequenceClass as WireClass, RulesChoice, RulesFamily};
 
 use super::Notes;
 use super::place::Place;

@@ -3,10 +3,10 @@
 use crate::assessment::Assumed;
 use crate::codes::vocabulary::{GroundSnow, SnowConditions, SnowSite, Stated};
 use crate::codes::{Code, Rules};
-use crate::model::site::{ClimateRegion, Site as WireSite};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
 use crate::units::{Length, Pressure};
+use crate::wire::site::{ClimateRegion, Site as WireSite};
 
 use super::faults;
 

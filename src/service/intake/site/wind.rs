@@ -4,13 +4,13 @@
 use crate::assessment::Assumed;
 use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, WindSite};
 use crate::codes::{Code, Rules};
-use crate::model::fault::FaultCode;
-use crate::model::site::{
-    Equalisation, LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
-};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
 use crate::units::{Area, Length, Pressure, Speed};
+use crate::wire::fault::FaultCode;
+use crate::wire::site::{
+    Equalisation, LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
+};
 
 use super::faults;
 

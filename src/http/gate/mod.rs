@@ -23,7 +23,7 @@ pub(super) use json::{Parsed, parse};
 pub use schema::Contract;
 pub(super) use shape::Shape;
 
-use crate::model::fault::{Fault, FaultCode};
+use crate::wire::fault::{Fault, FaultCode};
 
 /// A request this service takes.
 pub trait Checkable: DeserializeOwned {
@@ -34,10 +34,10 @@ pub trait Checkable: DeserializeOwned {
 /// Makes a request one that this service takes, by the schema of its own name.
 macro_rules! checkable {
     ($request:ident) => {
-        impl $crate::http::check::Checkable for $request {
-            fn contract() -> &'static $crate::http::check::Contract {
-                static CONTRACT: $crate::http::check::Contract =
-                    $crate::http::check::Contract::new(stringify!($request));
+        impl $crate::http::gate::Checkable for $request {
+            fn contract() -> &'static $crate::http::gate::Contract {
+                static CONTRACT: $crate::http::gate::Contract =
+                    $crate::http::gate::Contract::new(stringify!($request));
                 &CONTRACT
             }
         }

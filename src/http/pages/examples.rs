@@ -4,10 +4,10 @@ use serde_json::{Value, json};
 
 use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
-use crate::model::actions::ActionsRequest;
+use crate::wire::actions::ActionsRequest;
 
 /// Two lines of a batch, for the description: the second has a fault.
-pub(super) fn example_batch() -> Value {
+pub fn example_batch() -> Value {
     let mut faulty = ActionsRequest::example();
     faulty["roof"]["pitch_deg"] = json!(95);
     let lines = [
@@ -18,7 +18,7 @@ pub(super) fn example_batch() -> Value {
 }
 
 /// The answer to them, its result abridged.
-pub(super) fn example_batch_answer() -> Value {
+pub fn example_batch_answer() -> Value {
     let problem = Problem::example(ProblemCode::InvalidRequest).inside("/job");
     let lines = [
         json!({"id": "contract-0815", "line": 1, "status": 200, "result": {"input_digest": "…"}}),

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::published;
 use crate::language::Words;
-use crate::model::evidence::{EvidenceAnswer, PartKind};
+use crate::wire::evidence::{EvidenceAnswer, PartKind};
 
 /// A part of the form, with what a statement says of it.
 pub struct StatedPart<'a> {

@@ -5,7 +5,7 @@ use serde_json::Value;
 
 use super::rows::{StatedPart, written};
 use crate::language::Words;
-use crate::model::evidence::{EvidenceAnswer, TestedAnswer};
+use crate::wire::evidence::{EvidenceAnswer, TestedAnswer};
 
 /// Lines to write on.
 const LINES: usize = 3;

@@ -7,10 +7,10 @@ use serde_json::Value;
 use super::rows::{Needed, Row, StatedPart, rows, written};
 use super::series;
 use crate::language::{Language, Words, makers};
-use crate::model::evidence::{EvidenceKind, PartKind};
-use crate::model::statement::{NeededFigure, StatementAnswer, StatementRequest};
 use crate::service::figures::{FigureKind, kind_of};
 use crate::service::statement::{PARTS, needed};
+use crate::wire::evidence::{EvidenceKind, PartKind};
+use crate::wire::statement::{NeededFigure, StatementAnswer, StatementRequest};
 
 const STYLE: &str = include_str!("form.css");
 

@@ -6,10 +6,10 @@ use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Value, json};
 
-use crate::http::check::fault::MOST_FAULTS;
-use crate::http::check::{Shape, sentence, step};
 use crate::http::description;
-use crate::model::fault::{Fault, FaultCode};
+use crate::http::gate::fault::MOST_FAULTS;
+use crate::http::gate::{Shape, sentence, step};
+use crate::wire::fault::{Fault, FaultCode};
 
 /// Most unknown members of one object that are listed; more than it has fields.
 const MOST_UNKNOWN: usize = 50;

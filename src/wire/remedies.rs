@@ -69,7 +69,8 @@ pub struct Edit {
     /// Pointer into the request (RFC 6901).
     #[schema(example = "/components/screw/length_mm")]
     pub path: String,
-    /// What comes there.
+    /// What comes there: any value (RFC 6902), as the request takes it at `path`.
+    #[schema(value_type = Value)]
     pub value: EditValue,
 }
 
@@ -82,7 +83,7 @@ pub enum EditOperation {
 }
 
 /// A value that comes into a request.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
 pub enum EditValue {
     /// A number.

@@ -2,7 +2,7 @@ use serde_json::{Value, json};
 
 use super::*;
 use crate::http::job::Kind;
-use crate::model::layout::LayoutRequest;
+use crate::wire::layout::LayoutRequest;
 
 fn example() -> Value {
     serde_json::from_str(LayoutRequest::EXAMPLE).expect("the example is JSON")

@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::remarks::Param;
+use super::remarks::Plain;
 
 /// What computed an answer.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -37,10 +37,11 @@ pub struct Assumption {
     pub code: &'static str,
     /// Pointer into the request where the caller could have said otherwise; `""` for a choice of model.
     pub pointer: String,
-    /// The value; absent for a choice of model, and where it is more than one figure.
+    /// The value, a number, a text or true or false, as the request would have it at `pointer`; absent for
+    /// a choice of model, and where it is more than one figure.
     #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub value: Option<Param>,
+    #[schema(nullable = false, value_type = Option<Value>, example = 5.0)]
+    pub value: Option<Plain>,
     /// Its unit, where it has one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = "mm")]

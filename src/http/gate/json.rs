@@ -7,9 +7,9 @@ use std::fmt;
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::{Map, Number, Value};
 
-use crate::http::check::fault::{BodyFault, MOST_FAULTS};
-use crate::http::check::{Shape, sentence, step};
-use crate::model::fault::{Fault, FaultCode};
+use crate::http::gate::fault::{BodyFault, MOST_FAULTS};
+use crate::http::gate::{Shape, sentence, step};
+use crate::wire::fault::{Fault, FaultCode};
 
 /// A document, as far as it can be one of its kind, and what was seen to be wrong while it was read.
 pub struct Parsed {

@@ -8,11 +8,12 @@ use axum::http::header::CONTENT_TYPE;
 use axum::response::{Html, IntoResponse, Response};
 use utoipa_swagger_ui::{Config, SwaggerUi};
 
+use crate::http::App;
+use crate::http::pages::landing;
 use crate::http::problem::{Problem, ProblemCode};
-use crate::http::{App, landing};
 
 /// `GET /docs`: the browser of the description, all of it served from here.
-pub(super) fn docs() -> Router<App> {
+pub fn docs() -> Router<App> {
     // Without this the page asks a validator on the public network about every description.
     // Without the bar on top, which shows nothing of ours.
     let config = Config::new(["/openapi.json"]).validator_url("none").use_base_layout();
@@ -20,18 +21,18 @@ pub(super) fn docs() -> Router<App> {
 }
 
 /// `GET /`: what this is, for people.
-pub(super) async fn landing_page(State(app): State<App>) -> Html<String> {
+pub async fn landing_page(State(app): State<App>) -> Html<String> {
     Html(app.landing_page.as_ref().to_owned())
 }
 
 /// `GET /start.js`: the script of the start page.
-pub(super) async fn start_script() -> Response {
+pub async fn start_script() -> Response {
     let kind = HeaderValue::from_static("text/javascript; charset=utf-8");
     ([(CONTENT_TYPE, kind)], landing::SCRIPT).into_response()
 }
 
 /// `GET /problems/{code}`: where the `type` of a problem leads.
-pub(super) async fn problem_page(Path(code): Path<String>) -> Response {
+pub async fn problem_page(Path(code): Path<String>) -> Response {
     let address = format!("/problems/{code}");
     match ProblemCode::ALL.into_iter().find(|code| code.type_uri() == address) {
         Some(code) => Html(landing::problem_page(code)).into_response(),

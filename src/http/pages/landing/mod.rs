@@ -7,14 +7,14 @@ use crate::http::job;
 use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
-use crate::model::layout::{LayoutAnswer, LayoutRequest};
-use crate::model::remarks::Severity;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, View};
 use crate::service::wording::{not_assessed, verdict};
+use crate::wire::layout::{LayoutAnswer, LayoutRequest};
+use crate::wire::remarks::Severity;
 
 /// Script of the start page, served as a file of its own: the page allows no other.
-pub(super) const SCRIPT: &str = include_str!("page.js");
+pub const SCRIPT: &str = include_str!("page.js");
 
 const STYLE: &str = include_str!("page.css");
 
@@ -29,7 +29,7 @@ const CHIEF_VALUES: [(&str, &str, &str); 6] = [
 ];
 
 /// The start page, with the result of the example job as this build computes it.
-pub(super) fn page() -> String {
+pub fn page() -> String {
     let body = html! {
         header {
             h1 { "hookspan" }
@@ -57,7 +57,7 @@ pub(super) fn page() -> String {
 }
 
 /// The page a problem's `type` leads to.
-pub(super) fn problem_page(code: ProblemCode) -> String {
+pub fn problem_page(code: ProblemCode) -> String {
     let body = html! {
         main {
             h1 { (code.title()) }

@@ -1,6 +1,6 @@
 //! Why a body does not pass the gate.
 
-use crate::model::fault::Fault;
+use crate::wire::fault::Fault;
 
 /// Most faults that are listed: a body made of faults must not cost more than an honest one.
 pub const MOST_FAULTS: usize = 1000;
