@@ -209,3 +209,38 @@ fn the_router_is_built_without_clashing_routes() {
     let router = router(App::new(&limits));
     assert!(router.has_routes());
 }
+
+/// Of two types with one name only one is published, and the other is described by a schema that is not
+/// its own.
+#[test]
+fn no_two_types_are_published_under_one_name() {
+    fn published(folder: &std::path::Path, names: &mut Vec<String>) {
+        for entry in std::fs::read_dir(folder).expect("the sources") {
+            let path = entry.expect("an entry").path();
+            if path.is_dir() {
+                published(&path, names);
+                continue;
+            }
+            let text = std::fs::read_to_string(&path).expect("a text");
+            for item in text.split("#[derive(").skip(1) {
+                let (derived, rest) = item.split_once(")]").expect("the attribute ends");
+                let head = rest.lines().find_map(|line| {
+                    line.strip_prefix("pub struct ").or_else(|| line.strip_prefix("pub enum "))
+                });
+                if let Some(head) = head.filter(|_| derived.contains("ToSchema")) {
+                    let end = head.find(|c: char| !c.is_alphanumeric()).unwrap_or(head.len());
+                    names.push(head[..end].to_owned());
+                }
+            }
+        }
+    }
+    let mut names = Vec::new();
+    for room in ["src/wire", "src/http"] {
+        published(std::path::Path::new(room), &mut names);
+    }
+    assert!(names.len() > 200, "{} types found", names.len());
+    names.sort();
+    let twice: Vec<&String> =
+        names.windows(2).filter(|pair| pair[0] == pair[1]).map(|pair| &pair[0]).collect();
+    assert_eq!(twice, Vec::<&String>::new());
+}

@@ -9,7 +9,9 @@
 
 use std::sync::LazyLock;
 
-use crate::wire::catalogue::{ComponentEntry, ComponentKind, Part};
+use crate::wire::catalogue::{
+    ClampEntry, ComponentEntry as Entry, HookEntry, PackersEntry, RailEntry, ScrewEntry,
+};
 use crate::wire::components::{Clamp, Hook, Packers, Rail, Screw};
 
 /// What the embedded parts must not be used for.
@@ -69,19 +71,13 @@ shelf!(
 
 /// Every embedded part for the catalogue, kind by kind.
 #[must_use]
-pub fn entries() -> Vec<ComponentEntry> {
-    use ComponentKind as Kind;
-    let hooks = hooks().iter().map(|part| entry(Kind::Hook, &part.id, Part::Hook(part)));
-    let screws = screws().iter().map(|part| entry(Kind::Screw, &part.id, Part::Screw(part)));
-    let rails = rails().iter().map(|part| entry(Kind::Rail, &part.id, Part::Rail(part)));
-    let clamps = clamps().iter().map(|part| entry(Kind::Clamp, &part.id, Part::Clamp(part)));
-    let packers =
-        packer_sets().iter().map(|part| entry(Kind::Packers, &part.id, Part::Packers(part)));
+pub fn entries() -> Vec<Entry> {
+    let hooks = hooks().iter().map(|part| Entry::Hook(HookEntry::of(part, NOTICE)));
+    let screws = screws().iter().map(|part| Entry::Screw(ScrewEntry::of(part, NOTICE)));
+    let rails = rails().iter().map(|part| Entry::Rail(RailEntry::of(part, NOTICE)));
+    let clamps = clamps().iter().map(|part| Entry::Clamp(ClampEntry::of(part, NOTICE)));
+    let packers = packer_sets().iter().map(|part| Entry::Packers(PackersEntry::of(part, NOTICE)));
     hooks.chain(screws).chain(rails).chain(clamps).chain(packers).collect()
-}
-
-fn entry(kind: ComponentKind, id: &'static str, part: Part) -> ComponentEntry {
-    ComponentEntry { kind, id, illustrative: true, notice: NOTICE, part }
 }
 
 #[cfg(test)]
@@ -89,23 +85,24 @@ mod tests {
     use std::collections::HashSet;
 
     use super::*;
+    use crate::wire::catalogue::ComponentKind;
 
     #[test]
     fn every_part_is_found_by_its_id_and_called_illustrative() {
         let entries = entries();
-        let ids: HashSet<_> = entries.iter().map(|entry| entry.id).collect();
+        let ids: HashSet<_> = entries.iter().map(Entry::id).collect();
         assert_eq!(ids.len(), entries.len(), "an id is used twice");
         for entry in &entries {
-            assert!(entry.illustrative, "{}", entry.id);
-            assert!(entry.id.starts_with("demo-"), "{} could be an article", entry.id);
-            let found = match entry.kind {
-                ComponentKind::Hook => hook(entry.id).is_some(),
-                ComponentKind::Screw => screw(entry.id).is_some(),
-                ComponentKind::Rail => rail(entry.id).is_some(),
-                ComponentKind::Clamp => clamp(entry.id).is_some(),
-                ComponentKind::Packers => packers(entry.id).is_some(),
+            let id = entry.id();
+            assert!(id.starts_with("demo-"), "{id} could be an article");
+            let found = match entry.kind() {
+                ComponentKind::Hook => hook(id).is_some(),
+                ComponentKind::Screw => screw(id).is_some(),
+                ComponentKind::Rail => rail(id).is_some(),
+                ComponentKind::Clamp => clamp(id).is_some(),
+                ComponentKind::Packers => packers(id).is_some(),
             };
-            assert!(found, "{}", entry.id);
+            assert!(found, "{id}");
         }
         assert!(hook("demo-rail-40").is_none(), "a rail is no hook");
     }

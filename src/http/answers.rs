@@ -12,6 +12,7 @@ use crate::http::job::{self, Answered, Kind};
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::Problem;
 use crate::http::responses::json;
+use crate::service::answer::Summarised as _;
 use crate::service::request::Options;
 use crate::wire::fault::Fault;
 
@@ -41,7 +42,7 @@ pub fn answered<R: Kind>(
     if let Some(cut_short) = R::cut_short(&answer) {
         metrics.searched(cut_short);
     }
-    Ok(json(&answer))
+    Ok(if options.summary { json(&answer.summary()) } else { json(&answer) })
 }
 
 /// Another form of the answer to a job.

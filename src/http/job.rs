@@ -9,6 +9,7 @@ use crate::service::digest::input_digest;
 use crate::service::request::Options;
 use crate::service::request::Request;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::remarks::Verdict;
 
 /// A kind of job this service takes: a published contract and a pipeline.
 pub trait Kind: Checkable + Request {
@@ -28,43 +29,119 @@ pub trait Kind: Checkable + Request {
     }
 }
 
-/// Makes of the table of the kinds of job whatever is done with all of them: the kind of a line and
-/// the answer to it, their contracts, their routes and what the description says of them.
+/// Makes of the table of the kinds of job whatever is done with all of them: the lines of a batch that
+/// ask for them and their answers, their contracts, their routes and what the description says of them.
 macro_rules! job_kinds {
     ($(
         $(#[$doc:meta])+
-        $kind:ident: $request:ident => $answer:ident, by $handler:path,
-        tag $tag:literal $about:literal, example $example:literal;
+        $kind:ident as $tag:ident: $request:ident => $answer:ident or $reply:ident,
+        line $line:ident => $told:ident, by $handler:path,
+        about $name:literal $about:literal, example $example:literal;
     )+) => {
-        /// Kinds of job a line can be.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Deserialize, utoipa::ToSchema)]
-        #[serde(rename_all = "snake_case")]
-        pub enum JobKind {
-            $($(#[$doc])+ $kind,)+
-        }
-
-        /// The answer to a job of any kind.
-        #[derive(Debug, serde::Serialize, utoipa::ToSchema)]
-        #[serde(untagged)]
-        pub enum LineResult {
-            $($(#[$doc])+ $kind(Box<$answer>),)+
-        }
-
         $(
             $crate::http::gate::checkable!($request);
 
             impl $crate::http::job::Kind for $request {
                 const EXAMPLE: &'static str = include_str!($example);
-                const TAG: &'static str = $tag;
+                const TAG: &'static str = $name;
+            }
+
+            $(#[$doc])+
+            #[derive(Debug, utoipa::ToSchema)]
+            #[expect(dead_code, reason = "the description reads it, and nothing else")]
+            pub struct $line {
+                /// The caller's own name of the line; echoed. Lines are numbered, too.
+                #[schema(nullable = false, max_length = 200, example = "contract-0815")]
+                id: Option<String>,
+                /// What is asked.
+                #[schema(inline)]
+                kind: $crate::wire::kinds::$tag,
+                /// The request, as it would be sent by itself.
+                job: $request,
+            }
+
+            /// The answer to such a line.
+            #[derive(Debug, serde::Serialize, utoipa::ToSchema)]
+            pub struct $told {
+                /// Echo of the line's id.
+                #[serde(skip_serializing_if = "Option::is_none")]
+                #[schema(nullable = false, example = "contract-0815")]
+                id: Option<String>,
+                /// Number of the line in the batch, counted from 1; empty lines count.
+                #[schema(minimum = 1, example = 1)]
+                line: u64,
+                /// What the line is.
+                #[schema(inline)]
+                kind: $crate::wire::kinds::$tag,
+                /// HTTP status the job would have had by itself.
+                #[schema(minimum = 200, maximum = 200, example = 200)]
+                status: u16,
+                /// The answer to the job.
+                result: Box<$answer>,
+            }
+
+            /// The answer in full, or with `?answer=summary` in short.
+            #[derive(Debug, utoipa::ToSchema)]
+            #[serde(untagged)]
+            #[expect(dead_code, reason = "the description reads it, and nothing else")]
+            pub enum $reply {
+                /// In full.
+                Full(Box<$answer>),
+                /// In short.
+                Summary(Box<$crate::wire::summary::AnswerSummary>),
             }
         )+
+
+        /// A line of a batch, on one line of text: a job of the kind it says.
+        #[derive(Debug, utoipa::ToSchema)]
+        #[serde(untagged)]
+        #[expect(dead_code, reason = "the description reads it, and nothing else")]
+        pub enum BatchLine {
+            $($(#[$doc])+ $kind($line),)+
+        }
+
+        /// One line of the answer: of a line of the batch, or the last one of all.
+        #[derive(Debug, serde::Serialize, utoipa::ToSchema)]
+        #[serde(untagged)]
+        pub enum BatchOutput {
+            $($(#[$doc])+ $kind($told),)+
+            /// The answer to a job of any kind, in short.
+            Summary($crate::http::lines::SummaryLine),
+            /// Why a line has no answer.
+            Problem($crate::http::lines::ProblemLine),
+            /// The last line: what became of all of them.
+            End($crate::http::lines::EndLine),
+        }
+
+        /// The answer to a job of any kind.
+        #[derive(Debug)]
+        pub enum LineResult {
+            $($(#[$doc])+ $kind(Box<$answer>),)+
+            /// In short.
+            Summary(Box<$crate::wire::summary::AnswerSummary>),
+        }
+
+        impl LineResult {
+            /// The same on its line.
+            pub fn on_line(self, id: Option<String>, line: u64) -> BatchOutput {
+                match self {
+                    $(Self::$kind(result) => {
+                        let kind = $crate::wire::kinds::$tag;
+                        BatchOutput::$kind($told { id, line, kind, status: 200, result })
+                    })+
+                    Self::Summary(result) => {
+                        BatchOutput::Summary($crate::http::lines::SummaryLine::of(id, line, result))
+                    }
+                }
+            }
+        }
 
         impl JobKind {
             /// Every kind.
             pub const ALL: &'static [Self] = &[$(Self::$kind),+];
 
             /// Tags of their operations, and what they are about.
-            pub const TAGS: &'static [(&'static str, &'static str)] = &[$(($tag, $about)),+];
+            pub const TAGS: &'static [(&'static str, &'static str)] = &[$(($name, $about)),+];
 
             /// The published contract of its requests.
             pub fn contract(self) -> &'static $crate::http::gate::Contract {
@@ -73,20 +150,30 @@ macro_rules! job_kinds {
                 }
             }
 
-            /// The answer to a job of this kind that its contract has found no fault in.
+            /// What becomes of a job of this kind that its contract has found no fault in.
             ///
             /// # Errors
             /// A problem with every fault that only the pipeline sees.
-            pub fn answer(
+            pub fn done(
                 self,
                 job: serde_json::Value,
                 options: &$crate::service::request::Options,
-            ) -> Result<LineResult, $crate::http::problem::Problem> {
+            ) -> Result<$crate::http::job::Done<LineResult>, $crate::http::problem::Problem> {
                 match self {
                     $(Self::$kind => {
                         let checked = $crate::http::gate::typed(job)?;
-                        $crate::http::job::answer_checked::<$request>(checked, options)
-                            .map(|answer| LineResult::$kind(Box::new(answer)))
+                        let answer =
+                            $crate::http::job::answer_checked::<$request>(checked, options)?;
+                        Ok($crate::http::job::Done {
+                            tag: $name,
+                            verdict: <$request as $crate::service::request::Request>::verdict(&answer),
+                            cut_short: <$request as $crate::service::request::Request>::cut_short(&answer),
+                            result: if options.summary {
+                                LineResult::Summary(Box::new($crate::service::answer::Summarised::summary(&answer)))
+                            } else {
+                                LineResult::$kind(Box::new(answer))
+                            },
+                        })
                     })+
                 }
             }
@@ -97,36 +184,22 @@ macro_rules! job_kinds {
                     $(.routes(utoipa_axum::routes!($handler)))+
             }
         }
-
-        impl LineResult {
-            /// Its verdict, where its kind has one.
-            pub fn verdict(&self) -> Option<$crate::wire::remarks::Verdict> {
-                match self {
-                    $(Self::$kind(answer) => {
-                        <$request as $crate::service::request::Request>::verdict(answer)
-                    })+
-                }
-            }
-
-            /// Whether a limit ended one of its searches; nothing where it needed none.
-            pub fn cut_short(&self) -> Option<bool> {
-                match self {
-                    $(Self::$kind(answer) => {
-                        <$request as $crate::service::request::Request>::cut_short(answer)
-                    })+
-                }
-            }
-
-            /// Name of its kind in counters.
-            pub const fn tag(&self) -> &'static str {
-                match self {
-                    $(Self::$kind(_) => $tag,)+
-                }
-            }
-        }
     };
 }
 pub(crate) use job_kinds;
+
+/// What became of a job of any kind.
+#[derive(Debug)]
+pub struct Done<T> {
+    /// Name of its kind in counters.
+    pub tag: &'static str,
+    /// Its verdict, where its kind has one.
+    pub verdict: Option<Verdict>,
+    /// Whether a limit ended one of its searches; nothing where it needed none.
+    pub cut_short: Option<bool>,
+    /// The answer.
+    pub result: T,
+}
 
 /// An answer, and the digest that names its job.
 #[derive(Debug)]

@@ -17,6 +17,7 @@ mod head;
 pub mod job;
 pub mod keys;
 pub mod limits;
+pub mod lines;
 pub mod metrics;
 mod packed;
 mod pages;
@@ -53,9 +54,7 @@ use utoipa_axum::routes;
 
 use crate::effort::Stop;
 use crate::http::answers::{answered, for_caller, shown, until};
-use crate::http::batch::BatchLine;
 use crate::http::call::Call;
-use crate::http::gate::Checkable;
 use crate::http::job::Kind;
 use crate::http::keys::admission::{self, Access};
 use crate::http::limits::{Limits, Places, Room};
@@ -93,7 +92,7 @@ impl App {
         for kind in JobKind::ALL {
             kind.contract().prepare();
         }
-        BatchLine::contract().prepare();
+        batch::prepare();
         let (end, ending) = watch::channel(false);
         let metrics = Metrics::default();
         Self {

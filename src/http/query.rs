@@ -24,28 +24,27 @@ pub enum TraceLevel {
     Full,
 }
 
+/// How much of an answer is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum AnswerForm {
+    /// All of it.
+    #[default]
+    Full,
+    /// Verdicts, highest utilisation, counts and codes: under 1.5 kB.
+    Summary,
+}
+
 /// How the sentences of an answer are to be said, as far as the query says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Spoken {
+struct Spoken {
     language: Option<Language>,
     units: Option<Units>,
 }
 
 impl Spoken {
-    /// Reads `lang` and `units` from a query that can have nothing else.
-    ///
-    /// # Errors
-    /// `invalid_request`, as [`Asked::from_query`].
-    pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
-        let mut pairs = Pairs::of(query);
-        let spoken = pairs.spoken();
-        pairs.finish(&["lang", "units"], &[])?;
-        Ok(spoken)
-    }
-
     /// The reader, who speaks `usual` where the query names no language.
-    #[must_use]
-    pub fn reader(self, usual: Language) -> Reader {
+    fn reader(self, usual: Language) -> Reader {
         Reader {
             language: self.language.unwrap_or(usual),
             units: self.units.unwrap_or_default(),
@@ -57,14 +56,15 @@ impl Spoken {
 /// What is asked of an answer as JSON.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Written {
+    answer: AnswerForm,
     trace: TraceLevel,
     spoken: Spoken,
 }
 
 impl Written {
-    const PARAMETERS: [&'static str; 3] = ["trace", "lang", "units"];
+    const PARAMETERS: [&'static str; 4] = ["answer", "trace", "lang", "units"];
 
-    /// Reads `trace`, `lang` and `units` from a query that can have nothing else.
+    /// Reads `answer`, `trace`, `lang` and `units` from a query that can have nothing else.
     ///
     /// # Errors
     /// `invalid_request`, as [`Asked::from_query`].
@@ -75,11 +75,24 @@ impl Written {
         Ok(written)
     }
 
+    /// The same of an answer that has its trace in any case.
+    ///
+    /// # Errors
+    /// `invalid_request`, as [`Asked::from_query`].
+    pub fn without_trace(query: Option<&str>) -> Result<Self, Problem> {
+        let mut pairs = Pairs::of(query);
+        let answer = pairs.answer();
+        let written = Self { answer, trace: TraceLevel::None, spoken: pairs.spoken() };
+        pairs.finish(&["answer", "lang", "units"], &[])?;
+        Ok(written)
+    }
+
     /// The options of an answer for a caller who speaks `usual` where the query names no language.
     #[must_use]
     pub fn options(self, usual: Language) -> Options {
         let (trace, reader) = (self.trace == TraceLevel::Full, self.spoken.reader(usual));
-        Options { trace, reader, ..Options::default() }
+        let summary = self.answer == AnswerForm::Summary;
+        Options { trace, reader, summary, ..Options::default() }
     }
 }
 
@@ -133,6 +146,9 @@ pub enum LanguageTag {
 #[into_params(parameter_in = Query)]
 #[expect(dead_code, reason = "the description reads it, and nothing else")]
 pub struct DrawnParameters {
+    /// `summary` answers in short.
+    #[param(nullable = false)]
+    answer: Option<AnswerForm>,
     /// `full` adds every quantity with symbol, value, unit and clause to the answer.
     #[param(nullable = false)]
     trace: Option<TraceLevel>,
@@ -155,6 +171,9 @@ pub struct DrawnParameters {
 #[into_params(parameter_in = Query)]
 #[expect(dead_code, reason = "the description reads it, and nothing else")]
 pub struct WrittenParameters {
+    /// `summary` answers in short.
+    #[param(nullable = false)]
+    answer: Option<AnswerForm>,
     /// `full` adds every quantity with symbol, value, unit and clause to every answer.
     #[param(nullable = false)]
     trace: Option<TraceLevel>,
@@ -171,6 +190,9 @@ pub struct WrittenParameters {
 #[into_params(parameter_in = Query)]
 #[expect(dead_code, reason = "the description reads it, and nothing else")]
 pub struct SpokenParameters {
+    /// `summary` answers in short.
+    #[param(nullable = false)]
+    answer: Option<AnswerForm>,
     /// Language of sentences, whatever `Accept-Language` says.
     #[param(nullable = false)]
     lang: Option<LanguageTag>,
@@ -247,7 +269,8 @@ impl Asked {
 }
 
 /// Every parameter of an operation whose answer has several forms, and the form it goes with.
-const OF_FORMS: [(&str, &str); 5] = [
+const OF_FORMS: [(&str, &str); 6] = [
+    ("answer", "JSON"),
     ("trace", "JSON"),
     ("units", "JSON"),
     ("view", "a drawing (Accept: image/svg+xml)"),
@@ -302,8 +325,21 @@ impl Pairs {
         self.choice("trace", &levels).unwrap_or_default()
     }
 
+    fn answer(&mut self) -> AnswerForm {
+        let forms = [("full", AnswerForm::Full), ("summary", AnswerForm::Summary)];
+        self.choice("answer", &forms).unwrap_or_default()
+    }
+
     fn written(&mut self) -> Written {
-        Written { trace: self.trace(), spoken: self.spoken() }
+        let answer = self.answer();
+        let trace = self.trace();
+        if answer == AnswerForm::Summary && trace == TraceLevel::Full {
+            self.refuse(
+                FaultCode::Contradiction,
+                "A summary has no trace: leave out one of \"answer\" and \"trace\".",
+            );
+        }
+        Written { answer, trace, spoken: self.spoken() }
     }
 
     fn spoken(&mut self) -> Spoken {
@@ -381,7 +417,14 @@ mod tests {
         {
             assert_eq!(read(Some(wrong)), None, "{wrong}");
         }
-        assert!(Spoken::from_query(Some("trace=full")).is_err(), "it is always there");
+        assert!(Written::without_trace(Some("trace=full")).is_err(), "it is always there");
+        let summary =
+            |query| Some(Written::from_query(Some(query)).ok()?.options(Language::English).summary);
+        let told = ["answer=summary", "answer=full", "answer=summary&trace=none"].map(summary);
+        assert_eq!(told, [Some(true), Some(false), Some(true)]);
+        for wrong in ["answer=short", "answer=summary&trace=full"] {
+            assert_eq!(summary(wrong), None, "{wrong}");
+        }
     }
 
     #[test]

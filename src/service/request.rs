@@ -8,6 +8,8 @@ use crate::language::Reader;
 use crate::wire::fault::Fault;
 use crate::wire::remarks::Verdict;
 
+use super::answer::Summarised;
+
 /// What the caller asks of an answer beyond the job.
 #[derive(Debug, Clone, Default)]
 pub struct Options {
@@ -17,6 +19,8 @@ pub struct Options {
     pub reader: Reader,
     /// What it may take.
     pub effort: Effort,
+    /// Answer in short.
+    pub summary: bool,
     /// Most that a job may ask for in `wishes.search_limit`, where that is less than its schema allows.
     pub search_limit: Option<u64>,
 }
@@ -24,7 +28,7 @@ pub struct Options {
 /// A request that one pure pipeline answers.
 pub trait Request {
     /// What it is answered with.
-    type Answer: Serialize;
+    type Answer: Serialize + Summarised;
 
     /// Members of the request that are no part of the job, such as what an earlier answer said and what
     /// else is to be told: the digest leaves them out.

@@ -6,6 +6,7 @@ use crate::language::{Language, makers};
 use crate::wire::components::ResistanceBasis;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::kinds::StatementTag;
 use crate::wire::remarks::Verdict;
 use crate::wire::statement::{NeededFigure, StatedFigure, StatementAnswer, StatementRequest};
 
@@ -55,6 +56,7 @@ pub fn run(
         !evidence.iter().any(|e| e.part == figure.part && e.figure == figure.figure)
     });
     Ok(StatementAnswer {
+        kind: StatementTag,
         maker: request.maker.clone(),
         document: request.document.clone(),
         engine: answer::engine(rules),

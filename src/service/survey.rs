@@ -13,6 +13,7 @@ use crate::placement::laid::Layout;
 use crate::survey::{self, Levelled, Measured, Outcome, Survey, Unreadable};
 use crate::units::Length;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::kinds::SurveyTag;
 use crate::wire::recheck::RecheckRequest;
 use crate::wire::remarks::Verdict;
 use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
@@ -81,7 +82,9 @@ pub(super) fn surveyed(
     let (layout, mut recheck) =
         recheck::answer(&taken.built.taken, &built, &lines, (&found, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
-    Ok((taken.built.taken.job, layout, SurveyAnswer { survey: levelling, recheck }))
+    recheck.kind = None;
+    let answer = SurveyAnswer { kind: SurveyTag, survey: levelling, recheck };
+    Ok((taken.built.taken.job, layout, answer))
 }
 
 /// How often packers are chosen at most.

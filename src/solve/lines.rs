@@ -18,10 +18,11 @@ use same_file::Handle;
 use tokio::sync::{mpsc, watch};
 
 use super::{Outcome, resume};
-use crate::http::batch::{self, Output, SummaryLine, Terms};
+use crate::http::batch::{self, Output, Terms};
 use crate::http::call::Call;
 use crate::http::connections::asked_to_end;
 use crate::http::limits::{Limits, Places};
+use crate::http::lines::EndLine;
 use crate::http::metrics::Metrics;
 use crate::service::request::Options;
 use crate::wire::batch::BatchSummary;
@@ -83,7 +84,7 @@ pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
     // Where nobody reads the message, the exit status still says it.
     match ended {
         Ok(summary) => {
-            let _ = super::line(err, &SummaryLine { summary });
+            let _ = super::line(err, &EndLine::of(summary));
             match summary {
                 BatchSummary { complete: false, .. } => Outcome::Unreadable,
                 BatchSummary { refused: 0, .. } => Outcome::Answered,

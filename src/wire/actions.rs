@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::components::{ClampChoice, RailChoice};
+use super::kinds::ActionsTag;
 use super::provenance::{Assumption, Engine, TraceLine};
 use super::remarks::{Caution, Warning};
 use super::roof::{Point, RoofForm};
@@ -98,6 +99,9 @@ pub struct ActionsParts {
 /// What acts, with every number and its clause.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct ActionsAnswer {
+    /// What this is.
+    #[schema(inline)]
+    pub kind: ActionsTag,
     /// Echo of the request's reference.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -10,14 +10,14 @@ use super::shapes::{CellSchema, PointSchema};
 /// The array.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
-pub struct Array {
+pub struct ModuleArray {
     /// The module; one kind per job.
     pub module: Module,
     /// Way the rails run.
     pub rail_direction: RailDirection,
     /// Rectangular fields of modules.
     #[schema(min_items = 1, max_items = 50)]
-    pub fields: Vec<Field>,
+    pub fields: Vec<ModuleField>,
 }
 
 /// Way the rails run.
@@ -69,7 +69,7 @@ pub struct Module {
 /// A rectangular field of equal modules.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
-pub struct Field {
+pub struct ModuleField {
     /// Name of the field; rails and hooks are named after it.
     #[schema(min_length = 1, max_length = 16, example = "A")]
     pub id: String,

@@ -5,6 +5,7 @@ use utoipa::ToSchema;
 
 use super::components::{Clamp, Hook, Packers, Rail, Screw};
 use super::declarations::Act;
+use super::kinds::{ClampTag, HookTag, PackersTag, RailTag, ScrewTag};
 use super::remarks::Severity;
 use super::scopes::ScopeName;
 
@@ -17,21 +18,74 @@ pub struct ComponentsAnswer {
     pub components: Vec<ComponentEntry>,
 }
 
-/// One embedded part.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct ComponentEntry {
-    /// Kind of part.
-    pub kind: ComponentKind,
-    /// Id, to be used in a request in place of the part.
-    #[schema(example = "demo-rail-40")]
-    pub id: &'static str,
-    /// Always true: every figure is invented.
-    #[schema(example = true)]
-    pub illustrative: bool,
-    /// What this part must not be used for.
-    pub notice: &'static str,
-    /// The part in full, as a request can give it.
-    pub part: Part,
+macro_rules! entries {
+    ($($(#[$doc:meta])+ $entry:ident: $kind:ident($part:ident) as $tag:ident;)+) => {
+        $(
+            $(#[$doc])+
+            #[derive(Debug, Clone, Serialize, ToSchema)]
+            pub struct $entry {
+                /// Kind of part.
+                #[schema(inline)]
+                pub kind: $tag,
+                /// Id, to be used in a request in place of the part.
+                #[schema(example = "demo-rail-40")]
+                pub id: &'static str,
+                /// Always true: every figure is invented.
+                #[schema(example = true)]
+                pub illustrative: bool,
+                /// What this part must not be used for.
+                pub notice: &'static str,
+                /// The part in full, as a request can give it.
+                pub part: &'static $part,
+            }
+
+            impl $entry {
+                /// An embedded part for the catalogue.
+                #[must_use]
+                pub fn of(part: &'static $part, notice: &'static str) -> Self {
+                    Self { kind: $tag, id: &part.id, illustrative: true, notice, part }
+                }
+            }
+        )+
+
+        /// One embedded part.
+        #[derive(Debug, Clone, Serialize, ToSchema)]
+        #[serde(untagged)]
+        pub enum ComponentEntry {
+            $($(#[$doc])+ $kind($entry),)+
+        }
+
+        impl ComponentEntry {
+            /// Its kind.
+            #[must_use]
+            pub const fn kind(&self) -> ComponentKind {
+                match self {
+                    $(Self::$kind(_) => ComponentKind::$kind,)+
+                }
+            }
+
+            /// Its id.
+            #[must_use]
+            pub const fn id(&self) -> &'static str {
+                match self {
+                    $(Self::$kind(entry) => entry.id,)+
+                }
+            }
+        }
+    };
+}
+
+entries! {
+    /// An embedded roof hook.
+    HookEntry: Hook(Hook) as HookTag;
+    /// An embedded wood screw.
+    ScrewEntry: Screw(Screw) as ScrewTag;
+    /// An embedded rail.
+    RailEntry: Rail(Rail) as RailTag;
+    /// An embedded module clamp.
+    ClampEntry: Clamp(Clamp) as ClampTag;
+    /// An embedded set of packers.
+    PackersEntry: Packers(Packers) as PackersTag;
 }
 
 /// Kinds of part.
@@ -62,22 +116,6 @@ impl ComponentKind {
             Self::Packers => "packers",
         }
     }
-}
-
-/// A part of any kind.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-#[serde(untagged)]
-pub enum Part {
-    /// A roof hook.
-    Hook(&'static Hook),
-    /// A wood screw.
-    Screw(&'static Screw),
-    /// A rail.
-    Rail(&'static Rail),
-    /// A module clamp.
-    Clamp(&'static Clamp),
-    /// A set of packers.
-    Packers(&'static Packers),
 }
 
 /// Every warning an answer can carry.

@@ -4,11 +4,12 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::actions::Actions;
-use super::array::{Array, Wishes};
+use super::array::{ModuleArray, Wishes};
 use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
+use super::kinds::LayoutTag;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
@@ -34,7 +35,7 @@ pub struct LayoutRequest {
     /// The roof.
     pub roof: Roof,
     /// The array.
-    pub array: Array,
+    pub array: ModuleArray,
     /// The parts.
     pub components: Components,
     /// What the caller wants of the layout.
@@ -65,6 +66,9 @@ pub struct LayoutRequest {
 /// The layout with its checks.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct LayoutAnswer {
+    /// What this is.
+    #[schema(inline)]
+    pub kind: LayoutTag,
     /// Echo of the request's reference.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

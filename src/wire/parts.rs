@@ -110,7 +110,7 @@ pub struct PartsAnswer {
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct PartLine {
     /// Kind of part.
-    pub kind: PartKind,
+    pub kind: OrderedKind,
     /// Id of the part in the request; absent for parts the request does not describe.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = "wood-screw-8x140")]
@@ -139,7 +139,7 @@ pub struct PartLine {
 /// Kind of part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
 #[serde(rename_all = "snake_case")]
-pub enum PartKind {
+pub enum OrderedKind {
     /// Module.
     Module,
     /// Roof hook.
@@ -182,7 +182,7 @@ pub struct FieldParts {
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct FieldLine {
     /// Kind of part.
-    pub kind: PartKind,
+    pub kind: OrderedKind,
     /// Id of the part in the request; absent for parts the request does not describe.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

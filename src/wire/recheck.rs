@@ -4,12 +4,13 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::actions::Actions;
-use super::array::{Array, Wishes};
+use super::array::{ModuleArray, Wishes};
 use super::built::Built;
 use super::capacity::{CapacityAnswer, Event, EventAnswer};
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
+use super::kinds::RecheckTag;
 use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
@@ -34,7 +35,7 @@ pub struct RecheckRequest {
     /// The roof.
     pub roof: Roof,
     /// The array.
-    pub array: Array,
+    pub array: ModuleArray,
     /// The parts.
     pub components: Components,
     /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
@@ -101,6 +102,11 @@ pub struct Recorded {
 /// A built job with its checks.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct RecheckAnswer {
+    // As part of a survey it leaves this for the whole to say.
+    /// What this is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(inline, required = true, nullable = false)]
+    pub kind: Option<RecheckTag>,
     /// Echo of the request's reference.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -176,12 +176,15 @@ pub struct Obstacle {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.8, maximum = 10, example = 1.2)]
     pub drift_shape_factor: Option<f64>,
-    /// Rafters it cuts, counted from 0 at the left; empty where somebody looked and it cuts none.
-    /// Assumed for a chimney, a window, a dormer, something else, and a pipe more than 150 mm wide: all
+    /// Rafters it cuts, counted from 0 at the left. Assumed for a chimney, a window, a dormer, something else, and a pipe more than 150 mm wide: all
     /// whose timber does not clear the outline by 20 mm on either side. Other kinds: none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_items = 600, minimum = 0, maximum = 599, example = json!([15]))]
     pub cuts_rafters: Option<Vec<u32>>,
+    /// True where somebody looked and it cuts none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub cuts_no_rafter: Option<bool>,
 }
 
 /// Kinds of obstacle.
@@ -384,11 +387,15 @@ pub struct Tile {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 60, example = 15.0)]
     pub head_projection_mm: Option<f64>,
-    /// Middles of its nibs from its left edge, mm; empty where it has none. Assumed one in the
-    /// middle of a plain tile, none of a slate; of no consequence for interlocking tiles.
+    /// Middles of its nibs from its left edge, mm. Assumed one in the middle of a plain tile, none of a
+    /// slate; of no consequence for interlocking tiles.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_items = 4, minimum = 0, maximum = 1000, example = json!([90.0]))]
     pub nib_offsets_mm: Option<Vec<f64>>,
+    /// True where a plain tile has no nibs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub without_nibs: Option<bool>,
 }
 
 /// The tiling batten.

@@ -7,6 +7,7 @@ use super::array::Module;
 use super::components::{Clamp, Hook, Rail, Screw};
 use super::declarations::Act;
 use super::evidence::{EvidenceAnswer, PartKind};
+use super::kinds::StatementTag;
 use super::provenance::{Assumption, Engine};
 use super::remarks::{Caution, Severity};
 use super::scopes::ScopeName;
@@ -50,6 +51,9 @@ pub struct StatementRequest {
 /// What a statement says, and what it leaves open.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct StatementAnswer {
+    /// What this is.
+    #[schema(inline)]
+    pub kind: StatementTag,
     /// Echo of who states this.
     pub maker: String,
     /// Echo of the number of the statement.

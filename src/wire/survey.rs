@@ -1,12 +1,16 @@
 //! `POST /v1/surveys`: request and answer.
 
-use serde::{Deserialize, Serialize};
-use utoipa::ToSchema;
+use std::borrow::Cow;
 
-use super::array::{Array, Wishes};
+use serde::{Deserialize, Serialize};
+use utoipa::openapi::{Ref, RefOr, Schema};
+use utoipa::{PartialSchema, ToSchema};
+
+use super::array::{ModuleArray, Wishes};
 use super::built::Built;
 use super::components::Components;
 use super::declarations::Declaration;
+use super::kinds::SurveyTag;
 use super::provenance::ReadingProvenance;
 use super::recheck::RecheckAnswer;
 use super::roof::Roof;
@@ -28,7 +32,7 @@ pub struct SurveyRequest {
     /// The roof.
     pub roof: Roof,
     /// The array.
-    pub array: Array,
+    pub array: ModuleArray,
     /// The parts.
     pub components: Components,
     /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
@@ -113,8 +117,10 @@ pub struct MeasuredHook {
 }
 
 /// Packers and slots for the rail, and the whole job rechecked with them.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, Serialize)]
 pub struct SurveyAnswer {
+    /// What this is.
+    pub kind: SurveyTag,
     /// What to do along the rail.
     pub survey: Levelling,
     /// The job rechecked with what was measured and, where they could be chosen, the new packers.
@@ -122,6 +128,40 @@ pub struct SurveyAnswer {
     /// packers in place.
     #[serde(flatten)]
     pub recheck: RecheckAnswer,
+}
+
+/// The members of a recheck and two of its own, in one object: a schema put together of others is what
+/// generators of clients understand least.
+impl PartialSchema for SurveyAnswer {
+    fn schema() -> RefOr<Schema> {
+        let (RefOr::T(Schema::Object(mut object)), RefOr::T(Schema::Object(mut kind))) =
+            (RecheckAnswer::schema(), SurveyTag::schema())
+        else {
+            return RecheckAnswer::schema();
+        };
+        object.description = Some(
+            "Packers and slots for the rail, and the whole job rechecked with them.".to_owned(),
+        );
+        let mut survey = Ref::from_schema_name("Levelling");
+        "What to do along the rail.".clone_into(&mut survey.description);
+        kind.description = Some("What this is.".to_owned());
+        object.properties.insert("kind".to_owned(), Schema::Object(kind).into());
+        object.properties.insert("survey".to_owned(), survey.into());
+        object.required.push("survey".to_owned());
+        RefOr::T(Schema::Object(object))
+    }
+}
+
+impl ToSchema for SurveyAnswer {
+    fn name() -> Cow<'static, str> {
+        Cow::Borrowed("SurveyAnswer")
+    }
+
+    fn schemas(schemas: &mut Vec<(String, RefOr<Schema>)>) {
+        schemas.push((Levelling::name().into_owned(), Levelling::schema()));
+        Levelling::schemas(schemas);
+        RecheckAnswer::schemas(schemas);
+    }
 }
 
 /// What to do along one rail.

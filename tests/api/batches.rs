@@ -7,7 +7,9 @@ use std::time::Duration;
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, MAX_BODY_BYTES, Reply, address, example, post, send};
+use crate::server::{
+    ACTIONS, BARN, BUILT, MAX_BODY_BYTES, Reply, STATEMENT, SURVEY, address, example, post, send,
+};
 
 const LINES: (&str, &str) = ("content-type", "application/x-ndjson");
 
@@ -23,8 +25,9 @@ fn taken_apart(reply: &Reply) -> (Vec<Value>, Value) {
     assert!(reply.text().ends_with('\n'));
     let mut lines: Vec<Value> =
         reply.text().lines().map(|l| serde_json::from_str(l).expect("a line is JSON")).collect();
-    let summary = lines.pop().expect("there is a last line")["summary"].clone();
-    assert!(summary.is_object(), "the last line is the summary");
+    let last = lines.pop().expect("there is a last line");
+    assert_eq!(last["kind"], "end", "the last line is the summary");
+    let summary = last["summary"].clone();
     (lines, summary)
 }
 
@@ -32,27 +35,98 @@ fn batch(text: &str) -> (Vec<Value>, Value) {
     taken_apart(&send("POST", "/v1/batches", &[LINES], text.as_bytes()))
 }
 
+/// A line of every kind there is.
+fn every_kind() -> [(&'static str, &'static str); 5] {
+    [
+        ("layout", BARN),
+        ("recheck", BUILT),
+        ("survey", SURVEY),
+        ("actions", ACTIONS),
+        ("statement", STATEMENT),
+    ]
+}
+
+/// A program that reads a line knows by its `kind` alone what it is: the description has a schema for
+/// every kind of line, and the line is that and no other.
+#[test]
+fn every_line_asked_and_answered_is_what_the_description_says_of_its_kind() {
+    let description: Value = serde_json::from_str(hookspan::http::description::openapi_text())
+        .expect("the description is JSON");
+    let fits = |schema: &str| {
+        let schema = json!({
+            "$schema": "https://json-schema.org/draft/2020-12/schema",
+            "$ref": format!("#/components/schemas/{schema}"),
+            "components": description["components"],
+        });
+        jsonschema::draft202012::new(&schema).expect("the description is a schema")
+    };
+    let named = |choice: &str, line: &Value| {
+        let mapping = &description["components"]["schemas"][choice]["discriminator"]["mapping"];
+        let reference = mapping[line["kind"].as_str().expect("a kind")].as_str();
+        reference.expect("a kind of the description").rsplit('/').next().expect("a name").to_owned()
+    };
+    let asked: Vec<String> = every_kind().iter().map(|(kind, job)| line(kind, kind, job)).collect();
+    let bad = [
+        "{}",
+        "not JSON",
+        r#"{"id":"a","kind":"layout","job":{}}"#,
+        r#"{"kind":"roof","job":{}}"#,
+        r#"{"kind":"layout"}"#,
+    ];
+    let text = asked.concat() + &bad.join("\n");
+    let whole = [fits("BatchLine"), fits("BatchOutput")];
+    for line in &asked {
+        let line: Value = serde_json::from_str(line).expect("JSON");
+        assert!(whole[0].is_valid(&line), "{}", line["kind"]);
+        assert!(fits(&named("BatchLine", &line)).is_valid(&line), "{}", line["kind"]);
+    }
+    for query in ["", "?trace=full", "?answer=summary"] {
+        let reply = send("POST", &format!("/v1/batches{query}"), &[LINES], text.as_bytes());
+        let mut kinds = Vec::new();
+        for line in reply.text().lines() {
+            let line: Value = serde_json::from_str(line).expect("JSON");
+            let errors: Vec<String> = fits(&named("BatchOutput", &line))
+                .iter_errors(&line)
+                .map(|error| format!("{}: {error}", error.instance_path()))
+                .collect();
+            assert_eq!(errors, Vec::<String>::new(), "{query}: {}", line["kind"]);
+            assert!(whole[1].is_valid(&line), "{query}: {} is of two kinds", line["kind"]);
+            kinds.push(line["kind"].as_str().expect("a kind").to_owned());
+        }
+        let mut expected: Vec<&str> = every_kind().iter().map(|(kind, _)| *kind).collect();
+        if query == "?answer=summary" {
+            expected = vec!["summary"; 5];
+        }
+        expected.extend(["problem"; 5]);
+        expected.push("end");
+        assert_eq!(kinds, expected, "{query}");
+    }
+}
+
 #[test]
 fn every_kind_is_answered_with_the_bytes_it_would_have_by_itself() {
-    let kinds = [("layout", BARN), ("recheck", BUILT), ("actions", ACTIONS)];
+    let kinds = every_kind();
     let text: String = kinds.iter().map(|(kind, job)| line(kind, kind, job)).collect();
     for (query, trace) in [("", "none"), ("?trace=full", "full")] {
         let path = format!("/v1/batches{query}");
         let reply = send("POST", &path, &[LINES], text.as_bytes());
         let (_, summary) = taken_apart(&reply);
-        assert_eq!((&summary["answered"], &summary["complete"]), (&json!(3), &json!(true)));
+        assert_eq!((&summary["answered"], &summary["complete"]), (&json!(5), &json!(true)));
         for (number, ((kind, job), given)) in kinds.iter().zip(reply.text().lines()).enumerate() {
             let path = match *kind {
                 "actions" => "/v1/actions".to_owned(),
+                "statement" => "/v1/statements".to_owned(),
                 kind => format!("/v1/{kind}s?trace={trace}"),
             };
             let alone = post(&path, job.as_bytes());
             let expected = format!(
-                r#"{{"id":"{kind}","line":{},"status":200,"result":{}}}"#,
+                r#"{{"id":"{kind}","line":{},"kind":"{kind}","status":200,"result":{}}}"#,
                 number + 1,
                 alone.text()
             );
             assert!(given == expected, "{kind}, trace {trace}: not the same bytes");
+            let own: Value = serde_json::from_slice(&alone.body).expect("JSON");
+            assert_eq!(own["kind"], *kind, "an answer says what it is");
         }
     }
 }
@@ -279,7 +353,7 @@ fn a_line_is_answered_before_the_next_is_sent() {
         assert!(answer.starts_with(&format!(r#"{{"id":"x","line":{number},"#)), "{answer}");
     }
     stream.write_all(b"0\r\n\r\n").expect("it takes the end");
-    await_line(&mut reader, r#"{"summary":{"complete":true,"next_line":4"#);
+    await_line(&mut reader, r#"{"kind":"end","summary":{"complete":true,"next_line":4"#);
 }
 
 #[test]
@@ -309,7 +383,7 @@ fn who_does_not_read_is_not_read_from() {
         stream.set_write_timeout(None).expect("no limit");
         stream.write_all(&rest).and_then(|()| stream.write_all(b"0\r\n\r\n"))
     });
-    let summary = await_line(&mut reader, r#"{"summary":"#);
+    let summary = await_line(&mut reader, r#"{"kind":"end","summary":"#);
     assert!(
         summary.contains(r#""complete":true"#) && summary.contains(r#""refused":0"#),
         "{summary}"
@@ -359,7 +433,7 @@ fn a_packed_answer_is_not_held_back() {
         // Cut off in the middle of the stream: what can be read before that is what counts.
         let _ = flate2::read::GzDecoder::new(&body[..]).read_to_end(&mut plain);
         if plain.ends_with(b"\n") {
-            assert!(plain.starts_with(br#"{"id":"x","line":1,"status":200"#));
+            assert!(plain.starts_with(br#"{"id":"x","line":1,"kind":"actions","status":200"#));
             return;
         }
     }

@@ -113,7 +113,7 @@ fn many_jobs_give_the_same_lines_as_over_http() {
         let (text, account) = said(&output);
         assert!(text.trim_end() == answers, "{arguments:?}: not the same bytes");
         assert_eq!(
-            json!({"summary": account}),
+            json!({"kind": "end", "summary": account}),
             serde_json::from_str::<Value>(summary).expect("JSON")
         );
     }

@@ -25,6 +25,8 @@ pub const ACTIONS: &str = include_str!("../data/actions-barn.json");
 
 /// What was measured along a rail of it.
 pub const SURVEY: &str = include_str!("../data/survey-barn.json");
+/// A maker's statement.
+pub const STATEMENT: &str = include_str!("../data/statement-trough-hook.json");
 
 /// What came back.
 pub struct Reply {

@@ -172,7 +172,7 @@ fn without_substitutes_nibs_notches_and_thickness_are_thought_of() {
         assert_eq!(hook["tiles"].get("notch_beside").is_some(), both, "{hook}");
     }
     assert!(with_nib > 0);
-    job["roof"]["covering"]["tile"]["nib_offsets_mm"] = json!([]);
+    job["roof"]["covering"]["tile"]["without_nibs"] = json!(true);
     assert!(hooks(&lay_out(&job)).iter().all(|hook| hook["tiles"].get("nib_to_remove").is_none()));
 }
 

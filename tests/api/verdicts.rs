@@ -201,7 +201,7 @@ fn wide_obstacles_beside_modules_gather_snow() {
         job["components"]["rail"]["axis_offset_mm"] = json!(0.0);
         let [left, right] = x;
         let mut obstacle = json!({
-            "kind": "dormer", "cuts_rafters": [],
+            "kind": "dormer", "cuts_no_rafter": true,
             "outline_mm": [[left, 3000], [right, 3000], [right, 4400], [left, 4400]],
         });
         for (name, value) in more.as_object().expect("members") {
@@ -269,11 +269,12 @@ fn a_rafter_cut_by_an_opening_is_not_carried_on() {
         (&json!(false), &json!("measure"))
     );
     assert!(assumed(&unsaid));
-    job["roof"]["obstacles"][0]["cuts_rafters"] = json!([]);
+    job["roof"]["obstacles"][0]["cuts_no_rafter"] = json!(true);
     let none = lay_out(&job);
     assert_eq!(none["verdict"], "holds_with_warnings");
     assert!(!assumed(&none) && !none.to_string().contains("loft"));
     // Where it is said what is cut, there is nothing left to look for.
+    job["roof"]["obstacles"][0]["cuts_no_rafter"] = json!(false);
     job["roof"]["obstacles"][0]["cuts_rafters"] = json!([15, 14]);
     let answer = lay_out(&job);
     assert!(!assumed(&answer) && !answer.to_string().contains("loft"));

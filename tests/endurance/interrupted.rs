@@ -157,7 +157,7 @@ impl Answers {
         let rest = begun.split_off(end + 1);
         for line in std::mem::replace(begun, rest).split_inclusive(|byte| *byte == b'\n') {
             let text = std::str::from_utf8(line).expect("answers are text");
-            if text.starts_with("{\"summary\"") {
+            if text.starts_with("{\"kind\":\"end\"") {
                 return true;
             }
             let (sent, whole) = (self.lines + 1 - before, self.lines + 1);

@@ -554,7 +554,7 @@ fn stated() -> Patches {
 /// A wall beside the slope, a valley below it, and a dormer on it.
 fn walled() -> Patches {
     let dormer = json!({
-        "kind": "dormer", "height_mm": 1200.0, "drift_shape_factor": 1.4, "cuts_rafters": [],
+        "kind": "dormer", "height_mm": 1200.0, "drift_shape_factor": 1.4, "cuts_no_rafter": true,
         "outline_mm": [[6000, 1000], [7200, 1000], [7200, 2600], [6000, 2600]],
     });
     let wall = json!({

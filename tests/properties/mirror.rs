@@ -4,7 +4,7 @@ use hookspan::placement::laid::{LaidSegment, Rail};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::Outcome;
 use hookspan::service::intake;
-use hookspan::wire::array::{ArmPosition, Field, Module, Objective, Orientation};
+use hookspan::wire::array::{ArmPosition, Module, ModuleField, Objective, Orientation};
 use hookspan::wire::layout::LayoutRequest;
 use proptest::prelude::*;
 
@@ -45,7 +45,7 @@ fn mirrored(request: &LayoutRequest) -> LayoutRequest {
     image
 }
 
-fn width(field: &Field, module: &Module) -> f64 {
+fn width(field: &ModuleField, module: &Module) -> f64 {
     let along = match field.orientation {
         Orientation::Portrait => module.width_mm,
         Orientation::Landscape => module.length_mm,

@@ -151,6 +151,7 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 outline_mm: rectangle(0.0, length, 100.0, 200.0),
                 clearance_mm: None,
                 cuts_rafters: None,
+                cuts_no_rafter: None,
                 height_mm: None,
                 drift_shape_factor: None,
             });
@@ -163,6 +164,7 @@ fn put(request: &mut LayoutRequest, flaw: Flaw) {
                 outline_mm: rectangle(x - 300.0, x + 300.0, 50.0, 600.0),
                 clearance_mm: None,
                 cuts_rafters: None,
+                cuts_no_rafter: None,
                 height_mm: None,
                 drift_shape_factor: None,
             });

@@ -2,87 +2,46 @@
 //! be answered with by itself, so a bad line costs nobody but itself.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::LazyLock;
 use std::time::Duration;
 
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::Value;
-use utoipa::ToSchema;
 
 use crate::http::gate::fault::{BodyFault, MOST_FAULTS};
-use crate::http::gate::{self, Checkable, Parsed, Shape, checkable};
+use crate::http::gate::{self, Contract, Parsed};
+use crate::http::job::Done;
+use crate::http::lines::ProblemLine;
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::{Problem, ProblemCode};
-use crate::http::routes::{JobKind, LineResult};
+use crate::http::routes::{BatchOutput, JobKind, LineResult};
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
-use crate::wire::batch::BatchSummary;
 use crate::wire::fault::Fault;
 
-/// One line of a batch, on one line of text.
-#[derive(Debug, Deserialize, ToSchema)]
+/// What every line has, whatever it asks.
+#[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct BatchLine {
-    /// The caller's own name of the line; echoed. Lines are numbered, too.
+struct Envelope {
     #[serde(default)]
-    #[schema(nullable = false, max_length = 200, example = "contract-0815")]
     #[expect(dead_code, reason = "echoed from the document, also where the rest has faults")]
     id: Option<String>,
-    /// What is asked.
     kind: JobKind,
-    /// The request, as it would be sent by itself: `LayoutRequest`, `RecheckRequest`,
-    /// `SurveyRequest` or `ActionsRequest`.
-    #[schema(value_type = Object)]
     job: Value,
 }
 
-checkable!(BatchLine);
+/// The published contract of a line without what is said of its job, which has its own.
+static ENVELOPE: Contract = Contract::of_envelope("BatchLine", "job");
 
-/// One line of the answer: of a line of the batch, or the last one of all.
-#[derive(Debug, Serialize, ToSchema)]
-#[serde(untagged)]
-pub enum BatchOutput {
-    /// What became of one line, in the order of the lines.
-    Line(Box<LineAnswer>),
-    /// The last line: what became of all of them.
-    Summary(SummaryLine),
-}
-
-/// What became of one line.
-#[derive(Debug, Serialize, ToSchema)]
-pub struct LineAnswer {
-    /// Echo of the line's id.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    id: Option<String>,
-    /// Number of the line in the batch, counted from 1; empty lines count.
-    #[schema(example = 1)]
-    line: u64,
-    /// HTTP status the job would have had by itself.
-    #[schema(example = 200)]
-    status: u16,
-    /// The answer to the job.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    result: Option<LineResult>,
-    /// Why there is none; pointers are those of the line.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    problem: Option<Problem>,
-}
-
-/// The last line of the answer.
-#[derive(Debug, Serialize, ToSchema)]
-pub struct SummaryLine {
-    /// What became of all lines.
-    pub summary: BatchSummary,
+/// Makes ready what lines are held against.
+pub fn prepare() {
+    ENVELOPE.prepare();
 }
 
 /// What became of a line.
 pub struct Outcome {
     number: u64,
     id: Option<String>,
-    result: Result<LineResult, Problem>,
+    result: Result<Done<LineResult>, Problem>,
 }
 
 /// Computes a line.
@@ -105,9 +64,9 @@ impl Outcome {
 
     /// Counts it, and the time it took.
     pub fn count(&self, metrics: &Metrics, took: Duration) {
-        let kind = self.result.as_ref().map_or("refused", LineResult::tag);
+        let kind = self.result.as_ref().map_or("refused", |done| done.tag);
         metrics.computed(kind, Lane::batch, took);
-        if let Some(cut_short) = self.result.as_ref().ok().and_then(LineResult::cut_short) {
+        if let Some(cut_short) = self.result.as_ref().ok().and_then(|done| done.cut_short) {
             metrics.searched(cut_short);
         }
     }
@@ -116,11 +75,11 @@ impl Outcome {
     pub fn write(self, out: &mut Vec<u8>, tally: &mut Tally) {
         let Self { number: line, id, result } = self;
         match &result {
-            Ok(result) => tally.answered(result.verdict()),
+            Ok(done) => tally.answered(done.verdict),
             Err(_) => tally.refused(),
         }
         let answer = match result {
-            Ok(result) => LineAnswer { id, line, status: 200, result: Some(result), problem: None },
+            Ok(done) => done.result.on_line(id, line),
             Err(problem) => refusal(id, line, problem),
         };
         let begin = out.len();
@@ -134,9 +93,8 @@ impl Outcome {
     }
 }
 
-fn refusal(id: Option<String>, line: u64, problem: Problem) -> LineAnswer {
-    let status = problem.code().status().as_u16();
-    LineAnswer { id, line, status, result: None, problem: Some(problem) }
+fn refusal(id: Option<String>, line: u64, problem: Problem) -> BatchOutput {
+    BatchOutput::Problem(ProblemLine::of(id, line, problem))
 }
 
 /// A line on which the calculation breaks costs only itself, too.
@@ -144,7 +102,7 @@ fn guarded(
     number: u64,
     text: &[u8],
     options: &Options,
-) -> (Option<String>, Result<LineResult, Problem>) {
+) -> (Option<String>, Result<Done<LineResult>, Problem>) {
     let mut id = None;
     let outcome = catch_unwind(AssertUnwindSafe(|| read_and_run(number, text, options, &mut id)));
     let outcome = outcome.unwrap_or_else(|_| {
@@ -159,12 +117,12 @@ fn read_and_run(
     text: &[u8],
     options: &Options,
     id: &mut Option<String>,
-) -> Result<LineResult, Problem> {
+) -> Result<Done<LineResult>, Problem> {
     let Parsed { document, faults } =
-        gate::parse(text, line_shape()).map_err(|fault| on_line(fault, number))?;
+        gate::parse(text, ENVELOPE.shape()).map_err(|fault| on_line(fault, number))?;
     // Told even when the rest of the line makes no sense, so that the caller finds it again.
     *id = document.get("id").and_then(Value::as_str).map(str::to_owned);
-    let mut faults = gate::faults_of(faults, BatchLine::contract(), &document);
+    let mut faults = gate::faults_of(faults, &ENVELOPE, &document);
     if let Some((kind, job)) = job_of(&document) {
         faults.extend(
             kind.contract()
@@ -177,21 +135,11 @@ fn read_and_run(
         faults.truncate(MOST_FAULTS);
         return Err(Problem::faults(gate::in_document_order(faults, &document)));
     }
-    let BatchLine { kind, job, .. } = serde_json::from_value(document).map_err(|error| {
+    let Envelope { kind, job, .. } = serde_json::from_value(document).map_err(|error| {
         tracing::error!(%error, "the envelope of a line passed the gate and is none");
         Problem::internal()
     })?;
-    kind.answer(job, options).map_err(|problem| problem.inside("/job"))
-}
-
-/// What a line can hold. Its kind may be told after its job, so the job can be one of any kind until
-/// it is held against its own description.
-fn line_shape() -> &'static Shape {
-    static SHAPE: LazyLock<Shape> = LazyLock::new(|| {
-        let jobs = JobKind::ALL.iter().map(|kind| kind.contract().shape());
-        BatchLine::contract().shape().clone().with_member("job", jobs)
-    });
-    &SHAPE
+    kind.done(job, options).map_err(|problem| problem.inside("/job"))
 }
 
 /// Kind and job of a line, where both can be told.

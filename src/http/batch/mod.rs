@@ -30,7 +30,7 @@ use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
 use crate::wire::batch::BatchSummary;
 
-pub use line::{BatchLine, BatchOutput, LineAnswer, SummaryLine};
+pub use line::prepare;
 use source::{End, Source, Taken};
 
 /// Most bytes of input one worker takes at a time, save for a single longer line.

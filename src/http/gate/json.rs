@@ -204,7 +204,11 @@ impl<'de> Visitor<'de> for Place<'_> {
                 members.next_value::<IgnoredAny>()?;
                 Value::Null
             };
-            object.insert(key, value);
+            let absent = shape.is_some_and(Shape::may_be_absent)
+                && value.as_array().is_some_and(Vec::is_empty);
+            if !absent {
+                object.insert(key, value);
+            }
         }
         Ok(Value::Object(object))
     }

@@ -18,6 +18,8 @@ const MOST_UNKNOWN: usize = 50;
 #[derive(Debug)]
 pub struct Contract {
     name: &'static str,
+    /// Member that is held against another contract, of an envelope.
+    enclosed: Option<&'static str>,
     compiled: OnceLock<Validator>,
     shape: OnceLock<Shape>,
 }
@@ -26,7 +28,14 @@ impl Contract {
     /// The schema called `name` under `#/components/schemas`.
     #[must_use]
     pub const fn new(name: &'static str) -> Self {
-        Self { name, compiled: OnceLock::new(), shape: OnceLock::new() }
+        Self { name, enclosed: None, compiled: OnceLock::new(), shape: OnceLock::new() }
+    }
+
+    /// What all alternatives of the schema called `name` have in common around their member `enclosed`,
+    /// which is only held to be an object here.
+    #[must_use]
+    pub const fn of_envelope(name: &'static str, enclosed: &'static str) -> Self {
+        Self { name, enclosed: Some(enclosed), compiled: OnceLock::new(), shape: OnceLock::new() }
     }
 
     /// Compiles the schema now rather than with the first request.
@@ -41,11 +50,14 @@ impl Contract {
                 "{} is not part of the published description",
                 self.name
             );
-            let schema = json!({
-                "$schema": "https://json-schema.org/draft/2020-12/schema",
-                "$ref": format!("#/components/schemas/{}", self.name),
-                "components": description["components"],
-            });
+            let schema = match self.enclosed {
+                Some(enclosed) => envelope(description, self.name, enclosed),
+                None => json!({
+                    "$schema": "https://json-schema.org/draft/2020-12/schema",
+                    "$ref": format!("#/components/schemas/{}", self.name),
+                    "components": description["components"],
+                }),
+            };
             jsonschema::draft202012::new(&schema).expect("the generated description is a schema")
         })
     }
@@ -67,6 +79,29 @@ impl Contract {
         }
         faults
     }
+}
+
+/// The members that the alternatives of a schema share, each a tag of one value or the same everywhere.
+fn envelope(description: &Value, name: &str, enclosed: &str) -> Value {
+    let schemas = &description["components"]["schemas"];
+    let named = |reference: &Value| {
+        let name = reference["$ref"].as_str().and_then(|path| path.rsplit('/').next());
+        &schemas[name.unwrap_or_default()]
+    };
+    let mut shared = Value::Null;
+    for alternative in schemas[name]["oneOf"].as_array().into_iter().flatten().map(named) {
+        if shared.is_null() {
+            shared = alternative.clone();
+            shared["additionalProperties"] = json!(false);
+            shared["properties"][enclosed] = json!({ "type": "object" });
+            continue;
+        }
+        let tag = alternative["properties"]["kind"]["enum"].as_array().into_iter().flatten();
+        if let Some(tags) = shared["properties"]["kind"]["enum"].as_array_mut() {
+            tags.extend(tag.cloned());
+        }
+    }
+    shared
 }
 
 /// Translates one error of the validator into faults: none of its words, only what it found.

@@ -53,6 +53,13 @@ pub(super) fn limit(kind: &Kind, value: &Value) -> Option<String> {
         Kind::AdditionalItems { limit } => {
             too_many_entries(value.as_array().map_or(0, Vec::len), *limit)
         }
+        Kind::Not { schema } => {
+            let least = schema["maxItems"].as_u64()? + 1;
+            format!(
+                "The list has {}; none or at least {least} must be there.",
+                entries(value.as_array().map_or(0, Vec::len))
+            )
+        }
         Kind::MinItems { limit } => {
             format!(
                 "The list has {}; at least {limit} must be there.",

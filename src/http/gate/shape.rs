@@ -15,6 +15,8 @@ pub struct Shape {
     members: HashMap<String, Shape>,
     /// Of a list: what each entry can be, and how many there may be.
     list: Option<(Box<Shape>, usize)>,
+    /// Of a member: whether it has to be there.
+    required: bool,
 }
 
 impl Shape {
@@ -35,11 +37,10 @@ impl Shape {
         self.list.as_ref().map(|(entry, most)| (&**entry, *most))
     }
 
-    /// The same with a member that can be anything one of several shapes can.
-    pub fn with_member<'a>(mut self, name: &str, any_of: impl Iterator<Item = &'a Self>) -> Self {
-        let member = self.members.entry(name.to_owned()).or_default();
-        any_of.for_each(|shape| member.join(shape));
-        self
+    /// Whether an empty list here is as none: where there can be a list and need not be one. Programs
+    /// that keep their lists in types write those they were not given as empty.
+    pub fn may_be_absent(&self) -> bool {
+        self.list.is_some() && !self.required
     }
 
     /// Lets everything stand here that a schema does.
@@ -56,23 +57,14 @@ impl Shape {
         for (name, schema) in schema["properties"].as_object().into_iter().flatten() {
             self.members.entry(name.clone()).or_default().add(description, schema);
         }
+        for name in schema["required"].as_array().into_iter().flatten().filter_map(Value::as_str) {
+            self.members.entry(name.to_owned()).or_default().required = true;
+        }
         if schema["type"] == "array" {
             let most = schema["maxItems"].as_u64().and_then(|most| usize::try_from(most).ok());
             let (entry, known) = self.list.get_or_insert_with(Default::default);
             *known = (*known).max(most.unwrap_or(usize::MAX));
             entry.add(description, &schema["items"]);
-        }
-    }
-
-    /// Lets everything stand here that stands in another place.
-    fn join(&mut self, other: &Self) {
-        for (name, shape) in &other.members {
-            self.members.entry(name.clone()).or_default().join(shape);
-        }
-        if let Some((entry, most)) = other.list() {
-            let (own, known) = self.list.get_or_insert_with(Default::default);
-            *known = (*known).max(most);
-            own.join(entry);
         }
     }
 }
@@ -115,13 +107,15 @@ mod tests {
     }
 
     #[test]
-    fn shapes_are_joined_by_what_each_lets_stand() {
-        let description = description::openapi_value();
-        let [layout, recheck] =
-            ["LayoutRequest", "RecheckRequest"].map(|name| Shape::of(description, name));
-        let both = Shape::default().with_member("job", [&layout, &recheck].into_iter());
-        let job = both.member("job").expect("it was put there");
-        assert!(job.member("built").is_some() && layout.member("built").is_none());
-        assert_eq!(both, Shape::default().with_member("job", [&recheck, &layout].into_iter()));
+    fn a_line_of_a_batch_can_hold_a_job_of_any_kind() {
+        let line = Shape::of(description::openapi_value(), "BatchLine");
+        let job = line.member("job").expect("a line has a job");
+        for (member, of) in [("built", "hooks"), ("measured", "hooks"), ("roof", "edges")] {
+            let list = job.member(member).and_then(|shape| shape.member(of));
+            assert!(list.is_some_and(|list| list.list().is_some()), "{member}");
+        }
+        let [needed, left_out] = ["outline_mm", "obstacles"]
+            .map(|list| job.member("roof").and_then(|roof| roof.member(list)).expect("a list"));
+        assert!(!needed.may_be_absent() && left_out.may_be_absent());
     }
 }

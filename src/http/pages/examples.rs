@@ -21,9 +21,9 @@ pub fn example_batch() -> Value {
 pub fn example_batch_answer() -> Value {
     let problem = Problem::example(ProblemCode::InvalidRequest).inside("/job");
     let lines = [
-        json!({"id": "contract-0815", "line": 1, "status": 200, "result": {"input_digest": "…"}}),
-        json!({"id": "contract-0816", "line": 2, "status": 422, "problem": problem}),
-        json!({"summary": {
+        json!({"id": "contract-0815", "line": 1, "kind": "actions", "status": 200, "result": {"kind": "actions", "input_digest": "…"}}),
+        json!({"id": "contract-0816", "line": 2, "kind": "problem", "status": 422, "problem": problem}),
+        json!({"kind": "end", "summary": {
             "complete": true, "next_line": 3, "lines": 2, "answered": 1, "refused": 1,
             "verdicts": {"holds": 0, "holds_with_warnings": 0, "fails": 0, "incomplete": 0},
         }}),

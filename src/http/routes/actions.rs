@@ -8,11 +8,11 @@ use crate::http::App;
 use crate::http::body::Body;
 use crate::http::job::Kind;
 use crate::http::problem::Problem;
-use crate::http::query::{Spoken, SpokenParameters};
-use crate::http::representation;
-use crate::http::responses::JobProblems;
-use crate::service::request::Options;
-use crate::wire::actions::{ActionsAnswer, ActionsRequest};
+use crate::http::query::{SpokenParameters, Written};
+use crate::http::representation::{self, Form};
+use crate::http::responses::DrawnProblems;
+use crate::http::routes::ActionsReply;
+use crate::wire::actions::ActionsRequest;
 
 /// Show what acts on a slope, with every number and clause
 ///
@@ -27,7 +27,7 @@ use crate::wire::actions::{ActionsAnswer, ActionsRequest};
         description = "Site, building and module.",
         example = json!(ActionsRequest::example()),
     ),
-    responses((status = OK, description = "What acts.", body = ActionsAnswer), JobProblems),
+    responses((status = OK, description = "What acts.", body = ActionsReply), DrawnProblems),
 )]
 pub async fn show_actions(
     State(app): State<App>,
@@ -35,7 +35,8 @@ pub async fn show_actions(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    let reader = Spoken::from_query(query.as_deref())?.reader(representation::language(&headers));
-    let options = Options { reader, ..Options::default() };
+    representation::chosen(&headers, &[Form::Json])?;
+    let written = Written::without_trace(query.as_deref())?;
+    let options = written.options(representation::language(&headers));
     app.answer::<ActionsRequest>(options, body).await.map(representation::spoken)
 }

@@ -12,18 +12,18 @@ use futures_util::StreamExt;
 
 use crate::http::App;
 use crate::http::answers::for_caller;
-use crate::http::batch::{
-    self, BatchLine, BatchOutput, HANDFUL_BYTES, Output, Patience, SummaryLine, Terms,
-};
+use crate::http::batch::{self, HANDFUL_BYTES, Output, Patience, Terms};
 use crate::http::body::declared_as_lines;
 use crate::http::call::Call;
 use crate::http::limits::Held;
+use crate::http::lines::EndLine;
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::pages::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
 use crate::http::representation;
 use crate::http::responses::StreamProblems;
+use crate::http::routes::{BatchLine, BatchOutput};
 use crate::service::batch::Tally;
 use crate::wire::batch::BatchSummary;
 
@@ -95,7 +95,7 @@ pub async fn run_batch(
             }
             Output::End(summary) => {
                 account.close(&summary);
-                last_line(&SummaryLine { summary })
+                last_line(&EndLine::of(summary))
             }
         })
     });
@@ -148,9 +148,9 @@ impl Drop for Account {
     }
 }
 
-fn last_line(summary: &SummaryLine) -> Vec<u8> {
+fn last_line(end: &EndLine) -> Vec<u8> {
     // Made of names and numbers only.
-    let mut line = serde_json::to_vec(summary).unwrap_or_default();
+    let mut line = serde_json::to_vec(end).unwrap_or_default();
     line.push(b'\n');
     line
 }

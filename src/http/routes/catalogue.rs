@@ -41,7 +41,9 @@ pub async fn get_component(
     path: Result<Path<(String, String)>, PathRejection>,
 ) -> Result<Response, Problem> {
     let found = path.ok().and_then(|Path((kind, id))| {
-        components::entries().into_iter().find(|entry| entry.kind.name() == kind && entry.id == id)
+        components::entries()
+            .into_iter()
+            .find(|entry| entry.kind().name() == kind && entry.id() == id)
     });
     match found {
         Some(entry) => Ok(json(&entry)),

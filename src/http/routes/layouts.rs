@@ -10,7 +10,8 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::wire::layout::{LayoutAnswer, LayoutRequest};
+use crate::http::routes::LayoutReply;
+use crate::wire::layout::LayoutRequest;
 
 /// Lay out the hooks of one slope
 ///
@@ -29,7 +30,7 @@ use crate::wire::layout::{LayoutAnswer, LayoutRequest};
     ),
     responses(
         (status = OK, description = "The layout with its checks.", content(
-            (LayoutAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (LayoutReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
         )),
         DrawnProblems,
     ),

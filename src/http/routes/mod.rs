@@ -12,6 +12,7 @@ pub mod surveys;
 
 use crate::http::job::job_kinds;
 use crate::wire::actions::{ActionsAnswer, ActionsRequest};
+pub use crate::wire::kinds::JobKind;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
 use crate::wire::statement::{StatementAnswer, StatementRequest};
@@ -19,23 +20,28 @@ use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 
 job_kinds! {
     /// A layout.
-    Layout: LayoutRequest => LayoutAnswer, by layouts::create_layout,
-        tag "layouts" "Lay out a job and check it.",
+    Layout as LayoutTag: LayoutRequest => LayoutAnswer or LayoutReply,
+        line LayoutLine => LayoutLineAnswer, by layouts::create_layout,
+        about "layouts" "Lay out a job and check it.",
         example "../../../tests/data/layout-barn.json";
     /// A recheck.
-    Recheck: RecheckRequest => RecheckAnswer, by rechecks::create_recheck,
-        tag "rechecks" "Check a job as it was built.",
+    Recheck as RecheckTag: RecheckRequest => RecheckAnswer or RecheckReply,
+        line RecheckLine => RecheckLineAnswer, by rechecks::create_recheck,
+        about "rechecks" "Check a job as it was built.",
         example "../../../tests/data/recheck-barn.json";
     /// A survey.
-    Survey: SurveyRequest => SurveyAnswer, by surveys::create_survey,
-        tag "surveys" "Choose packers and slots from what was measured on the roof.",
+    Survey as SurveyTag: SurveyRequest => SurveyAnswer or SurveyReply,
+        line SurveyLine => SurveyLineAnswer, by surveys::create_survey,
+        about "surveys" "Choose packers and slots from what was measured on the roof.",
         example "../../../tests/data/survey-barn.json";
     /// What acts.
-    Actions: ActionsRequest => ActionsAnswer, by actions::show_actions,
-        tag "actions" "What acts on a slope.",
+    Actions as ActionsTag: ActionsRequest => ActionsAnswer or ActionsReply,
+        line ActionsLine => ActionsLineAnswer, by actions::show_actions,
+        about "actions" "What acts on a slope.",
         example "../../../tests/data/actions-barn.json";
     /// A maker's statement.
-    Statement: StatementRequest => StatementAnswer, by statements::check_statement,
-        tag "statements" "What makers state of their parts, and what every figure rests on.",
+    Statement as StatementTag: StatementRequest => StatementAnswer or StatementReply,
+        line StatementLine => StatementLineAnswer, by statements::check_statement,
+        about "statements" "What makers state of their parts, and what every figure rests on.",
         example "../../../tests/data/statement-trough-hook.json";
 }

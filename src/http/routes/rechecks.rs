@@ -10,7 +10,8 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
+use crate::http::routes::RecheckReply;
+use crate::wire::recheck::RecheckRequest;
 
 /// Check the rails and hooks of a built job
 ///
@@ -31,7 +32,7 @@ use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
     ),
     responses(
         (status = OK, description = "The job with its checks.", content(
-            (RecheckAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (RecheckReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
         )),
         DrawnProblems,
     ),

@@ -11,13 +11,14 @@ use crate::http::body::Body;
 use crate::http::job::Kind;
 use crate::http::pages::statement;
 use crate::http::problem::Problem;
-use crate::http::query::{self, LanguageTag, Spoken, SpokenParameters};
+use crate::http::query::{self, LanguageTag, SpokenParameters, Written};
 use crate::http::representation::{self, Form};
 use crate::http::responses::{DrawnProblems, FormProblems, ListProblems};
+use crate::http::routes::StatementReply;
 use crate::language::Reader;
 use crate::service::request::Options;
 use crate::wire::evidence::PartKind;
-use crate::wire::statement::{StatementAnswer, StatementRequest};
+use crate::wire::statement::StatementRequest;
 
 /// Check a maker's statement of parts
 ///
@@ -38,7 +39,7 @@ use crate::wire::statement::{StatementAnswer, StatementRequest};
     ),
     responses(
         (status = OK, description = "What the figures rest on, and what is left open.", content(
-            (StatementAnswer = "application/json"), (String = "text/html"),
+            (StatementReply = "application/json"), (String = "text/html"),
         )),
         DrawnProblems,
     ),
@@ -51,13 +52,13 @@ pub async fn check_statement(
 ) -> Result<Response, Problem> {
     let form = representation::chosen(&headers, &[Form::Json, Form::Sheet])?;
     let spoken = representation::language(&headers);
-    let of = |reader: Reader| Options { reader, ..Options::default() };
     let answered = if form == Form::Sheet {
         let language = query::of_sheet(query.as_deref())?.unwrap_or(spoken);
-        app.filled_form(of(Reader { language, ..Reader::default() }), body).await
+        let reader = Reader { language, ..Reader::default() };
+        app.filled_form(Options { reader, ..Options::default() }, body).await
     } else {
-        let reader = Spoken::from_query(query.as_deref())?.reader(spoken);
-        app.answer::<StatementRequest>(of(reader), body).await
+        let written = Written::without_trace(query.as_deref())?;
+        app.answer::<StatementRequest>(written.options(spoken), body).await
     };
     answered.map(representation::varying)
 }

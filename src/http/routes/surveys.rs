@@ -10,7 +10,8 @@ use crate::http::job::Kind;
 use crate::http::problem::Problem;
 use crate::http::query::DrawnParameters;
 use crate::http::responses::DrawnProblems;
-use crate::wire::survey::{SurveyAnswer, SurveyRequest};
+use crate::http::routes::SurveyReply;
+use crate::wire::survey::SurveyRequest;
 
 /// Choose packers and slots for a surveyed rail
 ///
@@ -34,7 +35,7 @@ use crate::wire::survey::{SurveyAnswer, SurveyRequest};
     ),
     responses(
         (status = OK, description = "Packers and slots, and the job with its checks.", content(
-            (SurveyAnswer = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (SurveyReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
         )),
         DrawnProblems,
     ),

@@ -10,6 +10,7 @@ mod findings;
 mod parts;
 mod remedies;
 mod suggestion;
+mod summary;
 pub mod survey;
 pub(in crate::service) mod tiles;
 mod worst;
@@ -24,6 +25,7 @@ use crate::placement::built::{Built, Checked};
 use crate::placement::laid::Layout;
 use crate::placement::search::Outcome;
 use crate::wire::actions::ActionsAnswer;
+use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
 use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
 use crate::wire::provenance::{Assumption, Engine, EngineRules};
 use crate::wire::recheck::RecheckAnswer;
@@ -34,6 +36,7 @@ pub use evidence::evidence;
 pub use parts::Ordered;
 pub use remedies::remedies;
 pub use suggestion::suggestion;
+pub use summary::Summarised;
 pub use worst::{Element, Worst, worst_of};
 
 use element_names::ElementNames;
@@ -57,6 +60,7 @@ pub fn layout(
     let hooks = elements::hooks(job, layout);
     let told = Told::of(assessed, &ElementNames::of_layout(job, layout));
     LayoutAnswer {
+        kind: LayoutTag,
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
@@ -101,6 +105,7 @@ pub fn recheck(
     let assessed = assessment::of_built(job, built, checked, remarks, found);
     let told = Told::of(&assessed, &ElementNames::of_layout(job, layout));
     RecheckAnswer {
+        kind: Some(RecheckTag),
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
@@ -142,6 +147,7 @@ pub fn actions_alone(
 ) -> ActionsAnswer {
     let assessed = assessment::of_actions(remarks);
     ActionsAnswer {
+        kind: ActionsTag,
         reference: None,
         engine: engine(rules),
         input_digest: String::new(),

@@ -15,8 +15,8 @@ use crate::wire::components::{
     ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
 };
 use crate::wire::parts::{
-    ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, PartKind, PartLine,
-    PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
+    ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, OrderedKind,
+    PartLine, PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
 };
 
 /// A layout with its order: what every part of this report is read from.
@@ -95,38 +95,38 @@ impl<'a> Ids<'a> {
     }
 
     /// The id of the part of a kind; none where the request describes no such part.
-    fn of_kind(&self, kind: PartKind) -> Option<String> {
+    fn of_kind(&self, kind: OrderedKind) -> Option<String> {
         let id = match kind {
-            PartKind::Hook => self.hook,
-            PartKind::Screw => self.screw,
-            PartKind::Packer => self.packers,
-            PartKind::RailBar | PartKind::RailPiece => self.rail,
-            PartKind::MidClamp | PartKind::EndClamp => self.clamp,
-            PartKind::Module
-            | PartKind::SubstituteTile
-            | PartKind::BoltSet
-            | PartKind::Splice
-            | PartKind::EndCap => return None,
+            OrderedKind::Hook => self.hook,
+            OrderedKind::Screw => self.screw,
+            OrderedKind::Packer => self.packers,
+            OrderedKind::RailBar | OrderedKind::RailPiece => self.rail,
+            OrderedKind::MidClamp | OrderedKind::EndClamp => self.clamp,
+            OrderedKind::Module
+            | OrderedKind::SubstituteTile
+            | OrderedKind::BoltSet
+            | OrderedKind::Splice
+            | OrderedKind::EndCap => return None,
         };
         Some(id.to_owned())
     }
 }
 
 /// Mass of one part in kg, where it is known; `size` is the length of a piece of rail.
-fn mass_of_one(job: &Job, kind: PartKind, size: Option<Length>) -> Option<f64> {
+fn mass_of_one(job: &Job, kind: OrderedKind, size: Option<Length>) -> Option<f64> {
     match kind {
-        PartKind::Module => Some(kg_of_weight(job.module.weight)),
-        PartKind::Hook => Some(kg_of_weight(job.hook.weight)),
-        PartKind::MidClamp | PartKind::EndClamp => Some(kg_of_weight(job.clamp.weight)),
-        PartKind::RailBar | PartKind::RailPiece => {
+        OrderedKind::Module => Some(kg_of_weight(job.module.weight)),
+        OrderedKind::Hook => Some(kg_of_weight(job.hook.weight)),
+        OrderedKind::MidClamp | OrderedKind::EndClamp => Some(kg_of_weight(job.clamp.weight)),
+        OrderedKind::RailBar | OrderedKind::RailPiece => {
             size.map(|length| kg_of_weight(job.rail.weight * length))
         }
-        PartKind::Screw
-        | PartKind::SubstituteTile
-        | PartKind::Packer
-        | PartKind::BoltSet
-        | PartKind::Splice
-        | PartKind::EndCap => None,
+        OrderedKind::Screw
+        | OrderedKind::SubstituteTile
+        | OrderedKind::Packer
+        | OrderedKind::BoltSet
+        | OrderedKind::Splice
+        | OrderedKind::EndCap => None,
     }
 }
 
@@ -141,7 +141,7 @@ struct Lines<'a> {
 impl Lines<'_> {
     fn add(
         &mut self,
-        (kind, size): (PartKind, Option<Length>),
+        (kind, size): (OrderedKind, Option<Length>),
         needed: u64,
         allowance: &Allowance,
         why: &Tally,
@@ -174,13 +174,13 @@ fn lines(
     let take_off = ordered.take_off;
     let (counts, spares) = (&take_off.total, &ordered.order.allowances);
     let mut out = Lines { language, job, ids, collected: Vec::with_capacity(16) };
-    let plain = |kind: PartKind| (kind, None);
-    let sized = |kind: PartKind, size: Length| (kind, Some(size));
+    let plain = |kind: OrderedKind| (kind, None);
+    let sized = |kind: OrderedKind, size: Length| (kind, Some(size));
 
     let fields = job.fields.iter().zip(&take_off.fields);
     let per_field = fields.map(|(field, own)| (field.id.clone(), own.modules)).collect();
     out.add(
-        plain(PartKind::Module),
+        plain(OrderedKind::Module),
         counts.modules,
         &Allowance::EXACT,
         &Tally::PerField(per_field),
@@ -188,68 +188,68 @@ fn lines(
 
     let hooks = counts.hooks;
     let rails = layout.rails.len() as u64;
-    out.add(plain(PartKind::Hook), hooks, &spares.hook, &Tally::HooksOnRails { hooks, rails });
+    out.add(plain(OrderedKind::Hook), hooks, &spares.hook, &Tally::HooksOnRails { hooks, rails });
     let screws = job.hook.foot.screws.len() as u64;
     out.add(
-        plain(PartKind::Screw),
+        plain(OrderedKind::Screw),
         counts.screws,
         &spares.screw,
         &Tally::ScrewsOfHooks { hooks, screws },
     );
     let tiles = u64::from(job.hook.substitute_tiles);
     out.add(
-        plain(PartKind::SubstituteTile),
+        plain(OrderedKind::SubstituteTile),
         counts.substitute_tiles,
         &spares.substitute_tile,
         &Tally::TilesOfHooks { hooks, tiles },
     );
     for (size, packers) in counts.packers.iter().copied() {
         let why = Tally::PackersUnderHooks { packers, hooks };
-        out.add(sized(PartKind::Packer, size), packers, &spares.packer, &why);
+        out.add(sized(OrderedKind::Packer, size), packers, &spares.packer, &why);
     }
     let bolts = Tally::BoltsOfHooks { hooks };
-    out.add(plain(PartKind::BoltSet), counts.bolt_sets, &spares.bolt_set, &bolts);
+    out.add(plain(OrderedKind::BoltSet), counts.bolt_sets, &spares.bolt_set, &bolts);
 
     let all = take_off.cutting.bars.len() as u64;
     for (stock, bars) in take_off.cutting.bars_by_length().into_iter().rev() {
         let bars = bars as u64;
-        let kind = sized(PartKind::RailBar, millimetres(stock));
+        let kind = sized(OrderedKind::RailBar, millimetres(stock));
         out.add(kind, bars, &Allowance::EXACT, &Tally::BarsOfPlan { bars, all });
     }
     let segments = counts.segments;
     let pieces = counts.splices + segments;
     let joined = Tally::PiecesOfSegments { pieces, segments };
-    out.add(plain(PartKind::Splice), counts.splices, &spares.splice, &joined);
+    out.add(plain(OrderedKind::Splice), counts.splices, &spares.splice, &joined);
 
     let between = Tally::BetweenNeighbours;
-    out.add(plain(PartKind::MidClamp), counts.mid_clamps, &spares.mid_clamp, &between);
+    out.add(plain(OrderedKind::MidClamp), counts.mid_clamps, &spares.mid_clamp, &between);
     let ends = Tally::EndsOfSegments { segments };
-    out.add(plain(PartKind::EndClamp), counts.end_clamps, &spares.end_clamp, &ends);
-    out.add(plain(PartKind::EndCap), counts.end_caps, &spares.end_cap, &ends);
+    out.add(plain(OrderedKind::EndClamp), counts.end_clamps, &spares.end_clamp, &ends);
+    out.add(plain(OrderedKind::EndCap), counts.end_caps, &spares.end_cap, &ends);
     out.collected
 }
 
 fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
-    let sized = |kind: PartKind| move |size: Length, n: u64| (kind, Some(size), n);
-    let packers = counts.packers.iter().map(|(size, n)| sized(PartKind::Packer)(*size, *n));
+    let sized = |kind: OrderedKind| move |size: Length, n: u64| (kind, Some(size), n);
+    let packers = counts.packers.iter().map(|(size, n)| sized(OrderedKind::Packer)(*size, *n));
     let pieces =
-        counts.pieces.iter().map(|(size, n)| sized(PartKind::RailPiece)(millimetres(*size), *n));
-    let plain = |kind: PartKind, n: u64| (kind, None, n);
+        counts.pieces.iter().map(|(size, n)| sized(OrderedKind::RailPiece)(millimetres(*size), *n));
+    let plain = |kind: OrderedKind, n: u64| (kind, None, n);
     [
-        plain(PartKind::Module, counts.modules),
-        plain(PartKind::Hook, counts.hooks),
-        plain(PartKind::Screw, counts.screws),
-        plain(PartKind::SubstituteTile, counts.substitute_tiles),
+        plain(OrderedKind::Module, counts.modules),
+        plain(OrderedKind::Hook, counts.hooks),
+        plain(OrderedKind::Screw, counts.screws),
+        plain(OrderedKind::SubstituteTile, counts.substitute_tiles),
     ]
     .into_iter()
     .chain(packers)
-    .chain([plain(PartKind::BoltSet, counts.bolt_sets)])
+    .chain([plain(OrderedKind::BoltSet, counts.bolt_sets)])
     .chain(pieces)
     .chain([
-        plain(PartKind::Splice, counts.splices),
-        plain(PartKind::MidClamp, counts.mid_clamps),
-        plain(PartKind::EndClamp, counts.end_clamps),
-        plain(PartKind::EndCap, counts.end_caps),
+        plain(OrderedKind::Splice, counts.splices),
+        plain(OrderedKind::MidClamp, counts.mid_clamps),
+        plain(OrderedKind::EndClamp, counts.end_clamps),
+        plain(OrderedKind::EndCap, counts.end_caps),
     ])
     .filter(|(_, _, count)| *count > 0)
     .map(|(kind, size, count)| FieldLine {

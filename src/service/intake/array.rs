@@ -5,7 +5,7 @@ use crate::hardware::Module;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
 use crate::units::{Length, Pressure, weight_of_kg};
-use crate::wire::array::{Field as WireField, Module as WireModule, Orientation, RailDirection};
+use crate::wire::array::{Module as WireModule, ModuleField, Orientation, RailDirection};
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::FaultCode;
 
@@ -125,7 +125,7 @@ fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes:
     }
 }
 
-fn field(index: usize, wire: &WireField, all: &[WireField], notes: &mut Notes) -> Field {
+fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Notes) -> Field {
     if all.iter().take(index).any(|other| other.id == wire.id) {
         notes.fault(
             format!("/array/fields/{index}/id"),

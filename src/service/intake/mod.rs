@@ -29,7 +29,7 @@ use crate::placement::actions::Weight;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 use crate::wire::array::{
-    ArmPosition as WireArmPosition, Array, Objective as WireObjective, Wishes as WireWishes,
+    ArmPosition as WireArmPosition, ModuleArray, Objective as WireObjective, Wishes as WireWishes,
 };
 use crate::wire::capacity::Event;
 use crate::wire::components::Components;
@@ -60,7 +60,7 @@ pub struct Common<'a> {
     /// The roof.
     pub roof: &'a Roof,
     /// The array.
-    pub array: &'a Array,
+    pub array: &'a ModuleArray,
     /// The parts.
     pub components: &'a Components,
     /// What the caller wants.

@@ -10,8 +10,8 @@ use crate::units::{Angle, Length, Pressure};
 use crate::wire::fault::FaultCode;
 use crate::wire::roof::{
     BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
-    ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters, Roof as WireRoof,
-    StrengthClass,
+    Obstacle as WireObstacle, ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters,
+    Roof as WireRoof, StrengthClass,
 };
 
 use super::distances::distances;
@@ -102,8 +102,7 @@ fn obstacles(wire: &WireRoof, rafters: Option<usize>, notes: &mut Notes) -> Vec<
             Length::ZERO,
             Assumed::ObstacleStrip,
         );
-        let cuts =
-            obstacle.cuts_rafters.as_deref().map(|said| cut_rafters(said, rafters, i, notes));
+        let cuts = said_to_cut(obstacle, i, notes).map(|said| cut_rafters(said, rafters, i, notes));
         let kind = kind_of(obstacle.kind);
         match Outline::new(&obstacle.outline_mm) {
             Ok(outline) => {
@@ -122,6 +121,21 @@ fn obstacles(wire: &WireRoof, rafters: Option<usize>, notes: &mut Notes) -> Vec<
         }
     }
     out
+}
+
+/// The rafters an obstacle is said to cut, where somebody looked.
+fn said_to_cut<'a>(wire: &'a WireObstacle, at: usize, notes: &mut Notes) -> Option<&'a [u32]> {
+    let some = wire.cuts_rafters.as_deref().filter(|said| !said.is_empty());
+    let none = wire.cuts_no_rafter == Some(true);
+    if some.is_some() && none {
+        let why = "An obstacle that cuts no rafter has no \"cuts_rafters\".";
+        notes.fault(
+            format!("/roof/obstacles/{at}/cuts_no_rafter"),
+            FaultCode::Contradiction,
+            why.to_owned(),
+        );
+    }
+    some.or(none.then_some(&[]))
 }
 
 /// The rafters an obstacle is said to cut, from left to right.
@@ -344,7 +358,13 @@ const HEAD_PROJECTION: f64 = 15.0;
 
 fn nibs(wire: &WireCovering, notes: &mut Notes) -> Vec<Length> {
     let middle = || vec![wire.tile.width_mm / 2.0];
-    let given = wire.tile.nib_offsets_mm.clone();
+    let some = wire.tile.nib_offsets_mm.clone().filter(|nibs| !nibs.is_empty());
+    let none = wire.tile.without_nibs == Some(true);
+    if some.is_some() && none {
+        let why = "A tile without nibs has no \"nib_offsets_mm\".".to_owned();
+        notes.fault("/roof/covering/tile/without_nibs", FaultCode::Contradiction, why);
+    }
+    let given = some.or(none.then(Vec::new));
     let nibs = match wire.kind {
         CoveringKind::PlainTileDoubleLap | CoveringKind::PlainTileCrown => {
             notes.assume("/roof/covering/tile/nib_offsets_mm", given, middle(), |_| {

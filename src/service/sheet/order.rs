@@ -3,7 +3,9 @@
 use maud::{Markup, html};
 
 use crate::language::{Language, Words};
-use crate::wire::parts::{BarAnswer, CuttingAnswer, FieldParts, PartKind, PartLine, PartsAnswer};
+use crate::wire::parts::{
+    BarAnswer, CuttingAnswer, FieldParts, OrderedKind, PartLine, PartsAnswer,
+};
 
 use super::{head, mm};
 
@@ -85,20 +87,20 @@ fn mass(kg: Option<f64>, words: &Words) -> String {
     kg.map_or_else(|| "–".to_owned(), |kg| format!("{} kg", words.figure(kg, 1)))
 }
 
-fn name(kind: PartKind, part: Option<&str>, size_mm: Option<f64>, words: &Words) -> Markup {
+fn name(kind: OrderedKind, part: Option<&str>, size_mm: Option<f64>, words: &Words) -> Markup {
     let kind = match kind {
-        PartKind::Module => words.part_module,
-        PartKind::Hook => words.part_hook,
-        PartKind::Screw => words.part_screw,
-        PartKind::SubstituteTile => words.part_substitute_tile,
-        PartKind::Packer => words.part_packer,
-        PartKind::BoltSet => words.part_bolt_set,
-        PartKind::RailBar => words.part_rail_bar,
-        PartKind::RailPiece => words.part_rail_piece,
-        PartKind::Splice => words.part_splice,
-        PartKind::MidClamp => words.part_mid_clamp,
-        PartKind::EndClamp => words.part_end_clamp,
-        PartKind::EndCap => words.part_end_cap,
+        OrderedKind::Module => words.part_module,
+        OrderedKind::Hook => words.part_hook,
+        OrderedKind::Screw => words.part_screw,
+        OrderedKind::SubstituteTile => words.part_substitute_tile,
+        OrderedKind::Packer => words.part_packer,
+        OrderedKind::BoltSet => words.part_bolt_set,
+        OrderedKind::RailBar => words.part_rail_bar,
+        OrderedKind::RailPiece => words.part_rail_piece,
+        OrderedKind::Splice => words.part_splice,
+        OrderedKind::MidClamp => words.part_mid_clamp,
+        OrderedKind::EndClamp => words.part_end_clamp,
+        OrderedKind::EndCap => words.part_end_cap,
     };
     html! {
         (kind)

@@ -1,0 +1,123 @@
+//! Answers in short.
+
+use crate::wire::actions::ActionsAnswer;
+use crate::wire::kinds::{JobKind, SummaryTag};
+use crate::wire::layout::LayoutAnswer;
+use crate::wire::recheck::RecheckAnswer;
+use crate::wire::remarks::{Severity, Warning};
+use crate::wire::statement::StatementAnswer;
+use crate::wire::summary::{AnswerSummary, SummaryCodes, SummaryCounts};
+use crate::wire::survey::SurveyAnswer;
+
+/// An answer that can be told in short.
+pub trait Summarised {
+    /// The answer in short: nothing in it that the answer does not say.
+    fn summary(&self) -> AnswerSummary;
+}
+
+/// Of an answer with a verdict on rails, hooks and modules.
+macro_rules! judged {
+    ($answer:expr, $kind:ident, difference $difference:expr) => {{
+        let answer = $answer;
+        let (counts, codes) = found(&answer.warnings);
+        AnswerSummary {
+            kind: SummaryTag,
+            of: JobKind::$kind,
+            reference: answer.reference.clone(),
+            engine: answer.engine.clone(),
+            input_digest: answer.input_digest.clone(),
+            verdict: Some(answer.verdict),
+            verdicts: Some(answer.verdicts.clone()),
+            utilisation: Some(answer.utilisation.clone()),
+            difference: $difference,
+            counts: SummaryCounts {
+                rails: answer.rails.len() as u64,
+                hooks: answer.hooks.len() as u64,
+                modules: answer.modules.len() as u64,
+                missing: answer.missing.len() as u64,
+                assumptions: answer.assumptions.len() as u64,
+                ..counts
+            },
+            codes,
+        }
+    }};
+}
+
+impl Summarised for LayoutAnswer {
+    fn summary(&self) -> AnswerSummary {
+        judged!(self, Layout, difference None)
+    }
+}
+
+impl Summarised for RecheckAnswer {
+    fn summary(&self) -> AnswerSummary {
+        judged!(self, Recheck, difference self.difference.clone())
+    }
+}
+
+impl Summarised for SurveyAnswer {
+    fn summary(&self) -> AnswerSummary {
+        AnswerSummary { of: JobKind::Survey, ..self.recheck.summary() }
+    }
+}
+
+impl Summarised for ActionsAnswer {
+    fn summary(&self) -> AnswerSummary {
+        let (counts, codes) = found(&self.warnings);
+        let assumptions = self.assumptions.len() as u64;
+        AnswerSummary {
+            kind: SummaryTag,
+            of: JobKind::Actions,
+            reference: self.reference.clone(),
+            engine: self.engine.clone(),
+            input_digest: self.input_digest.clone(),
+            verdict: None,
+            verdicts: None,
+            utilisation: None,
+            difference: None,
+            counts: SummaryCounts { assumptions, ..counts },
+            codes,
+        }
+    }
+}
+
+impl Summarised for StatementAnswer {
+    fn summary(&self) -> AnswerSummary {
+        let counts = SummaryCounts {
+            missing: self.needed.len() as u64,
+            assumptions: self.assumptions.len() as u64,
+            ..SummaryCounts::default()
+        };
+        AnswerSummary {
+            kind: SummaryTag,
+            of: JobKind::Statement,
+            reference: Some(self.document.clone()),
+            engine: self.engine.clone(),
+            input_digest: self.input_digest.clone(),
+            verdict: None,
+            verdicts: None,
+            utilisation: None,
+            difference: None,
+            counts,
+            codes: SummaryCodes::default(),
+        }
+    }
+}
+
+/// How many findings there are of each severity, and their codes.
+fn found(findings: &[Warning]) -> (SummaryCounts, SummaryCodes) {
+    let (mut counts, mut codes) = (SummaryCounts::default(), SummaryCodes::default());
+    for finding in findings {
+        let (count, known) = match finding.severity {
+            Severity::Failure => (&mut counts.failures, &mut codes.failures),
+            Severity::Incomplete => (&mut counts.incomplete, &mut codes.incomplete),
+            Severity::Warning => (&mut counts.warnings, &mut codes.warnings),
+            Severity::Notice => (&mut counts.notices, &mut codes.notices),
+        };
+        *count += 1;
+        if !known.contains(&finding.code) {
+            known.push(finding.code);
+        }
+    }
+    (counts, codes)
+}
