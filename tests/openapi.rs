@@ -1,23 +1,79 @@
 //! The published description is current, complete and sound.
 
-use hookspan::http::description::{openapi_text, openapi_value};
+use hookspan::http::description::{openapi_30_text, openapi_30_value, openapi_text, openapi_value};
 use hookspan::http::router;
 use serde_json::{Value, json};
 
-const COMMITTED: &str = "openapi/hookspan.json";
-
-/// `UPDATE_OPENAPI=1 cargo test --test openapi` rewrites the file after a wanted change.
+/// `UPDATE_OPENAPI=1 cargo test --test openapi` rewrites the files after a wanted change.
 #[test]
-fn the_committed_description_is_the_generated_one() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(COMMITTED);
-    if std::env::var_os("UPDATE_OPENAPI").is_some() {
-        std::fs::write(&path, openapi_text()).expect("the description can be written");
+fn the_committed_descriptions_are_the_generated_ones() {
+    for (committed, generated) in [
+        ("openapi/hookspan.json", openapi_text()),
+        ("openapi/hookspan-3.0.json", openapi_30_text()),
+    ] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(committed);
+        if std::env::var_os("UPDATE_OPENAPI").is_some() {
+            std::fs::write(&path, generated).expect("the description can be written");
+        }
+        let text = std::fs::read_to_string(&path).expect("the description is committed");
+        assert!(
+            text == generated,
+            "{committed} is out of date; run UPDATE_OPENAPI=1 cargo test --test openapi"
+        );
     }
-    let committed = std::fs::read_to_string(&path).expect("the description is committed");
-    assert!(
-        committed == openapi_text(),
-        "{COMMITTED} is out of date; run UPDATE_OPENAPI=1 cargo test --test openapi"
-    );
+}
+
+/// What 3.0 does not know is not in it, and everything else is.
+#[test]
+fn the_older_description_is_of_the_same_service() {
+    let [now, older] = [openapi_value(), openapi_30_value()];
+    assert_eq!(older["openapi"], "3.0.3");
+    let names = |of: &Value, at: &str| -> Vec<String> {
+        of.pointer(at).and_then(Value::as_object).expect("an object").keys().cloned().collect()
+    };
+    for at in ["/paths", "/components/schemas", "/components/schemas/Hook/properties"] {
+        assert_eq!(names(now, at), names(older, at), "{at}");
+    }
+    walk(older, "", &mut |pointer, value| {
+        let Some(members) = value.as_object() else { return };
+        let is_reference = members.get("$ref").is_some_and(Value::is_string);
+        assert!(!is_reference || members.len() == 1, "{pointer}");
+        assert!(!members.get("type").is_some_and(Value::is_array), "{pointer}");
+        for word in ["const", "prefixItems", "propertyNames", "examples", "$defs", "$schema"] {
+            let is_word = members.contains_key(word) && !pointer.contains("/example");
+            assert!(!is_word, "{pointer} has {word}");
+        }
+        assert!(!members.get("exclusiveMinimum").is_some_and(Value::is_number), "{pointer}");
+    });
+}
+
+/// A choice of objects says by which member they are told apart; other choices are between a text and an
+/// object, which any reader tells apart.
+#[test]
+fn every_choice_can_be_told_apart() {
+    let mut choices = 0;
+    walk(openapi_value(), "", &mut |pointer, value| {
+        let Some(alternatives) = value.get("oneOf").and_then(Value::as_array) else { return };
+        choices += 1;
+        let objects = alternatives.iter().filter(|schema| schema.get("$ref").is_some()).count();
+        let texts = alternatives.iter().filter(|schema| schema["type"] == "string").count();
+        if (objects, texts, alternatives.len()) == (1, 1, 2) {
+            return;
+        }
+        let mapping = value["discriminator"]["mapping"].as_object().expect(pointer);
+        assert_eq!(mapping.len(), alternatives.len(), "{pointer}");
+        for (kind, reference) in mapping {
+            let path = reference.as_str().expect("a reference").trim_start_matches('#');
+            let of = openapi_value().pointer(path).expect("it leads somewhere");
+            assert_eq!(of["properties"]["kind"]["enum"], json!([kind]), "{pointer}");
+            let required = of["required"].as_array().expect("a list");
+            assert!(required.contains(&json!("kind")), "{pointer}");
+        }
+    });
+    assert!(choices >= 10, "{choices} choices");
+    walk(openapi_value(), "", &mut |pointer, value| {
+        assert!(value.get("anyOf").is_none() && value.get("allOf").is_none(), "{pointer}");
+    });
 }
 
 /// Calls `visit` with every value of a document and its pointer.

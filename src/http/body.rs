@@ -82,7 +82,7 @@ fn declared_as_json(headers: &HeaderMap) -> Result<(), Problem> {
 /// `unsupported_media_type` for everything else.
 pub fn declared_as_lines(headers: &HeaderMap) -> Result<(), Problem> {
     declared(headers, "application/x-ndjson", |subtype| {
-        matches!(subtype, "x-ndjson" | "ndjson" | "jsonl" | "x-jsonlines")
+        matches!(subtype, "x-ndjson" | "ndjson" | "jsonl" | "x-jsonlines" | "octet-stream")
     })
 }
 

@@ -242,6 +242,7 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(statements::get_statement_schema))
         .routes(routes!(statements::get_statement_form))
         .routes(routes!(meta::get_openapi))
+        .routes(routes!(meta::get_openapi_30))
         .routes(routes!(meta::get_livez))
         .routes(routes!(meta::get_readyz))
         .routes(routes!(meta::get_metrics))

@@ -71,7 +71,7 @@ impl Matter {
         };
         match path {
             "/livez" | "/readyz" => Self::Health,
-            "/" | "/start.js" | "/openapi.json" => Self::Documents,
+            "/" | "/start.js" | "/openapi.json" | "/openapi-3.0.json" => Self::Documents,
             "/metrics" => Self::Metrics,
             "/v1/batches" => Self::Batches,
             "/v1/warnings" | "/v1/rules" => Self::Catalogues,

@@ -40,6 +40,18 @@ pub async fn get_openapi() -> Response {
     ([kind], description::openapi_text()).into_response()
 }
 
+/// Get this description in the words of OpenAPI 3.0
+///
+/// For tools that know no later version: the same service, described as far as 3.0.3 can.
+#[utoipa::path(
+    get, path = "/openapi-3.0.json", tag = "service", operation_id = "get_openapi_30",
+    responses((status = OK, description = "The OpenAPI 3.0.3 description.", body = Object, content_type = "application/json"), ListProblems),
+)]
+pub async fn get_openapi_30() -> Response {
+    let kind = (CONTENT_TYPE, HeaderValue::from_static("application/json"));
+    ([kind], description::openapi_30_text()).into_response()
+}
+
 /// Ask whether the process lives
 ///
 /// For the supervisor that restarts it.
