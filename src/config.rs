@@ -98,7 +98,7 @@ pub struct Settings {
     )]
     pub anonymous: bool,
     /// Largest request body, bytes
-    #[arg(long, global = true, env = "HOOKSPAN_MAX_BODY_BYTES", default_value_t = 1_048_576)]
+    #[arg(long, global = true, env = "HOOKSPAN_MAX_BODY_BYTES", default_value_t = 4_194_304)]
     pub max_body_bytes: usize,
     /// Computations under way at once; the number of cores when absent
     #[arg(long, global = true, env = "HOOKSPAN_MAX_JOBS")]

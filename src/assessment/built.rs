@@ -17,7 +17,8 @@ const LAST_DIGIT: Length = Length::from_mm(0.01);
 pub(super) fn built(job: &Job, built: &Built, checked: &Checked, out: &mut Findings) {
     let layout = &checked.layout;
     idle_hooks(job, built, &checked.idle, out);
-    let spliced = layout.segments().any(|laid| !laid.splices.is_empty());
+    let unknown = layout.rails.iter().filter(|rail| rail.line.spliced_at.is_none());
+    let spliced = unknown.flat_map(|rail| &rail.segments).any(|laid| !laid.splices.is_empty());
     if job.rail.splice_moment.is_some() && spliced {
         out.add(Place::Rails, Fact::SplicePlacesUnknown {});
     }

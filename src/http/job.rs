@@ -6,9 +6,10 @@ use serde_json::Value;
 use crate::http::gate::{self, Checkable, Checked};
 use crate::http::problem::Problem;
 use crate::service::digest::input_digest;
-use crate::service::request::Options;
 use crate::service::request::Request;
+use crate::service::request::{Names, Options};
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
 
 /// A kind of job this service takes: a published contract and a pipeline.
@@ -261,8 +262,9 @@ fn answered_checked<R: Kind>(
     within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
+    let key = |assumed: &[Assumption]| order.job_key(assumed);
     let answer = request
-        .answer(digest.clone(), options)
+        .answer(Names::new(digest.clone(), &key), options)
         .map_err(|faults| Problem::faults(order.sort(faults)))?;
     Ok(Answered { digest, answer })
 }

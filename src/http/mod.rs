@@ -171,7 +171,7 @@ impl App {
         let job = move |stop: &Stop| {
             let options = until(options, stop);
             let form = shown(&body, &options, &metrics, |stated: &StatementRequest, digest| {
-                let answer = stated.answer(digest.to_owned(), &options)?;
+                let answer = stated.answer(digest.to_owned().into(), &options)?;
                 Ok(statement::filled_form(stated, &answer, options.reader.language))
             });
             form.map(|form| representation::text(Form::Sheet, form))

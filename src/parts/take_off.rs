@@ -229,7 +229,7 @@ fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
         hooks: laid.hooks().map(|place| from_left(place.arm_x)).collect(),
         clamps,
         hinges: job.rail.hinged_splices.then(|| {
-            let at = splices(job, ends);
+            let at = splices(job, None, ends);
             at.into_iter().map(from_left).collect()
         }),
     }

@@ -5,6 +5,8 @@
 //! rafter, under its rail and beside, not on, the hook to its left; one that is none of that
 //! carries nothing, and the rest is checked without it.
 
+use std::collections::HashMap;
+
 use crate::covering::courses;
 use crate::units::Length;
 
@@ -36,6 +38,8 @@ pub struct BuiltRail {
     pub y: Length,
     /// Left and right end, where known.
     pub ends: [Option<Length>; 2],
+    /// Where its bars meet, where known.
+    pub splices: Option<Vec<Length>>,
 }
 
 /// A hook as built.
@@ -75,6 +79,15 @@ impl Built {
         let rails: Vec<(Length, [Option<Length>; 2])> =
             self.rails.iter().map(|rail| (rail.y, rail.ends)).collect();
         footing::clear_along_rafters(&job.hook.foot, &rails)
+    }
+
+    /// The hooks of every rail, by place.
+    fn by_rail(&self) -> Vec<Vec<usize>> {
+        let mut own = vec![Vec::new(); self.rails.len()];
+        for (h, hook) in self.hooks.iter().enumerate() {
+            own[hook.rail].push(h);
+        }
+        own
     }
 
     /// What its rails decide of a foot under any of them: the bolt as far beyond the tail edge as that of
@@ -162,18 +175,23 @@ pub struct Checked {
 pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unplaced)>> {
     let mut faults = Vec::new();
     let mut over: Vec<Run> = Vec::with_capacity(built.rails.len());
-    for (r, rail) in built.rails.iter().enumerate() {
-        match run_over(job, built, r, rail) {
+    let runs: Vec<Run> = runs(job).collect();
+    for (rail, own) in built.rails.iter().zip(built.by_rail()) {
+        match run_over(job, built, &runs, rail, &own) {
             Ok(run) => over.push(run),
-            Err(unplaced) => faults.push((r, unplaced)),
+            Err(unplaced) => faults.push((over.len() + faults.len(), unplaced)),
         }
     }
     if !faults.is_empty() {
         return Err(faults);
     }
     let mut lines = Vec::with_capacity(over.len());
+    let mut along: HashMap<Run, Vec<usize>> = HashMap::new();
+    for (r, run) in over.iter().enumerate() {
+        along.entry(*run).or_default().push(r);
+    }
     for (r, (rail, run)) in built.rails.iter().zip(&over).enumerate() {
-        let others: Vec<usize> = (0..over.len()).filter(|o| *o != r && over[*o] == *run).collect();
+        let others: Vec<usize> = along[run].iter().copied().filter(|o| *o != r).collect();
         let other = match others.as_slice() {
             [] => None,
             [other] => Some(built.rails[*other].y),
@@ -194,7 +212,7 @@ pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unpl
 }
 
 /// A run of modules: field, row, first and last column.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 struct Run {
     field: usize,
     row: u32,
@@ -230,9 +248,17 @@ pub fn rows_without_two_rails(job: &Job, lines: &[RailLine]) -> Vec<(usize, u32,
 }
 
 /// Of the runs over a rail, the one that its ends and most of its hooks belong to.
-fn run_over(job: &Job, built: &Built, index: usize, rail: &BuiltRail) -> Result<Run, Unplaced> {
+fn run_over(
+    job: &Job,
+    built: &Built,
+    runs: &[Run],
+    rail: &BuiltRail,
+    own: &[usize],
+) -> Result<Run, Unplaced> {
     let y = rail.y.mm();
-    let over: Vec<Run> = runs(job)
+    let over: Vec<Run> = runs
+        .iter()
+        .copied()
         .filter(|run| {
             let rect = job.fields[run.field].place(&job.module, run.row, run.columns[0]);
             rect.y[0] <= y && y <= rect.y[1]
@@ -251,7 +277,7 @@ fn run_over(job: &Job, built: &Built, index: usize, rail: &BuiltRail) -> Result<
         let [left, right] = edges(job, *run);
         let projection = job.rail.end_projection;
         let under = |x: Length| left - projection <= x && x <= right + projection;
-        built.hooks.iter().filter(|h| h.rail == index && under(h.x)).count()
+        own.iter().filter(|hook| under(built.hooks[**hook].x)).count()
     };
     let best = reached.into_iter().reduce(|a, b| if hooks(&b) > hooks(&a) { b } else { a });
     best.ok_or(if over.is_empty() { Unplaced::NoModules } else { Unplaced::TooShort })
@@ -296,6 +322,7 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
         lowered: Length::ZERO,
         // That a single rail does not hold the modules is a finding.
         other,
+        spliced_at: rail.splices.clone(),
         segments,
     }
 }
@@ -341,10 +368,8 @@ pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
     let mut idle = Vec::new();
     let rails: Vec<Rail> = lines
         .into_iter()
-        .enumerate()
-        .map(|(r, line)| {
-            let mut own: Vec<usize> =
-                (0..built.hooks.len()).filter(|h| built.hooks[*h].rail == r).collect();
+        .zip(built.by_rail())
+        .map(|(line, mut own)| {
             own.sort_by(|a, b| built.hooks[*a].x.mm().total_cmp(&built.hooks[*b].x.mm()));
             self::rail(job, built, line, &own, &mut idle)
         })
@@ -402,9 +427,12 @@ fn rail(
         .map(|(ends, places)| {
             let found = Found::given(places.len());
             let mut segment = segments::segment(job, &built.footings, &line, *ends, places);
-            // Where stiff splices of a built rail lie is not known.
-            segment.limits.splice = None;
-            LaidSegment::checked(segment, found, splices::splices(job, *ends))
+            let known = line.spliced_at.as_deref();
+            if known.is_none() {
+                // Where its stiff splices lie is not known.
+                segment.limits.splice = None;
+            }
+            LaidSegment::checked(segment, found, splices::splices(job, known, *ends))
         })
         .collect();
     Rail { line, segments, hooks: names }

@@ -306,7 +306,7 @@ fn rails_on(
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let splices = splices::splices(job, *ends);
+                    let splices = splices::splices(job, None, *ends);
                     let mut laid = LaidSegment::checked(segment, found, splices);
                     laid.segment.forget();
                     laid

@@ -48,6 +48,8 @@ pub struct RailLine {
     pub lowered: Length,
     /// Height of the other rail under the same modules; a row as built may have but one.
     pub other: Option<Length>,
+    /// Where its bars meet, where that is known of a rail that stands.
+    pub spliced_at: Option<Vec<Length>>,
     /// Ends of each segment, left to right.
     pub segments: Vec<[Length; 2]>,
 }
@@ -116,6 +118,7 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                 {
                     number += 1;
                     lines.push(RailLine {
+                        spliced_at: None,
                         id: format!("{}{number}", field.id),
                         field: index,
                         row,

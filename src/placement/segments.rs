@@ -46,7 +46,7 @@ pub fn segment(
             stiffness: stiffness.map(Stiffness::n_per_mm),
             candidates: candidates.iter().map(|c| c.arm_x.mm()).collect(),
             hinges: if job.rail.hinged_splices {
-                splices(job, ends).iter().map(|at| at.mm()).collect()
+                splices(job, line.spliced_at.as_deref(), ends).iter().map(|at| at.mm()).collect()
             } else {
                 Vec::new()
             },

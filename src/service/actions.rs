@@ -6,15 +6,15 @@ use crate::wire::fault::Fault;
 use crate::wire::remarks::Verdict;
 
 use super::intake::{self, TakenActions};
-use super::request::{Options, Request};
+use super::request::{Names, Options, Request};
 use super::{answer, trace};
 
 impl Request for ActionsRequest {
     type Answer = ActionsAnswer;
 
     /// The trace is what is asked for here, so it is there whatever the options say.
-    fn answer(&self, input_digest: String, options: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
-        run(self, input_digest, options.reader)
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<ActionsAnswer, Vec<Fault>> {
+        run(self, names.input_digest, options.reader)
     }
 
     fn verdict(_: &ActionsAnswer) -> Option<Verdict> {

@@ -9,16 +9,17 @@ use crate::wire::fault::Fault;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
 use crate::wire::remarks::Verdict;
 
+use super::answer::record;
 use super::intake::{self, Taken};
-use super::request::{Options, Request};
+use super::request::{Names, Options, Request};
 use super::{answer, remedies, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
     const APART: &'static [&'static str] = &["capacity", "remedies"];
 
-    fn answer(&self, input_digest: String, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
-        run(self, input_digest, options)
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
+        run(self, names, options)
     }
 
     fn verdict(answer: &LayoutAnswer) -> Option<Verdict> {
@@ -36,14 +37,18 @@ impl Request for LayoutRequest {
 ///
 /// # Errors
 /// Every fault of the request that its schema cannot see.
-pub fn run(
+pub fn run<'a>(
     request: &LayoutRequest,
-    input_digest: String,
+    names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<LayoutAnswer, Vec<Fault>> {
     let (job, layout, mut answer) = laid_out(request, options, Told::WithRemedies)?;
     answer.reference.clone_from(&request.reference);
-    answer.input_digest = input_digest;
+    let names = names.into();
+    answer.job_key = names.job_key(&answer.assumptions);
+    answer.input_digest = names.input_digest;
+    answer.record.recorded =
+        record::recorded(&answer.engine, answer.verdict, answer.utilisation.max, &answer.job_key);
     if options.trace {
         answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }

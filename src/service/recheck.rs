@@ -9,20 +9,21 @@ use crate::placement::mending::{self, Mending};
 use crate::placement::rail_lines::RailLine;
 use crate::wire::fault::Fault;
 use crate::wire::recheck::{
-    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, Recorded, RepairOutcome, Suggestion,
+    Difference, DifferenceCause, RecheckAnswer, RecheckRequest, RepairOutcome, Suggestion,
 };
+use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 
 use super::intake::{self, Taken, TakenBuilt};
-use super::request::{Options, Request};
+use super::request::{Names, Options, Request};
 use super::{answer, mechanics, rounding, trace};
 
 impl Request for RecheckRequest {
     type Answer = RecheckAnswer;
     const APART: &'static [&'static str] = &["recorded", "capacity"];
 
-    fn answer(&self, input_digest: String, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
-        run(self, input_digest, options)
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
+        run(self, names, options)
     }
 
     fn verdict(answer: &RecheckAnswer) -> Option<Verdict> {
@@ -42,14 +43,16 @@ impl Request for RecheckRequest {
 ///
 /// # Errors
 /// Every fault of the request that its schema cannot see.
-pub fn run(
+pub fn run<'a>(
     request: &RecheckRequest,
-    input_digest: String,
+    names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
     let (job, layout, mut answer) = rechecked(request, options)?;
     answer.reference.clone_from(&request.reference);
-    answer.input_digest = input_digest;
+    let names = names.into();
+    answer.job_key = names.job_key(&answer.assumptions);
+    answer.input_digest = names.input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {
         answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
@@ -116,7 +119,8 @@ fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {
     let differs = |then: &Option<String>, now: &str| then.as_ref().map(|then| then != now);
     let now = answer.utilisation.max;
     let model_changed = recorded.engine_model.map(|then| then != answer.engine.model);
-    let input_changed = differs(&recorded.input_digest, &answer.input_digest);
+    let input_changed = differs(&recorded.input_digest, &answer.input_digest)
+        .or_else(|| differs(&recorded.job_key, &answer.job_key));
     let rules_changed = differs(&recorded.rules_revision, &answer.engine.rules.revision);
     let decided = recorded.verdict.is_some_and(|then| then != Verdict::Incomplete);
     let asked = decided && answer.verdict == Verdict::Incomplete && input_changed != Some(true);

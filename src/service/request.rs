@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::effort::Effort;
 use crate::language::Reader;
 use crate::wire::fault::Fault;
+use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
 
 use super::answer::Summarised;
@@ -25,6 +26,37 @@ pub struct Options {
     pub search_limit: Option<u64>,
 }
 
+/// Names a job by what was assumed of it.
+type KeyOf<'a> = dyn Fn(&[Assumption]) -> String + 'a;
+
+/// What a job is called. Who holds the document it came in says so.
+#[derive(Clone, Default)]
+pub struct Names<'a> {
+    /// Digest of the request.
+    pub input_digest: String,
+    /// The name of the job itself, once it is known what was assumed of it.
+    key: Option<&'a KeyOf<'a>>,
+}
+
+impl<'a> Names<'a> {
+    /// A job by the digest of its request, and by what names it once it is known what was assumed.
+    pub fn new(input_digest: String, key: &'a KeyOf<'a>) -> Self {
+        Self { input_digest, key: Some(key) }
+    }
+
+    /// The name of the job itself; empty where nobody gives it one.
+    #[must_use]
+    pub fn job_key(&self, assumed: &[Assumption]) -> String {
+        self.key.map(|key| key(assumed)).unwrap_or_default()
+    }
+}
+
+impl From<String> for Names<'_> {
+    fn from(input_digest: String) -> Self {
+        Self { input_digest, key: None }
+    }
+}
+
 /// A request that one pure pipeline answers.
 pub trait Request {
     /// What it is answered with.
@@ -38,7 +70,7 @@ pub trait Request {
     ///
     /// # Errors
     /// Every fault of the request that its schema cannot see.
-    fn answer(&self, input_digest: String, options: &Options) -> Result<Self::Answer, Vec<Fault>>;
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<Self::Answer, Vec<Fault>>;
 
     /// The verdict of an answer, where its kind has one.
     fn verdict(answer: &Self::Answer) -> Option<Verdict>;

@@ -13,17 +13,13 @@ use crate::wire::statement::{NeededFigure, StatedFigure, StatementAnswer, Statem
 use super::answer;
 use super::figures::{self, Figure};
 use super::intake::{self, TakenStatement};
-use super::request::{Options, Request};
+use super::request::{Names, Options, Request};
 
 impl Request for StatementRequest {
     type Answer = StatementAnswer;
 
-    fn answer(
-        &self,
-        input_digest: String,
-        options: &Options,
-    ) -> Result<StatementAnswer, Vec<Fault>> {
-        run(self, input_digest, options)
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<StatementAnswer, Vec<Fault>> {
+        run(self, names.input_digest, options)
     }
 
     /// A statement is no job: nothing holds or fails in it.

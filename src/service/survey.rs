@@ -15,18 +15,21 @@ use crate::units::Length;
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::kinds::SurveyTag;
 use crate::wire::recheck::RecheckRequest;
+use crate::wire::record::Record;
+use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 
+use super::answer::record;
 use super::intake::{self, TakenSurvey};
-use super::request::{Options, Request};
+use super::request::{Names, Options, Request};
 use super::{answer, recheck, trace};
 
 impl Request for SurveyRequest {
     type Answer = SurveyAnswer;
 
-    fn answer(&self, input_digest: String, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
-        run(self, input_digest, options)
+    fn answer(&self, names: Names<'_>, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
+        run(self, names, options)
     }
 
     fn verdict(answer: &SurveyAnswer) -> Option<Verdict> {
@@ -46,15 +49,23 @@ impl Request for SurveyRequest {
 ///
 /// # Errors
 /// Every fault of the request that its schema cannot see.
-pub fn run(
+pub fn run<'a>(
     request: &SurveyRequest,
-    input_digest: String,
+    names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
     let (job, layout, mut answer) = surveyed(request, options)?;
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
-    recheck.input_digest = input_digest;
+    let names = names.into();
+    recheck.job_key = names.job_key(&recheck.assumptions);
+    recheck.input_digest = names.input_digest;
+    answer.record.recorded = record::recorded(
+        &recheck.engine,
+        recheck.verdict,
+        recheck.utilisation.max,
+        &recheck.job_key,
+    );
     if options.trace {
         recheck.trace = Some(trace::lines(&job, &layout, options.reader.language));
     }
@@ -77,13 +88,16 @@ pub(super) fn surveyed(
     let rail = &taken.built.built.rails[taken.rail].id;
     let hooks = taken.hook_names();
     let levelling = answer::survey::levelling(&taken, &survey, &outcome, reader);
+    let chosen = if let Outcome::Levelled(levelled) = &outcome { Some(levelled) } else { None };
+    let built_so = record::as_surveyed(&taken, chosen);
+    let record = Record { built: built_so, recorded: Recorded::default() };
     let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
     let lines = taken.built.lines.clone();
     let (layout, mut recheck) =
         recheck::answer(&taken.built.taken, &built, &lines, (&found, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
     recheck.kind = None;
-    let answer = SurveyAnswer { kind: SurveyTag, survey: levelling, recheck };
+    let answer = SurveyAnswer { kind: SurveyTag, survey: levelling, record, recheck };
     Ok((taken.built.taken.job, layout, answer))
 }
 

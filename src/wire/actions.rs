@@ -108,7 +108,7 @@ pub struct ActionsAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without empty lists in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// The actions.
     pub actions: Actions,

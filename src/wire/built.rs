@@ -10,10 +10,10 @@ use super::provenance::FoundProvenance;
 #[serde(deny_unknown_fields)]
 pub struct Built {
     /// The rails.
-    #[schema(min_items = 1, max_items = 400)]
+    #[schema(min_items = 1, max_items = 10_000)]
     pub rails: Vec<BuiltRail>,
     /// The hooks, in any order.
-    #[schema(max_items = 5000)]
+    #[schema(max_items = 40_000)]
     pub hooks: Vec<BuiltHook>,
 }
 
@@ -35,6 +35,11 @@ pub struct BuiltRail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 11_206.0)]
     pub end_mm: Option<f64>,
+    /// Where its pieces meet, from left to right, mm. Assumed where equal bars no longer than the longest
+    /// stock length meet; what a splice bears is not checked there.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 200, minimum = -200_000, maximum = 200_000, example = json!([4160.0, 7660.0]))]
+    pub splices_mm: Vec<f64>,
 }
 
 /// A hook.

@@ -12,6 +12,7 @@ use super::evidence::EvidenceAnswer;
 use super::kinds::LayoutTag;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::record::Record;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::remedies::Remedies;
 use super::roof::Roof;
@@ -75,8 +76,13 @@ pub struct LayoutAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `capacity` and `remedies` in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the request without `capacity`, `remedies` and empty lists in canonical form
+    /// (RFC 8785), hexadecimal.
     pub input_digest: String,
+    /// SHA-256 that names the job, hexadecimal: the same for a layout, a survey and a recheck of it,
+    /// whatever its reference, whatever stands on the roof, and whether or not what the service assumed
+    /// is spelled out.
+    pub job_key: String,
     /// The judgement in a word.
     pub verdict: Verdict,
     /// The verdict and its reason, in one sentence.
@@ -108,6 +114,8 @@ pub struct LayoutAnswer {
     pub modules: Vec<ModuleAnswer>,
     /// What to order, how to cut the rails, what to carry up.
     pub parts: PartsAnswer,
+    /// What to keep in order to check the job again once it is built.
+    pub record: Record,
     /// What is to be found out, supplied or looked at before the job can be said to hold.
     pub missing: Vec<MissingInput>,
     /// What would lift the failing checks of a layout that fails, unless it is not asked for.

@@ -21,6 +21,7 @@ pub mod layout;
 pub mod parts;
 pub mod provenance;
 pub mod recheck;
+pub mod record;
 pub mod remarks;
 pub mod remedies;
 pub mod roof;

@@ -37,8 +37,8 @@ pub struct Assumption {
     pub code: &'static str,
     /// Pointer into the request where the caller could have said otherwise; `""` for a choice of model.
     pub pointer: String,
-    /// The value, a number, a text or true or false, as the request would have it at `pointer`; absent for
-    /// a choice of model, and where it is more than one figure.
+    /// The value, a number, a text or true or false: what the request would have at `pointer`, where that
+    /// member is a single value. Absent where what is assumed is more than one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, value_type = Option<Value>, example = 5.0)]
     pub value: Option<Plain>,

@@ -15,6 +15,7 @@ use super::layout::{
     CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
+use super::record::Recorded;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
@@ -69,36 +70,6 @@ pub struct RecheckRequest {
     pub recorded: Option<Recorded>,
 }
 
-/// What an earlier answer said.
-#[derive(Debug, Clone, Default, Deserialize, Serialize, ToSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Recorded {
-    /// Version of the service.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 64, example = "0.0.9")]
-    pub engine_version: Option<String>,
-    /// Number of its mechanics, `engine.model`; answers without one count as 1.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, minimum = 1, maximum = 10_000, example = 1)]
-    pub engine_model: Option<u32>,
-    /// Revision of the rule set.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 32, example = "DE-1")]
-    pub rules_revision: Option<String>,
-    /// Verdict.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub verdict: Option<Verdict>,
-    /// Highest utilisation.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, minimum = 0, maximum = 10_000, example = 0.81)]
-    pub max_utilisation: Option<f64>,
-    /// `input_digest` of an earlier recheck.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 64)]
-    pub input_digest: Option<String>,
-}
-
 /// A built job with its checks.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct RecheckAnswer {
@@ -113,9 +84,13 @@ pub struct RecheckAnswer {
     pub reference: Option<String>,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the request without `recorded` and `capacity` in canonical form (RFC 8785),
-    /// hexadecimal: the same job keeps its digest whatever it is compared with.
+    /// SHA-256 of the request without `recorded`, `capacity` and empty lists in canonical form
+    /// (RFC 8785), hexadecimal: the same job keeps its digest whatever it is compared with.
     pub input_digest: String,
+    /// SHA-256 that names the job, hexadecimal: the same for a layout, a survey and a recheck of it,
+    /// whatever its reference, whatever stands on the roof, and whether or not what the service assumed
+    /// is spelled out.
+    pub job_key: String,
     /// The judgement in a word; never better than what it rests on.
     pub verdict: Verdict,
     /// The verdict and its reason, in one sentence.

@@ -60,7 +60,7 @@ pub struct StatementAnswer {
     pub document: String,
     /// What computed this.
     pub engine: Engine,
-    /// SHA-256 of the statement in canonical form (RFC 8785), hexadecimal.
+    /// SHA-256 of the statement without empty lists in canonical form (RFC 8785), hexadecimal.
     pub input_digest: String,
     /// Figures whose evidence is stated, with what tests give.
     pub evidence: Vec<EvidenceAnswer>,

@@ -26,6 +26,10 @@ pub struct AnswerSummary {
     pub engine: Engine,
     /// Digest of the request, as in the full answer.
     pub input_digest: String,
+    /// Name of the job, as in the full answer; of layouts, rechecks and surveys.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub job_key: Option<String>,
     /// The judgement in a word, where the job has one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

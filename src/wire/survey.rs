@@ -13,6 +13,7 @@ use super::declarations::Declaration;
 use super::kinds::SurveyTag;
 use super::provenance::ReadingProvenance;
 use super::recheck::RecheckAnswer;
+use super::record::Record;
 use super::roof::Roof;
 use super::scopes::ScopeName;
 use super::site::{RulesChoice, Site};
@@ -123,6 +124,8 @@ pub struct SurveyAnswer {
     pub kind: SurveyTag,
     /// What to do along the rail.
     pub survey: Levelling,
+    /// What to keep in order to check the job again: rails and hooks with what was measured and chosen.
+    pub record: Record,
     /// The job rechecked with what was measured and, where they could be chosen, the new packers.
     /// While measurements are missing its verdict is `incomplete`, whatever `warnings` say of the
     /// packers in place.
@@ -147,7 +150,11 @@ impl PartialSchema for SurveyAnswer {
         kind.description = Some("What this is.".to_owned());
         object.properties.insert("kind".to_owned(), Schema::Object(kind).into());
         object.properties.insert("survey".to_owned(), survey.into());
-        object.required.push("survey".to_owned());
+        let mut record = Ref::from_schema_name("Record");
+        "What to keep in order to check the job again: rails and hooks with what was measured and chosen."
+            .clone_into(&mut record.description);
+        object.properties.insert("record".to_owned(), record.into());
+        object.required.extend(["survey", "record"].map(str::to_owned));
         RefOr::T(Schema::Object(object))
     }
 }
@@ -160,6 +167,8 @@ impl ToSchema for SurveyAnswer {
     fn schemas(schemas: &mut Vec<(String, RefOr<Schema>)>) {
         schemas.push((Levelling::name().into_owned(), Levelling::schema()));
         Levelling::schemas(schemas);
+        schemas.push((Record::name().into_owned(), Record::schema()));
+        Record::schemas(schemas);
         RecheckAnswer::schemas(schemas);
     }
 }

@@ -40,7 +40,7 @@ fn a_scope_that_was_not_asked_is_not_assessed_and_not_in_the_verdict() {
         let mut job = example(body);
         let all = answer(path, &job);
         assert_ne!(all["verdicts"]["rafters"], "not_assessed", "{path}");
-        job["scopes"] = json!([]);
+        job["scopes"] = json!(["fixing"]);
         let asked = answer(path, &job);
         for scope in ["rafters", "modules"] {
             assert_eq!(asked["verdicts"][scope], "not_assessed", "{path}");

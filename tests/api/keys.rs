@@ -348,7 +348,17 @@ fn pages_are_as_public_as_they_are_said_to_be() {
         let (_, address) = serving(app, Connections::default());
         let bearer = format!("Bearer {}", key("crm"));
         for (paths, status) in [
-            (&["/", "/start.js", "/docs/", "/openapi.json", "/openapi-3.0.json", "/problems/busy"][..], documents),
+            (
+                &[
+                    "/",
+                    "/start.js",
+                    "/docs/",
+                    "/openapi.json",
+                    "/openapi-3.0.json",
+                    "/problems/busy",
+                ][..],
+                documents,
+            ),
             (&["/v1/components", "/v1/warnings", "/v1/rules"], catalogues),
             (&["/livez", "/readyz"], 200),
             (&["/metrics", "/v1/layouts", "/nowhere"], 401),

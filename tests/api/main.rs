@@ -12,6 +12,7 @@ mod documents;
 mod drawings;
 mod empty_lists;
 mod exhaustion;
+mod job_keys;
 mod keys;
 mod languages;
 mod layouts;

@@ -124,6 +124,7 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
                     y_mm: rail.y_mm,
                     start_mm: None,
                     end_mm: None,
+                    splices_mm: Vec::new(),
                 })
                 .collect(),
             hooks: answer

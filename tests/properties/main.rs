@@ -26,6 +26,7 @@ mod rafters;
 mod rails;
 mod rails_given;
 mod rechecks;
+mod records;
 mod remedies;
 mod search;
 mod stronger;

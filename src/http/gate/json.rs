@@ -51,8 +51,8 @@ fn not_json(error: &serde_json::Error) -> BodyFault {
     BodyFault::NotJson { line, column, what: what.to_owned() }
 }
 
-/// Most values of a document. The largest job, a thousand modules on five thousand hooks, has fewer.
-const MOST_VALUES: usize = 65_536;
+/// Most values of a document. The largest job, forty thousand hooks as built, has fewer.
+const MOST_VALUES: usize = 458_752;
 
 /// What was seen so far.
 #[derive(Default)]

@@ -11,6 +11,7 @@
 mod canonical;
 pub mod fault;
 mod json;
+mod key;
 mod schema;
 mod sentence;
 mod shape;
@@ -23,7 +24,9 @@ pub(super) use json::{Parsed, parse};
 pub use schema::Contract;
 pub(super) use shape::Shape;
 
+use crate::service::digest::input_digest;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::provenance::Assumption;
 
 /// A request this service takes.
 pub trait Checkable: DeserializeOwned {
@@ -116,6 +119,12 @@ impl Order {
     #[must_use]
     pub fn sort(&self, faults: Vec<Fault>) -> Vec<Fault> {
         in_document_order(faults, &self.0)
+    }
+
+    /// The name of the job the document asks about, by what was assumed of it.
+    #[must_use]
+    pub fn job_key(&self, assumed: &[Assumption]) -> String {
+        input_digest(&key::canonical_job(&self.0, assumed))
     }
 }
 

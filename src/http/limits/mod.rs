@@ -44,7 +44,7 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Self {
         Self {
-            max_body_bytes: 1024 * 1024,
+            max_body_bytes: 4 * 1024 * 1024,
             jobs_at_once: 1,
             waiting: 32,
             queue: Duration::from_secs(2),

@@ -8,6 +8,7 @@ mod evidence;
 mod event;
 mod findings;
 mod parts;
+pub mod record;
 mod remedies;
 mod suggestion;
 mod summary;
@@ -29,6 +30,8 @@ use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
 use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
 use crate::wire::provenance::{Assumption, Engine, EngineRules};
 use crate::wire::recheck::RecheckAnswer;
+use crate::wire::record::Record;
+use crate::wire::record::Recorded;
 use crate::wire::remarks::{Caution, Verdict};
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
@@ -64,6 +67,7 @@ pub fn layout(
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
+        job_key: String::new(),
         verdict: findings::verdict(assessed.verdict()),
         headline: headline(assessed, reader),
         verdicts: findings::verdicts(assessed.verdicts),
@@ -77,6 +81,7 @@ pub fn layout(
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered, reader.language),
+        record: Record { built: record::as_laid_out(job, layout), recorded: Recorded::default() },
         hooks,
         missing: told.missing(reader),
         remedies: None,
@@ -109,6 +114,7 @@ pub fn recheck(
         reference: None,
         engine: engine(job.rules),
         input_digest: String::new(),
+        job_key: String::new(),
         verdict: findings::verdict(assessed.verdict()),
         headline: headline(&assessed, reader),
         verdicts: findings::verdicts(assessed.verdicts),

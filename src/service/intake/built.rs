@@ -91,6 +91,22 @@ fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str
         } else {
             named.insert(rail.id.as_str(), r);
         }
+        for (i, at) in rail.splices_mm.iter().enumerate() {
+            let pointer = format!("/built/rails/{r}/splices_mm/{i}");
+            if i > 0 && *at <= rail.splices_mm[i - 1] {
+                let before = rail.splices_mm[i - 1];
+                let why = format!("{at} does not lie right of the splice before it, {before}.");
+                notes.fault(pointer, FaultCode::NotAscending, why);
+            } else if rail.start_mm.is_some_and(|start| *at <= start)
+                || rail.end_mm.is_some_and(|end| end <= *at)
+            {
+                notes.fault(
+                    pointer,
+                    FaultCode::Contradiction,
+                    format!("The rail does not reach {at}."),
+                );
+            }
+        }
         if let (Some(start), Some(end)) = (rail.start_mm, rail.end_mm)
             && end <= start
         {
@@ -103,6 +119,10 @@ fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str
     }
     named
 }
+
+/// Most ways in which feet are set times rails they are under: what is known of each is kept for every
+/// rail. A job with 200 rails may have measured 10 000 feet one by one.
+const MOST_SETTINGS: usize = 2_000_000;
 
 /// The hooks, each with the way its foot is set. `None` when one of them makes no sense, or there
 /// is no job they could belong to.
@@ -149,6 +169,14 @@ fn hooks(
             footing,
         });
     }
+    if ways.len() * wire.rails.len() > MOST_SETTINGS {
+        let why = format!(
+            "The feet are set in {} ways under {} rails; the product may not exceed {MOST_SETTINGS}.",
+            ways.len(),
+            wire.rails.len()
+        );
+        notes.fault("/built/hooks", FaultCode::OutOfRange, why);
+    }
     let job = job.filter(|_| notes.faults.len() == before)?;
     let rails = wire
         .rails
@@ -157,6 +185,8 @@ fn hooks(
             id: rail.id.clone(),
             y: Length::from_mm(rail.y_mm),
             ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
+            splices: (!rail.splices_mm.is_empty())
+                .then(|| rail.splices_mm.iter().copied().map(Length::from_mm).collect()),
         })
         .collect();
     let mut built = Built { rails, hooks, ways, footings: Vec::new() };

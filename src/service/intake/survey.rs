@@ -4,6 +4,7 @@ use crate::survey::MOST_HOOKS;
 use crate::units::Length;
 use crate::wire::built::{Built as WireBuilt, Found};
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::provenance::{FoundProvenance, Provenance};
 use crate::wire::survey::{Measured, MeasuredHook, SurveyRequest};
 
 use super::built::{TakenBuilt, understand};
@@ -18,6 +19,8 @@ pub struct TakenSurvey {
     pub rail: usize,
     /// Every hook of that rail, from left to right.
     pub hooks: Vec<SurveyedHook>,
+    /// Rails and hooks in the words of a request, with what was measured.
+    pub joined: WireBuilt,
 }
 
 impl TakenSurvey {
@@ -65,7 +68,9 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
         (Some(understood), Some(rail)) if notes.faults.is_empty() => {
             let built = understood.with(notes);
             let hooks = hooks(request, &built, rail, &places);
-            Ok(TakenSurvey { built, rail, hooks })
+            let mut joined = joined;
+            mark(&mut joined, request, &places);
+            Ok(TakenSurvey { built, rail, hooks, joined })
         }
         _ => Err(notes.faults),
     }
@@ -139,6 +144,34 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
         });
     }
     joined
+}
+
+/// Says of what was joined how it is known, as was said of it where each was written.
+fn mark(joined: &mut WireBuilt, request: &SurveyRequest, places: &[Option<usize>]) {
+    for (read, place) in request.measured.hooks.iter().zip(places) {
+        let Some(place) = *place else { continue };
+        let before = request.built.hooks[place].found.as_ref();
+        let known = before.and_then(|found| found.provenance.clone());
+        let (Some(found), known) = (joined.hooks[place].found.as_mut(), known.unwrap_or_default())
+        else {
+            continue;
+        };
+        let marks = read.provenance.clone().unwrap_or_default();
+        // What was read goes before what was known, with its mark or without one.
+        let of = |value: Option<f64>, mark: Option<Provenance>, known: Option<Provenance>| {
+            if value.is_some() { mark } else { known }
+        };
+        let all = FoundProvenance {
+            rafter_x: of(read.rafter_x_mm, marks.rafter_x, known.rafter_x),
+            rafter_width: of(read.rafter_width_mm, marks.rafter_width, known.rafter_width),
+            counter_batten: of(read.counter_batten_mm, marks.counter_batten, known.counter_batten),
+            clearance: of(read.clearance_mm, marks.clearance, known.clearance),
+            side_joint: of(read.side_joint_mm, marks.side_joint, known.side_joint),
+            slot: known.slot,
+            screw_length: of(read.screw_length_mm, marks.screw_length, known.screw_length),
+        };
+        found.provenance = (all != FoundProvenance::default()).then_some(all);
+    }
 }
 
 /// Points faults of what was joined at where the caller wrote it.

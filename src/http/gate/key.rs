@@ -1,0 +1,70 @@
+//! What makes two requests ask about the same job: a layout, the survey of its rails and a recheck of it
+//! have rules, place, roof, array and parts in common, whatever stands on the roof and whatever they are
+//! called.
+
+use serde_json::{Map, Value};
+
+use crate::http::gate::canonical;
+use crate::wire::provenance::Assumption;
+
+/// Members of a request that make the job.
+const OF_THE_JOB: [&str; 7] =
+    ["rules", "site", "roof", "array", "components", "wishes", "declarations"];
+
+/// What says nothing of a job that is built, and the revision, which an answer tells by itself.
+const APART: [&str; 6] = [
+    "/rules/revision",
+    "/wishes/objective",
+    "/wishes/search_limit",
+    "/wishes/arm_position",
+    "/wishes/order",
+    "/components/rail/splice_length_mm",
+];
+
+/// The job in canonical form, with what was assumed spelled out where it could have been said.
+pub fn canonical_job(document: &Value, assumed: &[Assumption]) -> Vec<u8> {
+    let members = OF_THE_JOB
+        .iter()
+        .filter_map(|name| Some(((*name).to_owned(), document.get(*name)?.clone())));
+    let mut job = Value::Object(members.collect());
+    for Assumption { pointer, value, .. } in assumed {
+        let of_the_job = |name: &str| OF_THE_JOB.contains(&name);
+        let Some(value) = value.as_ref().and_then(|value| serde_json::to_value(value).ok()) else {
+            continue;
+        };
+        if pointer.split('/').nth(1).is_some_and(of_the_job) {
+            spell_out(&mut job, pointer, value);
+        }
+    }
+    for pointer in APART {
+        let Some((parent, name)) = pointer.rsplit_once('/') else { continue };
+        if let Some(Value::Object(members)) = job.pointer_mut(parent) {
+            members.remove(name);
+        }
+    }
+    canonical::canonical(&job, &[])
+}
+
+/// Puts a value where nothing is yet, with the objects around it. A list is not made longer.
+fn spell_out(job: &mut Value, pointer: &str, value: Value) {
+    let mut at = job;
+    for token in pointer.split('/').skip(1) {
+        at = match at {
+            Value::Object(members) => members.entry(token).or_insert(Value::Null),
+            Value::Array(items) => {
+                let item = token.parse().ok().and_then(|index: usize| items.get_mut(index));
+                let Some(item) = item else { return };
+                item
+            }
+            Value::Null => {
+                *at = Value::Object(Map::new());
+                let Value::Object(members) = at else { return };
+                members.entry(token).or_insert(Value::Null)
+            }
+            _ => return,
+        };
+    }
+    if at.is_null() {
+        *at = value;
+    }
+}

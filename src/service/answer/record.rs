@@ -1,0 +1,80 @@
+//! What is kept of an answer to check the job again by. Nothing is rounded here: the same rails and hooks
+//! are to come to the same figures.
+
+use crate::placement::Job;
+use crate::placement::laid::{Layout, Rail};
+use crate::service::intake::TakenSurvey;
+use crate::survey::Levelled;
+use crate::units::Length;
+use crate::wire::built::{Built, BuiltHook, BuiltRail};
+use crate::wire::provenance::Engine;
+use crate::wire::record::Recorded;
+use crate::wire::remarks::Verdict;
+
+/// Rails and hooks of a layout.
+#[must_use]
+pub fn as_laid_out(job: &Job, layout: &Layout) -> Built {
+    let hooks = layout.hooks().map(|(at, place)| {
+        let rail = &layout.rails[at[0]];
+        BuiltHook {
+            id: super::hook_name(layout, at),
+            rail: rail.line.id.clone(),
+            x_mm: place.x.mm(),
+            arm_x_mm: Some(place.arm_x.mm()),
+            packers_mm: packers(layout, place.setting),
+            found: None,
+        }
+    });
+    let hooks = hooks.collect();
+    Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks }
+}
+
+fn packers(layout: &Layout, footing: usize) -> Vec<f64> {
+    layout.footings[footing].packers.iter().flatten().copied().map(Length::mm).collect()
+}
+
+fn rail(job: &Job, rail: &Rail) -> BuiltRail {
+    // Hinged bars are computed as equal ones: where they meet follows from the rail.
+    let pieces = rail.segments.iter().filter(|_| !job.rail.hinged_splices);
+    BuiltRail {
+        id: rail.line.id.clone(),
+        y_mm: rail.line.y.mm(),
+        start_mm: Some(rail.line.start().mm()),
+        end_mm: Some(rail.line.end().mm()),
+        splices_mm: pieces.flat_map(|laid| laid.splices.iter().map(|at| at.mm())).collect(),
+    }
+}
+
+/// Rails and hooks of a survey, packed and bolted as was chosen, where that could be.
+#[must_use]
+pub fn as_surveyed(taken: &TakenSurvey, levelled: Option<&Levelled>) -> Built {
+    let mut built = taken.joined.clone();
+    let chosen = levelled.into_iter().flat_map(|levelled| &levelled.hooks);
+    for (surveyed, setting) in taken.hooks.iter().zip(chosen) {
+        let hook = &mut built.hooks[surveyed.hook];
+        hook.packers_mm = setting.packers.iter().copied().map(Length::mm).collect();
+        let found = hook.found.get_or_insert_default();
+        found.clearance_mm = Some(setting.clearance.mm());
+        found.slot_mm = Some(setting.slot.mm());
+    }
+    built
+}
+
+/// What an answer says, as a later recheck compares it. Its digest is that of no recheck.
+#[must_use]
+pub fn recorded(
+    engine: &Engine,
+    verdict: Verdict,
+    max_utilisation: f64,
+    job_key: &str,
+) -> Recorded {
+    Recorded {
+        engine_version: Some(engine.version.clone()),
+        engine_model: Some(engine.model),
+        rules_revision: Some(engine.rules.revision.clone()),
+        verdict: Some(verdict),
+        max_utilisation: Some(max_utilisation),
+        job_key: Some(job_key.to_owned()),
+        input_digest: None,
+    }
+}
