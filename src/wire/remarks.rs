@@ -116,7 +116,6 @@ pub enum Param {
 impl PartialSchema for Param {
     fn schema() -> RefOr<Schema> {
         let of = |kind: Type| ObjectBuilder::new().schema_type(kind);
-        let several = |kind: Type| ArrayBuilder::new().items(of(kind));
         let said = "A figure or a name, in the one member that is of its type. The catalogue of warnings \
                     names that member in `type`.";
         let mut object = ObjectBuilder::new()
@@ -129,10 +128,15 @@ impl PartialSchema for Param {
                     .description(Some("How many, or a number by which something goes.")),
             )
             .property("text", of(Type::String).description(Some("A name.")))
-            .property("texts", several(Type::String).description(Some("Several names.")))
+            .property(
+                "texts",
+                ArrayBuilder::new().items(of(Type::String)).description(Some("Several names.")),
+            )
             .property(
                 "integers",
-                several(Type::Integer).description(Some("Several numbers by which things go.")),
+                ArrayBuilder::new()
+                    .items(of(Type::Integer).minimum(Some(0)))
+                    .description(Some("Several numbers by which things go.")),
             )
             .property("flag", of(Type::Boolean).description(Some("Yes or no.")));
         object = object.min_properties(Some(1)).max_properties(Some(1));

@@ -67,6 +67,17 @@ fn tell_apart(schemas: &mut Value) {
             found.push((name.clone(), mapping));
         }
     }
+    // Words beside a reference say what the reference leads to says itself; generators take such an
+    // alternative for a type of its own.
+    for alternatives in schemas.as_object_mut().into_iter().flat_map(Map::values_mut) {
+        let alternatives = alternatives.get_mut("oneOf").and_then(Value::as_array_mut);
+        for alternative in alternatives.into_iter().flatten() {
+            let members = alternative.as_object_mut().filter(|of| of.contains_key("$ref"));
+            if let Some(members) = members {
+                members.retain(|name, _| name == "$ref");
+            }
+        }
+    }
     for (name, mapping) in found {
         schemas[name]["discriminator"] = json!({ "propertyName": "kind", "mapping": mapping });
     }
