@@ -8,6 +8,30 @@ use super::Value;
 /// Something assumed.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Assumed {
+    /// `roof.rectangular-slope`.
+    RectangularSlope(Length),
+    /// `rafters.strength-class`.
+    RafterClass(&'static str),
+    /// `covering.usual`.
+    UsualCovering(String),
+    /// `covering.usual-gauge`.
+    UsualGauge(Length),
+    /// `layers.usual`.
+    UsualLayers(String),
+    /// `field.name`.
+    FieldName(String),
+    /// `field.column-gap`.
+    ColumnGap(Length),
+    /// `field.row-gap`.
+    RowGap(Length),
+    /// `field.origin-along-eaves`.
+    MiddleOfSlope(Length),
+    /// `field.origin-up-slope`.
+    MiddleOfSlopeUp(Length),
+    /// `array.rails-along-eaves`.
+    AlongEaves,
+    /// `field.portrait`.
+    Portrait,
     /// `rules.revision`.
     Revision(&'static str),
     /// `site.consequence-class`.
@@ -204,6 +228,7 @@ pub enum Assumed {
 
 impl Assumed {
     /// Stable code.
+    #[expect(clippy::too_many_lines, reason = "a table")]
     #[must_use]
     pub const fn code(&self) -> &'static str {
         match self {
@@ -229,6 +254,18 @@ impl Assumed {
             Self::BearingClass(_) => "layers.bearing-strength-class",
             Self::SlotEnds(_) => "hook.slot-setting",
             Self::ScrewPoint(_) => "screw.point",
+            Self::RectangularSlope(_) => "roof.rectangular-slope",
+            Self::RafterClass(_) => "rafters.strength-class",
+            Self::UsualCovering(_) => "covering.usual",
+            Self::UsualGauge(_) => "covering.usual-gauge",
+            Self::UsualLayers(_) => "layers.usual",
+            Self::FieldName(_) => "field.name",
+            Self::ColumnGap(_) => "field.column-gap",
+            Self::RowGap(_) => "field.row-gap",
+            Self::MiddleOfSlope(_) => "field.origin-along-eaves",
+            Self::MiddleOfSlopeUp(_) => "field.origin-up-slope",
+            Self::AlongEaves => "array.rails-along-eaves",
+            Self::Portrait => "field.portrait",
             Self::MiddleNib => "tile.nibs",
             Self::TroughsAnywhere => "covering.troughs",
             Self::HeadProjection(_) => "tile.head-projection",
@@ -316,7 +353,9 @@ impl Assumed {
             Self::SnowHeld => Value::Flag(true),
             Self::StiffnessWithFoot(includes) => Value::Flag(*includes),
             Self::RoofSurface => Value::Name("roof_surface".to_owned()),
-            Self::BearingClass(name) | Self::ArmGrade(name) => Value::Name((*name).to_owned()),
+            Self::BearingClass(name) | Self::RafterClass(name) | Self::ArmGrade(name) => {
+                Value::Name((*name).to_owned())
+            }
             Self::BarResistanceNormal(force) | Self::BarResistanceSlope(force) => {
                 Value::Force(*force)
             }
@@ -326,6 +365,12 @@ impl Assumed {
             Self::FixingArea(area) => Value::Area(*area),
             Self::ObstacleStrip(length)
             | Self::OpeningFitting(length)
+            | Self::RectangularSlope(length)
+            | Self::UsualGauge(length)
+            | Self::ColumnGap(length)
+            | Self::RowGap(length)
+            | Self::MiddleOfSlope(length)
+            | Self::MiddleOfSlopeUp(length)
             | Self::LeastWallHeight(length)
             | Self::UpperRun(length)
             | Self::CounterBattenWidth(length)
@@ -349,6 +394,11 @@ impl Assumed {
             Self::RulePitch(pitch) | Self::LeastPitch(pitch) => Value::Angle(*pitch),
             Self::HooksThroughLaps => Value::Name("headlap".to_owned()),
             Self::PartyWallAsVerge => Value::Name("verge".to_owned()),
+            Self::UsualCovering(name) | Self::UsualLayers(name) | Self::FieldName(name) => {
+                Value::Name(name.clone())
+            }
+            Self::AlongEaves => Value::Name("along_eaves".to_owned()),
+            Self::Portrait => Value::Name("portrait".to_owned()),
             Self::MiddleNib => Value::Name("middle".to_owned()),
             Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
             Self::SpliceAsRail => Value::Name("as_rail".to_owned()),
@@ -423,6 +473,18 @@ impl Assumed {
     pub fn samples() -> Vec<Self> {
         let length = Length::from_mm(25.0);
         let values = [
+            Self::RectangularSlope(length),
+            Self::RafterClass("C16"),
+            Self::UsualCovering("A".to_owned()),
+            Self::UsualGauge(length),
+            Self::UsualLayers("A".to_owned()),
+            Self::FieldName("A".to_owned()),
+            Self::ColumnGap(length),
+            Self::RowGap(length),
+            Self::MiddleOfSlope(length),
+            Self::MiddleOfSlopeUp(length),
+            Self::AlongEaves,
+            Self::Portrait,
             Self::Revision("XX-1"),
             Self::OrdinaryBuilding,
             Self::Exposure(1.0),

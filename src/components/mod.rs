@@ -7,6 +7,8 @@
 //!
 //! **Layer.** Read by `service` and `http`; names wire types, because that is what it holds.
 
+pub mod usual;
+
 use std::sync::LazyLock;
 
 use crate::wire::catalogue::{

@@ -237,6 +237,7 @@ fn api() -> OpenApiRouter<App> {
         .routes(routes!(batches::run_batch))
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
+        .routes(routes!(catalogue::list_usual))
         .routes(routes!(catalogue::list_warnings))
         .routes(routes!(catalogue::list_rules))
         .routes(routes!(statements::get_statement_schema))

@@ -39,6 +39,8 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             &format!("clearance at {hooks} hooks from the geometry of the covering"),
             &format!("Freiraum an {hooks} Haken aus der Geometrie der Deckung"),
         ),
+        Assumed::AlongEaves => of("along the eaves", "traufparallel"),
+        Assumed::Portrait => of("portrait", "hochkant"),
         Assumed::MiddleNib => of("one nib in the middle", "eine Nase in der Mitte"),
         Assumed::TroughsAnywhere => of("anywhere", "überall"),
         Assumed::RigidNormal | Assumed::RigidSlope => of("rigid", "starr"),
@@ -243,6 +245,43 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "not known; each check takes the end of the slot where it is worse",
             "nicht bekannt; jeder Nachweis nimmt das ungünstigere Ende des Langlochs",
         ),
+        Assumed::RectangularSlope(_) => (
+            "no outline is given: a rectangle over the building from eaves to ridge without overhang, this long up the slope",
+            "kein Umriss angegeben: ein Rechteck über dem Gebäude von der Traufe zum First ohne Überstand, in der Falllinie so lang",
+        ),
+        Assumed::RafterClass(_) => (
+            "not said; the lowest class that rafters are usually graded to (judgement)",
+            "nicht angegeben; die niedrigste Klasse, in die Sparren üblicherweise sortiert werden (Urteil)",
+        ),
+        Assumed::UsualCovering(_) => (
+            "named by id: usual format and laying, courses and joints from the lower left corner; what its figures rest on is told at GET /v1/usual",
+            "mit Kennung benannt: übliches Format und übliche Deckung, Reihen und Fugen ab der unteren linken Ecke; worauf die Maße beruhen, steht unter GET /v1/usual",
+        ),
+        Assumed::UsualGauge(_) => (
+            "length of the tile less the least headlap for this pitch; a roof may be laid closer: measure ten courses",
+            "Ziegellänge weniger Mindestüberdeckung für diese Neigung; ein Dach kann enger gedeckt sein: zehn Reihen messen",
+        ),
+        Assumed::UsualLayers(_) => (
+            "named by id: a usual build-up; look where the covering is open",
+            "mit Kennung benannt: ein üblicher Aufbau; nachsehen, wo die Deckung offen ist",
+        ),
+        Assumed::AlongEaves => (
+            "not said; rails up the slope are not computed",
+            "nicht angegeben; Schienen in der Falllinie werden nicht berechnet",
+        ),
+        Assumed::FieldName(_) => (
+            "not said; fields are lettered in their order",
+            "nicht angegeben; Felder werden in ihrer Reihenfolge mit Buchstaben benannt",
+        ),
+        Assumed::Portrait => ("not said; common practice", "nicht angegeben; gängige Praxis"),
+        Assumed::ColumnGap(_) => (
+            "what the clamp between two modules takes",
+            "was die Klemme zwischen zwei Modulen braucht",
+        ),
+        Assumed::MiddleOfSlope(_) | Assumed::MiddleOfSlopeUp(_) => (
+            "not said; the field lies in the middle of the slope",
+            "nicht angegeben; das Feld liegt in der Mitte der Dachfläche",
+        ),
         Assumed::MiddleNib => (
             "common practice, no source; it decides whether a nib is in the way of the arm",
             "gängige Praxis, ohne Quelle; danach richtet sich, ob eine Nase dem Arm im Weg ist",
@@ -393,9 +432,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "common practice, no source; no shorter piece is joined, no shorter offcut kept",
             "gängige Praxis, ohne Quelle; kürzere Stücke werden nicht gestoßen, kürzere Reste nicht aufgehoben",
         ),
-        Assumed::UsualSpares { .. } | Assumed::Spares(_) | Assumed::CapsAtEnds => {
-            ("common practice, no source", "gängige Praxis, ohne Quelle")
-        }
+        Assumed::UsualSpares { .. }
+        | Assumed::Spares(_)
+        | Assumed::CapsAtEnds
+        | Assumed::RowGap(_) => ("common practice, no source", "gängige Praxis, ohne Quelle"),
         Assumed::SoldSingly => ("sold singly", "einzeln erhältlich"),
         Assumed::RailEnds(_) => (
             "no ends are given: the outer module edges and the end projection of the rail, cut where it would be longer than it may be",

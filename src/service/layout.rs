@@ -8,8 +8,10 @@ use crate::placement::layout::counted;
 use crate::wire::fault::Fault;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
 use crate::wire::remarks::Verdict;
+use crate::wire::short::Completion;
 
 use super::answer::record;
+use super::intake::short::{self, Completed, Said};
 use super::intake::{self, Taken};
 use super::request::{Names, Options, Request};
 use super::{answer, remedies, trace};
@@ -17,6 +19,14 @@ use super::{answer, remedies, trace};
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
     const APART: &'static [&'static str] = &["capacity", "remedies"];
+
+    fn completed(said: &dyn Said) -> Completed {
+        short::completed(said)
+    }
+
+    fn with_completions(self, completions: Vec<Completion>) -> Self {
+        Self { completions, ..self }
+    }
 
     fn answer(&self, names: Names<'_>, options: &Options) -> Result<LayoutAnswer, Vec<Fault>> {
         run(self, names, options)

@@ -13,7 +13,9 @@ use crate::wire::recheck::{
 };
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
+use crate::wire::short::Completion;
 
+use super::intake::short::{self, Completed, Said};
 use super::intake::{self, Taken, TakenBuilt};
 use super::request::{Names, Options, Request};
 use super::{answer, mechanics, rounding, trace};
@@ -21,6 +23,14 @@ use super::{answer, mechanics, rounding, trace};
 impl Request for RecheckRequest {
     type Answer = RecheckAnswer;
     const APART: &'static [&'static str] = &["recorded", "capacity"];
+
+    fn completed(said: &dyn Said) -> Completed {
+        short::completed(said)
+    }
+
+    fn with_completions(self, completions: Vec<Completion>) -> Self {
+        Self { completions, ..self }
+    }
 
     fn answer(&self, names: Names<'_>, options: &Options) -> Result<RecheckAnswer, Vec<Fault>> {
         run(self, names, options)

@@ -8,8 +8,10 @@ use crate::language::Reader;
 use crate::wire::fault::Fault;
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
+use crate::wire::short::Completion;
 
 use super::answer::Summarised;
+use super::intake::short::{Completed, Said};
 
 /// What the caller asks of an answer beyond the job.
 #[derive(Debug, Clone, Default)]
@@ -65,6 +67,21 @@ pub trait Request {
     /// Members of the request that are no part of the job, such as what an earlier answer said and what
     /// else is to be told: the digest leaves them out.
     const APART: &'static [&'static str] = &[];
+
+    /// What completes a request of this kind that leaves out or names what is usual.
+    #[must_use]
+    fn completed(_: &dyn Said) -> Completed {
+        Completed::default()
+    }
+
+    /// The same request, told what of it was completed.
+    #[must_use]
+    fn with_completions(self, _: Vec<Completion>) -> Self
+    where
+        Self: Sized,
+    {
+        self
+    }
 
     /// The answer. Pure: the same request gives the same answer.
     ///

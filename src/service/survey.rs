@@ -18,15 +18,25 @@ use crate::wire::recheck::RecheckRequest;
 use crate::wire::record::Record;
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
+use crate::wire::short::Completion;
 use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 
 use super::answer::record;
+use super::intake::short::{self, Completed, Said};
 use super::intake::{self, TakenSurvey};
 use super::request::{Names, Options, Request};
 use super::{answer, recheck, trace};
 
 impl Request for SurveyRequest {
     type Answer = SurveyAnswer;
+
+    fn completed(said: &dyn Said) -> Completed {
+        short::completed(said)
+    }
+
+    fn with_completions(self, completions: Vec<Completion>) -> Self {
+        Self { completions, ..self }
+    }
 
     fn answer(&self, names: Names<'_>, options: &Options) -> Result<SurveyAnswer, Vec<Fault>> {
         run(self, names, options)

@@ -5,20 +5,27 @@ use utoipa::ToSchema;
 
 use super::evidence::Evidence;
 use super::parts::OrderWishes;
-use super::shapes::{CellSchema, PointSchema};
+use super::shapes::{CellSchema, PointSchema, by_id};
 
 /// The array.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ModuleArray {
-    /// The module; one kind per job.
+    /// The module; one kind per job: in full, or the id of an illustrative one.
+    #[schema(value_type = ModuleChoice)]
     pub module: Module,
-    /// Way the rails run.
+    /// Way the rails run. Assumed along the eaves.
+    #[schema(required = false)]
     pub rail_direction: RailDirection,
     /// Rectangular fields of modules.
     #[schema(min_items = 1, max_items = 50)]
     pub fields: Vec<ModuleField>,
 }
+
+by_id!(
+    /// A module in full, or the id of an illustrative one.
+    ModuleChoice(Module)
+);
 
 /// Way the rails run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
@@ -70,11 +77,12 @@ pub struct Module {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ModuleField {
-    /// Name of the field; rails and hooks are named after it.
-    #[schema(min_length = 1, max_length = 16, example = "A")]
+    /// Name of the field; rails and hooks are named after it. Assumed A, B and so on.
+    #[schema(required = false, min_length = 1, max_length = 16, example = "A")]
     pub id: String,
-    /// Lower left corner of the first module, mm.
-    #[schema(value_type = PointSchema, example = json!([800.0, 900.0]))]
+    /// Lower left corner of the first module, mm. Assumed so that the only field of a roof without an
+    /// outline lies in the middle of the slope.
+    #[schema(required = false, value_type = PointSchema, example = json!([800.0, 900.0]))]
     pub origin_mm: [f64; 2],
     /// Rows, counted up the slope.
     #[schema(minimum = 1, maximum = 100, example = 2)]
@@ -82,13 +90,14 @@ pub struct ModuleField {
     /// Columns, counted to the right.
     #[schema(minimum = 1, maximum = 200, example = 9)]
     pub columns: u32,
-    /// How the modules stand.
+    /// How the modules stand. Assumed portrait.
+    #[schema(required = false)]
     pub orientation: Orientation,
-    /// Gap between neighbours in a row, mm.
-    #[schema(minimum = 0, maximum = 1000, example = 20.0)]
+    /// Gap between neighbours in a row, mm. Assumed what the clamp between them takes.
+    #[schema(required = false, minimum = 0, maximum = 1000, example = 20.0)]
     pub column_gap_mm: f64,
-    /// Gap between rows, mm.
-    #[schema(minimum = 0, maximum = 5000, example = 20.0)]
+    /// Gap between rows, mm. Assumed 20 (common practice).
+    #[schema(required = false, minimum = 0, maximum = 5000, example = 20.0)]
     pub row_gap_mm: f64,
     /// Modules left out, each `[row, column]` counted from 0. Assumed none.
     #[serde(default)]

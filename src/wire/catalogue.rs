@@ -3,10 +3,12 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
+use super::array::Module;
 use super::components::{Clamp, Hook, Packers, Rail, Screw};
 use super::declarations::Act;
 use super::kinds::{ClampTag, HookTag, PackersTag, RailTag, ScrewTag};
 use super::remarks::Severity;
+use super::roof::{Covering, Layers};
 use super::scopes::ScopeName;
 
 /// The embedded parts.
@@ -116,6 +118,72 @@ impl ComponentKind {
             Self::Packers => "packers",
         }
     }
+}
+
+/// What a request may name by id where it is usual: coverings, build-ups, and modules for illustration.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct UsualAnswer {
+    /// What must not be forgotten of them.
+    pub notice: &'static str,
+    /// Coverings, for `roof.covering`.
+    pub coverings: Vec<UsualCoveringEntry>,
+    /// Build-ups between rafter and tiling battens, for `roof.layers`.
+    pub layers: Vec<UsualLayersEntry>,
+    /// Illustrative modules, for `array.module`.
+    pub modules: Vec<IllustrativeModuleEntry>,
+}
+
+/// A usual covering.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct UsualCoveringEntry {
+    /// Id, to be used in a request in place of the covering.
+    #[schema(example = "plain-tile-380x180-double-lap")]
+    pub id: &'static str,
+    /// What it is.
+    pub about: &'static str,
+    /// What its figures rest on.
+    pub source: &'static str,
+    /// Pitch of the covering as it is shown here, degrees.
+    pub shown_at_pitch_deg: f64,
+    /// The covering in full at that pitch, as a request can give it: its gauge follows the pitch.
+    pub covering: Covering,
+    /// Gauge by pitch.
+    pub gauges: Vec<GaugeEntry>,
+}
+
+/// The gauge up to a pitch.
+#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+pub struct GaugeEntry {
+    /// Up to this pitch, degrees; the last holds for all steeper ones.
+    pub up_to_pitch_deg: f64,
+    /// Gauge, mm.
+    pub gauge_mm: f64,
+}
+
+/// A usual build-up.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct UsualLayersEntry {
+    /// Id, to be used in a request in place of the layers.
+    #[schema(example = "counter-batten-30-on-rafters")]
+    pub id: &'static str,
+    /// What it is.
+    pub about: &'static str,
+    /// What its figures rest on.
+    pub source: &'static str,
+    /// The layers in full, as a request can give them.
+    pub layers: Layers,
+}
+
+/// An illustrative module.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct IllustrativeModuleEntry {
+    /// Id, to be used in a request in place of the module.
+    #[schema(example = "demo-module-1762x1134")]
+    pub id: &'static str,
+    /// What it is.
+    pub about: &'static str,
+    /// The module in full, as a request can give it. What it bears and where it is held is invented.
+    pub module: Module,
 }
 
 /// Every warning an answer can carry.

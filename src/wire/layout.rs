@@ -18,6 +18,7 @@ use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
+use super::short::Completion;
 use super::site::{RulesChoice, Site};
 use super::watertight::RulePitchAnswer;
 
@@ -25,6 +26,10 @@ use super::watertight::RulePitchAnswer;
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LayoutRequest {
+    /// What of it was completed before it was read: no member of its own.
+    #[serde(skip)]
+    #[schema(ignore)]
+    pub completions: Vec<Completion>,
     /// The caller's own name of the job; echoed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]

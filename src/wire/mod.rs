@@ -27,6 +27,7 @@ pub mod remedies;
 pub mod roof;
 pub mod scopes;
 mod shapes;
+pub mod short;
 pub mod site;
 pub mod statement;
 pub mod summary;

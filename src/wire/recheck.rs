@@ -19,12 +19,17 @@ use super::record::Recorded;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
+use super::short::Completion;
 use super::site::{RulesChoice, Site};
 
 /// A built job: the same parts as a layout, and where its rails and hooks are.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct RecheckRequest {
+    /// What of it was completed before it was read: no member of its own.
+    #[serde(skip)]
+    #[schema(ignore)]
+    pub completions: Vec<Completion>,
     /// The caller's own name of the job; echoed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]

@@ -8,7 +8,7 @@ use utoipa::ToSchema;
 
 use super::distances::{EdgeDistance, PartyWall};
 use super::provenance::RoofProvenance;
-use super::shapes::PointSchema;
+use super::shapes::{PointSchema, by_id};
 use super::watertight::{HookPassage, MakersPitch, StatedPitch, Underlay};
 
 /// A point of the roof plane, `[x, y]` in mm.
@@ -33,11 +33,13 @@ pub struct Roof {
     /// Width of the building across the eaves, in plan, m.
     #[schema(minimum = 2, maximum = 200, example = 8.6)]
     pub width_m: f64,
-    /// Outline of the slope, counter-clockwise, first point not repeated, mm.
-    #[schema(value_type = Vec<PointSchema>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
+    /// Outline of the slope, counter-clockwise, first point not repeated, mm. Assumed a rectangle over the
+    /// building from eaves to ridge.
+    #[schema(required = false, value_type = Vec<PointSchema>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
     pub outline_mm: Vec<Point>,
-    /// What each side of the outline is; side `i` runs from point `i` to the next.
-    #[schema(min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
+    /// What each side of the outline is; side `i` runs from point `i` to the next. Given with the outline
+    /// or not at all.
+    #[schema(required = false, min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
     pub edges: Vec<EdgeKind>,
     /// What stands at sides called `abutment`: snow drifts against it and slides off it. Of a side
     /// that is not among them no drift is computed, and the answer is incomplete.
@@ -66,15 +68,26 @@ pub struct Roof {
     pub obstacles: Vec<Obstacle>,
     /// The rafters.
     pub rafters: Rafters,
-    /// What lies between rafter and tiling battens.
+    /// What lies between rafter and tiling battens: in full, or the id of a usual build-up.
+    #[schema(value_type = LayersChoice)]
     pub layers: Layers,
-    /// The covering.
+    /// The covering: in full, or the id of a usual one.
+    #[schema(value_type = CoveringChoice)]
     pub covering: Covering,
     /// How what is said of the roof is known. Nothing is said in the answer of what is not marked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub provenance: Option<RoofProvenance>,
 }
+
+by_id!(
+    /// Layers in full, or the id of a usual build-up.
+    LayersChoice(Layers)
+);
+by_id!(
+    /// A covering in full, or the id of a usual one.
+    CoveringChoice(Covering)
+);
 
 /// Form of the whole roof.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
@@ -229,7 +242,8 @@ pub struct Rafters {
     /// Depth of a rafter, mm.
     #[schema(minimum = 40, maximum = 1000, example = 160.0)]
     pub depth_mm: f64,
-    /// Strength class of EN 338.
+    /// Strength class of EN 338. Assumed C16.
+    #[schema(required = false)]
     pub strength_class: StrengthClass,
     /// Longest free span of a rafter between its supports, measured along the slope, m.
     /// Absent: the rafter is not verified, only its forces are reported.

@@ -50,3 +50,22 @@ fn pair(item: ObjectBuilder, description: &str) -> RefOr<Schema> {
         .description(Some(description))
         .into()
 }
+
+/// The schema of something that is given in full or by the id of a usual one. The request itself has it in
+/// full: what is named is looked up before the request is read.
+macro_rules! by_id {
+    ($(#[$doc:meta])* $name:ident($whole:ident)) => {
+        $(#[$doc])*
+        #[derive(ToSchema)]
+        #[schema(as = $name)]
+        #[serde(untagged)]
+        #[expect(dead_code, reason = "the description reads it, and nothing else")]
+        enum $name {
+            /// Id of a usual one, see `GET /v1/usual`.
+            Id(String),
+            /// In full.
+            Inline(Box<$whole>),
+        }
+    };
+}
+pub(super) use by_id;

@@ -16,12 +16,17 @@ use super::recheck::RecheckAnswer;
 use super::record::Record;
 use super::roof::Roof;
 use super::scopes::ScopeName;
+use super::short::Completion;
 use super::site::{RulesChoice, Site};
 
 /// A job whose hooks stand or are about to, and what was measured along one of its rails.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SurveyRequest {
+    /// What of it was completed before it was read: no member of its own.
+    #[serde(skip)]
+    #[schema(ignore)]
+    pub completions: Vec<Completion>,
     /// The caller's own name of the job; echoed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]

@@ -24,6 +24,7 @@ mod remedies;
 mod server;
 mod sheets;
 mod shell;
+mod short;
 mod statements;
 mod summaries;
 mod surveys;

@@ -106,6 +106,7 @@ pub fn check(request: &RecheckRequest) -> RecheckAnswer {
 /// A layout built as it was drawn.
 pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckRequest {
     RecheckRequest {
+        completions: Vec::new(),
         reference: None,
         rules: request.rules.clone(),
         site: request.site.clone(),

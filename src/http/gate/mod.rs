@@ -9,6 +9,7 @@
 //!    a fault of the caller all the same, never a failure of the service.
 
 mod canonical;
+mod document;
 pub mod fault;
 mod json;
 mod key;
@@ -20,16 +21,19 @@ use fault::{BodyFault, MOST_FAULTS};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
+use document::Document;
 pub(super) use json::{Parsed, parse};
 pub use schema::Contract;
 pub(super) use shape::Shape;
 
 use crate::service::digest::input_digest;
+use crate::service::intake::short::Completed;
+use crate::service::request::Request;
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::provenance::Assumption;
 
 /// A request this service takes.
-pub trait Checkable: DeserializeOwned {
+pub trait Checkable: DeserializeOwned + Request {
     /// Its published schema.
     fn contract() -> &'static Contract;
 }
@@ -55,6 +59,8 @@ pub struct Checked<T> {
     pub request: T,
     /// The document it came from.
     document: Value,
+    /// The same with what was completed, where anything was.
+    completed: Option<Value>,
 }
 
 /// Reads and checks a body.
@@ -78,16 +84,22 @@ pub(super) fn faults_of(seen: Vec<Fault>, contract: &Contract, document: &Value)
     faults
 }
 
-/// The typed request of a document without faults.
+/// The typed request of a document without faults, completed where it is short.
 pub(super) fn typed<T: Checkable>(document: Value) -> Result<Checked<T>, BodyFault> {
-    if let Ok(request) = T::deserialize(&document) {
-        return Ok(Checked { request, document });
+    let Completed { completions, filled, faults } = T::completed(&Document(&document));
+    if !faults.is_empty() {
+        return Err(BodyFault::Faults(in_document_order(faults, &document)));
     }
-    // Once more, to learn where: remembering the way is not worth its time when all is well.
-    match serde_path_to_error::deserialize(&document) {
-        Ok(request) => Ok(Checked { request, document }),
-        Err(error) => Err(BodyFault::Faults(vec![last_line_of_defence(&error)])),
-    }
+    let completed = (!filled.is_empty()).then(|| document::completed(&document, filled));
+    let whole = completed.as_ref().unwrap_or(&document);
+    let request = match T::deserialize(whole) {
+        Ok(request) => request,
+        // Once more, to learn where: remembering the way is not worth its time when all is well.
+        Err(_) => serde_path_to_error::deserialize(whole)
+            .map_err(|error| BodyFault::Faults(vec![last_line_of_defence(&error)]))?,
+    };
+    let request: T = request;
+    Ok(Checked { request: request.with_completions(completions), document, completed })
 }
 
 impl<T> Checked<T> {
@@ -106,25 +118,33 @@ impl<T> Checked<T> {
     /// Takes the request out and keeps what is needed to order faults found later.
     #[must_use]
     pub fn into_parts(self) -> (T, Order) {
-        (self.request, Order(self.document))
+        let Self { request, document, completed } = self;
+        (request, Order { document, completed })
     }
 }
 
 /// The order in which things appear in a document.
 #[derive(Debug)]
-pub struct Order(Value);
+pub struct Order {
+    document: Value,
+    completed: Option<Value>,
+}
 
 impl Order {
     /// Faults in the order in which their places appear, each once.
     #[must_use]
-    pub fn sort(&self, faults: Vec<Fault>) -> Vec<Fault> {
-        in_document_order(faults, &self.0)
+    pub fn sort(&self, mut faults: Vec<Fault>) -> Vec<Fault> {
+        for fault in &mut faults {
+            document::as_written(&self.document, &mut fault.pointer);
+        }
+        in_document_order(faults, &self.document)
     }
 
     /// The name of the job the document asks about, by what was assumed of it.
     #[must_use]
     pub fn job_key(&self, assumed: &[Assumption]) -> String {
-        input_digest(&key::canonical_job(&self.0, assumed))
+        let whole = self.completed.as_ref().unwrap_or(&self.document);
+        input_digest(&key::canonical_job(whole, assumed))
     }
 }
 

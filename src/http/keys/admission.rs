@@ -74,7 +74,7 @@ impl Matter {
             "/" | "/start.js" | "/openapi.json" | "/openapi-3.0.json" => Self::Documents,
             "/metrics" => Self::Metrics,
             "/v1/batches" => Self::Batches,
-            "/v1/warnings" | "/v1/rules" => Self::Catalogues,
+            "/v1/usual" | "/v1/warnings" | "/v1/rules" => Self::Catalogues,
             _ if below("/docs") || below("/problems") => Self::Documents,
             _ if below("/v1/components") => Self::Catalogues,
             // What is not known is not open.

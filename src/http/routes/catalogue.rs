@@ -7,12 +7,14 @@ use axum::response::Response;
 use crate::assessment::{CATALOGUE, Kind, ParameterKind, ValueKind};
 use crate::codes::{Code, Rules, ledger};
 use crate::components;
+use crate::components::usual::{self, IllustrativeModule, UsualCovering, UsualLayers};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::responses::{ListProblems, LookupProblems, json};
 use crate::service::answer::{act, scope_name, severity};
 use crate::wire::catalogue::{
-    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, ParamEntry, ParamKind,
-    RuleSetEntry, RulesAnswer, Usage, WarningEntry, WarningsAnswer,
+    ClauseEntry, ComponentEntry, ComponentsAnswer, Confirmation, GaugeEntry,
+    IllustrativeModuleEntry, ParamEntry, ParamKind, RuleSetEntry, RulesAnswer, Usage, UsualAnswer,
+    UsualCoveringEntry, UsualLayersEntry, WarningEntry, WarningsAnswer,
 };
 
 /// List the embedded parts
@@ -52,6 +54,48 @@ pub async fn get_component(
             "There is no embedded part of this kind and id; GET /v1/components lists all.",
         )),
     }
+}
+
+/// Pitch at which usual coverings are shown, degrees.
+const SHOWN_AT_DEG: f64 = 40.0;
+
+/// List usual coverings, build-ups and illustrative modules
+///
+/// What a request may name by id instead of giving it in full. What is taken from here is listed among
+/// the assumptions of the answer, and its data are incomplete until somebody has measured it.
+#[utoipa::path(
+    get, path = "/v1/usual", tag = "catalogue", operation_id = "list_usual",
+    responses((status = OK, description = "Everything that has an id.", body = UsualAnswer), ListProblems),
+)]
+pub async fn list_usual() -> Response {
+    let covering = |of: &UsualCovering| UsualCoveringEntry {
+        id: of.id,
+        about: of.about,
+        source: of.source,
+        shown_at_pitch_deg: SHOWN_AT_DEG,
+        covering: of.laid(SHOWN_AT_DEG),
+        gauges: of
+            .gauges()
+            .map(|(up_to_pitch_deg, gauge_mm)| GaugeEntry { up_to_pitch_deg, gauge_mm })
+            .collect(),
+    };
+    let layers = |of: &UsualLayers| UsualLayersEntry {
+        id: of.id,
+        about: of.about,
+        source: of.source,
+        layers: of.built(),
+    };
+    let module = |of: &IllustrativeModule| IllustrativeModuleEntry {
+        id: of.id,
+        about: of.about,
+        module: of.whole(),
+    };
+    json(&UsualAnswer {
+        notice: usual::NOTICE,
+        coverings: usual::COVERINGS.iter().map(covering).collect(),
+        layers: usual::LAYERS.iter().map(layers).collect(),
+        modules: usual::MODULES.iter().map(module).collect(),
+    })
 }
 
 /// List the warnings

@@ -321,7 +321,11 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
         Fact::InventedParts { parts } => {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();
-            parts.iter().map(|part| format!("/components/{}", kind(part))).collect()
+            let at = |kind: String| match kind.as_str() {
+                "module" => "/array/module".to_owned(),
+                kind => format!("/components/{kind}"),
+            };
+            parts.iter().map(|part| at(kind(part))).collect()
         }
         // What is left the maker of a part has to state, or nothing is missing at all.
         _ => {

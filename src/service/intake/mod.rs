@@ -16,6 +16,7 @@ mod parts;
 mod place;
 mod provenance;
 mod roof;
+pub mod short;
 mod site;
 mod statement;
 mod survey;
@@ -39,6 +40,7 @@ use crate::wire::layout::LayoutRequest;
 use crate::wire::recheck::RecheckRequest;
 use crate::wire::roof::Roof;
 use crate::wire::scopes::ScopeName;
+use crate::wire::short::Completion;
 use crate::wire::site::{RulesChoice, Site};
 use crate::wire::survey::SurveyRequest;
 
@@ -57,6 +59,8 @@ pub struct Common<'a> {
     pub rules: &'a RulesChoice,
     /// The place.
     pub site: &'a Site,
+    /// What was completed before the request was read.
+    pub completions: &'a [Completion],
     /// The roof.
     pub roof: &'a Roof,
     /// The array.
@@ -82,6 +86,7 @@ macro_rules! common_of {
                 Self {
                     rules: &request.rules,
                     site: &request.site,
+                    completions: &request.completions,
                     roof: &request.roof,
                     array: &request.array,
                     components: &request.components,
@@ -142,6 +147,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         event::faults(event, request.capacity, notes);
     }
     asked::asked(request, notes);
+    short::noted(request.completions, request, notes);
     // Every part is looked at before any is missed, so that all faults are seen at once.
     let rules = site::rules(request.rules, notes);
     let site = rules.and_then(|rules| site::site(&place, rules, notes));
