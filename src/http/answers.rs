@@ -8,13 +8,12 @@ use axum::http::Response;
 use crate::effort::Stop;
 use crate::http::body::Body;
 use crate::http::call::Call;
-use crate::http::job::{self, Answered, Kind};
+use crate::http::job::{self, Answered, Kind, Length};
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::Problem;
 use crate::http::responses::json;
-use crate::service::answer::Summarised as _;
 use crate::service::request::Options;
-use crate::wire::fault::Fault;
+use crate::service::shown::{Look, Shown};
 
 /// The same options, for a computation that ends when it is told to stop.
 pub fn until(mut options: Options, stop: &Stop) -> Options {
@@ -42,20 +41,20 @@ pub fn answered<R: Kind>(
     if let Some(cut_short) = R::cut_short(&answer) {
         metrics.searched(cut_short);
     }
-    Ok(if options.summary { json(&answer.summary()) } else { json(&answer) })
+    Ok(json(&Length::of(&answer, options)))
 }
 
-/// Another form of the answer to a job.
+/// A job as people look at it.
 pub fn shown<R: Kind>(
     body: &Body,
+    look: &Look,
     options: &Options,
     metrics: &Metrics,
-    show: impl FnOnce(&R, &str) -> Result<String, Vec<Fault>>,
-) -> Result<String, Problem> {
+) -> Result<Shown, Problem> {
     let begin = Instant::now();
-    let done = job::shown::<R>(&body.bytes, options, |request, digest| {
+    let done = job::shown(&body.bytes, options, |request: &R, digest| {
         body.call.asks_about(digest);
-        show(request, digest)
+        R::FORMS.show(look, request, digest, options)
     });
     count(metrics, &done, R::TAG, begin);
     done

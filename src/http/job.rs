@@ -1,24 +1,31 @@
 //! One job from bytes to answer, of whatever kind: the gate, the digest, the pipeline, faults in the
 //! order of the document. No HTTP in here; the command line and batches use the same function.
 
+use serde::Serialize;
 use serde_json::Value;
 
+use crate::http::forms::Forms;
 use crate::http::gate::{self, Checkable, Checked};
 use crate::http::problem::Problem;
+use crate::service::answer::Summarised;
 use crate::service::digest::input_digest;
-use crate::service::request::Request;
-use crate::service::request::{Names, Options};
+use crate::service::request::{Names, Options, Request};
+use crate::service::shown::Look;
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
+use crate::wire::summary::AnswerSummary;
 
 /// A kind of job this service takes: a published contract and a pipeline.
-pub trait Kind: Checkable + Request {
+pub trait Kind: Checkable + Request + Sized {
     /// A request of this kind, as a caller would send it.
     const EXAMPLE: &'static str;
 
     /// Name of its kind in the description and in counters.
     const TAG: &'static str;
+
+    /// What its answers have beside JSON.
+    const FORMS: Forms<Self>;
 
     /// The same as a JSON value, for the description.
     ///
@@ -36,7 +43,7 @@ macro_rules! job_kinds {
     ($(
         $(#[$doc:meta])+
         $kind:ident as $tag:ident: $request:ident => $answer:ident or $reply:ident,
-        line $line:ident => $told:ident, by $handler:path,
+        line $line:ident => $told:ident, by $handler:path, forms $forms:expr,
         about $name:literal $about:literal, example $example:literal;
     )+) => {
         $(
@@ -45,6 +52,7 @@ macro_rules! job_kinds {
             impl $crate::http::job::Kind for $request {
                 const EXAMPLE: &'static str = include_str!($example);
                 const TAG: &'static str = $name;
+                const FORMS: $crate::http::forms::Forms<Self> = $forms;
             }
 
             $(#[$doc])+
@@ -144,6 +152,22 @@ macro_rules! job_kinds {
             /// Tags of their operations, and what they are about.
             pub const TAGS: &'static [(&'static str, &'static str)] = &[$(($name, $about)),+];
 
+            /// Its name, as a line of a batch has it.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$kind => $crate::wire::kinds::$tag::NAME,)+
+                }
+            }
+
+            /// What there is to ask for of its answers.
+            #[must_use]
+            pub const fn offer(self) -> $crate::http::forms::Offer {
+                match self {
+                    $(Self::$kind => <$request as $crate::http::job::Kind>::FORMS.offer(),)+
+                }
+            }
+
             /// The published contract of its requests.
             pub fn contract(self) -> &'static $crate::http::gate::Contract {
                 match self {
@@ -176,6 +200,22 @@ macro_rules! job_kinds {
                             },
                         })
                     })+
+                }
+            }
+
+            /// What becomes of a job of this kind by itself, in bytes as over HTTP: its answer, or with a
+            /// look what people see of it.
+            ///
+            /// # Errors
+            /// A problem with everything that is wrong with the request.
+            pub fn told(
+                self,
+                bytes: &[u8],
+                look: Option<&$crate::service::shown::Look>,
+                options: &$crate::service::request::Options,
+            ) -> Result<$crate::http::job::Told, $crate::http::problem::Problem> {
+                match self {
+                    $(Self::$kind => $crate::http::job::told::<$request>(bytes, look, options),)+
                 }
             }
 
@@ -227,16 +267,65 @@ pub fn answered<R: Kind>(bytes: &[u8], options: &Options) -> Result<Answered<R::
     answered_checked::<R>(gate::read(bytes)?, options)
 }
 
+/// An answer as long as it was asked for.
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+pub enum Length<'a, A> {
+    /// All of it.
+    Full(&'a A),
+    /// In short.
+    Summary(Box<AnswerSummary>),
+}
+
+impl<'a, A: Summarised> Length<'a, A> {
+    /// An answer as these options ask for it.
+    pub fn of(answer: &'a A, options: &Options) -> Self {
+        if options.summary { Self::Summary(Box::new(answer.summary())) } else { Self::Full(answer) }
+    }
+}
+
+/// What a job comes to, in the form asked for.
+#[derive(Debug)]
+pub struct Told {
+    /// Its verdict, where its kind has one.
+    pub verdict: Option<Verdict>,
+    /// JSON, HTML or SVG.
+    pub bytes: Vec<u8>,
+}
+
+/// What the request in `bytes` comes to: its answer as JSON, or with a look what people see of it.
+///
+/// # Errors
+/// A problem with everything that is wrong with the request.
+pub fn told<R: Kind>(
+    bytes: &[u8],
+    look: Option<&Look>,
+    options: &Options,
+) -> Result<Told, Problem> {
+    if let Some(look) = look {
+        let shown = shown(bytes, options, |request: &R, digest| {
+            R::FORMS.show(look, request, digest, options)
+        })?;
+        return Ok(Told { verdict: shown.verdict, bytes: shown.text.into_bytes() });
+    }
+    let answer = answer::<R>(bytes, options)?;
+    let bytes = serde_json::to_vec(&Length::of(&answer, options)).map_err(|error| {
+        tracing::error!(%error, "an answer could not be written as JSON");
+        Problem::internal()
+    })?;
+    Ok(Told { verdict: R::verdict(&answer), bytes })
+}
+
 /// Another form of the answer to the request in `bytes`, made by `show` from the request and its
 /// digest.
 ///
 /// # Errors
 /// A problem with everything that is wrong with the request.
-pub fn shown<R: Kind>(
+pub fn shown<R: Kind, T>(
     bytes: &[u8],
     options: &Options,
-    show: impl FnOnce(&R, &str) -> Result<String, Vec<Fault>>,
-) -> Result<String, Problem> {
+    show: impl FnOnce(&R, &str) -> Result<T, Vec<Fault>>,
+) -> Result<T, Problem> {
     let checked = gate::read::<R>(bytes)?;
     within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);

@@ -13,6 +13,7 @@ pub mod call;
 pub mod gate;
 pub mod description;
 pub mod connections;
+pub mod forms;
 mod head;
 pub mod job;
 pub mod keys;
@@ -59,16 +60,11 @@ use crate::http::job::Kind;
 use crate::http::keys::admission::{self, Access};
 use crate::http::limits::{Limits, Places, Room};
 use crate::http::metrics::{Fullness, Lane, Metrics};
-use crate::http::pages::{documents, landing, statement};
+use crate::http::pages::{documents, landing};
 use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::record::Records;
-use crate::http::representation::Form;
 use crate::http::routes::{JobKind, batches, catalogue, meta, statements};
-use crate::language::{Language, Reader};
-use crate::service::request::{Options, Request as _};
-use crate::service::shown::Drawn;
-use crate::wire::statement::StatementRequest;
 
 /// What every handler can reach.
 #[derive(Debug, Clone)]
@@ -149,69 +145,26 @@ impl App {
     }
 
     /// What a handler of a job does: all of it, from the bytes of the request to those of the
-    /// answer, off the threads that serve connections.
+    /// answer, off the threads that serve connections. Which of the forms of its kind the answer gets,
+    /// and in which language, is for the caller to say.
     async fn answer<R: Kind>(
-        &self,
-        options: Options,
-        body: body::Body,
-    ) -> Result<Response<Body>, Problem> {
-        let (call, metrics) = (body.call.clone(), self.metrics().clone());
-        let options = for_caller(options, &call);
-        let job = move |stop: &Stop| answered::<R>(&body, &until(options, stop), &metrics);
-        self.computed(&call, job).await
-    }
-
-    /// A maker's statement as the form, filled in.
-    async fn filled_form(
-        &self,
-        options: Options,
-        body: body::Body,
-    ) -> Result<Response<Body>, Problem> {
-        let (call, metrics) = (body.call.clone(), self.metrics().clone());
-        let job = move |stop: &Stop| {
-            let options = until(options, stop);
-            let form = shown(&body, &options, &metrics, |stated: &StatementRequest, digest| {
-                let answer = stated.answer(digest.to_owned().into(), &options)?;
-                Ok(statement::filled_form(stated, &answer, options.reader.language))
-            });
-            form.map(|form| representation::text(Form::Sheet, form))
-        };
-        self.computed(&call, job).await
-    }
-
-    /// The same where the answer also has other forms. Which it gets, and in which language, is
-    /// for the caller to say.
-    async fn show<R: Kind + Drawn>(
         &self,
         headers: &HeaderMap,
         query: Option<&str>,
         body: body::Body,
     ) -> Result<Response<Body>, Problem> {
-        let form = representation::chosen(headers, &Form::ALL)?;
-        let (wanted, spoken) = (Asked::from_query(form, query)?, representation::language(headers));
+        let offer = R::FORMS.offer();
+        let form = representation::chosen(headers, &offer.forms())?;
+        let asked = Asked::from_query(form, query, offer)?;
         let (call, metrics) = (body.call.clone(), self.metrics().clone());
-        let in_language = |language: Option<Language>| {
-            let language = language.unwrap_or(spoken);
-            let reader = Reader { language, ..Reader::default() };
-            Options { reader, ..Options::default() }
-        };
-        let options = match &wanted {
-            Asked::Answer(written) => written.options(spoken),
-            Asked::Drawing(_, language) | Asked::Sheet(language) => in_language(*language),
-        };
-        let options = for_caller(options, &call);
+        let options = for_caller(asked.options(representation::language(headers)), &call);
         let job = move |stop: &Stop| {
             let options = until(options, stop);
-            let text = match wanted {
-                Asked::Answer(_) => return answered::<R>(&body, &options, &metrics),
-                Asked::Drawing(view, _) => shown(&body, &options, &metrics, |r: &R, digest| {
-                    r.drawing(digest, &view, &options)
-                }),
-                Asked::Sheet(_) => {
-                    shown(&body, &options, &metrics, |r: &R, digest| r.sheet(digest, &options))
-                }
-            };
-            text.map(|text| representation::text(form, text))
+            match &asked {
+                Asked::Answer(_) => answered::<R>(&body, &options, &metrics),
+                Asked::Look(look, _) => shown::<R>(&body, look, &options, &metrics)
+                    .map(|shown| representation::text(form, shown.text)),
+            }
         };
         self.computed(&call, job).await.map(representation::varying)
     }

@@ -4,11 +4,12 @@
 use serde::Serialize;
 use utoipa::{IntoParams, ToSchema};
 
+use crate::http::forms::Offer;
 use crate::http::problem::Problem;
 use crate::http::representation::Form;
 use crate::language::{Language, Medium, Reader, Units};
 use crate::service::request::Options;
-use crate::service::shown::View;
+use crate::service::shown::{Look, View};
 use crate::service::statement::PARTS;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::{Fault, FaultCode};
@@ -64,6 +65,9 @@ pub struct Written {
 impl Written {
     const PARAMETERS: [&'static str; 4] = ["answer", "trace", "lang", "units"];
 
+    /// Those of an answer whose trace nobody has to ask for.
+    const WITHOUT_TRACE: [&'static str; 3] = ["answer", "lang", "units"];
+
     /// Reads `answer`, `trace`, `lang` and `units` from a query that can have nothing else.
     ///
     /// # Errors
@@ -71,19 +75,7 @@ impl Written {
     pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
         let mut pairs = Pairs::of(query);
         let written = pairs.written();
-        pairs.finish(&Self::PARAMETERS, &[])?;
-        Ok(written)
-    }
-
-    /// The same of an answer that has its trace in any case.
-    ///
-    /// # Errors
-    /// `invalid_request`, as [`Asked::from_query`].
-    pub fn without_trace(query: Option<&str>) -> Result<Self, Problem> {
-        let mut pairs = Pairs::of(query);
-        let answer = pairs.answer();
-        let written = Self { answer, trace: TraceLevel::None, spoken: pairs.spoken() };
-        pairs.finish(&["answer", "lang", "units"], &[])?;
+        pairs.finish(&Self::PARAMETERS, None)?;
         Ok(written)
     }
 
@@ -96,17 +88,6 @@ impl Written {
     }
 }
 
-/// Reads the language of a page that can be asked for nothing else.
-///
-/// # Errors
-/// `invalid_request`, as [`Asked::from_query`].
-pub fn of_sheet(query: Option<&str>) -> Result<Option<Language>, Problem> {
-    let mut pairs = Pairs::of(query);
-    let language = pairs.language();
-    pairs.finish(&["lang"], &OF_FORMS)?;
-    Ok(language)
-}
-
 /// Reads the kind of part and the language of the maker's form.
 ///
 /// # Errors
@@ -115,7 +96,7 @@ pub fn of_form(query: Option<&str>) -> Result<(Option<PartKind>, Option<Language
     let kinds = PARTS.map(|part| (part.name(), part));
     let mut pairs = Pairs::of(query);
     let asked = (pairs.choice("part", &kinds), pairs.language());
-    pairs.finish(&["part", "lang"], &[])?;
+    pairs.finish(&["part", "lang"], None)?;
     Ok(asked)
 }
 
@@ -234,48 +215,53 @@ impl From<UnitSystem> for Units {
 pub enum Asked {
     /// The answer.
     Answer(Written),
-    /// A drawing.
-    Drawing(View, Option<Language>),
-    /// The sheet.
-    Sheet(Option<Language>),
+    /// What people look at, and the language they read.
+    Look(Look, Option<Language>),
 }
 
 impl Asked {
-    /// Reads the parameters that go with a form.
+    /// Reads the parameters that go with a form of a kind that has so much on offer.
     ///
     /// # Errors
     /// `invalid_request` with one fault for every parameter that is unknown, repeated, has an
     /// unknown value or does not go with the form. Their pointer is `""`: a query has no place in
     /// the body.
-    pub fn from_query(form: Form, query: Option<&str>) -> Result<Self, Problem> {
+    pub fn from_query(form: Form, query: Option<&str>, offer: Offer) -> Result<Self, Problem> {
         let mut pairs = Pairs::of(query);
-        match form {
-            Form::Json => {
-                let written = pairs.written();
-                pairs.finish(&Written::PARAMETERS, &OF_FORMS).map(|()| Self::Answer(written))
-            }
+        let (asked, allowed): (_, &[&str]) = match form {
+            Form::Json if offer.trace => (Self::Answer(pairs.written()), &Written::PARAMETERS),
+            Form::Json => (Self::Answer(pairs.without_trace()), &Written::WITHOUT_TRACE),
             Form::Drawing => {
-                let (view, language) = (pairs.view(), pairs.language());
-                pairs
-                    .finish(&["view", "hook", "lang"], &OF_FORMS)
-                    .map(|()| Self::Drawing(view, language))
+                let look = Look::Drawing(pairs.view());
+                (Self::Look(look, pairs.language()), &["view", "hook", "lang"])
             }
-            Form::Sheet => {
-                let language = pairs.language();
-                pairs.finish(&["lang"], &OF_FORMS).map(|()| Self::Sheet(language))
+            Form::Sheet => (Self::Look(Look::Sheet, pairs.language()), &["lang"]),
+        };
+        pairs.finish(allowed, Some(offer)).map(|()| asked)
+    }
+
+    /// The options of an answer for a caller who speaks `usual` where the query names no language.
+    #[must_use]
+    pub fn options(&self, usual: Language) -> Options {
+        match self {
+            Self::Answer(written) => written.options(usual),
+            Self::Look(_, language) => {
+                let language = language.unwrap_or(usual);
+                let reader = Reader { language, ..Reader::default() };
+                Options { reader, ..Options::default() }
             }
         }
     }
 }
 
-/// Every parameter of an operation whose answer has several forms, and the form it goes with.
-const OF_FORMS: [(&str, &str); 6] = [
-    ("answer", "JSON"),
-    ("trace", "JSON"),
-    ("units", "JSON"),
-    ("view", "a drawing (Accept: image/svg+xml)"),
-    ("hook", "view=section of a drawing (Accept: image/svg+xml)"),
-    ("lang", "every form"),
+/// Every parameter that goes with one form of an answer only, and that form; `trace` with those alone
+/// that have it on offer.
+const OF_FORMS: [(&str, Form, &str); 5] = [
+    ("answer", Form::Json, "JSON"),
+    ("trace", Form::Json, "JSON"),
+    ("units", Form::Json, "JSON"),
+    ("view", Form::Drawing, "a drawing (Accept: image/svg+xml)"),
+    ("hook", Form::Drawing, "view=section of a drawing (Accept: image/svg+xml)"),
 ];
 
 struct Pairs {
@@ -342,6 +328,10 @@ impl Pairs {
         Written { answer, trace, spoken: self.spoken() }
     }
 
+    fn without_trace(&mut self) -> Written {
+        Written { answer: self.answer(), trace: TraceLevel::None, spoken: self.spoken() }
+    }
+
     fn spoken(&mut self) -> Spoken {
         let systems = [("metric", UnitSystem::Metric), ("imperial", UnitSystem::Imperial)];
         Spoken { language: self.language(), units: self.choice("units", &systems).map(Into::into) }
@@ -371,13 +361,17 @@ impl Pairs {
         View::Slope
     }
 
-    /// Refuses whatever is not allowed; of `elsewhere` it can say what it goes with.
-    fn finish(mut self, allowed: &[&str], elsewhere: &[(&str, &str)]) -> Result<(), Problem> {
+    /// Refuses whatever is not allowed; of what is on offer elsewhere it can say what it goes with.
+    fn finish(mut self, allowed: &[&str], offer: Option<Offer>) -> Result<(), Problem> {
         for name in self.pairs.iter().map(|pair| pair.0.clone()).collect::<Vec<_>>() {
-            let known = elsewhere.iter().find(|(known, _)| *known == name);
-            match known {
+            let on_offer = |known: &str, form| {
+                offer.is_some_and(|offer| offer.has(form) && (known != "trace" || offer.trace))
+            };
+            let elsewhere =
+                OF_FORMS.iter().find(|(known, form, _)| *known == name && on_offer(known, *form));
+            match elsewhere {
                 _ if allowed.contains(&name.as_str()) => {}
-                Some((_, form)) => self.refuse(
+                Some((_, _, form)) => self.refuse(
                     FaultCode::Contradiction,
                     format!("The query parameter \"{name}\" goes with {form} only."),
                 ),
@@ -417,7 +411,6 @@ mod tests {
         {
             assert_eq!(read(Some(wrong)), None, "{wrong}");
         }
-        assert!(Written::without_trace(Some("trace=full")).is_err(), "it is always there");
         let summary =
             |query| Some(Written::from_query(Some(query)).ok()?.options(Language::English).summary);
         let told = ["answer=summary", "answer=full", "answer=summary&trace=none"].map(summary);
@@ -427,13 +420,17 @@ mod tests {
         }
     }
 
+    /// Everything any kind has.
+    const ALL: Offer = Offer { trace: true, sheet: true, drawing: true };
+
     #[test]
     fn a_parameter_goes_with_its_form() {
-        let drawing = |query| Asked::from_query(Form::Drawing, Some(query)).ok();
-        assert_eq!(drawing(""), Some(Asked::Drawing(View::Slope, None)));
+        let drawing = |query| Asked::from_query(Form::Drawing, Some(query), ALL).ok();
+        let drawn = |view, language| Some(Asked::Look(Look::Drawing(view), language));
+        assert_eq!(drawing(""), drawn(View::Slope, None));
         assert_eq!(
             drawing("view=section&hook=A%201-2&lang=de"),
-            Some(Asked::Drawing(View::Section(Some("A 1-2".to_owned())), Some(Language::German)))
+            drawn(View::Section(Some("A 1-2".to_owned())), Some(Language::German))
         );
         for wrong in ["hook=A1-1", "view=slope&hook=A1-1", "trace=full", "lang=fr", "view=x"] {
             assert_eq!(drawing(wrong), None, "{wrong}");
@@ -441,7 +438,11 @@ mod tests {
         for (form, wrong) in
             [(Form::Json, "view=slope"), (Form::Sheet, "view=slope"), (Form::Sheet, "units=metric")]
         {
-            assert!(Asked::from_query(form, Some(wrong)).is_err(), "{wrong}");
+            assert!(Asked::from_query(form, Some(wrong), ALL).is_err(), "{wrong}");
         }
+        let nothing = Offer { trace: false, sheet: false, drawing: false };
+        let json = |query| Asked::from_query(Form::Json, Some(query), nothing);
+        assert!(json("answer=summary").is_ok());
+        assert!(json("trace=full").is_err(), "it is always there");
     }
 }

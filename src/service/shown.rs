@@ -18,7 +18,7 @@ use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 use super::answer::{Worst, worst_of};
 use super::layout::{Told, laid_out};
 use super::recheck::rechecked;
-use super::request::Options;
+use super::request::{Options, Request};
 use super::sheet::{self, Sheet};
 use super::survey::surveyed;
 use super::trace;
@@ -33,6 +33,24 @@ pub enum View {
     Section(Option<String>),
     /// The wind zones of all four directions.
     Wind,
+}
+
+/// How people look at a job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Look {
+    /// On a sheet to print.
+    Sheet,
+    /// In a drawing.
+    Drawing(View),
+}
+
+/// A job as people look at it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shown {
+    /// The file: SVG or HTML.
+    pub text: String,
+    /// The verdict it shows, where its kind has one.
+    pub verdict: Option<Verdict>,
 }
 
 /// A request whose answer can be drawn.
@@ -60,18 +78,19 @@ pub trait Drawn: Serialize {
         input_digest: &str,
         view: &View,
         options: &Options,
-    ) -> Result<String, Vec<Fault>> {
+    ) -> Result<Shown, Vec<Fault>> {
         let language = options.reader.language;
         let seen = self.seen(options)?;
         let caption = seen.caption(input_digest, language);
-        figure(&seen, view, &caption, language).map(Figure::into_file)
+        let text = figure(&seen, view, &caption, language)?.into_file();
+        Ok(Shown { text, verdict: seen.verdict() })
     }
 
     /// The printable sheet as an HTML file.
     ///
     /// # Errors
     /// As [`Drawn::seen`].
-    fn sheet(&self, input_digest: &str, options: &Options) -> Result<String, Vec<Fault>> {
+    fn sheet(&self, input_digest: &str, options: &Options) -> Result<Shown, Vec<Fault>> {
         let language = options.reader.language;
         let reader = Reader { medium: Medium::Paper, ..options.reader };
         let seen = self.seen_in_full(&Options { reader, ..options.clone() })?;
@@ -88,7 +107,7 @@ pub trait Drawn: Serialize {
             trace: &trace::lines(&seen.job, &seen.layout, language),
             request: &readable(self),
         };
-        Ok(sheet::write(&sheet, language))
+        Ok(Shown { text: sheet::write(&sheet, language), verdict: seen.verdict() })
     }
 }
 
@@ -141,6 +160,14 @@ impl Drawn for SurveyRequest {
 }
 
 impl Seen {
+    fn verdict(&self) -> Option<Verdict> {
+        match &self.answer {
+            Answer::Layout(answer) => LayoutRequest::verdict(answer),
+            Answer::Recheck(answer) => RecheckRequest::verdict(answer),
+            Answer::Survey(answer) => SurveyRequest::verdict(answer),
+        }
+    }
+
     fn worst(&self) -> Worst {
         worst_of(&self.job, &self.layout)
     }
@@ -192,9 +219,7 @@ fn figure(
 
 fn no_hook(cannot: CannotDraw) -> Fault {
     let detail = match cannot {
-        CannotDraw::NoSuchHook => {
-            "No hook of this layout has the id given by the query parameter \"hook\"."
-        }
+        CannotDraw::NoSuchHook => "No hook of this layout has the id given as \"hook\".",
         CannotDraw::NoHook => "The layout has no hook to show a section of.",
     };
     Fault::new("", FaultCode::UnknownValue, detail)

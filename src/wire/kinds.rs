@@ -31,16 +31,21 @@ macro_rules! tags {
             #[derive(Debug, Clone, Copy, PartialEq, Eq)]
             pub struct $tag;
 
+            impl $tag {
+                /// What the member says.
+                pub const NAME: &'static str = $name;
+            }
+
             impl Serialize for $tag {
                 fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-                    to.serialize_str($name)
+                    to.serialize_str(Self::NAME)
                 }
             }
 
             impl PartialSchema for $tag {
                 fn schema() -> RefOr<Schema> {
                     let tag = ObjectBuilder::new().schema_type(Type::String);
-                    tag.enum_values(Some([$name])).build().into()
+                    tag.enum_values(Some([Self::NAME])).build().into()
                 }
             }
 

@@ -8,8 +8,7 @@ use crate::http::App;
 use crate::http::body::Body;
 use crate::http::job::Kind;
 use crate::http::problem::Problem;
-use crate::http::query::{SpokenParameters, Written};
-use crate::http::representation::{self, Form};
+use crate::http::query::SpokenParameters;
 use crate::http::responses::DrawnProblems;
 use crate::http::routes::ActionsReply;
 use crate::wire::actions::ActionsRequest;
@@ -35,8 +34,5 @@ pub async fn show_actions(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    representation::chosen(&headers, &[Form::Json])?;
-    let written = Written::without_trace(query.as_deref())?;
-    let options = written.options(representation::language(&headers));
-    app.answer::<ActionsRequest>(options, body).await.map(representation::spoken)
+    app.answer::<ActionsRequest>(&headers, query.as_deref(), body).await
 }

@@ -41,5 +41,5 @@ pub async fn create_layout(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<LayoutRequest>(&headers, query.as_deref(), body).await
+    app.answer::<LayoutRequest>(&headers, query.as_deref(), body).await
 }

@@ -10,7 +10,9 @@ pub mod rechecks;
 pub mod statements;
 pub mod surveys;
 
+use crate::http::forms::Forms;
 use crate::http::job::job_kinds;
+use crate::http::pages::statement;
 use crate::wire::actions::{ActionsAnswer, ActionsRequest};
 pub use crate::wire::kinds::JobKind;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
@@ -22,26 +24,31 @@ job_kinds! {
     /// A layout.
     Layout as LayoutTag: LayoutRequest => LayoutAnswer or LayoutReply,
         line LayoutLine => LayoutLineAnswer, by layouts::create_layout,
+        forms Forms::DRAWN,
         about "layouts" "Lay out a job and check it.",
         example "../../../tests/data/layout-barn.json";
     /// A recheck.
     Recheck as RecheckTag: RecheckRequest => RecheckAnswer or RecheckReply,
         line RecheckLine => RecheckLineAnswer, by rechecks::create_recheck,
+        forms Forms::DRAWN,
         about "rechecks" "Check a job as it was built.",
         example "../../../tests/data/recheck-barn.json";
     /// A survey.
     Survey as SurveyTag: SurveyRequest => SurveyAnswer or SurveyReply,
         line SurveyLine => SurveyLineAnswer, by surveys::create_survey,
+        forms Forms::DRAWN,
         about "surveys" "Choose packers and slots from what was measured on the roof.",
         example "../../../tests/data/survey-barn.json";
     /// What acts.
     Actions as ActionsTag: ActionsRequest => ActionsAnswer or ActionsReply,
         line ActionsLine => ActionsLineAnswer, by actions::show_actions,
+        forms Forms::JSON,
         about "actions" "What acts on a slope.",
         example "../../../tests/data/actions-barn.json";
     /// A maker's statement.
     Statement as StatementTag: StatementRequest => StatementAnswer or StatementReply,
         line StatementLine => StatementLineAnswer, by statements::check_statement,
+        forms Forms::with_sheet(statement::sheet),
         about "statements" "What makers state of their parts, and what every figure rests on.",
         example "../../../tests/data/statement-trough-hook.json";
 }

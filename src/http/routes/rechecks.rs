@@ -43,5 +43,5 @@ pub async fn create_recheck(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<RecheckRequest>(&headers, query.as_deref(), body).await
+    app.answer::<RecheckRequest>(&headers, query.as_deref(), body).await
 }

@@ -11,12 +11,10 @@ use crate::http::body::Body;
 use crate::http::job::Kind;
 use crate::http::pages::statement;
 use crate::http::problem::Problem;
-use crate::http::query::{self, LanguageTag, SpokenParameters, Written};
+use crate::http::query::{self, LanguageTag, SpokenParameters};
 use crate::http::representation::{self, Form};
 use crate::http::responses::{DrawnProblems, FormProblems, ListProblems};
 use crate::http::routes::StatementReply;
-use crate::language::Reader;
-use crate::service::request::Options;
 use crate::wire::evidence::PartKind;
 use crate::wire::statement::StatementRequest;
 
@@ -50,17 +48,7 @@ pub async fn check_statement(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    let form = representation::chosen(&headers, &[Form::Json, Form::Sheet])?;
-    let spoken = representation::language(&headers);
-    let answered = if form == Form::Sheet {
-        let language = query::of_sheet(query.as_deref())?.unwrap_or(spoken);
-        let reader = Reader { language, ..Reader::default() };
-        app.filled_form(Options { reader, ..Options::default() }, body).await
-    } else {
-        let written = Written::without_trace(query.as_deref())?;
-        app.answer::<StatementRequest>(written.options(spoken), body).await
-    };
-    answered.map(representation::varying)
+    app.answer::<StatementRequest>(&headers, query.as_deref(), body).await
 }
 
 /// Get the schema of a maker's statement

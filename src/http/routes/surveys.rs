@@ -46,5 +46,5 @@ pub async fn create_survey(
     RawQuery(query): RawQuery,
     body: Body,
 ) -> Result<Response, Problem> {
-    app.show::<SurveyRequest>(&headers, query.as_deref(), body).await
+    app.answer::<SurveyRequest>(&headers, query.as_deref(), body).await
 }

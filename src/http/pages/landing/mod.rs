@@ -8,7 +8,7 @@ use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
 use crate::service::request::Options;
-use crate::service::shown::{Drawn, View};
+use crate::service::shown::{Drawn, Shown, View};
 use crate::service::wording::{not_assessed, verdict};
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::remarks::Severity;
@@ -105,9 +105,10 @@ fn example() -> Result<(LayoutAnswer, String), Problem> {
     let bytes = LayoutRequest::EXAMPLE.as_bytes();
     let options = Options::default();
     let answer = job::answer::<LayoutRequest>(bytes, &options)?;
-    let file = job::shown::<LayoutRequest>(bytes, &options, |request, digest| {
-        request.drawing(digest, &View::Slope, &options)
-    })?;
+    let Shown { text: file, .. } =
+        job::shown(bytes, &options, |request: &LayoutRequest, digest| {
+            request.drawing(digest, &View::Slope, &options)
+        })?;
     // Within a page a drawing has no XML declaration.
     let start = file.find("<svg").unwrap_or_default();
     Ok((answer, file[start..].to_owned()))

@@ -8,8 +8,11 @@ use super::rows::{Needed, Row, StatedPart, rows, written};
 use super::series;
 use crate::language::{Language, Words, makers};
 use crate::service::figures::{FigureKind, kind_of};
+use crate::service::request::{Options, Request};
+use crate::service::shown::Shown;
 use crate::service::statement::{PARTS, needed};
 use crate::wire::evidence::{EvidenceKind, PartKind};
+use crate::wire::fault::Fault;
 use crate::wire::statement::{NeededFigure, StatementAnswer, StatementRequest};
 
 const STYLE: &str = include_str!("form.css");
@@ -25,9 +28,22 @@ pub fn empty_form(part: Option<PartKind>, language: Language) -> String {
     page(&sections.collect::<Vec<_>>(), &Head::default(), language)
 }
 
+/// The sheet of a statement: the form, filled in.
+///
+/// # Errors
+/// Every fault of the statement that its schema cannot see.
+pub fn sheet(
+    statement: &StatementRequest,
+    digest: &str,
+    options: &Options,
+) -> Result<Shown, Vec<Fault>> {
+    let answer = statement.answer(digest.to_owned().into(), options)?;
+    let text = filled_form(statement, &answer, options.reader.language);
+    Ok(Shown { text, verdict: StatementRequest::verdict(&answer) })
+}
+
 /// The form of a statement.
-#[must_use]
-pub fn filled_form(
+fn filled_form(
     statement: &StatementRequest,
     answer: &StatementAnswer,
     language: Language,

@@ -12,7 +12,7 @@ use serde_json::{Map, Value, json};
 
 use crate::http::description::openapi_value;
 
-pub use form::{empty_form, filled_form};
+pub use form::{empty_form, sheet};
 
 const REQUEST: &str = "StatementRequest";
 const PUBLISHED: &str = "#/components/schemas/";

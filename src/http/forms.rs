@@ -1,0 +1,92 @@
+//! What can be asked of an answer beside its JSON, kind by kind of job, and what makes it.
+
+use crate::http::representation::Form;
+use crate::service::request::Options;
+use crate::service::shown::{Drawn, Look, Shown, View};
+use crate::wire::fault::{Fault, FaultCode};
+
+/// Makes a sheet from a request and its digest.
+type Sheet<R> = fn(&R, &str, &Options) -> Result<Shown, Vec<Fault>>;
+
+/// Makes a drawing from a request and its digest.
+type Drawing<R> = fn(&R, &str, &View, &Options) -> Result<Shown, Vec<Fault>>;
+
+/// Looks of the answers of a kind, and whether they have a trace for who asks for it.
+#[derive(Debug)]
+pub struct Forms<R> {
+    trace: bool,
+    sheet: Option<Sheet<R>>,
+    drawing: Option<Drawing<R>>,
+}
+
+impl<R> Forms<R> {
+    /// JSON and nothing else; what traces would say is there in any case.
+    pub const JSON: Self = Self { trace: false, sheet: None, drawing: None };
+
+    /// The same, and a sheet.
+    pub const fn with_sheet(sheet: Sheet<R>) -> Self {
+        Self { sheet: Some(sheet), ..Self::JSON }
+    }
+
+    /// What there is to ask for.
+    #[must_use]
+    pub const fn offer(&self) -> Offer {
+        let (sheet, drawing) = (self.sheet.is_some(), self.drawing.is_some());
+        Offer { trace: self.trace, sheet, drawing }
+    }
+
+    /// A request as people look at it.
+    ///
+    /// # Errors
+    /// Every fault of the request that its schema cannot see, and a look that is not on offer.
+    pub fn show(
+        &self,
+        look: &Look,
+        request: &R,
+        digest: &str,
+        options: &Options,
+    ) -> Result<Shown, Vec<Fault>> {
+        let shown = match look {
+            Look::Sheet => self.sheet.map(|sheet| sheet(request, digest, options)),
+            Look::Drawing(view) => self.drawing.map(|draw| draw(request, digest, view, options)),
+        };
+        shown.unwrap_or_else(|| {
+            let detail = "A job of this kind cannot be shown in this form.";
+            Err(vec![Fault::new("", FaultCode::UnknownValue, detail)])
+        })
+    }
+}
+
+impl<R: Drawn> Forms<R> {
+    /// Drawings and a sheet, and a trace for who asks for it.
+    pub const DRAWN: Self = Self { trace: true, sheet: Some(R::sheet), drawing: Some(R::drawing) };
+}
+
+/// What there is to ask for of an answer of some kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Offer {
+    /// A trace, where it is not there in any case.
+    pub trace: bool,
+    /// A sheet to print.
+    pub sheet: bool,
+    /// Drawings.
+    pub drawing: bool,
+}
+
+impl Offer {
+    /// Whether answers have a form.
+    #[must_use]
+    pub const fn has(self, form: Form) -> bool {
+        match form {
+            Form::Json => true,
+            Form::Drawing => self.drawing,
+            Form::Sheet => self.sheet,
+        }
+    }
+
+    /// Every form answers have; JSON first, for callers without a preference.
+    #[must_use]
+    pub fn forms(self) -> Vec<Form> {
+        Form::ALL.into_iter().filter(|form| self.has(*form)).collect()
+    }
+}
