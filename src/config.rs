@@ -7,8 +7,13 @@ use std::num::NonZeroUsize;
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
-use clap::builder::BoolishValueParser;
+use clap::builder::{BoolishValueParser, PossibleValuesParser, TypedValueParser};
 use clap::{ArgAction, Args, Parser, Subcommand, ValueEnum};
+
+use crate::language::{Language, Reader, Units};
+use crate::service::request::Options;
+use crate::service::shown::{Look, View};
+use crate::wire::kinds::JobKind;
 
 /// Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof.
 #[derive(Debug, Parser)]
@@ -27,49 +32,159 @@ pub struct Cli {
 pub enum Command {
     /// Answer requests over HTTP until told to stop (the default)
     Serve,
-    /// Compute jobs without HTTP: one layout, or a file with a job on each line
+    /// Compute jobs without HTTP: one job, or a file with a job on each line
     ///
-    /// One layout: the answer goes to standard output, a problem to standard error. With `--jobs`
-    /// lines are read as by `POST /v1/batches`, answered in order, and summed up on standard error.
-    /// Asked to end, it finishes the lines it has begun and says which is next; after that, or after
-    /// it was killed, `--resume` goes on with the same file of answers.
+    /// One job: its answer goes to standard output, a problem to standard error, each in the bytes the
+    /// service would send; JSON ends with a line feed. With `--jobs` lines are read as by
+    /// `POST /v1/batches`, answered in order, and summed up on standard error. Asked to end, it finishes
+    /// the lines it has begun and says which is next; after that, or after it was killed, `--resume`
+    /// goes on with the same file of answers.
     ///
-    /// Exit status: 0 all answered (whatever the verdicts), 1 a request has faults, 2 the input
-    /// could not be read to its end or an answer not be written.
-    Solve {
-        /// File with the request for a layout; standard input when absent or `-`
-        file: Option<PathBuf>,
-        /// File with a job on each line; `-` for standard input
-        #[arg(long, value_name = "FILE", conflicts_with = "file")]
-        jobs: Option<PathBuf>,
-        /// Lines to answer, counted from 1: `1001..2000`, `1001..` or `..2000`, both ends included
-        #[arg(long, requires = "jobs", value_parser = lines, conflicts_with = "part")]
-        lines: Option<RangeInclusive<u64>>,
-        /// Answer one of several equal parts of the file: `0/8` is the first of eight
-        #[arg(long, requires = "jobs", value_parser = part)]
-        part: Option<(u64, NonZeroUsize)>,
-        /// File for the answers to `--jobs`, which must not exist yet; standard output when absent
-        #[arg(long, value_name = "FILE", requires = "jobs")]
-        output: Option<PathBuf>,
-        /// Write over the file of `--output` where it exists
-        #[arg(long, requires = "output")]
-        force: bool,
-        /// Go on with the file of `--output` after its last whole line, where it exists
-        #[arg(long, requires = "output", conflicts_with = "force")]
-        resume: bool,
-        /// Computations at once; the number of cores when absent
-        #[arg(long, requires = "jobs")]
-        threads: Option<NonZeroUsize>,
-        /// Add every quantity with symbol, value, unit and clause to the answer
-        #[arg(long)]
-        trace: bool,
-    },
+    /// Exit status of one job: 0 it holds, with or without warnings, or its kind has no verdict; 1 the
+    /// request has faults; 2 the command line makes no sense, the input could not be read or the answer
+    /// not be written; 3 the job fails; 4 it is incomplete. Of `--jobs`, which have many verdicts that
+    /// the summary counts: 0 every line was answered, 1 a line has faults, 2 as before, or the run broke
+    /// off.
+    Solve(Solve),
     /// Print the OpenAPI description of the service
     Openapi,
 }
 
+/// Jobs without HTTP, and what is asked of their answers.
+#[derive(Debug, Args)]
+pub struct Solve {
+    /// File with the request for one job; standard input when absent or `-`
+    pub file: Option<PathBuf>,
+    /// What the job is; a file is not searched for it
+    #[arg(
+        long, default_value = JobKind::Layout.name(), conflicts_with = "jobs",
+        value_parser = one_of(JobKind::ALL, JobKind::name)
+    )]
+    pub kind: JobKind,
+    /// Answer in short: verdicts, highest utilisation, counts and codes
+    #[arg(long, conflicts_with = "trace")]
+    pub summary: bool,
+    /// Add every quantity with symbol, value, unit and clause to the answer
+    #[arg(long)]
+    pub trace: bool,
+    /// Write the sheet to print (HTML) in place of the answer; of a statement, the form filled in
+    #[arg(long, conflicts_with_all = ["jobs", "drawing", "summary", "trace", "units"])]
+    pub sheet: bool,
+    /// Write a drawing (SVG) in place of the answer
+    #[arg(long, value_enum, conflicts_with_all = ["jobs", "summary", "trace", "units"])]
+    pub drawing: Option<Drawing>,
+    /// Id of the hook that `--drawing section` goes through; the one used most when absent
+    #[arg(long, value_name = "ID", requires = "drawing")]
+    pub hook: Option<String>,
+    /// Language of sentences, drawings and sheets
+    #[arg(
+        long, default_value = Language::English.tag(),
+        value_parser = one_of(&Language::ALL, Language::tag)
+    )]
+    pub lang: Language,
+    /// Units of the figures in sentences; the members of an answer keep the units in their names
+    #[arg(
+        long, default_value = Units::Metric.name(),
+        value_parser = one_of(&Units::ALL, Units::name)
+    )]
+    pub units: Units,
+    /// The file of jobs, and what is done with it.
+    #[command(flatten)]
+    pub many: Many,
+}
+
+impl Solve {
+    /// What is asked of every answer.
+    #[must_use]
+    pub fn options(&self) -> Options {
+        let reader = Reader { language: self.lang, units: self.units, ..Reader::default() };
+        Options { trace: self.trace, summary: self.summary, reader, ..Options::default() }
+    }
+
+    /// What people are to look at; nothing where the answer is to be JSON.
+    ///
+    /// # Errors
+    /// [`Unsuited`] when the kind of the job has nothing of what is asked for, or a hook is named that no
+    /// section goes through.
+    pub fn look(&self) -> Result<Option<Look>, Unsuited> {
+        let (kind, offer) = (self.kind.name(), self.kind.offer());
+        // Of lines of several kinds, those have a trace that can have one, as over HTTP.
+        if self.trace && self.many.jobs.is_none() && !offer.trace {
+            return Err(Unsuited::Trace(kind));
+        }
+        if self.sheet {
+            return if offer.sheet { Ok(Some(Look::Sheet)) } else { Err(Unsuited::Sheet(kind)) };
+        }
+        let Some(drawing) = self.drawing else { return Ok(None) };
+        let view = match (drawing, &self.hook) {
+            _ if !offer.drawing => return Err(Unsuited::Drawing(kind)),
+            (Drawing::Section, hook) => View::Section(hook.clone()),
+            (_, Some(_)) => return Err(Unsuited::Hook),
+            (Drawing::Slope, None) => View::Slope,
+            (Drawing::Wind, None) => View::Wind,
+        };
+        Ok(Some(Look::Drawing(view)))
+    }
+}
+
+/// Many jobs, one a line.
+#[derive(Debug, Args)]
+#[command(next_help_heading = "Many jobs, one a line")]
+pub struct Many {
+    /// File with a job on each line; `-` for standard input
+    #[arg(long, value_name = "FILE", conflicts_with = "file")]
+    pub jobs: Option<PathBuf>,
+    /// Lines to answer, counted from 1: `1001..2000`, `1001..` or `..2000`, both ends included
+    #[arg(long, requires = "jobs", value_parser = lines, conflicts_with = "part")]
+    pub lines: Option<RangeInclusive<u64>>,
+    /// Answer one of several equal parts of the file: `0/8` is the first of eight
+    #[arg(long, requires = "jobs", value_parser = part)]
+    pub part: Option<(u64, NonZeroUsize)>,
+    /// File for the answers to `--jobs`, which must not exist yet; standard output when absent
+    #[arg(long, value_name = "FILE", requires = "jobs")]
+    pub output: Option<PathBuf>,
+    /// Write over the file of `--output` where it exists
+    #[arg(long, requires = "output")]
+    pub force: bool,
+    /// Go on with the file of `--output` after its last whole line, where it exists
+    #[arg(long, requires = "output", conflicts_with = "force")]
+    pub resume: bool,
+    /// Computations at once; the number of cores when absent
+    #[arg(long, requires = "jobs")]
+    pub threads: Option<NonZeroUsize>,
+}
+
+/// What a drawing shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Drawing {
+    /// The slope with everything on it.
+    Slope,
+    /// The section through a hook.
+    Section,
+    /// The wind zones of all four directions.
+    Wind,
+}
+
+/// Flags that ask for what the job cannot have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Unsuited {
+    /// A trace of a kind that shows its figures in any case, or computes none.
+    #[error("--trace does not go with --kind {0}, whose answer says all there is without it")]
+    Trace(&'static str),
+    /// A sheet of a kind that has none.
+    #[error("--sheet does not go with --kind {0}, of which there is no sheet")]
+    Sheet(&'static str),
+    /// A drawing of a kind that has none.
+    #[error("--drawing does not go with --kind {0}, of which there is no drawing")]
+    Drawing(&'static str),
+    /// A hook without its section.
+    #[error("--hook goes with --drawing section only")]
+    Hook,
+}
+
 /// Settings of the service: a flag wins over its environment variable.
 #[derive(Debug, Clone, Args)]
+#[command(next_help_heading = "Settings of the service and of its log")]
 pub struct Settings {
     /// Address and port to listen on
     #[arg(long, global = true, env = "HOOKSPAN_BIND", default_value = "127.0.0.1:8080")]
@@ -204,6 +319,16 @@ pub enum Unguarded {
     NoKeys,
 }
 
+/// Reads one of several things by its name.
+fn one_of<T: Copy + Send + Sync + 'static>(
+    all: &'static [T],
+    name: fn(T) -> &'static str,
+) -> impl TypedValueParser<Value = T> {
+    let named = move |text: &str| all.iter().copied().find(|one| name(*one) == text);
+    PossibleValuesParser::new(all.iter().copied().map(name))
+        .try_map(move |text| named(&text).ok_or("nothing has this name"))
+}
+
 /// Reads `A..B`, either end of which may be absent.
 fn lines(text: &str) -> Result<RangeInclusive<u64>, String> {
     let (first, last) = text.split_once("..").ok_or("two numbers with .. between are needed")?;
@@ -296,6 +421,36 @@ mod tests {
         }
         for wrong in ["", "8", "8/8", "0/0", "1/x", "-1/8"] {
             assert!(part(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    fn look(arguments: &[&str]) -> Result<Option<Look>, Unsuited> {
+        let line = ["hookspan", "solve"].iter().chain(arguments);
+        match Cli::try_parse_from(line).expect("arguments are valid").command {
+            Some(Command::Solve(solve)) => solve.look(),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_kind_has_the_looks_it_has() {
+        let section = |hook: Option<&str>| Look::Drawing(View::Section(hook.map(str::to_owned)));
+        for (arguments, seen) in [
+            (&["job.json"][..], Ok(None)),
+            (&["--trace"], Ok(None)),
+            (&["--sheet", "--kind", "survey"], Ok(Some(Look::Sheet))),
+            (&["--sheet", "--kind", "statement"], Ok(Some(Look::Sheet))),
+            (&["--sheet", "--kind", "actions"], Err(Unsuited::Sheet("actions"))),
+            (&["--drawing", "slope"], Ok(Some(Look::Drawing(View::Slope)))),
+            (&["--drawing", "wind", "--lang", "de"], Ok(Some(Look::Drawing(View::Wind)))),
+            (&["--drawing", "section"], Ok(Some(section(None)))),
+            (&["--drawing", "section", "--hook", "A1-1"], Ok(Some(section(Some("A1-1"))))),
+            (&["--drawing", "slope", "--hook", "A1-1"], Err(Unsuited::Hook)),
+            (&["--drawing", "wind", "--kind", "statement"], Err(Unsuited::Drawing("statement"))),
+            (&["--trace", "--kind", "actions"], Err(Unsuited::Trace("actions"))),
+            (&["--trace", "--jobs", "jobs.ndjson"], Ok(None)),
+        ] {
+            assert_eq!(look(arguments), seen, "{arguments:?}");
         }
     }
 

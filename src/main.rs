@@ -5,13 +5,12 @@ use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::Parser;
-use hookspan::config::{Cli, Command, LogFormat, PublicPages, Settings};
+use hookspan::config::{Cli, Command, LogFormat, Many, PublicPages, Settings, Solve};
 use hookspan::http::connections::{self, Connections};
 use hookspan::http::keys::admission::{Access, Public};
 use hookspan::http::keys::{EVERY, Keys, watch};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, metrics_router, router};
-use hookspan::service::request::Options;
 use hookspan::solve;
 use hookspan::solve::lines::{Existing, Share};
 use mimalloc::MiMalloc;
@@ -29,42 +28,7 @@ fn main() -> ExitCode {
         return ExitCode::from(2);
     }
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Solve { file, jobs: None, trace, .. } => ExitCode::from(solve::run(
-            file.as_deref(),
-            &options(trace),
-            &mut stdout(),
-            &mut stderr(),
-        ) as u8),
-        Command::Solve {
-            jobs: Some(jobs),
-            lines,
-            part,
-            output,
-            force,
-            resume,
-            threads,
-            trace,
-            ..
-        } => {
-            let share = match part {
-                Some((index, of)) => Share::Part { index, of },
-                None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
-            };
-            let settings = solve::lines::Settings {
-                jobs,
-                output,
-                existing: match (resume, force) {
-                    (true, _) => Existing::GoneOnWith,
-                    (false, true) => Existing::WrittenOver,
-                    (false, false) => Existing::Stays,
-                },
-                share,
-                threads: threads.unwrap_or_else(|| cli.settings.jobs_at_once()),
-                max_line_bytes: cli.settings.max_body_bytes,
-                options: options(trace),
-            };
-            ExitCode::from(solve::lines::run(&settings, &mut stderr()) as u8)
-        }
+        Command::Solve(solve) => solved(solve, &cli.settings),
         Command::Openapi => {
             let written = stdout().write_all(description::openapi_text().as_bytes());
             if written.is_ok() { ExitCode::SUCCESS } else { ExitCode::from(2) }
@@ -79,9 +43,38 @@ fn main() -> ExitCode {
     }
 }
 
-/// Options of an answer on the command line.
-fn options(trace: bool) -> Options {
-    Options { trace, ..Options::default() }
+/// One job or many, without HTTP.
+fn solved(solve: Solve, settings: &Settings) -> ExitCode {
+    let look = match solve.look() {
+        Ok(look) => look,
+        Err(error) => {
+            eprintln!("hookspan: {error}");
+            return ExitCode::from(2);
+        }
+    };
+    let options = solve.options();
+    let Many { jobs, lines, part, output, force, resume, threads } = solve.many;
+    let Some(jobs) = jobs else {
+        let job = solve::Settings { file: solve.file, kind: solve.kind, look, options };
+        return solve::run(&job, &mut stdout(), &mut stderr()).into();
+    };
+    let settings = solve::lines::Settings {
+        jobs,
+        output,
+        existing: match (resume, force) {
+            (true, _) => Existing::GoneOnWith,
+            (false, true) => Existing::WrittenOver,
+            (false, false) => Existing::Stays,
+        },
+        share: match part {
+            Some((index, of)) => Share::Part { index, of },
+            None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),
+        },
+        threads: threads.unwrap_or_else(|| settings.jobs_at_once()),
+        max_line_bytes: settings.max_body_bytes,
+        options,
+    };
+    solve::lines::run(&settings, &mut stderr()).into()
 }
 
 fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::ParseError> {

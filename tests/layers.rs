@@ -17,7 +17,7 @@ use hookspan::codes::{Code, Rules};
 const MAY_NAME: &[(&str, &[&str])] = &[
     ("main",       &[]), // names the library as `hookspan::`
     ("lib",        &[]),
-    ("config",     &[]),
+    ("config",     &["service", "wire", "language"]), // what a flag can ask for
     ("solve",      &["http", "service", "wire", "effort"]),
     ("http",       &["service", "components", "wire", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
     ("service",       &["components", "wire", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),

@@ -18,6 +18,15 @@ pub enum Units {
 impl Units {
     /// Every system.
     pub const ALL: [Self; 2] = [Self::Metric, Self::Imperial];
+
+    /// Its name, as a request has it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Imperial => "imperial",
+        }
+    }
 }
 
 /// Where a reader reads.

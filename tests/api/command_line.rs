@@ -5,7 +5,7 @@ use std::process::{Command, Output, Stdio};
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, example, post, send};
+use crate::server::{ACTIONS, BARN, BUILT, STATEMENT, SURVEY, all_known, example, post, send};
 
 fn hookspan(arguments: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_hookspan"))
@@ -34,24 +34,171 @@ fn a_faulty_job_gives_the_same_problem_as_over_http() {
 }
 
 #[test]
-fn a_good_job_gives_the_same_bytes_as_over_http() {
+fn a_file_gives_the_same_as_standard_input() {
     let file = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/layout-barn.json");
+    let mut over_http = post("/v1/layouts", BARN.as_bytes()).body;
+    over_http.push(b'\n');
     for arguments in [&["solve", file][..], &["solve", "-"], &["solve"]] {
         let output = hookspan(arguments, BARN.as_bytes());
-        assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
-        let mut over_http = post("/v1/layouts", BARN.as_bytes()).body;
-        over_http.push(b'\n');
-        assert_eq!(output.stdout, over_http, "{arguments:?}");
+        assert!(output.stdout == over_http, "{arguments:?}: not the same bytes");
+    }
+}
+
+/// Every kind of job with an example, and whether it has a sheet and whether drawings and a trace.
+const KINDS: [(&str, &str, &str, bool, bool); 5] = [
+    ("layout", "/v1/layouts", BARN, true, true),
+    ("recheck", "/v1/rechecks", BUILT, true, true),
+    ("survey", "/v1/surveys", SURVEY, true, true),
+    ("actions", "/v1/actions", ACTIONS, false, false),
+    ("statement", "/v1/statements", STATEMENT, true, false),
+];
+
+/// Flags that ask for JSON, and the query that does.
+const AS_JSON: [(&[&str], &str); 3] = [
+    (&[], ""),
+    (&["--summary", "--lang", "en"], "?answer=summary&lang=en"),
+    (&["--lang", "de", "--units", "imperial"], "?lang=de&units=imperial"),
+];
+
+/// Flags that ask for a sheet, and the query that does.
+const AS_SHEET: [(&[&str], &str); 2] =
+    [(&["--sheet"], ""), (&["--sheet", "--lang", "de"], "?lang=de")];
+
+/// Flags that ask for a drawing, and the query that does.
+const AS_DRAWING: [(&[&str], &str); 5] = [
+    (&["--drawing", "slope"], ""),
+    (&["--drawing", "slope", "--lang", "de"], "?view=slope&lang=de"),
+    (&["--drawing", "wind"], "?view=wind"),
+    (&["--drawing", "section"], "?view=section"),
+    (&["--drawing", "section", "--hook", "A1-2"], "?view=section&hook=A1-2"),
+];
+
+/// What the exit status of a verdict is.
+fn status_of(answer: &Value) -> i32 {
+    match answer.get("verdict").or_else(|| answer["recheck"].get("verdict")) {
+        None => 0,
+        Some(verdict) => match verdict.as_str().expect("a word") {
+            "holds" | "holds_with_warnings" => 0,
+            "fails" => 3,
+            "incomplete" => 4,
+            other => panic!("{other}"),
+        },
     }
 }
 
 #[test]
-fn the_trace_is_there_when_asked_for() {
-    let traced = hookspan(&["solve", "--trace"], BARN.as_bytes());
-    let traced: Value = serde_json::from_slice(&traced.stdout).expect("an answer");
-    assert!(traced["trace"].as_array().is_some_and(|lines| !lines.is_empty()));
-    assert_eq!(traced, post("/v1/layouts?trace=full", BARN.as_bytes()).json());
-    assert!(post("/v1/layouts", BARN.as_bytes()).json()["trace"].is_null());
+fn every_kind_in_every_form_gives_the_same_bytes_as_over_http() {
+    for (kind, path, job, sheet, drawn) in KINDS {
+        let json = "application/json";
+        let status = status_of(&post(path, job.as_bytes()).json());
+        let mut forms: Vec<_> = AS_JSON.map(|form| (json, form)).into();
+        if drawn {
+            forms.push((json, (&["--trace"], "?trace=full")));
+            forms.extend(AS_DRAWING.map(|form| ("image/svg+xml", form)));
+        }
+        if sheet {
+            forms.extend(AS_SHEET.map(|form| ("text/html", form)));
+        }
+        for (accept, (flags, query)) in forms {
+            let headers = [("content-type", json), ("accept", accept)];
+            let reply = send("POST", &format!("{path}{query}"), &headers, job.as_bytes());
+            assert_eq!(reply.status, 200, "{kind} {query}: {}", reply.text());
+            assert!(reply.header("content-type").starts_with(accept), "{kind} {query}");
+            let mut expected = reply.body;
+            if accept == json {
+                expected.push(b'\n');
+            }
+            let output = hookspan(&[&["solve", "--kind", kind], flags].concat(), job.as_bytes());
+            assert!(output.stdout == expected, "{kind} {flags:?}: not the same bytes");
+            assert_eq!(output.status.code(), Some(status), "{kind} {flags:?}");
+            assert!(output.stderr.is_empty(), "{kind} {flags:?}");
+        }
+    }
+}
+
+/// A script that asks whether a job holds need not read the answer.
+#[test]
+fn the_exit_status_says_whether_the_job_holds() {
+    let known = all_known(BARN).to_string();
+    let stable = include_str!("../data/layout-stable.json");
+    for (job, verdict, status) in
+        [(known.as_str(), "holds_with_warnings", 0), (stable, "fails", 3), (BARN, "incomplete", 4)]
+    {
+        for form in [&["--summary"][..], &[], &["--sheet"], &["--drawing", "slope"]] {
+            let output = hookspan(&[&["solve"], form].concat(), job.as_bytes());
+            assert_eq!(output.status.code(), Some(status), "{verdict} {form:?}");
+            if let Ok(answer) = serde_json::from_slice::<Value>(&output.stdout) {
+                assert_eq!(answer["verdict"], verdict);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_kind_of_a_job_is_said_and_never_guessed() {
+    let line = json!({"kind": "actions", "job": example(ACTIONS)}).to_string();
+    for job in [line.as_str(), ACTIONS] {
+        let output = hookspan(&["solve"], job.as_bytes());
+        assert_eq!(output.status.code(), Some(1));
+        let problem: Value = serde_json::from_slice(&output.stderr).expect("a problem");
+        assert_eq!(problem, post("/v1/layouts", job.as_bytes()).problem());
+    }
+}
+
+#[test]
+fn a_hook_that_is_not_there_has_no_section() {
+    let output = hookspan(&["solve", "--drawing", "section", "--hook", "none"], BARN.as_bytes());
+    assert_eq!(output.status.code(), Some(1));
+    assert!(output.stdout.is_empty());
+    let problem: Value = serde_json::from_slice(&output.stderr).expect("a problem");
+    assert_eq!(problem["errors"][0]["code"], "unknown_value");
+}
+
+#[test]
+fn flags_that_make_no_sense_together_are_refused() {
+    for (flags, said) in [
+        (&["--summary", "--trace"][..], "--trace"),
+        (&["--sheet", "--drawing", "slope"], "--drawing"),
+        (&["--sheet", "--summary"], "--summary"),
+        (&["--sheet", "--trace"], "--trace"),
+        (&["--sheet", "--units", "imperial"], "--units"),
+        (&["--drawing", "wind", "--summary"], "--summary"),
+        (&["--drawing", "wind", "--trace"], "--trace"),
+        (&["--drawing", "wind", "--units", "metric"], "--units"),
+        (&["--drawing", "plan"], "slope, section, wind"),
+        (&["--drawing", "slope", "--hook", "A1-1"], "--drawing section"),
+        (&["--hook", "A1-1"], "--drawing"),
+        (&["--lang", "fr"], "en, de"),
+        (&["--units", "si"], "metric, imperial"),
+        (&["--kind", "roof"], "layout, recheck, survey, actions, statement"),
+        (&["--kind", "actions", "--sheet"], "of which there is no sheet"),
+        (&["--kind", "actions", "--drawing", "slope"], "of which there is no drawing"),
+        (&["--kind", "statement", "--drawing", "slope"], "of which there is no drawing"),
+        (&["--kind", "actions", "--trace"], "--kind actions"),
+        (&["--kind", "statement", "--trace"], "--kind statement"),
+        (&["--jobs", "-", "--kind", "layout"], "--kind"),
+        (&["--jobs", "-", "--sheet"], "--sheet"),
+        (&["--jobs", "-", "--drawing", "slope"], "--drawing"),
+    ] {
+        let output = hookspan(&[&["solve"], flags].concat(), BARN.as_bytes());
+        assert_eq!(output.status.code(), Some(2), "{flags:?}");
+        assert!(output.stdout.is_empty(), "{flags:?}");
+        let message = String::from_utf8_lossy(&output.stderr);
+        assert!(message.contains(said), "{flags:?}: {message}");
+    }
+}
+
+/// Whoever computes many jobs may never open the description of the service.
+#[test]
+fn the_help_says_what_the_exit_statuses_mean() {
+    let help = hookspan(&["solve", "--help"], b"");
+    assert_eq!(help.status.code(), Some(0));
+    let text =
+        String::from_utf8_lossy(&help.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in ["0 it holds", "1 the request has faults", "3 the job fails", "4 it is incomplete"]
+    {
+        assert!(text.contains(said), "{said}: {text}");
+    }
 }
 
 #[test]
@@ -99,19 +246,23 @@ fn said(output: &Output) -> (&str, Value) {
 #[test]
 fn many_jobs_give_the_same_lines_as_over_http() {
     let headers = [("content-type", "application/x-ndjson")];
-    let over_http = send("POST", "/v1/batches", &headers, jobs().as_bytes());
-    let (answers, summary) =
-        over_http.text().trim_end().rsplit_once('\n').expect("lines and a summary");
     let name = file("many", &jobs());
-    for arguments in [
-        &["solve", "--jobs", &name][..],
-        &["solve", "--jobs", "-"],
-        &["solve", "--jobs", "-", "--threads", "1"],
+    for (query, flags) in [
+        ("", &["--jobs", &name][..]),
+        ("", &["--jobs", "-"]),
+        ("", &["--jobs", "-", "--threads", "1"]),
+        ("?answer=summary", &["--jobs", "-", "--summary"]),
+        ("?trace=full", &["--jobs", "-", "--trace"]),
+        ("?lang=de&units=imperial", &["--jobs", "-", "--lang", "de", "--units", "imperial"]),
     ] {
-        let output = hookspan(arguments, jobs().as_bytes());
-        assert_eq!(output.status.code(), Some(1), "a line has a problem: {arguments:?}");
+        let path = format!("/v1/batches{query}");
+        let over_http = send("POST", &path, &headers, jobs().as_bytes());
+        let (answers, summary) =
+            over_http.text().trim_end().rsplit_once('\n').expect("lines and a summary");
+        let output = hookspan(&[&["solve"], flags].concat(), jobs().as_bytes());
+        assert_eq!(output.status.code(), Some(1), "a line has a problem: {flags:?}");
         let (text, account) = said(&output);
-        assert!(text.trim_end() == answers, "{arguments:?}: not the same bytes");
+        assert!(text.trim_end() == answers, "{flags:?}: not the same bytes");
         assert_eq!(
             json!({"kind": "end", "summary": account}),
             serde_json::from_str::<Value>(summary).expect("JSON")
@@ -145,7 +296,7 @@ fn a_file_of_jobs_can_be_gone_on_with_and_parted() {
 #[test]
 fn an_interrupted_run_is_gone_on_with_to_the_byte() {
     let (name, out) = (file("resumed", &jobs()), path("resumed-answers"));
-    for share in [&[][..], &["--lines", "2..5"]] {
+    for share in [&[][..], &["--lines", "2..5"], &["--summary"]] {
         let whole = hookspan(&[&["solve", "--jobs", &name], share].concat(), b"").stdout;
         let line_feeds = (0..whole.len()).filter(|at| whole[*at] == b'\n');
         let places: Vec<usize> = line_feeds.flat_map(|at| [at - 1, at, at + 1]).collect();
