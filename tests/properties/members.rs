@@ -70,12 +70,6 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         ],
         "for the order of parts, which a layout has",
     ),
-    (
-        &BUILT_JOBS,
-        &["/components/rail/splice_moment/"],
-        "where built rails are spliced is not known: that it is given makes the answer incomplete, how \
-         much does not matter",
-    ),
     (&BUILT_JOBS, &["/wishes/objective", "/wishes/arm_position"], "what is built is not laid out"),
     (
         &JOBS,
@@ -270,9 +264,11 @@ fn asked<R: Kind>(document: &Value) -> Option<Result<Value, String>> {
     let answer = job::answer::<R>(document.to_string().as_bytes(), &Options::default());
     Some(answer.map_err(|problem| format!("{problem:?}")).map(|answer| {
         let mut answer = serde_json::to_value(answer).expect("an answer is JSON");
-        for at in ["", "/recheck"] {
+        for at in ["", "/record/recorded"] {
             if let Some(Value::Object(members)) = answer.pointer_mut(at) {
-                members.retain(|name, _| !matches!(name.as_str(), "reference" | "input_digest"));
+                members.retain(|name, _| {
+                    !matches!(name.as_str(), "reference" | "input_digest" | "job_key")
+                });
             }
         }
         answer
@@ -309,7 +305,8 @@ fn most<R: Kind>(member: &str, schemas: &[&Value], jobs: &[(Value, Value)]) -> E
     let mut most = Effect::Nothing;
     // Whatever changes changes the digest, and an answer says when that is not the recorded one.
     let of_record = member.starts_with("/recorded/");
-    let is_asked = |job: &Value| of_record || job.pointer("/recorded/input_digest").is_none();
+    let names = ["/recorded/input_digest", "/recorded/job_key"];
+    let is_asked = |job: &Value| of_record || names.iter().all(|name| job.pointer(name).is_none());
     for (job, answer) in jobs.iter().filter(|(job, _)| is_asked(job)) {
         for at in places(job, member) {
             let now = job.pointer(&at);
@@ -670,7 +667,7 @@ fn of_a_layout() {
 }
 
 /// Ways a built job can be besides those of the example.
-fn built() -> [Patches; 3] {
+fn built() -> [Patches; 4] {
     let found = json!({
         "rafter_x_mm": 2425.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
         "clearance_mm": 6.0, "side_joint_mm": 20.0, "screw_length_mm": 140.0,
@@ -695,33 +692,41 @@ fn built() -> [Patches; 3] {
         "rafter_x_mm": 3975.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
         "clearance_mm": 6.0, "side_joint_mm": 20.0, "slot_mm": 12.0, "screw_length_mm": 140.0,
     });
-    [arms, landscape, vec![("/built/hooks/5/found", all_found)]]
+    // Splices so weak that what they bear decides the rail.
+    let spliced = vec![
+        ("/components/rail/stock_lengths_mm", json!([2200.0])),
+        ("/components/rail/splice_moment", json!({"normal_knm": 0.02, "slope_knm": 0.01})),
+        ("/built/rails/0/splices_mm", json!([2700.0, 4800.0])),
+    ];
+    [arms, landscape, vec![("/built/hooks/5/found", all_found)], spliced]
 }
 
 #[test]
 fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
-    let digest = asked_for_its_digest::<RecheckRequest>(&plain);
+    let [digest, key] =
+        ["input_digest", "job_key"].map(|name| asked_for::<RecheckRequest>(&plain, name));
     let recorded = json!({
         "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 4, "rules_revision": "DE-3", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];
+    let keyed = vec![("/recorded", json!({"job_key": key}))];
     let asked = vec![("/recorded", Value::Null), ("/capacity", json!(false))];
     let event = |of: Value| vec![("/recorded", Value::Null), ("/event", of)];
     let events = vec![
         event(json!({"ground_snow_kn_per_m2": 0.9, "peak_pressure_kn_per_m2": 0.4})),
         event(json!({"snow_on_roof_kn_per_m2": 0.4})),
     ];
-    let more = [built().to_vec(), vec![recorded, asked], events].concat();
+    let more = [built().to_vec(), vec![recorded, keyed, asked], events].concat();
     every_member_does_something::<RecheckRequest>("RecheckRequest", jobs(BUILT, &more));
 }
 
-/// The digest in the answer to a job.
-fn asked_for_its_digest<R: Kind>(document: &Value) -> Value {
+/// A name in the answer to a job.
+fn asked_for<R: Kind>(document: &Value, name: &str) -> Value {
     let answer = job::answer::<R>(document.to_string().as_bytes(), &Options::default());
     let answer = serde_json::to_value(answer.expect("an answer")).expect("an answer is JSON");
-    answer["input_digest"].clone()
+    answer[name].clone()
 }
 
 #[test]
