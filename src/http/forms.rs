@@ -79,6 +79,7 @@ impl Offer {
     pub const fn has(self, form: Form) -> bool {
         match form {
             Form::Json => true,
+            Form::Schema | Form::Lines => false,
             Form::Drawing => self.drawing,
             Form::Sheet => self.sheet,
         }
@@ -87,6 +88,6 @@ impl Offer {
     /// Every form answers have; JSON first, for callers without a preference.
     #[must_use]
     pub fn forms(self) -> Vec<Form> {
-        Form::ALL.into_iter().filter(|form| self.has(*form)).collect()
+        Form::OF_JOBS.into_iter().filter(|form| self.has(*form)).collect()
     }
 }

@@ -13,6 +13,7 @@ pub mod call;
 pub mod gate;
 pub mod description;
 pub mod connections;
+mod fixed;
 pub mod forms;
 mod head;
 pub mod job;
@@ -41,9 +42,8 @@ use axum::http::header::{
     CONTENT_SECURITY_POLICY, HeaderName, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS, X_FRAME_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue, Response};
-use axum::middleware::{from_fn_with_state, map_request, map_response};
+use axum::middleware::{from_fn, from_fn_with_state, map_request, map_response};
 use axum::response::IntoResponse;
-use axum::routing::get;
 use tokio::sync::watch;
 use tower_http::CompressionLevel;
 use tower_http::catch_panic::CatchPanicLayer;
@@ -188,29 +188,47 @@ fn api() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(description::heading(JobKind::TAGS))
         .merge(JobKind::routes())
         .routes(routes!(batches::run_batch))
+        .merge(fixed_api())
+        .merge(watching_api())
+}
+
+/// Those by which an instance is watched.
+fn watching_api() -> OpenApiRouter<App> {
+    OpenApiRouter::new()
+        .routes(routes!(meta::get_livez))
+        .routes(routes!(meta::get_readyz))
+        .route_layer(from_fn(representation::acceptable))
+        // Behind that layer: what reads counters names formats of its own.
+        .routes(routes!(meta::get_metrics))
+        .route_layer(map_request(query::none_taken))
+}
+
+/// Those whose answer stays the same as long as the version does.
+fn fixed_api() -> OpenApiRouter<App> {
+    let mut routes = OpenApiRouter::new()
         .routes(routes!(catalogue::list_components))
         .routes(routes!(catalogue::get_component))
         .routes(routes!(catalogue::list_usual))
         .routes(routes!(catalogue::list_warnings))
         .routes(routes!(catalogue::list_rules))
         .routes(routes!(statements::get_statement_schema))
-        .routes(routes!(statements::get_statement_form))
         .routes(routes!(meta::get_openapi))
         .routes(routes!(meta::get_openapi_30))
-        .routes(routes!(meta::get_livez))
-        .routes(routes!(meta::get_readyz))
-        .routes(routes!(meta::get_metrics))
+        .route_layer(map_request(query::none_taken))
+        // Behind that layer: it takes parameters.
+        .routes(routes!(statements::get_statement_form));
+    fixed::describe(routes.get_openapi_mut());
+    routes.route_layer(from_fn(representation::acceptable)).route_layer(map_response(fixed::tagged))
 }
 
 /// All routes, and what is around them.
 pub fn router(app: App) -> Router {
     let (access, records) = (app.access.clone(), app.records.clone());
-    let routes = Router::from(api())
-        .route("/", get(documents::landing_page))
-        .route("/start.js", get(documents::start_script))
-        .route("/problems/{code}", get(documents::problem_page))
-        .merge(documents::docs())
-        .with_state(app);
+    let pages = documents::pages()
+        .route_layer(map_request(query::none_taken))
+        .route_layer(from_fn(representation::acceptable))
+        .route_layer(map_response(fixed::tagged));
+    let routes = Router::from(api()).merge(pages).with_state(app);
     inside_the_layers(routes, access, records)
 }
 
@@ -218,11 +236,7 @@ pub fn router(app: App) -> Router {
 pub fn metrics_router(app: App) -> Router {
     let access = Access { open_metrics: true, ..Access::default() };
     let records = app.records.clone();
-    let routes = Router::new()
-        .route("/metrics", get(meta::get_metrics))
-        .route("/livez", get(meta::get_livez))
-        .route("/readyz", get(meta::get_readyz))
-        .with_state(app);
+    let routes = Router::from(watching_api()).with_state(app);
     inside_the_layers(routes, access, records)
 }
 
@@ -241,6 +255,7 @@ pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Ro
         // Many clients ask for compression by default, and it runs on the threads that serve
         // connections: a quarter of the size is enough, a sixth cost three times as much.
         .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))
+        .layer(from_fn(fixed::unchanged))
         .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(header(X_FRAME_OPTIONS, "DENY"))
         .layer(header(REFERRER_POLICY, "no-referrer"))
@@ -273,6 +288,8 @@ fn panicked(cause: Box<dyn Any + Send + 'static>) -> Response<Body> {
 
 #[cfg(test)]
 mod tests {
+    use axum::routing::get;
+
     use super::*;
 
     /// Over a real connection: a panic must not cost the caller the answer.

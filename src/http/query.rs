@@ -1,6 +1,10 @@
 //! Query parameters. An unknown one is a fault, as an unknown field of the body is: a misspelt
 //! `trace` must not pass for a request without. So is one that the form asked for has no use for.
 
+use std::collections::BTreeSet;
+
+use axum::extract::Request;
+use axum::http::Method;
 use serde::Serialize;
 use utoipa::{IntoParams, ToSchema};
 
@@ -98,6 +102,17 @@ pub fn of_form(query: Option<&str>) -> Result<(Option<PartKind>, Option<Language
     let asked = (pairs.choice("part", &kinds), pairs.language());
     pairs.finish(&["part", "lang"], None)?;
     Ok(asked)
+}
+
+/// The layer of operations that take no parameter.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`], for a question; other methods are not answered.
+pub async fn none_taken(request: Request) -> Result<Request, Problem> {
+    if matches!(*request.method(), Method::GET | Method::HEAD) {
+        Pairs::of(request.uri().query()).finish(&[], None)?;
+    }
+    Ok(request)
 }
 
 /// What a drawing shows.
@@ -224,13 +239,13 @@ impl Asked {
     ///
     /// # Errors
     /// `invalid_request` with one fault for every parameter that is unknown, repeated, has an
-    /// unknown value or does not go with the form. Their pointer is `""`: a query has no place in
-    /// the body.
+    /// unknown value or does not go with the form.
     pub fn from_query(form: Form, query: Option<&str>, offer: Offer) -> Result<Self, Problem> {
         let mut pairs = Pairs::of(query);
         let (asked, allowed): (_, &[&str]) = match form {
-            Form::Json if offer.trace => (Self::Answer(pairs.written()), &Written::PARAMETERS),
-            Form::Json => (Self::Answer(pairs.without_trace()), &Written::WITHOUT_TRACE),
+            // Whatever is written as JSON is asked for alike.
+            Form::Json | Form::Schema | Form::Lines if offer.trace => (Self::Answer(pairs.written()), &Written::PARAMETERS),
+            Form::Json | Form::Schema | Form::Lines => (Self::Answer(pairs.without_trace()), &Written::WITHOUT_TRACE),
             Form::Drawing => {
                 let look = Look::Drawing(pairs.view());
                 (Self::Look(look, pairs.language()), &["view", "hook", "lang"])
@@ -264,6 +279,9 @@ const OF_FORMS: [(&str, Form, &str); 5] = [
     ("hook", Form::Drawing, "view=section of a drawing (Accept: image/svg+xml)"),
 ];
 
+/// Most parameters of one query that are refused by their names.
+const MOST_NAMES: usize = 20;
+
 struct Pairs {
     pairs: Vec<(String, String)>,
     faults: Vec<Fault>,
@@ -275,8 +293,8 @@ impl Pairs {
         Self { pairs: pairs.collect(), faults: Vec::new() }
     }
 
-    fn refuse(&mut self, code: FaultCode, detail: impl Into<String>) {
-        self.faults.push(Fault::new("", code, detail));
+    fn refuse(&mut self, name: &str, code: FaultCode, detail: impl Into<String>) {
+        self.faults.push(Fault::of_parameter(name, code, detail));
     }
 
     /// The value of a parameter, given at most once.
@@ -286,7 +304,7 @@ impl Pairs {
         drop(values);
         if second.is_some() {
             let detail = format!("The query gives \"{name}\" more than once.");
-            self.refuse(FaultCode::Contradiction, detail);
+            self.refuse(name, FaultCode::Contradiction, detail);
         }
         first
     }
@@ -301,7 +319,7 @@ impl Pairs {
                 "The query parameter \"{name}\" has an unknown value; allowed are: {}.",
                 names.join(", ")
             );
-            self.refuse(FaultCode::UnknownValue, detail);
+            self.refuse(name, FaultCode::UnknownValue, detail);
         }
         found
     }
@@ -321,6 +339,7 @@ impl Pairs {
         let trace = self.trace();
         if answer == AnswerForm::Summary && trace == TraceLevel::Full {
             self.refuse(
+                "trace",
                 FaultCode::Contradiction,
                 "A summary has no trace: leave out one of \"answer\" and \"trace\".",
             );
@@ -351,6 +370,7 @@ impl Pairs {
         }
         if hook.is_some() {
             self.refuse(
+                "hook",
                 FaultCode::Contradiction,
                 "The query parameter \"hook\" goes with view=section only.",
             );
@@ -363,28 +383,28 @@ impl Pairs {
 
     /// Refuses whatever is not allowed; of what is on offer elsewhere it can say what it goes with.
     fn finish(mut self, allowed: &[&str], offer: Option<Offer>) -> Result<(), Problem> {
-        for name in self.pairs.iter().map(|pair| pair.0.clone()).collect::<Vec<_>>() {
+        let known = if allowed.is_empty() { "none".to_owned() } else { allowed.join(", ") };
+        let names: BTreeSet<String> = self.pairs.iter().map(|pair| pair.0.clone()).collect();
+        // One query can have more names than are worth an answer of that length.
+        for name in names.iter().filter(|name| !allowed.contains(&name.as_str())).take(MOST_NAMES) {
             let on_offer = |known: &str, form| {
                 offer.is_some_and(|offer| offer.has(form) && (known != "trace" || offer.trace))
             };
             let elsewhere =
                 OF_FORMS.iter().find(|(known, form, _)| *known == name && on_offer(known, *form));
             match elsewhere {
-                _ if allowed.contains(&name.as_str()) => {}
                 Some((_, _, form)) => self.refuse(
+                    name,
                     FaultCode::Contradiction,
                     format!("The query parameter \"{name}\" goes with {form} only."),
                 ),
                 None => self.refuse(
+                    name,
                     FaultCode::UnknownField,
-                    format!(
-                        "The query has an unknown parameter; known are: {}.",
-                        allowed.join(", ")
-                    ),
+                    format!("The query parameter \"{name}\" is unknown; known here: {known}."),
                 ),
             }
         }
-        self.faults.dedup();
         if self.faults.is_empty() { Ok(()) } else { Err(Problem::faults(self.faults)) }
     }
 }

@@ -4,13 +4,15 @@
 //! JSON is what a caller gets who has no preference. A header that cannot be read is as none: some
 //! clients send media ranges no standard has, and mean "anything".
 
+use axum::extract::Request;
 use axum::http::header::{ACCEPT, ACCEPT_LANGUAGE, CONTENT_TYPE, VARY};
-use axum::http::{HeaderMap, HeaderName, HeaderValue};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode};
+use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use headers_accept::Accept;
-use mediatype::MediaType;
 use mediatype::names::{APPLICATION, CHARSET, HTML, IMAGE, JSON, SVG, TEXT, XML};
 use mediatype::values::UTF_8;
+use mediatype::{MediaType, Name, Value};
 
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
@@ -24,39 +26,38 @@ pub enum Form {
     Drawing,
     /// The printable sheet.
     Sheet,
+    /// A JSON Schema.
+    Schema,
+    /// JSON documents one a line.
+    Lines,
 }
 
 impl Form {
-    /// Every form; JSON first, for callers without a preference.
-    pub const ALL: [Self; 3] = [Self::Json, Self::Drawing, Self::Sheet];
+    /// Every form of a job that is drawn; JSON first, for callers without a preference.
+    pub const OF_JOBS: [Self; 3] = [Self::Json, Self::Drawing, Self::Sheet];
 
-    /// Its media type, and the same with the charset it is always in.
-    fn media_types(self) -> &'static [MediaType<'static>; 2] {
-        const JSON_TYPES: &[MediaType<'static>; 2] = &[
-            MediaType::new(APPLICATION, JSON),
-            MediaType::from_parts(APPLICATION, JSON, None, &[(CHARSET, UTF_8)]),
-        ];
-        const DRAWING: &[MediaType<'static>; 2] = &[
-            MediaType::from_parts(IMAGE, SVG, Some(XML), &[]),
-            MediaType::from_parts(IMAGE, SVG, Some(XML), &[(CHARSET, UTF_8)]),
-        ];
-        const SHEET: &[MediaType<'static>; 2] = &[
-            MediaType::new(TEXT, HTML),
-            MediaType::from_parts(TEXT, HTML, None, &[(CHARSET, UTF_8)]),
-        ];
+    const fn media_type(self) -> MediaType<'static> {
+        const SCHEMA: Name<'static> = Name::new_unchecked("schema");
+        const LINES: Name<'static> = Name::new_unchecked("x-ndjson");
         match self {
-            Self::Json => JSON_TYPES,
-            Self::Drawing => DRAWING,
-            Self::Sheet => SHEET,
+            Self::Json => MediaType::new(APPLICATION, JSON),
+            Self::Drawing => MediaType::from_parts(IMAGE, SVG, Some(XML), &[]),
+            Self::Sheet => MediaType::new(TEXT, HTML),
+            Self::Schema => MediaType::from_parts(APPLICATION, SCHEMA, Some(JSON), &[]),
+            Self::Lines => MediaType::new(APPLICATION, LINES),
         }
     }
 
-    const fn content_type(self) -> &'static str {
-        match self {
+    /// The value of `Content-Type`.
+    #[must_use]
+    pub const fn content_type(self) -> HeaderValue {
+        HeaderValue::from_static(match self {
             Self::Json => "application/json",
             Self::Drawing => "image/svg+xml; charset=utf-8",
             Self::Sheet => "text/html; charset=utf-8",
-        }
+            Self::Schema => "application/schema+json",
+            Self::Lines => "application/x-ndjson",
+        })
     }
 }
 
@@ -65,20 +66,49 @@ impl Form {
 /// # Errors
 /// `not_acceptable` when the caller takes none of them.
 pub fn chosen(headers: &HeaderMap, available: &[Form]) -> Result<Form, Problem> {
-    let first = available.first().copied().unwrap_or(Form::Json);
-    let Some(accept) = joined(headers, &ACCEPT).and_then(|text| text.parse::<Accept>().ok()) else {
-        return Ok(first);
+    let offered: Vec<MediaType> = available.iter().map(|form| form.media_type()).collect();
+    let at = suits(accepted(headers).as_ref(), &offered)?;
+    Ok(available.get(at).copied().unwrap_or(Form::Json))
+}
+
+/// The layer of answers that have one form, whatever that is.
+///
+/// # Errors
+/// `not_acceptable` when the caller does not take it.
+pub async fn acceptable(request: Request, next: Next) -> Result<Response, Problem> {
+    let accept = accepted(request.headers());
+    let response = next.run(request).await;
+    let kind = response.headers().get(CONTENT_TYPE).and_then(|kind| kind.to_str().ok());
+    if let Some(kind) = kind.and_then(|kind| MediaType::parse(kind).ok())
+        && response.status() == StatusCode::OK
+    {
+        suits(accept.as_ref(), &[kind.essence()])?;
+    }
+    Ok(response)
+}
+
+/// What the caller takes; nothing where it has no preference.
+fn accepted(headers: &HeaderMap) -> Option<Accept> {
+    joined(headers, &ACCEPT)?.parse().ok()
+}
+
+/// Which of these types suits the caller best; among equals the first.
+fn suits(accept: Option<&Accept>, offered: &[MediaType]) -> Result<usize, Problem> {
+    let Some(accept) = accept else { return Ok(0) };
+    // A range with a charset matches only a type with one, in the same letters: asked for when nothing
+    // else fits, so that refusing a type refuses it under every name.
+    let in_small_letters = [(CHARSET, Value::new("utf-8").unwrap_or(UTF_8))];
+    let names: [&[(Name, Value)]; 3] = [&[], &[(CHARSET, UTF_8)], &in_small_letters];
+    let best = |name: &&[(Name, Value)]| {
+        let of: Vec<MediaType> = offered
+            .iter()
+            .map(|kind| MediaType::from_parts(kind.ty, kind.subty, kind.suffix, name))
+            .collect();
+        let found = accept.negotiate(&of)?;
+        of.iter().position(|kind| kind == found)
     };
-    // A range with a charset matches only a type with one: asked for when nothing else fits, so
-    // that refusing a type refuses it under both names.
-    let negotiated = |name: usize| {
-        let offered = available.iter().map(|form| &form.media_types()[name]);
-        let found = accept.negotiate(offered)?;
-        available.iter().copied().find(|form| form.media_types()[name] == *found)
-    };
-    negotiated(0).or_else(|| negotiated(1)).ok_or_else(|| {
-        let offered: Vec<String> =
-            available.iter().map(|form| form.media_types()[0].to_string()).collect();
+    names.iter().find_map(best).ok_or_else(|| {
+        let offered: Vec<String> = offered.iter().map(MediaType::to_string).collect();
         Problem::new(
             ProblemCode::NotAcceptable,
             format!("The request accepts none of: {}.", offered.join(", ")),
@@ -117,8 +147,8 @@ fn joined(headers: &HeaderMap, name: &HeaderName) -> Option<String> {
 
 /// A text in a form.
 #[must_use]
-pub fn text(form: Form, text: String) -> Response {
-    ([(CONTENT_TYPE, HeaderValue::from_static(form.content_type()))], text).into_response()
+pub fn text(form: Form, text: impl IntoResponse) -> Response {
+    ([(CONTENT_TYPE, form.content_type())], text).into_response()
 }
 
 /// Says that the answer depends on the language the caller reads.
@@ -128,7 +158,14 @@ pub fn spoken(mut response: Response) -> Response {
     response
 }
 
-/// Says that the answer depends on what the caller accepts.
+/// Says that the answer depends on the forms the caller takes.
+#[must_use]
+pub fn formed(mut response: Response) -> Response {
+    response.headers_mut().append(VARY, HeaderValue::from_static("accept"));
+    response
+}
+
+/// Says that the answer depends on all that the caller accepts.
 #[must_use]
 pub fn varying(mut response: Response) -> Response {
     let by = HeaderValue::from_static("accept, accept-language");
@@ -142,7 +179,7 @@ mod tests {
 
     fn accepting(accept: &str) -> Option<Form> {
         let headers = HeaderMap::from_iter([(ACCEPT, accept.parse().expect("a header"))]);
-        chosen(&headers, &Form::ALL).ok()
+        chosen(&headers, &Form::OF_JOBS).ok()
     }
 
     #[test]
@@ -152,6 +189,7 @@ mod tests {
             ("", Some(Form::Json)),
             ("application/*", Some(Form::Json)),
             ("application/json; charset=UTF-8", Some(Form::Json)),
+            ("text/html; charset=utf-8", Some(Form::Sheet)),
             ("image/svg+xml", Some(Form::Drawing)),
             ("image/*", Some(Form::Drawing)),
             ("text/html,application/xhtml+xml,*/*;q=0.8", Some(Form::Sheet)),

@@ -53,6 +53,7 @@ impl IntoResponses for StreamProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
         use ProblemCode as P;
         documented(&[
+            P::NotAcceptable,
             P::UnsupportedMediaType,
             P::InvalidRequest,
             P::Unauthorized,
@@ -92,7 +93,9 @@ pub struct ListProblems;
 impl IntoResponses for ListProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
         use ProblemCode as P;
-        documented(&[P::Unauthorized, P::TooManyRequests, P::Internal])
+        let mut responses = HealthProblems::responses();
+        responses.extend(documented(&[P::Unauthorized, P::TooManyRequests]));
+        responses
     }
 }
 
@@ -107,21 +110,13 @@ impl IntoResponses for MetricsProblems {
     }
 }
 
-/// Problems of an operation that reads its query alone.
-pub struct FormProblems;
-
-impl IntoResponses for FormProblems {
-    fn responses() -> BTreeMap<String, RefOr<response::Response>> {
-        documented(&[ProblemCode::InvalidRequest, ProblemCode::Internal])
-    }
-}
-
 /// Problems of an operation that always has an answer.
 pub struct HealthProblems;
 
 impl IntoResponses for HealthProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
-        documented(&[ProblemCode::Internal])
+        use ProblemCode as P;
+        documented(&[P::InvalidRequest, P::NotAcceptable, P::Internal])
     }
 }
 
@@ -130,7 +125,9 @@ pub struct ReadyProblems;
 
 impl IntoResponses for ReadyProblems {
     fn responses() -> BTreeMap<String, RefOr<response::Response>> {
-        documented(&[ProblemCode::Ending, ProblemCode::Internal])
+        let mut responses = HealthProblems::responses();
+        responses.extend(documented(&[ProblemCode::Ending]));
+        responses
     }
 }
 

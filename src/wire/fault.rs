@@ -9,6 +9,10 @@ pub struct Fault {
     /// Where in the request: a JSON pointer (RFC 6901), `""` for the whole document.
     #[schema(example = "/roof/pitch_deg")]
     pub pointer: String,
+    /// The parameter of the query that is at fault, where it is one; `pointer` is then `""`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "trace")]
+    pub parameter: Option<String>,
     /// Stable name of the kind of fault, for programs to branch on.
     #[schema(example = "out_of_range")]
     pub code: FaultCode,
@@ -20,7 +24,16 @@ pub struct Fault {
 impl Fault {
     /// A fault at `pointer`.
     pub fn new(pointer: impl Into<String>, code: FaultCode, detail: impl Into<String>) -> Self {
-        Self { pointer: pointer.into(), code, detail: detail.into() }
+        Self { pointer: pointer.into(), parameter: None, code, detail: detail.into() }
+    }
+
+    /// A fault of a parameter of the query, which has no place in the body.
+    pub fn of_parameter(
+        name: impl Into<String>,
+        code: FaultCode,
+        detail: impl Into<String>,
+    ) -> Self {
+        Self { parameter: Some(name.into()), ..Self::new("", code, detail) }
     }
 }
 

@@ -16,6 +16,7 @@ mod job_keys;
 mod keys;
 mod languages;
 mod layouts;
+mod manners;
 mod metrics;
 mod ordinary;
 mod provenance;

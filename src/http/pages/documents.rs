@@ -6,14 +6,24 @@ use axum::extract::{Path, State};
 use axum::http::HeaderValue;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{Html, IntoResponse, Response};
+use axum::routing::get;
 use utoipa_swagger_ui::{Config, SwaggerUi};
 
 use crate::http::App;
 use crate::http::pages::landing;
 use crate::http::problem::{Problem, ProblemCode};
 
+/// Every page.
+pub fn pages() -> Router<App> {
+    Router::new()
+        .route("/", get(landing_page))
+        .route("/start.js", get(start_script))
+        .route("/problems/{code}", get(problem_page))
+        .merge(docs())
+}
+
 /// `GET /docs`: the browser of the description, all of it served from here.
-pub fn docs() -> Router<App> {
+fn docs() -> Router<App> {
     // Without this the page asks a validator on the public network about every description.
     // Without the bar on top, which shows nothing of ours.
     let config = Config::new(["/openapi.json"]).validator_url("none").use_base_layout();
@@ -21,18 +31,18 @@ pub fn docs() -> Router<App> {
 }
 
 /// `GET /`: what this is, for people.
-pub async fn landing_page(State(app): State<App>) -> Html<String> {
+async fn landing_page(State(app): State<App>) -> Html<String> {
     Html(app.landing_page.as_ref().to_owned())
 }
 
 /// `GET /start.js`: the script of the start page.
-pub async fn start_script() -> Response {
+async fn start_script() -> Response {
     let kind = HeaderValue::from_static("text/javascript; charset=utf-8");
     ([(CONTENT_TYPE, kind)], landing::SCRIPT).into_response()
 }
 
 /// `GET /problems/{code}`: where the `type` of a problem leads.
-pub async fn problem_page(Path(code): Path<String>) -> Response {
+async fn problem_page(Path(code): Path<String>) -> Response {
     let address = format!("/problems/{code}");
     match ProblemCode::ALL.into_iter().find(|code| code.type_uri() == address) {
         Some(code) => Html(landing::problem_page(code)).into_response(),

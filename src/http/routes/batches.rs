@@ -5,9 +5,7 @@ use std::time::{Duration, Instant};
 
 use axum::body::Body;
 use axum::extract::{RawQuery, Request, State};
-use axum::http::HeaderValue;
-use axum::http::header::CONTENT_TYPE;
-use axum::response::{IntoResponse, Response};
+use axum::response::Response;
 use futures_util::StreamExt;
 
 use crate::http::App;
@@ -21,7 +19,7 @@ use crate::http::metrics::{Lane, Metrics};
 use crate::http::pages::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
 use crate::http::query::{Written, WrittenParameters};
-use crate::http::representation;
+use crate::http::representation::{self, Form};
 use crate::http::responses::StreamProblems;
 use crate::http::routes::{BatchLine, BatchOutput};
 use crate::service::batch::Tally;
@@ -64,6 +62,7 @@ pub async fn run_batch(
     request: Request,
 ) -> Result<Response, Problem> {
     let written = Written::from_query(query.as_deref())?;
+    representation::chosen(request.headers(), &[Form::Lines])?;
     declared_as_lines(request.headers())?;
     // Who cannot be served is told before anything is read.
     app.room.hold(&mut Held::default(), HANDFUL_BYTES)?;
@@ -99,8 +98,8 @@ pub async fn run_batch(
             }
         })
     });
-    let kind = (CONTENT_TYPE, HeaderValue::from_static("application/x-ndjson"));
-    Ok(representation::spoken(([kind], unread.counted(Body::from_stream(answers))).into_response()))
+    let lines = representation::text(Form::Lines, unread.counted(Body::from_stream(answers)));
+    Ok(representation::spoken(lines))
 }
 
 /// What the log and the counters hear of a batch, at the latest when its caller has left.

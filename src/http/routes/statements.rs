@@ -1,9 +1,8 @@
 //! `POST /v1/statements`, the schema of a statement and the form to fill in.
 
 use axum::extract::{RawQuery, State};
-use axum::http::header::CONTENT_TYPE;
-use axum::http::{HeaderMap, HeaderValue};
-use axum::response::{IntoResponse, Response};
+use axum::http::HeaderMap;
+use axum::response::Response;
 use utoipa::IntoParams;
 
 use crate::http::App;
@@ -13,7 +12,7 @@ use crate::http::pages::statement;
 use crate::http::problem::Problem;
 use crate::http::query::{self, LanguageTag, SpokenParameters};
 use crate::http::representation::{self, Form};
-use crate::http::responses::{DrawnProblems, FormProblems, ListProblems};
+use crate::http::responses::{DrawnProblems, ListProblems};
 use crate::http::routes::StatementReply;
 use crate::wire::evidence::PartKind;
 use crate::wire::statement::StatementRequest;
@@ -56,11 +55,14 @@ pub async fn check_statement(
 /// A JSON Schema (draft 2020-12) that stands by itself, to write and check statements by.
 #[utoipa::path(
     get, path = "/v1/statements/schema", tag = "statements", operation_id = "get_statement_schema",
-    responses((status = OK, description = "The schema.", body = Object, content_type = "application/schema+json"), ListProblems),
+    responses((status = OK, description = "The schema.", content(
+            (Object = "application/schema+json"), (Object = "application/json"),
+        )), ListProblems),
 )]
-pub async fn get_statement_schema() -> Response {
-    let kind = HeaderValue::from_static("application/schema+json");
-    ([(CONTENT_TYPE, kind)], statement::schema_text()).into_response()
+pub async fn get_statement_schema(headers: HeaderMap) -> Result<Response, Problem> {
+    // A schema is JSON, and most callers know it by that name alone.
+    let form = representation::chosen(&headers, &[Form::Schema, Form::Json])?;
+    Ok(representation::formed(representation::text(form, statement::schema_text())))
 }
 
 /// Parameters of the empty form.
@@ -83,7 +85,7 @@ pub struct FormParameters {
 #[utoipa::path(
     get, path = "/v1/statements/form", tag = "statements", operation_id = "get_statement_form",
     params(FormParameters),
-    responses((status = OK, description = "The form.", body = String, content_type = "text/html"), FormProblems),
+    responses((status = OK, description = "The form.", body = String, content_type = "text/html"), ListProblems),
 )]
 pub async fn get_statement_form(
     headers: HeaderMap,
