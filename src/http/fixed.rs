@@ -15,12 +15,12 @@ use axum::http::header::{
 use axum::http::{HeaderValue, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
-use futures_util::stream;
 use http_body_util::BodyExt;
 use utoipa::openapi::header::HeaderBuilder;
 use utoipa::openapi::{OpenApi, RefOr, ResponseBuilder};
 
 use crate::http::problem::Problem;
+use crate::http::responses::no_body;
 use crate::service::digest::input_digest;
 
 /// What marks a tag as weak.
@@ -73,9 +73,7 @@ pub async fn unchanged(request: Request, next: Next) -> Response {
     for of_the_body in [CONTENT_TYPE, CONTENT_ENCODING, CONTENT_LENGTH] {
         parts.headers.remove(of_the_body);
     }
-    // Of unknown length: a `Content-Length` would have to be that of the content (RFC 9110, 8.6).
-    let nothing = stream::empty::<Result<Vec<u8>, std::convert::Infallible>>();
-    Response::from_parts(parts, Body::from_stream(nothing))
+    Response::from_parts(parts, no_body())
 }
 
 /// Whether `If-None-Match` names a tag. No tag has a quote within, so what stands between commas is

@@ -20,6 +20,7 @@ pub mod job;
 pub mod keys;
 pub mod limits;
 pub mod lines;
+mod methods;
 pub mod metrics;
 mod packed;
 mod pages;
@@ -186,8 +187,12 @@ const USUAL_LINES: u32 = 100;
 /// Every documented route.
 fn api() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(description::heading(JobKind::TAGS))
-        .merge(JobKind::routes())
-        .routes(routes!(batches::run_batch))
+        .merge(JobKind::routes().route_layer(map_response(methods::taking("application/json"))))
+        .merge(
+            OpenApiRouter::new()
+                .routes(routes!(batches::run_batch))
+                .route_layer(map_response(methods::taking("application/x-ndjson"))),
+        )
         .merge(fixed_api())
         .merge(watching_api())
 }
@@ -245,6 +250,7 @@ pub fn metrics_router(app: App) -> Router {
 pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Router {
     let windows = packed::Windows::default();
     routes
+        .layer(from_fn(methods::asked_for))
         .layer(map_request(move |request| {
             ready(packed::unpacked(request, windows.clone()).map_err(|refused| *refused))
         }))

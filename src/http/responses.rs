@@ -1,10 +1,13 @@
 //! Answers: JSON in the order of the structs, and the problems each kind of operation documents.
 
 use std::collections::BTreeMap;
+use std::convert::Infallible;
 
+use axum::body::{Body, Bytes};
 use axum::http::HeaderValue;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::{IntoResponse, Response};
+use futures_util::stream;
 use serde::Serialize;
 use utoipa::openapi::{ContentBuilder, Ref, RefOr, ResponseBuilder, response};
 use utoipa::{IntoResponses, ToSchema};
@@ -22,6 +25,12 @@ pub fn json<T: Serialize>(answer: &T) -> Response {
             Problem::internal().into_response()
         }
     }
+}
+
+/// No body, and no `Content-Length` that says so: 204 must not have one, and that of a 304 would have to
+/// be that of the content (RFC 9110, 8.6).
+pub fn no_body() -> Body {
+    Body::from_stream(stream::empty::<Result<Bytes, Infallible>>())
 }
 
 /// Problems of an operation that takes a body and computes.

@@ -229,3 +229,33 @@ fn a_schema_is_json_for_who_knows_no_better_name() {
         assert!(reply.header("vary").contains("accept"), "{:?}", reply.headers);
     }
 }
+
+/// RFC 9110, 9.3.7 and 10.2.1.
+#[test]
+fn every_address_says_what_can_be_done_there() {
+    let watching = ["/livez", "/readyz", "/metrics", "/docs"];
+    for path in FIXED.iter().chain(&watching) {
+        let reply = send("OPTIONS", path, &[], b"");
+        assert_eq!((reply.status, reply.body.len()), (204, 0), "{path}");
+        assert_eq!(reply.header("allow"), "GET,HEAD,OPTIONS", "{path}");
+        assert_eq!(reply.header("accept-post"), "", "{path}");
+    }
+    for (path, kind) in [
+        ("/v1/layouts", "application/json"),
+        ("/v1/rechecks", "application/json"),
+        ("/v1/surveys", "application/json"),
+        ("/v1/actions", "application/json"),
+        ("/v1/batches", "application/x-ndjson"),
+    ] {
+        let reply = send("OPTIONS", path, &[], b"");
+        assert_eq!((reply.status, reply.body.len()), (204, 0), "{path}");
+        assert_eq!(reply.header("allow"), "POST,OPTIONS", "{path}");
+        assert_eq!(reply.header("accept-post"), kind, "{path}");
+        let (head, _) = raw("OPTIONS", path, &[]);
+        assert!(!head.contains("content-length") && !head.contains("\ncontent-type"), "{head}");
+        let reply = send("POST", path, &[("content-type", "text/plain")], b"x");
+        assert_eq!((reply.status, reply.header("accept-post")), (415, kind), "{path}");
+        assert_eq!(reply.problem()["code"], "unsupported_media_type", "{path}");
+    }
+    assert_eq!(send("OPTIONS", "/nowhere", &[], b"").status, 404);
+}

@@ -56,7 +56,7 @@ fn a_wrong_method_names_the_right_ones() {
     let reply = get("/v1/layouts");
     assert_eq!(reply.status, 405);
     assert_eq!(reply.problem()["code"], "method_not_allowed");
-    assert_eq!(reply.header("allow"), "POST");
+    assert_eq!(reply.header("allow"), "POST,OPTIONS");
     let reply = post("/v1/rules", b"{}");
     assert_eq!(reply.status, 405);
     assert!(reply.header("allow").contains("GET"), "{}", reply.header("allow"));
