@@ -110,17 +110,15 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
     };
     let access = access(settings)?;
     say_who_may_call(&access, bind.ip().is_loopback());
-    let listener = tokio::net::TcpListener::bind(bind)
-        .await
-        .map_err(|error| format!("cannot listen on {bind}: {error}"))?;
+    let listener =
+        connections::listen(bind).map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
     let app = App::new(&limits).guarded_by(access.clone()).with_lines(settings.access_lines);
     if let Some(keys) = access.keys {
         tokio::spawn(watch::keys(keys, app.metrics().clone(), EVERY));
     }
     if let Some(address) = settings.metrics_bind {
-        let listener = tokio::net::TcpListener::bind(address)
-            .await
+        let listener = connections::listen(address)
             .map_err(|error| format!("cannot listen on {address}: {error}"))?;
         tracing::info!(address = %listener.local_addr()?, "metrics are open to who reaches this");
         let (routes, never) = (metrics_router(app.clone()), std::future::pending());

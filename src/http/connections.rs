@@ -1,6 +1,8 @@
 //! Connections: how many, and how long each may take over a head, over reading an answer, over doing
 //! nothing.
 
+use std::io;
+use std::net::SocketAddr;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -12,7 +14,7 @@ use hyper::server::conn::http1;
 use hyper::service::service_fn;
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::server::graceful::GracefulShutdown;
-use tokio::net::{TcpListener, TcpStream};
+use tokio::net::{TcpListener, TcpSocket, TcpStream};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio_io_timeout::TimeoutStream;
 use tower::ServiceExt;
@@ -24,6 +26,10 @@ const READ_AHEAD: usize = 64 * 1024;
 
 /// How long to wait after a connection could not be taken: the machine has run out of something.
 const BREATH: Duration = Duration::from_millis(100);
+
+/// Connections that wait in the system until they are taken, as far as it allows: those of a burst are
+/// not to be turned away meanwhile.
+const BACKLOG: u32 = 4096;
 
 /// What connections may take.
 #[derive(Debug, Clone, Copy)]
@@ -40,6 +46,20 @@ impl Default for Connections {
     fn default() -> Self {
         Self { most: 512, head: Duration::from_secs(10), write: Duration::from_secs(30) }
     }
+}
+
+/// Listens at an address.
+///
+/// # Errors
+/// The address cannot be listened on.
+pub fn listen(address: SocketAddr) -> io::Result<TcpListener> {
+    let socket = if address.is_ipv4() { TcpSocket::new_v4() } else { TcpSocket::new_v6() }?;
+    // An instance that follows another does not wait for the last connections of that one. Elsewhere
+    // the same word would let two listen at once.
+    #[cfg(unix)]
+    socket.set_reuseaddr(true)?;
+    socket.bind(address)?;
+    socket.listen(BACKLOG)
 }
 
 /// Serves connections until `drained`, then finishes the requests under way; `Ok` once all are done,
