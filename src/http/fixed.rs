@@ -58,6 +58,9 @@ pub async fn unchanged(request: Request, next: Next) -> Response {
         request.headers().get_all(IF_NONE_MATCH).iter().cloned().collect();
     let response = next.run(request).await;
     let (mut parts, body) = response.into_parts();
+    if parts.status != StatusCode::OK {
+        return Response::from_parts(parts, body);
+    }
     let packed = parts.headers.contains_key(CONTENT_ENCODING);
     let Some(tag) = parts.headers.get(ETAG).and_then(|tag| tag.to_str().ok()) else {
         return Response::from_parts(parts, body);

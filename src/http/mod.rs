@@ -256,11 +256,12 @@ pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Ro
         }))
         .layer(from_fn_with_state(access, admission::admitted))
         .layer(map_request(head::checked))
-        .layer(map_response(problem::speak_in_problems))
         .layer(CatchPanicLayer::custom(panicked))
         // Many clients ask for compression by default, and it runs on the threads that serve
         // connections: a quarter of the size is enough, a sixth cost three times as much.
         .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))
+        // Outside of compression, which says 406 over the answer itself where no coding is accepted.
+        .layer(map_response(problem::speak_in_problems))
         .layer(from_fn(fixed::unchanged))
         .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(header(X_FRAME_OPTIONS, "DENY"))

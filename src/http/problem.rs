@@ -8,7 +8,9 @@ use std::sync::atomic::{AtomicU16, Ordering};
 use std::time::Duration;
 
 use axum::Json;
-use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER, WWW_AUTHENTICATE};
+use axum::http::header::{
+    CACHE_CONTROL, CONTENT_LENGTH, CONTENT_TYPE, ETAG, RETRY_AFTER, WWW_AUTHENTICATE,
+};
 use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
 use serde::Serialize;
@@ -159,7 +161,7 @@ impl ProblemCode {
             Self::TooManyRequests      => (StatusCode::TOO_MANY_REQUESTS,      "/problems/too_many_requests",      "The quota of the key is used up",        "Send the same request again after `Retry-After` seconds; `RateLimit-Policy` says what the key may do, `RateLimit` what is left of it."),
             Self::NotFound             => (StatusCode::NOT_FOUND,              "/problems/not_found",              "Nothing is at this address",             "Compare the address with `/openapi.json`."),
             Self::MethodNotAllowed     => (StatusCode::METHOD_NOT_ALLOWED,     "/problems/method_not_allowed",     "The address does not take this method",  "Use a method of the `Allow` header."),
-            Self::NotAcceptable        => (StatusCode::NOT_ACCEPTABLE,         "/problems/not_acceptable",         "No form of the answer is accepted",      "Accept one of the media types that `detail` lists, or `*/*`."),
+            Self::NotAcceptable        => (StatusCode::NOT_ACCEPTABLE,         "/problems/not_acceptable",         "No form of the answer is accepted",      "Accept one of the media types that `detail` lists, or `*/*`; of content codings gzip, zstd or identity."),
             Self::MalformedRequest     => (StatusCode::BAD_REQUEST,            "/problems/malformed_request",      "The request is not valid HTTP",          "Send HTTP as RFC 9112 has it, with exactly one `Host`."),
             Self::BodyTooSlow          => (StatusCode::REQUEST_TIMEOUT,        "/problems/body_too_slow",          "The body took too long to arrive",       "Send the body in one go."),
             Self::AddressTooLong       => (StatusCode::URI_TOO_LONG,           "/problems/address_too_long",       "The address is too long",                "Send the job in the body; an address here needs no more than a few hundred bytes."),
@@ -344,7 +346,9 @@ pub async fn speak_in_problems(response: Response) -> Response {
         return Response::from_parts(parts, body);
     };
     let (made, body) = Problem::new(code, code.advice()).into_response().into_parts();
-    parts.headers.remove(CONTENT_LENGTH);
+    for of_the_body in [CONTENT_LENGTH, ETAG, CACHE_CONTROL] {
+        parts.headers.remove(of_the_body);
+    }
     parts.headers.extend(made.headers);
     parts.extensions.extend(made.extensions);
     Response::from_parts(parts, body)

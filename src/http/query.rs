@@ -2,6 +2,7 @@
 //! `trace` must not pass for a request without. So is one that the form asked for has no use for.
 
 use std::collections::BTreeSet;
+use std::num::NonZeroU64;
 
 use axum::extract::Request;
 use axum::http::Method;
@@ -72,17 +73,6 @@ impl Written {
     /// Those of an answer whose trace nobody has to ask for.
     const WITHOUT_TRACE: [&'static str; 3] = ["answer", "lang", "units"];
 
-    /// Reads `answer`, `trace`, `lang` and `units` from a query that can have nothing else.
-    ///
-    /// # Errors
-    /// `invalid_request`, as [`Asked::from_query`].
-    pub fn from_query(query: Option<&str>) -> Result<Self, Problem> {
-        let mut pairs = Pairs::of(query);
-        let written = pairs.written();
-        pairs.finish(&Self::PARAMETERS, None)?;
-        Ok(written)
-    }
-
     /// The options of an answer for a caller who speaks `usual` where the query names no language.
     #[must_use]
     pub fn options(self, usual: Language) -> Options {
@@ -113,6 +103,17 @@ pub async fn none_taken(request: Request) -> Result<Request, Problem> {
         Pairs::of(request.uri().query()).finish(&[], None)?;
     }
     Ok(request)
+}
+
+/// Reads what is asked of a batch: its answers, and the line they begin with.
+///
+/// # Errors
+/// `invalid_request`, as [`Asked::from_query`].
+pub fn of_batch(query: Option<&str>) -> Result<(Written, u64), Problem> {
+    let mut pairs = Pairs::of(query);
+    let asked = (pairs.written(), pairs.first_line());
+    pairs.finish(&["first_line", "answer", "trace", "lang", "units"], None)?;
+    Ok(asked)
 }
 
 /// What a drawing shows.
@@ -181,6 +182,17 @@ pub struct WrittenParameters {
     units: Option<UnitSystem>,
 }
 
+/// Parameters of a batch beside those of its answers.
+#[derive(IntoParams)]
+#[into_params(parameter_in = Query)]
+#[expect(dead_code, reason = "the description reads it, and nothing else")]
+pub struct BatchParameters {
+    /// First line to answer, counted from 1: those before it are counted and passed over. With the
+    /// `next_line` of a summary, a batch that was cut short goes on with the same file.
+    #[param(nullable = false, minimum = 1, example = 1)]
+    first_line: Option<u64>,
+}
+
 /// Parameters of an operation whose trace is always there.
 #[derive(IntoParams)]
 #[into_params(parameter_in = Query)]
@@ -244,8 +256,12 @@ impl Asked {
         let mut pairs = Pairs::of(query);
         let (asked, allowed): (_, &[&str]) = match form {
             // Whatever is written as JSON is asked for alike.
-            Form::Json | Form::Schema | Form::Lines if offer.trace => (Self::Answer(pairs.written()), &Written::PARAMETERS),
-            Form::Json | Form::Schema | Form::Lines => (Self::Answer(pairs.without_trace()), &Written::WITHOUT_TRACE),
+            Form::Json | Form::Schema | Form::Lines if offer.trace => {
+                (Self::Answer(pairs.written()), &Written::PARAMETERS)
+            }
+            Form::Json | Form::Schema | Form::Lines => {
+                (Self::Answer(pairs.without_trace()), &Written::WITHOUT_TRACE)
+            }
             Form::Drawing => {
                 let look = Look::Drawing(pairs.view());
                 (Self::Look(look, pairs.language()), &["view", "hook", "lang"])
@@ -360,6 +376,21 @@ impl Pairs {
         self.choice("lang", &[("en", LanguageTag::En), ("de", LanguageTag::De)]).map(Into::into)
     }
 
+    fn first_line(&mut self) -> u64 {
+        let Some(value) = self.value("first_line") else { return 1 };
+        value.parse().map_or_else(
+            |_| {
+                let detail = format!(
+                    "The query parameter \"first_line\" is not a whole number from 1 to {}.",
+                    u64::MAX
+                );
+                self.refuse("first_line", FaultCode::OutOfRange, detail);
+                1
+            },
+            NonZeroU64::get,
+        )
+    }
+
     fn view(&mut self) -> View {
         let views =
             [("slope", ViewName::Slope), ("section", ViewName::Section), ("wind", ViewName::Wind)];
@@ -416,7 +447,7 @@ mod tests {
     #[test]
     fn only_the_known_parameter_passes() {
         let read = |query| {
-            let written = Written::from_query(query).ok()?;
+            let written = of_batch(query).ok()?.0;
             let options = written.options(Language::English);
             Some((options.trace, options.reader.language, options.reader.units))
         };
@@ -432,7 +463,7 @@ mod tests {
             assert_eq!(read(Some(wrong)), None, "{wrong}");
         }
         let summary =
-            |query| Some(Written::from_query(Some(query)).ok()?.options(Language::English).summary);
+            |query| Some(of_batch(Some(query)).ok()?.0.options(Language::English).summary);
         let told = ["answer=summary", "answer=full", "answer=summary&trace=none"].map(summary);
         assert_eq!(told, [Some(true), Some(false), Some(true)]);
         for wrong in ["answer=short", "answer=summary&trace=full"] {

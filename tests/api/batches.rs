@@ -451,3 +451,43 @@ fn unchunked(mut body: &[u8]) -> Vec<u8> {
     }
     plain
 }
+
+#[test]
+fn a_batch_begins_with_the_line_it_is_asked_to() {
+    let text = line("a", "actions", ACTIONS) + "\nnot JSON\n" + &line("d", "actions", ACTIONS);
+    let from = |first: &str| {
+        let path = format!("/v1/batches?first_line={first}&lang=de");
+        send("POST", &path, &[LINES], text.as_bytes())
+    };
+    for (first, numbers, lines) in
+        [("1", vec![1, 3, 4], 3), ("2", vec![3, 4], 2), ("4", vec![4], 1), ("99", vec![], 0)]
+    {
+        let (answers, summary) = taken_apart(&from(first));
+        let told: Vec<u64> = answers.iter().filter_map(|line| line["line"].as_u64()).collect();
+        assert_eq!(told, numbers, "{first}");
+        assert_eq!((&summary["lines"], &summary["complete"]), (&json!(lines), &json!(true)));
+    }
+    for wrong in ["0", "-1", "1.5", "x", "", "18446744073709551616"] {
+        let problem = from(wrong).problem();
+        assert_eq!(problem["errors"][0]["parameter"], "first_line", "{wrong}");
+        assert_eq!(problem["errors"][0]["code"], "out_of_range", "{wrong}");
+    }
+}
+
+/// RFC 9110, 10.1.1: not one byte of the body is sent before that, by callers who ask first.
+#[test]
+fn who_asks_whether_to_go_on_is_told_at_once() {
+    for coding in ["", "content-encoding: gzip\r\n"] {
+        let mut stream = TcpStream::connect(address()).expect("a connection");
+        stream.set_read_timeout(Some(Duration::from_secs(20))).expect("a limit");
+        let head = format!(
+            "POST /v1/batches HTTP/1.1\r\nhost: test\r\nconnection: close\r\n{coding}\
+             content-type: application/x-ndjson\r\ntransfer-encoding: chunked\r\n\
+             expect: 100-continue\r\n\r\n"
+        );
+        stream.write_all(head.as_bytes()).expect("it takes the head");
+        let mut said = [0; 25];
+        stream.read_exact(&mut said).expect("it answers");
+        assert_eq!(&said, b"HTTP/1.1 100 Continue\r\n\r\n");
+    }
+}

@@ -259,3 +259,34 @@ fn every_address_says_what_can_be_done_there() {
     }
     assert_eq!(send("OPTIONS", "/nowhere", &[], b"").status, 404);
 }
+
+/// RFC 9110, 12.5.3.
+#[test]
+fn a_coding_that_is_excluded_is_not_used() {
+    for (accept, coding) in [
+        ("gzip;q=0", None),
+        ("gzip;q=0, zstd;q=0.0", None),
+        ("gzip;q=0, zstd", Some("zstd")),
+        ("identity;q=0, gzip", Some("gzip")),
+        ("gzip;q=0.5, identity;q=1", None),
+        ("*;q=0, identity", None),
+        ("br", None),
+        ("", None),
+    ] {
+        for path in ["/v1/rules", "/", "/openapi.json"] {
+            let (head, _) = raw("GET", path, &[("accept-encoding", accept)]);
+            assert!(head.starts_with("http/1.1 200"), "{path}, {accept}: {head}");
+            let used = head.split("content-encoding: ").nth(1).and_then(|of| of.split('\r').next());
+            assert_eq!(used, coding, "{path}, {accept}");
+        }
+    }
+    for none in ["identity;q=0", "*;q=0", "gzip;q=0, zstd;q=0, identity;q=0"] {
+        for path in ["/v1/rules", "/livez"] {
+            let refusing = ("accept-encoding", none);
+            let reply = send("GET", path, &[refusing, ("if-none-match", "*")], b"");
+            assert_eq!(reply.status, 406, "{path}, {none}");
+            assert_eq!(reply.problem()["code"], "not_acceptable", "{path}, {none}");
+            assert_eq!(reply.header("etag"), "", "{path}, {none}");
+        }
+    }
+}

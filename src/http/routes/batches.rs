@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use axum::body::Body;
 use axum::extract::{RawQuery, Request, State};
 use axum::response::Response;
-use futures_util::StreamExt;
+use futures_util::{FutureExt, StreamExt};
 
 use crate::http::App;
 use crate::http::answers::for_caller;
@@ -18,7 +18,7 @@ use crate::http::lines::EndLine;
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::pages::examples::{example_batch, example_batch_answer};
 use crate::http::problem::Problem;
-use crate::http::query::{Written, WrittenParameters};
+use crate::http::query::{self, BatchParameters, WrittenParameters};
 use crate::http::representation::{self, Form};
 use crate::http::responses::StreamProblems;
 use crate::http::routes::{BatchLine, BatchOutput};
@@ -41,11 +41,12 @@ const LINGER: Duration = Duration::from_secs(2);
 ///
 /// Read the answer while you send: the service reads on only as its answers are taken, and keeps a
 /// few lines of each batch at a time, so a batch may be as long as you like. When the summary is
-/// missing or `complete` is false, send the rest again from the line after the last one answered.
+/// missing or `complete` is false, send the rest again from the line after the last one answered, or
+/// everything with `first_line`.
 /// A job has the same result here as by itself.
 #[utoipa::path(
     post, path = "/v1/batches", tag = "batches", operation_id = "run_batch",
-    params(WrittenParameters),
+    params(BatchParameters, WrittenParameters),
     request_body(
         content = BatchLine, content_type = "application/x-ndjson",
         description = "Lines, each as the schema says, in UTF-8. The limit of a body holds for each line.",
@@ -61,7 +62,7 @@ pub async fn run_batch(
     RawQuery(query): RawQuery,
     request: Request,
 ) -> Result<Response, Problem> {
-    let written = Written::from_query(query.as_deref())?;
+    let (written, first_line) = query::of_batch(query.as_deref())?;
     representation::chosen(request.headers(), &[Form::Lines])?;
     declared_as_lines(request.headers())?;
     // Who cannot be served is told before anything is read.
@@ -71,7 +72,7 @@ pub async fn run_batch(
     let options = written.options(representation::language(request.headers()));
     let terms = Terms {
         max_line_bytes: app.limits.max_body_bytes,
-        lines: 1..=u64::MAX,
+        lines: first_line..=u64::MAX,
         options: for_caller(options, &call),
         stop: app.ending.clone(),
         patience: Some(Patience {
@@ -83,7 +84,11 @@ pub async fn run_batch(
         }),
         call,
     };
-    let input = request.into_body().into_data_stream();
+    let mut input = Box::pin(request.into_body().into_data_stream().peekable());
+    // Who waits for `100 Continue` (RFC 9110, 10.1.1) is sent it once the body is asked for, and never
+    // after the head of the answer: the body is asked for here, and the connection heard first.
+    let _ = input.as_mut().peek().now_or_never();
+    tokio::task::yield_now().await;
     let mut account = Account::new(app.places.metrics().clone());
     let unread = app.places.unread(Lane::batch).clone();
     let answers = batch::run(input, app.places, terms).map(move |output| {
