@@ -693,7 +693,7 @@ facts! {
         "EN 1993-1-8 3.9 knows slip of preloaded bolts only" {
             normal: Force = "normal_kn", "Largest design force along a slot.";
         }
-    InventedParts = "parts.invented", Incomplete by AskMaker at "/components/hook" or "/components/screw" or "/components/rail" or "/components/clamp" or "/components/packers", [Data],
+    InventedParts = "parts.invented", Incomplete by AskMaker at "/array/module" or "/components/hook" or "/components/screw" or "/components/rail" or "/components/clamp" or "/components/packers", [Data],
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {
             parts: Vec<String> = "parts", "Kind and id of each.";

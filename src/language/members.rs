@@ -7,6 +7,7 @@ use super::{Language, Medium, Reader, ordinal};
 const MEMBERS: &[(&str, [&str; 2])] = &[
     ("missing", ["To settle first", "Zuerst zu klären"]),
     ("found.rafter_x_mm", ["place of the rafter", "Lage des Sparrens"]),
+    ("array.module", ["module", "Modul"]),
     (
         "array.module.short_side_clamp_zone_mm",
         ["clamp zone of the short sides of the module", "Klemmbereich der kurzen Modulseiten"],

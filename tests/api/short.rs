@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{answer, example, get, list, post};
+use crate::server::{answer, example, get, list, post, send};
 
 const SHORT: &str = include_str!("../data/layout-short.json");
 
@@ -92,6 +92,20 @@ fn what_is_named_or_left_out_is_as_if_it_were_said() {
     }
     assert_eq!(short["job_key"], full["job_key"], "it is the same job");
     assert_ne!(short["input_digest"], full["input_digest"]);
+}
+
+/// On paper what is missing is named in words, the module named by id among it.
+#[test]
+fn the_sheet_of_a_short_job_names_what_is_invented() {
+    for (language, named) in [
+        ("en", "(module, hook, screw, rail, clamp, packers)"),
+        ("de", "(Modul, Dachhaken, Schraube, Schiene, Klemme, Unterlegplatten)"),
+    ] {
+        let headers = [("content-type", "application/json"), ("accept", "text/html")];
+        let path = format!("/v1/layouts?lang={language}");
+        let sheet = send("POST", &path, &headers, SHORT.as_bytes());
+        assert!(sheet.text().contains(named), "{language}");
+    }
 }
 
 /// A recheck takes the short request with the record of its layout.

@@ -1,6 +1,6 @@
 //! A document that may be short: what it says before it is read, and the same with what completes it.
 
-use serde_json::{Map, Value};
+use serde_json::Value;
 
 use crate::service::intake::short::{Filled, Said};
 
@@ -34,32 +34,10 @@ pub fn completed(document: &Value, filled: Vec<Filled>) -> Value {
         let value = serde_json::to_value(filling);
         // Without the object around it the document would not have fitted its schema.
         if let (Some(members), Ok(value)) = (members, value) {
-            members.insert(name.to_owned(), numbers_as_read(value));
+            members.insert(name.to_owned(), value);
         }
     }
     whole
-}
-
-/// Whole numbers without a fraction, as the reader of a document has them.
-fn numbers_as_read(value: Value) -> Value {
-    match value {
-        Value::Number(number) => {
-            let whole = number.as_f64().filter(|n| n.fract() == 0.0 && n.abs() < 1e15);
-            #[expect(clippy::cast_possible_truncation, reason = "whole and below 2^53")]
-            whole.map_or(Value::Number(number), |whole| Value::from(whole as i64))
-        }
-        Value::Array(items) => items.into_iter().map(numbers_as_read).collect(),
-        Value::Object(members) => {
-            let members = members.into_iter().filter(|(_, member)| !is_empty_list(member));
-            let members = members.map(|(name, member)| (name, numbers_as_read(member)));
-            Value::Object(members.collect::<Map<_, _>>())
-        }
-        other => other,
-    }
-}
-
-fn is_empty_list(value: &Value) -> bool {
-    value.as_array().is_some_and(Vec::is_empty)
 }
 
 /// Shortens a pointer into something that the document only names to where it names it.

@@ -263,7 +263,7 @@ pub fn timber(
 }
 
 /// A strength class as the standard writes it.
-const fn class_name(class: StrengthClass) -> &'static str {
+pub const fn class_name(class: StrengthClass) -> &'static str {
     match class {
         StrengthClass::C16 => "C16",
         StrengthClass::C18 => "C18",

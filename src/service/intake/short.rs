@@ -15,6 +15,7 @@ use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::roof::{Covering, EdgeKind, Layers, Point, StrengthClass};
 use crate::wire::short::Completion;
 
+use super::roof::{RAFTER_CLASS as RAFTER_CLASS_AT, class_name};
 use super::{Common, Notes};
 
 /// A request before it is read: what it says where.
@@ -121,9 +122,9 @@ pub fn completed(said: &dyn Said) -> Completed {
     let module = |id: &str| Some(Filling::Module(Box::new(IllustrativeModule::find(id)?.whole())));
     out.named(said, "/array/module", module, Completion::Module);
     let slope = complete_outline(said, &mut out);
-    if said.has("/roof/rafters") && !said.has("/roof/rafters/strength_class") {
+    if said.has("/roof/rafters") && !said.has(RAFTER_CLASS_AT) {
         let class = Filling::Class(RAFTER_CLASS);
-        out.fill(Completion::RafterClass, "/roof/rafters/strength_class", class);
+        out.fill(Completion::RafterClass, RAFTER_CLASS_AT, class);
     }
     if said.has("/array") && !said.has("/array/rail_direction") {
         let along = Filling::Direction(RailDirection::AlongEaves);
@@ -254,51 +255,52 @@ pub fn noted(completions: &[Completion], request: &Common<'_>, notes: &mut Notes
 fn note(completion: &Completion, request: &Common<'_>, notes: &mut Notes) {
     let field = |field: &usize| request.array.fields.get(*field);
     let at = |field: &usize, member: &str| format!("/array/fields/{field}/{member}");
-    let (pointer, assumed, measured) = match completion {
+    let (pointer, assumed, to_be_measured) = match completion {
         Completion::Outline => {
             let height = request.roof.outline_mm.get(2).map_or(0.0, |corner| corner[1]);
             let assumed = Assumed::RectangularSlope(Length::from_mm(height));
-            ("/roof/outline_mm".to_owned(), assumed, false)
+            ("/roof/outline_mm".to_owned(), assumed, true)
         }
         Completion::RafterClass => {
-            ("/roof/rafters/strength_class".to_owned(), Assumed::RafterClass("C16"), false)
+            let class = class_name(request.roof.rafters.strength_class);
+            (RAFTER_CLASS_AT.to_owned(), Assumed::RafterClass(class), true)
         }
         Completion::Covering(id) => {
             let gauge = Length::from_mm(request.roof.covering.gauge_mm);
             notes.note("/roof/covering", Assumed::UsualGauge(gauge));
-            ("/roof/covering".to_owned(), Assumed::UsualCovering(id.clone()), false)
+            ("/roof/covering".to_owned(), Assumed::UsualCovering(id.clone()), true)
         }
         Completion::Layers(id) => {
-            ("/roof/layers".to_owned(), Assumed::UsualLayers(id.clone()), false)
+            ("/roof/layers".to_owned(), Assumed::UsualLayers(id.clone()), true)
         }
         Completion::Module(id) => {
             notes.remarks.invented.push(("module", id.clone()));
             return;
         }
         Completion::RailDirection => {
-            ("/array/rail_direction".to_owned(), Assumed::AlongEaves, true)
+            ("/array/rail_direction".to_owned(), Assumed::AlongEaves, false)
         }
         Completion::FieldId(of) => {
             let name = field(of).map_or_else(String::new, |field| field.id.clone());
-            (at(of, "id"), Assumed::FieldName(name), true)
+            (at(of, "id"), Assumed::FieldName(name), false)
         }
-        Completion::Orientation(of) => (at(of, "orientation"), Assumed::Portrait, true),
+        Completion::Orientation(of) => (at(of, "orientation"), Assumed::Portrait, false),
         Completion::ColumnGap(of) => {
             let gap = field(of).map_or(0.0, |field| field.column_gap_mm);
-            (at(of, "column_gap_mm"), Assumed::ColumnGap(Length::from_mm(gap)), true)
+            (at(of, "column_gap_mm"), Assumed::ColumnGap(Length::from_mm(gap)), false)
         }
         Completion::RowGap(of) => {
             let gap = field(of).map_or(0.0, |field| field.row_gap_mm);
-            (at(of, "row_gap_mm"), Assumed::RowGap(Length::from_mm(gap)), true)
+            (at(of, "row_gap_mm"), Assumed::RowGap(Length::from_mm(gap)), false)
         }
         Completion::Origin(of) => {
             let [x, y] = field(of).map_or([0.0; 2], |field| field.origin_mm).map(Length::from_mm);
             notes.note(&at(of, "origin_mm/0"), Assumed::MiddleOfSlope(x));
-            (at(of, "origin_mm/1"), Assumed::MiddleOfSlopeUp(y), true)
+            (at(of, "origin_mm/1"), Assumed::MiddleOfSlopeUp(y), false)
         }
     };
     notes.note(&pointer, assumed);
-    if !measured {
+    if to_be_measured {
         // It is to be measured or looked at before the job can be said to hold.
         notes.remarks.provenance.push((pointer, Provenance::Assumed));
     }
