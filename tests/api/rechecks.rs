@@ -419,3 +419,22 @@ fn a_difference_names_the_causes_its_record_tells() {
     open["recorded"] = json!({"verdict": "holds"});
     assert_eq!(causes(&open), json!(["data_asked_for"]));
 }
+
+/// A splice that is told is checked: one beside its rail, or fewer than bars are long, is refused.
+#[test]
+fn splices_of_a_built_rail_are_where_the_rail_is() {
+    let faults = |splices: Value| {
+        let mut job = example(BUILT);
+        job["built"]["rails"][0]["splices_mm"] = splices;
+        let reply = post("/v1/rechecks", job.to_string().as_bytes());
+        let problem = reply.json();
+        let errors = problem["errors"].as_array().cloned().unwrap_or_default();
+        let told = errors.iter().map(|fault| fault["pointer"].as_str().expect("one").to_owned());
+        (reply.status, told.collect::<Vec<String>>())
+    };
+    let at = |place: &str| vec![format!("/built/rails/0/splices_mm{place}")];
+    assert_eq!(faults(json!([4200.0, 7700.0])), (200, Vec::new()));
+    assert_eq!(faults(json!([4200.0, 7700.0, 12_000.0])), (422, at("/2")), "beside the rail");
+    assert_eq!(faults(json!([4200.0])), (422, at("")), "a piece longer than any bar");
+    assert_eq!(faults(json!([7700.0, 4200.0])), (422, at("/1")), "not from left to right");
+}

@@ -75,6 +75,7 @@ pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> O
     let built = hooks(common, job.as_ref(), wire, &named, notes)?;
     let (job, order) = job.zip(order)?;
     let lines = lines(&job, &built, notes)?;
+    spliced(&job, &lines, notes)?;
     assumed(&job, wire, &built, notes);
     Some(Understood { job, order, built, lines })
 }
@@ -261,6 +262,44 @@ fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
             }
         })
         .ok()
+}
+
+/// What the last digit of a place may be off by.
+const LAST_DIGIT: Length = Length::from_mm(0.5);
+
+/// Looks whether every splice that is told lies in its rail and leaves pieces that bars can be cut to: one
+/// that lay beside the rail would be checked nowhere. `None` where one does not.
+fn spliced(job: &Job, lines: &[RailLine], notes: &mut Notes) -> Option<()> {
+    let before = notes.faults.len();
+    for (r, line) in lines.iter().enumerate() {
+        // That they do not rise from left to right was said already.
+        let rises = |told: &&Vec<Length>| told.windows(2).all(|pair| pair[0] < pair[1]);
+        let Some(told) = line.spliced_at.as_ref().filter(rises) else { continue };
+        for (i, at) in told.iter().enumerate() {
+            if !line.segments.iter().any(|ends| ends[0] < *at && *at < ends[1]) {
+                let why = format!("{} lies beside the rail or in its expansion gap.", at.mm());
+                let pointer = format!("/built/rails/{r}/splices_mm/{i}");
+                notes.fault(pointer, FaultCode::Contradiction, why);
+            }
+        }
+        for ends in &line.segments {
+            let within = told.iter().filter(|at| ends[0] < **at && **at < ends[1]);
+            let meet: Vec<Length> = within.copied().chain([ends[1]]).collect();
+            let begins = std::iter::once(ends[0]).chain(meet.iter().copied());
+            let longest = begins.zip(&meet).map(|(from, to)| *to - from).reduce(Length::max);
+            let bar = job.rail.longest_stock;
+            if let Some(longest) = longest.filter(|piece| *piece > bar + LAST_DIGIT) {
+                let why = format!(
+                    "They leave a piece of {:.0} mm; the longest bar has {:.0} mm.",
+                    longest.mm(),
+                    bar.mm()
+                );
+                let pointer = format!("/built/rails/{r}/splices_mm");
+                notes.fault(pointer, FaultCode::Contradiction, why);
+            }
+        }
+    }
+    (notes.faults.len() == before).then_some(())
 }
 
 /// What is taken for granted of the rails and hooks.
