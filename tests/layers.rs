@@ -290,12 +290,15 @@ fn whoever_tells_orders_no_utilisation_and_calls_no_clause() {
     assert_eq!(seen.len(), COMPARED_ALL_THE_SAME.len(), "only {seen:?} are found to compare");
 }
 
-/// The variants of an enum that stands at the left margin.
+/// The variants of an enum, at the left margin or within a macro.
 fn variants<'a>(code: &'a str, name: &str) -> BTreeSet<&'a str> {
     let opening = format!("enum {name} {{\n");
-    let body = code.split(&opening).nth(1).unwrap_or_default();
-    let body = body.split("\n}").next().unwrap_or_default();
-    let lines = body.lines().filter_map(|line| line.strip_prefix("    "));
+    let (before, body) = code.split_once(&opening).unwrap_or_default();
+    let head = before.lines().last().unwrap_or_default();
+    let margin = &head[..head.len() - head.trim_start().len()];
+    let body = body.split(&format!("\n{margin}}}")).next().unwrap_or_default();
+    let inner = format!("{margin}    ");
+    let lines = body.lines().filter_map(|line| line.strip_prefix(inner.as_str()));
     let names = lines.filter_map(|line| line.split([',', '(', ' ', '{']).next());
     names.filter(|name| name.starts_with(char::is_uppercase)).collect()
 }

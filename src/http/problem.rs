@@ -17,6 +17,7 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use crate::http::gate::fault::{BodyFault, MOST_FAULTS};
+use crate::wire::enumeration::enumeration;
 use crate::wire::fault::{Fault, FaultCode};
 
 /// Times after which those who were refused are asked to come back are spread over so many seconds.
@@ -83,46 +84,48 @@ impl Challenge {
     }
 }
 
-/// Kinds of problem. Names are stable: none is ever renamed or reused.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ProblemCode {
-    /// The body is not JSON.
-    MalformedJson,
-    /// The body is JSON and has faults, all listed in `errors`.
-    InvalidRequest,
-    /// The body is not declared as JSON (or as lines of it), or is packed in an unknown way.
-    UnsupportedMediaType,
-    /// The body is larger than this service takes.
-    TooLarge,
-    /// The request needs a key, or brings one that is none.
-    Unauthorized,
-    /// The key has no right to this.
-    Forbidden,
-    /// The quota of the key is used up.
-    TooManyRequests,
-    /// Nothing is at this address.
-    NotFound,
-    /// The address does not take this method.
-    MethodNotAllowed,
-    /// No form of the answer is one the caller takes.
-    NotAcceptable,
-    /// The request is not HTTP as it has to be, or parts of its head are too long.
-    MalformedRequest,
-    /// The body took too long to arrive.
-    BodyTooSlow,
-    /// The address is too long.
-    AddressTooLong,
-    /// The headers are too long.
-    HeadersTooLarge,
-    /// Too many computations are under way.
-    Busy,
-    /// The computation took longer than this service lets one take.
-    Overdue,
-    /// This instance is about to end.
-    Ending,
-    /// A mistake of this service; the log holds its cause under the request id.
-    Internal,
+enumeration! {
+    /// Kinds of problem. Names are stable: none is ever renamed or reused.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ProblemCode {
+        /// The body is not JSON.
+        MalformedJson,
+        /// The body is JSON and has faults, all listed in `errors`.
+        InvalidRequest,
+        /// The body is not declared as JSON (or as lines of it), or is packed in an unknown way.
+        UnsupportedMediaType,
+        /// The body is larger than this service takes.
+        TooLarge,
+        /// The request needs a key, or brings one that is none.
+        Unauthorized,
+        /// The key has no right to this.
+        Forbidden,
+        /// The quota of the key is used up.
+        TooManyRequests,
+        /// Nothing is at this address.
+        NotFound,
+        /// The address does not take this method.
+        MethodNotAllowed,
+        /// No form of the answer is one the caller takes.
+        NotAcceptable,
+        /// The request is not HTTP as it has to be, or parts of its head are too long.
+        MalformedRequest,
+        /// The body took too long to arrive.
+        BodyTooSlow,
+        /// The address is too long.
+        AddressTooLong,
+        /// The headers are too long.
+        HeadersTooLarge,
+        /// Too many computations are under way.
+        Busy,
+        /// The computation took longer than this service lets one take.
+        Overdue,
+        /// This instance is about to end.
+        Ending,
+        /// A mistake of this service; the log holds its cause under the request id.
+        Internal,
+    }
 }
 
 impl ProblemCode {

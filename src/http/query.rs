@@ -16,29 +16,34 @@ use crate::language::{Language, Medium, Reader, Units};
 use crate::service::request::Options;
 use crate::service::shown::{Look, View};
 use crate::service::statement::PARTS;
+use crate::wire::enumeration::enumeration;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::{Fault, FaultCode};
 
-/// How much of the calculation an answer shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum TraceLevel {
-    /// Results only.
-    #[default]
-    None,
-    /// Every quantity with symbol, value, unit and clause.
-    Full,
+enumeration! {
+    /// How much of the calculation an answer shows.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum TraceLevel {
+        /// Results only.
+        #[default]
+        None,
+        /// Every quantity with symbol, value, unit and clause.
+        Full,
+    }
 }
 
-/// How much of an answer is told.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum AnswerForm {
-    /// All of it.
-    #[default]
-    Full,
-    /// Verdicts, highest utilisation, counts and codes: under 1.5 kB.
-    Summary,
+enumeration! {
+    /// How much of an answer is told.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum AnswerForm {
+        /// All of it.
+        #[default]
+        Full,
+        /// Verdicts, highest utilisation, counts and codes: under 1.5 kB.
+        Summary,
+    }
 }
 
 /// How the sentences of an answer are to be said, as far as the query says.
@@ -116,26 +121,30 @@ pub fn of_batch(query: Option<&str>) -> Result<(Written, u64), Problem> {
     Ok(asked)
 }
 
-/// What a drawing shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ViewName {
-    /// The slope with everything on it.
-    Slope,
-    /// The section through a hook.
-    Section,
-    /// The wind zones of all four directions, each with its coefficients.
-    Wind,
+enumeration! {
+    /// What a drawing shows.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ViewName {
+        /// The slope with everything on it.
+        Slope,
+        /// The section through a hook.
+        Section,
+        /// The wind zones of all four directions, each with its coefficients.
+        Wind,
+    }
 }
 
-/// Languages of sentences, drawings and sheets.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum LanguageTag {
-    /// English.
-    En,
-    /// German.
-    De,
+enumeration! {
+    /// Languages of sentences, drawings and sheets.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum LanguageTag {
+        /// English.
+        En,
+        /// German.
+        De,
+    }
 }
 
 /// Parameters of an operation that also draws.
@@ -209,14 +218,16 @@ pub struct SpokenParameters {
     units: Option<UnitSystem>,
 }
 
-/// Systems of units.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum UnitSystem {
-    /// Millimetres and kilonewtons.
-    Metric,
-    /// Inches and pounds.
-    Imperial,
+enumeration! {
+    /// Systems of units.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum UnitSystem {
+        /// Millimetres and kilonewtons.
+        Metric,
+        /// Inches and pounds.
+        Imperial,
+    }
 }
 
 impl From<LanguageTag> for Language {

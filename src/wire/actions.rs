@@ -11,6 +11,7 @@ use super::remarks::{Caution, Warning};
 use super::roof::{Point, RoofForm};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
+use crate::wire::enumeration::enumeration;
 
 /// What acts here? Every field stands where a layout has it; what only hooks, rails and rafters
 /// need is left out.
@@ -235,18 +236,20 @@ pub struct LoadedAreas {
     pub reason: Option<String>,
 }
 
-/// Wind directions as seen standing outside, facing the slope.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum WindDirection {
-    /// Towards this slope's eaves.
-    Front,
-    /// Over the ridge from behind.
-    Back,
-    /// Onto the left gable.
-    Left,
-    /// Onto the right gable.
-    Right,
+enumeration! {
+    /// Wind directions as seen standing outside, facing the slope.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum WindDirection {
+        /// Towards this slope's eaves.
+        Front,
+        /// Over the ridge from behind.
+        Back,
+        /// Onto the left gable.
+        Left,
+        /// Onto the right gable.
+        Right,
+    }
 }
 
 /// One roof zone for one wind direction.
@@ -319,14 +322,16 @@ pub struct CombinationActions {
     pub clause: String,
 }
 
-/// What a combination is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Situation {
-    /// Strength, persistent and transient.
-    Persistent,
-    /// Strength, accidental.
-    Accidental,
-    /// Serviceability, characteristic.
-    Characteristic,
+enumeration! {
+    /// What a combination is for.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Situation {
+        /// Strength, persistent and transient.
+        Persistent,
+        /// Strength, accidental.
+        Accidental,
+        /// Serviceability, characteristic.
+        Characteristic,
+    }
 }

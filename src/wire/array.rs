@@ -6,6 +6,7 @@ use utoipa::ToSchema;
 use super::evidence::Evidence;
 use super::parts::OrderWishes;
 use super::shapes::{CellSchema, PointSchema, by_id};
+use crate::wire::enumeration::enumeration;
 
 /// The array.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -27,14 +28,16 @@ by_id!(
     ModuleChoice(Module)
 );
 
-/// Way the rails run.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RailDirection {
-    /// Along the eaves, two rails under each row of modules.
-    AlongEaves,
-    /// Up the slope. Not computed yet.
-    UpSlope,
+enumeration! {
+    /// Way the rails run.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RailDirection {
+        /// Along the eaves, two rails under each row of modules.
+        AlongEaves,
+        /// Up the slope. Not computed yet.
+        UpSlope,
+    }
 }
 
 /// A module.
@@ -105,14 +108,16 @@ pub struct ModuleField {
     pub omitted: Vec<[u32; 2]>,
 }
 
-/// How modules stand.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Orientation {
-    /// Long side up the slope.
-    Portrait,
-    /// Long side along the eaves.
-    Landscape,
+enumeration! {
+    /// How modules stand.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Orientation {
+        /// Long side up the slope.
+        Portrait,
+        /// Long side along the eaves.
+        Landscape,
+    }
 }
 
 /// What the caller wants of the layout. Every wish has a default, which the answer lists.
@@ -151,27 +156,31 @@ pub struct Wishes {
     pub order: Option<OrderWishes>,
 }
 
-/// Where arms stand under tiles that let them out anywhere; under interlocking tiles they stand in
-/// troughs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ArmPosition {
-    /// As near to a side joint of the tile they leave under as the foot allows and as makes no hook
-    /// and no rail more used than the most used one.
-    TowardsSideJoint,
-    /// On the axis of the rafter.
-    RafterAxis,
+enumeration! {
+    /// Where arms stand under tiles that let them out anywhere; under interlocking tiles they stand in
+    /// troughs.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ArmPosition {
+        /// As near to a side joint of the tile they leave under as the foot allows and as makes no hook
+        /// and no rail more used than the most used one.
+        TowardsSideJoint,
+        /// On the axis of the rafter.
+        RafterAxis,
+    }
 }
 
-/// What the layout aims for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Objective {
-    /// As few hooks as provably pass, for this position of the field, these parts and this pattern.
-    FewestHooks,
-    /// The same number of rafters from hook to hook along a rail, fewest hooks under that rule.
-    EvenSpacing,
-    /// The two rails of a row take alternate rafters, save the outermost, which may hold both;
-    /// fewest hooks under that rule.
-    Staggered,
+enumeration! {
+    /// What the layout aims for.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Objective {
+        /// As few hooks as provably pass, for this position of the field, these parts and this pattern.
+        FewestHooks,
+        /// The same number of rafters from hook to hook along a rail, fewest hooks under that rule.
+        EvenSpacing,
+        /// The two rails of a row take alternate rafters, save the outermost, which may hold both;
+        /// fewest hooks under that rule.
+        Staggered,
+    }
 }

@@ -1,5 +1,6 @@
 //! How much snow and wind a job bears: an answer on request, and the event of a recheck.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -70,36 +71,40 @@ pub struct ScopeCapacity {
     pub inspect_first: Vec<InspectedElement>,
 }
 
-/// A scope with checks that loads can bring to their limit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum CapacityScope {
-    /// Hook, screws, foot, bolt, clearance.
-    Fixing,
-    /// The rails and their splices.
-    Rail,
-    /// The modules and their clamps.
-    Modules,
-    /// The rafters.
-    Rafters,
+enumeration! {
+    /// A scope with checks that loads can bring to their limit.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum CapacityScope {
+        /// Hook, screws, foot, bolt, clearance.
+        Fixing,
+        /// The rails and their splices.
+        Rail,
+        /// The modules and their clamps.
+        Modules,
+        /// The rafters.
+        Rafters,
+    }
 }
 
-/// What can be said of the load a scope bears.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum CapacityOutcome {
-    /// It bears the load named.
-    Limited,
-    /// No limit is passed up to the greatest value looked at.
-    NoLimitFound,
-    /// A limit is passed whatever the load.
-    Never,
-    /// The scope fails for a reason that is no matter of loads, so no load is named.
-    FailsOtherwise,
-    /// No check of the scope was run.
-    NotChecked,
-    /// The steps of the job were spent before it was known: ask for a part of the roof.
-    Undecided,
+enumeration! {
+    /// What can be said of the load a scope bears.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum CapacityOutcome {
+        /// It bears the load named.
+        Limited,
+        /// No limit is passed up to the greatest value looked at.
+        NoLimitFound,
+        /// A limit is passed whatever the load.
+        Never,
+        /// The scope fails for a reason that is no matter of loads, so no load is named.
+        FailsOtherwise,
+        /// No check of the scope was run.
+        NotChecked,
+        /// The steps of the job were spent before it was known: ask for a part of the roof.
+        Undecided,
+    }
 }
 
 /// Something to look at.

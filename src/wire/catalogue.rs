@@ -10,6 +10,7 @@ use super::kinds::{ClampTag, HookTag, PackersTag, RailTag, ScrewTag};
 use super::remarks::Severity;
 use super::roof::{Covering, Layers};
 use super::scopes::ScopeName;
+use crate::wire::enumeration::enumeration;
 
 /// The embedded parts.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -90,20 +91,22 @@ entries! {
     PackersEntry: Packers(Packers) as PackersTag;
 }
 
-/// Kinds of part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ComponentKind {
-    /// Roof hooks.
-    Hook,
-    /// Wood screws.
-    Screw,
-    /// Rails.
-    Rail,
-    /// Module clamps.
-    Clamp,
-    /// Sets of packers.
-    Packers,
+enumeration! {
+    /// Kinds of part.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ComponentKind {
+        /// Roof hooks.
+        Hook,
+        /// Wood screws.
+        Screw,
+        /// Rails.
+        Rail,
+        /// Module clamps.
+        Clamp,
+        /// Sets of packers.
+        Packers,
+    }
 }
 
 impl ComponentKind {
@@ -231,22 +234,24 @@ pub struct ParamEntry {
     pub meaning: &'static str,
 }
 
-/// Type of a figure or name of a warning.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ParamKind {
-    /// A number.
-    Number,
-    /// A whole number: how many, or a number by which something goes.
-    Integer,
-    /// A name.
-    Text,
-    /// A list of names.
-    Texts,
-    /// A list of whole numbers by which things go.
-    Integers,
-    /// Yes or no.
-    Flag,
+enumeration! {
+    /// Type of a figure or name of a warning.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ParamKind {
+        /// A number.
+        Number,
+        /// A whole number: how many, or a number by which something goes.
+        Integer,
+        /// A name.
+        Text,
+        /// A list of names.
+        Texts,
+        /// A list of whole numbers by which things go.
+        Integers,
+        /// Yes or no.
+        Flag,
+    }
 }
 
 /// The rules this version computes by.
@@ -298,26 +303,30 @@ pub struct ClauseEntry {
     pub usage: Usage,
 }
 
-/// How far a clause is confirmed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Confirmation {
-    /// By independent sources.
-    Confirmed,
-    /// By one source, or a part of it by no more than one.
-    OneSource,
-    /// In part; the rest is written from memory.
-    PartlyFromMemory,
-    /// By none: written from memory.
-    FromMemory,
+enumeration! {
+    /// How far a clause is confirmed.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Confirmation {
+        /// By independent sources.
+        Confirmed,
+        /// By one source, or a part of it by no more than one.
+        OneSource,
+        /// In part; the rest is written from memory.
+        PartlyFromMemory,
+        /// By none: written from memory.
+        FromMemory,
+    }
 }
 
-/// Whether answers rest on a clause.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Usage {
-    /// Requests are computed by it.
-    Applied,
-    /// Written and tested, but no request leads to it.
-    Available,
+enumeration! {
+    /// Whether answers rest on a clause.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Usage {
+        /// Requests are computed by it.
+        Applied,
+        /// Written and tested, but no request leads to it.
+        Available,
+    }
 }

@@ -5,6 +5,7 @@ use utoipa::ToSchema;
 
 use super::evidence::Evidence;
 use super::shapes::PointSchema;
+use crate::wire::enumeration::enumeration;
 
 /// The parts of the job.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -151,63 +152,69 @@ pub struct HookBolt {
     pub slot_slip_kn: Option<f64>,
 }
 
-/// Strength class of a bolt, as its head is marked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-pub enum BoltClass {
-    /// Steel, 400 N/mm².
-    #[serde(rename = "4.6")]
-    Steel4Point6,
-    /// Steel, 500 N/mm².
-    #[serde(rename = "5.6")]
-    Steel5Point6,
-    /// Steel, 800 N/mm².
-    #[serde(rename = "8.8")]
-    Steel8Point8,
-    /// Steel, 1000 N/mm².
-    #[serde(rename = "10.9")]
-    Steel10Point9,
-    /// Stainless steel, 500 N/mm².
-    #[serde(rename = "A2-50")]
-    A2Class50,
-    /// Stainless steel, 700 N/mm².
-    #[serde(rename = "A2-70")]
-    A2Class70,
-    /// Stainless steel, 800 N/mm².
-    #[serde(rename = "A2-80")]
-    A2Class80,
-    /// Stainless steel, 500 N/mm².
-    #[serde(rename = "A4-50")]
-    A4Class50,
-    /// Stainless steel, 700 N/mm².
-    #[serde(rename = "A4-70")]
-    A4Class70,
-    /// Stainless steel, 800 N/mm².
-    #[serde(rename = "A4-80")]
-    A4Class80,
+enumeration! {
+    /// Strength class of a bolt, as its head is marked.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    pub enum BoltClass {
+        /// Steel, 400 N/mm².
+        #[serde(rename = "4.6")]
+        Steel4Point6,
+        /// Steel, 500 N/mm².
+        #[serde(rename = "5.6")]
+        Steel5Point6,
+        /// Steel, 800 N/mm².
+        #[serde(rename = "8.8")]
+        Steel8Point8,
+        /// Steel, 1000 N/mm².
+        #[serde(rename = "10.9")]
+        Steel10Point9,
+        /// Stainless steel, 500 N/mm².
+        #[serde(rename = "A2-50")]
+        A2Class50,
+        /// Stainless steel, 700 N/mm².
+        #[serde(rename = "A2-70")]
+        A2Class70,
+        /// Stainless steel, 800 N/mm².
+        #[serde(rename = "A2-80")]
+        A2Class80,
+        /// Stainless steel, 500 N/mm².
+        #[serde(rename = "A4-50")]
+        A4Class50,
+        /// Stainless steel, 700 N/mm².
+        #[serde(rename = "A4-70")]
+        A4Class70,
+        /// Stainless steel, 800 N/mm².
+        #[serde(rename = "A4-80")]
+        A4Class80,
+    }
 }
 
-/// Whether resistances are design or characteristic values.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ResistanceKind {
-    /// Already divided by the partial factor.
-    Design,
-    /// To be divided by the partial factor.
-    Characteristic,
+enumeration! {
+    /// Whether resistances are design or characteristic values.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ResistanceKind {
+        /// Already divided by the partial factor.
+        Design,
+        /// To be divided by the partial factor.
+        Characteristic,
+    }
 }
 
-/// What declared values rest on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ResistanceBasis {
-    /// Tests.
-    Test,
-    /// A technical approval or assessment.
-    Approval,
-    /// A calculation.
-    Calculation,
-    /// Nobody knows; a layout with it can never be said to hold.
-    Unknown,
+enumeration! {
+    /// What declared values rest on.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ResistanceBasis {
+        /// Tests.
+        Test,
+        /// A technical approval or assessment.
+        Approval,
+        /// A calculation.
+        Calculation,
+        /// Nobody knows; a layout with it can never be said to hold.
+        Unknown,
+    }
 }
 
 /// Stiffness of a hook at the rail bolt.
@@ -271,21 +278,23 @@ pub struct Arm {
     pub load_aside_mm: Option<f64>,
 }
 
-/// Grade of the steel of an arm: of structural steel by EN 10025-2, of stainless steel by EN 10088.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-pub enum SteelGrade {
-    /// Structural steel.
-    S235,
-    /// Structural steel.
-    S275,
-    /// Structural steel.
-    S355,
-    /// Stainless steel.
-    #[serde(rename = "1.4301")]
-    Stainless1_4301,
-    /// Stainless steel.
-    #[serde(rename = "1.4401")]
-    Stainless1_4401,
+enumeration! {
+    /// Grade of the steel of an arm: of structural steel by EN 10025-2, of stainless steel by EN 10088.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    pub enum SteelGrade {
+        /// Structural steel.
+        S235,
+        /// Structural steel.
+        S275,
+        /// Structural steel.
+        S355,
+        /// Stainless steel.
+        #[serde(rename = "1.4301")]
+        Stainless1_4301,
+        /// Stainless steel.
+        #[serde(rename = "1.4401")]
+        Stainless1_4401,
+    }
 }
 
 /// The foot plate.
@@ -485,14 +494,16 @@ pub struct SpliceMoment {
     pub slope_knm: f64,
 }
 
-/// What a splice passes on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Splice {
-    /// Shear and bending, as the uncut rail.
-    Stiff,
-    /// Shear only.
-    Hinge,
+enumeration! {
+    /// What a splice passes on.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Splice {
+        /// Shear and bending, as the uncut rail.
+        Stiff,
+        /// Shear only.
+        Hinge,
+    }
 }
 
 /// A module clamp.

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::scopes::ScopeName;
+use crate::wire::enumeration::enumeration;
 
 /// Somebody answers for a check that cannot run here. Its scopes then hold with warnings at best. A
 /// check that runs and fails stays a failure, whatever is declared.
@@ -24,18 +25,20 @@ pub struct Declaration {
     pub document: String,
 }
 
-/// Ground of a declaration.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum DeclaredBy {
-    /// Tests were made.
-    Tested,
-    /// An approval covers it.
-    Approved,
-    /// Somebody else verifies it.
-    OtherParty,
-    /// It does not arise in this job.
-    NotApplicable,
+enumeration! {
+    /// Ground of a declaration.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum DeclaredBy {
+        /// Tests were made.
+        Tested,
+        /// An approval covers it.
+        Approved,
+        /// Somebody else verifies it.
+        OtherParty,
+        /// It does not arise in this job.
+        NotApplicable,
+    }
 }
 
 /// A declaration, and what it took over: no check of this service stands behind that.
@@ -57,22 +60,24 @@ pub struct TakenOver {
     pub instead_of: Vec<String>,
 }
 
-/// What has to be done before a check can run, or is settled without it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Act {
-    /// Measure or look at something on the roof, and say what is there.
-    Measure,
-    /// Ask the maker of a part for a figure, or take it from the part's approval.
-    AskMaker,
-    /// Ask a structural engineer for a figure he answers for.
-    AskEngineer,
-    /// Look up what holds on the site.
-    LookUp,
-    /// Change the job.
-    Change,
-    /// Have somebody answer for it, and declare that.
-    Declare,
-    /// Have it tested or approved, and declare that: nobody's word does for less.
-    Prove,
+enumeration! {
+    /// What has to be done before a check can run, or is settled without it.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Act {
+        /// Measure or look at something on the roof, and say what is there.
+        Measure,
+        /// Ask the maker of a part for a figure, or take it from the part's approval.
+        AskMaker,
+        /// Ask a structural engineer for a figure he answers for.
+        AskEngineer,
+        /// Look up what holds on the site.
+        LookUp,
+        /// Change the job.
+        Change,
+        /// Have somebody answer for it, and declare that.
+        Declare,
+        /// Have it tested or approved, and declare that: nobody's word does for less.
+        Prove,
+    }
 }

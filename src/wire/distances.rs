@@ -1,5 +1,6 @@
 //! Request: how far the array stays from the edges of the slope and from party walls.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -25,29 +26,33 @@ pub struct EdgeDistance {
     pub source: String,
 }
 
-/// A kind of edge of the slope.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-#[expect(missing_docs, reason = "the names are those of the sides of the outline")]
-pub enum OpenEdge {
-    Eaves,
-    Verge,
-    Ridge,
-    Hip,
-    Valley,
-    Abutment,
+enumeration! {
+    /// A kind of edge of the slope.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    #[expect(missing_docs, reason = "the names are those of the sides of the outline")]
+    pub enum OpenEdge {
+        Eaves,
+        Verge,
+        Ridge,
+        Hip,
+        Valley,
+        Abutment,
+    }
 }
 
-/// A part of the array.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ArrayPart {
-    /// The modules.
-    Modules,
-    /// The rails with their ends.
-    Rails,
-    /// The hooks, from the rail to the upper end of the foot.
-    Hooks,
+enumeration! {
+    /// A part of the array.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ArrayPart {
+        /// The modules.
+        Modules,
+        /// The rails with their ends.
+        Rails,
+        /// The hooks, from the rail to the upper end of the foot.
+        Hooks,
+    }
 }
 
 /// The wall a house in a row shares with its neighbour.

@@ -1,5 +1,6 @@
 //! What a maker's figures rest on: part of every part of a request, and what is made of it.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -27,18 +28,20 @@ pub struct Evidence {
     pub series: Option<TestSeries>,
 }
 
-/// What a figure can rest on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum EvidenceKind {
-    /// The maker's word.
-    Declared,
-    /// A technical approval or assessment.
-    Approval,
-    /// A series of tests, from which the figure follows by EN 1990 Annex D.
-    Test,
-    /// The arm of the hook as a flat bar, from its section and grade.
-    Bar,
+enumeration! {
+    /// What a figure can rest on.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum EvidenceKind {
+        /// The maker's word.
+        Declared,
+        /// A technical approval or assessment.
+        Approval,
+        /// A series of tests, from which the figure follows by EN 1990 Annex D.
+        Test,
+        /// The arm of the hook as a flat bar, from its section and grade.
+        Bar,
+    }
 }
 
 /// Results of tests on specimens that differ by chance alone, in the unit of the figure and under the
@@ -63,30 +66,34 @@ pub struct TestSeries {
     pub partial_factor: Option<f64>,
 }
 
-/// How results scatter.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum TestDistribution {
-    /// Evenly to both sides of the mean.
-    Normal,
-    /// As the logarithms of a normal distribution.
-    Lognormal,
+enumeration! {
+    /// How results scatter.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum TestDistribution {
+        /// Evenly to both sides of the mean.
+        Normal,
+        /// As the logarithms of a normal distribution.
+        Lognormal,
+    }
 }
 
-/// Kinds of part whose maker can say what their figures rest on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum PartKind {
-    /// The roof hook.
-    Hook,
-    /// The wood screw.
-    Screw,
-    /// The rail.
-    Rail,
-    /// The module clamp.
-    Clamp,
-    /// The module.
-    Module,
+enumeration! {
+    /// Kinds of part whose maker can say what their figures rest on.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum PartKind {
+        /// The roof hook.
+        Hook,
+        /// The wood screw.
+        Screw,
+        /// The rail.
+        Rail,
+        /// The module clamp.
+        Clamp,
+        /// The module.
+        Module,
+    }
 }
 
 impl PartKind {

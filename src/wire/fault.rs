@@ -1,5 +1,6 @@
 //! Faults of a request: what is wrong, and where.
 
+use crate::wire::enumeration::enumeration;
 use serde::Serialize;
 use utoipa::ToSchema;
 
@@ -37,38 +38,40 @@ impl Fault {
     }
 }
 
-/// Kinds of fault. Names are stable: none is ever renamed or reused.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum FaultCode {
-    /// A required field is absent.
-    Missing,
-    /// A field this service does not know.
-    UnknownField,
-    /// The value has another JSON type than the field.
-    WrongType,
-    /// A number, a length of text or a count outside its limits.
-    OutOfRange,
-    /// A text that is not one of the allowed values.
-    UnknownValue,
-    /// Two statements of the request exclude each other.
-    Contradiction,
-    /// One of several alternatives must be given, and none or several were.
-    ChooseOne,
-    /// An id that names none of the embedded components.
-    UnknownComponent,
-    /// A rule set or a revision of it that this service does not have.
-    UnknownRules,
-    /// The chosen rules do not cover the case; the sentence names the way out.
-    NotCovered,
-    /// An outline that crosses itself, is empty or runs clockwise.
-    BadOutline,
-    /// Positions that must rise from left to right and do not.
-    NotAscending,
-    /// A module lies wholly or partly off the roof.
-    OffRoof,
-    /// A module lies on an obstacle.
-    OnObstacle,
-    /// Two modules overlap.
-    Overlap,
+enumeration! {
+    /// Kinds of fault. Names are stable: none is ever renamed or reused.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum FaultCode {
+        /// A required field is absent.
+        Missing,
+        /// A field this service does not know.
+        UnknownField,
+        /// The value has another JSON type than the field.
+        WrongType,
+        /// A number, a length of text or a count outside its limits.
+        OutOfRange,
+        /// A text that is not one of the allowed values.
+        UnknownValue,
+        /// Two statements of the request exclude each other.
+        Contradiction,
+        /// One of several alternatives must be given, and none or several were.
+        ChooseOne,
+        /// An id that names none of the embedded components.
+        UnknownComponent,
+        /// A rule set or a revision of it that this service does not have.
+        UnknownRules,
+        /// The chosen rules do not cover the case; the sentence names the way out.
+        NotCovered,
+        /// An outline that crosses itself, is empty or runs clockwise.
+        BadOutline,
+        /// Positions that must rise from left to right and do not.
+        NotAscending,
+        /// A module lies wholly or partly off the roof.
+        OffRoof,
+        /// A module lies on an obstacle.
+        OnObstacle,
+        /// Two modules overlap.
+        Overlap,
+    }
 }

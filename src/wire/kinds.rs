@@ -3,25 +3,28 @@
 
 use std::borrow::Cow;
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize, Serializer};
 use utoipa::openapi::schema::{ObjectBuilder, Type};
 use utoipa::openapi::{RefOr, Schema};
 use utoipa::{PartialSchema, ToSchema};
 
-/// Kinds of job.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum JobKind {
-    /// A layout.
-    Layout,
-    /// A recheck.
-    Recheck,
-    /// A survey.
-    Survey,
-    /// What acts.
-    Actions,
-    /// A maker's statement.
-    Statement,
+enumeration! {
+    /// Kinds of job.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum JobKind {
+        /// A layout.
+        Layout,
+        /// A recheck.
+        Recheck,
+        /// A survey.
+        Survey,
+        /// What acts.
+        Actions,
+        /// A maker's statement.
+        Statement,
+    }
 }
 
 macro_rules! tags {

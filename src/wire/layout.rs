@@ -21,6 +21,7 @@ use super::shapes::PointSchema;
 use super::short::Completion;
 use super::site::{RulesChoice, Site};
 use super::watertight::RulePitchAnswer;
+use crate::wire::enumeration::enumeration;
 
 /// A job: one slope, one array, one set of parts.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -198,24 +199,26 @@ pub struct SegmentOptimality {
     pub weighed: u64,
 }
 
-/// How a search ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum SearchOutcome {
-    /// Fewest hooks for this position of the field, these parts and this pattern, proven; of those the
-    /// lowest utilisation.
-    FewestProven,
-    /// Fewest hooks for this position of the field, these parts and this pattern, proven; a lower
-    /// utilisation with the same number may exist.
-    FewestProvenNotRanked,
-    /// Passes; fewer hooks may do, the search limit was reached.
-    BestFound,
-    /// Passes; the fewest hooks overload a rafter, so they are spread over more.
-    SpreadForRafters,
-    /// No choice of hooks passes; all candidates are used.
-    NonePasses,
-    /// None found before the search limit; all candidates are used.
-    NoneFound,
+enumeration! {
+    /// How a search ended.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SearchOutcome {
+        /// Fewest hooks for this position of the field, these parts and this pattern, proven; of those the
+        /// lowest utilisation.
+        FewestProven,
+        /// Fewest hooks for this position of the field, these parts and this pattern, proven; a lower
+        /// utilisation with the same number may exist.
+        FewestProvenNotRanked,
+        /// Passes; fewer hooks may do, the search limit was reached.
+        BestFound,
+        /// Passes; the fewest hooks overload a rafter, so they are spread over more.
+        SpreadForRafters,
+        /// No choice of hooks passes; all candidates are used.
+        NonePasses,
+        /// None found before the search limit; all candidates are used.
+        NoneFound,
+    }
 }
 
 /// One rail.
@@ -391,14 +394,16 @@ pub struct TileRun {
     pub row: Option<TileRow>,
 }
 
-/// Row of a course of a crown covering.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum TileRow {
-    /// The row that is seen.
-    Cover,
-    /// The row under it, half a tile to the right of it.
-    Bed,
+enumeration! {
+    /// Row of a course of a crown covering.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum TileRow {
+        /// The row that is seen.
+        Cover,
+        /// The row under it, half a tile to the right of it.
+        Bed,
+    }
 }
 
 /// A tile.
@@ -421,16 +426,18 @@ pub struct SubstituteTile {
     pub place: SubstitutePlace,
 }
 
-/// Where a substitute tile lies to the arm.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum SubstitutePlace {
-    /// Under it.
-    Below,
-    /// Over it.
-    Above,
-    /// Beside the one over it.
-    Beside,
+enumeration! {
+    /// Where a substitute tile lies to the arm.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SubstitutePlace {
+        /// Under it.
+        Below,
+        /// Over it.
+        Above,
+        /// Beside the one over it.
+        Beside,
+    }
 }
 
 /// The covering as computed, to be held against the roof.

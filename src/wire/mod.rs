@@ -14,6 +14,7 @@ pub mod catalogue;
 pub mod components;
 pub mod declarations;
 pub mod distances;
+pub(crate) mod enumeration;
 pub mod evidence;
 pub mod fault;
 pub mod kinds;

@@ -1,5 +1,6 @@
 //! What to order, how to cut the rails, and what to carry up to each field.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -24,14 +25,16 @@ pub struct OrderWishes {
     pub allowances: Option<Allowances>,
 }
 
-/// What a cutting plan saves first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum StockAim {
-    /// The least length of rail bought; among such plans the fewest bars.
-    LeastLength,
-    /// The fewest bars carried up; among such plans the least length bought.
-    FewestBars,
+enumeration! {
+    /// What a cutting plan saves first.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum StockAim {
+        /// The least length of rail bought; among such plans the fewest bars.
+        LeastLength,
+        /// The fewest bars carried up; among such plans the least length bought.
+        FewestBars,
+    }
 }
 
 /// Spares and packs by kind of part.
@@ -136,34 +139,36 @@ pub struct PartLine {
     pub why: String,
 }
 
-/// Kind of part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum OrderedKind {
-    /// Module.
-    Module,
-    /// Roof hook.
-    Hook,
-    /// Screw of a foot.
-    Screw,
-    /// Metal substitute tile.
-    SubstituteTile,
-    /// Packer of the thickness in `size_mm`.
-    Packer,
-    /// Bolt with nut that holds the rail in the slot of the hook.
-    BoltSet,
-    /// Bar of rail of the stock length in `size_mm`, as ordered.
-    RailBar,
-    /// Piece of rail of the length in `size_mm`, cut; in lists of fields.
-    RailPiece,
-    /// Splice with its own fixings.
-    Splice,
-    /// Mid clamp with its own bolt.
-    MidClamp,
-    /// End clamp with its own bolt.
-    EndClamp,
-    /// Cap for an end of a rail.
-    EndCap,
+enumeration! {
+    /// Kind of part.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum OrderedKind {
+        /// Module.
+        Module,
+        /// Roof hook.
+        Hook,
+        /// Screw of a foot.
+        Screw,
+        /// Metal substitute tile.
+        SubstituteTile,
+        /// Packer of the thickness in `size_mm`.
+        Packer,
+        /// Bolt with nut that holds the rail in the slot of the hook.
+        BoltSet,
+        /// Bar of rail of the stock length in `size_mm`, as ordered.
+        RailBar,
+        /// Piece of rail of the length in `size_mm`, cut; in lists of fields.
+        RailPiece,
+        /// Splice with its own fixings.
+        Splice,
+        /// Mid clamp with its own bolt.
+        MidClamp,
+        /// End clamp with its own bolt.
+        EndClamp,
+        /// Cap for an end of a rail.
+        EndCap,
+    }
 }
 
 /// What to carry up to one field.
@@ -300,20 +305,22 @@ pub struct SpliceAnswer {
     pub rules: SpliceRules,
 }
 
-/// Which rules the splices of a rail segment keep. Each entry keeps fewer than the one before; the
-/// first one that can be kept is taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum SpliceRules {
-    /// Every piece lies on two hooks or more, so no splice is in a free end or an end span; no
-    /// splice lies at a hook, under a clamp or in the middle third of a span.
-    All,
-    /// The same, but the middle third of a span is allowed.
-    MiddleThirdUsed,
-    /// Pieces lie on one hook or more, so splices may lie in an end span.
-    EndSpanUsed,
-    /// Splices may lie in a free end.
-    FreeEndUsed,
-    /// Splices may lie anywhere, at hooks and under clamps too.
-    None,
+enumeration! {
+    /// Which rules the splices of a rail segment keep. Each entry keeps fewer than the one before; the
+    /// first one that can be kept is taken.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SpliceRules {
+        /// Every piece lies on two hooks or more, so no splice is in a free end or an end span; no
+        /// splice lies at a hook, under a clamp or in the middle third of a span.
+        All,
+        /// The same, but the middle third of a span is allowed.
+        MiddleThirdUsed,
+        /// Pieces lie on one hook or more, so splices may lie in an end span.
+        EndSpanUsed,
+        /// Splices may lie in a free end.
+        FreeEndUsed,
+        /// Splices may lie anywhere, at hooks and under clamps too.
+        None,
+    }
 }

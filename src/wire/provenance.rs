@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::remarks::Plain;
+use crate::wire::enumeration::enumeration;
 
 /// What computed an answer.
 #[derive(Debug, Clone, Serialize, ToSchema)]
@@ -71,16 +72,18 @@ pub struct TraceLine {
     pub clause: String,
 }
 
-/// How a value of the request is known; the weakest comes last.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Provenance {
-    /// Measured or seen on the roof.
-    Measured,
-    /// Worked out of something else: photographs, drawings, the same house next door.
-    Inferred,
-    /// Taken for granted.
-    Assumed,
+enumeration! {
+    /// How a value of the request is known; the weakest comes last.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Provenance {
+        /// Measured or seen on the roof.
+        Measured,
+        /// Worked out of something else: photographs, drawings, the same house next door.
+        Inferred,
+        /// Taken for granted.
+        Assumed,
+    }
 }
 
 /// How what is said of the roof is known.

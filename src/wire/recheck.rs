@@ -21,6 +21,7 @@ use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::short::Completion;
 use super::site::{RulesChoice, Site};
+use crate::wire::enumeration::enumeration;
 
 /// A built job: the same parts as a layout, and where its rails and hooks are.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -199,44 +200,46 @@ pub struct Difference {
     pub causes: Vec<DifferenceCause>,
 }
 
-/// What may have made an answer differ from a record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum DifferenceCause {
-    /// The job itself is another.
-    Input,
-    /// The values of the annex are of another revision.
-    AnnexValues,
-    /// Coefficients of the wind on fixings are read at 1 m², or at the area the job states.
-    LoadedArea,
-    /// The wind acts on each part of a module in the zone it lies in, at the centroid of the part.
-    WindPatches,
-    /// Slope forces act above the bolts, and their couple on the two rails counts.
-    LoadHeight,
-    /// Snow drifts against walls, into valleys, around obstacles and over eaves.
-    SnowDrifts,
-    /// The edge of a foot bears on a strip of timber and not on a line.
-    FootBearing,
-    /// Only thread inside the rafter holds.
-    ThreadInRafter,
-    /// The height of the bolt in its slot lengthens the lever of the foot.
-    SlotSetting,
-    /// The arm of a hook is a bar with a resistance and springs of its own.
-    ArmAsBar,
-    /// Wind is combined without the snow it was combined with, where snow helps, and lifting wind with
-    /// the full weight.
-    WindWithoutSnow,
-    /// A hook whose stiffness is not declared gives by its foot as well as by its arm.
-    FootTurns,
-    /// The clearance of an arm is taken where it is least, at its lower end where it runs level.
-    LeastClearance,
-    /// A rail whose axis is not stated lies beside its hook, not on its bolt.
-    RailBesideHook,
-    /// The underside of a rail must not touch the tile below.
-    RailOverTile,
-    /// Something is asked for now that the record did without: it had a verdict that this answer leaves
-    /// open. `missing` says what.
-    DataAskedFor,
+enumeration! {
+    /// What may have made an answer differ from a record.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum DifferenceCause {
+        /// The job itself is another.
+        Input,
+        /// The values of the annex are of another revision.
+        AnnexValues,
+        /// Coefficients of the wind on fixings are read at 1 m², or at the area the job states.
+        LoadedArea,
+        /// The wind acts on each part of a module in the zone it lies in, at the centroid of the part.
+        WindPatches,
+        /// Slope forces act above the bolts, and their couple on the two rails counts.
+        LoadHeight,
+        /// Snow drifts against walls, into valleys, around obstacles and over eaves.
+        SnowDrifts,
+        /// The edge of a foot bears on a strip of timber and not on a line.
+        FootBearing,
+        /// Only thread inside the rafter holds.
+        ThreadInRafter,
+        /// The height of the bolt in its slot lengthens the lever of the foot.
+        SlotSetting,
+        /// The arm of a hook is a bar with a resistance and springs of its own.
+        ArmAsBar,
+        /// Wind is combined without the snow it was combined with, where snow helps, and lifting wind with
+        /// the full weight.
+        WindWithoutSnow,
+        /// A hook whose stiffness is not declared gives by its foot as well as by its arm.
+        FootTurns,
+        /// The clearance of an arm is taken where it is least, at its lower end where it runs level.
+        LeastClearance,
+        /// A rail whose axis is not stated lies beside its hook, not on its bolt.
+        RailBesideHook,
+        /// The underside of a rail must not touch the tile below.
+        RailOverTile,
+        /// Something is asked for now that the record did without: it had a verdict that this answer leaves
+        /// open. `missing` says what.
+        DataAskedFor,
+    }
 }
 
 /// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every
@@ -300,18 +303,20 @@ pub struct SegmentRepair {
     pub reason: Option<String>,
 }
 
-/// How the search for a repair ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RepairOutcome {
-    /// It holds once feet are set anew; no hook is to be added.
-    FeetSuffice,
-    /// The fewest that make it hold, proven, for the rails and hooks that stand and these parts.
-    FewestProven,
-    /// These make it hold; fewer may.
-    BestFound,
-    /// It does not hold with a hook on every free rafter, nor on any choice of them.
-    NoneHelps,
-    /// None found among the choices weighed.
-    NoneFound,
+enumeration! {
+    /// How the search for a repair ended.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RepairOutcome {
+        /// It holds once feet are set anew; no hook is to be added.
+        FeetSuffice,
+        /// The fewest that make it hold, proven, for the rails and hooks that stand and these parts.
+        FewestProven,
+        /// These make it hold; fewer may.
+        BestFound,
+        /// It does not hold with a hook on every free rafter, nor on any choice of them.
+        NoneHelps,
+        /// None found among the choices weighed.
+        NoneFound,
+    }
 }

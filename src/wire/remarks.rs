@@ -11,19 +11,22 @@ use utoipa::{PartialSchema, ToSchema};
 
 use super::declarations::Act;
 use super::scopes::ScopeName;
+use crate::wire::enumeration::enumeration;
 
-/// The judgement.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Verdict {
-    /// Every check passes and nothing needs attention.
-    Holds,
-    /// Every check passes; read the warnings.
-    HoldsWithWarnings,
-    /// A check fails.
-    Fails,
-    /// Something that decides could not be verified.
-    Incomplete,
+enumeration! {
+    /// The judgement.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Verdict {
+        /// Every check passes and nothing needs attention.
+        Holds,
+        /// Every check passes; read the warnings.
+        HoldsWithWarnings,
+        /// A check fails.
+        Fails,
+        /// Something that decides could not be verified.
+        Incomplete,
+    }
 }
 
 /// Something the reader must know.
@@ -79,18 +82,20 @@ pub struct Cause {
     pub findings: Vec<String>,
 }
 
-/// How much a finding matters.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Severity {
-    /// A check fails, or the thing cannot be built: the verdict is `fails`.
-    Failure,
-    /// Something that decides did not run: the verdict is `incomplete` at best.
-    Incomplete,
-    /// Something a person must act on: the verdict is `holds_with_warnings` at best.
-    Warning,
-    /// For information: it costs no verdict.
-    Notice,
+enumeration! {
+    /// How much a finding matters.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Severity {
+        /// A check fails, or the thing cannot be built: the verdict is `fails`.
+        Failure,
+        /// Something that decides did not run: the verdict is `incomplete` at best.
+        Incomplete,
+        /// Something a person must act on: the verdict is `holds_with_warnings` at best.
+        Warning,
+        /// For information: it costs no verdict.
+        Notice,
+    }
 }
 
 /// A figure or a name, in the one member that is of its type.

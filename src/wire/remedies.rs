@@ -7,6 +7,7 @@ use super::array::{Objective, Wishes};
 use super::components::{Hook, Packers, Rail, Screw};
 use super::evidence::Evidence;
 use super::remarks::Verdict;
+use crate::wire::enumeration::enumeration;
 
 /// Changes that lift failing checks, each of them tried: the whole job was laid out and judged with it.
 #[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
@@ -74,12 +75,14 @@ pub struct Edit {
     pub value: EditValue,
 }
 
-/// An operation of a JSON Patch.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum EditOperation {
-    /// Puts a value into a member, in the place of what is there.
-    Add,
+enumeration! {
+    /// An operation of a JSON Patch.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum EditOperation {
+        /// Puts a value into a member, in the place of what is there.
+        Add,
+    }
 }
 
 /// A value that comes into a request.

@@ -10,6 +10,7 @@ use super::distances::{EdgeDistance, PartyWall};
 use super::provenance::RoofProvenance;
 use super::shapes::{PointSchema, by_id};
 use super::watertight::{HookPassage, MakersPitch, StatedPitch, Underlay};
+use crate::wire::enumeration::enumeration;
 
 /// A point of the roof plane, `[x, y]` in mm.
 pub type Point = [f64; 2];
@@ -89,37 +90,41 @@ by_id!(
     CoveringChoice(Covering)
 );
 
-/// Form of the whole roof.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RoofForm {
-    /// Two slopes that meet at a ridge.
-    Duopitch,
-    /// One slope. Its wind zones are not computed yet.
-    Monopitch,
-    /// Four slopes that meet at ridge and hips. Its wind zones are not computed yet.
-    Hipped,
+enumeration! {
+    /// Form of the whole roof.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RoofForm {
+        /// Two slopes that meet at a ridge.
+        Duopitch,
+        /// One slope. Its wind zones are not computed yet.
+        Monopitch,
+        /// Four slopes that meet at ridge and hips. Its wind zones are not computed yet.
+        Hipped,
+    }
 }
 
-/// What a side of the outline is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum EdgeKind {
-    /// Lower edge.
-    Eaves,
-    /// Side edge at a gable.
-    Verge,
-    /// Upper edge, where two slopes meet.
-    Ridge,
-    /// Outer corner of two slopes.
-    Hip,
-    /// Inner corner of two slopes.
-    Valley,
-    /// A wall against a taller building.
-    Abutment,
-    /// The wall a house in a row shares with its neighbour, at the left or right end of the slope. Wind
-    /// zones along it are those of a verge.
-    PartyWall,
+enumeration! {
+    /// What a side of the outline is.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum EdgeKind {
+        /// Lower edge.
+        Eaves,
+        /// Side edge at a gable.
+        Verge,
+        /// Upper edge, where two slopes meet.
+        Ridge,
+        /// Outer corner of two slopes.
+        Hip,
+        /// Inner corner of two slopes.
+        Valley,
+        /// A wall against a taller building.
+        Abutment,
+        /// The wall a house in a row shares with its neighbour, at the left or right end of the slope. Wind
+        /// zones along it are those of a verge.
+        PartyWall,
+    }
 }
 
 /// The taller building at a side called `abutment`, or the wall alone that rises above the covering at
@@ -200,20 +205,22 @@ pub struct Obstacle {
     pub cuts_no_rafter: Option<bool>,
 }
 
-/// Kinds of obstacle.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-#[expect(missing_docs, reason = "the names are the trade's own")]
-pub enum ObstacleKind {
-    Chimney,
-    RoofWindow,
-    Dormer,
-    Vent,
-    Flue,
-    SnowGuard,
-    StepIron,
-    Aerial,
-    Other,
+enumeration! {
+    /// Kinds of obstacle.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    #[expect(missing_docs, reason = "the names are the trade's own")]
+    pub enum ObstacleKind {
+        Chimney,
+        RoofWindow,
+        Dormer,
+        Vent,
+        Flue,
+        SnowGuard,
+        StepIron,
+        Aerial,
+        Other,
+    }
 }
 
 /// The rafters: measured `positions_mm`, or `first_mm`, `spacing_mm` and `count`.
@@ -262,19 +269,21 @@ pub struct Rafters {
     pub existing_load_kn_per_m2: Option<f64>,
 }
 
-/// Strength classes of softwood, EN 338.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, ToSchema)]
-#[expect(missing_docs, reason = "the names are the standard's own")]
-pub enum StrengthClass {
-    C16,
-    C18,
-    C20,
-    C22,
-    C24,
-    C27,
-    C30,
-    C35,
-    C40,
+enumeration! {
+    /// Strength classes of softwood, EN 338.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, ToSchema)]
+    #[expect(missing_docs, reason = "the names are the standard's own")]
+    pub enum StrengthClass {
+        C16,
+        C18,
+        C20,
+        C22,
+        C24,
+        C27,
+        C30,
+        C35,
+        C40,
+    }
 }
 
 /// What lies between rafter and tiling battens, and where the foot of the hook stands.
@@ -303,14 +312,16 @@ pub struct Layers {
     pub bearing_strength_class: Option<StrengthClass>,
 }
 
-/// The face the foot of the hook stands on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-#[expect(missing_docs, reason = "the names are the trade's own")]
-pub enum BearingFace {
-    Rafter,
-    Boarding,
-    CounterBatten,
+enumeration! {
+    /// The face the foot of the hook stands on.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    #[expect(missing_docs, reason = "the names are the trade's own")]
+    pub enum BearingFace {
+        Rafter,
+        Boarding,
+        CounterBatten,
+    }
 }
 
 /// The covering.
@@ -367,18 +378,20 @@ pub struct Covering {
     pub hook_passage: Option<HookPassage>,
 }
 
-/// Kind of covering and way of laying.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum CoveringKind {
-    /// Flat tiles, one course on each batten, three layers in the headlap.
-    PlainTileDoubleLap,
-    /// Flat tiles, two courses on each batten. The gauge is the distance of the battens.
-    PlainTileCrown,
-    /// Slates laid double-lap.
-    SlateDoubleLap,
-    /// Tiles that interlock at side and head.
-    Interlocking,
+enumeration! {
+    /// Kind of covering and way of laying.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum CoveringKind {
+        /// Flat tiles, one course on each batten, three layers in the headlap.
+        PlainTileDoubleLap,
+        /// Flat tiles, two courses on each batten. The gauge is the distance of the battens.
+        PlainTileCrown,
+        /// Slates laid double-lap.
+        SlateDoubleLap,
+        /// Tiles that interlock at side and head.
+        Interlocking,
+    }
 }
 
 /// One tile or slate.
@@ -424,12 +437,14 @@ pub struct Batten {
     pub width_mm: f64,
 }
 
-/// How side joints of neighbouring courses lie.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Bond {
-    /// One above the other.
-    Straight,
-    /// Shifted by half a tile from course to course.
-    Half,
+enumeration! {
+    /// How side joints of neighbouring courses lie.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Bond {
+        /// One above the other.
+        Straight,
+        /// Shifted by half a tile from course to course.
+        Half,
+    }
 }

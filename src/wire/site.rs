@@ -1,5 +1,6 @@
 //! Request: rule set and site.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -19,12 +20,14 @@ pub struct RulesChoice {
     pub revision: Option<String>,
 }
 
-/// Family of standards.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RulesFamily {
-    /// EN 1990, EN 1991, EN 1995, EN 1999, first generation.
-    Eurocode,
+enumeration! {
+    /// Family of standards.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RulesFamily {
+        /// EN 1990, EN 1991, EN 1995, EN 1999, first generation.
+        Eurocode,
+    }
 }
 
 /// The place and how it is exposed.
@@ -57,15 +60,17 @@ pub struct Site {
     pub consequence_class: Option<ConsequenceClass>,
 }
 
-/// Consequence class of EN 1990, Annex B.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-pub enum ConsequenceClass {
-    /// Low consequences, such as farm buildings where people do not normally enter.
-    CC1,
-    /// Ordinary buildings.
-    CC2,
-    /// High consequences, such as public buildings.
-    CC3,
+enumeration! {
+    /// Consequence class of EN 1990, Annex B.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    pub enum ConsequenceClass {
+        /// Low consequences, such as farm buildings where people do not normally enter.
+        CC1,
+        /// Ordinary buildings.
+        CC2,
+        /// High consequences, such as public buildings.
+        CC3,
+    }
 }
 
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
@@ -92,19 +97,21 @@ pub struct SnowSite {
     pub exceptional: Option<bool>,
 }
 
-/// Climatic regions of EN 1991-1-3 Annex C.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-#[expect(missing_docs, reason = "the names are the map's own")]
-pub enum ClimateRegion {
-    Alpine,
-    CentralEast,
-    Greece,
-    Iberian,
-    Mediterranean,
-    CentralWest,
-    SwedenFinland,
-    UkIreland,
+enumeration! {
+    /// Climatic regions of EN 1991-1-3 Annex C.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    #[expect(missing_docs, reason = "the names are the map's own")]
+    pub enum ClimateRegion {
+        Alpine,
+        CentralEast,
+        Greece,
+        Iberian,
+        Mediterranean,
+        CentralWest,
+        SwedenFinland,
+        UkIreland,
+    }
 }
 
 /// Wind: give **one** of `zone` with `setting`, `basic_velocity_m_per_s` with
@@ -181,57 +188,65 @@ pub struct LoadedArea {
     pub reason: Option<String>,
 }
 
-/// What the loaded area of a fixing is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum LoadedAreaBasis {
-    /// 1 m², as for small elements and fixings.
-    Fixing,
-    /// The area of one module.
-    Module,
-    /// The area given here, with its reason.
-    Given,
+enumeration! {
+    /// What the loaded area of a fixing is.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum LoadedAreaBasis {
+        /// 1 m², as for small elements and fixings.
+        Fixing,
+        /// The area of one module.
+        Module,
+        /// The area given here, with its reason.
+        Given,
+    }
 }
 
-/// Setting inside a wind zone, where the annex distinguishes one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum WindSetting {
-    /// Away from the coast.
-    Inland,
-    /// A strip along the coast, and islands of the Baltic Sea.
-    Coast,
-    /// Islands of the North Sea.
-    NorthSeaIslands,
+enumeration! {
+    /// Setting inside a wind zone, where the annex distinguishes one.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum WindSetting {
+        /// Away from the coast.
+        Inland,
+        /// A strip along the coast, and islands of the Baltic Sea.
+        Coast,
+        /// Islands of the North Sea.
+        NorthSeaIslands,
+    }
 }
 
-/// Terrain categories of EN 1991-1-4 Table 4.1.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-pub enum TerrainCategory {
-    /// Sea or coast open to the sea.
-    #[serde(rename = "0")]
-    Zero,
-    /// Lakes or flat country without obstacles.
-    I,
-    /// Low vegetation and single obstacles.
-    II,
-    /// Regular cover of vegetation or buildings: villages, suburbs, woods.
-    III,
-    /// At least 15 % covered with buildings of more than 15 m on average.
-    IV,
+enumeration! {
+    /// Terrain categories of EN 1991-1-4 Table 4.1.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    pub enum TerrainCategory {
+        /// Sea or coast open to the sea.
+        #[serde(rename = "0")]
+        Zero,
+        /// Lakes or flat country without obstacles.
+        I,
+        /// Low vegetation and single obstacles.
+        II,
+        /// Regular cover of vegetation or buildings: villages, suburbs, woods.
+        III,
+        /// At least 15 % covered with buildings of more than 15 m on average.
+        IV,
+    }
 }
 
-/// How the pressure on a module follows from the pressure on the roof.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum WindModel {
-    /// The module takes the external coefficient of the roof zone it lies in, in full.
-    RoofSurface,
-    /// The module takes a share of that coefficient, for the pressure below it follows the one above:
-    /// the share is the caller's, with its evidence.
-    Equalised,
-    /// The caller gives the net coefficients, for example from a wind-tunnel report.
-    Given,
+enumeration! {
+    /// How the pressure on a module follows from the pressure on the roof.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum WindModel {
+        /// The module takes the external coefficient of the roof zone it lies in, in full.
+        RoofSurface,
+        /// The module takes a share of that coefficient, for the pressure below it follows the one above:
+        /// the share is the caller's, with its evidence.
+        Equalised,
+        /// The caller gives the net coefficients, for example from a wind-tunnel report.
+        Given,
+    }
 }
 
 /// Shares of the external coefficients that act on modules, of every zone and direction, and who

@@ -18,6 +18,7 @@ use super::roof::Roof;
 use super::scopes::ScopeName;
 use super::short::Completion;
 use super::site::{RulesChoice, Site};
+use crate::wire::enumeration::enumeration;
 
 /// A job whose hooks stand or are about to, and what was measured along one of its rails.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -198,18 +199,20 @@ pub struct Levelling {
     pub obstruction: Option<Obstruction>,
 }
 
-/// How the choice of packers and slots ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum LevellingOutcome {
-    /// The rail comes out straight, with clearance enough at every hook.
-    Levelled,
-    /// No packers and slots bring it out straight with clearance enough.
-    Impossible,
-    /// The search limit ended the search before it found any.
-    Undecided,
-    /// Measurements are missing; see `missing`.
-    Incomplete,
+enumeration! {
+    /// How the choice of packers and slots ended.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum LevellingOutcome {
+        /// The rail comes out straight, with clearance enough at every hook.
+        Levelled,
+        /// No packers and slots bring it out straight with clearance enough.
+        Impossible,
+        /// The search limit ended the search before it found any.
+        Undecided,
+        /// Measurements are missing; see `missing`.
+        Incomplete,
+    }
 }
 
 /// The straight line a rail will lie on.
@@ -264,16 +267,18 @@ pub struct HookSetting {
     pub room_above_mm: Option<f64>,
 }
 
-/// What packers are for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum PackedFor {
-    /// There are none.
-    Nothing,
-    /// The arm needs them to stand clear of the tile.
-    Clearance,
-    /// The rail needs them to lie straight; the arm would stand clear without, or with less.
-    Level,
+enumeration! {
+    /// What packers are for.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum PackedFor {
+        /// There are none.
+        Nothing,
+        /// The arm needs them to stand clear of the tile.
+        Clearance,
+        /// The rail needs them to lie straight; the arm would stand clear without, or with less.
+        Level,
+    }
 }
 
 /// Why packers and slots could not be chosen.
@@ -294,16 +299,18 @@ pub struct Obstruction {
     pub remedies: Vec<Remedy>,
 }
 
-/// Why packers and slots could not be chosen, in a word.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum ObstructionKind {
-    /// At some hooks no stack gives enough clearance and leaves enough room above.
-    NoStack,
-    /// No straight line passes through the slots of some hooks.
-    NotStraight,
-    /// The slots are shorter than the steps between stacks.
-    SlotShorterThanSteps,
+enumeration! {
+    /// Why packers and slots could not be chosen, in a word.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum ObstructionKind {
+        /// At some hooks no stack gives enough clearance and leaves enough room above.
+        NoStack,
+        /// No straight line passes through the slots of some hooks.
+        NotStraight,
+        /// The slots are shorter than the steps between stacks.
+        SlotShorterThanSteps,
+    }
 }
 
 /// A change that makes a straight rail possible.
@@ -321,14 +328,16 @@ pub struct Remedy {
     pub message: String,
 }
 
-/// What to change.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RemedyKind {
-    /// Hooks with longer slots.
-    LongerSlot,
-    /// Higher stacks, with screws to suit.
-    HigherStack,
-    /// Timber planed off under one foot.
-    LowerFace,
+enumeration! {
+    /// What to change.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RemedyKind {
+        /// Hooks with longer slots.
+        LongerSlot,
+        /// Higher stacks, with screws to suit.
+        HigherStack,
+        /// Timber planed off under one foot.
+        LowerFace,
+    }
 }

@@ -1,5 +1,6 @@
 //! Request and answer: at what pitch a covering keeps the water out, and what helps it below that.
 
+use crate::wire::enumeration::enumeration;
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
@@ -63,16 +64,18 @@ pub struct Underlay {
     pub source: String,
 }
 
-/// How hooks pass through the covering.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum HookPassage {
-    /// Through the laps of the tiles, notched or ground where need be.
-    Headlap,
-    /// Through a part that fits many tiles, and this one roughly.
-    UniversalPart,
-    /// Through a part made for this tile, laid like it and without work on it.
-    SystemPart,
+enumeration! {
+    /// How hooks pass through the covering.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum HookPassage {
+        /// Through the laps of the tiles, notched or ground where need be.
+        Headlap,
+        /// Through a part that fits many tiles, and this one roughly.
+        UniversalPart,
+        /// Through a part made for this tile, laid like it and without work on it.
+        SystemPart,
+    }
 }
 
 /// At what pitch the covering keeps the water out by itself, and at what it may be laid at all.
@@ -105,14 +108,16 @@ pub struct RulePitchAnswer {
     pub underlay_source: Option<String>,
 }
 
-/// Whose rule pitch it is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum RulePitchBy {
-    /// That of the trade's rules.
-    Guild,
-    /// That of the maker.
-    Maker,
-    /// Assumed: common practice for such coverings.
-    CommonPractice,
+enumeration! {
+    /// Whose rule pitch it is.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RulePitchBy {
+        /// That of the trade's rules.
+        Guild,
+        /// That of the maker.
+        Maker,
+        /// Assumed: common practice for such coverings.
+        CommonPractice,
+    }
 }

@@ -1,13 +1,73 @@
 //! What the derived schemas do not say of themselves, and every reader of the description relies on.
 
+use std::collections::BTreeSet;
+
 use serde_json::{Map, Value, json};
 
-/// Completes the schemas.
-pub fn complete(schemas: &mut Value) {
+/// Completes the schemas of a description.
+pub fn complete(description: &mut Value) {
+    let asked = named_by_requests(description);
+    let schemas = &mut description["components"]["schemas"];
+    say_values(schemas, &asked);
     say_tags(schemas);
     let_empty_lists_stand(schemas);
     tell_apart(schemas);
 }
+
+/// Names of the schemas that requests can contain, in their bodies or as parameters.
+fn named_by_requests(description: &Value) -> BTreeSet<String> {
+    let paths = description["paths"].as_object().into_iter().flat_map(Map::values);
+    let operations = paths.filter_map(Value::as_object).flat_map(Map::values);
+    let mut open: Vec<&Value> = operations
+        .flat_map(|operation| [operation.get("requestBody"), operation.get("parameters")])
+        .flatten()
+        .collect();
+    let mut named = BTreeSet::new();
+    while let Some(value) = open.pop() {
+        match value {
+            Value::Object(members) => open.extend(members.values()),
+            Value::Array(items) => open.extend(items),
+            Value::String(text) => {
+                let name = text.strip_prefix("#/components/schemas/");
+                if let Some(name) = name.filter(|name| named.insert((*name).to_owned())) {
+                    open.push(&description["components"]["schemas"][name]);
+                }
+            }
+            _ => {}
+        }
+    }
+    named
+}
+
+/// Sets the name of each value of an enumeration before what it means, which stands in the description in
+/// the order of the values, and says what becomes of a value that is none of them.
+fn say_values(schemas: &mut Value, asked: &BTreeSet<String>) {
+    for (name, schema) in schemas.as_object_mut().into_iter().flatten() {
+        let Some(values) = schema.get("enum").and_then(Value::as_array) else { continue };
+        let said = schema["description"].as_str().unwrap_or_default();
+        let trimmed =
+            |text: &str| text.trim().lines().map(str::trim).collect::<Vec<_>>().join("\n");
+        let mut parts = said.split("\n-").map(trimmed);
+        let mut text = parts.next().unwrap_or_default();
+        let meanings: Vec<String> = parts.collect();
+        if meanings.len() == values.len() && meanings.iter().any(|meaning| !meaning.is_empty()) {
+            let lines = values.iter().zip(&meanings).map(|(value, meaning)| {
+                let value = value.as_str().unwrap_or_default();
+                format!("\n- `{value}`: {}", meaning.replace('\n', " "))
+            });
+            text.push('\n');
+            text.extend(lines);
+        }
+        text.push_str(if asked.contains(name) { CLOSED } else { OPEN });
+        schema["description"] = json!(text);
+    }
+}
+
+/// Of values a request can have.
+const CLOSED: &str = "\n\nA request with any other value is refused.";
+
+/// Of values only answers have.
+const OPEN: &str = "\n\nLater versions may add values: take one you do not know for a new one of its kind, not for an error.";
 
 /// An empty list is an absent list: a least number of entries holds only where there are any.
 fn let_empty_lists_stand(schemas: &mut Value) {
