@@ -136,6 +136,32 @@ fn the_description_says_everything_its_reader_needs() {
     assert_eq!(gaps, Vec::<String>::new(), "without description");
 }
 
+/// Lists whose values are words of the trade or names of a standard, which say what they mean.
+const PLAIN_VALUES: [&str; 5] =
+    ["BearingFace", "ClimateRegion", "ObstacleKind", "OpenEdge", "StrengthClass"];
+
+#[test]
+fn every_value_is_described_and_every_list_says_whether_it_is_closed() {
+    let mut lists = 0;
+    for (name, schema) in schemas() {
+        let Some(values) = schema["enum"].as_array() else { continue };
+        lists += 1;
+        let about = schema["description"].as_str().expect(name);
+        let closed = about.contains("A request with any other value is refused.");
+        let open = about.contains("Later versions may add values");
+        assert!(closed != open, "{name}: {about}");
+        let described = values.iter().filter(|value| {
+            let value = value.as_str().expect("a text");
+            let (_, rest) = about.split_once(&format!("\n- `{value}`: ")).unwrap_or_default();
+            rest.starts_with(|c: char| c.is_alphanumeric())
+        });
+        let described = described.count();
+        let all = if PLAIN_VALUES.contains(&name.as_str()) { 0 } else { values.len() };
+        assert_eq!(described, all, "{name}: {about}");
+    }
+    assert!(lists >= 60, "{lists} lists of values");
+}
+
 #[test]
 fn every_operation_is_named_described_tagged_and_lists_its_problems() {
     let paths = openapi_value()["paths"].as_object().expect("there are paths");
@@ -151,6 +177,18 @@ fn every_operation_is_named_described_tagged_and_lists_its_problems() {
             assert_eq!(operation["tags"].as_array().map(Vec::len), Some(1), "{place}");
             let responses = operation["responses"].as_object().expect("responses");
             assert!(responses.contains_key("200") && responses.contains_key("500"), "{place}");
+            let kinds = responses["200"]["content"].as_object().expect("an answer has content");
+            for (kind, content) in kinds {
+                assert!(!content["example"].is_null(), "{place} {kind}: no example");
+            }
+            for (status, response) in responses {
+                let headers = &response["headers"];
+                assert!(!headers["x-request-id"].is_null(), "{place} {status}");
+                let again = ["429", "503"].contains(&status.as_str());
+                assert_eq!(again, !headers["retry-after"].is_null(), "{place} {status}");
+                let challenge = ["401", "403"].contains(&status.as_str());
+                assert_eq!(challenge, !headers["www-authenticate"].is_null(), "{place} {status}");
+            }
             let fixed = responses.contains_key("304");
             assert_eq!(fixed, !responses["200"]["headers"]["etag"].is_null(), "{place}");
             for (status, response) in responses {
@@ -213,6 +251,25 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
         assert_eq!(*example, serde_json::from_str::<Value>(shown).expect("an example is JSON"));
         assert!(!validator.is_valid(&json!({})));
     }
+}
+
+/// Every example of every answer, problems included, in the schema it stands beside.
+#[test]
+fn the_examples_of_answers_fit_their_schemas() {
+    let mut seen = 0;
+    walk(&openapi_value()["paths"], "", &mut |pointer, value| {
+        let (schema, example) = (&value["schema"], &value["example"]);
+        let is_content = pointer.contains("/responses/") && pointer.contains("/content/");
+        if !is_content || schema.is_null() || example.is_null() || pointer.contains("x-ndjson") {
+            return;
+        }
+        let whole = json!({ "allOf": [schema], "components": openapi_value()["components"] });
+        let validator = jsonschema::draft202012::new(&whole).expect("a schema");
+        let faults: Vec<_> = validator.iter_errors(example).map(|e| e.to_string()).collect();
+        assert_eq!(faults, Vec::<String>::new(), "{pointer}");
+        seen += 1;
+    });
+    assert!(seen > 130, "{seen} examples");
 }
 
 /// Schemas a request can contain: an unknown member is refused in every one of them.
@@ -285,10 +342,12 @@ fn no_two_types_are_published_under_one_name() {
             let text = std::fs::read_to_string(&path).expect("a text");
             for item in text.split("#[derive(").skip(1) {
                 let (derived, rest) = item.split_once(")]").expect("the attribute ends");
-                let head = rest.lines().find_map(|line| {
+                let head = rest.lines().map(str::trim_start).find_map(|line| {
                     line.strip_prefix("pub struct ").or_else(|| line.strip_prefix("pub enum "))
                 });
-                if let Some(head) = head.filter(|_| derived.contains("ToSchema")) {
+                // A macro has a variable where the name will be.
+                let is_named = |head: &&str| derived.contains("ToSchema") && !head.starts_with('$');
+                if let Some(head) = head.filter(is_named) {
                     let end = head.find(|c: char| !c.is_alphanumeric()).unwrap_or(head.len());
                     names.push(head[..end].to_owned());
                 }

@@ -11,6 +11,7 @@ mod command_line;
 mod documents;
 mod drawings;
 mod empty_lists;
+mod examples;
 mod exhaustion;
 mod job_keys;
 mod keys;

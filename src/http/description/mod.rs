@@ -1,5 +1,7 @@
 //! The OpenAPI description of the service: what bodies are held against, and what is published.
 
+mod examples;
+mod headers;
 mod schemas;
 mod three_zero;
 
@@ -15,9 +17,10 @@ use utoipa::openapi::tag::TagBuilder;
 #[openapi(
     info(
         title = "hookspan",
-        description = "Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof. Send a roof slope, an array, a site and the parts; the answer says on which rafters the hooks go, how much every hook, screw, rail, clamp, module and rafter is used, which clause and which combination of actions governs, and what the service had to assume. The service keeps nothing: the same request gives the same bytes.\n\nEvery length, force and load carries its unit in the name of its field. Coordinates lie in the roof plane: `x` along the eaves to the right, `y` up the slope in true length, origin at the lower left end of the eaves line, seen from outside.\n\nA request with faults is refused as a whole, with a JSON pointer, a code and a sentence for each fault. A layout that fails a check is an answer, not an error.\n\n**Cautions.** The answer supports planning; it does not replace the judgement of a structural engineer, the instructions that come with the parts, or local rules. Work at height, on old roof coverings (some contain asbestos) and on electrical installations belongs in trained and licensed hands. The embedded parts are invented for demonstration and must not be used for a real roof.",
+        description = "Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof. Send a roof slope, an array, a site and the parts; the answer says on which rafters the hooks go, how much every hook, screw, rail, clamp, module and rafter is used, which clause and which combination of actions governs, and what the service had to assume. The service keeps nothing: the same request gives the same bytes.\n\nEvery length, force and load carries its unit in the name of its field. Coordinates lie in the roof plane: `x` along the eaves to the right, `y` up the slope in true length, origin at the lower left end of the eaves line, seen from outside.\n\nA request with faults is refused as a whole, with a JSON pointer, a code and a sentence for each fault. A layout that fails a check is an answer, not an error.\n\n**Change.** This is a preview: until version 1.0, members and values may change with every minor version, and the change log says which. From then on, what is under `/v1` is only added to. A reader of answers takes members and values it does not know in its stride; the schema of each list of values says what becomes of others. What is to go is marked `deprecated` here first, and answers that touch it carry `Deprecation` (RFC 9745) and `Sunset` (RFC 8594), at least twelve months ahead.\n\n**Cautions.** The answer supports planning; it does not replace the judgement of a structural engineer, the instructions that come with the parts, or local rules. Work at height, on old roof coverings (some contain asbestos) and on electrical installations belongs in trained and licensed hands. The embedded parts are invented for demonstration and must not be used for a real roof.",
         license(name = "Apache-2.0", identifier = "Apache-2.0"),
     ),
+    servers((url = "/", description = "Where this description was fetched.")),
     tags(
         (name = "batches", description = "Many jobs at once."),
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
@@ -63,7 +66,9 @@ pub fn openapi_value() -> &'static Value {
         let description = super::api().into_openapi();
         let mut value = serde_json::to_value(description)
             .expect("the description holds texts and numbers only");
-        schemas::complete(&mut value["components"]["schemas"]);
+        schemas::complete(&mut value);
+        headers::say(&mut value);
+        examples::show(&mut value);
         value
     })
 }

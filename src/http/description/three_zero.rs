@@ -6,6 +6,9 @@ use serde_json::{Map, Value, json};
 /// Version of the standard.
 const VERSION: &str = "3.0.3";
 
+/// Where the licence stands, for which 3.0 has no name.
+const LICENSE: &str = "https://www.apache.org/licenses/LICENSE-2.0";
+
 /// The description in 3.1 as one in 3.0.3.
 pub fn of(description: &Value) -> Value {
     let mut older = description.clone();
@@ -13,6 +16,7 @@ pub fn of(description: &Value) -> Value {
     older["openapi"] = json!(VERSION);
     if let Some(license) = older["info"]["license"].as_object_mut() {
         license.remove("identifier");
+        license.insert("url".to_owned(), json!(LICENSE));
     }
     lines_as_bytes(&mut older);
     older
