@@ -8,6 +8,7 @@ mod batches;
 mod capacity;
 mod catalogue;
 mod command_line;
+mod cors;
 mod documents;
 mod drawings;
 mod empty_lists;
