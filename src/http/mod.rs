@@ -26,6 +26,7 @@ pub mod metrics;
 mod packed;
 mod pages;
 pub mod problem;
+mod pulse;
 mod query;
 pub mod record;
 mod representation;

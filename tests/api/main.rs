@@ -13,6 +13,7 @@ mod documents;
 mod drawings;
 mod empty_lists;
 mod exhaustion;
+mod http2;
 mod job_keys;
 mod keys;
 mod languages;
