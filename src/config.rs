@@ -212,6 +212,10 @@ pub struct Settings {
         action = ArgAction::SetTrue, value_parser = BoolishValueParser::new()
     )]
     pub anonymous: bool,
+    /// Origins whose programs may read answers in a browser, separated by commas, such as
+    /// `https://planning.example,http://localhost:3000`; `*` for those of everybody. None when absent
+    #[arg(long, global = true, env = "HOOKSPAN_CORS_ORIGINS", value_name = "ORIGINS")]
+    pub cors_origins: Option<String>,
     /// Largest request body, bytes
     #[arg(long, global = true, env = "HOOKSPAN_MAX_BODY_BYTES", default_value_t = 4_194_304)]
     pub max_body_bytes: usize,

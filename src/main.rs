@@ -7,6 +7,7 @@ use std::time::Duration;
 use clap::Parser;
 use hookspan::config::{Cli, Command, LogFormat, Many, PublicPages, Settings, Solve};
 use hookspan::http::connections::{self, Connections};
+use hookspan::http::cors::{NoOrigin, Origins};
 use hookspan::http::keys::admission::{Access, Public};
 use hookspan::http::keys::{EVERY, Keys, watch};
 use hookspan::http::limits::Limits;
@@ -109,11 +110,15 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
         write: seconds(settings.write_seconds),
     };
     let access = access(settings)?;
+    let origins = origins(settings)?;
     say_who_may_call(&access, bind.ip().is_loopback());
     let listener =
         connections::listen(bind).map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
-    let app = App::new(&limits).guarded_by(access.clone()).with_lines(settings.access_lines);
+    let app = App::new(&limits)
+        .guarded_by(access.clone())
+        .shared_with(origins)
+        .with_lines(settings.access_lines);
     if let Some(keys) = access.keys {
         tokio::spawn(watch::keys(keys, app.metrics().clone(), EVERY));
     }
@@ -150,6 +155,13 @@ fn access(settings: &Settings) -> Result<Access, String> {
         },
         ..Access::default()
     })
+}
+
+/// Whose programs may read answers in a browser, by the settings.
+fn origins(settings: &Settings) -> Result<Option<Origins>, String> {
+    let read = settings.cors_origins.as_deref().map(str::parse);
+    read.transpose()
+        .map_err(|error: NoOrigin| format!("--cors-origins (HOOKSPAN_CORS_ORIGINS): {error}"))
 }
 
 /// Says at the start who may call, so that nobody has to guess it from the settings.

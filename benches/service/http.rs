@@ -98,6 +98,7 @@ pub fn serve_the_echo() {
     let routes = inside_the_layers(
         routes.layer(DefaultBodyLimit::max(1 << 20)),
         Access::default(),
+        None,
         Records::new(Metrics::default(), 100),
     );
     let runtime = tokio::runtime::Runtime::new().expect("a runtime starts");

@@ -10,19 +10,38 @@ use axum::Router;
 use axum::body::Body;
 use axum::extract::Request;
 use hyper::body::Incoming;
-use hyper::server::conn::http1;
 use hyper::service::service_fn;
-use hyper_util::rt::{TokioIo, TokioTimer};
-use hyper_util::server::graceful::GracefulShutdown;
+use hyper_util::rt::{TokioExecutor, TokioIo, TokioTimer};
+use hyper_util::server::conn::auto::Builder;
 use tokio::net::{TcpListener, TcpSocket, TcpStream};
-use tokio::sync::{OwnedSemaphorePermit, Semaphore};
+use tokio::sync::Semaphore;
 use tokio_io_timeout::TimeoutStream;
+use tokio_util::sync::CancellationToken;
+use tokio_util::task::TaskTracker;
 use tower::ServiceExt;
 
 use crate::http::call::Peer;
+use crate::http::pulse::{Over, Pulse};
 
 /// Most bytes a connection keeps of what it reads ahead: of a head, or of a body.
 const READ_AHEAD: usize = 64 * 1024;
+
+/// Requests under way at once on a connection that speaks HTTP/2. Their computations wait in the same
+/// queues as all others.
+const STREAMS: u32 = 64;
+
+/// Most bytes of the body of one of them that are sent before they are asked for.
+const AHEAD_OF_A_STREAM: u32 = 64 * 1024;
+
+/// Most bytes of the headers of one of them, as HTTP/2 counts (RFC 9113, 6.5.2): more than
+/// [`head`](super::head) lets pass, so that it is the one to say so.
+const HEADERS_OF_A_STREAM: u32 = 64 * 1024;
+
+/// Most bytes of bodies such a connection sends before they are asked for, all requests together.
+const AHEAD_OF_STREAMS: u32 = 256 * 1024;
+
+/// Requests that may be taken back, on such a connection, before anybody has looked at them.
+const TAKEN_BACK: usize = 20;
 
 /// How long to wait after a connection could not be taken: the machine has run out of something.
 const BREATH: Duration = Duration::from_millis(100);
@@ -75,7 +94,7 @@ pub async fn serve(
     grace: Duration,
 ) -> Result<(), usize> {
     let places = Arc::new(Semaphore::new(limits.most));
-    let graceful = GracefulShutdown::new();
+    let (connected, ending) = (TaskTracker::new(), CancellationToken::new());
     let mut drained = std::pin::pin!(drained);
     loop {
         let accepted = async {
@@ -88,7 +107,12 @@ pub async fn serve(
             () = &mut drained => break,
             (place, accepted) = accepted => match accepted {
                 Ok((stream, peer)) => {
-                    connect(stream, Peer(peer.ip()), place, &routes, limits, &graceful);
+                    let serving =
+                        connection(stream, Peer(peer.ip()), routes.clone(), limits, ending.clone());
+                    connected.spawn(async move {
+                        serving.await;
+                        drop(place);
+                    });
                 }
                 Err(error) => {
                     tracing::warn!(%error, "a connection could not be taken");
@@ -98,8 +122,10 @@ pub async fn serve(
         }
     }
     drop(listener);
-    let left = graceful.count();
-    tokio::time::timeout(grace, graceful.shutdown()).await.map_err(|_| left)
+    let left = connected.len();
+    ending.cancel();
+    connected.close();
+    tokio::time::timeout(grace, connected.wait()).await.map_err(|_| left)
 }
 
 /// Returns when the process is asked to end.
@@ -117,34 +143,65 @@ pub async fn asked_to_end() {
     }
 }
 
-/// Serves one connection in a task of its own.
-fn connect(
+/// Serves one connection until it is over, or `ending` says to finish what is under way.
+async fn connection(
     stream: TcpStream,
     peer: Peer,
-    place: Option<OwnedSemaphorePermit>,
-    routes: &Router,
+    routes: Router,
     limits: Connections,
-    graceful: &GracefulShutdown,
+    ending: CancellationToken,
 ) {
     // Answers are written whole; small ones should not wait for each other.
     let _ = stream.set_nodelay(true);
     let mut stream = TimeoutStream::new(stream);
     stream.set_write_timeout(Some(limits.write));
-    let routes = routes.clone();
+    let pulse = Pulse::new();
+    let begin = pulse.clone();
     let service = service_fn(move |mut request: Request<Incoming>| {
         request.extensions_mut().insert(peer);
-        routes.clone().oneshot(request.map(Body::new))
+        let under_way = begin.begin(request.version());
+        let answer = routes.clone().oneshot(request.map(Body::new));
+        async move { answer.await.map(|answer| answer.map(|body| under_way.until_taken(body))) }
     });
-    let connection = http1::Builder::new()
+    let mut builder = Builder::new(TokioExecutor::new());
+    builder
+        .http1()
         .timer(TokioTimer::new())
         .header_read_timeout(limits.head)
         .max_buf_size(READ_AHEAD)
-        .serve_connection(TokioIo::new(Box::pin(stream)), service);
-    let watched = graceful.watch(connection);
-    tokio::spawn(async move {
-        let _place = place;
-        if let Err(error) = watched.await {
-            tracing::debug!(%error, "a connection broke off");
+        .http2()
+        .timer(TokioTimer::new())
+        .max_concurrent_streams(STREAMS)
+        .max_pending_accept_reset_streams(TAKEN_BACK)
+        .max_header_list_size(HEADERS_OF_A_STREAM)
+        .initial_stream_window_size(AHEAD_OF_A_STREAM)
+        .initial_connection_window_size(AHEAD_OF_STREAMS)
+        .max_send_buf_size(READ_AHEAD)
+        // Finds out whether the other end is still there while something is under way.
+        .keep_alive_interval(limits.write)
+        .keep_alive_timeout(limits.write);
+    let serving = builder.serve_connection(TokioIo::new(Box::pin(stream)), service);
+    let mut serving = std::pin::pin!(serving);
+    let mut told = false;
+    loop {
+        tokio::select! {
+            served = serving.as_mut() => {
+                if let Err(error) = served {
+                    tracing::debug!(%error, "a connection broke off");
+                }
+                return;
+            }
+            () = ending.cancelled(), if !told => {}
+            over = pulse.over(limits.head, limits.write) => {
+                if told || over == Over::Stalled {
+                    tracing::debug!(?over, "a connection is cut off");
+                    return;
+                }
+            }
         }
-    });
+        // What is under way is finished. Who does not hang up then is cut off after as long again.
+        told = true;
+        pulse.rest();
+        serving.as_mut().graceful_shutdown();
+    }
 }

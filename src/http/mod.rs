@@ -13,6 +13,7 @@ pub mod call;
 pub mod gate;
 pub mod description;
 pub mod connections;
+pub mod cors;
 mod fixed;
 pub mod forms;
 mod head;
@@ -25,6 +26,7 @@ pub mod metrics;
 mod packed;
 mod pages;
 pub mod problem;
+mod pulse;
 mod query;
 pub mod record;
 mod representation;
@@ -46,6 +48,7 @@ use axum::http::{HeaderMap, HeaderValue, Response};
 use axum::middleware::{from_fn, from_fn_with_state, map_request, map_response};
 use axum::response::IntoResponse;
 use tokio::sync::watch;
+use tower::util::option_layer;
 use tower_http::CompressionLevel;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
@@ -57,6 +60,7 @@ use utoipa_axum::routes;
 use crate::effort::Stop;
 use crate::http::answers::{answered, for_caller, shown, until};
 use crate::http::call::Call;
+use crate::http::cors::Origins;
 use crate::http::job::Kind;
 use crate::http::keys::admission::{self, Access};
 use crate::http::limits::{Limits, Places, Room};
@@ -74,6 +78,7 @@ pub struct App {
     room: Room,
     limits: Limits,
     access: Access,
+    origins: Option<Origins>,
     records: Records,
     landing_page: Arc<str>,
     /// True once this instance is about to end.
@@ -98,6 +103,7 @@ impl App {
             ready: Arc::new(AtomicBool::new(true)),
             places: Places::new(limits, metrics.clone()),
             access: Access::default(),
+            origins: None,
             records: Records::new(metrics, USUAL_LINES),
             room: Room::new(limits.bodies_bytes),
             limits: *limits,
@@ -109,6 +115,12 @@ impl App {
     #[must_use]
     pub fn guarded_by(self, access: Access) -> Self {
         Self { access, ..self }
+    }
+
+    /// The same, where programs of these origins may read answers in a browser.
+    #[must_use]
+    pub fn shared_with(self, origins: Option<Origins>) -> Self {
+        Self { origins, ..self }
     }
 
     /// The same, with so many lines of the log a second for requests without a key.
@@ -229,12 +241,13 @@ fn fixed_api() -> OpenApiRouter<App> {
 /// All routes, and what is around them.
 pub fn router(app: App) -> Router {
     let (access, records) = (app.access.clone(), app.records.clone());
+    let origins = app.origins.clone();
     let pages = documents::pages()
         .route_layer(map_request(query::none_taken))
         .route_layer(from_fn(representation::acceptable))
         .route_layer(map_response(fixed::tagged));
     let routes = Router::from(api()).merge(pages).with_state(app);
-    inside_the_layers(routes, access, records)
+    inside_the_layers(routes, access, origins.as_ref(), records)
 }
 
 /// What an address of its own answers: counters and health, to everybody who reaches it.
@@ -242,12 +255,18 @@ pub fn metrics_router(app: App) -> Router {
     let access = Access { open_metrics: true, ..Access::default() };
     let records = app.records.clone();
     let routes = Router::from(watching_api()).with_state(app);
-    inside_the_layers(routes, access, records)
+    inside_the_layers(routes, access, None, records)
 }
 
 /// The layers every request passes, the last named first. Public so that a bench can put a route
 /// that does nothing inside the same ones.
-pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Router {
+pub fn inside_the_layers(
+    routes: Router,
+    access: Access,
+    origins: Option<&Origins>,
+    records: Records,
+) -> Router {
+    let shared = origins.map(|origins| from_fn_with_state(cors::layer(origins), cors::shared));
     let windows = packed::Windows::default();
     routes
         .layer(from_fn(methods::asked_for))
@@ -263,6 +282,8 @@ pub fn inside_the_layers(routes: Router, access: Access, records: Records) -> Ro
         // Outside of compression, which says 406 over the answer itself where no coding is accepted.
         .layer(map_response(problem::speak_in_problems))
         .layer(from_fn(fixed::unchanged))
+        // Outside of whatever refuses: a preflight has no key, and a program has to read problems, too.
+        .layer(option_layer(shared))
         .layer(header(X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(header(X_FRAME_OPTIONS, "DENY"))
         .layer(header(REFERRER_POLICY, "no-referrer"))
@@ -310,6 +331,7 @@ mod tests {
         let routes = inside_the_layers(
             Router::new().route("/broken", get(broken)),
             Access::default(),
+            None,
             Records::new(Metrics::default(), 1),
         );
         tokio::spawn(async move { axum::serve(listener, routes).await });

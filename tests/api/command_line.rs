@@ -426,6 +426,14 @@ fn an_open_address_is_refused_unless_meant() {
     assert!(said.contains("--anonymous") && said.contains("API keys"), "{said}");
 }
 
+#[test]
+fn an_origin_that_is_none_is_refused_at_the_start() {
+    let output = hookspan(&["--bind", "127.0.0.1:0", "--cors-origins", "https://a.example/"], b"");
+    assert_eq!(output.status.code(), Some(1));
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(said.contains("--cors-origins") && said.contains("\"https://a.example/\""), "{said}");
+}
+
 /// Starts it as an operator does, asks it once, ends it as an operator does.
 #[cfg(unix)]
 #[test]

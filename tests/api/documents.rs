@@ -86,6 +86,31 @@ fn every_type_of_a_problem_leads_to_a_page() {
     assert_eq!(get("/problems/no_such_kind").problem()["code"], "not_found");
 }
 
+/// All the kinds the description knows, each with a link that leads to its own page.
+#[test]
+fn the_list_of_problems_is_whole_and_its_links_work() {
+    let moved = get("/problems");
+    assert_eq!((moved.status, moved.header("location")), (308, "/problems/"));
+    let page = get("/problems/");
+    assert_eq!(page.status, 200);
+    assert!(page.header("content-type").starts_with("text/html"));
+    let description = get("/openapi.json").json();
+    let codes = description["components"]["schemas"]["ProblemCode"]["enum"].clone();
+    let codes = codes.as_array().expect("the codes").clone();
+    assert_eq!(page.text().matches("href=\"/problems/").count(), codes.len());
+    for code in codes {
+        let address = format!("/problems/{}", code.as_str().expect("a code"));
+        let after = page.text().split(&format!("href=\"{address}\"")).nth(1).expect("a link");
+        let row = after.split("</tr>").next().expect("a row");
+        let own = get(&address);
+        let title = own.text().split("<h1>").nth(1).and_then(|rest| rest.split("</h1>").next());
+        assert!(row.contains(&format!("<td>{}</td>", title.expect("a title"))), "{row}");
+        let status = own.text().split("HTTP status ").nth(1).and_then(|rest| rest.get(..3));
+        assert!(row.contains(&format!("<td>{}</td>", status.expect("a status"))), "{row}");
+        assert!(own.text().contains("href=\"/problems/\""), "{address} leads back");
+    }
+}
+
 #[test]
 fn health_is_answered() {
     for path in ["/livez", "/readyz"] {

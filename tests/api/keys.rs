@@ -355,6 +355,7 @@ fn pages_are_as_public_as_they_are_said_to_be() {
                     "/docs/",
                     "/openapi.json",
                     "/openapi-3.0.json",
+                    "/problems/",
                     "/problems/busy",
                 ][..],
                 documents,

@@ -5,7 +5,7 @@ use serde_json::Value;
 use crate::server::{ACTIONS, BARN, BUILT, Reply, STATEMENT, SURVEY, get, send};
 
 /// Every address whose content is fixed for a version.
-const FIXED: [&str; 13] = [
+const FIXED: [&str; 14] = [
     "/",
     "/start.js",
     "/docs/",
@@ -18,6 +18,7 @@ const FIXED: [&str; 13] = [
     "/v1/rules",
     "/v1/statements/schema",
     "/v1/statements/form",
+    "/problems/",
     "/problems/invalid_request",
 ];
 
@@ -103,7 +104,15 @@ fn a_question_for_the_head_alone_is_answered_as_that_for_the_whole() {
 
 #[test]
 fn what_changes_has_no_tag() {
-    for path in ["/livez", "/readyz", "/metrics", "/docs", "/problems/no_such_kind", "/nowhere"] {
+    for path in [
+        "/livez",
+        "/readyz",
+        "/metrics",
+        "/docs",
+        "/problems",
+        "/problems/no_such_kind",
+        "/nowhere",
+    ] {
         let reply = send("GET", path, &[("if-none-match", "*")], b"");
         assert_ne!(reply.status, 304, "{path}");
         assert_eq!(reply.header("etag"), "", "{path}");

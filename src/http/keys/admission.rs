@@ -4,7 +4,7 @@
 //! | matter | without a key |
 //! |---|---|
 //! | `/livez`, `/readyz` | always |
-//! | `/`, `/start.js`, `/docs`, `/openapi.json`, `/problems/…` | unless pages are closed |
+//! | `/`, `/start.js`, `/docs`, `/openapi.json`, `/problems/`, `/problems/…` | unless pages are closed |
 //! | `/v1/components…`, `/v1/warnings`, `/v1/rules` | unless catalogues are closed |
 //! | `/metrics` | from loopback; from anywhere on an address of its own |
 //! | jobs, batches, addresses at which nothing is | from loopback; from anywhere where no keys are in force |
@@ -235,10 +235,20 @@ mod tests {
 
     #[test]
     fn what_is_not_known_is_not_open() {
-        for path in ["/nowhere", "/v1/layouts", "/docsy", "/v1/components-all", "/metricsy", "//"] {
+        for path in [
+            "/nowhere",
+            "/v1/layouts",
+            "/docsy",
+            "/v1/components-all",
+            "/metricsy",
+            "/problemss",
+            "//",
+        ] {
             assert_eq!(Matter::of(path), Matter::Jobs, "{path}");
         }
-        assert_eq!(Matter::of("/docs/index.css"), Matter::Documents);
+        for path in ["/docs/index.css", "/problems", "/problems/", "/problems/busy"] {
+            assert_eq!(Matter::of(path), Matter::Documents, "{path}");
+        }
         assert_eq!(Matter::of("/v1/components/rail/x"), Matter::Catalogues);
     }
 

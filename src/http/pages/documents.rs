@@ -1,11 +1,11 @@
-//! The pages the service publishes about itself: the browser of its description, the start page and
-//! one page for each kind of problem. Nothing here is fetched from elsewhere.
+//! The pages the service publishes about itself: the browser of its description, the start page,
+//! one page for each kind of problem and the list of these. Nothing here is fetched from elsewhere.
 
 use axum::Router;
 use axum::extract::{Path, State};
 use axum::http::HeaderValue;
 use axum::http::header::CONTENT_TYPE;
-use axum::response::{Html, IntoResponse, Response};
+use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::get;
 use utoipa_swagger_ui::{Config, SwaggerUi};
 
@@ -18,6 +18,8 @@ pub fn pages() -> Router<App> {
     Router::new()
         .route("/", get(landing_page))
         .route("/start.js", get(start_script))
+        .route("/problems", get(problems_moved))
+        .route(landing::PROBLEMS, get(problems_page))
         .route("/problems/{code}", get(problem_page))
         .merge(docs())
 }
@@ -39,6 +41,16 @@ async fn landing_page(State(app): State<App>) -> Html<String> {
 async fn start_script() -> Response {
     let kind = HeaderValue::from_static("text/javascript; charset=utf-8");
     ([(CONTENT_TYPE, kind)], landing::SCRIPT).into_response()
+}
+
+/// `GET /problems`: the list is where its entries are below it.
+async fn problems_moved() -> Redirect {
+    Redirect::permanent(landing::PROBLEMS)
+}
+
+/// `GET /problems/`: every kind of problem.
+async fn problems_page() -> Html<String> {
+    Html(landing::problems_page())
 }
 
 /// `GET /problems/{code}`: where the `type` of a problem leads.

@@ -18,6 +18,9 @@ pub const SCRIPT: &str = include_str!("page.js");
 
 const STYLE: &str = include_str!("page.css");
 
+/// Address of the list of problems.
+pub const PROBLEMS: &str = "/problems/";
+
 /// Values of a job most people ask about first: pointer, label, unit.
 const CHIEF_VALUES: [(&str, &str, &str); 6] = [
     ("/roof/pitch_deg", "Pitch", "°"),
@@ -43,7 +46,8 @@ pub fn page() -> String {
                 a href="/openapi.json" { "OpenAPI" } " "
                 a href="/v1/components" { "Parts" } " "
                 a href="/v1/rules" { "Rules" } " "
-                a href="/v1/warnings" { "Warnings" }
+                a href="/v1/warnings" { "Warnings" } " "
+                a href=(PROBLEMS) { "Problems" }
             }
         }
         main {
@@ -62,10 +66,39 @@ pub fn problem_page(code: ProblemCode) -> String {
         main {
             h1 { (code.title()) }
             p { "HTTP status " (code.status().as_u16()) ". " (code.advice()) }
-            p { a href="/" { "hookspan" } }
+            p { a href=(PROBLEMS) { "All problems" } " · " a href="/" { "hookspan" } }
         }
     };
     document(code.title(), &body)
+}
+
+/// The page above those of the problems: all of them, in the order of their statuses.
+pub fn problems_page() -> String {
+    let mut codes = ProblemCode::ALL;
+    codes.sort_by_key(|code| code.status());
+    let body = html! {
+        main {
+            h1 { "Problems" }
+            p {
+                "Every refusal is one of these (RFC 9457): a program goes by " code { "code" }
+                ", and " code { "type" } " leads to the page of its kind."
+            }
+            table {
+                thead { tr { th scope="col" { "Code" } th scope="col" { "Status" } th scope="col" { "Title" } } }
+                tbody {
+                    @for code in codes {
+                        tr {
+                            th scope="row" { a href=(code.type_uri()) { code { (code.name()) } } }
+                            td { (code.status().as_u16()) }
+                            td { (code.title()) }
+                        }
+                    }
+                }
+            }
+            p { a href="/" { "hookspan" } }
+        }
+    };
+    document("Problems", &body)
 }
 
 /// The example job: result and drawing.
