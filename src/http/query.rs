@@ -161,8 +161,8 @@ pub struct DrawnParameters {
     /// What a drawing (`Accept: image/svg+xml`) shows; the slope when absent.
     #[param(nullable = false)]
     view: Option<ViewName>,
-    /// Id of the hook a section goes through; the one used most when absent.
-    #[param(nullable = false, example = "A1-1")]
+    /// With `view=section`: id of the hook it goes through, such as `A1-1`; the one used most when absent.
+    #[param(nullable = false)]
     hook: Option<String>,
     /// Language of sentences, drawings and sheets, whatever `Accept-Language` says.
     #[param(nullable = false)]

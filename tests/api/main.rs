@@ -25,6 +25,7 @@ mod ordinary;
 mod provenance;
 mod rechecks;
 mod remedies;
+mod rules;
 mod server;
 mod sheets;
 mod shell;

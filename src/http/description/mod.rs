@@ -2,6 +2,7 @@
 
 mod examples;
 mod headers;
+pub(super) mod rules;
 mod schemas;
 mod three_zero;
 
@@ -67,6 +68,7 @@ pub fn openapi_value() -> &'static Value {
         let mut value = serde_json::to_value(description)
             .expect("the description holds texts and numbers only");
         schemas::complete(&mut value);
+        rules::say(&mut value["components"]["schemas"]);
         headers::say(&mut value);
         examples::show(&mut value);
         value

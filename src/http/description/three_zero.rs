@@ -3,6 +3,8 @@
 
 use serde_json::{Map, Value, json};
 
+use super::rules;
+
 /// Version of the standard.
 const VERSION: &str = "3.0.3";
 
@@ -12,6 +14,7 @@ const LICENSE: &str = "https://www.apache.org/licenses/LICENSE-2.0";
 /// The description in 3.1 as one in 3.0.3.
 pub fn of(description: &Value) -> Value {
     let mut older = description.clone();
+    older["components"]["schemas"] = rules::unsaid(&older["components"]["schemas"]);
     rewrite(&mut older);
     older["openapi"] = json!(VERSION);
     if let Some(license) = older["info"]["license"].as_object_mut() {

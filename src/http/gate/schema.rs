@@ -6,7 +6,7 @@ use jsonschema::error::{TypeKind, ValidationErrorKind as Kind};
 use jsonschema::{ValidationError, Validator};
 use serde_json::{Value, json};
 
-use crate::http::description;
+use crate::http::description::{self, rules};
 use crate::http::gate::fault::MOST_FAULTS;
 use crate::http::gate::{Shape, sentence, step};
 use crate::wire::fault::{Fault, FaultCode};
@@ -55,7 +55,9 @@ impl Contract {
                 None => json!({
                     "$schema": "https://json-schema.org/draft/2020-12/schema",
                     "$ref": format!("#/components/schemas/{}", self.name),
-                    "components": description["components"],
+                    "components": {
+                        "schemas": rules::unsaid(&description["components"]["schemas"]),
+                    },
                 }),
             };
             jsonschema::draft202012::new(&schema).expect("the generated description is a schema")

@@ -1,0 +1,104 @@
+//! Rules between the members of an object: what goes together, and what stands for what. Readers of the
+//! description can hold a request to them before they send it. The gate does not: what reads the request
+//! next says of the same faults what may be given instead. `OpenAPI` 3.0 has no words for them.
+
+use serde_json::{Map, Value, json};
+
+/// Keywords of the rules (JSON Schema 2020-12, core, 10.2.2, and validation, 6.5.4).
+const KEYWORDS: [&str; 5] = ["if", "then", "else", "dependentRequired", "dependentSchemas"];
+
+/// The rules, by schema. Of a member with `false` for a schema no value is taken.
+fn rules() -> [(&'static str, Value); 5] {
+    [
+        (
+            "SnowSite",
+            json!({
+                "dependentRequired": { "region": ["zone"] },
+                "dependentSchemas": { "zone": { "properties": { "ground_load_kn_per_m2": false } } },
+                "if": { "properties": { "zone": false } },
+                "then": { "required": ["ground_load_kn_per_m2"] },
+            }),
+        ),
+        (
+            "WindSite",
+            json!({
+                "dependentRequired": {
+                    "setting": ["zone"],
+                    "terrain_category": ["basic_velocity_m_per_s"],
+                    "basic_velocity_m_per_s": ["terrain_category"],
+                },
+                "dependentSchemas": {
+                    "zone": { "properties": {
+                        "basic_velocity_m_per_s": false, "peak_pressure_kn_per_m2": false,
+                    } },
+                    "peak_pressure_kn_per_m2": { "properties": {
+                        "basic_velocity_m_per_s": false, "orography_factor": false,
+                    } },
+                    "net_coefficients": {
+                        "required": ["model"], "properties": { "model": { "const": "given" } },
+                    },
+                    "equalisation": {
+                        "required": ["model"], "properties": { "model": { "const": "equalised" } },
+                    },
+                    "model": {
+                        "if": { "properties": { "model": { "const": "given" } } },
+                        "then": { "required": ["net_coefficients"] },
+                        "else": {
+                            "if": { "properties": { "model": { "const": "equalised" } } },
+                            "then": { "required": ["equalisation"] },
+                        },
+                    },
+                },
+                "if": { "properties": { "zone": false, "basic_velocity_m_per_s": false } },
+                "then": { "required": ["peak_pressure_kn_per_m2"] },
+            }),
+        ),
+        (
+            "LoadedArea",
+            json!({
+                "if": { "properties": { "basis": { "const": "given" } } },
+                "then": { "required": ["area_m2", "reason"] },
+                "else": { "properties": { "area_m2": false, "reason": false } },
+            }),
+        ),
+        (
+            "Rafters",
+            json!({
+                // An empty list is an absent one.
+                "if": {
+                    "required": ["positions_mm"], "properties": { "positions_mm": { "minItems": 1 } },
+                },
+                "then": { "properties": { "first_mm": false, "spacing_mm": false, "count": false } },
+                "else": { "required": ["first_mm", "spacing_mm", "count"] },
+            }),
+        ),
+        (
+            "Hook",
+            json!({
+                "if": { "properties": { "resistance": false } },
+                "then": { "properties": { "arm": { "required": ["grade"] } } },
+            }),
+        ),
+    ]
+}
+
+/// Writes the rules into the schemas.
+pub fn say(schemas: &mut Value) {
+    for (name, rule) in rules() {
+        let Value::Object(rule) = rule else { continue };
+        if let Some(schema) = schemas[name].as_object_mut() {
+            schema.extend(rule);
+        }
+    }
+}
+
+/// The schemas without the rules.
+pub fn unsaid(schemas: &Value) -> Value {
+    let mut plain = schemas.clone();
+    for schema in plain.as_object_mut().into_iter().flat_map(Map::values_mut) {
+        if let Some(schema) = schema.as_object_mut() {
+            schema.retain(|name, _| !KEYWORDS.contains(&name.as_str()));
+        }
+    }
+    plain
+}
