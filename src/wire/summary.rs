@@ -34,6 +34,10 @@ pub struct AnswerSummary {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub verdict: Option<Verdict>,
+    /// The verdict and its reason, in one sentence.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "Fails: A1-3: screws 134.0 % in 7.")]
+    pub headline: Option<String>,
     /// The verdict by scope.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -39,8 +39,15 @@ fn a_summary_says_what_the_answer_says_and_is_short() {
         let summary = reply.json();
         assert_eq!((&summary["kind"], &summary["of"]), (&json!("summary"), &json!(kind)));
         assert_eq!(full["kind"], kind);
-        for member in ["engine", "input_digest", "verdict", "verdicts", "utilisation", "difference"]
-        {
+        for member in [
+            "engine",
+            "input_digest",
+            "verdict",
+            "headline",
+            "verdicts",
+            "utilisation",
+            "difference",
+        ] {
             assert_eq!(summary.get(member), full.get(member), "{path}: {member}");
         }
         let reference = if kind == "statement" { "document" } else { "reference" };
@@ -72,6 +79,18 @@ fn a_summary_says_what_the_answer_says_and_is_short() {
             assert_eq!((told.len(), &told_each), (each.len(), &each), "{path}: {member}");
         }
     }
+}
+
+/// Its one sentence is in the language and the units asked for.
+#[test]
+fn a_summary_is_said_in_the_language_asked_for() {
+    let said = |query: &str| {
+        let reply = post(&format!("/v1/layouts?answer=summary{query}"), BARN.as_bytes());
+        text_of(&reply.json()["headline"]).to_owned()
+    };
+    let full = post("/v1/layouts?lang=de", BARN.as_bytes()).json();
+    assert_eq!(said("&lang=de"), text_of(&full["headline"]));
+    assert_ne!(said("&lang=de"), said("&lang=en"));
 }
 
 #[test]
