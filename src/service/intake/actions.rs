@@ -37,7 +37,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let mut notes = Notes::default();
     let place = Place::from(request);
     let rules = site::rules(&request.rules, &mut notes);
-    let site = rules.and_then(|rules| site::site(&place, rules, &mut notes));
+    let site = site::site(&place, rules, &mut notes);
     let outline = roof::outline(&request.roof.outline_mm, &mut notes);
     let module = &request.array.module;
     array::long_side_first(module.length_mm, module.width_mm, &mut notes);

@@ -149,19 +149,18 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     asked::asked(request, notes);
     short::noted(request.completions, request, notes);
     // Every part is looked at before any is missed, so that all faults are seen at once.
-    let rules = site::rules(request.rules, notes);
-    let site = rules.and_then(|rules| site::site(&place, rules, notes));
+    let chosen = site::rules(request.rules, notes);
+    let site = site::site(&place, chosen, notes);
+    let rules = chosen.unwrap_or_else(site::recommended);
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
-    if let Some(rules) = rules {
-        array::evidence(&request.array.module, rules, notes);
-    }
+    array::evidence(&request.array.module, rules, notes);
     let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
-    let parts = rules.and_then(|rules| parts::parts(request.components, rules, notes));
+    let parts = parts::parts(request.components, rules, notes);
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
-    let (rules, site, roof, parts) = (rules?, site?, roof?, parts?);
+    let (rules, site, roof, parts) = (chosen?, site?, roof?, parts?);
     let hook = parts::hung(&parts, notes);
     let bolt = parts.bolt.and_then(|bolt| {
         parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)

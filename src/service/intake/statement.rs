@@ -25,9 +25,7 @@ pub struct TakenStatement {
 pub fn take_statement(request: &StatementRequest) -> Result<TakenStatement, Vec<Fault>> {
     let mut notes = Notes::default();
     let rules = site::rules(&request.rules, &mut notes);
-    if let Some(rules) = rules {
-        parts_of(request, rules, &mut notes);
-    }
+    parts_of(request, rules.unwrap_or_else(site::recommended), &mut notes);
     let Notes { mut faults, mut assumptions, evidence, .. } = notes;
     // A job keeps its parts elsewhere.
     let of_faults = faults.iter_mut().map(|fault| &mut fault.pointer);

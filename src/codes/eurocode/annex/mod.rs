@@ -91,6 +91,9 @@ pub struct Annex {
 /// Every annex there is, in alphabetical order of codes.
 pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX];
 
+/// The values the standards themselves recommend.
+pub const RECOMMENDED: &Annex = &en::ANNEX;
+
 /// Values that stood in an annex before, the newest first. A job computed by them can be computed by
 /// them again; whatever changes in an annex leaves its former values here.
 pub const EARLIER: &[&Annex] = &[&de::DE_2, &de::DE_1, &en::EN_1];

@@ -51,7 +51,13 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
         notes.fault(
             "/rules/annex",
             FaultCode::UnknownRules,
-            format!("There is no annex \"{}\"; there are {}.", choice.annex, known.join(", ")),
+            format!(
+                "There is no annex \"{}\"; there are {}. Elsewhere the recommended values, EN, take \
+                 site.snow.ground_load_kn_per_m2 and site.wind.basic_velocity_m_per_s with \
+                 site.wind.terrain_category.",
+                choice.annex,
+                known.join(" and "),
+            ),
         );
         return None;
     };
@@ -85,12 +91,19 @@ fn in_revision(rules: Rules, asked: Option<&str>, notes: &mut Notes) -> Rules {
     found
 }
 
-/// Snow, wind and class of a site.
-pub fn site(place: &Place<'_>, rules: Rules, notes: &mut Notes) -> Option<Site> {
+/// The recommended values: what is looked at under no particular rules is looked at under these, so that
+/// its faults are told together with that of the rules.
+pub fn recommended() -> Rules {
+    Rules::Eurocode(Eurocode::new(annex::RECOMMENDED))
+}
+
+/// Snow, wind and class of a site. Without rules its snow and wind cannot be read, and everything else
+/// about it is.
+pub fn site(place: &Place<'_>, rules: Option<Rules>, notes: &mut Notes) -> Option<Site> {
     let wire = place.site;
     let altitude = Length::from_m(wire.altitude_m);
     let (ground_snow, snow) = snow::snow(place, rules, altitude, notes);
-    let wind = wind::wind(place, rules, altitude, notes);
+    let wind = rules.and_then(|rules| wind::wind(place, rules, altitude, notes));
     if place.form != RoofForm::Duopitch {
         notes.fault(
             "/roof/form",

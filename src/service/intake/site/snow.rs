@@ -12,12 +12,12 @@ use super::faults;
 
 pub(super) fn snow(
     place: &Place<'_>,
-    rules: Rules,
+    rules: Option<Rules>,
     altitude: Length,
     notes: &mut Notes,
 ) -> (Option<GroundSnow>, SnowConditions) {
     let wire = place.site;
-    let ground = ground_snow(wire, rules, altitude, notes);
+    let ground = rules.and_then(|rules| ground_snow(wire, rules, altitude, notes));
     let exposure =
         notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
     let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
