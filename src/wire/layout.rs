@@ -18,136 +18,99 @@ use super::remedies::Remedies;
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
-use super::short::Completion;
 use super::site::{RulesChoice, Site};
 use super::watertight::RulePitchAnswer;
 use crate::wire::enumeration::enumeration;
+use crate::wire::envelope::{job_answer, job_request};
 
-/// A job: one slope, one array, one set of parts.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
-#[serde(deny_unknown_fields)]
-pub struct LayoutRequest {
-    /// What of it was completed before it was read: no member of its own.
-    #[serde(skip)]
-    #[schema(ignore)]
-    pub completions: Vec<Completion>,
-    /// The caller's own name of the job; echoed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
-    pub reference: Option<String>,
-    /// Rules to compute by.
-    pub rules: RulesChoice,
-    /// The place.
-    pub site: Site,
-    /// The roof.
-    pub roof: Roof,
-    /// The array.
-    pub array: ModuleArray,
-    /// The parts.
-    pub components: Components,
-    /// What the caller wants of the layout.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub wishes: Option<Wishes>,
-    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some twenty times the
-    /// checks of the job.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, example = true)]
-    pub capacity: Option<bool>,
-    /// Whether to try what would lift the failing checks of a layout that fails. Absent: it is tried.
-    /// False saves the time, such as in a batch that only sorts roofs.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, example = true)]
-    pub remedies: Option<bool>,
-    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
-    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
-    pub scopes: Option<Vec<ScopeName>>,
-    /// Checks that cannot run here and that somebody else answers for.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schema(max_items = 50)]
-    pub declarations: Vec<Declaration>,
+job_request! {
+    /// A job: one slope, one array, one set of parts.
+    #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct LayoutRequest {
+        /// What the caller wants of the layout.
+        wishes,
+        asks {
+            /// Say how much snow and wind the hooks bear. Only where it is true: it costs some twenty times the
+            /// checks of the job.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false, example = true)]
+            pub capacity: Option<bool>,
+            /// Whether to try what would lift the failing checks of a layout that fails. Absent: it is tried.
+            /// False saves the time, such as in a batch that only sorts roofs.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false, example = true)]
+            pub remedies: Option<bool>,
+        }
+        holds {}
+    }
 }
 
-/// The layout with its checks.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct LayoutAnswer {
-    /// What this is.
-    #[schema(inline)]
-    pub kind: LayoutTag,
-    /// Echo of the request's reference.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub reference: Option<String>,
-    /// What computed this.
-    pub engine: Engine,
-    /// SHA-256 of the request without `capacity`, `remedies` and empty lists in canonical form
-    /// (RFC 8785), hexadecimal.
-    pub input_digest: String,
-    /// SHA-256 that names the job, hexadecimal: the same for a layout, a survey and a recheck of it,
-    /// whatever its reference, whatever stands on the roof, and whether or not what the service assumed
-    /// is spelled out.
-    pub job_key: String,
-    /// The judgement in a word.
-    pub verdict: Verdict,
-    /// The verdict and its reason, in one sentence.
-    #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
-    pub headline: String,
-    /// The verdict by scope; the verdict is the worst of those that were asked.
-    pub verdicts: Verdicts,
-    /// Checks that did not run and that somebody declared to answer for.
-    pub declarations: Vec<TakenOver>,
-    /// Highest utilisation of the job.
-    pub utilisation: JobUtilisation,
-    /// How many hooks, and whether fewer could do.
-    pub optimality: Optimality,
-    /// How much snow and wind it bears; on request.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub capacity: Option<CapacityAnswer>,
-    /// The actions.
-    pub actions: Actions,
-    /// The covering as computed.
-    pub covering: CoveringAnswer,
-    /// The rails.
-    pub rails: Vec<RailAnswer>,
-    /// The hooks, rail by rail from left to right.
-    pub hooks: Vec<HookAnswer>,
-    /// The rafters that carry hooks.
-    pub rafters: Vec<RafterAnswer>,
-    /// The modules.
-    pub modules: Vec<ModuleAnswer>,
-    /// What to order, how to cut the rails, what to carry up.
-    pub parts: PartsAnswer,
-    /// What to keep in order to check the job again once it is built.
-    pub record: Record,
-    /// What is to be found out, supplied or looked at before the job can be said to hold.
-    pub missing: Vec<MissingInput>,
-    /// What would lift the failing checks of a layout that fails, unless it is not asked for.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub remedies: Option<Remedies>,
-    /// What was found, one line a cause, most serious first.
-    pub causes: Vec<Cause>,
-    /// What the reader must know, place by place, most serious first.
-    pub warnings: Vec<Warning>,
-    /// Cautions that go with every answer.
-    pub cautions: Vec<Caution>,
-    /// What figures of the parts rest on, where their makers say so, with what tests give.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub evidence: Vec<EvidenceAnswer>,
-    /// Every value and every choice of model the service made for the caller.
-    pub assumptions: Vec<Assumption>,
-    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
-    /// assumed itself is among `assumptions`.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub provenance: Option<WeakestProvenance>,
-    /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub trace: Option<Vec<TraceLine>>,
+job_answer! {
+    /// The layout with its checks.
+    #[derive(Debug, Clone, Serialize, ToSchema)]
+    pub struct LayoutAnswer {
+        is {
+            /// What this is.
+            #[schema(inline)]
+            pub kind: LayoutTag,
+        }
+        /// SHA-256 of the request without `capacity`, `remedies` and empty lists in canonical form
+        /// (RFC 8785), hexadecimal.
+        input_digest,
+        /// The judgement in a word.
+        verdict,
+        tells {
+            /// How many hooks, and whether fewer could do.
+            pub optimality: Optimality,
+            /// How much snow and wind it bears; on request.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub capacity: Option<CapacityAnswer>,
+            /// The actions.
+            pub actions: Actions,
+            /// The covering as computed.
+            pub covering: CoveringAnswer,
+            /// The rails.
+            pub rails: Vec<RailAnswer>,
+            /// The hooks, rail by rail from left to right.
+            pub hooks: Vec<HookAnswer>,
+            /// The rafters that carry hooks.
+            pub rafters: Vec<RafterAnswer>,
+            /// The modules.
+            pub modules: Vec<ModuleAnswer>,
+            /// What to order, how to cut the rails, what to carry up.
+            pub parts: PartsAnswer,
+            /// What to keep in order to check the job again once it is built.
+            pub record: Record,
+            /// What is to be found out, supplied or looked at before the job can be said to hold.
+            pub missing: Vec<MissingInput>,
+            /// What would lift the failing checks of a layout that fails, unless it is not asked for.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub remedies: Option<Remedies>,
+            /// What was found, one line a cause, most serious first.
+            pub causes: Vec<Cause>,
+            /// What the reader must know, place by place, most serious first.
+            pub warnings: Vec<Warning>,
+            /// Cautions that go with every answer.
+            pub cautions: Vec<Caution>,
+            /// What figures of the parts rest on, where their makers say so, with what tests give.
+            #[serde(skip_serializing_if = "Vec::is_empty")]
+            pub evidence: Vec<EvidenceAnswer>,
+            /// Every value and every choice of model the service made for the caller.
+            pub assumptions: Vec<Assumption>,
+            /// The weakest provenance it rests on, where the request marks how its values are known. What the service
+            /// assumed itself is among `assumptions`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub provenance: Option<WeakestProvenance>,
+            /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub trace: Option<Vec<TraceLine>>,
+        }
+    }
 }
 
 /// The highest utilisation and where it is.

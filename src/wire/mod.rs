@@ -15,6 +15,7 @@ pub mod components;
 pub mod declarations;
 pub mod distances;
 pub(crate) mod enumeration;
+mod envelope;
 pub mod evidence;
 pub mod fault;
 pub mod kinds;

@@ -19,146 +19,110 @@ use super::record::Recorded;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::roof::Roof;
 use super::scopes::{ScopeName, Verdicts};
-use super::short::Completion;
 use super::site::{RulesChoice, Site};
 use crate::wire::enumeration::enumeration;
+use crate::wire::envelope::{job_answer, job_request};
 
-/// A built job: the same parts as a layout, and where its rails and hooks are.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
-#[serde(deny_unknown_fields)]
-pub struct RecheckRequest {
-    /// What of it was completed before it was read: no member of its own.
-    #[serde(skip)]
-    #[schema(ignore)]
-    pub completions: Vec<Completion>,
-    /// The caller's own name of the job; echoed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
-    pub reference: Option<String>,
-    /// Rules to compute by.
-    pub rules: RulesChoice,
-    /// The place.
-    pub site: Site,
-    /// The roof.
-    pub roof: Roof,
-    /// The array.
-    pub array: ModuleArray,
-    /// The parts.
-    pub components: Components,
-    /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub wishes: Option<Wishes>,
-    /// Say how much snow and wind the hooks bear. Only where it is true: it costs some twenty times the
-    /// checks of the job.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, example = true)]
-    pub capacity: Option<bool>,
-    /// What was observed, to be judged in the place of the actions of the site. It says nothing of how
-    /// much more the job would bear, so it has no place beside `capacity`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub event: Option<Event>,
-    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
-    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
-    pub scopes: Option<Vec<ScopeName>>,
-    /// Checks that cannot run here and that somebody else answers for.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schema(max_items = 50)]
-    pub declarations: Vec<Declaration>,
-    /// Rails and hooks as they are.
-    pub built: Built,
-    /// What an earlier answer said, to be compared with.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub recorded: Option<Recorded>,
+job_request! {
+    /// A built job: the same parts as a layout, and where its rails and hooks are.
+    #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct RecheckRequest {
+        /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
+        wishes,
+        asks {
+            /// Say how much snow and wind the hooks bear. Only where it is true: it costs some twenty times the
+            /// checks of the job.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false, example = true)]
+            pub capacity: Option<bool>,
+            /// What was observed, to be judged in the place of the actions of the site. It says nothing of how
+            /// much more the job would bear, so it has no place beside `capacity`.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub event: Option<Event>,
+        }
+        holds {
+            /// Rails and hooks as they are.
+            pub built: Built,
+            /// What an earlier answer said, to be compared with.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub recorded: Option<Recorded>,
+        }
+    }
 }
 
-/// A built job with its checks.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct RecheckAnswer {
-    // As part of a survey it leaves this for the whole to say.
-    /// What this is.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(inline, required = true, nullable = false)]
-    pub kind: Option<RecheckTag>,
-    /// Echo of the request's reference.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub reference: Option<String>,
-    /// What computed this.
-    pub engine: Engine,
-    /// SHA-256 of the request without `recorded`, `capacity` and empty lists in canonical form
-    /// (RFC 8785), hexadecimal: the same job keeps its digest whatever it is compared with.
-    pub input_digest: String,
-    /// SHA-256 that names the job, hexadecimal: the same for a layout, a survey and a recheck of it,
-    /// whatever its reference, whatever stands on the roof, and whether or not what the service assumed
-    /// is spelled out.
-    pub job_key: String,
-    /// The judgement in a word; never better than what it rests on.
-    pub verdict: Verdict,
-    /// The verdict and its reason, in one sentence.
-    #[schema(example = "Fails: A1-3: screws 134.0 % in 7.")]
-    pub headline: String,
-    /// The verdict by scope; the verdict is the worst of those that were asked.
-    pub verdicts: Verdicts,
-    /// Checks that did not run and that somebody declared to answer for.
-    pub declarations: Vec<TakenOver>,
-    /// Highest utilisation of the job.
-    pub utilisation: JobUtilisation,
-    /// How this answer differs from the record, when one is given.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub difference: Option<Difference>,
-    /// What would make it hold, where it does not.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub suggestion: Option<Suggestion>,
-    /// What is to be found out or measured before the job can be said to hold.
-    pub missing: Vec<MissingInput>,
-    /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
-    /// and actions are then those of the event, and nothing is suggested.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub event: Option<EventAnswer>,
-    /// How much snow and wind it bears; on request.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub capacity: Option<CapacityAnswer>,
-    /// The actions.
-    pub actions: Actions,
-    /// The covering as computed.
-    pub covering: CoveringAnswer,
-    /// The rails.
-    pub rails: Vec<RailAnswer>,
-    /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
-    pub hooks: Vec<HookAnswer>,
-    /// The rafters that carry hooks.
-    pub rafters: Vec<RafterAnswer>,
-    /// The modules.
-    pub modules: Vec<ModuleAnswer>,
-    /// What was found, one line a cause, most serious first.
-    pub causes: Vec<Cause>,
-    /// What the reader must know, place by place, most serious first.
-    pub warnings: Vec<Warning>,
-    /// Cautions that go with every answer.
-    pub cautions: Vec<Caution>,
-    /// What figures of the parts rest on, where their makers say so, with what tests give.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub evidence: Vec<EvidenceAnswer>,
-    /// Every value and every choice of model the service made for the caller.
-    pub assumptions: Vec<Assumption>,
-    /// The weakest provenance it rests on, where the request marks how its values are known. What the service
-    /// assumed itself is among `assumptions`.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub provenance: Option<WeakestProvenance>,
-    /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub trace: Option<Vec<TraceLine>>,
+job_answer! {
+    /// A built job with its checks.
+    #[derive(Debug, Clone, Serialize, ToSchema)]
+    pub struct RecheckAnswer {
+        is {
+            // As part of a survey it leaves this for the whole to say.
+            /// What this is.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(inline, required = true, nullable = false)]
+            pub kind: Option<RecheckTag>,
+        }
+        /// SHA-256 of the request without `recorded`, `capacity` and empty lists in canonical form
+        /// (RFC 8785), hexadecimal: the same job keeps its digest whatever it is compared with.
+        input_digest,
+        /// The judgement in a word; never better than what it rests on.
+        verdict,
+        tells {
+            /// How this answer differs from the record, when one is given.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub difference: Option<Difference>,
+            /// What would make it hold, where it does not.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub suggestion: Option<Suggestion>,
+            /// What is to be found out or measured before the job can be said to hold.
+            pub missing: Vec<MissingInput>,
+            /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
+            /// and actions are then those of the event, and nothing is suggested.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub event: Option<EventAnswer>,
+            /// How much snow and wind it bears; on request.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub capacity: Option<CapacityAnswer>,
+            /// The actions.
+            pub actions: Actions,
+            /// The covering as computed.
+            pub covering: CoveringAnswer,
+            /// The rails.
+            pub rails: Vec<RailAnswer>,
+            /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
+            pub hooks: Vec<HookAnswer>,
+            /// The rafters that carry hooks.
+            pub rafters: Vec<RafterAnswer>,
+            /// The modules.
+            pub modules: Vec<ModuleAnswer>,
+            /// What was found, one line a cause, most serious first.
+            pub causes: Vec<Cause>,
+            /// What the reader must know, place by place, most serious first.
+            pub warnings: Vec<Warning>,
+            /// Cautions that go with every answer.
+            pub cautions: Vec<Caution>,
+            /// What figures of the parts rest on, where their makers say so, with what tests give.
+            #[serde(skip_serializing_if = "Vec::is_empty")]
+            pub evidence: Vec<EvidenceAnswer>,
+            /// Every value and every choice of model the service made for the caller.
+            pub assumptions: Vec<Assumption>,
+            /// The weakest provenance it rests on, where the request marks how its values are known. What the service
+            /// assumed itself is among `assumptions`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub provenance: Option<WeakestProvenance>,
+            /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub trace: Option<Vec<TraceLine>>,
+        }
+    }
 }
 
 /// How an answer differs from a record; what the record does not say is not compared.

@@ -16,49 +16,25 @@ use super::recheck::RecheckAnswer;
 use super::record::Record;
 use super::roof::Roof;
 use super::scopes::ScopeName;
-use super::short::Completion;
 use super::site::{RulesChoice, Site};
 use crate::wire::enumeration::enumeration;
+use crate::wire::envelope::job_request;
 
-/// A job whose hooks stand or are about to, and what was measured along one of its rails.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
-#[serde(deny_unknown_fields)]
-pub struct SurveyRequest {
-    /// What of it was completed before it was read: no member of its own.
-    #[serde(skip)]
-    #[schema(ignore)]
-    pub completions: Vec<Completion>,
-    /// The caller's own name of the job; echoed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_length = 200, example = "mill-barn-south")]
-    pub reference: Option<String>,
-    /// Rules to compute by.
-    pub rules: RulesChoice,
-    /// The place.
-    pub site: Site,
-    /// The roof.
-    pub roof: Roof,
-    /// The array.
-    pub array: ModuleArray,
-    /// The parts.
-    pub components: Components,
-    /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub wishes: Option<Wishes>,
-    /// What the verdict is asked on; everything where it is left out. `fixing`, `rail`, `covering` and
-    /// `data` are always asked. A scope that is not asked reads `not_assessed`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, max_items = 6, example = json!(["fixing", "rail", "modules", "covering", "data"]))]
-    pub scopes: Option<Vec<ScopeName>>,
-    /// Checks that cannot run here and that somebody else answers for.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schema(max_items = 50)]
-    pub declarations: Vec<Declaration>,
-    /// Rails and hooks as they are. What was found earlier, at other rails, belongs to their hooks.
-    pub built: Built,
-    /// What was measured along one rail; it goes before what `built` says of the same hooks.
-    pub measured: Measured,
+job_request! {
+    /// A job whose hooks stand or are about to, and what was measured along one of its rails.
+    #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct SurveyRequest {
+        /// Limits of utilisation and clearance to hold the job to; `objective` has nothing to say here.
+        wishes,
+        asks {}
+        holds {
+            /// Rails and hooks as they are. What was found earlier, at other rails, belongs to their hooks.
+            pub built: Built,
+            /// What was measured along one rail; it goes before what `built` says of the same hooks.
+            pub measured: Measured,
+        }
+    }
 }
 
 /// What was measured along one rail.
