@@ -2,7 +2,6 @@
 //! `trace` must not pass for a request without. So is one that the form asked for has no use for.
 
 use std::collections::BTreeSet;
-use std::num::NonZeroU64;
 
 use axum::extract::Request;
 use axum::http::Method;
@@ -190,6 +189,9 @@ pub struct WrittenParameters {
     #[param(nullable = false)]
     units: Option<UnitSystem>,
 }
+
+/// Last line a batch can begin at: what every reader of the description can write as a whole number.
+const LAST_LINE: u64 = i64::MAX as u64;
 
 /// Parameters of a batch beside those of its answers.
 #[derive(IntoParams)]
@@ -389,17 +391,14 @@ impl Pairs {
 
     fn first_line(&mut self) -> u64 {
         let Some(value) = self.value("first_line") else { return 1 };
-        value.parse().map_or_else(
-            |_| {
-                let detail = format!(
-                    "The query parameter \"first_line\" is not a whole number from 1 to {}.",
-                    u64::MAX
-                );
-                self.refuse("first_line", FaultCode::OutOfRange, detail);
-                1
-            },
-            NonZeroU64::get,
-        )
+        let line = value.parse().ok().filter(|line| (1..=LAST_LINE).contains(line));
+        line.unwrap_or_else(|| {
+            let detail = format!(
+                "The query parameter \"first_line\" is not a whole number from 1 to {LAST_LINE}."
+            );
+            self.refuse("first_line", FaultCode::OutOfRange, detail);
+            1
+        })
     }
 
     fn view(&mut self) -> View {

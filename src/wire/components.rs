@@ -259,7 +259,7 @@ pub struct Arm {
     #[schema(minimum = 5, maximum = 200, example = 30.0)]
     pub width_mm: f64,
     /// Distance along the slope from the foot's lower edge down to the rail bolt, mm.
-    #[schema(minimum = 0, maximum = 1000, example = 262.0)]
+    #[schema(minimum = 1, maximum = 1000, example = 262.0)]
     pub reach_mm: f64,
     /// Height of the rail bolt, slot in neutral position, mm.
     #[schema(minimum = 0, maximum = 500, example = 105.0)]

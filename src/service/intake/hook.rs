@@ -147,13 +147,6 @@ fn underside_at_bolt(wire: &Arm) -> f64 {
 
 /// Faults of an arm that cannot be.
 fn plausible(wire: &Arm, notes: &mut Notes) {
-    if wire.reach_mm <= 0.0 {
-        notes.fault(
-            "/components/hook/arm/reach_mm",
-            FaultCode::OutOfRange,
-            "The rail bolt lies down the slope of the foot: the reach is more than 0.",
-        );
-    }
     if wire.bolt_height_mm < wire.underside_height_mm {
         notes.contradiction(
             ["/components/hook/arm/bolt_height_mm", "/components/hook/arm/underside_height_mm"],
