@@ -52,8 +52,8 @@ macro_rules! job_request {
     };
 }
 
-/// Declares the answer to a kind of job: what it is and what computed it, the judgement, then what is told
-/// of this kind.
+/// Declares the answer to a kind of job: what it is and what computed it, the judgement, what is told of this
+/// kind, then what was found and what all of it rests on.
 macro_rules! job_answer {
     (
         $(#[$attribute:meta])+
@@ -93,6 +93,26 @@ macro_rules! job_answer {
             /// Highest utilisation of the job.
             pub utilisation: JobUtilisation,
             $($tells)*
+            /// What was found, one line a cause, most serious first.
+            pub causes: Vec<Cause>,
+            /// What the reader must know, place by place, most serious first.
+            pub warnings: Vec<Warning>,
+            /// Cautions that go with every answer.
+            pub cautions: Vec<Caution>,
+            /// What figures of the parts rest on, where their makers say so, with what tests give.
+            #[serde(skip_serializing_if = "Vec::is_empty")]
+            pub evidence: Vec<EvidenceAnswer>,
+            /// Every value and every choice of model the service made for the caller.
+            pub assumptions: Vec<Assumption>,
+            /// The weakest provenance it rests on, where the request marks how its values are known. What the service
+            /// assumed itself is among `assumptions`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub provenance: Option<WeakestProvenance>,
+            /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub trace: Option<Vec<TraceLine>>,
         }
     };
 }

@@ -101,26 +101,6 @@ job_answer! {
             pub rafters: Vec<RafterAnswer>,
             /// The modules.
             pub modules: Vec<ModuleAnswer>,
-            /// What was found, one line a cause, most serious first.
-            pub causes: Vec<Cause>,
-            /// What the reader must know, place by place, most serious first.
-            pub warnings: Vec<Warning>,
-            /// Cautions that go with every answer.
-            pub cautions: Vec<Caution>,
-            /// What figures of the parts rest on, where their makers say so, with what tests give.
-            #[serde(skip_serializing_if = "Vec::is_empty")]
-            pub evidence: Vec<EvidenceAnswer>,
-            /// Every value and every choice of model the service made for the caller.
-            pub assumptions: Vec<Assumption>,
-            /// The weakest provenance it rests on, where the request marks how its values are known. What the service
-            /// assumed itself is among `assumptions`.
-            #[serde(skip_serializing_if = "Option::is_none")]
-            #[schema(nullable = false)]
-            pub provenance: Option<WeakestProvenance>,
-            /// Every quantity with symbol, value, unit and clause; on request with `?trace=full`.
-            #[serde(skip_serializing_if = "Option::is_none")]
-            #[schema(nullable = false)]
-            pub trace: Option<Vec<TraceLine>>,
         }
     }
 }
