@@ -87,6 +87,23 @@ fn every_type_of_a_problem_leads_to_a_page() {
 }
 
 /// All the kinds the description knows, each with a link that leads to its own page.
+/// The page of refused requests has every code a fault can have, each with its meaning.
+#[test]
+fn the_page_of_faults_has_every_code_of_a_fault() {
+    let schema =
+        &hookspan::http::description::openapi_value()["components"]["schemas"]["FaultCode"];
+    let codes = schema["enum"].as_array().expect("codes");
+    assert!(codes.len() > 10, "{codes:?}");
+    let page = get("/problems/invalid_request");
+    for code in codes {
+        let code = code.as_str().expect("a code");
+        let row = format!("<th scope=\"row\" id=\"{code}\"><code>{code}</code></th><td>");
+        let (_, meaning) = page.text().split_once(&row).unwrap_or_else(|| panic!("no {code}"));
+        assert!(meaning.starts_with(char::is_uppercase), "{code}");
+    }
+    assert!(!get("/problems/busy").text().contains("choose_one"));
+}
+
 #[test]
 fn the_list_of_problems_is_whole_and_its_links_work() {
     let moved = get("/problems");

@@ -3,6 +3,7 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+use crate::http::description::openapi_value;
 use crate::http::job;
 use crate::http::job::Kind;
 use crate::http::problem::{Problem, ProblemCode};
@@ -66,10 +67,28 @@ pub fn problem_page(code: ProblemCode) -> String {
         main {
             h1 { (code.title()) }
             p { "HTTP status " (code.status().as_u16()) ". " (code.advice()) }
+            @if code == ProblemCode::InvalidRequest { (faults()) }
             p { a href=(PROBLEMS) { "All problems" } " · " a href="/" { "hookspan" } }
         }
     };
     document(code.title(), &body)
+}
+
+/// Kinds of fault and what each means, as the description has them.
+fn faults() -> Markup {
+    let about = &openapi_value()["components"]["schemas"]["FaultCode"]["description"];
+    let lines = about.as_str().unwrap_or_default().lines();
+    let kinds = lines.filter_map(|line| line.strip_prefix("- `")?.split_once("`: "));
+    html! {
+        table {
+            thead { tr { th scope="col" { "Code of the fault" } th scope="col" { "Meaning" } } }
+            tbody {
+                @for (code, meaning) in kinds {
+                    tr { th scope="row" id=(code) { code { (code) } } td { (meaning) } }
+                }
+            }
+        }
+    }
 }
 
 /// The page above those of the problems: all of them, in the order of their statuses.
