@@ -123,6 +123,8 @@ pub const ENTRIES: &[Entry] = &[
     entry(WIND, "Tables 7.4a, 7.4b", "coefficients of duopitch and trough", "eurocode::en1991_1_4_2005::coefficients::roof_coefficients", Confirmed("five transcriptions")),
     entry(WIND, "7.2.5", "length the roof zones scale with", "eurocode::en1991_1_4_2005::duopitch::edge_dimension", Confirmed("three implementations, a published sheet")),
     entry(WIND, "7.2.5", "zones of a duopitch face", "eurocode::en1991_1_4_2005::duopitch::duopitch_zones", Confirmed("two implementations, a worksheet")),
+    entry(WIND, "Tables 7.3a, 7.3b", "coefficients of a monopitch roof", "eurocode::en1991_1_4_2005::monopitch::coefficients", Confirmed("two libraries, a transcription")).available(),
+    entry(WIND, "7.2.4", "zones of a monopitch roof", "eurocode::en1991_1_4_2005::monopitch::zones", PartlyFromMemory("front and back by a library; the verge by none")).available(),
     entry(WIND, "Table 4.1", "roughness length", "eurocode::en1991_1_4_2005::velocity::roughness_length", Confirmed("five sources")),
     entry(WIND, "Table 4.1", "minimum height", "eurocode::en1991_1_4_2005::velocity::minimum_height", Confirmed("five sources")),
     entry(WIND, "4.2(2)P", "basic wind velocity", "eurocode::en1991_1_4_2005::velocity::basic_velocity", Confirmed("several sources")).available(),

@@ -5,6 +5,7 @@ use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
     self, DuopitchBuilding, Zone, ZoneInPlan,
 };
+use hookspan::codes::eurocode::en1991_1_4_2005::monopitch::{self, MonopitchBuilding};
 use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use hookspan::codes::vocabulary::Direction;
 use hookspan::units::{Angle, Area, Density, Length, Speed};
@@ -64,6 +65,8 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             values([("e_m", e.m())])
         }
         "duopitch_zones" => zones(inputs),
+        "cpe_monopitch" => monopitch_coefficients(inputs),
+        "monopitch_zones" => monopitch_zones(inputs),
         _ => return None,
     })
 }
@@ -147,6 +150,39 @@ fn zones(inputs: &Inputs) -> Values {
     };
     let found = duopitch::duopitch_zones(&building, direction(inputs));
     let measure = |ZoneInPlan { zone, x, run }: &ZoneInPlan| {
+        let name = format!("{zone:?}").to_lowercase();
+        let lengths = [("x", x[1] - x[0]), ("run", run[1] - run[0])];
+        lengths.map(|(side, length)| (format!("{name}_{side}_m"), length.m()))
+    };
+    found.iter().rev().flat_map(measure).collect()
+}
+
+/// Both sets of every zone the direction has.
+fn monopitch_coefficients(inputs: &Inputs) -> Values {
+    use monopitch::Zone;
+    let (pitch, area) = (inputs.number("pitch_deg"), inputs.number("area_m2"));
+    let (pitch, area) = (Angle::from_deg(pitch), Area::from_m2(area));
+    let zones = [Zone::F, Zone::FUp, Zone::FLow, Zone::G, Zone::H, Zone::I];
+    let found = zones.into_iter().filter_map(|zone| {
+        let found = monopitch::coefficients(direction(inputs), zone, pitch, area).ok()?;
+        let name = format!("{zone:?}").to_lowercase();
+        Some([
+            (format!("{name}_suction"), found.suction),
+            (format!("{name}_pressure"), found.pressure),
+        ])
+    });
+    found.flatten().collect()
+}
+
+/// The first rectangle of each zone, measured as it lies on the roof.
+fn monopitch_zones(inputs: &Inputs) -> Values {
+    let building = MonopitchBuilding {
+        length: Length::from_m(inputs.number("length_m")),
+        run: Length::from_m(inputs.number("run_m")),
+        height: Length::from_m(inputs.number("height_m")),
+    };
+    let found = monopitch::zones(&building, direction(inputs));
+    let measure = |ZoneInPlan { zone, x, run }: &ZoneInPlan<monopitch::Zone>| {
         let name = format!("{zone:?}").to_lowercase();
         let lengths = [("x", x[1] - x[0]), ("run", run[1] - run[0])];
         lengths.map(|(side, length)| (format!("{name}_{side}_m"), length.m()))

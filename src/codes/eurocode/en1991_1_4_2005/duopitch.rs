@@ -24,11 +24,11 @@ pub enum Zone {
     J,
 }
 
-/// A rectangle of one zone, in plan.
+/// A rectangle of one zone, in plan; of a duopitch roof unless another form has zones of its own.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ZoneInPlan {
+pub struct ZoneInPlan<Z = Zone> {
     /// Which zone.
-    pub zone: Zone,
+    pub zone: Z,
     /// From and to along the eaves, from the face's left end.
     pub x: [Length; 2],
     /// From and to horizontally up the slope, from the eaves line.

@@ -3,10 +3,11 @@
 //! **Signs.** Coefficients and pressures are positive when they press on the surface.
 //!
 //! **Left out.** Structural factor (1 for stiff small parts), internal pressure, friction, the
-//! roof forms other than the duopitch, skins behind skins (7.2.10).
+//! roof forms other than duopitch and monopitch, skins behind skins (7.2.10).
 
 pub mod coefficients;
 pub mod duopitch;
+pub mod monopitch;
 pub mod velocity;
 
 pub(super) const EN1991_1_4: &str = "EN 1991-1-4:2005+A1:2010";
