@@ -49,7 +49,7 @@ const RANGES: &[(&str, [f64; 2])] = &[
     ("/components/hook/stiffness/normal_kn_per_mm", [0.001, 1000.0]),
     ("/components/hook/stiffness/slope_kn_per_mm", [0.001, 1000.0]),
     ("/components/hook/arm/underside_height_mm", [0.0, 500.0]),
-    ("/components/hook/arm/reach_mm", [0.0, 1000.0]),
+    ("/components/hook/arm/reach_mm", [1.0, 1000.0]),
     ("/components/hook/arm/bolt_height_mm", [0.0, 500.0]),
     ("/components/hook/arm/bolt_beyond_exit_mm", [-200.0, 500.0]),
     ("/components/hook/foot/length_mm", [20.0, 1000.0]),
