@@ -3,6 +3,8 @@
 
 use serde_json::Value;
 
+use super::operations;
+
 /// Answers by operation and media type; long ones abridged.
 const EXAMPLES: &str = include_str!("../../../openapi/examples.json");
 
@@ -12,19 +14,14 @@ const EXAMPLES: &str = include_str!("../../../openapi/examples.json");
 /// When the file is not JSON: a mistake of this crate that every test of the description shows.
 pub fn show(description: &mut Value) {
     let examples: Value = serde_json::from_str(EXAMPLES).expect("the embedded examples are JSON");
-    let paths = description["paths"].as_object_mut();
-    for operations in paths.into_iter().flat_map(serde_json::Map::values_mut) {
-        for operation in
-            operations.as_object_mut().into_iter().flat_map(serde_json::Map::values_mut)
-        {
-            let id = operation["operationId"].as_str().unwrap_or_default().to_owned();
-            let content = operation["responses"]["200"]["content"].as_object_mut();
-            for (kind, answer) in content.into_iter().flatten() {
-                if let Some(example) = examples[&id].get(kind)
-                    && answer.get("example").is_none()
-                {
-                    answer["example"] = example.clone();
-                }
+    for (_, _, operation) in operations::of(description) {
+        let id = operation["operationId"].as_str().unwrap_or_default().to_owned();
+        let content = operation["responses"]["200"]["content"].as_object_mut();
+        for (kind, answer) in content.into_iter().flatten() {
+            if let Some(example) = examples[&id].get(kind)
+                && answer.get("example").is_none()
+            {
+                answer["example"] = example.clone();
             }
         }
     }

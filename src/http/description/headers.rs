@@ -2,6 +2,8 @@
 
 use serde_json::{Map, Value, json};
 
+use super::operations;
+
 /// A header, by the name of its entry among the components.
 struct Header {
     entry: &'static str,
@@ -88,24 +90,17 @@ const OPEN: [&str; 2] = ["/livez", "/readyz"];
 
 /// Says of every answer which headers it has.
 pub fn say(description: &mut Value) {
-    let paths = description["paths"].as_object_mut();
-    for (path, operations) in paths.into_iter().flatten() {
-        for (method, operation) in operations.as_object_mut().into_iter().flatten() {
-            let responses = operation["responses"].as_object_mut();
-            for (status, response) in responses.into_iter().flatten() {
-                let answer = Answer {
-                    status,
-                    guarded: !OPEN.contains(&path.as_str()),
-                    posted: method == "post",
-                };
-                let headers = response
-                    .as_object_mut()
-                    .map(|response| response.entry("headers").or_insert_with(|| json!({})));
-                let Some(headers) = headers.and_then(Value::as_object_mut) else { continue };
-                for header in HEADERS.iter().filter(|header| (header.is_of)(&answer)) {
-                    let reference = format!("#/components/headers/{}", header.entry);
-                    headers.insert(header.name.to_owned(), json!({ "$ref": reference }));
-                }
+    for (path, method, operation) in operations::of(description) {
+        let responses = operation["responses"].as_object_mut();
+        for (status, response) in responses.into_iter().flatten() {
+            let answer = Answer {
+                status,
+                guarded: !OPEN.contains(&path.as_str()),
+                posted: method == "post",
+            };
+            for header in HEADERS.iter().filter(|header| (header.is_of)(&answer)) {
+                let reference = format!("#/components/headers/{}", header.entry);
+                response["headers"][header.name] = json!({ "$ref": reference });
             }
         }
     }

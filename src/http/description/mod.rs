@@ -2,6 +2,7 @@
 
 mod examples;
 mod headers;
+mod operations;
 pub(super) mod rules;
 mod schemas;
 mod three_zero;
