@@ -53,7 +53,8 @@ macro_rules! job_request {
 }
 
 /// Declares the answer to a kind of job: what it is and what computed it, the judgement, what is told of this
-/// kind, then what was found and what all of it rests on.
+/// kind, what acts and what stands on the roof, what to order and to keep, then what was found and what all
+/// of it rests on.
 macro_rules! job_answer {
     (
         $(#[$attribute:meta])+
@@ -64,6 +65,9 @@ macro_rules! job_answer {
             $(#[$of_verdict:meta])+
             verdict,
             tells { $($tells:tt)* }
+            $(#[$of_hooks:meta])+
+            hooks,
+            orders { $($orders:tt)* }
         }
     ) => {
         $(#[$attribute])+
@@ -93,6 +97,23 @@ macro_rules! job_answer {
             /// Highest utilisation of the job.
             pub utilisation: JobUtilisation,
             $($tells)*
+            /// How much snow and wind it bears; on request.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub capacity: Option<CapacityAnswer>,
+            /// The actions.
+            pub actions: Actions,
+            /// The covering as computed.
+            pub covering: CoveringAnswer,
+            /// The rails.
+            pub rails: Vec<RailAnswer>,
+            $(#[$of_hooks])+
+            pub hooks: Vec<HookAnswer>,
+            /// The rafters that carry hooks.
+            pub rafters: Vec<RafterAnswer>,
+            /// The modules.
+            pub modules: Vec<ModuleAnswer>,
+            $($orders)*
             /// What was found, one line a cause, most serious first.
             pub causes: Vec<Cause>,
             /// What the reader must know, place by place, most serious first.

@@ -63,22 +63,10 @@ job_answer! {
         tells {
             /// How many hooks, and whether fewer could do.
             pub optimality: Optimality,
-            /// How much snow and wind it bears; on request.
-            #[serde(skip_serializing_if = "Option::is_none")]
-            #[schema(nullable = false)]
-            pub capacity: Option<CapacityAnswer>,
-            /// The actions.
-            pub actions: Actions,
-            /// The covering as computed.
-            pub covering: CoveringAnswer,
-            /// The rails.
-            pub rails: Vec<RailAnswer>,
-            /// The hooks, rail by rail from left to right.
-            pub hooks: Vec<HookAnswer>,
-            /// The rafters that carry hooks.
-            pub rafters: Vec<RafterAnswer>,
-            /// The modules.
-            pub modules: Vec<ModuleAnswer>,
+        }
+        /// The hooks, rail by rail from left to right.
+        hooks,
+        orders {
             /// What to order, how to cut the rails, what to carry up.
             pub parts: PartsAnswer,
             /// What to keep in order to check the job again once it is built.

@@ -85,23 +85,10 @@ job_answer! {
             #[serde(skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false)]
             pub event: Option<EventAnswer>,
-            /// How much snow and wind it bears; on request.
-            #[serde(skip_serializing_if = "Option::is_none")]
-            #[schema(nullable = false)]
-            pub capacity: Option<CapacityAnswer>,
-            /// The actions.
-            pub actions: Actions,
-            /// The covering as computed.
-            pub covering: CoveringAnswer,
-            /// The rails.
-            pub rails: Vec<RailAnswer>,
-            /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
-            pub hooks: Vec<HookAnswer>,
-            /// The rafters that carry hooks.
-            pub rafters: Vec<RafterAnswer>,
-            /// The modules.
-            pub modules: Vec<ModuleAnswer>,
         }
+        /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
+        hooks,
+        orders {}
     }
 }
 
