@@ -6,8 +6,10 @@
 //! **Layer.** Bottom, beside `units`.
 
 mod ramp;
+mod region;
 
 pub use ramp::{Heap, Ramp};
+pub use region::{Border, Part, Region, split_all};
 
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Coord, Distance, Euclidean, IsConvex, Line, LineString, Polygon, Relate, Validation};
@@ -131,6 +133,12 @@ impl Outline {
     #[must_use]
     pub fn points(&self) -> &[Point] {
         &self.points
+    }
+
+    /// What it encloses.
+    #[must_use]
+    pub fn region(&self) -> Region {
+        Region::new(self.points.clone())
     }
 
     /// Smallest rectangle around it.
