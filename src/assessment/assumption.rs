@@ -48,6 +48,12 @@ pub enum Assumed {
     LeastWallHeight(Length),
     /// `abutment.upper-run`.
     UpperRun(Length),
+    /// `hip.pitch-beyond`.
+    PitchBeyondHip(Angle),
+    /// `roof.edges-by-course`.
+    EdgesByCourse,
+    /// `wind.hipped-zones`.
+    HippedZones,
     /// `snow.not-exceptional`.
     NoExceptionalSnow,
     /// `wind.orography-factor`.
@@ -240,6 +246,9 @@ impl Assumed {
             Self::SnowHeld => "snow.held",
             Self::LeastWallHeight(_) => "abutment.least-height",
             Self::UpperRun(_) => "abutment.upper-run",
+            Self::PitchBeyondHip(_) => "hip.pitch-beyond",
+            Self::EdgesByCourse => "roof.edges-by-course",
+            Self::HippedZones => "wind.hipped-zones",
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
@@ -391,7 +400,9 @@ impl Assumed {
             | Self::MinPiece(length)
             | Self::HooksOnAxes(length) => Value::Length(*length),
             Self::ExistingLoad(load) => Value::Pressure(*load),
-            Self::RulePitch(pitch) | Self::LeastPitch(pitch) => Value::Angle(*pitch),
+            Self::RulePitch(pitch) | Self::LeastPitch(pitch) | Self::PitchBeyondHip(pitch) => {
+                Value::Angle(*pitch)
+            }
             Self::HooksThroughLaps => Value::Name("headlap".to_owned()),
             Self::PartyWallAsVerge => Value::Name("verge".to_owned()),
             Self::UsualCovering(name) | Self::UsualLayers(name) | Self::FieldName(name) => {
@@ -416,6 +427,8 @@ impl Assumed {
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
             | Self::Equalised { .. }
+            | Self::EdgesByCourse
+            | Self::HippedZones
             | Self::ObstacleLow
             | Self::PartyWallBelowCovering
             | Self::SnowAboveArray
@@ -493,6 +506,9 @@ impl Assumed {
             Self::SnowHeld,
             Self::LeastWallHeight(length),
             Self::UpperRun(length),
+            Self::PitchBeyondHip(Angle::from_deg(38.0)),
+            Self::EdgesByCourse,
+            Self::HippedZones,
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,

@@ -898,10 +898,10 @@ facts! {
         "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.",
         "EN 1991-1-3 Table C.1, from memory" {}
     PlanMismatch = "roof.plan-mismatch", Warning, [Data],
-        "The slope's outline and the building's width do not fit a duopitch roof of this pitch.",
+        "The slope's outline and the building's width do not fit a roof of this form and pitch.",
         "geometry" {
             outline: Length = "outline_run_mm", "Horizontal length of the slope by its outline.";
-            half_width: Length = "half_width_mm", "Half the building's width.";
+            expected: Length = "expected_run_mm", "What it is by the building's width: half of that, of a monopitch roof all of it.";
         }
     ExpansionGapNeedsRoom = "rail.expansion-gap-needs-room", Failure, [Rail, Modules],
         "At an expansion gap both modules need end clamps; the gap between them is too narrow for that.",

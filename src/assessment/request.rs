@@ -91,8 +91,8 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     if remarks.insulation_crossed {
         out.add(Place::Whole, Fact::InsulationUnderFoot {});
     }
-    if let Some([outline, half_width]) = remarks.plan_mismatch {
-        out.add(Place::WindZones, Fact::PlanMismatch { outline, half_width });
+    if let Some([outline, expected]) = remarks.plan_mismatch {
+        out.add(Place::WindZones, Fact::PlanMismatch { outline, expected });
     }
 }
 

@@ -4,7 +4,7 @@
 use crate::geometry::Rect;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::roof::Edge;
+use crate::roof::{Edge, Form};
 
 use super::value::EdgeName;
 use super::{Fact, Findings, Place};
@@ -19,6 +19,8 @@ pub(super) fn surroundings(job: &Job, layout: &Layout, out: &mut Findings) {
 fn edges(job: &Job, out: &mut Findings) {
     let bounds = job.roof.outline.bounds();
     let name = |(side, edge): (usize, &Edge)| match edge {
+        // The zones of a hipped roof begin at its hips.
+        Edge::Hip if job.roof.form == Form::Hipped => None,
         Edge::Hip => Some(EdgeName::Hip),
         Edge::Valley => Some(EdgeName::Valley),
         Edge::Abutment => Some(EdgeName::Abutment),

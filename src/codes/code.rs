@@ -7,12 +7,11 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
     NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
     WindSite,
 };
-use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
 
 /// A strength class of timber, as the family that has it knows it.
@@ -71,7 +70,7 @@ pub trait Code {
         run: Length,
     ) -> Snow;
 
-    /// Wind on a slope with these bounds, on elements of this loaded area.
+    /// Wind on a slope of a building, on elements of this loaded area.
     ///
     /// # Errors
     /// The fault of a building the rules have no zones for.
@@ -79,7 +78,7 @@ pub trait Code {
         &self,
         peak: PeakPressure,
         building: &Building,
-        bounds: &Rect,
+        face: &Face<'_>,
         loaded_area: Area,
         net: NetCoefficients,
     ) -> Result<WindField, SiteFault>;

@@ -6,12 +6,11 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
     NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
     WindSite,
 };
-use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
 
 /// A family of codes with its annex. Dispatched statically: there are few families, and they are
@@ -70,7 +69,7 @@ ask_the_family! {
     fn wind(
         peak: PeakPressure,
         building: &Building,
-        bounds: &Rect,
+        face: &Face<'_>,
         loaded_area: Area,
         net: NetCoefficients
     ) -> Result<WindField, SiteFault>;

@@ -62,6 +62,13 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "the party wall ends below the covering",
             "die Haustrennwand endet unter der Deckung",
         ),
+        Assumed::EdgesByCourse => {
+            of("each side is what it runs as", "jede Seite ist, wonach sie verläuft")
+        }
+        Assumed::HippedZones => of(
+            "zone M on the whole of a slope along the wind, behind L",
+            "Bereich M auf der ganzen Dachfläche längs zum Wind, hinter L",
+        ),
         Assumed::ObstacleLow => {
             of("low enough for the wind to sweep over", "so niedrig, dass der Wind darüberstreicht")
         }
@@ -189,6 +196,18 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::UpperRun(_) => (
             "the whole width of the taller roof, on the safe side",
             "die ganze Breite des höheren Dachs, auf der sicheren Seite",
+        ),
+        Assumed::PitchBeyondHip(_) => (
+            "pitch of the slope beyond the hip, by where the hip runs: both slopes have their eaves at the same height; wind that meets it passes along this slope",
+            "Neigung der Dachfläche jenseits des Grats, nach dem Verlauf des Grats: beide haben ihre Traufe auf gleicher Höhe; Wind auf sie streicht an dieser Fläche entlang",
+        ),
+        Assumed::HippedZones => (
+            "where zone N begins is not confirmed, and N nowhere lifts more than M; for the same reason strips along hips are measured square to them, and where two overlap the one that lifts more counts",
+            "wo Bereich N beginnt, ist nicht bestätigt, und N saugt nirgends stärker als M; aus demselben Grund werden Streifen an Graten rechtwinklig zu ihnen gemessen, und wo zwei sich überdecken, zählt der mit dem größeren Sog",
+        ),
+        Assumed::EdgesByCourse => (
+            "level sides of the outline are eaves and ridge, slanting ones hips",
+            "waagerechte Seiten des Umrisses sind Traufe und First, geneigte sind Grate",
         ),
         Assumed::SnowAboveArray => (
             "its slope force goes into clamps and hooks; what slides down from the covering above and leans against the upper edge of the array is not counted, and the array is no guard for what lies above it",

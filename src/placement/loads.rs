@@ -34,7 +34,7 @@ pub fn wind_on_frames(wind: &WindField, line: &RailLine, module: &Rect) -> ByCas
     let [left, right] = module.x.map(Length::from_mm);
     let mut frames = ByCase::all([Force::ZERO; 2]);
     for patch in wind.patches(module) {
-        let centre = patch.rect.centre();
+        let centre = patch.part.centre;
         let [x, y] = [centre.x, centre.y].map(Length::from_mm);
         let on_rail = line.share(y);
         for sense in Sense::ALL {
@@ -416,7 +416,7 @@ mod tests {
         ZoneOnSlope {
             direction: WIND.direction,
             name,
-            rect: Rect { x: x.map(|m| m * 1e3), y: y.map(|m| m * 1e3) },
+            region: Rect { x: x.map(|m| m * 1e3), y: y.map(|m| m * 1e3) }.into(),
             coefficients: Coefficients { suction, pressure: 0.0 },
             source: Source::Given,
         }

@@ -7,7 +7,7 @@ use crate::checks::segment::SegmentResult;
 use crate::codes::cited::Step;
 use crate::codes::vocabulary::{ByCase, Combination, Sense, Situation, WindCase, WindPatch};
 use crate::codes::{Code, RafterSection};
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Region};
 use crate::units::{Force, Length, LineLoad};
 
 use super::Job;
@@ -194,15 +194,13 @@ impl Strip {
             .filter(|rect| rect.area() > 0.0)
             .collect();
         let wind = job.actions.wind.covering.as_ref();
-        let zones = wind.iter().flat_map(|wind| &wind.zones).map(|zone| zone.rect.cut(&strip));
-        let zones = zones.filter(|rect| rect.area() > 0.0);
-        let mut borders: Vec<f64> = bounds
-            .y
-            .into_iter()
-            .chain(over.iter().copied().chain(zones).flat_map(|r| r.y))
-            .collect();
+        let zones = wind.iter().flat_map(|wind| &wind.zones).map(|zone| &zone.region);
+        let zones: Vec<&Region> = zones.filter(|zone| zone.within(&strip).is_some()).collect();
+        let rects = over.iter().copied().chain(zones.iter().map(|zone| zone.bounds().cut(&strip)));
+        let mut borders: Vec<f64> = bounds.y.into_iter().chain(rects.flat_map(|r| r.y)).collect();
         let arrangements = &job.actions.snow.arrangements;
-        if !arrangements.is_empty() {
+        // Beside a slanting border the wind is that of the mean over a step.
+        if !arrangements.is_empty() || !zones.iter().all(|zone| zone.is_rect()) {
             let steps = std::iter::successors(Some(bounds.y[0]), |y| Some(y + DRIFT_STEP));
             borders.extend(steps.skip(1).take_while(|y| *y < bounds.y[1]));
         }
@@ -219,7 +217,11 @@ impl Strip {
             let bare = |part: &Rect| Length::from_mm(part.area() / (y[1] - y[0])) - covered(part);
             let mut loads = ByCase::all(LineLoad::ZERO);
             for patch in wind.iter().flat_map(|wind| wind.patches(&piece)) {
-                let [bare, covered] = [bare(&patch.rect), covered(&patch.rect)];
+                let under: f64 = over.iter().map(|rect| patch.overlap(rect)).sum();
+                let under = under.min(patch.part.area);
+                let per_height = |area: f64| Length::from_mm(area / (y[1] - y[0]));
+                let covered = per_height(under);
+                let bare = per_height(patch.part.area) - covered;
                 for sense in Sense::ALL {
                     let case = WindCase { direction: patch.zone.direction, sense };
                     let below = patch.pressure(sense) * left_to_covering(job, &patch, sense);

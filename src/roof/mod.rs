@@ -2,12 +2,29 @@
 //!
 //! **Layer.** Bottom, beside `hardware`.
 
+mod sides;
+
+pub use sides::{End, Side, hip_at};
+
 use crate::geometry::{Outline, Point, Rect};
 use crate::units::{Angle, Area, Length, Pressure};
+
+/// Form of a roof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// Two slopes that meet at a ridge.
+    Duopitch,
+    /// One slope.
+    Monopitch,
+    /// Slopes on all sides, which meet at ridge and hips.
+    Hipped,
+}
 
 /// One slope.
 #[derive(Debug, Clone)]
 pub struct Roof {
+    /// Form of the whole roof.
+    pub form: Form,
     /// Pitch of the rafters.
     pub pitch: Angle,
     /// Outline of the slope.

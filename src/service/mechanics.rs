@@ -3,11 +3,11 @@
 use crate::wire::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 7;
+pub const MODEL: u32 = 8;
 
 /// What the mechanics have had since each number, of what was changed twice the last. The first is that of
 /// answers without a number.
-const SINCE: [(u32, DifferenceCause); 13] = [
+const SINCE: [(u32, DifferenceCause); 14] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
     (2, DifferenceCause::LoadHeight),
@@ -21,6 +21,7 @@ const SINCE: [(u32, DifferenceCause); 13] = [
     (6, DifferenceCause::LeastClearance),
     (7, DifferenceCause::RailBesideHook),
     (7, DifferenceCause::RailOverTile),
+    (8, DifferenceCause::WindWithinOutline),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

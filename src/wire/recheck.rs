@@ -167,6 +167,8 @@ enumeration! {
         RailBesideHook,
         /// The underside of a rail must not touch the tile below.
         RailOverTile,
+        /// The wind on the covering beside the array ends where a slope that is no rectangle does.
+        WindWithinOutline,
         /// Something is asked for now that the record did without: it had a verdict that this answer leaves
         /// open. `missing` says what.
         DataAskedFor,

@@ -24,14 +24,15 @@ pub struct Roof {
     /// Pitch of the rafters, degrees. Measure on a rafter: plain tiles lie flatter.
     #[schema(minimum = 5, maximum = 75, example = 42.0)]
     pub pitch_deg: f64,
-    /// Height of the ridge above the ground, m: the reference height of the wind.
+    /// Height of the ridge above the ground, of a monopitch roof that of its upper edge, m: the reference
+    /// height of the wind.
     #[schema(minimum = 2, maximum = 200, example = 8.2)]
     pub ridge_height_m: f64,
     /// Length of the building along the eaves, in plan, m. Of a house in a row its own: what runs on
     /// beyond its party walls is said in `party_walls`.
     #[schema(minimum = 2, maximum = 500, example = 12.4)]
     pub length_m: f64,
-    /// Width of the building across the eaves, in plan, m.
+    /// Width of the building across the eaves, in plan, m. Of a lean-to its own.
     #[schema(minimum = 2, maximum = 200, example = 8.6)]
     pub width_m: f64,
     /// Outline of the slope, counter-clockwise, first point not repeated, mm. Assumed a rectangle over the
@@ -97,9 +98,10 @@ enumeration! {
     pub enum RoofForm {
         /// Two slopes that meet at a ridge.
         Duopitch,
-        /// One slope. Its wind zones are not computed yet.
+        /// One slope, whose upper edge is called `ridge`, or `abutment` where it leans against a wall.
         Monopitch,
-        /// Four slopes that meet at ridge and hips. Its wind zones are not computed yet.
+        /// Slopes on all sides that meet at ridge and hips. The building is as long as the eaves of the slope
+        /// in question, so a hip end has length and width the other way round.
         Hipped,
     }
 }

@@ -14,6 +14,7 @@ mod drawings;
 mod empty_lists;
 mod examples;
 mod exhaustion;
+mod forms;
 mod http2;
 mod job_keys;
 mod keys;

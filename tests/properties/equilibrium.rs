@@ -105,7 +105,8 @@ fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> [f64; 2] {
         [0.0; 2],
         |sums, zone| {
             let coefficient = zone.coefficients.of(case.sense);
-            let [x, y] = [shared(zone.rect.x, module.x), shared(zone.rect.y, module.y)];
+            let bounds = zone.region.bounds();
+            let [x, y] = [shared(bounds.x, module.x), shared(bounds.y, module.y)];
             let force = combination.factors.wind * q_p * coefficient * length(x) * length(y);
             [sums[0] + force, sums[1] + force * f64::midpoint(y[0], y[1])]
         },
@@ -128,7 +129,7 @@ fn four_points_balance_every_patch_of_wind() {
                         let mut wind = job.actions.wind.fixings.clone();
                         wind.zones = vec![zone.clone()];
                         let Some(patch) = wind.patches(&module).next() else { continue };
-                        let centre = patch.rect.centre();
+                        let centre = patch.part.centre;
                         for sense in Sense::ALL {
                             let case = WindCase { direction: zone.direction, sense };
                             let mut sums = [0.0; 3];

@@ -1,7 +1,8 @@
 //! Plane figures against another way to the same area; wind zones against the face they lie on.
 
 use geo::{Area, BooleanOps, Coord, LineString, Polygon};
-use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{DuopitchBuilding, duopitch_zones};
+use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::duopitch_zones;
+use hookspan::codes::eurocode::en1991_1_4_2005::plan::FacePlan;
 use hookspan::codes::vocabulary::Direction;
 use hookspan::geometry::{Outline, Rect};
 use hookspan::units::Length;
@@ -86,7 +87,7 @@ fn wind_zones_tile_the_face() {
     let buildings = (2.0..100.0, 2.0..60.0, 0.3..1.5, 0.2..1.0, 2.0..60.0);
     runner(300)
         .run(&buildings, |(length, width, run_share, face_share, height)| {
-            let building = DuopitchBuilding {
+            let building = FacePlan {
                 length: Length::from_m(length),
                 width: Length::from_m(width),
                 face_run: Length::from_m(width * run_share / 2.0),

@@ -15,6 +15,7 @@ mod effort;
 mod equilibrium;
 mod facts;
 mod figures;
+mod forms;
 mod hostile;
 mod jobs;
 mod members;

@@ -4,19 +4,18 @@ use super::annex::Annex;
 use super::en1990_2002::{self as en1990, Action};
 use super::en1991_1_1_2002 as en1991_1_1;
 use super::en1991_1_3_2003 as en1991_1_3;
-use super::en1991_1_4_2005::duopitch::{self, DuopitchBuilding, Zone};
-use super::en1991_1_4_2005::{EN1991_1_4, coefficients};
+use super::en1991_1_4_2005::EN1991_1_4;
+use super::roof_zones::{self, RoofZone};
 use super::site_steps::{PRESSURE, ground_snow_step, peak_pressure_step};
 use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Arrangement, Building, Combination, CombinationBasis, Direction, FactorSet, Factors, Gathers,
-    GroundSnow, LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person,
+    Arrangement, Building, Combination, CombinationBasis, Direction, Face, FactorSet, Factors,
+    Gathers, GroundSnow, LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person,
     SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField,
     WindSite, ZoneOnSlope,
 };
-use crate::geometry::Rect;
 use crate::units::{Angle, Area, Length, Pressure};
 
 const SNOW: &str = en1991_1_3::EN1991_1_3;
@@ -136,53 +135,35 @@ fn on_slope_steps(on: &OnSlope, source: Source) -> [Step; 2] {
     ]
 }
 
-/// Zones of a duopitch roof on one of its slopes, every direction.
+/// Zones of the roof on one of its slopes, every direction.
 pub(super) fn wind(
     peak: PeakPressure,
     building: &Building,
-    bounds: &Rect,
+    face: &Face<'_>,
     loaded_area: Area,
     net: NetCoefficients,
 ) -> Result<WindField, SiteFault> {
     let mut zones = Vec::new();
-    let cos = building.pitch.cos();
-    let plan = DuopitchBuilding {
-        length: building.length,
-        width: building.width,
-        face_run: Length::from_mm((bounds.y[1] - bounds.y[0]) * cos),
-        face_length: Length::from_mm(bounds.x[1] - bounds.x[0]),
-        height: building.height,
-    };
     for direction in Direction::ALL {
         if let NetCoefficients::Given(coefficients) = net {
             zones.push(ZoneOnSlope {
                 direction,
                 name: "given",
-                rect: *bounds,
+                region: face.outline.region(),
                 coefficients,
                 source: Source::Given,
             });
             continue;
         }
-        let table = match direction {
-            Direction::Front | Direction::Back => "7.2.5, Table 7.4a",
-            Direction::Left | Direction::Right => "7.2.5, Table 7.4b",
-        };
-        for zone in duopitch::duopitch_zones(&plan, direction) {
-            let coefficients =
-                coefficients::duopitch(direction, zone.zone, building.pitch, loaded_area)
-                    .map_err(SiteField::Pitch.silent(&[]))?;
-            zones.push(ZoneOnSlope {
-                direction,
-                name: letter(zone.zone),
-                rect: Rect {
-                    x: zone.x.map(|x| bounds.x[0] + x.mm()),
-                    y: zone.run.map(|run| bounds.y[0] + run.mm() / cos),
-                },
-                coefficients: net.of(coefficients),
-                source: of_zone(net, table),
-            });
-        }
+        let found = roof_zones::roof_zones(building, face, direction, loaded_area)
+            .map_err(SiteField::Pitch.silent(&[]))?;
+        zones.extend(found.into_iter().map(|zone| ZoneOnSlope {
+            direction,
+            name: zone.name,
+            source: of_zone(net, &zone),
+            coefficients: net.of(zone.coefficients),
+            region: zone.region,
+        }));
     }
     let loaded_area = match net {
         NetCoefficients::RoofSurface | NetCoefficients::Equalised { .. } => {
@@ -194,24 +175,12 @@ pub(super) fn wind(
 }
 
 /// Where the coefficients of a zone come from.
-const fn of_zone(net: NetCoefficients, table: &'static str) -> Source {
-    match net {
-        NetCoefficients::Equalised { .. } => {
-            Source::Case(Clause::new(EN1991_1_4, table), "times the caller's factor")
-        }
-        NetCoefficients::RoofSurface | NetCoefficients::Given(_) => {
-            Source::clause(EN1991_1_4, table)
-        }
-    }
-}
-
-const fn letter(zone: Zone) -> &'static str {
-    match zone {
-        Zone::F => "F",
-        Zone::G => "G",
-        Zone::H => "H",
-        Zone::I => "I",
-        Zone::J => "J",
+const fn of_zone(net: NetCoefficients, zone: &RoofZone) -> Source {
+    let clause = Clause::new(EN1991_1_4, zone.clause);
+    match (net, zone.reading) {
+        (NetCoefficients::Equalised { .. }, _) => Source::Case(clause, "times the caller's factor"),
+        (_, Some(reading)) => Source::Case(clause, reading),
+        (_, None) => Source::Clause(clause),
     }
 }
 

@@ -19,6 +19,7 @@ mod actions;
 mod connection;
 mod members;
 mod observed;
+mod roof_zones;
 mod site_steps;
 
 use annex::Annex;
@@ -29,12 +30,11 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, FlatBar, Gatherer, GroundSnow,
+    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
     NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
     ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
     WindSite,
 };
-use crate::geometry::Rect;
 use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
 
 /// The Eurocodes with the choices of a country.
@@ -108,11 +108,11 @@ impl Code for Eurocode {
         &self,
         peak: PeakPressure,
         building: &Building,
-        bounds: &Rect,
+        face: &Face<'_>,
         loaded_area: Area,
         net: NetCoefficients,
     ) -> Result<WindField, SiteFault> {
-        actions::wind(peak, building, bounds, loaded_area, net)
+        actions::wind(peak, building, face, loaded_area, net)
     }
 
     fn snow_arrangements(

@@ -32,6 +32,6 @@ pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
 pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};
 pub use testing::{Characteristic, Distribution, Series};
 pub use wind::{
-    Building, ByCase, Coefficients, Direction, LoadedArea, NetCoefficients, PeakPressure, Sense,
-    WindCase, WindField, WindPatch, ZoneOnSlope,
+    Building, ByCase, Coefficients, Direction, Face, LoadedArea, NetCoefficients, PeakPressure,
+    Sense, WindCase, WindField, WindPatch, ZoneOnSlope,
 };

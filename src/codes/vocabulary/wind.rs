@@ -1,7 +1,8 @@
 //! Wind on a slope: cases, coefficients and the field of pressures they make.
 
 use crate::codes::cited::{Source, Step};
-use crate::geometry::Rect;
+use crate::geometry::{Outline, Part, Rect, Region};
+use crate::roof::{Edge, Form};
 use crate::units::{Angle, Area, Force, Length, Pressure};
 
 /// Where the wind comes from, seen standing outside in front of the slope.
@@ -115,9 +116,20 @@ pub enum NetCoefficients {
     Given(Coefficients),
 }
 
+/// The slope that carries the array, as the zones need it.
+#[derive(Debug, Clone, Copy)]
+pub struct Face<'a> {
+    /// Its outline.
+    pub outline: &'a Outline,
+    /// What each side of the outline is.
+    pub edges: &'a [Edge],
+}
+
 /// The building under the slope, as the zones need it.
 #[derive(Debug, Clone, Copy)]
 pub struct Building {
+    /// Form of its roof.
+    pub form: Form,
     /// Along the eaves.
     pub length: Length,
     /// Across the eaves.
@@ -148,8 +160,8 @@ pub struct ZoneOnSlope {
     pub direction: Direction,
     /// Letter, or `given`.
     pub name: &'static str,
-    /// Where.
-    pub rect: Rect,
+    /// Where: a zone that lies in several places is several of these.
+    pub region: Region,
     /// Coefficients.
     pub coefficients: Coefficients,
     /// Where they come from.
@@ -183,8 +195,9 @@ pub struct WindField {
 pub struct WindPatch<'a> {
     /// Its zone.
     pub zone: &'a ZoneOnSlope,
-    /// Where it is.
-    pub rect: Rect,
+    /// What it is of the rectangle.
+    pub part: Part,
+    rect: Rect,
     peak: Pressure,
 }
 
@@ -192,7 +205,13 @@ impl WindPatch<'_> {
     /// Its area.
     #[must_use]
     pub fn area(&self) -> Area {
-        Area::from_mm2(self.rect.area())
+        Area::from_mm2(self.part.area)
+    }
+
+    /// Area it shares with another rectangle, mm².
+    #[must_use]
+    pub fn overlap(&self, other: &Rect) -> f64 {
+        self.zone.region.within(&self.rect.cut(other)).map_or(0.0, |part| part.area)
     }
 
     /// Force of the wind on it in a sense, at its centroid; positive pressing.
@@ -234,12 +253,11 @@ impl<T: Copy> ByCase<T> {
 impl WindField {
     /// What the zones of all directions cut a rectangle into.
     pub fn patches<'a>(&'a self, rect: &'a Rect) -> impl Iterator<Item = WindPatch<'a>> {
-        let patch = |zone: &'a ZoneOnSlope| WindPatch {
-            zone,
-            rect: zone.rect.cut(rect),
-            peak: self.peak.pressure,
-        };
-        self.zones.iter().map(patch).filter(|patch| patch.rect.area() > 0.0)
+        let peak = self.peak.pressure;
+        self.zones.iter().filter_map(move |zone| {
+            let part = zone.region.within(rect)?;
+            Some(WindPatch { zone, rect: *rect, part, peak })
+        })
     }
 
     /// Wind of every case on a rectangle as a whole. Where it acts is left out: this is for what

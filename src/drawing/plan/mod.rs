@@ -186,7 +186,7 @@ impl Sheet<'_> {
         array::modules(&mut canvas, &view, layout);
         roof::obstacles(&mut canvas, &view, job);
         roof::kept_clear(&mut canvas, &view, job);
-        zones::borders(&mut canvas, &view, &zones);
+        zones::borders(&mut canvas, &view, job, &zones);
         array::rails(&mut canvas, &view, job, layout);
         if is_part {
             canvas.end_window();

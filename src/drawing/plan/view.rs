@@ -1,6 +1,6 @@
 //! From the roof plane to paper: scale, place, and which part of the slope is shown.
 
-use crate::geometry::{Outline, Rect};
+use crate::geometry::{Outline, Point, Rect};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
@@ -93,6 +93,12 @@ impl View {
     pub fn rect(&self, mm: &Rect) -> Rect {
         Rect { x: mm.x.map(|x| self.x(x)), y: [self.y(mm.y[1]), self.y(mm.y[0])] }
     }
+    /// What a rectangle on paper shows.
+    pub fn on_slope(&self, paper: &Rect) -> Rect {
+        let x = paper.x.map(|x| (x - self.left) / self.scale + self.window.rect.x[0]);
+        let [high, low] = paper.y.map(|y| self.window.rect.y[1] - (y - self.top) / self.scale);
+        Rect { x, y: [low, high] }
+    }
     /// A rectangle as far as it is shown; nothing where it is not.
     pub fn shown(&self, mm: &Rect) -> Option<Rect> {
         let clip =
@@ -100,9 +106,13 @@ impl View {
         let shown = Rect { x: clip(mm.x, self.window.rect.x), y: clip(mm.y, self.window.rect.y) };
         (shown.x[0] < shown.x[1] && shown.y[0] < shown.y[1]).then(|| self.rect(&shown))
     }
+    /// A place on the slope.
+    pub fn point(&self, point: Point) -> [f64; 2] {
+        [self.x(point.x), self.y(point.y)]
+    }
     /// An outline.
     pub fn outline(&self, outline: &Outline) -> Vec<[f64; 2]> {
-        outline.points().iter().map(|p| [self.x(p.x), self.y(p.y)]).collect()
+        outline.points().iter().map(|p| self.point(*p)).collect()
     }
     /// The window itself.
     pub fn frame(&self) -> Rect {

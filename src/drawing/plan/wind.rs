@@ -83,14 +83,15 @@ impl Plan<'_> {
         let found = zones::of(job, direction);
         for zone in &found {
             // Zones may overlap the edge of another by nothing but rounding.
-            canvas.rect(&pens::ZONE, &view.rect(&zone.rect));
+            let corners = zone.region.points().iter().map(|corner| view.point(*corner));
+            canvas.polygon(&pens::ZONE, &corners.collect::<Vec<_>>());
         }
         zones::labels(canvas, &view, &found, |zone| zone.name.to_owned());
         let frame = view.frame();
         arrow(canvas, direction, &frame);
         let mut end = frame.y[1] + BESIDE + SMALL / 2.0;
         let mut listed: Vec<String> = Vec::new();
-        for zone in found.iter().filter(|zone| zone.rect.area() > 0.0) {
+        for zone in found.iter().filter(|zone| zone.region.area() > 0.0) {
             let text = format!(
                 "{}  {} / {}",
                 zone.name,

@@ -5,7 +5,7 @@ use crate::drawing::canvas::Canvas;
 use crate::drawing::marks::{self, HookMark};
 use crate::drawing::pens;
 use crate::drawing::text::{Label, SMALL};
-use crate::geometry::Rect;
+use crate::geometry::{Point, Ramp, Rect, Region};
 use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
@@ -43,21 +43,21 @@ pub const fn name(direction: Direction, words: &Words) -> &'static str {
 }
 
 /// Borders of the zones; those on the edge of the slope are there already.
-pub fn borders(canvas: &mut Canvas, view: &View, zones: &[&ZoneOnSlope]) {
-    let bounds = view.window.rect;
-    for zone in zones {
-        let Rect { x, y } = zone.rect;
-        for at in x.into_iter().filter(|at| is_within(*at, bounds.x)) {
-            canvas.line(&pens::ZONE, &y.map(|y| [view.x(at), view.y(y)]));
-        }
-        for at in y.into_iter().filter(|at| is_within(*at, bounds.y)) {
-            canvas.line(&pens::ZONE, &x.map(|x| [view.x(x), view.y(at)]));
+pub fn borders(canvas: &mut Canvas, view: &View, job: &Job, zones: &[&ZoneOnSlope]) {
+    let outline = job.roof.outline.region();
+    let edges: Vec<[Point; 2]> = outline.sides().collect();
+    for side in zones.iter().flat_map(|zone| zone.region.sides()) {
+        if !edges.iter().any(|edge| runs_along(*edge, side)) {
+            canvas.line(&pens::ZONE, &side.map(|end| view.point(end)));
         }
     }
 }
 
-fn is_within(at: f64, [low, high]: [f64; 2]) -> bool {
-    low + 1.0 < at && at < high - 1.0
+/// Whether a side lies on an edge, but for what cannot be seen.
+fn runs_along(edge: [Point; 2], side: [Point; 2]) -> bool {
+    const UNSEEN: f64 = 1.0;
+    let edge = Ramp::new(edge, 0.0);
+    side.into_iter().all(|end| edge.distance(end).abs() < UNSEEN)
 }
 
 /// What is written in each zone, where there is room; its name alone where there is only room for
@@ -69,14 +69,23 @@ pub fn labels(
     text: impl Fn(&ZoneOnSlope) -> String,
 ) {
     for zone in zones {
-        let Some(shown) = view.shown(&zone.rect) else { continue };
+        let Some(shown) = view.shown(zone.region.bounds()) else { continue };
         for text in [text(zone), zone.name.to_owned()] {
             let label = Label::new(text, [0.0; 2]).size(SMALL).bold();
-            if canvas.label_where_clear(&label, places(&label, &shown)).is_some() {
+            let places = places(&label, &shown);
+            let inside = places.into_iter().filter(|at| holds(view, &zone.region, &label, *at));
+            if canvas.label_where_clear(&label, inside).is_some() {
                 break;
             }
         }
     }
+}
+
+/// Whether a label at a place lies wholly in a zone.
+fn holds(view: &View, zone: &Region, label: &Label, at: [f64; 2]) -> bool {
+    let covered = view.on_slope(&Label { at, ..label.clone() }.bounds());
+    let held = zone.within(&covered).map_or(0.0, |part| part.area);
+    zone.is_rect() || held > 0.999 * covered.area()
 }
 
 /// Places within a rectangle, from its upper left corner on; none where it is too small.

@@ -582,9 +582,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SnowFromMemory {} => {
             "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.".to_owned()
         }
-        Fact::PlanMismatch { outline, half_width } => format!(
-            "By its outline the slope runs {} in plan; half the building's width is {}. The wind zones follow the outline.",
-            say.distance(*outline), say.distance(*half_width)
+        Fact::PlanMismatch { outline, expected } => format!(
+            "By its outline the slope runs {} in plan; by the building's width it would run {}. The wind zones follow the outline.",
+            say.distance(*outline), say.distance(*expected)
         ),
         Fact::ExpansionGapNeedsRoom { field, limit, gap, need, fields } => format!(
             "Rails of field {field} are longer than {} and are cut between two modules. The rail ends, the end clamps and the expansion gap need {} there; the columns stand {} apart. Make {fields} fields of it, {} apart.",

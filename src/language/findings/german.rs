@@ -582,9 +582,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::SnowFromMemory {} => {
             "Die Schneelast folgt EN 1991-1-3 Anhang C aus dem Gedächtnis; mit gedruckter Karte und Tabelle vergleichen.".to_owned()
         }
-        Fact::PlanMismatch { outline, half_width } => format!(
-            "Nach ihrem Umriss ist die Dachfläche im Grundriss {} tief; die halbe Gebäudebreite ist {}. Die Windzonen folgen dem Umriss.",
-            say.distance(*outline), say.distance(*half_width)
+        Fact::PlanMismatch { outline, expected } => format!(
+            "Nach ihrem Umriss ist die Dachfläche im Grundriss {} tief; nach der Gebäudebreite wären es {}. Die Windzonen folgen dem Umriss.",
+            say.distance(*outline), say.distance(*expected)
         ),
         Fact::ExpansionGapNeedsRoom { field, limit, gap, need, fields } => format!(
             "Schienen des Feldes {field} sind länger als {} und zwischen zwei Modulen getrennt. Schienenenden, Endklemmen und Dehnfuge brauchen dort {}; die Spalten stehen {} auseinander. {fields} Felder daraus machen, {} auseinander.",

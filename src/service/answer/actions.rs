@@ -83,7 +83,7 @@ fn wind(wind: &Wind) -> WindActions {
                     Direction::Right => WindDirection::Right,
                 },
                 zone: zone.name.to_owned(),
-                outline_mm: zone.rect.corners().map(|p| p.map(mm)).to_vec(),
+                outline_mm: zone.region.points().iter().map(|p| [p.x, p.y].map(mm)).collect(),
                 suction: factor(zone.coefficients.suction),
                 pressure: factor(zone.coefficients.pressure),
                 on_modules: ZoneCoefficients {

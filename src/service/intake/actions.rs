@@ -2,14 +2,16 @@
 //! acts on a roof that has no array yet.
 
 use crate::assessment::{Assumed, Remarks};
-use crate::codes::vocabulary::{Building, CombinationBasis, FactorSet, NetCoefficients};
+use crate::codes::vocabulary::{Building, CombinationBasis, Face, FactorSet, NetCoefficients};
 use crate::codes::{Code, Rules};
-use crate::geometry::Rect;
 use crate::placement::actions::{Actions, Origin, Weight, Wind};
+use crate::roof::{Edge, Form};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
-use crate::wire::actions::{ActionsParts, ActionsRequest};
+use crate::wire::actions::{ActionsParts, ActionsRequest, ActionsRoof};
 use crate::wire::fault::Fault;
+use crate::wire::roof::RoofForm;
 
+use super::edges::{self, Sides};
 use super::event;
 use super::gatherers::{self, Gathering};
 use super::place::Place;
@@ -39,6 +41,7 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let rules = site::rules(&request.rules, &mut notes);
     let site = site::site(&place, rules, &mut notes);
     let outline = roof::outline(&request.roof.outline_mm, &mut notes);
+    let edges = edges(&request.roof, outline.is_some(), &mut notes);
     let module = &request.array.module;
     array::long_side_first(module.length_mm, module.width_mm, &mut notes);
     let area = Length::from_mm(module.length_mm) * Length::from_mm(module.width_mm);
@@ -54,8 +57,8 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     });
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
-        let bounds = outline.bounds();
-        let actions = actions(&place, rules, site, (&bounds, None), (weight, &[]), &mut notes)?;
+        let face = Face { outline: &outline, edges: &edges };
+        let actions = actions(&place, rules, site, (&face, None), (weight, &[]), &mut notes)?;
         Some((rules, actions))
     });
     match taken {
@@ -69,24 +72,47 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     }
 }
 
-/// What acts on a slope with the given bounds, and on the rafters, which collect wind from an area
+/// What the sides of the slope are, as it is said or as they run.
+fn edges(roof: &ActionsRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
+    let by_course = || edges::by_course(roof.form, &roof.outline_mm);
+    let said = roof.edges.clone().unwrap_or_else(|| {
+        if roof.form == RoofForm::Hipped {
+            notes.note("/roof/edges", Assumed::EdgesByCourse);
+        }
+        by_course()
+    });
+    let slope = Sides {
+        form: roof.form,
+        pitch_deg: roof.pitch_deg,
+        points: &roof.outline_mm,
+        edges: &said,
+    };
+    edges::edges(&slope, is_outline, notes)
+}
+
+/// What acts on a slope, and on the rafters, which collect wind from an area
 /// where they are checked.
 pub fn actions(
     place: &Place<'_>,
     rules: Rules,
     site: Site,
-    (bounds, rafters): (&Rect, Option<Area>),
+    (face, rafters): (&Face<'_>, Option<Area>),
     (weight, gatherings): (Weight, &[Gathering]),
     notes: &mut Notes,
 ) -> Option<Actions> {
     let building = Building {
+        form: roof::form(place.form),
         length: Length::from_m(place.length_m),
         width: Length::from_m(place.width_m),
         height: Length::from_m(place.ridge_height_m),
         pitch: Angle::from_deg(place.pitch_deg),
     };
-    let run = Length::from_mm((bounds.y[1] - bounds.y[0]) * building.pitch.cos());
-    plan_mismatch(run, building.width, notes);
+    if building.form == Form::Hipped && !matches!(site.net, NetCoefficients::Given(_)) {
+        notes.note("/roof/form", Assumed::HippedZones);
+    }
+    let [low, high] = face.outline.bounds().y;
+    let run = Length::from_mm((high - low) * building.pitch.cos());
+    plan_mismatch(run, expected_run(&building, face), notes);
     let site = match place.event {
         Some(event) => event::observed(event, rules, site, building.pitch, notes)?,
         None => site,
@@ -99,7 +125,7 @@ pub fn actions(
     };
     let mut wind_on = |area: Area, net: NetCoefficients| {
         rules
-            .wind(site.wind.clone(), &building, bounds, area, net)
+            .wind(site.wind.clone(), &building, face, area, net)
             .map_err(|fault| site::note_fault(rules, &fault, notes))
             .ok()
     };
@@ -138,12 +164,21 @@ pub fn actions(
     })
 }
 
-/// The outline of one slope of a duopitch should reach half the building's width in plan.
-fn plan_mismatch(run: Length, width: Length, notes: &mut Notes) {
+/// How far the slope reaches in plan by the width of the building; nothing is known of a hip end, which
+/// has no ridge.
+fn expected_run(building: &Building, face: &Face<'_>) -> Option<Length> {
+    match building.form {
+        Form::Duopitch => Some(building.width / 2.0),
+        Form::Monopitch => Some(building.width),
+        Form::Hipped => face.edges.contains(&Edge::Ridge).then_some(building.width / 2.0),
+    }
+}
+
+/// The outline should reach about as far in plan as the building says.
+fn plan_mismatch(run: Length, expected: Option<Length>, notes: &mut Notes) {
     const ODD: f64 = 0.15;
-    let half = width / 2.0;
-    if (run - half).abs() > half * ODD {
-        notes.remarks.plan_mismatch = Some([run, half]);
+    if let Some(expected) = expected.filter(|expected| (run - *expected).abs() > *expected * ODD) {
+        notes.remarks.plan_mismatch = Some([run, expected]);
     }
 }
 

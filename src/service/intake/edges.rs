@@ -3,23 +3,44 @@
 //! Water runs down the slope: away from ridge and hip, towards eaves and valley, along a verge. In
 //! a counter-clockwise outline the first two therefore run to the left, the others to the right.
 
-use crate::roof::Edge;
+use crate::assessment::Assumed;
+use crate::geometry::Point;
+use crate::roof::{Edge, Side};
+use crate::units::Angle;
 use crate::wire::fault::FaultCode;
-use crate::wire::roof::{EdgeKind, Roof as WireRoof, RoofForm};
+use crate::wire::roof::{EdgeKind, Point as WirePoint, RoofForm};
 
 use super::Notes;
 
+/// A slope, as far as its sides go.
+#[derive(Debug, Clone, Copy)]
+pub struct Sides<'a> {
+    /// Form of the whole roof.
+    pub form: RoofForm,
+    /// Pitch of the slope, degrees.
+    pub pitch_deg: f64,
+    /// Corners of the outline.
+    pub points: &'a [WirePoint],
+    /// What its sides are called.
+    pub edges: &'a [EdgeKind],
+}
+
 /// The sides of the outline. Where they run is looked at only where the outline is one.
-pub fn edges(wire: &WireRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
-    let (edges, points) = (&wire.edges, &wire.outline_mm);
+pub fn edges(slope: &Sides<'_>, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
+    let Sides { points, edges, .. } = *slope;
     if edges.len() == points.len() {
-        for (i, edge) in edges.iter().enumerate().filter(|_| is_outline) {
-            let [from, to] = [points[i], points[(i + 1) % points.len()]];
-            if let Some(why) = contradicts_course(*edge, [to[0] - from[0], to[1] - from[1]]) {
+        let called =
+            |(i, edge): (usize, &EdgeKind)| (i, *edge, [points[i], points[(i + 1) % points.len()]]);
+        let sides = edges.iter().enumerate().map(called).filter(|_| is_outline);
+        for (i, edge, [from, to]) in sides {
+            let course = [to[0] - from[0], to[1] - from[1]];
+            if let Some(why) = contradicts_course(edge, course) {
                 notes.fault(format!("/roof/edges/{i}"), FaultCode::Contradiction, why);
+            } else if (edge, slope.form) == (EdgeKind::Hip, RoofForm::Hipped) {
+                slope_beyond_hip(i, course, Angle::from_deg(slope.pitch_deg), notes);
             }
         }
-        contradict_form(wire, notes);
+        contradict_form(slope, notes);
     } else {
         notes.fault(
             "/roof/edges",
@@ -29,6 +50,44 @@ pub fn edges(wire: &WireRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> 
     }
     // One more than there are sides is a fault by now, and belongs to no side.
     edges.iter().take(points.len()).copied().map(edge_of).collect()
+}
+
+/// Where nothing is said of its sides: eaves below and ridge above where they are level; where they are
+/// not, hips of a hipped roof above and verges of any other.
+pub fn by_course(form: RoofForm, points: &[WirePoint]) -> Vec<EdgeKind> {
+    let kind = |i: usize| {
+        let [from, to] = [points[i], points[(i + 1) % points.len()]];
+        let [right, up] = [to[0] - from[0], to[1] - from[1]];
+        match form {
+            RoofForm::Hipped if right < 0.0 && up.abs() > LEVEL_MM => EdgeKind::Hip,
+            _ if right > 0.0 && up.abs() <= LEVEL_MM => EdgeKind::Eaves,
+            _ if right < 0.0 && up.abs() <= LEVEL_MM => EdgeKind::Ridge,
+            _ => EdgeKind::Verge,
+        }
+    };
+    (0..points.len()).map(kind).collect()
+}
+
+/// A side that rises less than this is level.
+const LEVEL_MM: f64 = 1.0;
+
+/// The pitch of the slope beyond a hip of a hipped roof: the wind that meets it passes along this slope,
+/// and its coefficients are read at that pitch.
+fn slope_beyond_hip(side: usize, [right, up]: [f64; 2], pitch: Angle, notes: &mut Notes) {
+    const COVERED_DEG: std::ops::RangeInclusive<f64> = 5.0..=75.0;
+    let line = [[0.0, 0.0], [right, up]].map(|[x, y]| Point { x, y });
+    let beyond = Side { edge: Edge::Hip, line }.pitch_beyond(pitch);
+    let pointer = format!("/roof/edges/{side}");
+    if COVERED_DEG.contains(&beyond.deg()) {
+        notes.note(&pointer, Assumed::PitchBeyondHip(beyond));
+    } else {
+        let why = format!(
+            "A hip that runs like this one has a slope of {:.1}° beyond it, if the eaves of both are equally \
+             high; wind zones are computed from 5° to 75°.",
+            beyond.deg()
+        );
+        notes.fault(pointer, FaultCode::NotCovered, why);
+    }
 }
 
 const fn edge_of(wire: EdgeKind) -> Edge {
@@ -66,23 +125,22 @@ fn contradicts_course(edge: EdgeKind, [right, up]: [f64; 2]) -> Option<&'static 
 }
 
 /// Whether the slope has a wall above it.
-fn ends_at_a_wall(wire: &WireRoof) -> bool {
-    let points = &wire.outline_mm;
-    let ends = points.iter().zip(points.iter().cycle().skip(1));
-    let mut sides = wire.edges.iter().zip(ends);
+fn ends_at_a_wall(slope: &Sides<'_>) -> bool {
+    let ends = slope.points.iter().zip(slope.points.iter().cycle().skip(1));
+    let mut sides = slope.edges.iter().zip(ends);
     sides.any(|(edge, (from, to))| *edge == EdgeKind::Abutment && to[0] < from[0])
 }
 
 /// Sides a roof of this form cannot have, or cannot do without.
-fn contradict_form(wire: &WireRoof, notes: &mut Notes) {
-    let edges = &wire.edges;
+fn contradict_form(slope: &Sides<'_>, notes: &mut Notes) {
+    let edges = slope.edges;
     let has = |kind: EdgeKind| edges.contains(&kind);
     let mut fault = |pointer: String, why: &str| {
         notes.fault(pointer, FaultCode::Contradiction, why);
     };
-    match wire.form {
+    match slope.form {
         RoofForm::Duopitch => {
-            if !has(EdgeKind::Ridge) && !ends_at_a_wall(wire) {
+            if !has(EdgeKind::Ridge) && !ends_at_a_wall(slope) {
                 let why = "The slope of a duopitch roof ends at a ridge or at a taller wall, and no side is called so.";
                 fault("/roof/edges".to_owned(), why);
             }

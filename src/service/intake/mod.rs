@@ -24,6 +24,7 @@ mod watertight;
 
 use crate::assessment::{Assumed, Remarks};
 use crate::codes::Code;
+use crate::codes::vocabulary::Face;
 use crate::effort::Effort;
 use crate::parts::Order;
 use crate::placement::actions::Weight;
@@ -187,12 +188,12 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     );
     let modules = placement::array::modules(&fields, &module);
     let gatherings = gatherers::gatherers(request.roof, &roof.roof, &modules, notes);
-    let bounds = roof.roof.outline.bounds();
+    let face = Face { outline: &roof.roof.outline, edges: &roof.roof.edges };
     let actions = actions::actions(
         &place,
         rules,
         site,
-        (&bounds, roof.roof.rafters.carried_area()),
+        (&face, roof.roof.rafters.carried_area()),
         (weight, &gatherings),
         notes,
     )?;

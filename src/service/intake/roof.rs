@@ -5,17 +5,19 @@ use crate::codes::{Code, Rules, Timber};
 use crate::covering::watertight::Watertight;
 use crate::covering::{Covering, Laying, stack};
 use crate::geometry::Outline;
-use crate::roof::{BearingFace as Face, FITTING, Layers, Obstacle, ObstacleKind, Rafters, Roof};
+use crate::roof::{
+    BearingFace as Face, FITTING, Form, Layers, Obstacle, ObstacleKind, Rafters, Roof,
+};
 use crate::units::{Angle, Length, Pressure};
 use crate::wire::fault::FaultCode;
 use crate::wire::roof::{
     BearingFace, Bond, Covering as WireCovering, CoveringKind, Layers as WireLayers,
     Obstacle as WireObstacle, ObstacleKind as WireObstacleKind, Point, Rafters as WireRafters,
-    Roof as WireRoof, StrengthClass,
+    Roof as WireRoof, RoofForm, StrengthClass,
 };
 
 use super::distances::distances;
-use super::edges::edges;
+use super::edges::{Sides, edges};
 use super::watertight::watertight;
 use super::{Common, Notes, provenance};
 
@@ -37,7 +39,13 @@ pub struct TakenRoof {
 pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     let wire = &request.roof;
     let outline = outline(&wire.outline_mm, notes);
-    let edges = edges(wire, outline.is_some(), notes);
+    let slope = Sides {
+        form: wire.form,
+        pitch_deg: wire.pitch_deg,
+        points: &wire.outline_mm,
+        edges: &wire.edges,
+    };
+    let edges = edges(&slope, outline.is_some(), notes);
     let rafters = rafters(wire, notes);
     let count = rafters.as_ref().map(|rafters| rafters.positions.len());
     let obstacles = obstacles(wire, count, notes);
@@ -54,6 +62,7 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
     provenance::of_roof(wire, notes);
     Some(TakenRoof {
         roof: Roof {
+            form: form(wire.form),
             pitch,
             outline: outline?,
             edges,
@@ -67,6 +76,15 @@ pub fn roof(request: &Common<'_>, notes: &mut Notes) -> Option<TakenRoof> {
         strength_class: wire.rafters.strength_class,
         bearing_strength_class: bearing_class(wire, notes),
     })
+}
+
+/// The form of the whole roof.
+pub const fn form(wire: RoofForm) -> Form {
+    match wire {
+        RoofForm::Duopitch => Form::Duopitch,
+        RoofForm::Monopitch => Form::Monopitch,
+        RoofForm::Hipped => Form::Hipped,
+    }
 }
 
 /// The outline of the slope.

@@ -154,7 +154,10 @@ fn complete_outline(said: &dyn Said, out: &mut Completed) -> Option<[f64; 2]> {
         }
         (false, false, None) => {
             for pointer in ["/roof/outline_mm", "/roof/edges"] {
-                out.missing(pointer, "a usual outline is that of a slope of a duopitch roof");
+                out.missing(
+                    pointer,
+                    "a usual outline is that of a slope of a duopitch or monopitch roof",
+                );
             }
         }
     }
@@ -166,8 +169,13 @@ fn complete_outline(said: &dyn Said, out: &mut Completed) -> Option<[f64; 2]> {
 fn slope(said: &dyn Said) -> Option<[f64; 2]> {
     let [length, width, pitch] =
         ["/roof/length_m", "/roof/width_m", "/roof/pitch_deg"].map(|pointer| said.number(pointer));
-    let rise = (width? * 500.0 / pitch?.to_radians().cos()).floor();
-    (said.text("/roof/form") == Some("duopitch")).then_some([(length? * 1000.0).floor(), rise])
+    let share = match said.text("/roof/form")? {
+        "duopitch" => 0.5,
+        "monopitch" => 1.0,
+        _ => return None,
+    };
+    let rise = (width? * 1000.0 * share / pitch?.to_radians().cos()).floor();
+    Some([(length? * 1000.0).floor(), rise])
 }
 
 fn complete_field(

@@ -324,7 +324,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
     t.add("rail", [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
     for module in layout.modules.iter().map(|module| &module.placed) {
         for patch in wind.patches(&module.rect) {
-            let (zone, centre) = (patch.zone, patch.rect.centre());
+            let (zone, centre) = (patch.zone, patch.part.centre);
             let step = |quantity, symbol, value, unit| {
                 Step::new(quantity, symbol, value, unit, Source::Other("geometry"))
             };

@@ -196,6 +196,7 @@ fn rafters_cut(inputs: &Inputs) -> Values {
     };
     let depth = mm(160.0);
     let roof = Roof {
+        form: hookspan::roof::Form::Duopitch,
         pitch: Angle::from_deg(40.0),
         outline: Outline::new(&[[0.0, 0.0], [1e4, 0.0], [1e4, 5e3], [0.0, 5e3]])
             .expect("an outline"),

@@ -2,10 +2,10 @@
 
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
-use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{
-    self, DuopitchBuilding, Zone, ZoneInPlan,
-};
-use hookspan::codes::eurocode::en1991_1_4_2005::monopitch::{self, MonopitchBuilding};
+use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
+use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
+use hookspan::codes::eurocode::en1991_1_4_2005::monopitch;
+use hookspan::codes::eurocode::en1991_1_4_2005::plan::{self, FacePlan, ZoneInPlan};
 use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
 use hookspan::codes::vocabulary::Direction;
 use hookspan::units::{Angle, Area, Density, Length, Speed};
@@ -61,12 +61,13 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "wind_edge_dimension" => {
             let (b, h) = (inputs.number("b_m"), inputs.number("h_m"));
-            let e = duopitch::edge_dimension(Length::from_m(b), Length::from_m(h));
+            let e = plan::edge_dimension(Length::from_m(b), Length::from_m(h));
             values([("e_m", e.m())])
         }
         "duopitch_zones" => zones(inputs),
         "cpe_monopitch" => monopitch_coefficients(inputs),
         "monopitch_zones" => monopitch_zones(inputs),
+        "cpe_hipped" => hipped_coefficients(inputs),
         _ => return None,
     })
 }
@@ -141,7 +142,7 @@ fn coefficient(inputs: &Inputs) -> Values {
 
 /// The first rectangle of each zone, measured as it lies on the face.
 fn zones(inputs: &Inputs) -> Values {
-    let building = DuopitchBuilding {
+    let building = FacePlan {
         length: Length::from_m(inputs.number("length_m")),
         width: Length::from_m(inputs.number("width_m")),
         face_run: Length::from_m(inputs.number("width_m") / 2.0),
@@ -149,7 +150,7 @@ fn zones(inputs: &Inputs) -> Values {
         height: Length::from_m(inputs.number("height_m")),
     };
     let found = duopitch::duopitch_zones(&building, direction(inputs));
-    let measure = |ZoneInPlan { zone, x, run }: &ZoneInPlan| {
+    let measure = |ZoneInPlan { zone, x, run }: &ZoneInPlan<Zone>| {
         let name = format!("{zone:?}").to_lowercase();
         let lengths = [("x", x[1] - x[0]), ("run", run[1] - run[0])];
         lengths.map(|(side, length)| (format!("{name}_{side}_m"), length.m()))
@@ -174,11 +175,25 @@ fn monopitch_coefficients(inputs: &Inputs) -> Values {
     found.flatten().collect()
 }
 
+/// Both sets of every zone.
+fn hipped_coefficients(inputs: &Inputs) -> Values {
+    let (pitch, area) = (inputs.number("pitch_deg"), inputs.number("area_m2"));
+    let (pitch, area) = (Angle::from_deg(pitch), Area::from_m2(area));
+    let found = hipped::Zone::ALL.into_iter().flat_map(|zone| {
+        let found = hipped::coefficients(zone, pitch, area).expect("covered");
+        let name = format!("{zone:?}").to_lowercase();
+        [(format!("{name}_suction"), found.suction), (format!("{name}_pressure"), found.pressure)]
+    });
+    found.collect()
+}
+
 /// The first rectangle of each zone, measured as it lies on the roof.
 fn monopitch_zones(inputs: &Inputs) -> Values {
-    let building = MonopitchBuilding {
+    let building = FacePlan {
         length: Length::from_m(inputs.number("length_m")),
-        run: Length::from_m(inputs.number("run_m")),
+        width: Length::from_m(inputs.number("run_m")),
+        face_length: Length::from_m(inputs.number("length_m")),
+        face_run: Length::from_m(inputs.number("run_m")),
         height: Length::from_m(inputs.number("height_m")),
     };
     let found = monopitch::zones(&building, direction(inputs));

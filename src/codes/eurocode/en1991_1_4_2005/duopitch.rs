@@ -6,6 +6,7 @@
 //!
 //! **Left out.** Eaves lower than their neighbours' walls, hipped ends, trough roofs.
 
+use super::plan::{FacePlan, ZoneInPlan, edge_dimension};
 use crate::codes::vocabulary::Direction;
 use crate::units::Length;
 
@@ -24,42 +25,6 @@ pub enum Zone {
     J,
 }
 
-/// A rectangle of one zone, in plan; of a duopitch roof unless another form has zones of its own.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ZoneInPlan<Z = Zone> {
-    /// Which zone.
-    pub zone: Z,
-    /// From and to along the eaves, from the face's left end.
-    pub x: [Length; 2],
-    /// From and to horizontally up the slope, from the eaves line.
-    pub run: [Length; 2],
-}
-
-/// What the zones of a face depend on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct DuopitchBuilding {
-    /// Plan length of the building, along the eaves.
-    pub length: Length,
-    /// Plan width of the building, gable side.
-    pub width: Length,
-    /// Horizontal distance from eaves line to ridge on this face.
-    pub face_run: Length,
-    /// Length of this face along the eaves.
-    pub face_length: Length,
-    /// `h`: ridge height above ground.
-    pub height: Length,
-}
-
-/// `e`: the length all roof zones scale with.
-///
-/// EN 1991-1-4:2005, 7.2.5, Figure 7.8: `e = min(b, 2h)`, `b` the dimension across the wind.
-///
-/// Confirmed: three implementations, and one published sheet reproduced to the millimetre.
-#[must_use]
-pub fn edge_dimension(b: Length, h: Length) -> Length {
-    b.min(2.0 * h)
-}
-
 /// The zones of one face for one wind direction, covering it exactly once.
 ///
 /// EN 1991-1-4:2005, 7.2.5, Figure 7.8, all lengths in plan:
@@ -74,7 +39,7 @@ pub fn edge_dimension(b: Length, h: Length) -> Length {
 /// Confirmed: two implementations, a public worksheet, and a published sheet whose eleven zone
 /// lengths are reproduced to the millimetre.
 #[must_use]
-pub fn duopitch_zones(building: &DuopitchBuilding, direction: Direction) -> Vec<ZoneInPlan> {
+pub fn duopitch_zones(building: &FacePlan, direction: Direction) -> Vec<ZoneInPlan<Zone>> {
     let (length, run) = (building.face_length, building.face_run);
     let b = match direction {
         Direction::Front | Direction::Back => building.length,
@@ -125,8 +90,8 @@ pub fn duopitch_zones(building: &DuopitchBuilding, direction: Direction) -> Vec<
 mod tests {
     use super::*;
 
-    fn building(length: f64, width: f64, run: f64, height: f64) -> DuopitchBuilding {
-        DuopitchBuilding {
+    fn building(length: f64, width: f64, run: f64, height: f64) -> FacePlan {
+        FacePlan {
             length: Length::from_m(length),
             width: Length::from_m(width),
             face_run: Length::from_m(run),
@@ -148,7 +113,7 @@ mod tests {
             // A long low shed with one very short face.
             building(80.0, 30.0, 0.2, 4.0),
             // A face much shorter than its building.
-            DuopitchBuilding { face_length: Length::from_m(2.0), ..building(40.0, 12.0, 6.0, 9.0) },
+            FacePlan { face_length: Length::from_m(2.0), ..building(40.0, 12.0, 6.0, 9.0) },
         ];
         for shape in shapes {
             for direction in Direction::ALL {
@@ -190,8 +155,7 @@ mod tests {
             .map(|zone| zone.x.map(Length::m))
             .collect();
         assert_eq!(corners, [[0.0, 1.0], [3.0, 4.0]], "e = b = 4 m, e/4 = 1 m");
-        let short =
-            DuopitchBuilding { face_length: Length::from_m(1.5), ..building(40.0, 12.0, 6.0, 9.0) };
+        let short = FacePlan { face_length: Length::from_m(1.5), ..building(40.0, 12.0, 6.0, 9.0) };
         let zones = duopitch_zones(&short, Direction::Front);
         let corners: Vec<[f64; 2]> = zones
             .iter()

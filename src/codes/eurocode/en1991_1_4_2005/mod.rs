@@ -2,12 +2,14 @@
 //!
 //! **Signs.** Coefficients and pressures are positive when they press on the surface.
 //!
-//! **Left out.** Structural factor (1 for stiff small parts), internal pressure, friction, the
-//! roof forms other than duopitch and monopitch, skins behind skins (7.2.10).
+//! **Left out.** Structural factor (1 for stiff small parts), internal pressure, friction, flat
+//! and multispan roofs, skins behind skins (7.2.10).
 
 pub mod coefficients;
 pub mod duopitch;
+pub mod hipped;
 pub mod monopitch;
+pub mod plan;
 pub mod velocity;
 
 pub(super) const EN1991_1_4: &str = "EN 1991-1-4:2005+A1:2010";

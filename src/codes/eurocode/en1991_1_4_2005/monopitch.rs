@@ -11,7 +11,7 @@
 
 use super::EN1991_1_4;
 use super::coefficients::area_interpolation;
-use super::duopitch::{ZoneInPlan, edge_dimension};
+use super::plan::{FacePlan, ZoneInPlan, edge_dimension};
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Area, Length};
@@ -31,17 +31,6 @@ pub enum Zone {
     H,
     /// The rest behind a verge.
     I,
-}
-
-/// What the zones of a monopitch roof depend on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MonopitchBuilding {
-    /// Plan length of the building, along the eaves.
-    pub length: Length,
-    /// Horizontal distance from the lower eaves to the upper.
-    pub run: Length,
-    /// `h`: upper eaves above the ground.
-    pub height: Length,
 }
 
 /// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set; `0.0` where the table
@@ -148,13 +137,13 @@ fn between<const N: usize>(
 ///
 /// Partly from memory: front and back by a library; the verge by none.
 #[must_use]
-pub fn zones(building: &MonopitchBuilding, direction: Direction) -> Vec<ZoneInPlan<Zone>> {
-    let MonopitchBuilding { length, run, height } = *building;
+pub fn zones(building: &FacePlan, direction: Direction) -> Vec<ZoneInPlan<Zone>> {
+    let (length, run) = (building.face_length, building.face_run);
     let b = match direction {
-        Direction::Front | Direction::Back => length,
-        Direction::Left | Direction::Right => run,
+        Direction::Front | Direction::Back => building.length,
+        Direction::Left | Direction::Right => building.width,
     };
-    let e = edge_dimension(b, height).max(Length::ZERO);
+    let e = edge_dimension(b, building.height).max(Length::ZERO);
     let (zero, quarter, tenth) = (Length::ZERO, e / 4.0, e / 10.0);
     let rectangles = match direction {
         Direction::Front | Direction::Back => {
@@ -194,9 +183,9 @@ pub fn zones(building: &MonopitchBuilding, direction: Direction) -> Vec<ZoneInPl
 mod tests {
     use super::*;
 
-    fn building(length: f64, run: f64, height: f64) -> MonopitchBuilding {
+    fn building(length: f64, run: f64, height: f64) -> FacePlan {
         let [length, run, height] = [length, run, height].map(Length::from_m);
-        MonopitchBuilding { length, run, height }
+        FacePlan { length, width: run, face_length: length, face_run: run, height }
     }
 
     #[test]
@@ -211,7 +200,10 @@ mod tests {
                 let zones = zones(&shape, direction);
                 let area: f64 =
                     zones.iter().map(|z| ((z.x[1] - z.x[0]) * (z.run[1] - z.run[0])).m2()).sum();
-                assert!((area - (shape.length * shape.run).m2()).abs() < 1e-9, "{shape:?}");
+                assert!(
+                    (area - (shape.face_length * shape.face_run).m2()).abs() < 1e-9,
+                    "{shape:?}"
+                );
                 let apart =
                     |a: [Length; 2], b: [Length; 2]| (a[1].min(b[1]) - a[0].max(b[0])).m() <= 1e-12;
                 for (i, a) in zones.iter().enumerate() {

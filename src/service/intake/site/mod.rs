@@ -12,7 +12,6 @@ use crate::codes::vocabulary::{
 use crate::codes::{Code, Rules};
 use crate::units::Length;
 use crate::wire::fault::FaultCode;
-use crate::wire::roof::RoofForm;
 use crate::wire::site::{ConsequenceClass as WireClass, RulesChoice, RulesFamily};
 
 use super::Notes;
@@ -104,13 +103,6 @@ pub fn site(place: &Place<'_>, rules: Option<Rules>, notes: &mut Notes) -> Optio
     let altitude = Length::from_m(wire.altitude_m);
     let (ground_snow, snow) = snow::snow(place, rules, altitude, notes);
     let wind = rules.and_then(|rules| wind::wind(place, rules, altitude, notes));
-    if place.form != RoofForm::Duopitch {
-        notes.fault(
-            "/roof/form",
-            FaultCode::NotCovered,
-            "Wind zones are computed for duopitch roofs only, so far.",
-        );
-    }
     let net = wind::net(wire, notes);
     let fixing_area = wind::fixing_area(wire, notes);
     let class =
