@@ -2,7 +2,7 @@
 
 use crate::placement::Job;
 use crate::placement::expansion::EXPANSION_GAP;
-use crate::placement::laid::Layout;
+use crate::placement::laid::{Layout, Rail};
 use crate::units::Length;
 
 use super::{Fact, Findings, Place};
@@ -15,6 +15,13 @@ pub(super) fn details(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.rail.end_projection < ends {
         let fact = Fact::EndShorterThanClamp { have: job.rail.end_projection, need: ends };
         out.add(Place::Rails, fact);
+    }
+    let runs_on = |rail: &Rail| rail.line.runs_on.into_iter().fold(Length::ZERO, Length::max);
+    let longest = layout.rails.iter().map(runs_on).fold(Length::ZERO, Length::max);
+    if longest > Length::ZERO {
+        let rails = layout.rails.iter().filter(|rail| runs_on(rail) > Length::ZERO);
+        let rails = rails.map(|rail| rail.line.id.clone()).collect();
+        out.add(Place::Rails, Fact::RailRunsOn { rails, longest });
     }
     for (f, field) in job.fields.iter().enumerate() {
         if field.columns > 1 && (field.column_gap - job.clamp.mid_gap).abs() > LAID {

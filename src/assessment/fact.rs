@@ -987,6 +987,12 @@ facts! {
             at: SplicePlace = "place", "Where one lies.";
             splice: SpliceKind = "splice", "Kind of splice.";
         }
+    RailRunsOn = "rail.runs-on", Notice, [Rail],
+        "A rail runs on beyond its modules, because no rafter under them can hold its end.",
+        "geometry; that rails are laid to the next rafter is common practice" {
+            rails: Vec<String> = "rails", "Rails.";
+            longest: Length = "longest_mm", "Rail beyond the usual end, where it is most.";
+        }
     CuttingNotProven = "parts.cutting-not-proven", Notice, [Rail],
         "The search for the cutting plan stopped at its limit; a plan that buys less rail or fewer bars may exist.",
         "bounded effort of the cutting plan" {

@@ -14,12 +14,13 @@ use super::array::Field;
 use super::candidates;
 use super::expansion;
 use super::footing::{self, Footing, FoundFooting, UnderRails};
+use super::free_ends::End;
 use super::laid::{LaidSegment, Layout, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;
 use super::segments;
 use super::splices;
-use super::{Job, modules, rafters, sideways};
+use super::{Job, modules, rafters, running_on, sideways};
 
 /// How far a hook may stand from the rafter it belongs to before it counts as missing it: what
 /// marking out and measuring may differ by (common practice, no source).
@@ -208,7 +209,20 @@ pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unpl
         }
         lines.push(line(job, rail, *run, other));
     }
-    if faults.is_empty() { Ok(lines) } else { Err(faults) }
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    // An end that is not given runs on as a layout would have it where a hook stands there.
+    let by_rail = built.by_rail();
+    running_on::run_on(job, &mut lines, |rail, end, gained| {
+        let side = usize::from(end == End::Right);
+        let stands = |hook: &usize| {
+            let x = built.hooks[*hook].x;
+            gained[0] <= x && x <= gained[1]
+        };
+        built.rails[rail].ends[side].is_none() && by_rail[rail].iter().any(stands)
+    });
+    Ok(lines)
 }
 
 /// A run of modules: field, row, first and last column.
@@ -322,6 +336,7 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
         lowered: Length::ZERO,
         // That a single rail does not hold the modules is a finding.
         other,
+        runs_on: [Length::ZERO; 2],
         spliced_at: rail.splices.clone(),
         segments,
     }

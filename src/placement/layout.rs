@@ -13,7 +13,7 @@ use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Limit, Outcome, Pattern};
 use super::segments;
 use super::splices;
-use super::{ArmPosition, Job, Objective, modules, rafters, side_joints};
+use super::{ArmPosition, Job, Objective, modules, rafters, running_on, side_joints};
 
 /// What laying out a job took.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +38,8 @@ const MOST_STACKS: usize = 4;
 /// Lays out a job and says what it took.
 #[must_use]
 pub fn counted(job: &Job) -> (Layout, Took) {
-    let lines = rail_lines::rail_lines(job);
+    let mut lines = rail_lines::rail_lines(job);
+    running_on::run_on(job, &mut lines, |_, _, _| true);
     let rails = rail_lines::under(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
     let mut layout = on(job, Footing::of(job, rails), &lines, &mut allowance);

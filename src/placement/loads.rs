@@ -424,6 +424,7 @@ mod tests {
 
     fn rail(y: f64, other: Option<f64>) -> RailLine {
         RailLine {
+            runs_on: [Length::ZERO; 2],
             spliced_at: None,
             id: String::new(),
             field: 0,

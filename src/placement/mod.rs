@@ -22,6 +22,7 @@ pub mod rail_lines;
 pub mod refit;
 pub mod reload;
 pub mod repair;
+pub mod running_on;
 pub mod search;
 pub mod side_joints;
 pub mod segments;

@@ -48,6 +48,8 @@ pub struct RailLine {
     pub lowered: Length,
     /// Height of the other rail under the same modules; a row as built may have but one.
     pub other: Option<Length>,
+    /// How much farther than usual it runs at its left and right end, to a rafter that holds it.
+    pub runs_on: [Length; 2],
     /// Where its bars meet, where that is known of a rail that stands.
     pub spliced_at: Option<Vec<Length>>,
     /// Ends of each segment, left to right.
@@ -129,6 +131,7 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                         on_grid: line.on_grid,
                         lowered: line.lowered,
                         other: Some(other.y),
+                        runs_on: [Length::ZERO; 2],
                         segments: segments.clone(),
                     });
                 }

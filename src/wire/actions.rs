@@ -58,8 +58,9 @@ pub struct ActionsRoof {
     /// Outline of the slope, counter-clockwise, first point not repeated, mm.
     #[schema(value_type = Vec<PointSchema>, min_items = 3, max_items = 100, example = json!([[0, 0], [12400, 0], [12400, 5786], [0, 5786]]))]
     pub outline_mm: Vec<Point>,
-    /// What each side of the outline is; side `i` runs from point `i` to the next. Assumed by where it
-    /// runs: level sides are eaves and ridge, slanting ones hips of a hipped roof and verges of any other.
+    /// What each side of the outline is; side `i` runs from point `i` to the next. The zones of a hipped roof
+    /// begin at its hips: there assumed by where each side runs, level ones as eaves and ridge, slanting ones
+    /// as hips.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, min_items = 3, max_items = 100, example = json!(["eaves", "verge", "ridge", "verge"]))]
     pub edges: Option<Vec<EdgeKind>>,

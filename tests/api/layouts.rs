@@ -73,6 +73,8 @@ fn the_snow_of_the_barn_is_as_worked_by_hand() {
 fn a_rafter_just_outside_the_field_is_named_and_a_move_that_reaches_it_is_tried() {
     let mut job = all_known(COTTAGE);
     job["array"]["fields"][0]["origin_mm"] = json!([700, 400]);
+    // As long as the rails are with their usual ends.
+    job["components"]["rail"]["max_continuous_mm"] = json!(6984);
     let answer = solve(&job);
     assert_eq!(answer["verdict"], "fails");
     assert!(!list(&answer["hooks"]).is_empty());
@@ -91,11 +93,48 @@ fn a_rafter_just_outside_the_field_is_named_and_a_move_that_reaches_it_is_tried(
     let best = remedies.first().expect("a remedy");
     assert_eq!(best["changes"], json!(["move_along_eaves"]));
     assert_eq!(best["verdict"], "holds_with_warnings");
-    let origin = json!([660.0, 400.0]);
+    let origin = json!([690.0, 400.0]);
     let path = "/array/fields/0/origin_mm";
     assert_eq!(best["edits"], json!([{"op": "add", "path": path, "value": origin}]));
     job["array"]["fields"][0]["origin_mm"] = origin;
     assert_eq!(solve(&job)["verdict"], "holds_with_warnings");
+}
+
+/// The cottage's first rafter stands 10 mm outside the usual left end of its rails: they run on to it, 50 mm
+/// beyond its hook, and a recheck of what was built finds them there. The shorter upper row ends at
+/// 700 + 5 · 1134 + 4 · 20 + 40 = 6490 mm; the arm of the next rafter leaves in the trough at 22 · 300 + 75 =
+/// 6675 mm.
+#[test]
+fn rails_run_on_to_a_rafter_that_holds_their_end() {
+    let mut job = all_known(COTTAGE);
+    job["array"]["fields"][0]["origin_mm"] = json!([700, 400]);
+    let laid = solve(&job);
+    assert_eq!(laid["verdict"], "holds_with_warnings");
+    assert!(warnings(&laid, "rail.free-end-too-long").is_empty());
+    let found = warnings(&laid, "rail.runs-on")[0];
+    assert_eq!(*param(found, "longest_mm"), 6675.0 - 6490.0 + 50.0);
+    assert_eq!(*param(found, "rails"), json!(["B1", "B2", "B3", "B4"]));
+    for rail in list(&laid["rails"]) {
+        assert_eq!(rail["start_mm"], 600.0, "{}", rail["id"]);
+    }
+    let first = list(&laid["hooks"]).iter().find(|hook| hook["rail"] == "B1").expect("a hook");
+    assert_eq!(first["x_mm"], 650.0);
+    let utilisation = laid["utilisation"].clone();
+    job["built"] = laid["record"]["built"].clone();
+    let again = answer("/v1/rechecks", &job);
+    assert_eq!(again["utilisation"]["max"], utilisation["max"]);
+    // Without their ends, as somebody notes them who has only looked at the hooks.
+    for rail in job["built"]["rails"].as_array_mut().expect("rails") {
+        for end in ["start_mm", "end_mm"] {
+            rail.as_object_mut().expect("an object").remove(end);
+        }
+    }
+    let again = answer("/v1/rechecks", &job);
+    assert_eq!(again["utilisation"]["max"], utilisation["max"]);
+    // On the roof's edge there is nothing to run on to.
+    job.as_object_mut().expect("an object").remove("built");
+    job["roof"]["outline_mm"] = json!([[620, 0], [9600, 0], [9600, 4272], [620, 4272]]);
+    assert!(!warnings(&solve(&job), "rail.free-end-too-long").is_empty());
 }
 
 #[test]

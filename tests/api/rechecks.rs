@@ -410,7 +410,8 @@ fn a_difference_names_the_causes_its_record_tells() {
             "foot_turns",
             "least_clearance",
             "rail_beside_hook",
-            "rail_over_tile"
+            "rail_over_tile",
+            "wind_within_outline"
         ])
     );
     // A record that held, and a job that asks for the span of its rafters now.

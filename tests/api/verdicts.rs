@@ -418,6 +418,7 @@ fn a_proven_number_is_said_to_be_proven() {
 fn every_check_over_its_limit_is_listed_whatever_else_fails() {
     let mut job = all_known(COTTAGE);
     job["array"]["fields"][0]["origin_mm"] = json!([700, 400]);
+    job["components"]["rail"]["max_continuous_mm"] = json!(6984);
     job["site"]["snow"] = json!({"ground_load_kn_per_m2": 9, "exceptional": false});
     let answer = lay_out(&job);
     assert!(!warnings(&answer, "rail.free-end-too-long").is_empty());

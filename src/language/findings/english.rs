@@ -602,6 +602,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Rails run {} beyond the outer modules; an end clamp takes {}.",
             say.length(*have), say.length(*need)
         ),
+        Fact::RailRunsOn { rails, longest } => format!(
+            "Rails {} run on beyond the modules to the next rafter, by up to {}: no rafter under the modules can hold their ends. The hooks there stand in the open.",
+            rails.join(", "), say.length(*longest)
+        ),
         Fact::CuttingNotProven { aim, bought, bars, least, fewest } => {
             let least = say.length(*least);
             let proven = match aim {

@@ -602,6 +602,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Schienen stehen {} über die äußeren Module hinaus; eine Endklemme braucht {}.",
             say.length(*have), say.length(*need)
         ),
+        Fact::RailRunsOn { rails, longest } => format!(
+            "Schienen {} laufen über die Module hinaus bis zum nächsten Sparren, um bis zu {}: Kein Sparren unter den Modulen kann ihre Enden halten. Die Haken dort stehen frei.",
+            rails.join(", "), say.length(*longest)
+        ),
         Fact::CuttingNotProven { aim, bought, bars, least, fewest } => {
             let least = say.length(*least);
             let proven = match aim {

@@ -74,13 +74,15 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
 
 /// What the sides of the slope are, as it is said or as they run.
 fn edges(roof: &ActionsRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
-    let by_course = || edges::by_course(roof.form, &roof.outline_mm);
-    let said = roof.edges.clone().unwrap_or_else(|| {
-        if roof.form == RoofForm::Hipped {
+    let said = match &roof.edges {
+        Some(said) => said.clone(),
+        // Zones of other forms do not ask for them.
+        None if roof.form != RoofForm::Hipped || !is_outline => return Vec::new(),
+        None => {
             notes.note("/roof/edges", Assumed::EdgesByCourse);
+            edges::by_course(&roof.outline_mm)
         }
-        by_course()
-    });
+    };
     let slope = Sides {
         form: roof.form,
         pitch_deg: roof.pitch_deg,
@@ -123,6 +125,11 @@ pub fn actions(
         exceptional_snow: site.snow.exceptional,
         factors: FactorSet::Design,
     };
+    // What the sides have wrong is said already, and their zones are of no use.
+    let sides_are_wrong = notes.faults.iter().any(|fault| fault.pointer.starts_with("/roof/edges"));
+    if building.form == Form::Hipped && sides_are_wrong {
+        return None;
+    }
     let mut wind_on = |area: Area, net: NetCoefficients| {
         rules
             .wind(site.wind.clone(), &building, face, area, net)

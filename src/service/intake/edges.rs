@@ -52,17 +52,17 @@ pub fn edges(slope: &Sides<'_>, is_outline: bool, notes: &mut Notes) -> Vec<Edge
     edges.iter().take(points.len()).copied().map(edge_of).collect()
 }
 
-/// Where nothing is said of its sides: eaves below and ridge above where they are level; where they are
-/// not, hips of a hipped roof above and verges of any other.
-pub fn by_course(form: RoofForm, points: &[WirePoint]) -> Vec<EdgeKind> {
+/// The sides of a hipped roof of which nothing is said: eaves below and ridge above where they are level,
+/// hips above where they slant, verges else.
+pub fn by_course(points: &[WirePoint]) -> Vec<EdgeKind> {
     let kind = |i: usize| {
         let [from, to] = [points[i], points[(i + 1) % points.len()]];
         let [right, up] = [to[0] - from[0], to[1] - from[1]];
-        match form {
-            RoofForm::Hipped if right < 0.0 && up.abs() > LEVEL_MM => EdgeKind::Hip,
-            _ if right > 0.0 && up.abs() <= LEVEL_MM => EdgeKind::Eaves,
-            _ if right < 0.0 && up.abs() <= LEVEL_MM => EdgeKind::Ridge,
-            _ => EdgeKind::Verge,
+        match (right < 0.0, up.abs() <= LEVEL_MM) {
+            (true, false) => EdgeKind::Hip,
+            (true, true) => EdgeKind::Ridge,
+            (false, true) => EdgeKind::Eaves,
+            (false, false) => EdgeKind::Verge,
         }
     };
     (0..points.len()).map(kind).collect()
