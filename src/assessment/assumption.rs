@@ -348,6 +348,7 @@ impl Assumed {
 
     /// Its value; nothing where it is a choice of model or more than one figure.
     #[must_use]
+    #[expect(clippy::too_many_lines, reason = "one line for every assumption")]
     pub fn value(&self) -> Option<Value> {
         Some(match self {
             Self::Revision(revision) => Value::Name(revision.to_string()),

@@ -58,14 +58,14 @@ impl Border {
     }
 
     /// Distance of a point, positive to the left; 0 for what lies on the line.
-    fn to_left(&self, point: Point) -> f64 {
+    fn distance_left(self, point: Point) -> f64 {
         let [x, y] = self.along;
         let distance = x * (point.y - self.through.y) - y * (point.x - self.through.x);
         if distance.abs() < ON_LINE { 0.0 } else { distance }
     }
 
     /// How far along the line the foot of the perpendicular through a point lies.
-    fn along(&self, point: Point) -> f64 {
+    fn place_along(self, point: Point) -> f64 {
         let [x, y] = self.along;
         x * (point.x - self.through.x) + y * (point.y - self.through.y)
     }
@@ -201,7 +201,7 @@ pub fn split_all(regions: &[Region], line: &Border) -> [Vec<Region>; 2] {
 fn with_crossings(points: &[Point], line: &Border) -> Vec<(Point, f64)> {
     let mut corners = Vec::with_capacity(points.len() + 4);
     for (from, to) in points.iter().zip(points.iter().cycle().skip(1)) {
-        let [here, there] = [line.to_left(*from), line.to_left(*to)];
+        let [here, there] = [line.distance_left(*from), line.distance_left(*to)];
         corners.push((*from, here));
         if here * there < 0.0 {
             corners.push((crossing((*from, here), (*to, there)), 0.0));
@@ -232,7 +232,8 @@ fn pieces(corners: &[(Point, f64)], line: &Border) -> Vec<Region> {
     let chains = chains(corners);
     let by_place = |of: fn(&[Point]) -> Option<&Point>| {
         let mut order: Vec<usize> = (0..chains.len()).collect();
-        let place = |chain: &usize| of(&chains[*chain]).map_or(0.0, |point| line.along(*point));
+        let place =
+            |chain: &usize| of(&chains[*chain]).map_or(0.0, |point| line.place_along(*point));
         order.sort_by(|a, b| place(a).total_cmp(&place(b)));
         order
     };

@@ -81,6 +81,10 @@ words! {
     ridge: "Ridge", "First";
     left_verge: "Left verge", "Linker Ortgang";
     right_verge: "Right verge", "Rechter Ortgang";
+    left_end: "Left end", "Linkes Ende";
+    right_end: "Right end", "Rechtes Ende";
+    wall_above: "Wall", "Wand";
+    apex: "Top", "Spitze";
     rafter: "Rafter", "Sparren";
     rafters: "Rafters", "Sparren";
     course: "course", "Ziegelreihe";
@@ -166,9 +170,9 @@ words! {
     legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
     legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
-    wind_from_back: "wind from behind the ridge", "Wind von hinter dem First";
-    wind_from_left: "wind onto the left verge", "Wind auf den linken Ortgang";
-    wind_from_right: "wind onto the right verge", "Wind auf den rechten Ortgang";
+    wind_from_back: "wind from behind the slope", "Wind von hinter der Dachfläche";
+    wind_from_left: "wind from the left", "Wind von links";
+    wind_from_right: "wind from the right", "Wind von rechts";
     wind_zones: "Wind zones", "Windzonen";
     wind_zones_note: "Each wind by itself. Below each plan: zone, coefficient of lift, coefficient of pressure. Thin: modules.",
         "Jede Windrichtung für sich. Unter jedem Plan: Zone, Sogbeiwert, Druckbeiwert. Dünn: Module.";

@@ -56,7 +56,8 @@ impl Slope {
         if let Some([width, depth]) = self.notch {
             let (from, to) = (0.5 * length, (0.5 + 0.5 * width) * length);
             // Below the hips.
-            let top = depth * up * if self.inset == [0.0; 2] { 1.0 } else { 0.3 };
+            let top =
+                depth * up * if self.inset.iter().any(|share| *share > 0.0) { 0.3 } else { 1.0 };
             corners.extend([[from, 0.0], [from, top], [to, top], [to, 0.0]]);
             edges.extend([Edge::Verge, Edge::Eaves, Edge::Verge, Edge::Eaves]);
         }

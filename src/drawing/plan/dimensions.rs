@@ -8,6 +8,7 @@ use crate::language::{Words, ordinal};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
+use super::ends;
 use super::view::{View, Window};
 
 /// A dimension, and the place it measures, mm.
@@ -27,9 +28,10 @@ pub const fn course_number(course: i64) -> i64 {
     course.saturating_add(1)
 }
 
-/// Heights the rails are set at, with those that lie there, and of eaves and ridge. A part of a slope
+/// Heights the rails are set at, with those that lie there, and of eaves and upper edge. A part of a slope
 /// has the rails that have hooks in it.
 pub fn heights(
+    job: &Job,
     layout: &Layout,
     marks: &[HookMark],
     words: &Words,
@@ -40,7 +42,7 @@ pub fn heights(
         course: Option<i64>,
         ids: Vec<&'a str>,
     }
-    let [eaves, ridge] = window.rect.y;
+    let [eaves, top] = window.rect.y;
     let mut rows: Vec<Row<'_>> = Vec::new();
     let has_hooks =
         |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns(mark.x));
@@ -66,11 +68,11 @@ pub fn heights(
         (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.y), Weight::Bold))
     };
     let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
-    let edges = [(eaves, words.eaves), (ridge, words.ridge)];
+    let edges = [(eaves, words.eaves), (top, ends::upper(job, words))];
     rows.into_iter().map(rail).chain(edges.map(edge)).collect()
 }
 
-/// Distances of the rafters in a window, those with hooks in heavy type, and of both verges.
+/// Distances of the rafters in a window, those with hooks in heavy type, and of both ends.
 pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) -> Vec<Measured> {
     let rafters = job.roof.rafters.positions.iter().map(|x| x.mm()).enumerate();
     let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
@@ -79,7 +81,7 @@ pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) 
         (x, Ordinate::new(0.0, format!("{} · {x:.0}", ordinal(i)), weight))
     });
     let bounds = job.roof.outline.bounds();
-    let verges = [(bounds.x[0], words.left_verge), (bounds.x[1], words.right_verge)];
+    let verges = [(bounds.x[0], ends::left(job, words)), (bounds.x[1], ends::right(job, words))];
     let verges = verges
         .into_iter()
         .filter(|(x, _)| window.rect.x.contains(x))

@@ -4,6 +4,7 @@
 
 mod array;
 mod dimensions;
+mod ends;
 mod key;
 mod roof;
 mod view;
@@ -95,7 +96,7 @@ pub fn pages(job: &Job, layout: &Layout, language: Language) -> Vec<Figure> {
     let Rect { x, y } = job.roof.outline.bounds();
     let [long, high] = [x, y].map(|[low, high]| high - low);
     let whole = Window::whole(job);
-    let beside = left_room(&dimensions::heights(layout, &marks, words, &whole)) + EDGE + CHAIN;
+    let beside = left_room(&dimensions::heights(job, layout, &marks, words, &whole)) + EDGE + CHAIN;
     // How often a page as wide and as high as it is would hold the whole slope.
     let squeezed = |scale| [(beside + long * scale) / PAGE[0], (AROUND + high * scale) / PAGE[1]];
     let fitting = ((PAGE[0] - beside) / long).min((PAGE[1] - AROUND) / high);
@@ -159,7 +160,7 @@ impl Sheet<'_> {
     fn draw(&self) -> Figure {
         let Self { job, layout, words, marks, window, scale, .. } = *self;
         let bounds = window.rect;
-        let heights = dimensions::heights(layout, marks, words, &window);
+        let heights = dimensions::heights(job, layout, marks, words, &window);
         let left = left_room(&heights);
         let wide = (bounds.x[1] - bounds.x[0]) * scale;
         let paper = (left + wide + EDGE + CHAIN).max(self.least_width);
@@ -283,7 +284,9 @@ impl Sheet<'_> {
     fn edges_named(&self, canvas: &mut Canvas, view: &View, [bottom, end]: [f64; 2]) -> f64 {
         let Rect { x, y } = view.frame();
         let centre = f64::midpoint(x[0], x[1]);
-        let ridge = Label::new(format!("↑ {}", self.words.ridge), [centre, y[0] - 16.0]).bold();
+        let ridge =
+            Label::new(format!("↑ {}", ends::upper(self.job, self.words)), [centre, y[0] - 16.0])
+                .bold();
         canvas.label(ridge);
         // The figures of the verges are longer than those of the rafters: there is room between.
         let eaves = Label::new(format!("↓ {}", self.words.eaves), [centre, end + 18.0]).bold();
