@@ -795,7 +795,12 @@ fn of_a_question_for_the_actions() {
     let parts = ["rail", "clamp"].map(|of| (of, part(BARN, &format!("/components/{of}"))));
     let [rail, clamp] = parts.map(|(_, part)| part);
     let inline = vec![("/components/rail", rail), ("/components/clamp", clamp)];
-    let patches = [by_velocity(), given(), equalised(), inline];
+    let hipped = vec![
+        ("/roof/form", json!("hipped")),
+        ("/roof/outline_mm", json!([[0, 0], [12400, 0], [11000, 5786], [4300, 5786]])),
+        ("/roof/edges", json!(["eaves", "verge", "ridge", "hip"])),
+    ];
+    let patches = [by_velocity(), given(), equalised(), inline, hipped];
     let jobs = patches.iter().map(|patches| job(ACTIONS, patches)).collect();
     every_member_does_something::<ActionsRequest>("ActionsRequest", jobs);
 }
