@@ -10,10 +10,6 @@ use crate::units::Length;
 use super::value::{PartName, SideName};
 use super::{Fact, Findings, Place};
 
-/// The largest distance from party walls that is known of: beyond it nobody has to ask. Building
-/// regulations of German states, second-hand.
-const LARGEST_FIRE_DISTANCE: Length = Length::from_mm(1250.0);
-
 /// A place a tenth of a millimetre too near is as near as its drawing.
 const DRAWN: Length = Length::from_mm(0.1);
 
@@ -101,8 +97,7 @@ fn from_party_wall(job: &Job, layout: &Layout, wall: &PartyWall, out: &mut Findi
     all.extend(parts(job, layout, ArrayPart::Rails));
     let Some((part, from_side)) = nearest(all, job.roof.side(wall.side)) else { return };
     let (side, have) = (wall.side, (from_side - wall.face).max(Length::ZERO));
-    let least = wall.fire.as_ref().map_or(LARGEST_FIRE_DISTANCE, |(least, _)| *least);
-    if have >= least - DRAWN {
+    if have >= wall.kept() - DRAWN {
         return;
     }
     let element = part.name;

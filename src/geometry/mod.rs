@@ -7,9 +7,11 @@
 
 mod ramp;
 mod region;
+mod shadow;
 
 pub use ramp::{Heap, Ramp};
 pub use region::{Border, Part, Region, split_all};
+pub use shadow::shadow;
 
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Coord, Distance, Euclidean, IsConvex, Line, LineString, Polygon, Relate, Validation};
@@ -164,6 +166,13 @@ impl Outline {
             return !rect.corners().into_iter().any(outside);
         }
         self.polygon.relate(&rect.polygon()).is_covers()
+    }
+
+    /// Whether a point lies inside, not on a side.
+    #[must_use]
+    pub fn contains(&self, point: Point) -> bool {
+        let at = Coord { x: point.x, y: point.y };
+        self.polygon.coordinate_position(&at) == CoordPos::Inside
     }
 
     /// Distance to a rectangle, 0 when they share an inner point or touch, mm.

@@ -4,8 +4,8 @@ use crate::geometry::Rect;
 use crate::hardware::Module;
 use crate::units::Length;
 
-/// A rectangular field of modules.
-#[derive(Debug, Clone)]
+/// A field of modules in rows and columns, its rows shifted against each other or not.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Field {
     /// Name.
     pub id: String,
@@ -23,6 +23,9 @@ pub struct Field {
     pub row_gap: Length,
     /// Places left out, row and column.
     pub omitted: Vec<[u32; 2]>,
+    /// How far each row lies to the right of where its columns would be one above the other; none where
+    /// no row is shifted.
+    pub row_shifts: Vec<Length>,
 }
 
 /// One module in its place.
@@ -49,9 +52,42 @@ impl Field {
     #[must_use]
     pub fn place(&self, module: &Module, row: u32, column: u32) -> Rect {
         let [w, h] = self.module_size(module).map(Length::mm);
-        let x = self.origin[0] + f64::from(column) * (w + self.column_gap.mm());
+        let shift = self.row_shifts.get(row as usize).map_or(0.0, |shift| shift.mm());
+        let x = self.origin[0] + shift + f64::from(column) * (w + self.column_gap.mm());
         let y = self.origin[1] + f64::from(row) * (h + self.row_gap.mm());
         Rect { x: [x, x + w], y: [y, y + h] }
+    }
+
+    /// How many places it has.
+    #[must_use]
+    pub fn places(&self) -> u64 {
+        u64::from(self.rows) * u64::from(self.columns)
+    }
+
+    /// Left and right end of the places of a row.
+    #[must_use]
+    pub fn row_ends(&self, module: &Module, row: u32) -> [f64; 2] {
+        let last = self.columns.saturating_sub(1);
+        [self.place(module, row, 0).x[0], self.place(module, row, last).x[1]]
+    }
+
+    /// Smallest rectangle around its places; where rows are shifted, around its modules.
+    #[must_use]
+    pub fn bounds(&self, module: &Module) -> Rect {
+        let rows = self.rows.max(1);
+        let y = [self.place(module, 0, 0).y[0], self.place(module, rows - 1, 0).y[1]];
+        if self.row_shifts.is_empty() {
+            return Rect { x: self.row_ends(module, 0), y };
+        }
+        let ends = (0..rows).flat_map(|row| {
+            let ends = move |run: std::ops::RangeInclusive<u32>| {
+                let [first, last] = [run.start(), run.end()].map(|c| self.place(module, row, *c));
+                [first.x[0], last.x[1]]
+            };
+            self.runs(row).into_iter().map(ends)
+        });
+        let x = ends.reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])]);
+        Rect { x: x.unwrap_or([self.origin[0]; 2]), y }
     }
 
     /// Columns of a row that hold a module, in runs of neighbours.

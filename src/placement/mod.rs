@@ -9,6 +9,7 @@ pub mod candidates;
 pub mod capacity;
 pub mod expansion;
 pub mod feet;
+pub mod filling;
 pub mod footing;
 pub mod free_ends;
 pub mod laid;

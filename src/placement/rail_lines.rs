@@ -5,8 +5,9 @@
 //! zone the one nearest the module's quarter point is taken, of two equally near the lower one. Where
 //! feet would not stand free there, the rail is laid as much lower as they need and the zone allows.
 
-use crate::covering::courses;
 use crate::covering::passage::{self, Fit};
+use crate::covering::{Covering, courses};
+use crate::hardware::Module;
 use crate::mechanics::lever;
 use crate::units::Length;
 
@@ -153,32 +154,61 @@ struct Line {
 /// `None` when nothing is known about clamping the sides the clamps would sit on.
 #[must_use]
 pub fn clamp_zones(job: &Job, field: &Field) -> Option<[[Length; 2]; 2]> {
-    let height = field.module_size(&job.module)[1];
-    let zone =
-        if field.portrait { Some(job.module.clamp_zone) } else { job.module.short_side_clamp_zone };
+    zones(&job.module, field)
+}
+
+fn zones(module: &Module, field: &Field) -> Option<[[Length; 2]; 2]> {
+    let height = field.module_size(module)[1];
+    let zone = if field.portrait { Some(module.clamp_zone) } else { module.short_side_clamp_zone };
     zone.map(|[near, far]| [[near, far], [height - far, height - near]])
 }
 
 fn pair_of(job: &Job, field: &Field, row: u32) -> [Line; 2] {
     let rect = field.place(&job.module, row, 0);
     let bottom = Length::from_mm(rect.y[0]);
-    let height = field.module_size(&job.module)[1];
-    let half = height / 2.0;
-    // Without a known clamp zone the rails still have to lie under the module, one in each half.
-    let zones = clamp_zones(job, field).unwrap_or([[Length::ZERO, half], [half, height]]);
-    let quarter = [height * 0.25, height * 0.75];
-    let lines = [0, 1].map(|i| nearest_line(job, bottom, zones[i], quarter[i]));
-    let pair = match lines {
-        [Some(lower), Some(upper)] if lower.0 < upper.0 => [(lower, 0), (upper, 1)]
+    let zones = zones_or_halves(&job.module, field);
+    let quarter = quarters(&job.module, field);
+    let beyond = job.hook.bolt_beyond_exit;
+    let pair = match on_courses((&job.covering, beyond), (&job.module, field), bottom) {
+        Some([lower, upper]) => [(lower, 0), (upper, 1)]
             .map(|((y, course), i)| (y, course, true, lowered(job, y - bottom - zones[i][0]))),
         // No course will do: the quarter points, so that the rest can still be looked at.
-        _ => quarter.map(|q| {
+        None => quarter.map(|q| {
             let y = bottom + q;
             let course = courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
             (y, course, false, Length::ZERO)
         }),
     };
     pair.map(|(y, course, on_grid, lowered)| Line { y: y - lowered, course, on_grid, lowered })
+}
+
+/// Without a known clamp zone the rails still have to lie under the module, one in each half.
+fn zones_or_halves(module: &Module, field: &Field) -> [[Length; 2]; 2] {
+    let height = field.module_size(module)[1];
+    let half = height / 2.0;
+    zones(module, field).unwrap_or([[Length::ZERO, half], [half, height]])
+}
+
+/// Where the rails of a module would best lie.
+fn quarters(module: &Module, field: &Field) -> [Length; 2] {
+    let height = field.module_size(module)[1];
+    [height * 0.25, height * 0.75]
+}
+
+/// The two rail lines of a row whose lower edge lies at this height, each with its course, under hooks that
+/// hold the rail so far beyond the tail edge they leave under; `None` where no pair of courses will do.
+#[must_use]
+pub fn on_courses(
+    (covering, beyond): (&Covering, Length),
+    (module, field): (&Module, &Field),
+    bottom: Length,
+) -> Option<[(Length, i64); 2]> {
+    let (zones, quarter) = (zones_or_halves(module, field), quarters(module, field));
+    let lines = [0, 1].map(|i| nearest_line((covering, beyond), bottom, zones[i], quarter[i]));
+    match lines {
+        [Some(lower), Some(upper)] if lower.0 < upper.0 => Some([lower, upper]),
+        _ => None,
+    }
 }
 
 /// How much lower a rail is laid so that its feet stand free, with so much of the clamp zone below it.
@@ -193,19 +223,15 @@ fn lowered(job: &Job, room_below: Length) -> Length {
 }
 
 fn nearest_line(
-    job: &Job,
+    (covering, beyond): (&Covering, Length),
     bottom: Length,
     zone: [Length; 2],
     aim: Length,
 ) -> Option<(Length, i64)> {
-    let beyond = job.hook.bolt_beyond_exit;
     let mut best = None::<(Length, i64)>;
-    for course in courses::courses_between(
-        &job.covering,
-        bottom + zone[0] + beyond,
-        bottom + zone[1] + beyond,
-    ) {
-        let y = courses::tail_edge(&job.covering, course) - beyond;
+    let [low, high] = zone.map(|edge| bottom + edge + beyond);
+    for course in courses::courses_between(covering, low, high) {
+        let y = courses::tail_edge(covering, course) - beyond;
         let off = |y: Length| (y - bottom - aim).abs();
         if best.is_none_or(|(b, _)| off(y).mm() < off(b).mm() - 1e-6) {
             best = Some((y, course));

@@ -99,6 +99,18 @@ pub struct PartyWall {
     pub fire: Option<(Length, String)>,
 }
 
+/// The largest distance from party walls that is known of: beyond it nobody has to ask. Building
+/// regulations of German states, second-hand.
+pub const LARGEST_FIRE_DISTANCE: Length = Length::from_mm(1250.0);
+
+impl PartyWall {
+    /// How far from its face the array stays: what is asked for, or as far as nobody has to ask.
+    #[must_use]
+    pub fn kept(&self) -> Length {
+        self.fire.as_ref().map_or(LARGEST_FIRE_DISTANCE, |(least, _)| *least)
+    }
+}
+
 /// Kinds of obstacle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the names are the trade's own")]

@@ -123,9 +123,8 @@ fn stops(job: &Job, axis: usize) -> Vec<f64> {
     let bounds = job.roof.outline.bounds();
     let mut stops = [bounds.x, bounds.y][axis].to_vec();
     for field in &job.fields {
-        let low = field.place(&job.module, 0, 0);
-        let high = field.place(&job.module, field.rows.max(1) - 1, field.columns.max(1) - 1);
-        stops.extend([[low.x[0], high.x[1]], [low.y[0], high.y[1]]][axis]);
+        let bounds = field.bounds(&job.module);
+        stops.extend([bounds.x, bounds.y][axis]);
     }
     stops.sort_by(f64::total_cmp);
     stops.dedup_by(|a, b| (*a - *b).abs() < 0.5);

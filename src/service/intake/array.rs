@@ -166,6 +166,7 @@ fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Note
         column_gap: Length::from_mm(wire.column_gap_mm),
         row_gap: Length::from_mm(wire.row_gap_mm),
         omitted: wire.omitted.clone(),
+        row_shifts: Vec::new(),
     }
 }
 
