@@ -28,6 +28,12 @@ pub enum Assumed {
     MiddleOfSlope(Length),
     /// `field.origin-up-slope`.
     MiddleOfSlopeUp(Length),
+    /// `field.fill-region`.
+    WholeSlopeFilled,
+    /// `field.fill-rows`.
+    FilledInColumns,
+    /// `field.fill-party-wall`.
+    FilledAwayFromPartyWall(Length),
     /// `array.rails-along-eaves`.
     AlongEaves,
     /// `field.portrait`.
@@ -273,6 +279,9 @@ impl Assumed {
             Self::RowGap(_) => "field.row-gap",
             Self::MiddleOfSlope(_) => "field.origin-along-eaves",
             Self::MiddleOfSlopeUp(_) => "field.origin-up-slope",
+            Self::WholeSlopeFilled => "field.fill-region",
+            Self::FilledInColumns => "field.fill-rows",
+            Self::FilledAwayFromPartyWall(_) => "field.fill-party-wall",
             Self::AlongEaves => "array.rails-along-eaves",
             Self::Portrait => "field.portrait",
             Self::MiddleNib => "tile.nibs",
@@ -347,6 +356,7 @@ impl Assumed {
     }
 
     /// Its value; nothing where it is a choice of model or more than one figure.
+    #[expect(clippy::too_many_lines, reason = "a row for each kind")]
     #[must_use]
     #[expect(clippy::too_many_lines, reason = "one line for every assumption")]
     pub fn value(&self) -> Option<Value> {
@@ -381,6 +391,7 @@ impl Assumed {
             | Self::RowGap(length)
             | Self::MiddleOfSlope(length)
             | Self::MiddleOfSlopeUp(length)
+            | Self::FilledAwayFromPartyWall(length)
             | Self::LeastWallHeight(length)
             | Self::UpperRun(length)
             | Self::CounterBattenWidth(length)
@@ -409,6 +420,8 @@ impl Assumed {
             Self::UsualCovering(name) | Self::UsualLayers(name) | Self::FieldName(name) => {
                 Value::Name(name.clone())
             }
+            Self::WholeSlopeFilled => Value::Name("outline_mm".to_owned()),
+            Self::FilledInColumns => Value::Name("aligned".to_owned()),
             Self::AlongEaves => Value::Name("along_eaves".to_owned()),
             Self::Portrait => Value::Name("portrait".to_owned()),
             Self::MiddleNib => Value::Name("middle".to_owned()),
@@ -497,6 +510,9 @@ impl Assumed {
             Self::RowGap(length),
             Self::MiddleOfSlope(length),
             Self::MiddleOfSlopeUp(length),
+            Self::WholeSlopeFilled,
+            Self::FilledInColumns,
+            Self::FilledAwayFromPartyWall(length),
             Self::AlongEaves,
             Self::Portrait,
             Self::Revision("XX-1"),

@@ -12,6 +12,7 @@ use crate::service::digest::input_digest;
 use crate::service::request::{Names, Options, Request};
 use crate::service::shown::Look;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
 use crate::wire::summary::AnswerSummary;
@@ -351,7 +352,7 @@ fn answered_checked<R: Kind>(
     within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
-    let key = |assumed: &[Assumption]| order.job_key(assumed);
+    let key = |assumed: &[Assumption], filled: &[FilledField]| order.job_key(assumed, filled);
     let answer = request
         .answer(Names::new(digest.clone(), &key), options)
         .map_err(|faults| Problem::faults(order.sort(faults)))?;

@@ -301,6 +301,18 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "not said; the field lies in the middle of the slope",
             "nicht angegeben; das Feld liegt in der Mitte der Dachfläche",
         ),
+        Assumed::WholeSlopeFilled => (
+            "no region is given: the field is filled over the whole slope",
+            "kein Bereich angegeben: das Feld wird über die ganze Dachfläche gefüllt",
+        ),
+        Assumed::FilledInColumns => (
+            "not said; columns stand one above the other, which is what most roofs show",
+            "nicht angegeben; die Spalten stehen übereinander, wie auf den meisten Dächern",
+        ),
+        Assumed::FilledAwayFromPartyWall(_) => (
+            "no distance from the party wall is stated; fields are filled to the largest that is known of, as if it were asked for",
+            "zur Haustrennwand ist kein Abstand angegeben; Felder werden bis zum größten gefüllt, der bekannt ist, als wäre er verlangt",
+        ),
         Assumed::MiddleNib => (
             "common practice, no source; it decides whether a nib is in the way of the arm",
             "gängige Praxis, ohne Quelle; danach richtet sich, ob eine Nase dem Arm im Weg ist",

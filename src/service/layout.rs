@@ -55,7 +55,7 @@ pub fn run<'a>(
     let (job, layout, mut answer) = laid_out(request, options, Told::WithRemedies)?;
     answer.reference.clone_from(&request.reference);
     let names = names.into();
-    answer.job_key = names.job_key(&answer.assumptions);
+    answer.job_key = names.job_key(&answer.assumptions, &answer.fields);
     answer.input_digest = names.input_digest;
     answer.record.recorded =
         record::recorded(&answer.engine, answer.verdict, answer.utilisation.max, &answer.job_key);
@@ -80,7 +80,7 @@ pub(super) fn laid_out(
     options: &Options,
     told: Told,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let Taken { mut job, order, assumptions, evidence, remarks } = intake::take(request)?;
+    let Taken { mut job, order, filled, assumptions, evidence, remarks } = intake::take(request)?;
     job.effort = options.effort.clone();
     let (mut layout, took) = counted(&job);
     let take_off = take_off(&job, &layout, &order);
@@ -91,8 +91,10 @@ pub(super) fn laid_out(
     let judged = (&remarks, &assessed);
     let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);
     answer.evidence = answer::evidence(&evidence);
+    answer.fields = answer::filled(&job, &filled);
     if told == Told::WithRemedies {
-        let tried = remedies::tried(request, (&job, &layout, took), &assessed, &options.effort);
+        let asked = (request, &*answer.fields);
+        let tried = remedies::tried(asked, (&job, &layout, took), &assessed, &options.effort);
         answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));
     }
     Ok((job, layout, answer))

@@ -61,7 +61,7 @@ pub fn run<'a>(
     let (job, layout, mut answer) = rechecked(request, options)?;
     answer.reference.clone_from(&request.reference);
     let names = names.into();
-    answer.job_key = names.job_key(&answer.assumptions);
+    answer.job_key = names.job_key(&answer.assumptions, &[]);
     answer.input_digest = names.input_digest;
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {

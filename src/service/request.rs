@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::effort::Effort;
 use crate::language::Reader;
 use crate::wire::fault::Fault;
+use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
 use crate::wire::short::Completion;
@@ -28,8 +29,8 @@ pub struct Options {
     pub search_limit: Option<u64>,
 }
 
-/// Names a job by what was assumed of it.
-type KeyOf<'a> = dyn Fn(&[Assumption]) -> String + 'a;
+/// Names a job by what was assumed of it, and by the fields that were filled.
+type KeyOf<'a> = dyn Fn(&[Assumption], &[FilledField]) -> String + 'a;
 
 /// What a job is called. Who holds the document it came in says so.
 #[derive(Clone, Default)]
@@ -48,8 +49,8 @@ impl<'a> Names<'a> {
 
     /// The name of the job itself; empty where nobody gives it one.
     #[must_use]
-    pub fn job_key(&self, assumed: &[Assumption]) -> String {
-        self.key.map(|key| key(assumed)).unwrap_or_default()
+    pub fn job_key(&self, assumed: &[Assumption], filled: &[FilledField]) -> String {
+        self.key.map(|key| key(assumed, filled)).unwrap_or_default()
     }
 }
 

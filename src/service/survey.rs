@@ -68,7 +68,7 @@ pub fn run<'a>(
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
     let names = names.into();
-    recheck.job_key = names.job_key(&recheck.assumptions);
+    recheck.job_key = names.job_key(&recheck.assumptions, &[]);
     recheck.input_digest = names.input_digest;
     answer.record.recorded = record::recorded(
         &recheck.engine,

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::evidence::Evidence;
+use super::filling::Fill;
 use super::parts::OrderWishes;
 use super::shapes::{CellSchema, PointSchema, by_id};
 use crate::wire::enumeration::enumeration;
@@ -18,7 +19,7 @@ pub struct ModuleArray {
     /// Way the rails run. Assumed along the eaves.
     #[schema(required = false)]
     pub rail_direction: RailDirection,
-    /// Rectangular fields of modules.
+    /// Fields of modules.
     #[schema(min_items = 1, max_items = 50)]
     pub fields: Vec<ModuleField>,
 }
@@ -76,22 +77,25 @@ pub struct Module {
     pub evidence: Vec<Evidence>,
 }
 
-/// A rectangular field of equal modules.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+/// A field of equal modules: where its rows and columns lie, or that it is to be filled.
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ModuleField {
     /// Name of the field; rails and hooks are named after it. Assumed A, B and so on.
     #[schema(required = false, min_length = 1, max_length = 16, example = "A")]
     pub id: String,
     /// Lower left corner of the first module, mm. Assumed so that the only field of a roof without an
-    /// outline lies in the middle of the slope.
+    /// outline lies in the middle of the slope. A field with `fill` has none.
+    #[serde(default)]
     #[schema(required = false, value_type = PointSchema, example = json!([800.0, 900.0]))]
     pub origin_mm: [f64; 2],
-    /// Rows, counted up the slope.
-    #[schema(minimum = 1, maximum = 100, example = 2)]
+    /// Rows, counted up the slope. Required but for a field with `fill`, which has none.
+    #[serde(default)]
+    #[schema(required = false, minimum = 1, maximum = 100, example = 2)]
     pub rows: u32,
-    /// Columns, counted to the right.
-    #[schema(minimum = 1, maximum = 200, example = 9)]
+    /// Columns, counted to the right. Required but for a field with `fill`, which has none.
+    #[serde(default)]
+    #[schema(required = false, minimum = 1, maximum = 200, example = 9)]
     pub columns: u32,
     /// How the modules stand. Assumed portrait.
     #[schema(required = false)]
@@ -103,9 +107,20 @@ pub struct ModuleField {
     #[schema(required = false, minimum = 0, maximum = 5000, example = 20.0)]
     pub row_gap_mm: f64,
     /// Modules left out, each `[row, column]` counted from 0. Assumed none.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schema(value_type = Vec<CellSchema>, max_items = 5000, example = json!([[1, 5]]))]
     pub omitted: Vec<[u32; 2]>,
+    /// How far each row lies to the right of where its columns would stand one above the other, mm; negative
+    /// to the left. One for each row. Assumed that no row is shifted.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 100, minimum = -200_000, maximum = 200_000, example = json!([0.0, 577.0]))]
+    pub row_shifts_mm: Vec<f64>,
+    /// That the field is filled with as many modules as fit, in place of `origin_mm`, `rows`, `columns`,
+    /// `omitted` and `row_shifts_mm`. Only in a request for a layout, whose answer says under `fields` what
+    /// came of it: what stands on a roof is surveyed and checked again as it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub fill: Option<Fill>,
 }
 
 enumeration! {

@@ -9,6 +9,7 @@ use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
+use super::filling::FilledField;
 use super::kinds::LayoutTag;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
@@ -67,6 +68,10 @@ job_answer! {
         /// The hooks, rail by rail from left to right.
         hooks,
         orders {
+            /// Fields that were filled, where some were to be.
+            #[serde(skip_serializing_if = "Vec::is_empty")]
+            #[schema(required = false)]
+            pub fields: Vec<FilledField>,
             /// What to order, how to cut the rails, what to carry up.
             pub parts: PartsAnswer,
             /// What to keep in order to check the job again once it is built.

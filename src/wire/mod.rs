@@ -18,6 +18,7 @@ pub(crate) mod enumeration;
 mod envelope;
 pub mod evidence;
 pub mod fault;
+pub mod filling;
 pub mod kinds;
 pub mod layout;
 pub mod parts;

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::array::{Objective, Wishes};
+use super::array::{ModuleField, Objective, Wishes};
 use super::components::{Hook, Packers, Rail, Screw};
 use super::evidence::Evidence;
 use super::remarks::Verdict;
@@ -95,6 +95,8 @@ pub enum EditValue {
     Count(u64),
     /// Several numbers.
     Numbers(Vec<f64>),
+    /// All fields, where some were to be filled.
+    Fields(Vec<ModuleField>),
     /// An aim.
     Objective(Objective),
     /// All wishes, where there were none.

@@ -15,6 +15,7 @@ mod empty_lists;
 mod examples;
 mod exhaustion;
 mod forms;
+mod filling;
 mod http2;
 mod job_keys;
 mod keys;

@@ -16,6 +16,7 @@ mod equilibrium;
 mod facts;
 mod figures;
 mod forms;
+mod filling;
 mod hostile;
 mod jobs;
 mod members;

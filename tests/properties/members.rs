@@ -41,6 +41,11 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         "evidence, repeated in the answer",
     ),
     (&JOBS, &["/array/fields/*/id"], "a name, repeated in those of rails and modules"),
+    (
+        &BUILT_JOBS,
+        &["/array/fields/*/fill/"],
+        "refused: what stands on a roof is surveyed and checked as it is",
+    ),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
     (
         ALL,
@@ -663,6 +668,17 @@ fn of_a_layout() {
         ("/array/fields/0/columns", json!(4)),
     ];
     jobs.push(job(STABLE, &landscape));
+    let mut filled = part(BARN, "/array/fields/0");
+    for given in ["origin_mm", "rows", "columns", "omitted"] {
+        filled.as_object_mut().expect("a field").remove(given);
+    }
+    filled["fill"] = json!({
+        "region_mm": [[1000, 300], [7000, 300], [2500, 5400]], "rows": "aligned", "most_modules": 4,
+    });
+    jobs.push(job(BARN, &[("/array/fields/0", filled)]));
+    let shifted = json!([0.0, 400.0]);
+    let rows = [("/array/fields/0/rows", json!(2)), ("/array/fields/0/row_shifts_mm", shifted)];
+    jobs.push(job(BARN, &rows));
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
 }
 
@@ -675,6 +691,7 @@ fn built() -> [Patches; 4] {
     let arms = vec![
         ("/array/fields/0/rows", json!(2)),
         ("/array/fields/0/omitted", json!([[1, 3]])),
+        ("/array/fields/0/row_shifts_mm", json!([0.0, 0.0])),
         ("/components/rail/stock_lengths_mm", json!([2200.0])),
         ("/built/hooks/0/arm_x_mm", json!(880.0)),
         ("/built/hooks/0/packers_mm", json!([3.0])),

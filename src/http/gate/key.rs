@@ -5,6 +5,7 @@
 use serde_json::{Map, Value};
 
 use crate::http::gate::canonical;
+use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 
 /// Members of a request that make the job.
@@ -21,8 +22,9 @@ const APART: [&str; 6] = [
     "/components/rail/splice_length_mm",
 ];
 
-/// The job in canonical form, with what was assumed spelled out where it could have been said.
-pub fn canonical_job(document: &Value, assumed: &[Assumption]) -> Vec<u8> {
+/// The job in canonical form, with what was assumed spelled out where it could have been said, and with the
+/// rows and columns of fields that were filled.
+pub fn canonical_job(document: &Value, assumed: &[Assumption], filled: &[FilledField]) -> Vec<u8> {
     let members = OF_THE_JOB
         .iter()
         .filter_map(|name| Some(((*name).to_owned(), document.get(*name)?.clone())));
@@ -34,6 +36,12 @@ pub fn canonical_job(document: &Value, assumed: &[Assumption]) -> Vec<u8> {
         };
         if pointer.split('/').nth(1).is_some_and(of_the_job) {
             spell_out(&mut job, pointer, value);
+        }
+    }
+    for FilledField { place, field, .. } in filled {
+        let own = job.pointer_mut(&format!("/array/fields/{place}"));
+        if let (Some(own), Ok(field)) = (own, serde_json::to_value(field)) {
+            *own = field;
         }
     }
     for pointer in APART {

@@ -30,6 +30,7 @@ use crate::service::digest::input_digest;
 use crate::service::intake::short::Completed;
 use crate::service::request::Request;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 
 /// A request this service takes.
@@ -140,11 +141,12 @@ impl Order {
         in_document_order(faults, &self.document)
     }
 
-    /// The name of the job the document asks about, by what was assumed of it.
+    /// The name of the job the document asks about, by what was assumed of it and the fields that were
+    /// filled.
     #[must_use]
-    pub fn job_key(&self, assumed: &[Assumption]) -> String {
+    pub fn job_key(&self, assumed: &[Assumption], filled: &[FilledField]) -> String {
         let whole = self.completed.as_ref().unwrap_or(&self.document);
-        input_digest(&key::canonical_job(whole, assumed))
+        input_digest(&key::canonical_job(whole, assumed, filled))
     }
 }
 

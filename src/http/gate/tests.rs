@@ -61,7 +61,7 @@ fn what_cannot_be_in_a_request_is_not_kept() {
 
 #[test]
 fn a_list_too_long_is_told_with_its_length_and_read_no_further() {
-    let fields = vec!["{}"; 350_000].join(",");
+    let fields = vec!["{\"rows\":0}"; 350_000].join(",");
     let found = faults(format!("{{\"array\":{{\"fields\":[{fields}]}}}}").as_bytes());
     let at: Vec<_> = found.iter().filter(|fault| fault.pointer == "/array/fields").collect();
     assert_eq!(at.len(), 1);

@@ -6,6 +6,7 @@ mod element_names;
 mod elements;
 mod evidence;
 mod event;
+mod fields;
 mod findings;
 mod parts;
 pub mod record;
@@ -36,6 +37,7 @@ use crate::wire::remarks::{Caution, Verdict};
 
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use evidence::evidence;
+pub use fields::filled;
 pub use parts::Ordered;
 pub use remedies::remedies;
 pub use suggestion::suggestion;
@@ -49,8 +51,8 @@ use super::intake::Noted;
 use super::{mechanics, rounding};
 pub use findings::{act, scope_name, severity};
 
-/// Writes the answer to a layout as it was assessed. Reference, digest, remedies, evidence and
-/// trace are the caller's to add.
+/// Writes the answer to a layout as it was assessed. Reference, digest, filled fields, remedies,
+/// evidence and trace are the caller's to add.
 #[must_use]
 pub fn layout(
     job: &Job,
@@ -83,6 +85,7 @@ pub fn layout(
         parts: parts::parts(job, layout, ordered, reader.language),
         record: Record { built: record::as_laid_out(job, layout), recorded: Recorded::default() },
         hooks,
+        fields: Vec::new(),
         missing: told.missing(reader),
         remedies: None,
         causes: told.causes(reader),

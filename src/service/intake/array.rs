@@ -12,7 +12,10 @@ use crate::wire::fault::FaultCode;
 use crate::service::figures;
 
 use super::evidence::{self, Of};
-use super::{Common, Notes};
+use super::filling::MAX_MODULES;
+use super::parts::Parts;
+use super::roof::TakenRoof;
+use super::{Common, Notes, filling};
 
 /// Most places of a job where a rail crosses a rafter: a memory of some hundred megabytes if each had
 /// a hook.
@@ -20,9 +23,6 @@ const MAX_CROSSINGS: usize = 40_000;
 
 /// Rails under a row of modules.
 const RAILS_OF_A_ROW: usize = 2;
-
-/// Most modules one job may have.
-pub const MAX_MODULES: usize = 5000;
 
 /// The module.
 pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
@@ -71,10 +71,10 @@ pub fn long_side_first(length_mm: f64, width_mm: f64, notes: &mut Notes) {
     }
 }
 
-/// The fields, with every module looked at where it lies.
+/// The fields, those that are to be filled too, with every module looked at where it lies.
 pub fn fields(
     request: &Common<'_>,
-    roof: Option<&Roof>,
+    (roof, parts): (Option<&TakenRoof>, Option<&Parts>),
     module: &Module,
     notes: &mut Notes,
 ) -> Vec<Field> {
@@ -95,10 +95,11 @@ pub fn fields(
         );
         return Vec::new();
     }
-    let fields: Vec<Field> =
-        wire.iter().enumerate().map(|(i, field)| self::field(i, field, wire, notes)).collect();
+    let given = wire.iter().enumerate().map(|(i, field)| self::field(i, field, wire, notes));
+    let fields = given.collect();
+    let fields = filling::fill(request, fields, (roof, parts), module, notes);
     let placed = modules(&fields, module);
-    if let Some(roof) = roof {
+    if let Some(roof) = roof.map(|roof| &roof.roof) {
         not_too_many_crossings(roof, &fields, module, notes);
         on_the_roof(roof, &placed, notes);
         off_obstacles(roof, &placed, notes);
@@ -110,11 +111,12 @@ pub fn fields(
 /// A hook can stand wherever a rail crosses a rafter, and where none hold the answer has one on each.
 fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes: &mut Notes) {
     let crossings = |field: &Field| {
-        let first = field.place(module, 0, 0).x[0];
-        let last = field.place(module, 0, field.columns.saturating_sub(1)).x[1];
-        let under = |x: &&Length| (first..=last).contains(&x.mm());
-        let rafters = roof.rafters.positions.iter().filter(under).count();
-        RAILS_OF_A_ROW * field.rows as usize * rafters
+        let rows = (0..field.rows).map(|row| {
+            let [first, last] = field.row_ends(module, row);
+            let under = |x: &&Length| (first..=last).contains(&x.mm());
+            RAILS_OF_A_ROW * roof.rafters.positions.iter().filter(under).count()
+        });
+        rows.sum::<usize>()
     };
     let crossings: usize = fields.iter().map(crossings).sum();
     if crossings > MAX_CROSSINGS {
@@ -150,7 +152,15 @@ fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Note
             inside += 1;
         }
     }
-    if inside == u64::from(wire.rows) * u64::from(wire.columns) {
+    let shifts = wire.row_shifts_mm.len();
+    if shifts > 0 && shifts != wire.rows as usize {
+        notes.fault(
+            format!("/array/fields/{index}/row_shifts_mm"),
+            FaultCode::Contradiction,
+            format!("The field has {} rows, and {shifts} of them are shifted.", wire.rows),
+        );
+    }
+    if wire.fill.is_none() && inside == u64::from(wire.rows) * u64::from(wire.columns) {
         notes.fault(
             format!("/array/fields/{index}/omitted"),
             FaultCode::Contradiction,
@@ -166,7 +176,7 @@ fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Note
         column_gap: Length::from_mm(wire.column_gap_mm),
         row_gap: Length::from_mm(wire.row_gap_mm),
         omitted: wire.omitted.clone(),
-        row_shifts: Vec::new(),
+        row_shifts: wire.row_shifts_mm.iter().copied().map(Length::from_mm).collect(),
     }
 }
 

@@ -62,7 +62,7 @@ impl Understood {
     pub fn with(self, notes: Notes) -> TakenBuilt {
         let Self { job, order, built, lines } = self;
         let Notes { assumptions, evidence, remarks, .. } = notes;
-        let taken = Taken { job, order, assumptions, evidence, remarks };
+        let taken = Taken { job, order, filled: Vec::new(), assumptions, evidence, remarks };
         TakenBuilt { taken, built, lines }
     }
 }

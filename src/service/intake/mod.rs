@@ -9,6 +9,7 @@ mod distances;
 mod edges;
 mod evidence;
 mod event;
+mod filling;
 mod gatherers;
 mod hook;
 mod order;
@@ -70,6 +71,8 @@ pub struct Common<'a> {
     pub components: &'a Components,
     /// What the caller wants.
     pub wishes: Option<&'a WireWishes>,
+    /// Whether fields may be filled: those of what stands are said.
+    pub fills: bool,
     /// Whether it is asked how much the job bears.
     pub capacity: bool,
     /// What was observed.
@@ -81,7 +84,7 @@ pub struct Common<'a> {
 }
 
 macro_rules! common_of {
-    ($($request:ty { $capacity:expr, $event:expr }),+) => {
+    ($($request:ty { $fills:expr, $capacity:expr, $event:expr }),+) => {
         $(impl<'a> From<&'a $request> for Common<'a> {
             fn from(request: &'a $request) -> Self {
                 Self {
@@ -92,6 +95,7 @@ macro_rules! common_of {
                     array: &request.array,
                     components: &request.components,
                     wishes: request.wishes.as_ref(),
+                    fills: $fills,
                     capacity: $capacity(request),
                     event: $event(request),
                     scopes: request.scopes.as_deref(),
@@ -102,12 +106,13 @@ macro_rules! common_of {
     };
 }
 common_of!(
-    LayoutRequest { |of: &LayoutRequest| of.capacity == Some(true), |_| None },
+    LayoutRequest { true, |of: &LayoutRequest| of.capacity == Some(true), |_| None },
     RecheckRequest {
+        false,
         |of: &RecheckRequest| of.capacity == Some(true),
         |of: &'a RecheckRequest| of.event.as_ref()
     },
-    SurveyRequest { |_| false, |_| None }
+    SurveyRequest { false, |_| false, |_| None }
 );
 
 /// A request understood.
@@ -117,6 +122,8 @@ pub struct Taken {
     pub job: Job,
     /// What its order should look like.
     pub order: Order,
+    /// Fields that were filled, by place.
+    pub filled: Vec<usize>,
     /// What was assumed.
     pub assumptions: Vec<Noted>,
     /// What figures of the parts rest on.
@@ -131,11 +138,13 @@ pub struct Taken {
 /// Every fault that the schema cannot see, in document order.
 pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let mut notes = Notes::default();
-    let job = job(&request.into(), &mut notes);
+    let request = request.into();
+    let job = job(&request, &mut notes);
     match job {
         Some((job, order)) if notes.faults.is_empty() => {
             let Notes { assumptions, evidence, remarks, .. } = notes;
-            Ok(Taken { job, order, assumptions, evidence, remarks })
+            let filled = filling::filled(&request);
+            Ok(Taken { job, order, filled, assumptions, evidence, remarks })
         }
         _ => Err(notes.faults),
     }
@@ -156,11 +165,11 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     array::evidence(&request.array.module, rules, notes);
-    let fields = array::fields(request, roof.as_ref().map(|r| &r.roof), &module, notes);
     let parts = parts::parts(request.components, rules, notes);
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
+    let fields = array::fields(request, (roof.as_ref(), parts.as_ref()), &module, notes);
     let (rules, site, roof, parts) = (chosen?, site?, roof?, parts?);
     let hook = parts::hung(&parts, notes);
     let bolt = parts.bolt.and_then(|bolt| {

@@ -178,7 +178,8 @@ fn cut_rafters(
     rafters
 }
 
-fn sentence(text: &str) -> String {
+/// A message as a sentence.
+pub fn sentence(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).chain(['.']).collect()

@@ -193,6 +193,7 @@ fn complete_field(
         let portrait = Filling::Orientation(Orientation::Portrait);
         out.fill(Completion::Orientation(field), &at("orientation"), portrait);
     }
+    rows_or_fill(said, field, out);
     let given = said.number("/components/clamp/mid_gap_mm");
     let named = said.text("/components/clamp").and_then(components::clamp);
     let clamp = given.or(named.map(|clamp| clamp.mid_gap_mm));
@@ -221,7 +222,7 @@ fn complete_field(
     let width = size("width_mm", module.as_ref().map(|module| module.width_mm));
     let counts = [said.number(&at("columns")), said.number(&at("rows"))];
     let upright = said.text(&at("orientation")) != Some("landscape");
-    if !open("origin_mm") {
+    if !open("origin_mm") || !open("fill") {
         return;
     }
     // In the middle of the slope; where several fields lie is for the caller to say.
@@ -236,6 +237,23 @@ fn complete_field(
     } else if length.is_some() && width.is_some() {
         let why = "only the single field of a roof without an outline lies in the middle of it";
         out.missing(&at("origin_mm"), why);
+    }
+}
+
+/// A field says where its rows and columns lie, or that it is to be filled.
+fn rows_or_fill(said: &dyn Said, field: usize, out: &mut Completed) {
+    let at = |member: &str| format!("/array/fields/{field}/{member}");
+    if said.has(&at("fill")) {
+        let members = ["origin_mm", "rows", "columns"].map(|name| (name, said.has(&at(name))));
+        let lists = ["omitted", "row_shifts_mm"].map(|name| (name, said.count(&at(name)) > 0));
+        for (name, _) in members.into_iter().chain(lists).filter(|(_, given)| *given) {
+            let why = format!("A field with \"fill\" has no \"{name}\": it is found.");
+            out.faults.push(Fault::new(at(name), FaultCode::ChooseOne, why));
+        }
+    } else {
+        for name in ["rows", "columns"].into_iter().filter(|name| !said.has(&at(name))) {
+            out.missing(&at(name), "a field without \"fill\" says how many it has");
+        }
     }
 }
 

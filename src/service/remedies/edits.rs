@@ -8,8 +8,25 @@ use crate::wire::components::{
     Hook, HookChoice, Packers, PackersChoice, Rail, RailChoice, Screw, ScrewChoice,
 };
 use crate::wire::evidence::EvidenceKind;
+use crate::wire::filling::FilledField;
 use crate::wire::layout::LayoutRequest;
 use crate::wire::remedies::{Edit, EditOperation, EditValue};
+
+/// The request with its filled fields as they were filled, and the edit that says so; `None` where none
+/// was. What is tried is the layout at hand, whatever the fields would be filled with under a change.
+pub fn in_full(request: &LayoutRequest, filled: &[FilledField]) -> Option<(LayoutRequest, Edit)> {
+    if filled.is_empty() {
+        return None;
+    }
+    let mut in_full = request.clone();
+    for FilledField { place, field, .. } in filled {
+        let place = usize::try_from(*place).ok()?;
+        *in_full.array.fields.get_mut(place)? = field.clone();
+    }
+    let value = EditValue::Fields(in_full.array.fields.clone());
+    let edit = Edit { op: EditOperation::Add, path: "/array/fields".to_owned(), value };
+    Some((in_full, edit))
+}
 
 /// The request with changes made one after another, and the edits that make them.
 pub fn made(request: &LayoutRequest, changes: &[Change]) -> (LayoutRequest, Vec<Edit>) {

@@ -15,6 +15,7 @@ use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::layout::{Took, counted};
+use crate::wire::filling::FilledField;
 use crate::wire::layout::LayoutRequest;
 use crate::wire::remedies::Edit;
 
@@ -39,7 +40,7 @@ pub struct Tried {
 /// Tries what may help a layout that fails; `None` where it does not fail, or nobody asks.
 #[must_use]
 pub fn tried(
-    request: &LayoutRequest,
+    (request, filled): (&LayoutRequest, &[FilledField]),
     (job, layout, took): (&Job, &Layout, Took),
     assessed: &Assessment,
     effort: &Effort,
@@ -47,6 +48,8 @@ pub fn tried(
     if assessed.verdict() != Verdict::Fails || request.remedies == Some(false) {
         return None;
     }
+    let in_full = edits::in_full(request, filled);
+    let request = in_full.as_ref().map_or(request, |(in_full, _)| in_full);
     let mut left = Allowance::from(effort);
     left.spend(took.steps);
     let before = Standing::of(layout, assessed);
@@ -65,6 +68,8 @@ pub fn tried(
     let Tries { times, complete, .. } = tries;
     let with_edits = |remedy: Remedy| {
         let (_, edits) = edits::made(request, &remedy.changes);
+        let first = in_full.iter().map(|(_, edit)| edit.clone());
+        let edits = first.chain(edits).collect();
         (remedy, edits)
     };
     let helping = best_first(found).into_iter().map(with_edits).collect();

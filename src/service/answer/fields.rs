@@ -1,0 +1,33 @@
+//! Fields as they were filled, for a request that says where their modules lie.
+
+use crate::placement::Job;
+use crate::placement::array::{Field, modules};
+use crate::units::Length;
+use crate::wire::array::{ModuleField, Orientation};
+use crate::wire::filling::FilledField;
+
+/// The fields at these places, unrounded: posted again they are the same.
+#[must_use]
+pub fn filled(job: &Job, places: &[usize]) -> Vec<FilledField> {
+    let own = |place: &usize| {
+        let field = job.fields.get(*place)?;
+        let modules = modules(std::slice::from_ref(field), &job.module).len() as u64;
+        Some(FilledField { place: *place as u64, modules, field: explicit(field) })
+    };
+    places.iter().filter_map(own).collect()
+}
+
+fn explicit(field: &Field) -> ModuleField {
+    ModuleField {
+        id: field.id.clone(),
+        origin_mm: field.origin,
+        rows: field.rows,
+        columns: field.columns,
+        orientation: if field.portrait { Orientation::Portrait } else { Orientation::Landscape },
+        column_gap_mm: field.column_gap.mm(),
+        row_gap_mm: field.row_gap.mm(),
+        omitted: field.omitted.clone(),
+        row_shifts_mm: field.row_shifts.iter().copied().map(Length::mm).collect(),
+        fill: None,
+    }
+}
