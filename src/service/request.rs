@@ -5,8 +5,8 @@ use serde::Serialize;
 
 use crate::effort::Effort;
 use crate::language::Reader;
+use crate::wire::array::FilledField;
 use crate::wire::fault::Fault;
-use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
 use crate::wire::short::Completion;

@@ -1,4 +1,4 @@
-//! Request: modules, fields of modules and the caller's wishes.
+//! Request: modules, fields of modules, also as they were filled, and the caller's wishes.
 
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
@@ -121,6 +121,19 @@ pub struct ModuleField {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub fill: Option<Fill>,
+}
+
+/// A field that was filled.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct FilledField {
+    /// Its place in `array.fields` of the request, counted from 0.
+    pub place: u64,
+    /// Modules it has.
+    #[schema(example = 23)]
+    pub modules: u64,
+    /// The field with its rows and columns. In its place a request for the same layout, a survey or a recheck
+    /// says where the modules lie.
+    pub field: ModuleField,
 }
 
 enumeration! {

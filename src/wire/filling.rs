@@ -1,9 +1,8 @@
-//! Fields that are filled with as many modules as fit: how it is asked for, and what came of it.
+//! Request: fields that are filled with as many modules as fit.
 
 use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
-use super::array::ModuleField;
 use super::roof::Point;
 use super::shapes::PointSchema;
 use crate::wire::enumeration::enumeration;
@@ -41,17 +40,4 @@ enumeration! {
         /// valleys often more than in columns.
         Shifted,
     }
-}
-
-/// A field that was filled.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
-pub struct FilledField {
-    /// Its place in `array.fields` of the request, counted from 0.
-    pub place: u64,
-    /// Modules it has.
-    #[schema(example = 23)]
-    pub modules: u64,
-    /// The field with its rows and columns. In its place a request for the same layout, a survey or a recheck
-    /// says where the modules lie.
-    pub field: ModuleField,
 }

@@ -4,12 +4,11 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::actions::Actions;
-use super::array::{ModuleArray, Wishes};
+use super::array::{FilledField, ModuleArray, Wishes};
 use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
-use super::filling::FilledField;
 use super::kinds::LayoutTag;
 use super::parts::PartsAnswer;
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};

@@ -5,7 +5,7 @@
 use serde_json::{Map, Value};
 
 use crate::http::gate::canonical;
-use crate::wire::filling::FilledField;
+use crate::wire::array::FilledField;
 use crate::wire::provenance::Assumption;
 
 /// Members of a request that make the job.

@@ -29,8 +29,8 @@ pub(super) use shape::Shape;
 use crate::service::digest::input_digest;
 use crate::service::intake::short::Completed;
 use crate::service::request::Request;
+use crate::wire::array::FilledField;
 use crate::wire::fault::{Fault, FaultCode};
-use crate::wire::filling::FilledField;
 use crate::wire::provenance::Assumption;
 
 /// A request this service takes.

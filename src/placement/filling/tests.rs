@@ -108,7 +108,7 @@ impl Job {
 }
 
 fn count(field: &Field) -> usize {
-    super::super::array::modules(std::slice::from_ref(field), &module()).len()
+    crate::placement::array::modules(std::slice::from_ref(field), &module()).len()
 }
 
 /// Four columns of 1000 with gaps of 20 are 4060 wide, three rows of 1500 are 4540 high.

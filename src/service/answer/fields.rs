@@ -3,8 +3,7 @@
 use crate::placement::Job;
 use crate::placement::array::{Field, modules};
 use crate::units::Length;
-use crate::wire::array::{ModuleField, Orientation};
-use crate::wire::filling::FilledField;
+use crate::wire::array::{FilledField, ModuleField, Orientation};
 
 /// The fields at these places, unrounded: posted again they are the same.
 #[must_use]

@@ -3,12 +3,11 @@
 use crate::assessment::remedies::{Change, Move};
 use crate::components;
 use crate::units::Length;
-use crate::wire::array::{Objective, Wishes};
+use crate::wire::array::{FilledField, Objective, Wishes};
 use crate::wire::components::{
     Hook, HookChoice, Packers, PackersChoice, Rail, RailChoice, Screw, ScrewChoice,
 };
 use crate::wire::evidence::EvidenceKind;
-use crate::wire::filling::FilledField;
 use crate::wire::layout::LayoutRequest;
 use crate::wire::remedies::{Edit, EditOperation, EditValue};
 

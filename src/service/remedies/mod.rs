@@ -15,7 +15,7 @@ use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::layout::{Took, counted};
-use crate::wire::filling::FilledField;
+use crate::wire::array::FilledField;
 use crate::wire::layout::LayoutRequest;
 use crate::wire::remedies::Edit;
 
