@@ -97,8 +97,7 @@ fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<usize> {
             sideways::arm_position(job, rail.line.course, x, ends).is_none()
         })
     };
-    let rafters = job.roof.rafters.positions.iter().enumerate();
-    rafters.filter(|(_, x)| blocked(**x)).map(|(rafter, _)| rafter).collect()
+    job.roof.rafters.open().filter(|(_, x)| blocked(*x)).map(|(rafter, _)| rafter).collect()
 }
 
 /// One finding for all modules, about the worst, and one for all clamps.

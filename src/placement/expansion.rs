@@ -100,8 +100,8 @@ fn reach(job: &Job) -> Length {
 fn held(job: &Job, courses: [i64; 2], stretch: [Length; 2], rail: [Length; 2]) -> bool {
     let within = |x: Length| stretch[0] <= x && x <= stretch[1];
     courses.iter().all(|course| {
-        job.roof.rafters.positions.iter().any(|x| {
-            within(*x) && sideways::arm_position(job, *course, *x, rail).is_some_and(within)
+        job.roof.rafters.open().any(|(_, x)| {
+            within(x) && sideways::arm_position(job, *course, x, rail).is_some_and(within)
         })
     })
 }

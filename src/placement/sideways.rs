@@ -14,14 +14,13 @@ use super::Job;
 pub const ROUNDING: Length = Length::from_mm(0.1);
 
 /// Every rafter that can take a hook under a rail with these ends, left to right: its number, its
-/// axis and where the arm leaves. They may lie beyond the ends.
+/// axis and where the arm leaves. They may lie beyond the ends. Those that are barred are left out.
 pub fn places(
     job: &Job,
     course: i64,
     ends: [Length; 2],
 ) -> impl Iterator<Item = (usize, [Length; 2])> + '_ {
-    let rafters = job.roof.rafters.positions.iter().copied().enumerate();
-    rafters.filter_map(move |(rafter, x)| {
+    job.roof.rafters.open().filter_map(move |(rafter, x)| {
         arm_position(job, course, x, ends).map(|arm_x| (rafter, [x, arm_x]))
     })
 }

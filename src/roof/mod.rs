@@ -198,6 +198,8 @@ pub struct Rafters {
     pub trussed: bool,
     /// Permanent load of covering and timber per area of slope.
     pub permanent: Pressure,
+    /// Those that take no hook, from left to right.
+    pub barred: Vec<usize>,
 }
 
 /// Room on either side of an opening for its frame; judgement.
@@ -263,6 +265,18 @@ impl Roof {
 }
 
 impl Rafters {
+    /// Every rafter a hook may stand on, from left to right: its number and its axis.
+    pub fn open(&self) -> impl Iterator<Item = (usize, Length)> + '_ {
+        let all = self.positions.iter().copied().enumerate();
+        all.filter(|(rafter, _)| !self.is_barred(*rafter))
+    }
+
+    /// Whether a rafter takes no hook.
+    #[must_use]
+    pub fn is_barred(&self, rafter: usize) -> bool {
+        self.barred.binary_search(&rafter).is_ok()
+    }
+
     /// Least area of roof a rafter carries on its span, if that is known.
     #[must_use]
     pub fn carried_area(&self) -> Option<Area> {

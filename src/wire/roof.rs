@@ -269,6 +269,11 @@ pub struct Rafters {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 5, example = 0.85)]
     pub existing_load_kn_per_m2: Option<f64>,
+    /// Rafters that take no hook, counted from 0 at the left: one that is rotten, cracked or out of
+    /// reach. What they carry of the roof stays as it is.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schema(max_items = 600, minimum = 0, maximum = 599, example = json!([7]))]
+    pub barred: Vec<u32>,
 }
 
 enumeration! {

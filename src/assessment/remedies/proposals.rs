@@ -37,6 +37,15 @@ impl Proposal {
             Self::Growing(changes) => 1 + changes.len().next_power_of_two().ilog2() as usize,
         }
     }
+
+    /// Whether a part is needed for it that the request does not have.
+    #[must_use]
+    pub fn takes_another_part(&self) -> bool {
+        match self {
+            Self::One(change) => change.takes_another_part(),
+            Self::Growing(changes) => changes.iter().any(Change::takes_another_part),
+        }
+    }
 }
 
 /// Usual diameters of wood screws for hooks, mm (common practice, no source).
@@ -277,11 +286,11 @@ fn diameters(job: &Job) -> Vec<Change> {
 /// Feet whose arms reach a trough from every rafter under the rails, and from fewer.
 fn reach_of_troughs(job: &Job, layout: &Layout) -> Vec<Change> {
     let foot = &job.hook.foot;
-    let (from, rafters) = (foot.lateral_range, &job.roof.rafters.positions);
+    let (from, rafters) = (foot.lateral_range, &job.roof.rafters);
     let lines = layout.rails.iter().map(|rail| &rail.line);
     let crossings = lines.flat_map(|line| {
-        let under = rafters.iter().filter(|x| line.start() <= **x && **x <= line.end());
-        under.map(move |x| (line.course, *x))
+        let under = rafters.open().filter(|(_, x)| line.start() <= *x && *x <= line.end());
+        under.map(move |(_, x)| (line.course, x))
     });
     let nearest = |(course, x): (i64, Length)| {
         let troughs = courses::troughs_around(&job.covering, course, x).into_iter();

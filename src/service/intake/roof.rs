@@ -120,7 +120,9 @@ fn obstacles(wire: &WireRoof, rafters: Option<usize>, notes: &mut Notes) -> Vec<
             Length::ZERO,
             Assumed::ObstacleStrip,
         );
-        let cuts = said_to_cut(obstacle, i, notes).map(|said| cut_rafters(said, rafters, i, notes));
+        let cuts = said_to_cut(obstacle, i, notes).map(|said| {
+            named_rafters(said, rafters, &format!("/roof/obstacles/{i}/cuts_rafters"), notes)
+        });
         let kind = kind_of(obstacle.kind);
         match Outline::new(&obstacle.outline_mm) {
             Ok(outline) => {
@@ -156,15 +158,10 @@ fn said_to_cut<'a>(wire: &'a WireObstacle, at: usize, notes: &mut Notes) -> Opti
     some.or(none.then_some(&[]))
 }
 
-/// The rafters an obstacle is said to cut, from left to right.
-fn cut_rafters(
-    said: &[u32],
-    count: Option<usize>,
-    obstacle: usize,
-    notes: &mut Notes,
-) -> Vec<usize> {
+/// Rafters that are named in a list, from left to right.
+fn named_rafters(said: &[u32], count: Option<usize>, list: &str, notes: &mut Notes) -> Vec<usize> {
     for (i, rafter) in said.iter().enumerate() {
-        let pointer = || format!("/roof/obstacles/{obstacle}/cuts_rafters/{i}");
+        let pointer = || format!("{list}/{i}");
         if count.is_some_and(|count| *rafter as usize >= count) {
             let why = format!("There is no rafter {rafter}: they are counted from 0 at the left.");
             notes.fault(pointer(), FaultCode::Contradiction, why);
@@ -197,8 +194,11 @@ fn rafters(wire: &WireRoof, notes: &mut Notes) -> Option<Rafters> {
     );
     let trussed =
         notes.assume("/roof/rafters/trussed", given.trussed, false, |_| Assumed::NoTrusses);
+    let count = positions.as_ref().map(Vec::len);
+    let barred = named_rafters(&given.barred, count, "/roof/rafters/barred", notes);
     Some(Rafters {
         trussed,
+        barred,
         positions: positions?,
         width: Length::from_mm(given.width_mm),
         depth: Length::from_mm(given.depth_mm),

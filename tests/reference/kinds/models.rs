@@ -209,6 +209,7 @@ fn rafters_cut(inputs: &Inputs) -> Values {
             span: None,
             trussed: false,
             permanent: Pressure::ZERO,
+            barred: Vec::new(),
         },
         layers: Layers {
             under_foot: Length::ZERO,
