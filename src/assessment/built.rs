@@ -62,7 +62,7 @@ fn rows(job: &Job, layout: &Layout, out: &mut Findings) {
     }
 }
 
-fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
+pub(super) fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
     let line = &rail.line;
     let (place, y) = (Place::Rail(r), line.y);
     let name = || line.id.clone();
@@ -118,7 +118,7 @@ fn supports(job: &Job, rail: &Rail, [r, s]: [usize; 2], out: &mut Findings) {
 }
 
 /// What is wrong with the feet that are set in one way.
-fn feet(job: &Job, layout: &Layout, setting: usize, out: &mut Findings) {
+pub(super) fn feet(job: &Job, layout: &Layout, setting: usize, out: &mut Findings) {
     let hooks: Vec<String> = layout.hooks_set(setting).map(str::to_owned).collect();
     if hooks.is_empty() {
         return;

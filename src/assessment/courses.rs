@@ -12,7 +12,8 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         let line = &rail.line;
         let field = &job.fields[line.field];
-        if !line.on_grid && seen.insert((line.field, line.row)) {
+        // A rail that is there lies where it lies, which is told of it by itself.
+        if !line.on_grid && line.there.is_none() && seen.insert((line.field, line.row)) {
             let (field, row) = (field.id.clone(), u64::from(line.row));
             out.add(Place::Rail(r), Fact::NoCourse { field, row });
         }

@@ -18,6 +18,7 @@ mod ends;
 mod fact;
 mod fit;
 mod footing;
+mod kept;
 mod members;
 mod provenance;
 mod rails;
@@ -236,10 +237,7 @@ pub fn of_layout(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remar
     rails::rails(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
     courses::course_lines(job, layout, &mut out);
-    if let Some(footing) = layout.footings.first() {
-        footing::no_stack(job, footing, &mut out);
-        footing::screws(job, footing, None, &mut out);
-    }
+    kept::kept(job, layout, &mut out);
     fit::fit(job, layout, &mut out);
     members::out_of_reach(job, layout, &mut out);
     splices::splices(job, layout, take_off, &mut out);

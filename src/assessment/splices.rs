@@ -11,10 +11,13 @@ use super::{Fact, Findings, Place};
 
 /// Splices that could not keep their rules, and cutting plans without proof.
 pub(super) fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut Findings) {
-    for (place, cut) in take_off.places.iter().zip(&take_off.cutting.segments) {
-        let [r, s] = *place;
-        let at = match cut.kept {
-            _ if cut.splices.is_empty() => continue,
+    let cut = take_off.stretches.iter().zip(&take_off.cutting.segments);
+    let cut = cut.map(|(of, cut)| ([of.rail, of.segment], cut.splices.len(), cut.kept));
+    let joined = take_off.joints.chunk_by(|a, b| [a.rail, a.segment] == [b.rail, b.segment]);
+    let joined = joined.map(|all| ([all[0].rail, all[0].segment], all.len(), all[0].kept));
+    for ([r, s], splices, kept) in cut.chain(joined) {
+        let at = match kept {
+            _ if splices == 0 => continue,
             Kept::All => continue,
             Kept::MiddleThirdUsed => SplicePlace::MiddleThird,
             Kept::EndSpanUsed => SplicePlace::EndSpan,
@@ -22,7 +25,6 @@ pub(super) fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut 
             Kept::None => SplicePlace::HookOrClamp,
         };
         let rail = layout.rails[r].line.id.clone();
-        let splices = cut.splices.len();
         let splice = if job.rail.hinged_splices { SpliceKind::Hinge } else { SpliceKind::Stiff };
         let fact = if at == SplicePlace::MiddleThird {
             Fact::SpliceInMiddleThird { rail, splices, at, splice }

@@ -16,6 +16,8 @@ pub const FAINT: &str = "#8b98a3";
 pub const THIN: &str = "#c3ccd3";
 /// Emphasis, always beside a shape of its own.
 pub const ALARM: &str = "#a3231b";
+/// Filling of what is there already.
+pub const THERE: &str = "#c9cfd4";
 /// Faces of the usual systems, and none that would be fetched.
 const FACES: &str = "Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif";
 

@@ -26,6 +26,8 @@ pub enum Entry {
     Unverified,
     /// Rail.
     Rail,
+    /// Hook and rail that are there already.
+    There,
     /// Splice.
     Splice,
     /// Expansion gap.
@@ -34,6 +36,8 @@ pub enum Entry {
     Module,
     /// Rafter.
     Rafter,
+    /// Rafter that takes no hook.
+    Barred,
     /// Course.
     Course,
     /// Wind zone.
@@ -51,10 +55,12 @@ fn text(entry: Entry, words: &Words) -> &'static str {
         Entry::Over => words.legend_over,
         Entry::Unverified => words.legend_unverified,
         Entry::Rail => words.legend_rail,
+        Entry::There => words.legend_there,
         Entry::Splice => words.legend_splice,
         Entry::Gap => words.legend_gap,
         Entry::Module => words.legend_module,
         Entry::Rafter => words.legend_rafter,
+        Entry::Barred => words.legend_barred,
         Entry::Course => words.legend_course,
         Entry::Zone => words.legend_zone,
         Entry::Obstacle => words.legend_keep_clear,
@@ -110,10 +116,14 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
     let wide = Rect { x: [x - 16.0, x + 16.0], y: [y - 8.0, y + 8.0] };
     let across = [[x - 16.0, y], [x + 16.0, y]];
     match entry {
-        Entry::Hook => marks::draw(canvas, [x, y], 0.7, State::Within, false),
-        Entry::MostUsed => marks::draw(canvas, [x, y], 0.9, State::Within, true),
-        Entry::Over => marks::draw(canvas, [x, y], 1.2, State::Over, false),
-        Entry::Unverified => marks::draw(canvas, [x, y], 0.4, State::Unverified, false),
+        Entry::Hook => marks::draw(canvas, [x, y], (0.7, State::Within), false, false),
+        Entry::MostUsed => marks::draw(canvas, [x, y], (0.9, State::Within), true, false),
+        Entry::Over => marks::draw(canvas, [x, y], (1.2, State::Over), false, false),
+        Entry::Unverified => marks::draw(canvas, [x, y], (0.4, State::Unverified), false, false),
+        Entry::There => {
+            canvas.rect(&pens::RAIL_THERE, &Rect { x: wide.x, y: [y - 2.5, y + 2.5] });
+            marks::draw(canvas, [x, y], (0.7, State::Within), false, true);
+        }
         Entry::Rail => {
             canvas.rect(&pens::RAIL, &Rect { x: wide.x, y: [y - 2.5, y + 2.5] });
         }
@@ -129,6 +139,11 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
         Entry::Rafter => {
             canvas.rect(&pens::RAFTER, &Rect { x: [x - 5.0, x + 5.0], y: [y - 10.0, y + 10.0] });
             canvas.line(&pens::AXIS, &[[x, y - 12.0], [x, y + 12.0]]);
+        }
+        Entry::Barred => {
+            let wood = Rect { x: [x - 5.0, x + 5.0], y: [y - 11.0, y + 11.0] };
+            canvas.rect(&pens::RAFTER, &wood);
+            marks::barred(canvas, &wood);
         }
         Entry::Course => {
             for lift in [-6.0, 0.0, 6.0] {

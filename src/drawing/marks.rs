@@ -1,10 +1,12 @@
 //! Hooks and splices as the drawings show them.
 
 use crate::checks::segment::Candidate;
+use crate::geometry::Rect;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
-use super::canvas::{ALARM, Canvas, INK, N, Pen};
+use super::canvas::{ALARM, Canvas, INK, N, Pen, THERE};
+use super::pens;
 
 /// How a hook stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +38,8 @@ pub struct HookMark {
     pub used: f64,
     /// How it stands.
     pub state: State,
+    /// It is there already.
+    pub is_there: bool,
 }
 
 /// Every hook of a layout, rail by rail from left to right.
@@ -59,6 +63,7 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
             arm_x: place.arm_x.mm(),
             y: rail.line.y.mm(),
             used,
+            is_there: place.stands,
             state: if !job.wishes.allow(used) {
                 State::Over
             } else if verified {
@@ -81,10 +86,16 @@ pub fn most_used<'a>(layout: &Layout, marks: &'a [HookMark]) -> Option<&'a HookM
 /// Radius of a hook's disc.
 pub const RADIUS: f64 = 8.0;
 
-/// Draws the sign of a hook.
-pub fn draw(canvas: &mut Canvas, [x, y]: [f64; 2], used: f64, state: State, is_worst: bool) {
+/// Draws the sign of a hook, grey of one that is there already.
+pub fn draw(
+    canvas: &mut Canvas,
+    [x, y]: [f64; 2],
+    (used, state): (f64, State),
+    is_worst: bool,
+    is_there: bool,
+) {
     let r = RADIUS;
-    let outline = Pen::line(INK, 1.8).filled("#fff");
+    let outline = Pen::line(INK, 1.8).filled(if is_there { THERE } else { "#fff" });
     if is_worst {
         canvas.circle(&Pen::line(ALARM, 1.8).filled("#fff"), [x, y], r + 4.0);
     }
@@ -138,5 +149,16 @@ fn sector(canvas: &mut Canvas, [x, y]: [f64; 2], r: f64, share: f64) {
 pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2]) {
     for side in [-2.5, 2.5] {
         canvas.line(&Pen::line(INK, 1.8), &[[x + side, y - 8.0], [x + side, y + 8.0]]);
+    }
+}
+
+/// Strokes across a rafter that takes no hook.
+pub fn barred(canvas: &mut Canvas, &Rect { x, y }: &Rect) {
+    /// From stroke to stroke.
+    const APART: f64 = 9.0;
+    let rise = x[1] - x[0];
+    let lowest = |step: u32| y[1] - f64::from(step) * APART;
+    for low in (0..).map(lowest).take_while(|low| low - rise >= y[0]) {
+        canvas.line(&pens::BARRED, &[[x[0], low], [x[1], low - rise]]);
     }
 }

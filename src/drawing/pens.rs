@@ -1,6 +1,6 @@
 //! How things on the slope are drawn, on the plan and in its legend.
 
-use super::canvas::{FAINT, INK, Pen, THIN};
+use super::canvas::{FAINT, INK, Pen, THERE, THIN};
 
 /// Edge of the slope.
 pub const ROOF: Pen = Pen::line(INK, 2.4);
@@ -14,6 +14,10 @@ pub const AXIS: Pen = Pen::line(FAINT, 0.9).dashed("11 3 2 3");
 pub const MODULE: Pen = Pen::line("#51606c", 1.2).filled("#dfe7ee99");
 /// A rail.
 pub const RAIL: Pen = Pen::line(INK, 1.2).filled("#fff");
+/// A rail that is there already.
+pub const RAIL_THERE: Pen = Pen::line(INK, 1.2).filled(THERE);
+/// Mark of a rafter that takes no hook.
+pub const BARRED: Pen = Pen::line(FAINT, 1.4);
 /// Border of a wind zone.
 pub const ZONE: Pen = Pen::line(INK, 1.4).dashed("2 5");
 /// What stands on the slope.

@@ -161,10 +161,12 @@ words! {
     legend_over: "Square: loaded beyond its limit", "Quadrat: über seine Grenze belastet";
     legend_unverified: "Diamond: not verified", "Raute: nicht nachgewiesen";
     legend_rail: "Rail", "Schiene";
+    legend_there: "Grey: there already", "Grau: schon vorhanden";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
     legend_module: "Module, field/row/column: row 0 at the eaves, column 0 at the left", "Modul, Feld/Zeile/Spalte: Zeile 0 an der Traufe, Spalte 0 links";
     legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
+    legend_barred: "Rafter that takes no hook", "Sparren, der keinen Dachhaken nimmt";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
     legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
@@ -274,6 +276,7 @@ words! {
     drill_first: "drill first", "vorbohren";
     needed_clearance: "Clearance, at least", "Freiraum, mindestens";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
+    there_already: "there already", "schon vorhanden";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Blechziegel unten";
     substitute_above: "metal tile above", "Blechziegel oben";

@@ -17,6 +17,9 @@ fn english(tally: &Tally) -> String {
     match tally {
         Tally::PerField(fields) => each(fields, "field"),
         Tally::HooksOnRails { hooks, rails } => format!("{hooks} hooks on {rails} rails"),
+        Tally::HooksAdded { hooks, there, rails } => {
+            format!("{hooks} hooks added to {there} that are there, on {rails} rails")
+        }
         Tally::ScrewsOfHooks { hooks, screws } => format!("{hooks} hooks × {screws} screws"),
         Tally::TilesOfHooks { hooks, tiles } => format!("{hooks} hooks × {tiles} tiles"),
         Tally::PackersUnderHooks { packers, hooks } => {
@@ -27,6 +30,10 @@ fn english(tally: &Tally) -> String {
         Tally::PiecesOfSegments { pieces, segments } => {
             format!("{pieces} pieces make {segments} rail segments")
         }
+        Tally::PiecesAdded { pieces, joints } => {
+            format!("{pieces} pieces added, {joints} of them to ends of rails that are there")
+        }
+        Tally::EndsAdded { ends } => format!("{ends} ends of rails that are added"),
         Tally::BetweenNeighbours => "one between two neighbours on every rail".to_owned(),
         Tally::EndsOfSegments { segments } => format!("{segments} rail segments × 2 ends"),
     }
@@ -36,6 +43,9 @@ fn german(tally: &Tally) -> String {
     match tally {
         Tally::PerField(fields) => each(fields, "Modulfeld"),
         Tally::HooksOnRails { hooks, rails } => format!("{hooks} Haken auf {rails} Schienen"),
+        Tally::HooksAdded { hooks, there, rails } => {
+            format!("{hooks} Haken zu {there} vorhandenen, auf {rails} Schienen")
+        }
         Tally::ScrewsOfHooks { hooks, screws } => format!("{hooks} Haken × {screws} Schrauben"),
         Tally::TilesOfHooks { hooks, tiles } => format!("{hooks} Haken × {tiles} Ziegel"),
         Tally::PackersUnderHooks { packers, hooks } => {
@@ -46,6 +56,10 @@ fn german(tally: &Tally) -> String {
         Tally::PiecesOfSegments { pieces, segments } => {
             format!("aus {pieces} Stücken werden {segments} Schienenabschnitte")
         }
+        Tally::PiecesAdded { pieces, joints } => {
+            format!("{pieces} neue Stücke, {joints} davon an Enden vorhandener Schienen")
+        }
+        Tally::EndsAdded { ends } => format!("{ends} neue Schienenenden"),
         Tally::BetweenNeighbours => "eine zwischen zwei Nachbarn auf jeder Schiene".to_owned(),
         Tally::EndsOfSegments { segments } => format!("{segments} Schienenabschnitte × 2 Enden"),
     }

@@ -8,6 +8,10 @@
 //!
 //! **Units.** Counts; masses in kg, where they are known.
 //!
+//! **What is there already.** Hooks and rails that are kept are not counted again, nor are screws, packers
+//! and caps of theirs; where a rail that is there goes on, the piece that is added is spliced to it. Modules
+//! and clamps are counted in full.
+//!
 //! **Left out.** Cables, bonding, tiles broken on the way, and masses of small parts.
 //!
 //! **Checked by** `tests/properties/take_off.rs`: against a count of its own from the answer.
@@ -18,7 +22,7 @@ use crate::placement::splices::splices;
 use crate::units::{Length, kg_of_weight};
 
 use super::cutting::{self, CuttingPlan, USUAL_STEPS};
-use super::splicing::{Rules, Run};
+use super::splicing::{Kept, Rules, Run};
 use super::{Allowance, Order};
 
 /// Everything a layout takes.
@@ -32,10 +36,38 @@ pub struct TakeOff {
     pub expansion_gaps: u64,
     /// How the rails are cut.
     pub cutting: CuttingPlan,
-    /// Rail and segment of each of the plan's segments.
-    pub places: Vec<[usize; 2]>,
+    /// The stretch of rail that each of the plan's segments is.
+    pub stretches: Vec<Stretch>,
+    /// Where rails that are there go on.
+    pub joints: Vec<Joint>,
+    /// Hooks that are there already.
+    pub hooks_there: u64,
     /// What the array weighs.
     pub mass: Mass,
+}
+
+/// A stretch of rail to be added: all of a segment, or what goes on from a rail that is there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    /// Rail.
+    pub rail: usize,
+    /// Segment of it.
+    pub segment: usize,
+    /// Its ends.
+    pub ends: [Length; 2],
+}
+
+/// A place where a rail that is there goes on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Joint {
+    /// Rail.
+    pub rail: usize,
+    /// Segment of it.
+    pub segment: usize,
+    /// Where.
+    pub x: Length,
+    /// Rules a splice there keeps.
+    pub kept: Kept,
 }
 
 /// Parts built in.
@@ -124,8 +156,10 @@ impl Mass {
 /// Counts what a layout takes, and cuts its rails.
 #[must_use]
 pub fn take_off(job: &Job, layout: &Layout, order: &Order) -> TakeOff {
-    let (runs, places) = runs(job, layout);
+    let stretches = stretches(layout);
+    let runs: Vec<Run> = stretches.iter().map(|stretch| run(job, layout, stretch)).collect();
     let rules = rules(job, order);
+    let joints = joints(job, layout, &rules);
     let kerf = tenths(job.rail.kerf);
     let cutting = cutting::plan(&runs, &rules, kerf, order.aim, USUAL_STEPS);
 
@@ -133,15 +167,26 @@ pub fn take_off(job: &Job, layout: &Layout, order: &Order) -> TakeOff {
     for module in &layout.modules {
         fields[module.placed.field].modules += 1;
     }
-    for (index, [r, s]) in places.iter().enumerate() {
-        let rail = &layout.rails[*r];
+    for rail in &layout.rails {
         let counts = &mut fields[rail.line.field];
-        counts.add_segment(job, layout, &rail.segments[*s]);
-        counts.add_clamps(&runs[index]);
-        counts.splices += cutting.segments[index].splices.len() as u64;
+        for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
+            counts.add_segment(job, layout, laid);
+            counts.add_clamps(&clamps(job, rail, *ends));
+        }
+    }
+    let field_of = |rail: usize| layout.rails[rail].line.field;
+    for (stretch, cut) in stretches.iter().zip(&cutting.segments) {
+        let whole = layout.rails[stretch.rail].line.segments[stretch.segment];
+        let ends = stretch.ends.iter().zip(&whole).filter(|(end, of_rail)| end == of_rail);
+        let counts = &mut fields[field_of(stretch.rail)];
+        counts.end_caps += ends.count() as u64;
+        counts.splices += cut.splices.len() as u64;
+    }
+    for joint in &joints {
+        fields[field_of(joint.rail)].splices += 1;
     }
     for piece in cutting.bars.iter().flat_map(|bar| &bar.pieces) {
-        let field = layout.rails[places[piece.segment][0]].line.field;
+        let field = field_of(stretches[piece.segment].rail);
         add(&mut fields[field].pieces, piece.length, 1);
     }
     let mut total = Counts::default();
@@ -150,19 +195,41 @@ pub fn take_off(job: &Job, layout: &Layout, order: &Order) -> TakeOff {
     }
     let expansion_gaps =
         layout.rails.iter().map(|rail| rail.segments.len().saturating_sub(1) as u64).sum();
-    let mass = Mass::of(job, &total);
-    TakeOff { total, fields, expansion_gaps, cutting, places, mass }
+    let hooks_there = layout.hooks().filter(|(_, place)| place.stands).count() as u64;
+    let there = layout.rails.iter().flat_map(|rail| {
+        let there = rail.line.there;
+        let parts = rail.line.segments.iter().filter_map(move |ends| there?.of(*ends));
+        parts.map(|part| part[1] - part[0])
+    });
+    let mut mass = Mass::of(job, &total);
+    mass.hooks += hooks_there as f64 * kg_of_weight(job.hook.weight);
+    mass.rails += kg_of_weight(job.rail.weight * there.sum::<Length>());
+    TakeOff { total, fields, expansion_gaps, cutting, stretches, joints, hooks_there, mass }
 }
 
 impl TakeOff {
     /// Puts the splices where the rails are cut.
     pub fn cut(&self, layout: &mut Layout) {
-        for ([r, s], cut) in self.places.iter().zip(&self.cutting.segments) {
-            let rail = &mut layout.rails[*r];
-            let start = rail.line.segments[*s][0];
-            let splices = cut.splices.iter().map(|x| start + millimetres(*x)).collect();
-            rail.segments[*s].splice_at(splices);
+        for (stretch, splices) in self.stretches.iter().zip(self.splices()) {
+            let rail = &mut layout.rails[stretch.rail];
+            let mut splices: Vec<Length> = splices.collect();
+            let laid = &mut rail.segments[stretch.segment];
+            if rail.line.there.is_some() {
+                let [from, to] = stretch.ends;
+                let beside = laid.splices.iter().filter(|at| **at <= from || to <= **at);
+                splices.extend(beside);
+                splices.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+            }
+            laid.splice_at(splices);
         }
+    }
+
+    /// Where the pieces of each stretch meet.
+    pub fn splices(&self) -> impl Iterator<Item = impl Iterator<Item = Length>> {
+        self.stretches.iter().zip(&self.cutting.segments).map(|(stretch, cut)| {
+            let start = stretch.ends[0];
+            cut.splices.iter().map(move |x| start + millimetres(*x))
+        })
     }
 }
 
@@ -193,41 +260,51 @@ fn rules(job: &Job, order: &Order) -> Rules {
     }
 }
 
-/// Every segment to be cut, with rail and segment it is.
-fn runs(job: &Job, layout: &Layout) -> (Vec<Run>, Vec<[usize; 2]>) {
-    let mut runs = Vec::new();
-    let mut places = Vec::new();
+/// Every stretch that is to be cut.
+fn stretches(layout: &Layout) -> Vec<Stretch> {
+    let mut stretches = Vec::new();
     for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, (laid, ends)) in rail.segments.iter().zip(&rail.line.segments).enumerate() {
-            runs.push(run(job, rail, laid, *ends));
-            places.push([r, s]);
+        for (s, ends) in rail.line.segments.iter().enumerate() {
+            let added = rail.line.there.map_or_else(|| vec![*ends], |there| there.added(*ends));
+            stretches.extend(added.into_iter().map(|ends| Stretch { rail: r, segment: s, ends }));
         }
     }
-    (runs, places)
+    stretches
 }
 
-fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
-    let from_left = |x: Length| tenths(x - ends[0]);
-    let line = &rail.line;
-    let field = &job.fields[line.field];
-    let end_width = job.clamp.end_width;
-    let mut clamps: Vec<[i64; 2]> = Vec::new();
-    let mut edge = None;
-    for column in line.columns[0]..=line.columns[1] {
-        let x = field.place(&job.module, line.row, column).x.map(Length::from_mm);
-        if ends[0] <= x[0] && x[1] <= ends[1] {
-            let from = edge.unwrap_or(x[0] - end_width);
-            clamps.push([from_left(from), from_left(x[0])]);
-            edge = Some(x[1]);
+/// Every place where a rail that is there goes on.
+fn joints(job: &Job, layout: &Layout, rules: &Rules) -> Vec<Joint> {
+    let mut joints = Vec::new();
+    for (rail, of) in layout.rails.iter().enumerate() {
+        let Some(there) = of.line.there else { continue };
+        for (segment, ends) in of.line.segments.iter().enumerate() {
+            let at = there.joints(*ends);
+            if at.is_empty() {
+                continue;
+            }
+            let from_left = |x: &Length| tenths(*x - ends[0]);
+            let whole = run(job, layout, &Stretch { rail, segment, ends: *ends });
+            let whole = Run { hinges: Some(at.iter().map(from_left).collect()), ..whole };
+            let kept = rules.cuttings(&whole).kept;
+            joints.extend(at.into_iter().map(|x| Joint { rail, segment, x, kept }));
         }
     }
-    if let Some(edge) = edge {
-        clamps.push([from_left(edge), from_left(edge + end_width)]);
-    }
+    joints
+}
+
+fn run(job: &Job, layout: &Layout, stretch: &Stretch) -> Run {
+    let ends = stretch.ends;
+    let from_left = |x: Length| tenths(x - ends[0]);
+    let rail = &layout.rails[stretch.rail];
+    let within = |x: &Length| ends[0] <= *x && *x <= ends[1];
+    let of_segment = rail.line.segments[stretch.segment];
+    let clamps = clamps(job, rail, of_segment);
+    let near = clamps.into_iter().filter(|[from, to]| *from <= ends[1] && ends[0] <= *to);
+    let hooks = rail.segments[stretch.segment].hooks().map(|place| place.arm_x);
     Run {
         length: from_left(ends[1]).max(1),
-        hooks: laid.hooks().map(|place| from_left(place.arm_x)).collect(),
-        clamps,
+        hooks: hooks.filter(within).map(from_left).collect(),
+        clamps: near.map(|clamp| clamp.map(from_left)).collect(),
         hinges: job.rail.hinged_splices.then(|| {
             let at = splices(job, None, ends);
             at.into_iter().map(from_left).collect()
@@ -235,27 +312,45 @@ fn run(job: &Job, rail: &Rail, laid: &LaidSegment, ends: [Length; 2]) -> Run {
     }
 }
 
+/// Stretches that clamps cover on a segment, left to right.
+fn clamps(job: &Job, rail: &Rail, ends: [Length; 2]) -> Vec<[Length; 2]> {
+    let line = &rail.line;
+    let field = &job.fields[line.field];
+    let end_width = job.clamp.end_width;
+    let mut clamps: Vec<[Length; 2]> = Vec::new();
+    let mut edge = None;
+    for column in line.columns[0]..=line.columns[1] {
+        let x = field.place(&job.module, line.row, column).x.map(Length::from_mm);
+        if ends[0] <= x[0] && x[1] <= ends[1] {
+            clamps.push([edge.unwrap_or(x[0] - end_width), x[0]]);
+            edge = Some(x[1]);
+        }
+    }
+    clamps.extend(edge.map(|edge| [edge, edge + end_width]));
+    clamps
+}
+
 impl Counts {
-    /// What belongs to the hooks and the ends of a segment.
+    /// What belongs to the hooks that are added to a segment.
     fn add_segment(&mut self, job: &Job, layout: &Layout, laid: &LaidSegment) {
-        let hooks = laid.found.subset.len() as u64;
+        let added = || laid.hooks().filter(|place| !place.stands);
+        let hooks = added().count() as u64;
         self.hooks += hooks;
         self.bolt_sets += hooks;
         self.screws += hooks * job.hook.foot.screws.len() as u64;
         self.substitute_tiles += hooks * u64::from(job.hook.substitute_tiles);
-        for place in laid.hooks() {
+        for place in added() {
             let footing = &layout.footings[place.setting];
             for packer in footing.packers.iter().flatten() {
                 add(&mut self.packers, *packer, 1);
             }
         }
         self.segments += 1;
-        self.end_caps += 2;
     }
 
     /// A clamp on either side of the segment's modules and one between two of them.
-    fn add_clamps(&mut self, run: &Run) {
-        let clamps = run.clamps.len() as u64;
+    fn add_clamps(&mut self, clamps: &[[Length; 2]]) {
+        let clamps = clamps.len() as u64;
         self.end_clamps += clamps.min(2);
         self.mid_clamps += clamps.saturating_sub(2);
     }

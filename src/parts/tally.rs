@@ -12,6 +12,15 @@ pub enum Tally {
         /// Rails.
         rails: u64,
     },
+    /// Hooks beside those that are there.
+    HooksAdded {
+        /// Hooks.
+        hooks: u64,
+        /// Hooks that are there.
+        there: u64,
+        /// Rails.
+        rails: u64,
+    },
     /// As many screws in every hook.
     ScrewsOfHooks {
         /// Hooks.
@@ -52,12 +61,24 @@ pub enum Tally {
         /// Segments.
         segments: u64,
     },
+    /// Pieces of rail joined to each other and to rails that are there.
+    PiecesAdded {
+        /// Pieces.
+        pieces: u64,
+        /// Rails that are there and go on.
+        joints: u64,
+    },
     /// One between two neighbouring modules on every rail.
     BetweenNeighbours,
     /// One at either end of every segment.
     EndsOfSegments {
         /// Segments.
         segments: u64,
+    },
+    /// One at every end of a rail that is not there yet.
+    EndsAdded {
+        /// Ends.
+        ends: u64,
     },
 }
 
@@ -69,6 +90,7 @@ impl Tally {
         vec![
             Self::PerField(vec![("south".to_owned(), 12), ("gable".to_owned(), 3)]),
             Self::HooksOnRails { hooks: 44, rails: 4 },
+            Self::HooksAdded { hooks: 12, there: 32, rails: 4 },
             Self::ScrewsOfHooks { hooks: 44, screws: 2 },
             Self::TilesOfHooks { hooks: 44, tiles: 2 },
             Self::PackersUnderHooks { packers: 7, hooks: 44 },
@@ -77,6 +99,8 @@ impl Tally {
             Self::PiecesOfSegments { pieces: 8, segments: 4 },
             Self::BetweenNeighbours,
             Self::EndsOfSegments { segments: 4 },
+            Self::PiecesAdded { pieces: 5, joints: 2 },
+            Self::EndsAdded { ends: 6 },
         ]
     }
 }

@@ -61,7 +61,7 @@ pub struct BuiltHook {
 }
 
 /// What was built.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Built {
     /// Rails.
     pub rails: Vec<BuiltRail>,
@@ -83,7 +83,7 @@ impl Built {
     }
 
     /// The hooks of every rail, by place.
-    fn by_rail(&self) -> Vec<Vec<usize>> {
+    pub(super) fn by_rail(&self) -> Vec<Vec<usize>> {
         let mut own = vec![Vec::new(); self.rails.len()];
         for (h, hook) in self.hooks.iter().enumerate() {
             own[hook.rail].push(h);
@@ -105,7 +105,12 @@ impl Built {
     /// than a new one needs, and what it comes to.
     #[must_use]
     pub fn added(&self, job: &Job) -> (FoundFooting, Footing) {
-        let rails = self.under_any(job);
+        self.added_under(job, self.under_any(job))
+    }
+
+    /// The same under rails of which others decide as well.
+    #[must_use]
+    pub(super) fn added_under(&self, job: &Job, rails: UnderRails) -> (FoundFooting, Footing) {
         let drawn = FoundFooting::drawn(job, rails);
         let packed = |way: &FoundFooting| way.packers.iter().copied().sum::<Length>().mm();
         let stand = self.hooks.iter().map(|hook| &self.ways[hook.footing]);
@@ -117,6 +122,14 @@ impl Built {
             }
             None => (drawn, Footing::of(job, rails)),
         }
+    }
+
+    /// How many of some hooks, by place, stand under the modules of a run.
+    pub(super) fn hooks_under(&self, job: &Job, run: Run, hooks: &[usize]) -> usize {
+        let [left, right] = edges(job, run);
+        let projection = job.rail.end_projection;
+        let under = |x: Length| left - projection <= x && x <= right + projection;
+        hooks.iter().filter(|hook| under(self.hooks[**hook].x)).count()
     }
 
     /// The same with the feet of some hooks, by place, set in another way.
@@ -227,14 +240,14 @@ pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unpl
 
 /// A run of modules: field, row, first and last column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-struct Run {
-    field: usize,
-    row: u32,
-    columns: [u32; 2],
+pub(super) struct Run {
+    pub field: usize,
+    pub row: u32,
+    pub columns: [u32; 2],
 }
 
 /// Every run of a job.
-fn runs(job: &Job) -> impl Iterator<Item = Run> + '_ {
+pub(super) fn runs(job: &Job) -> impl Iterator<Item = Run> + '_ {
     job.fields.iter().enumerate().flat_map(|(field, of)| {
         (0..of.rows).flat_map(move |row| {
             of.runs(row).into_iter().map(move |run| Run {
@@ -269,15 +282,7 @@ fn run_over(
     rail: &BuiltRail,
     own: &[usize],
 ) -> Result<Run, Unplaced> {
-    let y = rail.y.mm();
-    let over: Vec<Run> = runs
-        .iter()
-        .copied()
-        .filter(|run| {
-            let rect = job.fields[run.field].place(&job.module, run.row, run.columns[0]);
-            rect.y[0] <= y && y <= rect.y[1]
-        })
-        .collect();
+    let over: Vec<Run> = runs.iter().copied().filter(|run| lies_over(job, *run, rail.y)).collect();
     let reached: Vec<Run> = over
         .iter()
         .copied()
@@ -287,32 +292,39 @@ fn run_over(
                 && rail.ends[1].is_none_or(|end| right <= end)
         })
         .collect();
-    let hooks = |run: &Run| {
-        let [left, right] = edges(job, *run);
-        let projection = job.rail.end_projection;
-        let under = |x: Length| left - projection <= x && x <= right + projection;
-        own.iter().filter(|hook| under(built.hooks[**hook].x)).count()
-    };
+    let hooks = |run: &Run| built.hooks_under(job, *run, own);
     let best = reached.into_iter().reduce(|a, b| if hooks(&b) > hooks(&a) { b } else { a });
     best.ok_or(if over.is_empty() { Unplaced::NoModules } else { Unplaced::TooShort })
 }
 
+/// Whether the modules of a run lie over a height.
+pub(super) fn lies_over(job: &Job, run: Run, y: Length) -> bool {
+    let rect = job.fields[run.field].place(&job.module, run.row, run.columns[0]);
+    rect.y[0] <= y.mm() && y.mm() <= rect.y[1]
+}
+
 /// Outer edges of a run.
-fn edges(job: &Job, run: Run) -> [Length; 2] {
+pub(super) fn edges(job: &Job, run: Run) -> [Length; 2] {
     let field = &job.fields[run.field];
     let edge =
         |side: usize| Length::from_mm(field.place(&job.module, run.row, run.columns[side]).x[side]);
     [edge(0), edge(1)]
 }
 
-fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLine {
+/// Which rail of a run the only one at this height is.
+pub(super) fn position_alone(job: &Job, run: Run, y: Length) -> Position {
     let field = &job.fields[run.field];
     let bottom = Length::from_mm(field.place(&job.module, run.row, run.columns[0]).y[0]);
     let middle = bottom + field.module_size(&job.module)[1] / 2.0;
-    let position = if other.map_or(rail.y < middle, |o| rail.y < o) {
-        Position::Lower
-    } else {
-        Position::Upper
+    if y < middle { Position::Lower } else { Position::Upper }
+}
+
+fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLine {
+    let field = &job.fields[run.field];
+    let position = match other {
+        Some(other) if rail.y < other => Position::Lower,
+        Some(_) => Position::Upper,
+        None => position_alone(job, run, rail.y),
     };
     let (course, on_grid) = course_at(job, rail.y);
     let beside = other.map_or(course, |other| course_at(job, other).0);
@@ -338,13 +350,14 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
         other,
         runs_on: [Length::ZERO; 2],
         spliced_at: rail.splices.clone(),
+        there: None,
         segments,
     }
 }
 
 /// The course whose tail edge is nearest to where the arms of a rail at this height leave, and whether
 /// they leave under it.
-fn course_at(job: &Job, y: Length) -> (i64, bool) {
+pub(super) fn course_at(job: &Job, y: Length) -> (i64, bool) {
     let exit = y + job.hook.bolt_beyond_exit;
     let course = courses::nearest_course(&job.covering, exit);
     let off = (courses::tail_edge(&job.covering, course) - exit).abs();
@@ -454,7 +467,8 @@ fn rail(
 }
 
 /// The rafter a hook stands on: the nearest, if it is near enough or was measured there.
-fn rafter_under(job: &Job, hook: &BuiltHook) -> Option<usize> {
+#[must_use]
+pub fn rafter_under(job: &Job, hook: &BuiltHook) -> Option<usize> {
     let (rafter, off) = nearest_rafter(job, hook.x)?;
     (hook.measured || off <= OFF_RAFTER).then_some(rafter)
 }

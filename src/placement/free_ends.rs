@@ -56,12 +56,21 @@ pub fn long_ends(job: &Job, rails: &[Rail]) -> Vec<LongEnd> {
     let mut found = Vec::new();
     for (r, rail) in rails.iter().enumerate() {
         for s in 0..rail.line.segments.len() {
-            found.extend(
-                long_ends_of(job, &rail.line, s).into_iter().map(|e| LongEnd { rail: r, ..e }),
-            );
+            let long = long_ends_of(job, &rail.line, s).into_iter();
+            let long = long.filter(|long| !is_held_by_kept(rail, long));
+            found.extend(long.map(|long| LongEnd { rail: r, ..long }));
         }
     }
     found
+}
+
+/// Whether a hook that is there holds an end that no rafter as drawn can hold.
+fn is_held_by_kept(rail: &Rail, long: &LongEnd) -> bool {
+    let places = rail.segments.get(long.segment).map(|laid| &laid.segment.candidates);
+    places.into_iter().flatten().filter(|place| place.stands).any(|place| match long.end {
+        End::Left => place.may_be_first,
+        End::Right => place.may_be_last,
+    })
 }
 
 /// Free ends of one segment that no rafter can hold short enough. Their `rail` is left 0.

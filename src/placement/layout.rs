@@ -8,6 +8,7 @@ use crate::units::Length;
 
 use super::candidates;
 use super::footing::Footing;
+use super::kept::{Feet, Kept};
 use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Limit, Outcome, Pattern};
@@ -28,26 +29,31 @@ pub struct Took {
 /// Lays out a job.
 #[must_use]
 pub fn lay_out(job: &Job) -> Layout {
-    counted(job).0
+    counted(job, &Kept::default()).0
 }
 
 /// Stacks of packers that are tried at most: forces hardly depend on them, so the first one that is
 /// high enough for those of the stack before mostly is.
 const MOST_STACKS: usize = 4;
 
-/// Lays out a job and says what it took.
+/// Lays out a job beside what is kept and says what it took.
 #[must_use]
-pub fn counted(job: &Job) -> (Layout, Took) {
-    let mut lines = rail_lines::rail_lines(job);
-    running_on::run_on(job, &mut lines, |_, _, _| true);
+pub fn counted(job: &Job, kept: &Kept) -> (Layout, Took) {
+    let mut lines = kept.lines(job);
+    // A rail that is there ends where it ends, or goes on under modules that were added.
+    let is_new: Vec<bool> = lines.iter().map(|line| line.there.is_none()).collect();
+    running_on::run_on(job, &mut lines, |rail, _, _| is_new[rail]);
     let rails = rail_lines::under(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
-    let mut layout = on(job, Footing::of(job, rails), &lines, &mut allowance);
+    let (mut way, footing) = kept.new_foot(job, rails);
+    let mut layout = on(job, &Feet::beside(kept, (&way, footing)), &lines, &mut allowance);
     // Where arms come down on the tile under load: the lowest stack on which they do not.
     let mut next = higher_stack(job, &layout);
     for _ in 0..MOST_STACKS {
         let Some(packers) = next else { break };
-        let higher = on(job, Footing::stacked(job, packers, rails), &lines, &mut allowance);
+        way.packers.clone_from(&packers);
+        let footing = Footing::stacked(job, packers, rails);
+        let higher = on(job, &Feet::beside(kept, (&way, footing)), &lines, &mut allowance);
         next = higher_stack(job, &higher);
         // Screws hold less on a higher stack: it may not help.
         if rank(job, &higher.rails) < rank(job, &layout.rails) {
@@ -62,13 +68,17 @@ pub fn counted(job: &Job) -> (Layout, Took) {
 /// by their screws, which hold the feet. Own judgement.
 const ROOM_FOR_SCREWS: f64 = 1.1;
 
-/// The lowest stack of packers that would leave its arms clear of the tile under the forces of a layout, and
-/// with room to spare where feet roll and are not held; `None` where they have that room, or no stack gives
-/// it.
+/// The lowest stack of packers that would leave the arms of new hooks clear of the tile under the forces of a
+/// layout, and with room to spare where feet roll and are not held; `None` where they have that room, or no
+/// stack gives it.
 fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
-    let [footing] = &layout.footings[..] else { return None };
-    let results = layout.segments().filter_map(|segment| segment.result.as_ref());
-    let used = results.flat_map(|result| &result.hooks).map(|hook| hook.clearance.utilisation);
+    let footing = layout.footings.first()?;
+    let hooks = layout.segments().flat_map(|laid| {
+        let results = laid.result.iter().flat_map(|result| &result.hooks);
+        laid.hooks().zip(results)
+    });
+    let new = hooks.filter(|(place, _)| place.setting == 0);
+    let used = new.map(|(_, hook)| hook.clearance.utilisation);
     let mut times = used.fold(0.0, f64::max) / job.wishes.max_utilisation;
     if not_held(&layout.rails) > 0 {
         times *= ROOM_FOR_SCREWS;
@@ -81,16 +91,16 @@ fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
     (packers.iter().copied().sum::<Length>() > footing.packed()).then_some(packers)
 }
 
-/// A job laid out on feet set in a way.
-fn on(job: &Job, footing: Footing, lines: &[RailLine], allowance: &mut Allowance) -> Layout {
-    let footings = vec![footing];
+/// A job laid out on feet set in these ways.
+fn on(job: &Job, feet: &Feet<'_>, lines: &[RailLine], allowance: &mut Allowance) -> Layout {
     // What is done after the search has a share of its own.
     let mut searching = allowance.part(2);
     let mut rails = match job.wishes.objective {
-        Objective::FewestHooks => rails(job, &footings, lines, Pattern::Free, &mut searching),
-        Objective::EvenSpacing => rails(job, &footings, lines, Pattern::Even, &mut searching),
-        Objective::Staggered => staggered(job, &footings, lines, &mut searching),
+        Objective::FewestHooks => rails(job, feet, lines, Pattern::Free, &mut searching),
+        Objective::EvenSpacing => rails(job, feet, lines, Pattern::Even, &mut searching),
+        Objective::Staggered => staggered(job, feet, lines, &mut searching),
     };
+    let footings = feet.footings.clone();
     allowance.take_back(&searching);
     let modules = modules::on(job, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
@@ -184,6 +194,11 @@ fn spread_for_rafters(
         for s in 0..rails[r].segments.len() {
             let mut at = 0;
             while at < rails[r].segments[s].found.subset.len() && !allowance.is_spent() {
+                let laid = &rails[r].segments[s];
+                if laid.segment.candidates[laid.found.subset[at]].stands {
+                    at += 1;
+                    continue;
+                }
                 allowance.spend(steps_of(&rails));
                 let before = rails[r].segments[s].found.subset.clone();
                 let mut fewer = before.clone();
@@ -246,7 +261,7 @@ fn is_held(laid: &LaidSegment) -> bool {
 /// better choice counts.
 fn staggered(
     job: &Job,
-    footings: &[Footing],
+    feet: &Feet<'_>,
     lines: &[RailLine],
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
@@ -255,7 +270,7 @@ fn staggered(
         let staggered = |position: Position, rafter: usize| {
             (rafter + even).is_multiple_of(2) == (position == Position::Lower)
         };
-        let rails = rails_on(job, footings, lines.to_vec(), Pattern::Free, staggered, &mut part);
+        let rails = rails_on(job, feet, lines.to_vec(), Pattern::Free, staggered, &mut part);
         allowance.take_back(&part);
         rails
     });
@@ -264,18 +279,18 @@ fn staggered(
 
 fn rails(
     job: &Job,
-    footings: &[Footing],
+    feet: &Feet<'_>,
     lines: &[RailLine],
     pattern: Pattern,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
-    rails_on(job, footings, lines.to_vec(), pattern, |_, _| true, allowance)
+    rails_on(job, feet, lines.to_vec(), pattern, |_, _| true, allowance)
 }
 
 /// Rails with hooks on those rafters that a rail of their position may take.
 fn rails_on(
     job: &Job,
-    footings: &[Footing],
+    feet: &Feet<'_>,
     lines: Vec<RailLine>,
     pattern: Pattern,
     may_take: impl Fn(Position, usize) -> bool,
@@ -285,16 +300,24 @@ fn rails_on(
     let bound = job.wishes.max_utilisation;
     // Rails of a field are much alike: what held on one is tried first on the next.
     let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
+    let footings = &feet.footings[..];
     lines
         .into_iter()
-        .map(|line| {
+        .enumerate()
+        .map(|(r, line)| {
             let allowed = |rafter: usize| may_take(line.position, rafter);
             let segments = line
                 .segments
                 .iter()
-                .map(|ends| {
+                .enumerate()
+                .map(|(s, ends)| {
                     let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
-                    let segment = segments::segment(job, footings, &line, *ends, places);
+                    let places = feet.among(job, [r, s], *ends, places);
+                    let mut segment = segments::segment(job, footings, &line, *ends, places);
+                    if line.there.is_some_and(|there| !there.told) {
+                        // Where its stiff splices lie is not known.
+                        segment.limits.splice = None;
+                    }
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -307,7 +330,7 @@ fn rails_on(
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let splices = splices::splices(job, None, *ends);
+                    let splices = splices::splices(job, line.spliced_at.as_deref(), *ends);
                     let mut laid = LaidSegment::checked(segment, found, splices);
                     laid.segment.forget();
                     laid

@@ -426,6 +426,7 @@ mod tests {
         RailLine {
             runs_on: [Length::ZERO; 2],
             spliced_at: None,
+            there: None,
             id: String::new(),
             field: 0,
             row: 0,

@@ -12,6 +12,7 @@ pub mod feet;
 pub mod filling;
 pub mod footing;
 pub mod free_ends;
+pub mod kept;
 pub mod laid;
 pub mod layout;
 pub mod loads;
@@ -29,6 +30,7 @@ pub mod side_joints;
 pub mod segments;
 pub mod sideways;
 pub mod splices;
+pub mod there;
 
 use crate::checks::bolt::BoltLimits;
 use crate::codes::{Rules, Timber};

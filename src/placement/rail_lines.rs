@@ -15,6 +15,8 @@ use super::Job;
 use super::array::{Field, Placed};
 use super::expansion;
 use super::footing::{self, UnderRails};
+use super::splices::splices;
+use super::there::There;
 
 /// Which rail of a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,6 +55,8 @@ pub struct RailLine {
     pub runs_on: [Length; 2],
     /// Where its bars meet, where that is known of a rail that stands.
     pub spliced_at: Option<Vec<Length>>,
+    /// The rail that is there already, where one is kept on this line of a layout.
+    pub there: Option<There>,
     /// Ends of each segment, left to right.
     pub segments: Vec<[Length; 2]>,
 }
@@ -94,34 +98,79 @@ impl RailLine {
 /// that of any.
 #[must_use]
 pub fn under(job: &Job, lines: &[RailLine]) -> UnderRails {
+    /// Lines that differ by no more than rounding.
+    const SAME: Length = Length::from_mm(1e-6);
     let rails: Vec<(Length, [Option<Length>; 2])> =
         lines.iter().map(|line| (line.y, [Some(line.start()), Some(line.end())])).collect();
-    let lowered = lines.iter().map(|line| line.lowered).fold(Length::ZERO, Length::max);
+    let lowered = |line: &RailLine| match line.there {
+        Some(_) if line.on_grid => {
+            let beyond = courses::tail_edge(&job.covering, line.course) - line.y;
+            Some(beyond - job.hook.bolt_beyond_exit).filter(|by| *by > SAME).unwrap_or_default()
+        }
+        _ => line.lowered,
+    };
+    let lowered = lines.iter().map(lowered).fold(Length::ZERO, Length::max);
     UnderRails {
         clear: footing::clear_along_rafters(&job.hook.foot, &rails),
         bolt_beyond_exit: job.hook.bolt_beyond_exit + lowered,
     }
 }
 
+/// A rail that stays on its line.
+#[derive(Debug, Clone)]
+pub struct Given {
+    /// The rail, by place among those kept.
+    pub rail: usize,
+    /// Height of its line.
+    pub y: Length,
+    /// Course whose tail edge is nearest to where its arms leave.
+    pub course: i64,
+    /// Whether they leave under it.
+    pub on_grid: bool,
+    /// Left and right end, where known.
+    pub ends: [Option<Length>; 2],
+    /// Where its bars meet, where known.
+    pub splices: Option<Vec<Length>>,
+}
+
 /// Every rail of the job, field by field, row by row, run by run, lower before upper.
 #[must_use]
 pub fn rail_lines(job: &Job) -> Vec<RailLine> {
+    beside(job, |_, _, _| [None, None])
+}
+
+/// The same where rails stay on their lines: which of them do of the two of a run, by field, row and
+/// columns.
+#[must_use]
+pub fn beside(
+    job: &Job,
+    given: impl Fn(usize, u32, [u32; 2]) -> [Option<Given>; 2],
+) -> Vec<RailLine> {
     let mut lines = Vec::new();
     for (index, field) in job.fields.iter().enumerate() {
         let mut number = 0;
         for row in 0..field.rows {
-            let pair = pair_of(job, field, row);
             for run in field.runs(row) {
                 let columns = [*run.start(), *run.end()];
+                let given = given(index, row, columns);
+                let pair = pair_of(job, field, row, &given);
                 let segments =
                     expansion::segments(job, field, row, columns, [pair[0].course, pair[1].course]);
                 let positions = [Position::Lower, Position::Upper];
-                for (position, [line, other]) in
-                    positions.into_iter().zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
+                for ((position, given), [line, other]) in positions
+                    .into_iter()
+                    .zip(&given)
+                    .zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
                 {
                     number += 1;
+                    let segments = segments.clone();
+                    let (there, spliced_at, segments) = match given {
+                        Some(given) => given.along(job, segments),
+                        None => (None, None, segments),
+                    };
                     lines.push(RailLine {
-                        spliced_at: None,
+                        spliced_at,
+                        there,
                         id: format!("{}{number}", field.id),
                         field: index,
                         row,
@@ -133,7 +182,7 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
                         lowered: line.lowered,
                         other: Some(other.y),
                         runs_on: [Length::ZERO; 2],
-                        segments: segments.clone(),
+                        segments,
                     });
                 }
             }
@@ -163,23 +212,74 @@ fn zones(module: &Module, field: &Field) -> Option<[[Length; 2]; 2]> {
     zone.map(|[near, far]| [[near, far], [height - far, height - near]])
 }
 
-fn pair_of(job: &Job, field: &Field, row: u32) -> [Line; 2] {
+impl Given {
+    fn line(&self) -> Line {
+        Line { y: self.y, course: self.course, on_grid: self.on_grid, lowered: Length::ZERO }
+    }
+
+    /// What is there of it along segments as long as their modules need, where its bars meet as far as that
+    /// is known, and the segments with its ends.
+    ///
+    /// Where it goes on, pieces meet at its ends. What is there is taken as equal bars where nothing is told,
+    /// and so is what is added where splices are hinges.
+    fn along(
+        &self,
+        job: &Job,
+        segments: Vec<[Length; 2]>,
+    ) -> (Option<There>, Option<Vec<Length>>, Vec<[Length; 2]>) {
+        let (there, segments) = There::along(self.rail, self.ends, segments);
+        let told = self.splices.as_deref();
+        if segments.iter().all(|ends| there.added(*ends).is_empty()) {
+            let there = There { told: told.is_some(), ..there };
+            return (Some(there), self.splices.clone(), segments);
+        }
+        let mut meet = Vec::new();
+        let mut is_one_bar = true;
+        for ends in &segments {
+            meet.extend(there.joints(*ends));
+            if let Some(part) = there.of(*ends) {
+                let bars = splices(job, told, part);
+                is_one_bar = is_one_bar && bars.is_empty();
+                meet.extend(bars);
+            }
+            if job.rail.hinged_splices {
+                let added = there.added(*ends).into_iter();
+                meet.extend(added.flat_map(|part| splices(job, None, part)));
+            }
+        }
+        meet.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+        let told = told.is_some() || is_one_bar || job.rail.hinged_splices;
+        let there = There { told, ..there };
+        (Some(there), Some(meet), segments)
+    }
+}
+
+fn pair_of(job: &Job, field: &Field, row: u32, given: &[Option<Given>; 2]) -> [Line; 2] {
     let rect = field.place(&job.module, row, 0);
     let bottom = Length::from_mm(rect.y[0]);
     let zones = zones_or_halves(&job.module, field);
     let quarter = quarters(&job.module, field);
-    let beyond = job.hook.bolt_beyond_exit;
-    let pair = match on_courses((&job.covering, beyond), (&job.module, field), bottom) {
-        Some([lower, upper]) => [(lower, 0), (upper, 1)]
+    let under = (&job.covering, job.hook.bolt_beyond_exit);
+    let lines = [0, 1].map(|i| match &given[i] {
+        Some(given) => Some((given.y, given.course)),
+        None => nearest_line(under, bottom, zones[i], quarter[i]),
+    });
+    let pair = match lines {
+        [Some(lower), Some(upper)] if lower.0 < upper.0 => [(lower, 0), (upper, 1)]
             .map(|((y, course), i)| (y, course, true, lowered(job, y - bottom - zones[i][0]))),
         // No course will do: the quarter points, so that the rest can still be looked at.
-        None => quarter.map(|q| {
+        _ => quarter.map(|q| {
             let y = bottom + q;
             let course = courses::nearest_course(&job.covering, y + job.hook.bolt_beyond_exit);
             (y, course, false, Length::ZERO)
         }),
     };
-    pair.map(|(y, course, on_grid, lowered)| Line { y: y - lowered, course, on_grid, lowered })
+    let drawn =
+        pair.map(|(y, course, on_grid, lowered)| Line { y: y - lowered, course, on_grid, lowered });
+    let [lower, upper] = drawn;
+    let [lower_given, upper_given] = given;
+    let or = |given: &Option<Given>, drawn: Line| given.as_ref().map_or(drawn, Given::line);
+    [or(lower_given, lower), or(upper_given, upper)]
 }
 
 /// Without a known clamp zone the rails still have to lie under the module, one in each half.

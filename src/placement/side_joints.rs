@@ -13,7 +13,7 @@
 //! Number of hooks, proof and highest utilisation therefore stay what the search made them; how near
 //! the arms come is then as near as a stepwise retreat found, not proven nearest.
 //!
-//! Under interlocking tiles arms stand in troughs and stay there.
+//! Under interlocking tiles arms stand in troughs and stay there, and so does every arm that is kept.
 
 use crate::checks::segment::Candidate;
 use crate::checks::sideways;
@@ -146,7 +146,7 @@ fn way_to_joint(
     ends: [Length; 2],
 ) -> Length {
     let x = place.x;
-    if place.arm_x != x {
+    if place.arm_x != x || place.stands {
         return Length::ZERO;
     }
     let column = courses::column_at(&job.covering, line.course, x);

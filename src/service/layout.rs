@@ -80,13 +80,19 @@ pub(super) fn laid_out(
     options: &Options,
     told: Told,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let Taken { mut job, order, filled, assumptions, evidence, remarks } = intake::take(request)?;
+    let taken = intake::take(request)?;
+    let Taken { mut job, kept, order, filled, assumptions, evidence, remarks } = taken;
     job.effort = options.effort.clone();
-    let (mut layout, took) = counted(&job);
+    let (mut layout, took) = counted(&job, &kept);
     let take_off = take_off(&job, &layout, &order);
     take_off.cut(&mut layout);
-    let ordered =
-        answer::Ordered { components: &request.components, order: &order, take_off: &take_off };
+    let ordered = answer::Ordered {
+        components: &request.components,
+        kept: &kept,
+        there: request.kept.as_ref(),
+        order: &order,
+        take_off: &take_off,
+    };
     let assessed = assessment::of_layout(&job, &layout, &take_off, &remarks);
     let judged = (&remarks, &assessed);
     let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);

@@ -5,6 +5,7 @@ use utoipa::ToSchema;
 
 use super::actions::Actions;
 use super::array::{FilledField, ModuleArray, Wishes};
+use super::built::Built;
 use super::capacity::CapacityAnswer;
 use super::components::Components;
 use super::declarations::{Declaration, TakenOver};
@@ -42,7 +43,19 @@ job_request! {
             #[schema(nullable = false, example = true)]
             pub remedies: Option<bool>,
         }
-        holds {}
+        holds {
+            /// Rails and hooks that are there already and stay where they are: of an array that is extended,
+            /// of a roof that is half done. They are described as in a recheck, and `record.built` of an
+            /// earlier answer is such a description. They are taken to be the parts of `components`.
+            ///
+            /// The layout has all of these hooks and the fewest others. A rail that ends before the modules
+            /// over it do goes on at its ends; expansion gaps lie where those of a new rail would. Ordered is
+            /// what is added, but modules and clamps are ordered in full. With `even_spacing` and `staggered`
+            /// nothing can be kept.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub kept: Option<Built>,
+        }
     }
 }
 
@@ -103,10 +116,18 @@ pub struct JobUtilisation {
 /// How many hooks, and whether fewer could do.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Optimality {
-    /// Hooks of the layout.
+    /// Hooks of the layout, those that are kept among them.
     pub hooks: u64,
+    /// Of these, how many are there already; absent where the request keeps nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub kept: Option<u64>,
+    /// How many are added to them; absent where the request keeps nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub added: Option<u64>,
     /// True when it is proven that no smaller number passes on any rail: the fewest for this position
-    /// of the field, these parts and this pattern.
+    /// of the field, these parts, this pattern and the hooks that are kept.
     pub proven: bool,
     /// No layout with fewer hooks than this can pass, with the field where it is, these parts and this
     /// pattern.
@@ -124,8 +145,12 @@ pub struct SegmentOptimality {
     pub segment: u64,
     /// Rafters a hook could stand on.
     pub candidates: u64,
-    /// Hooks taken.
+    /// Hooks taken, those that are kept among them.
     pub hooks: u64,
+    /// Of these, how many are there already; absent where the request keeps nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub kept: Option<u64>,
     /// Fewest that could pass, for this position of the field, these parts and this pattern.
     pub lower_bound: u64,
     /// How the search ended.
@@ -162,6 +187,10 @@ pub struct RailAnswer {
     /// Name: field and number, counted up the slope.
     #[schema(example = "A1")]
     pub id: String,
+    /// Name in the request of the rail that is kept on this line; absent where none is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "A1")]
+    pub kept: Option<String>,
     /// Field.
     pub field: String,
     /// Row of modules, counted from 0 at the eaves.
@@ -233,6 +262,10 @@ pub struct HookAnswer {
     /// Name: rail and number, counted from the left.
     #[schema(example = "A1-1")]
     pub id: String,
+    /// Name in the request of the kept hook that this is; absent of one that is added.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "A1-1")]
+    pub kept: Option<String>,
     /// Rail.
     pub rail: String,
     /// Rafter, counted from 0 at the left.
@@ -257,7 +290,7 @@ pub struct HookAnswer {
     pub arm_shift_mm: f64,
     /// From the arm's axis to the nearest side joint of that course, mm.
     pub side_joint_mm: f64,
-    /// What is to be done to the tiles.
+    /// What is to be done to the tiles; at a kept hook what was.
     pub tiles: TileWork,
     /// Force square to the roof in the governing combination, positive pressing, kN.
     pub normal_kn: f64,

@@ -18,6 +18,7 @@ mod forms;
 mod filling;
 mod http2;
 mod job_keys;
+mod kept;
 mod keys;
 mod languages;
 mod layouts;

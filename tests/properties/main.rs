@@ -19,6 +19,7 @@ mod forms;
 mod filling;
 mod hostile;
 mod jobs;
+mod kept;
 mod members;
 mod mirror;
 mod more_load;

@@ -47,6 +47,7 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         "refused: what stands on a roof is surveyed and checked as it is",
     ),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
+    (&["LayoutRequest"], &["/kept/hooks/*/id"], "by which the answer says which hook it is"),
     (
         ALL,
         &[
@@ -457,7 +458,7 @@ fn more_of_the_roof() -> Patches {
     let chimney = json!([[4260, 1300], [4650, 1300], [4650, 1700], [4260, 1700]]);
     let rafters = json!({
         "first_mm": 80.0, "spacing_mm": 780.0, "count": 16, "width_mm": 80.0, "depth_mm": 160.0,
-        "strength_class": "C24", "span_m": 3.4, "existing_load_kn_per_m2": 0.8,
+        "strength_class": "C24", "span_m": 3.4, "existing_load_kn_per_m2": 0.8, "barred": [2],
     });
     vec![
         ("/roof/rafters", rafters),
@@ -679,7 +680,23 @@ fn of_a_layout() {
     let shifted = json!([0.0, 400.0]);
     let rows = [("/array/fields/0/rows", json!(2)), ("/array/fields/0/row_shifts_mm", shifted)];
     jobs.push(job(BARN, &rows));
+    jobs.extend(kept());
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
+}
+
+/// Layouts beside what the example of a recheck has on the roof.
+fn kept() -> Vec<Value> {
+    let beside = |built: &[(&'static str, Value)], more: Patches| {
+        let there = job(BUILT, built)["built"].clone();
+        job(BARN, &[&[("/kept", there)][..], &more].concat())
+    };
+    let [arms, _, all_found, spliced] = built();
+    let of = |patches: &Patches, kept: bool| -> Patches {
+        let own = patches.iter().filter(|(at, _)| at.starts_with("/built/") == kept);
+        own.cloned().collect()
+    };
+    let ways = [arms, all_found, spliced];
+    ways.iter().map(|way| beside(&of(way, true), of(way, false))).collect()
 }
 
 /// Ways a built job can be besides those of the example.

@@ -17,13 +17,13 @@ const EQUAL: f64 = 1e-9;
 
 /// A choice of hooks whose free ends are short enough, and its largest utilisation.
 #[derive(Debug, Clone, PartialEq)]
-struct Choice {
-    hooks: Vec<usize>,
-    utilisation: f64,
+pub struct Choice {
+    pub hooks: Vec<usize>,
+    pub utilisation: f64,
 }
 
 /// Every choice of two or more hooks, fewest first, then in lexicographic order.
-fn every_choice(segment: &Segment) -> Vec<Choice> {
+pub fn every_choice(segment: &Segment) -> Vec<Choice> {
     let places = &segment.candidates;
     let mut all: Vec<Choice> = (0..1_u32 << places.len())
         .map(|bits| (0..places.len()).filter(|i| bits >> i & 1 == 1).collect::<Vec<_>>())
@@ -41,7 +41,7 @@ fn every_choice(segment: &Segment) -> Vec<Choice> {
 }
 
 /// The choice to be found: the fewest hooks, of these the lowest utilisation, of these the first.
-fn best(choices: &[Choice], bound: f64) -> Option<&Choice> {
+pub fn best(choices: &[Choice], bound: f64) -> Option<&Choice> {
     let fewest = choices.iter().find(|c| c.utilisation <= bound)?.hooks.len();
     let of_these = || choices.iter().filter(|c| c.hooks.len() == fewest && c.utilisation <= bound);
     let lowest = of_these().map(|c| c.utilisation).fold(f64::INFINITY, f64::min);
@@ -49,14 +49,14 @@ fn best(choices: &[Choice], bound: f64) -> Option<&Choice> {
 }
 
 /// Lowest utilisation with a number of hooks.
-fn lowest(choices: &[Choice], hooks: usize) -> f64 {
+pub fn lowest(choices: &[Choice], hooks: usize) -> f64 {
     let with = choices.iter().filter(|c| c.hooks.len() == hooks);
     with.map(|c| c.utilisation).fold(f64::INFINITY, f64::min)
 }
 
 /// Bounds on the utilisation that make every number of hooks the fewest once, and one that no
 /// choice meets.
-fn bounds(choices: &[Choice], places: usize) -> Vec<f64> {
+pub fn bounds(choices: &[Choice], places: usize) -> Vec<f64> {
     let mut least = f64::INFINITY;
     let mut bounds = Vec::new();
     for hooks in 2..=places {

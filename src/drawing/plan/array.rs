@@ -48,6 +48,10 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     for (ends, laid) in rail.line.segments.iter().zip(&rail.segments) {
         let x = ends.map(|end| view.x(end.mm()));
         canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
+        if let Some(part) = rail.line.there.and_then(|there| there.of(*ends)) {
+            let x = part.map(|end| view.x(end.mm()));
+            canvas.rect(&pens::RAIL_THERE, &Rect { x, y: [y - depth, y + depth] });
+        }
         for at in &laid.splices {
             marks::splice(canvas, [view.x(at.mm()), y]);
         }
@@ -102,7 +106,7 @@ pub fn hooks(
             canvas.line(&Pen::line(INK, 2.0), &[[axis, y - 11.0], [axis, y], [x, y]]);
         }
         let is_worst = worst == Some(mark.id.as_str());
-        marks::draw(canvas, [x, y], mark.used, mark.state, is_worst);
+        marks::draw(canvas, [x, y], (mark.used, mark.state), is_worst, mark.is_there);
         canvas.end_group();
     }
 }

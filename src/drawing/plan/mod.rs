@@ -318,6 +318,9 @@ fn shown_entries(
         }
     }
     which.push(Entry::Rail);
+    if layout.rails.iter().any(|rail| rail.line.there.is_some()) {
+        which.push(Entry::There);
+    }
     if layout.segments().any(|laid| !laid.splices.is_empty()) {
         which.push(Entry::Splice);
     }
@@ -325,6 +328,9 @@ fn shown_entries(
         which.push(Entry::Gap);
     }
     which.extend([Entry::Module, Entry::Rafter, Entry::Course]);
+    if !job.roof.rafters.barred.is_empty() {
+        which.push(Entry::Barred);
+    }
     if direction.is_some() {
         which.push(Entry::Zone);
     }

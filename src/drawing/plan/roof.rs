@@ -2,6 +2,7 @@
 
 use crate::covering::courses;
 use crate::drawing::canvas::{Canvas, INK, Pen};
+use crate::drawing::marks;
 use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL};
 use crate::geometry::{Outline, Point, Rect};
@@ -27,10 +28,13 @@ pub fn covering(canvas: &mut Canvas, view: &View, job: &Job) {
 /// Rafters with their axes.
 pub fn rafters(canvas: &mut Canvas, view: &View, job: &Job) {
     let half = job.roof.rafters.width.mm() / 2.0;
-    for axis in job.roof.rafters.positions.iter().map(|x| x.mm()) {
+    for (rafter, axis) in job.roof.rafters.positions.iter().map(|x| x.mm()).enumerate() {
         for [low, high] in inside_upright(&job.roof.outline, axis) {
             let wood = Rect { x: [axis - half, axis + half], y: [low, high] };
             canvas.rect(&pens::RAFTER, &view.rect(&wood));
+            if job.roof.rafters.is_barred(rafter) {
+                marks::barred(canvas, &view.rect(&wood));
+            }
             canvas.line(&pens::AXIS, &[[view.x(axis), view.y(low)], [view.x(axis), view.y(high)]]);
         }
     }

@@ -3,7 +3,7 @@
 use super::*;
 use crate::geometry::Outline;
 use crate::roof::{
-    ArrayPart, BearingFace, Distances, Edge, EdgeDistance, Layers, Obstacle, ObstacleKind,
+    ArrayPart, BearingFace, Distances, Edge, EdgeDistance, Form, Layers, Obstacle, ObstacleKind,
     PartyWall, Rafters, Roof,
 };
 use crate::units::{Angle, Force, Pressure};
@@ -32,6 +32,7 @@ fn roof(points: &[[f64; 2]], edge: Edge, keep: f64) -> Roof {
     let least = Length::from_mm(keep);
     let distance = EdgeDistance { edge, part: ArrayPart::Modules, least, source: None };
     Roof {
+        form: Form::Duopitch,
         pitch: Angle::from_deg(40.0),
         outline: outline(points),
         edges: vec![edge; points.len()],
@@ -42,6 +43,7 @@ fn roof(points: &[[f64; 2]], edge: Edge, keep: f64) -> Roof {
             depth: Length::from_mm(160.0),
             span: None,
             trussed: false,
+            barred: Vec::new(),
             permanent: Pressure::ZERO,
         },
         layers: Layers {

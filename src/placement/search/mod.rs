@@ -29,7 +29,9 @@
 //! does not depend on the guess, only how soon.
 //!
 //! **Hooks that stand.** A choice always has the candidates that stand already; the fewest hooks
-//! are then the fewest added to them. The quick descent, which moves hooks, is left out.
+//! are then the fewest added to them. The quick descent, which moves hooks, is left out. Hooks stand in a
+//! repair of what is built and in a layout that keeps some; `tests/properties/kept.rs` holds both counting
+//! and ranking beside them against every choice there is.
 //!
 //! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
 //!

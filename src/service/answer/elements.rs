@@ -6,6 +6,7 @@ use crate::covering::courses;
 use crate::covering::opening::{Row, Tile};
 use crate::placement::Job;
 use crate::placement::array::Placed;
+use crate::placement::kept::Kept;
 use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
 use crate::units::Length;
 use crate::wire::layout::{
@@ -41,17 +42,18 @@ pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String>
 }
 
 /// The rails.
-pub fn rails(job: &Job, layout: &Layout) -> Vec<RailAnswer> {
-    layout.rails.iter().map(|rail| self::rail(job, rail)).collect()
+pub fn rails(job: &Job, layout: &Layout, kept: &Kept) -> Vec<RailAnswer> {
+    layout.rails.iter().map(|rail| self::rail(job, rail, kept)).collect()
 }
 
-fn rail(job: &Job, rail: &Rail) -> RailAnswer {
+fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
     let line = &rail.line;
     let used = rail.used();
     let deflected = used.deflected.map(|d| (d, &rail.segments[0].segment.limits));
     let middle = |pair: &[[Length; 2]]| mm(((pair[0][1] + pair[1][0]) / 2.0).mm());
     RailAnswer {
         id: line.id.clone(),
+        kept: line.there.map(|there| kept.built.rails[there.rail].id.clone()),
         field: job.fields[line.field].id.clone(),
         row: u64::from(line.row),
         y_mm: mm(line.y.mm()),
@@ -95,8 +97,12 @@ fn segment(laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
 }
 
 /// The hooks.
-pub fn hooks(job: &Job, layout: &Layout) -> Vec<HookAnswer> {
-    layout.hooks().map(|(at, place)| hook(job, layout, at, place)).collect()
+pub fn hooks(job: &Job, layout: &Layout, kept: &Kept) -> Vec<HookAnswer> {
+    let answer = |(at, place): ([usize; 3], &Candidate)| HookAnswer {
+        kept: kept.hook_at(at[0], place).map(|hook| kept.built.hooks[hook].id.clone()),
+        ..hook(job, layout, at, place)
+    };
+    layout.hooks().map(answer).collect()
 }
 
 fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> HookAnswer {
@@ -118,6 +124,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         .map(|(k, r)| mm((footing.clearance - r.service_press / k).mm()));
     HookAnswer {
         id: hook_id(layout, at),
+        kept: None,
         rail: rail.line.id.clone(),
         rafter: candidate.rafter as u64,
         x_mm: mm(candidate.x.mm()),

@@ -24,7 +24,8 @@ use crate::language::{Reader, cautions};
 use crate::placement::Job;
 use crate::placement::actions::Actions;
 use crate::placement::built::{Built, Checked};
-use crate::placement::laid::Layout;
+use crate::placement::kept::Kept;
+use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::search::Outcome;
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
@@ -62,7 +63,8 @@ pub fn layout(
     (remarks, assessed): (&Remarks, &Assessment),
     reader: Reader,
 ) -> LayoutAnswer {
-    let hooks = elements::hooks(job, layout);
+    let kept = ordered.kept;
+    let hooks = elements::hooks(job, layout, kept);
     let told = Told::of(assessed, &ElementNames::of_layout(job, layout));
     LayoutAnswer {
         kind: LayoutTag,
@@ -75,15 +77,18 @@ pub fn layout(
         verdicts: findings::verdicts(assessed.verdicts),
         declarations: findings::declarations(assessed, reader),
         utilisation: worst_of(job, layout).answer(job),
-        optimality: optimality(job, layout),
+        optimality: optimality(job, layout, !kept.is_empty()),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, assessed)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout),
+        rails: elements::rails(job, layout, kept),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
         parts: parts::parts(job, layout, ordered, reader.language),
-        record: Record { built: record::as_laid_out(job, layout), recorded: Recorded::default() },
+        record: Record {
+            built: record::as_laid_out(job, layout, ordered),
+            recorded: Recorded::default(),
+        },
         hooks,
         fields: Vec::new(),
         missing: told.missing(reader),
@@ -110,6 +115,7 @@ pub fn recheck(
     (found, reader): (&[Finding], Reader),
 ) -> RecheckAnswer {
     let layout = &checked.layout;
+    let kept = &Kept::default();
     let assessed = assessment::of_built(job, built, checked, remarks, found);
     let told = Told::of(&assessed, &ElementNames::of_layout(job, layout));
     RecheckAnswer {
@@ -130,8 +136,8 @@ pub fn recheck(
         event: remarks.event.map(|of_site| event::event(job, layout, of_site)),
         actions: actions::actions(job.rules, &job.actions),
         covering: tiles::covering(job),
-        rails: elements::rails(job, layout),
-        hooks: elements::hooks(job, layout),
+        rails: elements::rails(job, layout, kept),
+        hooks: elements::hooks(job, layout, kept),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
         causes: told.causes(reader),
@@ -203,7 +209,9 @@ pub fn engine(rules: Rules) -> Engine {
     }
 }
 
-fn optimality(job: &Job, layout: &Layout) -> Optimality {
+fn optimality(job: &Job, layout: &Layout, keeps: bool) -> Optimality {
+    let there = |laid: &LaidSegment| laid.hooks().filter(|place| place.stands).count() as u64;
+    let all_there: u64 = layout.segments().map(there).sum();
     // A number of hooks is proven for checks that were made: not where one could not be.
     let verified = layout.footings.iter().all(|f| f.capacity.is_ok())
         && job.hook.normal_spring.stiffness.is_some();
@@ -217,6 +225,7 @@ fn optimality(job: &Job, layout: &Layout) -> Optimality {
                     segment: s as u64,
                     candidates: laid.segment.candidates.len() as u64,
                     hooks: laid.found.subset.len() as u64,
+                    kept: keeps.then(|| there(laid)),
                     lower_bound: laid.found.lower_bound as u64,
                     outcome: match laid.found.outcome {
                         Outcome::FewestProven => SearchOutcome::FewestProven,
@@ -232,8 +241,11 @@ fn optimality(job: &Job, layout: &Layout) -> Optimality {
             })
         })
         .collect();
+    let hooks: u64 = rails.iter().map(|r| r.hooks).sum();
     Optimality {
-        hooks: rails.iter().map(|r| r.hooks).sum(),
+        hooks,
+        kept: keeps.then_some(all_there),
+        added: keeps.then(|| hooks - all_there),
         proven: verified && layout.segments().all(|s| s.found.outcome.is_proven()),
         lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
         rails,

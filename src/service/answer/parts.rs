@@ -4,13 +4,15 @@ use crate::language::{Language, tally};
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
 use crate::parts::splicing::Kept;
-use crate::parts::take_off::{Amount, Counts, Mass, TakeOff, millimetres};
+use crate::parts::take_off::{Amount, Counts, Joint, Mass, TakeOff, millimetres};
 use crate::parts::tally::Tally;
 use crate::parts::{Allowance, Order};
 use crate::placement::Job;
+use crate::placement::kept::Kept as KeptThere;
 use crate::placement::laid::Layout;
 use crate::service::rounding::{kg, mm, percent};
 use crate::units::{Length, kg_of_weight};
+use crate::wire::built::Built;
 use crate::wire::components::{
     ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
 };
@@ -24,6 +26,10 @@ use crate::wire::parts::{
 pub struct Ordered<'a> {
     /// The parts as the request names them.
     pub components: &'a Components,
+    /// What is there already.
+    pub kept: &'a KeptThere,
+    /// The same as the request has it.
+    pub there: Option<&'a Built>,
     /// What the order should look like.
     pub order: &'a Order,
     /// What the layout takes.
@@ -188,7 +194,13 @@ fn lines(
 
     let hooks = counts.hooks;
     let rails = layout.rails.len() as u64;
-    out.add(plain(OrderedKind::Hook), hooks, &spares.hook, &Tally::HooksOnRails { hooks, rails });
+    let is_kept = layout.rails.iter().any(|rail| rail.line.there.is_some());
+    let on_rails = if is_kept {
+        Tally::HooksAdded { hooks, there: take_off.hooks_there, rails }
+    } else {
+        Tally::HooksOnRails { hooks, rails }
+    };
+    out.add(plain(OrderedKind::Hook), hooks, &spares.hook, &on_rails);
     let screws = job.hook.foot.screws.len() as u64;
     out.add(
         plain(OrderedKind::Screw),
@@ -217,15 +229,20 @@ fn lines(
         out.add(kind, bars, &Allowance::EXACT, &Tally::BarsOfPlan { bars, all });
     }
     let segments = counts.segments;
-    let pieces = counts.splices + segments;
-    let joined = Tally::PiecesOfSegments { pieces, segments };
+    let pieces = counts.pieces.iter().map(|(_, count)| count).sum();
+    let joined = if is_kept {
+        Tally::PiecesAdded { pieces, joints: take_off.joints.len() as u64 }
+    } else {
+        Tally::PiecesOfSegments { pieces, segments }
+    };
     out.add(plain(OrderedKind::Splice), counts.splices, &spares.splice, &joined);
 
     let between = Tally::BetweenNeighbours;
     out.add(plain(OrderedKind::MidClamp), counts.mid_clamps, &spares.mid_clamp, &between);
     let ends = Tally::EndsOfSegments { segments };
     out.add(plain(OrderedKind::EndClamp), counts.end_clamps, &spares.end_clamp, &ends);
-    out.add(plain(OrderedKind::EndCap), counts.end_caps, &spares.end_cap, &ends);
+    let caps = if is_kept { Tally::EndsAdded { ends: counts.end_caps } } else { ends };
+    out.add(plain(OrderedKind::EndCap), counts.end_caps, &spares.end_cap, &caps);
     out.collected
 }
 
@@ -293,7 +310,7 @@ fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
                 offcut_kept: kept(bar),
             })
             .collect(),
-        splices: splices(layout, ordered),
+        splices: splices(layout, take_off),
         bought_mm: length(bought),
         used_mm: length(used),
         sawn_mm: length(bought - used - kept_length - scrap),
@@ -309,36 +326,41 @@ fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
 }
 
 fn piece(layout: &Layout, take_off: &TakeOff, piece: &Piece) -> PieceAnswer {
-    let [r, s] = take_off.places[piece.segment];
-    let line = &layout.rails[r].line;
+    let stretch = take_off.stretches[piece.segment];
+    let rail = &layout.rails[stretch.rail];
+    // Pieces that are there are counted as well.
+    let splices = rail.segments[stretch.segment].splices.iter();
+    let before = splices.filter(|at| **at <= stretch.ends[0]).count();
     PieceAnswer {
-        rail: line.id.clone(),
-        segment: s as u64,
-        piece: piece.number as u64,
-        start_mm: mm((line.segments[s][0] + millimetres(piece.start)).mm()),
+        rail: rail.line.id.clone(),
+        segment: stretch.segment as u64,
+        piece: (before + piece.number) as u64,
+        start_mm: mm((stretch.ends[0] + millimetres(piece.start)).mm()),
         length_mm: mm(millimetres(piece.length).mm()),
     }
 }
 
-fn splices(layout: &Layout, ordered: &Ordered<'_>) -> Vec<SpliceAnswer> {
-    let take_off = ordered.take_off;
-    let mut out = Vec::new();
-    for (place, cut) in take_off.places.iter().zip(&take_off.cutting.segments) {
-        let rail = &layout.rails[place[0]];
-        for x in &rail.segments[place[1]].splices {
-            out.push(SpliceAnswer {
-                rail: rail.line.id.clone(),
-                segment: place[1] as u64,
-                x_mm: mm(x.mm()),
-                rules: match cut.kept {
-                    Kept::All => SpliceRules::All,
-                    Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
-                    Kept::EndSpanUsed => SpliceRules::EndSpanUsed,
-                    Kept::FreeEndUsed => SpliceRules::FreeEndUsed,
-                    Kept::None => SpliceRules::None,
-                },
-            });
-        }
-    }
-    out
+fn splices(layout: &Layout, take_off: &TakeOff) -> Vec<SpliceAnswer> {
+    let cut = take_off.stretches.iter().zip(take_off.splices()).zip(&take_off.cutting.segments);
+    let cut = cut.flat_map(|((of, splices), cut)| {
+        splices.map(|x| Joint { rail: of.rail, segment: of.segment, x, kept: cut.kept })
+    });
+    let mut all: Vec<Joint> = cut.chain(take_off.joints.iter().copied()).collect();
+    all.sort_by(|a, b| {
+        let [a_rail, b_rail] = [a, b].map(|at| (at.rail, at.segment));
+        a_rail.cmp(&b_rail).then(a.x.mm().total_cmp(&b.x.mm()))
+    });
+    let answer = |splice: Joint| SpliceAnswer {
+        rail: layout.rails[splice.rail].line.id.clone(),
+        segment: splice.segment as u64,
+        x_mm: mm(splice.x.mm()),
+        rules: match splice.kept {
+            Kept::All => SpliceRules::All,
+            Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
+            Kept::EndSpanUsed => SpliceRules::EndSpanUsed,
+            Kept::FreeEndUsed => SpliceRules::FreeEndUsed,
+            Kept::None => SpliceRules::None,
+        },
+    };
+    all.into_iter().map(answer).collect()
 }

@@ -11,18 +11,22 @@ use crate::wire::provenance::Engine;
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 
-/// Rails and hooks of a layout.
+use super::Ordered;
+
+/// Rails and hooks of a layout, of those that are kept what the request says of them.
 #[must_use]
-pub fn as_laid_out(job: &Job, layout: &Layout) -> Built {
+pub fn as_laid_out(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> Built {
     let hooks = layout.hooks().map(|(at, place)| {
         let rail = &layout.rails[at[0]];
+        let kept = ordered.kept.hook_at(at[0], place);
+        let told = kept.zip(ordered.there).map(|(hook, there)| &there.hooks[hook]);
         BuiltHook {
             id: super::hook_name(layout, at),
             rail: rail.line.id.clone(),
-            x_mm: place.x.mm(),
+            x_mm: told.map_or(place.x.mm(), |told| told.x_mm),
             arm_x_mm: Some(place.arm_x.mm()),
             packers_mm: packers(layout, place.setting),
-            found: None,
+            found: told.and_then(|told| told.found.clone()),
         }
     });
     let hooks = hooks.collect();
@@ -35,7 +39,10 @@ fn packers(layout: &Layout, footing: usize) -> Vec<f64> {
 
 fn rail(job: &Job, rail: &Rail) -> BuiltRail {
     // Hinged bars are computed as equal ones: where they meet follows from the rail.
-    let pieces = rail.segments.iter().filter(|_| !job.rail.hinged_splices);
+    let equal = job.rail.hinged_splices && rail.line.spliced_at.is_none();
+    // Where the bars of a rail that is there meet may not be known.
+    let unknown = rail.line.there.is_some_and(|there| !there.told);
+    let pieces = rail.segments.iter().filter(|_| !equal && !unknown);
     BuiltRail {
         id: rail.line.id.clone(),
         y_mm: rail.line.y.mm(),

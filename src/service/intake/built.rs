@@ -7,6 +7,7 @@ use crate::parts::Order;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
 use crate::placement::footing::{Footing, FoundFooting, UnderRails};
+use crate::placement::kept::Kept;
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
 use crate::wire::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
@@ -26,6 +27,9 @@ pub struct TakenBuilt {
     pub lines: Vec<RailLine>,
 }
 
+/// Where it stands in a request.
+pub const ROOT: &str = "/built";
+
 /// What says nothing where nothing is laid out.
 const OF_LAYOUTS_ONLY: [&str; 5] = [
     "/wishes/objective",
@@ -42,7 +46,7 @@ const OF_LAYOUTS_ONLY: [&str; 5] = [
 pub fn take_built(request: &RecheckRequest) -> Result<TakenBuilt, Vec<Fault>> {
     let mut notes = Notes::default();
     let understood = understand(&Common::from(request), &request.built, &mut notes);
-    provenance::of_built(&request.built, |_, _| false, &mut notes);
+    provenance::of_built(ROOT, &request.built, |_, _| false, &mut notes);
     match understood {
         Some(understood) if notes.faults.is_empty() => Ok(understood.with(notes)),
         _ => Err(notes.faults),
@@ -62,7 +66,8 @@ impl Understood {
     pub fn with(self, notes: Notes) -> TakenBuilt {
         let Self { job, order, built, lines } = self;
         let Notes { assumptions, evidence, remarks, .. } = notes;
-        let taken = Taken { job, order, filled: Vec::new(), assumptions, evidence, remarks };
+        let kept = Kept::default();
+        let taken = Taken { job, kept, order, filled: Vec::new(), assumptions, evidence, remarks };
         TakenBuilt { taken, built, lines }
     }
 }
@@ -71,21 +76,37 @@ impl Understood {
 pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
     let (job, order) = super::job(common, notes).unzip();
     notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
-    let named = rails_by_name(wire, notes);
-    let built = hooks(common, job.as_ref(), wire, &named, notes)?;
+    let named = rails_by_name(ROOT, wire, notes);
+    let built = hooks(ROOT, (common, job.as_ref()), wire, &named, notes)?;
     let (job, order) = job.zip(order)?;
+    on_open_rafters(&job, &built, notes)?;
     let lines = lines(&job, &built, notes)?;
-    spliced(&job, &lines, notes)?;
-    assumed(&job, wire, &built, notes);
+    let before = notes.faults.len();
+    for (r, line) in lines.iter().enumerate() {
+        let (told, segments) = (line.spliced_at.as_deref(), line.segments.clone());
+        spliced(ROOT, r, told, (segments, job.rail.longest_stock), notes);
+    }
+    if notes.faults.len() > before {
+        return None;
+    }
+    assumed(ROOT, &job, wire, &built, notes);
+    if wire.hooks.iter().all(|h| h.found.as_ref().is_some_and(|found| found.slot_mm.is_some())) {
+        notes.assumptions.retain(|noted| !matches!(noted.assumed, Assumed::SlotEnds(_)));
+    }
     Some(Understood { job, order, built, lines })
 }
 
-fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str, usize> {
+/// The rails by their names.
+pub fn rails_by_name<'a>(
+    root: &str,
+    wire: &'a WireBuilt,
+    notes: &mut Notes,
+) -> BTreeMap<&'a str, usize> {
     let mut named = BTreeMap::new();
     for (r, rail) in wire.rails.iter().enumerate() {
         if named.contains_key(rail.id.as_str()) {
             notes.fault(
-                format!("/built/rails/{r}/id"),
+                format!("{root}/rails/{r}/id"),
                 FaultCode::Contradiction,
                 format!("Another rail is already called \"{}\".", rail.id),
             );
@@ -93,7 +114,7 @@ fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str
             named.insert(rail.id.as_str(), r);
         }
         for (i, at) in rail.splices_mm.iter().enumerate() {
-            let pointer = format!("/built/rails/{r}/splices_mm/{i}");
+            let pointer = format!("{root}/rails/{r}/splices_mm/{i}");
             if i > 0 && *at <= rail.splices_mm[i - 1] {
                 let before = rail.splices_mm[i - 1];
                 let why = format!("{at} does not lie right of the splice before it, {before}.");
@@ -112,7 +133,7 @@ fn rails_by_name<'a>(wire: &'a WireBuilt, notes: &mut Notes) -> BTreeMap<&'a str
             && end <= start
         {
             notes.fault(
-                format!("/built/rails/{r}/end_mm"),
+                format!("{root}/rails/{r}/end_mm"),
                 FaultCode::Contradiction,
                 format!("The rail ends at {end} mm, not right of its start at {start} mm."),
             );
@@ -127,9 +148,9 @@ const MOST_SETTINGS: usize = 2_000_000;
 
 /// The hooks, each with the way its foot is set. `None` when one of them makes no sense, or there
 /// is no job they could belong to.
-fn hooks(
-    common: &Common<'_>,
-    job: Option<&Job>,
+pub fn hooks(
+    root: &str,
+    (common, job): (&Common<'_>, Option<&Job>),
     wire: &WireBuilt,
     rails: &BTreeMap<&str, usize>,
     notes: &mut Notes,
@@ -141,7 +162,7 @@ fn hooks(
     for (h, hook) in wire.hooks.iter().enumerate() {
         if !seen.insert(hook.id.as_str()) {
             notes.fault(
-                format!("/built/hooks/{h}/id"),
+                format!("{root}/hooks/{h}/id"),
                 FaultCode::Contradiction,
                 format!("Another hook is already called \"{}\".", hook.id),
             );
@@ -149,13 +170,14 @@ fn hooks(
         let rail = rails.get(hook.rail.as_str()).copied();
         if rail.is_none() {
             notes.fault(
-                format!("/built/hooks/{h}/rail"),
+                format!("{root}/hooks/{h}/rail"),
                 FaultCode::UnknownValue,
                 format!("No rail is called \"{}\".", hook.rail),
             );
         }
         let y = rail.map(|rail| Length::from_mm(wire.rails[rail].y_mm));
-        let Some(way) = way_of(common, job.zip(y), h, hook, notes) else { continue };
+        let at = format!("{root}/hooks/{h}");
+        let Some(way) = way_of(common, job.zip(y), &at, hook, notes) else { continue };
         let footing = ways.iter().position(|known| *known == way).unwrap_or_else(|| {
             ways.push(way);
             ways.len() - 1
@@ -176,7 +198,7 @@ fn hooks(
             ways.len(),
             wire.rails.len()
         );
-        notes.fault("/built/hooks", FaultCode::OutOfRange, why);
+        notes.fault(format!("{root}/hooks"), FaultCode::OutOfRange, why);
     }
     let job = job.filter(|_| notes.faults.len() == before)?;
     let rails = wire
@@ -203,7 +225,7 @@ fn hooks(
 fn way_of(
     common: &Common<'_>,
     on: Option<(&Job, Length)>,
-    index: usize,
+    at: &str,
     hook: &WireHook,
     notes: &mut Notes,
 ) -> Option<FoundFooting> {
@@ -217,7 +239,7 @@ fn way_of(
     // A fault of the drawing itself is said there.
     if layers.is_none() && counter_batten_mm.is_some() {
         notes.fault(
-            format!("/built/hooks/{index}/found/counter_batten_mm"),
+            format!("{at}/found/counter_batten_mm"),
             FaultCode::Contradiction,
             "The foot bears on the counter-batten, whose thickness is 0 here.",
         );
@@ -226,7 +248,7 @@ fn way_of(
     let range = job.hook.slot_range;
     if found.slot_mm.is_some_and(|slot| slot > range.mm()) {
         notes.fault(
-            format!("/built/hooks/{index}/found/slot_mm"),
+            format!("{at}/found/slot_mm"),
             FaultCode::Contradiction,
             format!("The slot has a range of {} mm.", range.mm()),
         );
@@ -258,7 +280,7 @@ fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
                     }
                     Unplaced::Third => ("/y_mm", FaultCode::NotCovered),
                 };
-                notes.fault(format!("/built/rails/{rail}{member}"), code, format!("{why}."));
+                notes.fault(format!("{ROOT}/rails/{rail}{member}"), code, format!("{why}."));
             }
         })
         .ok()
@@ -267,55 +289,66 @@ fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
 /// What the last digit of a place may be off by.
 const LAST_DIGIT: Length = Length::from_mm(0.5);
 
-/// Looks whether every splice that is told lies in its rail and leaves pieces that bars can be cut to: one
-/// that lay beside the rail would be checked nowhere. `None` where one does not.
-fn spliced(job: &Job, lines: &[RailLine], notes: &mut Notes) -> Option<()> {
+/// Refuses hooks on rafters that take none.
+fn on_open_rafters(job: &Job, built: &Built, notes: &mut Notes) -> Option<()> {
     let before = notes.faults.len();
-    for (r, line) in lines.iter().enumerate() {
-        // That they do not rise from left to right was said already.
-        let rises = |told: &&Vec<Length>| told.windows(2).all(|pair| pair[0] < pair[1]);
-        let Some(told) = line.spliced_at.as_ref().filter(rises) else { continue };
-        for (i, at) in told.iter().enumerate() {
-            if !line.segments.iter().any(|ends| ends[0] < *at && *at < ends[1]) {
-                let why = format!("{} lies beside the rail or in its expansion gap.", at.mm());
-                let pointer = format!("/built/rails/{r}/splices_mm/{i}");
-                notes.fault(pointer, FaultCode::Contradiction, why);
-            }
-        }
-        for ends in &line.segments {
-            let within = told.iter().filter(|at| ends[0] < **at && **at < ends[1]);
-            let meet: Vec<Length> = within.copied().chain([ends[1]]).collect();
-            let begins = std::iter::once(ends[0]).chain(meet.iter().copied());
-            let longest = begins.zip(&meet).map(|(from, to)| *to - from).reduce(Length::max);
-            let bar = job.rail.longest_stock;
-            if let Some(longest) = longest.filter(|piece| *piece > bar + LAST_DIGIT) {
-                let why = format!(
-                    "They leave a piece of {:.0} mm; the longest bar has {:.0} mm.",
-                    longest.mm(),
-                    bar.mm()
-                );
-                let pointer = format!("/built/rails/{r}/splices_mm");
-                notes.fault(pointer, FaultCode::Contradiction, why);
-            }
+    for (h, hook) in built.hooks.iter().enumerate() {
+        let rafter = built::rafter_under(job, hook);
+        if let Some(rafter) = rafter.filter(|rafter| job.roof.rafters.is_barred(*rafter)) {
+            let why = format!("It stands on rafter {rafter}, which is barred: leave out either.");
+            notes.fault(format!("{ROOT}/hooks/{h}"), FaultCode::Contradiction, why);
         }
     }
     (notes.faults.len() == before).then_some(())
 }
 
+/// Looks whether every splice that is told of a rail lies in one of its parts and leaves pieces that bars can
+/// be cut to: one that lay beside the rail would be checked nowhere.
+pub fn spliced(
+    root: &str,
+    rail: usize,
+    told: Option<&[Length]>,
+    (parts, bar): (Vec<[Length; 2]>, Length),
+    notes: &mut Notes,
+) {
+    // That they do not rise from left to right was said already.
+    let rises = |told: &&[Length]| told.windows(2).all(|pair| pair[0] < pair[1]);
+    let Some(told) = told.filter(rises) else { return };
+    for (i, at) in told.iter().enumerate() {
+        if !parts.iter().any(|ends| ends[0] < *at && *at < ends[1]) {
+            let why = format!("{} lies beside the rail or in its expansion gap.", at.mm());
+            let pointer = format!("{root}/rails/{rail}/splices_mm/{i}");
+            notes.fault(pointer, FaultCode::Contradiction, why);
+        }
+    }
+    for ends in &parts {
+        let within = told.iter().filter(|at| ends[0] < **at && **at < ends[1]);
+        let meet: Vec<Length> = within.copied().chain([ends[1]]).collect();
+        let begins = std::iter::once(ends[0]).chain(meet.iter().copied());
+        let longest = begins.zip(&meet).map(|(from, to)| *to - from).reduce(Length::max);
+        if let Some(longest) = longest.filter(|piece| *piece > bar + LAST_DIGIT) {
+            let why = format!(
+                "They leave a piece of {:.0} mm; the longest bar has {:.0} mm.",
+                longest.mm(),
+                bar.mm()
+            );
+            let pointer = format!("{root}/rails/{rail}/splices_mm");
+            notes.fault(pointer, FaultCode::Contradiction, why);
+        }
+    }
+}
+
 /// What is taken for granted of the rails and hooks.
-fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
+pub fn assumed(root: &str, job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
     let open_ends = built.rails.iter().filter(|r| r.ends.iter().any(Option::is_none)).count();
     if open_ends > 0 {
-        notes.note("/built/rails", Assumed::RailEnds(open_ends));
+        notes.note(&format!("{root}/rails"), Assumed::RailEnds(open_ends));
     }
     let measured =
         |h: &&WireHook| h.found.as_ref().is_some_and(|found| found.clearance_mm.is_some());
     let open = wire.hooks.len() - wire.hooks.iter().filter(measured).count();
     if open > 0 {
-        notes.note("/built/hooks", Assumed::ClearanceByGeometry(open));
-    }
-    if wire.hooks.iter().all(|h| h.found.as_ref().is_some_and(|found| found.slot_mm.is_some())) {
-        notes.assumptions.retain(|noted| !matches!(noted.assumed, Assumed::SlotEnds(_)));
+        notes.note(&format!("{root}/hooks"), Assumed::ClearanceByGeometry(open));
     }
     let off = built
         .hooks
@@ -325,6 +358,6 @@ fn assumed(job: &Job, wire: &WireBuilt, built: &Built, notes: &mut Notes) {
         .filter(|off| *off > Length::ZERO && *off <= built::OFF_RAFTER)
         .fold(Length::ZERO, Length::max);
     if off > Length::ZERO {
-        notes.note("/built/hooks", Assumed::HooksOnAxes(built::OFF_RAFTER));
+        notes.note(&format!("{root}/hooks"), Assumed::HooksOnAxes(built::OFF_RAFTER));
     }
 }

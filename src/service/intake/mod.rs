@@ -12,6 +12,7 @@ mod event;
 mod filling;
 mod gatherers;
 mod hook;
+mod kept;
 mod order;
 mod parts;
 mod place;
@@ -29,11 +30,13 @@ use crate::codes::vocabulary::Face;
 use crate::effort::Effort;
 use crate::parts::Order;
 use crate::placement::actions::Weight;
+use crate::placement::kept::Kept;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 use crate::wire::array::{
     ArmPosition as WireArmPosition, ModuleArray, Objective as WireObjective, Wishes as WireWishes,
 };
+use crate::wire::built::Built;
 use crate::wire::capacity::Event;
 use crate::wire::components::Components;
 use crate::wire::declarations::Declaration;
@@ -77,6 +80,8 @@ pub struct Common<'a> {
     pub capacity: bool,
     /// What was observed.
     pub event: Option<&'a Event>,
+    /// What is there already of a layout.
+    pub kept: Option<&'a Built>,
     /// What the verdict is asked on.
     pub scopes: Option<&'a [ScopeName]>,
     /// Checks that somebody answers for.
@@ -84,7 +89,7 @@ pub struct Common<'a> {
 }
 
 macro_rules! common_of {
-    ($($request:ty { $fills:expr, $capacity:expr, $event:expr }),+) => {
+    ($($request:ty { $fills:expr, $capacity:expr, $event:expr, $kept:expr }),+) => {
         $(impl<'a> From<&'a $request> for Common<'a> {
             fn from(request: &'a $request) -> Self {
                 Self {
@@ -98,6 +103,7 @@ macro_rules! common_of {
                     fills: $fills,
                     capacity: $capacity(request),
                     event: $event(request),
+                    kept: $kept(request),
                     scopes: request.scopes.as_deref(),
                     declarations: &request.declarations,
                 }
@@ -106,13 +112,19 @@ macro_rules! common_of {
     };
 }
 common_of!(
-    LayoutRequest { true, |of: &LayoutRequest| of.capacity == Some(true), |_| None },
+    LayoutRequest {
+        true,
+        |of: &LayoutRequest| of.capacity == Some(true),
+        |_| None,
+        |of: &'a LayoutRequest| of.kept.as_ref()
+    },
     RecheckRequest {
         false,
         |of: &RecheckRequest| of.capacity == Some(true),
-        |of: &'a RecheckRequest| of.event.as_ref()
+        |of: &'a RecheckRequest| of.event.as_ref(),
+        |_| None
     },
-    SurveyRequest { false, |_| false, |_| None }
+    SurveyRequest { false, |_| false, |_| None, |_| None }
 );
 
 /// A request understood.
@@ -120,6 +132,8 @@ common_of!(
 pub struct Taken {
     /// The job.
     pub job: Job,
+    /// What is there already of its layout.
+    pub kept: Kept,
     /// What its order should look like.
     pub order: Order,
     /// Fields that were filled, by place.
@@ -138,13 +152,14 @@ pub struct Taken {
 /// Every fault that the schema cannot see, in document order.
 pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let mut notes = Notes::default();
-    let request = request.into();
-    let job = job(&request, &mut notes);
-    match job {
-        Some((job, order)) if notes.faults.is_empty() => {
+    let common = request.into();
+    let job = job(&common, &mut notes);
+    let kept = kept::kept(&common, job.as_ref().map(|(job, _)| job), &mut notes);
+    match job.zip(kept) {
+        Some(((job, order), kept)) if notes.faults.is_empty() => {
             let Notes { assumptions, evidence, remarks, .. } = notes;
-            let filled = filling::filled(&request);
-            Ok(Taken { job, order, filled, assumptions, evidence, remarks })
+            let filled = filling::filled(&common);
+            Ok(Taken { job, kept, order, filled, assumptions, evidence, remarks })
         }
         _ => Err(notes.faults),
     }

@@ -38,12 +38,17 @@ pub fn of_roof(wire: &WireRoof, notes: &mut Notes) {
 
 /// Marks of what was found at built hooks, save those of values that others have taken the place of: by
 /// hook and member.
-pub fn of_built(wire: &WireBuilt, replaced: impl Fn(usize, &str) -> bool, notes: &mut Notes) {
+pub fn of_built(
+    root: &str,
+    wire: &WireBuilt,
+    replaced: impl Fn(usize, &str) -> bool,
+    notes: &mut Notes,
+) {
     for (h, hook) in wire.hooks.iter().enumerate() {
         let Some(found) = &hook.found else { continue };
         let Some(provenance) = &found.provenance else { continue };
         let kept = |value: &str| !replaced(h, value);
-        each(&format!("/built/hooks/{h}/found"), &found_values(found, provenance), kept, notes);
+        each(&format!("{root}/hooks/{h}/found"), &found_values(found, provenance), kept, notes);
     }
 }
 

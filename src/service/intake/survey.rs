@@ -7,7 +7,7 @@ use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::provenance::{FoundProvenance, Provenance};
 use crate::wire::survey::{Measured, MeasuredHook, SurveyRequest};
 
-use super::built::{TakenBuilt, understand};
+use super::built::{self, TakenBuilt, understand};
 use super::{Common, Notes, provenance};
 
 /// A survey understood.
@@ -61,7 +61,7 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
         let at = places.iter().position(|place| *place == Some(h));
         at.is_some_and(|m| provenance::is_read(&measured.hooks[m], value))
     };
-    provenance::of_built(&request.built, read, &mut notes);
+    provenance::of_built(built::ROOT, &request.built, read, &mut notes);
     provenance::of_survey(measured, &mut notes);
     restate(&mut notes.faults, &request.measured, &places);
     match (understood, rail) {

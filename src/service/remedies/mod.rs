@@ -54,7 +54,11 @@ pub fn tried(
     left.spend(took.steps);
     let before = Standing::of(layout, assessed);
     let mut tries = Tries { request, before: &before, left, times: 0, yet: 1, complete: true };
-    let proposals = proposals(job, layout, assessed);
+    let mut proposals = proposals(job, layout, assessed);
+    if request.kept.is_some() {
+        // Hooks that are there have the parts they have.
+        proposals.retain(|proposal| !proposal.takes_another_part());
+    }
     tries.yet = MOST_TOGETHER + proposals.iter().map(Proposal::most_tries).sum::<usize>();
     let mut found = Vec::new();
     for proposal in proposals {
@@ -106,9 +110,9 @@ impl Tries<'_> {
         self.times += 1;
         let (changed, _) = edits::made(self.request, &changes);
         // A field moved off the roof or onto another is no remedy.
-        let Taken { mut job, order, remarks, .. } = intake::take(&changed).ok()?;
+        let Taken { mut job, kept, order, remarks, .. } = intake::take(&changed).ok()?;
         job.effort = self.left.effort(part as u64);
-        let (mut layout, took) = counted(&job);
+        let (mut layout, took) = counted(&job, &kept);
         self.left.spend(took.steps.saturating_add(beside_the_search(&job, &layout)));
         if took.cut_short {
             self.complete = false;

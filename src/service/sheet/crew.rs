@@ -24,6 +24,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
             table .setting-out tabindex="0" {
                 caption {
                     (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
+                    @if rail.kept.is_some() { " · " (words.there_already) }
                     @if let Some(course) = rail.course {
                         " · " (words.course) " " (course_number(course))
                     }
@@ -96,13 +97,17 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
             td .main { (mm(hook.arm_x_mm)) }
             td { (course_number(hook.course)) " / " (hook.column_from_verge) }
             td { (mm(hook.side_joint_mm)) }
-            td {
-                @for (i, run) in hook.tiles.lift.iter().enumerate() {
-                    @if i > 0 { br; }
-                    (tiles_of(run, words))
+            @if hook.kept.is_some() {
+                td colspan="2" { (words.there_already) }
+            } @else {
+                td {
+                    @for (i, run) in hook.tiles.lift.iter().enumerate() {
+                        @if i > 0 { br; }
+                        (tiles_of(run, words))
+                    }
                 }
+                td .work { (tile_work(sheet.job, hook, words)) }
             }
-            td .work { (tile_work(sheet.job, hook, words)) }
             td {
                 (stack(&hook.packers_mm, words))
             }
@@ -112,9 +117,9 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
                 @if screw.predrilled { br; (words.drill_first) }
             }
             td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }
-            td .tick { "☐" }
-            td .tick { "☐" }
-            td .tick { "☐" }
+            @for _ in 0..3 {
+                td .tick { @if hook.kept.is_none() { "☐" } }
+            }
         }
     }
 }
