@@ -102,7 +102,7 @@ fn layouts(criterion: &mut Criterion) {
         group.bench_function("take_off_and_cutting", |b| {
             b.iter(|| black_box(take_off(&job, &laid_out, &order)));
         });
-        taken_off.cut(&mut laid_out);
+        taken_off.on(0).cut(&mut laid_out);
         group.bench_function("report", |b| {
             let ordered = answer::Ordered {
                 components: &request.components,
@@ -110,7 +110,7 @@ fn layouts(criterion: &mut Criterion) {
                 take_off: &taken_off,
             };
             b.iter(|| {
-                let assessed = assessment::of_layout(&job, &laid_out, &taken_off, &remarks);
+                let assessed = assessment::of_layout(&job, &laid_out, taken_off.on(0), &remarks);
                 black_box(answer::layout(
                     &job,
                     &laid_out,

@@ -81,11 +81,11 @@ fn allocations() {
     let (job, order) = (&taken.job, &taken.order);
     let mut layout = lay_out(job);
     let taken_off = take_off(job, &layout, order);
-    taken_off.cut(&mut layout);
+    taken_off.on(0).cut(&mut layout);
     let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
     let written = || {
         let (assumed, remarks) = (&taken.assumptions, &taken.remarks);
-        let assessed = assessment::of_layout(job, &layout, &taken_off, remarks);
+        let assessed = assessment::of_layout(job, &layout, taken_off.on(0), remarks);
         answer::layout(job, &layout, &ordered, assumed, (remarks, &assessed), Reader::default())
     };
     let answer = written();

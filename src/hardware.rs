@@ -241,7 +241,7 @@ pub struct Packers {
 }
 
 /// A module.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Module {
     /// Long side.
     pub length: Length,

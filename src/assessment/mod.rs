@@ -51,7 +51,7 @@ pub use value::{
 };
 pub use verdict::{Asked, Verdict, Verdicts};
 
-use crate::parts::take_off::TakeOff;
+use crate::parts::take_off::OnSlope;
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::laid::Layout;
@@ -230,9 +230,14 @@ impl Assessment {
     }
 }
 
-/// Assesses a layout.
+/// Assesses a layout, with what its take-off says of it.
 #[must_use]
-pub fn of_layout(job: &Job, layout: &Layout, take_off: &TakeOff, remarks: &Remarks) -> Assessment {
+pub fn of_layout(
+    job: &Job,
+    layout: &Layout,
+    take_off: OnSlope<'_>,
+    remarks: &Remarks,
+) -> Assessment {
     let mut out = Findings::default();
     rails::rails(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);

@@ -2,7 +2,7 @@
 
 use crate::parts::bars::Aim;
 use crate::parts::splicing::Kept;
-use crate::parts::take_off::{TakeOff, millimetres};
+use crate::parts::take_off::{Joint, OnSlope, millimetres};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 
@@ -10,10 +10,11 @@ use super::value::{CuttingAim, SpliceKind, SplicePlace};
 use super::{Fact, Findings, Place};
 
 /// Splices that could not keep their rules, and cutting plans without proof.
-pub(super) fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut Findings) {
-    let cut = take_off.stretches.iter().zip(&take_off.cutting.segments);
-    let cut = cut.map(|(of, cut)| ([of.rail, of.segment], cut.splices.len(), cut.kept));
-    let joined = take_off.joints.chunk_by(|a, b| [a.rail, a.segment] == [b.rail, b.segment]);
+pub(super) fn splices(job: &Job, layout: &Layout, take_off: OnSlope<'_>, out: &mut Findings) {
+    let cut =
+        take_off.stretches().map(|(of, cut)| ([of.rail, of.segment], cut.splices.len(), cut.kept));
+    let joints: Vec<Joint> = take_off.joints().copied().collect();
+    let joined = joints.chunk_by(|a, b| [a.rail, a.segment] == [b.rail, b.segment]);
     let joined = joined.map(|all| ([all[0].rail, all[0].segment], all.len(), all[0].kept));
     for ([r, s], splices, kept) in cut.chain(joined) {
         let at = match kept {
@@ -33,7 +34,7 @@ pub(super) fn splices(job: &Job, layout: &Layout, take_off: &TakeOff, out: &mut 
         };
         out.add(Place::Segment(r, s), fact);
     }
-    let plan = &take_off.cutting;
+    let plan = &take_off.whole.cutting;
     if !plan.proven {
         let fact = Fact::CuttingNotProven {
             aim: match plan.aim {

@@ -1,4 +1,5 @@
-//! The take-off: what a layout is built of, counted from its hooks, rails and modules.
+//! The take-off: what layouts are built of, counted from their hooks, rails and modules. Several slopes
+//! of one building have one: their rails are cut from the same bars.
 //!
 //! **What belongs to what.** A hook takes the screws of its foot, its substitute tiles, the packers
 //! under it and one bolt with nut to the rail. A rail segment takes an end clamp beyond its first
@@ -21,17 +22,26 @@ use crate::placement::laid::{LaidSegment, Layout, Rail};
 use crate::placement::splices::splices;
 use crate::units::{Length, kg_of_weight};
 
-use super::cutting::{self, CuttingPlan, USUAL_STEPS};
+use super::cutting::{self, CuttingPlan, SegmentCut, USUAL_STEPS};
 use super::splicing::{Kept, Rules, Run};
 use super::{Allowance, Order};
 
-/// Everything a layout takes.
+/// A slope that is to be built.
+#[derive(Debug, Clone, Copy)]
+pub struct Slope<'a> {
+    /// Its job.
+    pub job: &'a Job,
+    /// Its layout.
+    pub layout: &'a Layout,
+}
+
+/// Everything that layouts take.
 #[derive(Debug, Clone)]
 pub struct TakeOff {
-    /// What is built in, of the whole job.
+    /// What is built in, of all slopes.
     pub total: Counts,
-    /// The same field by field.
-    pub fields: Vec<Counts>,
+    /// The same slope by slope and field by field.
+    pub fields: Vec<Vec<Counts>>,
     /// Gaps between segments.
     pub expansion_gaps: u64,
     /// How the rails are cut.
@@ -42,16 +52,18 @@ pub struct TakeOff {
     pub joints: Vec<Joint>,
     /// Hooks that are there already.
     pub hooks_there: u64,
-    /// What the array weighs.
+    /// What the arrays weigh.
     pub mass: Mass,
 }
 
 /// A stretch of rail to be added: all of a segment, or what goes on from a rail that is there.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stretch {
-    /// Rail.
+    /// Slope.
+    pub slope: usize,
+    /// Rail of the slope.
     pub rail: usize,
-    /// Segment of it.
+    /// Segment of the rail.
     pub segment: usize,
     /// Its ends.
     pub ends: [Length; 2],
@@ -60,14 +72,24 @@ pub struct Stretch {
 /// A place where a rail that is there goes on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Joint {
-    /// Rail.
+    /// Slope.
+    pub slope: usize,
+    /// Rail of the slope.
     pub rail: usize,
-    /// Segment of it.
+    /// Segment of the rail.
     pub segment: usize,
     /// Where.
     pub x: Length,
     /// Rules a splice there keeps.
     pub kept: Kept,
+}
+
+/// What a take-off says of one slope.
+#[derive(Debug, Clone, Copy)]
+pub struct OnSlope<'a> {
+    /// All of it.
+    pub whole: &'a TakeOff,
+    slope: usize,
 }
 
 /// Parts built in.
@@ -139,6 +161,17 @@ impl Mass {
         self.modules + self.rails + self.hooks + self.clamps
     }
 
+    /// Both together.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            modules: self.modules + other.modules,
+            rails: self.rails + other.rails,
+            hooks: self.hooks + other.hooks,
+            clamps: self.clamps + other.clamps,
+        }
+    }
+
     /// What such counts weigh.
     #[must_use]
     pub fn of(job: &Job, counts: &Counts) -> Self {
@@ -156,63 +189,109 @@ impl Mass {
 /// Counts what a layout takes, and cuts its rails.
 #[must_use]
 pub fn take_off(job: &Job, layout: &Layout, order: &Order) -> TakeOff {
-    let stretches = stretches(layout);
-    let runs: Vec<Run> = stretches.iter().map(|stretch| run(job, layout, stretch)).collect();
-    let rules = rules(job, order);
-    let joints = joints(job, layout, &rules);
-    let kerf = tenths(job.rail.kerf);
+    take_off_of_slopes(&[Slope { job, layout }], order)
+}
+
+/// Counts what the slopes of a building take, and cuts the rails of all of them from the same bars. There
+/// is a slope, and all have the same hook and rail.
+#[must_use]
+pub fn take_off_of_slopes(slopes: &[Slope<'_>], order: &Order) -> TakeOff {
+    let first = slopes[0].job;
+    let stretches = stretches(slopes);
+    let runs: Vec<Run> = stretches.iter().map(|stretch| run(slopes, stretch)).collect();
+    let rules = rules(first, order);
+    let joints = joints(slopes, &rules);
+    let kerf = tenths(first.rail.kerf);
     let cutting = cutting::plan(&runs, &rules, kerf, order.aim, USUAL_STEPS);
 
-    let mut fields = vec![Counts::default(); job.fields.len()];
-    for module in &layout.modules {
-        fields[module.placed.field].modules += 1;
-    }
-    for rail in &layout.rails {
-        let counts = &mut fields[rail.line.field];
-        for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
-            counts.add_segment(job, layout, laid);
-            counts.add_clamps(&clamps(job, rail, *ends));
+    let none = |slope: &Slope<'_>| vec![Counts::default(); slope.job.fields.len()];
+    let mut fields: Vec<Vec<Counts>> = slopes.iter().map(none).collect();
+    for (slope, fields) in slopes.iter().zip(&mut fields) {
+        for module in &slope.layout.modules {
+            fields[module.placed.field].modules += 1;
         }
     }
-    let field_of = |rail: usize| layout.rails[rail].line.field;
+    for (slope, fields) in slopes.iter().zip(&mut fields) {
+        let Slope { job, layout } = *slope;
+        for rail in &layout.rails {
+            let counts = &mut fields[rail.line.field];
+            for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
+                counts.add_segment(job, layout, laid);
+                counts.add_clamps(&clamps(job, rail, *ends));
+            }
+        }
+    }
+    let field_of = |slope: usize, rail: usize| slopes[slope].layout.rails[rail].line.field;
     for (stretch, cut) in stretches.iter().zip(&cutting.segments) {
-        let whole = layout.rails[stretch.rail].line.segments[stretch.segment];
-        let ends = stretch.ends.iter().zip(&whole).filter(|(end, of_rail)| end == of_rail);
-        let counts = &mut fields[field_of(stretch.rail)];
+        let Stretch { slope, rail, segment, ends } = *stretch;
+        let whole = slopes[slope].layout.rails[rail].line.segments[segment];
+        let ends = ends.iter().zip(&whole).filter(|(end, of_rail)| end == of_rail);
+        let counts = &mut fields[slope][field_of(slope, rail)];
         counts.end_caps += ends.count() as u64;
         counts.splices += cut.splices.len() as u64;
     }
     for joint in &joints {
-        fields[field_of(joint.rail)].splices += 1;
+        fields[joint.slope][field_of(joint.slope, joint.rail)].splices += 1;
     }
     for piece in cutting.bars.iter().flat_map(|bar| &bar.pieces) {
-        let field = field_of(stretches[piece.segment].rail);
-        add(&mut fields[field].pieces, piece.length, 1);
+        let Stretch { slope, rail, .. } = stretches[piece.segment];
+        add(&mut fields[slope][field_of(slope, rail)].pieces, piece.length, 1);
     }
-    let mut total = Counts::default();
-    for field in &fields {
-        total.add(field);
+    let (mut total, mut mass) = (Counts::default(), Mass::default());
+    for (slope, fields) in slopes.iter().zip(&fields) {
+        let mut of_slope = Counts::default();
+        for field in fields {
+            of_slope.add(field);
+        }
+        mass = mass.and(Mass::of(slope.job, &of_slope));
+        total.add(&of_slope);
     }
-    let expansion_gaps =
-        layout.rails.iter().map(|rail| rail.segments.len().saturating_sub(1) as u64).sum();
-    let hooks_there = layout.hooks().filter(|(_, place)| place.stands).count() as u64;
-    let there = layout.rails.iter().flat_map(|rail| {
-        let there = rail.line.there;
-        let parts = rail.line.segments.iter().filter_map(move |ends| there?.of(*ends));
-        parts.map(|part| part[1] - part[0])
-    });
-    let mut mass = Mass::of(job, &total);
-    mass.hooks += hooks_there as f64 * kg_of_weight(job.hook.weight);
-    mass.rails += kg_of_weight(job.rail.weight * there.sum::<Length>());
+    let rails = slopes.iter().flat_map(|slope| &slope.layout.rails);
+    let expansion_gaps = rails.map(|rail| rail.segments.len().saturating_sub(1) as u64).sum();
+    let mut hooks_there = 0;
+    for Slope { job, layout } in slopes {
+        let hooks = layout.hooks().filter(|(_, place)| place.stands).count() as u64;
+        mass.hooks += hooks as f64 * kg_of_weight(job.hook.weight);
+        mass.rails += kg_of_weight(job.rail.weight * rail_there(layout));
+        hooks_there += hooks;
+    }
     TakeOff { total, fields, expansion_gaps, cutting, stretches, joints, hooks_there, mass }
 }
 
+/// Length of rail that is there already.
+fn rail_there(layout: &Layout) -> Length {
+    let parts = layout.rails.iter().flat_map(|rail| {
+        let there = rail.line.there;
+        rail.line.segments.iter().filter_map(move |ends| there?.of(*ends))
+    });
+    parts.map(|part| part[1] - part[0]).sum()
+}
+
 impl TakeOff {
-    /// Puts the splices where the rails are cut.
-    pub fn cut(&self, layout: &mut Layout) {
-        for (stretch, splices) in self.stretches.iter().zip(self.splices()) {
+    /// What it says of one of its slopes, counted from 0.
+    #[must_use]
+    pub const fn on(&self, slope: usize) -> OnSlope<'_> {
+        OnSlope { whole: self, slope }
+    }
+}
+
+impl<'a> OnSlope<'a> {
+    /// Every stretch of the slope, with how it is made up.
+    pub fn stretches(self) -> impl Iterator<Item = (&'a Stretch, &'a SegmentCut)> {
+        let all = self.whole.stretches.iter().zip(&self.whole.cutting.segments);
+        all.filter(move |(stretch, _)| stretch.slope == self.slope)
+    }
+
+    /// Where rails of the slope that are there go on.
+    pub fn joints(self) -> impl Iterator<Item = &'a Joint> {
+        self.whole.joints.iter().filter(move |joint| joint.slope == self.slope)
+    }
+
+    /// Puts the splices where the rails of the slope are cut.
+    pub fn cut(self, layout: &mut Layout) {
+        for (stretch, cut) in self.stretches() {
             let rail = &mut layout.rails[stretch.rail];
-            let mut splices: Vec<Length> = splices.collect();
+            let mut splices: Vec<Length> = stretch.splices(cut).collect();
             let laid = &mut rail.segments[stretch.segment];
             if rail.line.there.is_some() {
                 let [from, to] = stretch.ends;
@@ -223,13 +302,13 @@ impl TakeOff {
             laid.splice_at(splices);
         }
     }
+}
 
-    /// Where the pieces of each stretch meet.
-    pub fn splices(&self) -> impl Iterator<Item = impl Iterator<Item = Length>> {
-        self.stretches.iter().zip(&self.cutting.segments).map(|(stretch, cut)| {
-            let start = stretch.ends[0];
-            cut.splices.iter().map(move |x| start + millimetres(*x))
-        })
+impl Stretch {
+    /// Where its pieces meet.
+    pub fn splices(&self, cut: &SegmentCut) -> impl Iterator<Item = Length> {
+        let start = self.ends[0];
+        cut.splices.iter().map(move |x| start + millimetres(*x))
     }
 }
 
@@ -261,38 +340,44 @@ fn rules(job: &Job, order: &Order) -> Rules {
 }
 
 /// Every stretch that is to be cut.
-fn stretches(layout: &Layout) -> Vec<Stretch> {
+fn stretches(slopes: &[Slope<'_>]) -> Vec<Stretch> {
     let mut stretches = Vec::new();
-    for (r, rail) in layout.rails.iter().enumerate() {
-        for (s, ends) in rail.line.segments.iter().enumerate() {
-            let added = rail.line.there.map_or_else(|| vec![*ends], |there| there.added(*ends));
-            stretches.extend(added.into_iter().map(|ends| Stretch { rail: r, segment: s, ends }));
+    for (slope, Slope { layout, .. }) in slopes.iter().enumerate() {
+        for (r, rail) in layout.rails.iter().enumerate() {
+            for (s, ends) in rail.line.segments.iter().enumerate() {
+                let added = rail.line.there.map_or_else(|| vec![*ends], |there| there.added(*ends));
+                let stretch = |ends| Stretch { slope, rail: r, segment: s, ends };
+                stretches.extend(added.into_iter().map(stretch));
+            }
         }
     }
     stretches
 }
 
 /// Every place where a rail that is there goes on.
-fn joints(job: &Job, layout: &Layout, rules: &Rules) -> Vec<Joint> {
+fn joints(slopes: &[Slope<'_>], rules: &Rules) -> Vec<Joint> {
     let mut joints = Vec::new();
-    for (rail, of) in layout.rails.iter().enumerate() {
-        let Some(there) = of.line.there else { continue };
-        for (segment, ends) in of.line.segments.iter().enumerate() {
-            let at = there.joints(*ends);
-            if at.is_empty() {
-                continue;
+    for (slope, Slope { layout, .. }) in slopes.iter().enumerate() {
+        for (rail, of) in layout.rails.iter().enumerate() {
+            let Some(there) = of.line.there else { continue };
+            for (segment, ends) in of.line.segments.iter().enumerate() {
+                let at = there.joints(*ends);
+                if at.is_empty() {
+                    continue;
+                }
+                let from_left = |x: &Length| tenths(*x - ends[0]);
+                let whole = run(slopes, &Stretch { slope, rail, segment, ends: *ends });
+                let whole = Run { hinges: Some(at.iter().map(from_left).collect()), ..whole };
+                let kept = rules.cuttings(&whole).kept;
+                joints.extend(at.into_iter().map(|x| Joint { slope, rail, segment, x, kept }));
             }
-            let from_left = |x: &Length| tenths(*x - ends[0]);
-            let whole = run(job, layout, &Stretch { rail, segment, ends: *ends });
-            let whole = Run { hinges: Some(at.iter().map(from_left).collect()), ..whole };
-            let kept = rules.cuttings(&whole).kept;
-            joints.extend(at.into_iter().map(|x| Joint { rail, segment, x, kept }));
         }
     }
     joints
 }
 
-fn run(job: &Job, layout: &Layout, stretch: &Stretch) -> Run {
+fn run(slopes: &[Slope<'_>], stretch: &Stretch) -> Run {
+    let Slope { job, layout } = slopes[stretch.slope];
     let ends = stretch.ends;
     let from_left = |x: Length| tenths(x - ends[0]);
     let rail = &layout.rails[stretch.rail];

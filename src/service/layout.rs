@@ -85,7 +85,7 @@ pub(super) fn laid_out(
     job.effort = options.effort.clone();
     let (mut layout, took) = counted(&job, &kept);
     let take_off = take_off(&job, &layout, &order);
-    take_off.cut(&mut layout);
+    take_off.on(0).cut(&mut layout);
     let ordered = answer::Ordered {
         components: &request.components,
         kept: &kept,
@@ -93,7 +93,7 @@ pub(super) fn laid_out(
         order: &order,
         take_off: &take_off,
     };
-    let assessed = assessment::of_layout(&job, &layout, &take_off, &remarks);
+    let assessed = assessment::of_layout(&job, &layout, take_off.on(0), &remarks);
     let judged = (&remarks, &assessed);
     let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);
     answer.evidence = answer::evidence(&evidence);

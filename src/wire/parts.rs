@@ -93,7 +93,7 @@ pub struct Allowance {
     pub pack_size: Option<u32>,
 }
 
-/// The parts of the job.
+/// The parts of the job; of a building those of all its slopes.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct PartsAnswer {
     /// The order, line by line. A kind of which nothing is needed has no line.
@@ -174,6 +174,10 @@ enumeration! {
 /// What to carry up to one field.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct FieldParts {
+    /// Slope it is on, in an order for a building.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "S1")]
+    pub slope: Option<String>,
     /// Field.
     #[schema(example = "A")]
     pub field: String,
@@ -278,6 +282,10 @@ pub struct BarAnswer {
 /// A piece of rail.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct PieceAnswer {
+    /// Slope its rail is on, in an order for a building.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "S1")]
+    pub slope: Option<String>,
     /// Rail it is for.
     #[schema(example = "A1")]
     pub rail: String,
@@ -294,6 +302,10 @@ pub struct PieceAnswer {
 /// A splice.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SpliceAnswer {
+    /// Slope its rail is on, in an order for a building.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "S1")]
+    pub slope: Option<String>,
     /// Rail.
     #[schema(example = "A1")]
     pub rail: String,

@@ -39,7 +39,7 @@ use crate::wire::remarks::{Caution, Verdict};
 pub use elements::{combination_id as combination_name, hook_id as hook_name, hooks_on};
 pub use evidence::evidence;
 pub use fields::filled;
-pub use parts::Ordered;
+pub use parts::{Ordered, OrderedSlope, on_slope, parts};
 pub use remedies::remedies;
 pub use suggestion::suggestion;
 pub use summary::Summarised;
@@ -84,7 +84,7 @@ pub fn layout(
         rails: elements::rails(job, layout, kept),
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
-        parts: parts::parts(job, layout, ordered, reader.language),
+        parts: parts(&[OrderedSlope::alone(job, layout)], ordered, reader.language),
         record: Record {
             built: record::as_laid_out(job, layout, ordered),
             recorded: Recorded::default(),

@@ -4,7 +4,7 @@ use crate::language::{Language, tally};
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
 use crate::parts::splicing::Kept;
-use crate::parts::take_off::{Amount, Counts, Joint, Mass, TakeOff, millimetres};
+use crate::parts::take_off::{Amount, Counts, Joint, Mass, Slope, Stretch, TakeOff, millimetres};
 use crate::parts::tally::Tally;
 use crate::parts::{Allowance, Order};
 use crate::placement::Job;
@@ -21,7 +21,7 @@ use crate::wire::parts::{
     PartLine, PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
 };
 
-/// A layout with its order: what every part of this report is read from.
+/// An order: what every part of this report is read from, with what is laid out.
 #[derive(Debug, Clone, Copy)]
 pub struct Ordered<'a> {
     /// The parts as the request names them.
@@ -32,28 +32,69 @@ pub struct Ordered<'a> {
     pub there: Option<&'a Built>,
     /// What the order should look like.
     pub order: &'a Order,
-    /// What the layout takes.
+    /// What it takes.
     pub take_off: &'a TakeOff,
 }
 
-/// The parts, with the reasons of their counts in a language.
-pub fn parts(job: &Job, layout: &Layout, ordered: &Ordered<'_>, language: Language) -> PartsAnswer {
+/// A slope that an order is for.
+#[derive(Debug, Clone, Copy)]
+pub struct OrderedSlope<'a> {
+    /// Its id, where the order is for a building.
+    pub id: Option<&'a str>,
+    /// The slope.
+    pub slope: Slope<'a>,
+}
+
+impl<'a> OrderedSlope<'a> {
+    /// The only slope of its order.
+    #[must_use]
+    pub const fn alone(job: &'a Job, layout: &'a Layout) -> Self {
+        Self { id: None, slope: Slope { job, layout } }
+    }
+
+    /// What people call something on it.
+    fn named(&self, id: &str) -> String {
+        self.id.map_or_else(|| id.to_owned(), |slope| on_slope(slope, id))
+    }
+
+    fn id(&self) -> Option<String> {
+        self.id.map(str::to_owned)
+    }
+}
+
+/// What people call a field, rail or hook of a building: the slope before it.
+#[must_use]
+pub fn on_slope(slope: &str, id: &str) -> String {
+    format!("{slope}/{id}")
+}
+
+/// The parts of all slopes, with the reasons of their counts in a language.
+pub fn parts(
+    slopes: &[OrderedSlope<'_>],
+    ordered: &Ordered<'_>,
+    language: Language,
+) -> PartsAnswer {
     let take_off = ordered.take_off;
     let ids = Ids::of(ordered.components);
-    let fields = job.fields.iter().zip(&take_off.fields);
     let mass = &take_off.mass;
-    let area = layout.modules.len() as f64 * job.module.area().m2();
+    let area = |of: &OrderedSlope<'_>| {
+        of.slope.layout.modules.len() as f64 * of.slope.job.module.area().m2()
+    };
+    let area: f64 = slopes.iter().map(area).sum();
+    let fields = slopes.iter().zip(&take_off.fields).flat_map(|(of, fields)| {
+        let all = of.slope.job.fields.iter().zip(fields);
+        all.map(|(field, counts)| FieldParts {
+            slope: of.id(),
+            field: field.id.clone(),
+            lines: field_lines(of.slope.job, counts, &ids),
+            mass_kg: kg(Mass::of(of.slope.job, counts).total()),
+        })
+    });
     PartsAnswer {
-        lines: lines(job, layout, ordered, (&ids, language)),
-        cutting: cutting(job, layout, ordered),
+        lines: lines(slopes, ordered, (&ids, language)),
+        cutting: cutting(slopes, ordered),
         expansion_gaps: take_off.expansion_gaps,
-        fields: fields
-            .map(|(field, counts)| FieldParts {
-                field: field.id.clone(),
-                lines: field_lines(job, counts, &ids),
-                mass_kg: kg(Mass::of(job, counts).total()),
-            })
-            .collect(),
+        fields: fields.collect(),
         mass: ArrayMass {
             modules_kg: kg(mass.modules),
             rails_kg: kg(mass.rails),
@@ -170,31 +211,24 @@ impl Lines<'_> {
     }
 }
 
-/// The order, with the reason of every count.
+/// The order, with the reason of every count. All slopes have the same parts but the modules.
 fn lines(
-    job: &Job,
-    layout: &Layout,
+    slopes: &[OrderedSlope<'_>],
     ordered: &Ordered<'_>,
     (ids, language): (&Ids<'_>, Language),
 ) -> Vec<PartLine> {
     let take_off = ordered.take_off;
     let (counts, spares) = (&take_off.total, &ordered.order.allowances);
+    let job = slopes[0].slope.job;
     let mut out = Lines { language, job, ids, collected: Vec::with_capacity(16) };
     let plain = |kind: OrderedKind| (kind, None);
     let sized = |kind: OrderedKind, size: Length| (kind, Some(size));
-
-    let fields = job.fields.iter().zip(&take_off.fields);
-    let per_field = fields.map(|(field, own)| (field.id.clone(), own.modules)).collect();
-    out.add(
-        plain(OrderedKind::Module),
-        counts.modules,
-        &Allowance::EXACT,
-        &Tally::PerField(per_field),
-    );
+    modules(slopes, take_off, &mut out);
 
     let hooks = counts.hooks;
-    let rails = layout.rails.len() as u64;
-    let is_kept = layout.rails.iter().any(|rail| rail.line.there.is_some());
+    let all_rails = || slopes.iter().flat_map(|of| &of.slope.layout.rails);
+    let rails = all_rails().count() as u64;
+    let is_kept = all_rails().any(|rail| rail.line.there.is_some());
     let on_rails = if is_kept {
         Tally::HooksAdded { hooks, there: take_off.hooks_there, rails }
     } else {
@@ -246,6 +280,27 @@ fn lines(
     out.collected
 }
 
+/// The modules, a line for each kind of them.
+fn modules(slopes: &[OrderedSlope<'_>], take_off: &TakeOff, out: &mut Lines<'_>) {
+    let mut kinds: Vec<(&Job, Vec<(String, u64)>)> = Vec::new();
+    for (of, fields) in slopes.iter().zip(&take_off.fields) {
+        let job = of.slope.job;
+        let fields = job.fields.iter().zip(fields);
+        let own = fields.map(|(field, counts)| (of.named(&field.id), counts.modules));
+        match kinds.iter_mut().find(|(known, _)| known.module == job.module) {
+            Some((_, known)) => known.extend(own),
+            None => kinds.push((job, own.collect())),
+        }
+    }
+    for (job, per_field) in kinds {
+        let needed = per_field.iter().map(|(_, modules)| modules).sum();
+        let mut of_kind = Lines { job, collected: Vec::new(), ..*out };
+        let why = Tally::PerField(per_field);
+        of_kind.add((OrderedKind::Module, None), needed, &Allowance::EXACT, &why);
+        out.collected.append(&mut of_kind.collected);
+    }
+}
+
 fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
     let sized = |kind: OrderedKind| move |size: Length, n: u64| (kind, Some(size), n);
     let packers = counts.packers.iter().map(|(size, n)| sized(OrderedKind::Packer)(*size, *n));
@@ -279,7 +334,7 @@ fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
     .collect()
 }
 
-fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
+fn cutting(slopes: &[OrderedSlope<'_>], ordered: &Ordered<'_>) -> CuttingAnswer {
     let take_off = ordered.take_off;
     let plan = &take_off.cutting;
     let kept = |bar: &Bar| bar.offcut > 0 && millimetres(bar.offcut) >= ordered.order.min_piece;
@@ -304,20 +359,20 @@ fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
             .map(|(bar, number)| BarAnswer {
                 bar: number,
                 stock_mm: length(bar.stock),
-                pieces: bar.pieces.iter().map(|p| piece(layout, take_off, p)).collect(),
+                pieces: bar.pieces.iter().map(|p| piece(slopes, take_off, p)).collect(),
                 cuts: bar.cuts as u64,
                 offcut_mm: length(bar.offcut),
                 offcut_kept: kept(bar),
             })
             .collect(),
-        splices: splices(layout, take_off),
+        splices: splices(slopes, take_off),
         bought_mm: length(bought),
         used_mm: length(used),
         sawn_mm: length(bought - used - kept_length - scrap),
         kept_mm: length(kept_length),
         scrap_mm: length(scrap),
         waste_percent: percent(100.0 * wasted),
-        proven: plan.proven && !job.rail.stock_lengths.is_empty(),
+        proven: plan.proven && !slopes[0].slope.job.rail.stock_lengths.is_empty(),
         lower_bound: CuttingBound {
             bought_mm: length(plan.bound.length),
             bars: count(plan.bound.bars),
@@ -325,42 +380,48 @@ fn cutting(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> CuttingAnswer {
     }
 }
 
-fn piece(layout: &Layout, take_off: &TakeOff, piece: &Piece) -> PieceAnswer {
-    let stretch = take_off.stretches[piece.segment];
-    let rail = &layout.rails[stretch.rail];
+fn piece(slopes: &[OrderedSlope<'_>], take_off: &TakeOff, piece: &Piece) -> PieceAnswer {
+    let Stretch { slope, rail, segment, ends } = take_off.stretches[piece.segment];
+    let of = &slopes[slope];
+    let rail = &of.slope.layout.rails[rail];
     // Pieces that are there are counted as well.
-    let splices = rail.segments[stretch.segment].splices.iter();
-    let before = splices.filter(|at| **at <= stretch.ends[0]).count();
+    let before = rail.segments[segment].splices.iter().filter(|at| **at <= ends[0]).count();
     PieceAnswer {
+        slope: of.id(),
         rail: rail.line.id.clone(),
-        segment: stretch.segment as u64,
+        segment: segment as u64,
         piece: (before + piece.number) as u64,
-        start_mm: mm((stretch.ends[0] + millimetres(piece.start)).mm()),
+        start_mm: mm((ends[0] + millimetres(piece.start)).mm()),
         length_mm: mm(millimetres(piece.length).mm()),
     }
 }
 
-fn splices(layout: &Layout, take_off: &TakeOff) -> Vec<SpliceAnswer> {
-    let cut = take_off.stretches.iter().zip(take_off.splices()).zip(&take_off.cutting.segments);
-    let cut = cut.flat_map(|((of, splices), cut)| {
-        splices.map(|x| Joint { rail: of.rail, segment: of.segment, x, kept: cut.kept })
+fn splices(slopes: &[OrderedSlope<'_>], take_off: &TakeOff) -> Vec<SpliceAnswer> {
+    let cut = take_off.stretches.iter().zip(&take_off.cutting.segments);
+    let cut = cut.flat_map(|(of, cut)| {
+        let Stretch { slope, rail, segment, .. } = *of;
+        of.splices(cut).map(move |x| Joint { slope, rail, segment, x, kept: cut.kept })
     });
     let mut all: Vec<Joint> = cut.chain(take_off.joints.iter().copied()).collect();
     all.sort_by(|a, b| {
-        let [a_rail, b_rail] = [a, b].map(|at| (at.rail, at.segment));
+        let [a_rail, b_rail] = [a, b].map(|at| (at.slope, at.rail, at.segment));
         a_rail.cmp(&b_rail).then(a.x.mm().total_cmp(&b.x.mm()))
     });
-    let answer = |splice: Joint| SpliceAnswer {
-        rail: layout.rails[splice.rail].line.id.clone(),
-        segment: splice.segment as u64,
-        x_mm: mm(splice.x.mm()),
-        rules: match splice.kept {
-            Kept::All => SpliceRules::All,
-            Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
-            Kept::EndSpanUsed => SpliceRules::EndSpanUsed,
-            Kept::FreeEndUsed => SpliceRules::FreeEndUsed,
-            Kept::None => SpliceRules::None,
-        },
+    let answer = |splice: Joint| {
+        let of = &slopes[splice.slope];
+        SpliceAnswer {
+            slope: of.id(),
+            rail: of.slope.layout.rails[splice.rail].line.id.clone(),
+            segment: splice.segment as u64,
+            x_mm: mm(splice.x.mm()),
+            rules: match splice.kept {
+                Kept::All => SpliceRules::All,
+                Kept::MiddleThirdUsed => SpliceRules::MiddleThirdUsed,
+                Kept::EndSpanUsed => SpliceRules::EndSpanUsed,
+                Kept::FreeEndUsed => SpliceRules::FreeEndUsed,
+                Kept::None => SpliceRules::None,
+            },
+        }
     };
     all.into_iter().map(answer).collect()
 }

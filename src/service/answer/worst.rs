@@ -60,6 +60,7 @@ impl Worst {
     pub fn answer(&self, job: &Job) -> JobUtilisation {
         JobUtilisation {
             max: rounding::utilisation(self.used),
+            slope: None,
             element: self.element.id(),
             check: self.check.name().to_owned(),
             combination: elements::combination_id(job, self.combination),

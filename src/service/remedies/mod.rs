@@ -119,8 +119,8 @@ impl Tries<'_> {
             return None;
         }
         let take_off = take_off(&job, &layout, &order);
-        take_off.cut(&mut layout);
-        let assessed = assessment::of_layout(&job, &layout, &take_off, &remarks);
+        take_off.on(0).cut(&mut layout);
+        let assessed = assessment::of_layout(&job, &layout, take_off.on(0), &remarks);
         let after = Standing::of(&layout, &assessed);
         after.helps(self.before).then_some(Remedy { changes, after })
     }
