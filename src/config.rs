@@ -73,7 +73,8 @@ pub struct Solve {
     /// Write a drawing (SVG) in place of the answer
     #[arg(long, value_enum, conflicts_with_all = ["jobs", "summary", "trace", "units"])]
     pub drawing: Option<Drawing>,
-    /// Id of the hook that `--drawing section` goes through; the one used most when absent
+    /// Id of the hook that `--drawing section` goes through, of a building with its slope before it, such as
+    /// `S1/A1-1`; the one used most when absent
     #[arg(long, value_name = "ID", requires = "drawing")]
     pub hook: Option<String>,
     /// Language of sentences, drawings and sheets

@@ -231,12 +231,15 @@ fn request(name: &str, path: &str) -> (jsonschema::Validator, &'static Value) {
 fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let barn = include_str!("data/layout-barn.json");
     let cottage = include_str!("data/layout-cottage.json");
+    let building = include_str!("data/building-gable.json");
+    let short = include_str!("data/building-short.json");
     let built = include_str!("data/recheck-barn.json");
     let survey = include_str!("data/survey-barn.json");
     let actions = include_str!("data/actions-barn.json");
     let statement = include_str!("data/statement-trough-hook.json");
     for (name, path, shown, others) in [
         ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
+        ("BuildingRequest", "/v1/buildings", building, vec![short]),
         ("RecheckRequest", "/v1/rechecks", built, vec![]),
         ("SurveyRequest", "/v1/surveys", survey, vec![]),
         ("ActionsRequest", "/v1/actions", actions, vec![]),
@@ -275,8 +278,14 @@ fn the_examples_of_answers_fit_their_schemas() {
 /// Schemas a request can contain: an unknown member is refused in every one of them.
 #[test]
 fn every_object_of_the_request_refuses_unknown_members() {
-    let requests =
-        ["LayoutRequest", "RecheckRequest", "SurveyRequest", "ActionsRequest", "StatementRequest"];
+    let requests = [
+        "LayoutRequest",
+        "BuildingRequest",
+        "RecheckRequest",
+        "SurveyRequest",
+        "ActionsRequest",
+        "StatementRequest",
+    ];
     let mut reached = requests.map(str::to_owned).to_vec();
     let mut next = 0;
     while let Some(name) = reached.get(next).cloned() {

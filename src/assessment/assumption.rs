@@ -20,6 +20,8 @@ pub enum Assumed {
     UsualLayers(String),
     /// `field.name`.
     FieldName(String),
+    /// `slope.name`.
+    SlopeName(String),
     /// `field.column-gap`.
     ColumnGap(Length),
     /// `field.row-gap`.
@@ -275,6 +277,7 @@ impl Assumed {
             Self::UsualGauge(_) => "covering.usual-gauge",
             Self::UsualLayers(_) => "layers.usual",
             Self::FieldName(_) => "field.name",
+            Self::SlopeName(_) => "slope.name",
             Self::ColumnGap(_) => "field.column-gap",
             Self::RowGap(_) => "field.row-gap",
             Self::MiddleOfSlope(_) => "field.origin-along-eaves",
@@ -358,7 +361,6 @@ impl Assumed {
     /// Its value; nothing where it is a choice of model or more than one figure.
     #[expect(clippy::too_many_lines, reason = "a row for each kind")]
     #[must_use]
-    #[expect(clippy::too_many_lines, reason = "one line for every assumption")]
     pub fn value(&self) -> Option<Value> {
         Some(match self {
             Self::Revision(revision) => Value::Name(revision.to_string()),
@@ -417,9 +419,10 @@ impl Assumed {
             }
             Self::HooksThroughLaps => Value::Name("headlap".to_owned()),
             Self::PartyWallAsVerge => Value::Name("verge".to_owned()),
-            Self::UsualCovering(name) | Self::UsualLayers(name) | Self::FieldName(name) => {
-                Value::Name(name.clone())
-            }
+            Self::UsualCovering(name)
+            | Self::UsualLayers(name)
+            | Self::FieldName(name)
+            | Self::SlopeName(name) => Value::Name(name.clone()),
             Self::WholeSlopeFilled => Value::Name("outline_mm".to_owned()),
             Self::FilledInColumns => Value::Name("aligned".to_owned()),
             Self::AlongEaves => Value::Name("along_eaves".to_owned()),
@@ -506,6 +509,7 @@ impl Assumed {
             Self::UsualGauge(length),
             Self::UsualLayers("A".to_owned()),
             Self::FieldName("A".to_owned()),
+            Self::SlopeName("S1".to_owned()),
             Self::ColumnGap(length),
             Self::RowGap(length),
             Self::MiddleOfSlope(length),

@@ -78,6 +78,15 @@ impl Verdicts {
         }))
     }
 
+    /// On every scope the worst of several, of jobs that were asked the same.
+    #[must_use]
+    pub fn worst_of(all: impl IntoIterator<Item = Self>) -> Self {
+        let none = Self([None; Scope::ALL.len()]);
+        all.into_iter().fold(none, |worst, one| {
+            Self(Scope::ALL.map(|scope| worst.on(scope).max(one.on(scope))))
+        })
+    }
+
     /// The verdict on one scope; none where it was not asked.
     #[must_use]
     pub const fn on(&self, scope: Scope) -> Option<Verdict> {
@@ -116,6 +125,21 @@ mod tests {
         assert_eq!(without_modules.on(Scope::Modules), None);
         assert_eq!(without_modules.on(Scope::Data), Some(Verdict::Incomplete));
         assert_eq!(without_modules.whole(), Verdict::Incomplete);
+    }
+
+    #[test]
+    fn several_are_on_every_scope_as_good_as_the_worst() {
+        let found = |fact| [Finding { fact, place: Place::Whole }];
+        let asked = Asked::of(&[Scope::Modules]);
+        let unknown = Verdicts::of(&found(Fact::BasisUnknown {}), &[], asked);
+        let rails = Fact::TooFewHooks { rail: "A1".to_owned(), hooks: 1 };
+        let failing = Verdicts::of(&found(rails), &[], asked);
+        let worst = Verdicts::worst_of([unknown, failing]);
+        assert_eq!(worst.on(Scope::Data), Some(Verdict::Incomplete));
+        assert_eq!(worst.on(Scope::Rail), Some(Verdict::Fails));
+        assert_eq!(worst.on(Scope::Covering), Some(Verdict::Holds));
+        assert_eq!(worst.on(Scope::Rafters), None);
+        assert_eq!(worst.whole(), Verdict::Fails);
     }
 
     /// A declaration never makes a scope hold, and never hides what fails in it.

@@ -87,6 +87,30 @@ impl Figure {
     }
 }
 
+impl Figure {
+    /// Pictures one below the other, in one.
+    #[must_use]
+    pub fn below_each_other(figures: &[Self], title: &str) -> Self {
+        let width = figures.iter().map(|figure| figure.size[0]).fold(0.0, f64::max);
+        let height = figures.iter().map(|figure| figure.size[1]).sum();
+        let tops = figures.iter().scan(0.0, |end, figure| {
+            let top = *end;
+            *end += figure.size[1];
+            Some(top)
+        });
+        let svg = html! {
+            svg xmlns="http://www.w3.org/2000/svg" width=(N(width)) height=(N(height))
+                viewBox={ "0 0 " (N(width)) " " (N(height)) } role="img" aria-label=(title) {
+                rect width=(N(width)) height=(N(height)) fill="#fff" {}
+                @for (figure, top) in figures.iter().zip(tops) {
+                    g transform={ "translate(0 " (N(top)) ")" } { (figure.svg) }
+                }
+            }
+        };
+        Self { svg, size: [width, height] }
+    }
+}
+
 /// Paper that is being drawn on.
 #[derive(Debug, Default)]
 pub struct Canvas {

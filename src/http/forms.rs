@@ -28,6 +28,11 @@ impl<R> Forms<R> {
         Self { sheet: Some(sheet), ..Self::JSON }
     }
 
+    /// A sheet, drawings, and a trace for who asks for it.
+    pub const fn with_all(sheet: Sheet<R>, drawing: Drawing<R>) -> Self {
+        Self { trace: true, sheet: Some(sheet), drawing: Some(drawing) }
+    }
+
     /// What there is to ask for.
     #[must_use]
     pub const fn offer(&self) -> Offer {
@@ -59,7 +64,7 @@ impl<R> Forms<R> {
 
 impl<R: Drawn> Forms<R> {
     /// Drawings and a sheet, and a trace for who asks for it.
-    pub const DRAWN: Self = Self { trace: true, sheet: Some(R::sheet), drawing: Some(R::drawing) };
+    pub const DRAWN: Self = Self::with_all(R::sheet, R::drawing);
 }
 
 /// What there is to ask for of an answer of some kind.

@@ -352,7 +352,9 @@ fn answered_checked<R: Kind>(
     within_search_limit(&checked, options)?;
     let digest = digest_of(&checked);
     let (request, order) = checked.into_parts();
-    let key = |assumed: &[Assumption], filled: &[FilledField]| order.job_key(assumed, filled);
+    let key = |slope: Option<usize>, assumed: &[Assumption], filled: &[FilledField]| {
+        order.job_key(slope, assumed, filled)
+    };
     let answer = request
         .answer(Names::new(digest.clone(), &key), options)
         .map_err(|faults| Problem::faults(order.sort(faults)))?;

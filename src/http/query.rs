@@ -160,7 +160,7 @@ pub struct DrawnParameters {
     /// What a drawing (`Accept: image/svg+xml`) shows; the slope when absent.
     #[param(nullable = false)]
     view: Option<ViewName>,
-    /// With `view=section`: id of the hook it goes through, such as `A1-1`; the one used most when absent.
+    /// With `view=section`: id of the hook it goes through, such as `A1-1`, or of a building with its slope, such as `S1/A1-1`; the one used most when absent.
     #[param(nullable = false)]
     hook: Option<String>,
     /// Language of sentences, drawings and sheets, whatever `Accept-Language` says.

@@ -292,6 +292,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "not said; fields are lettered in their order",
             "nicht angegeben; Felder werden in ihrer Reihenfolge mit Buchstaben benannt",
         ),
+        Assumed::SlopeName(_) => (
+            "not said; slopes are numbered in their order",
+            "nicht angegeben; Dachflächen werden in ihrer Reihenfolge nummeriert",
+        ),
         Assumed::Portrait => ("not said; common practice", "nicht angegeben; gängige Praxis"),
         Assumed::ColumnGap(_) => (
             "what the clamp between two modules takes",

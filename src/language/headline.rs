@@ -9,23 +9,68 @@ use super::{Language, Reader, ordinal};
 /// The verdict and its reason, in one sentence.
 #[must_use]
 pub fn headline(assessed: &Assessment, reader: Reader) -> String {
-    let language = reader.language;
-    let without: Vec<&str> = assessed.not_assessed().map(|of| scope(of, language)).collect();
-    let verdict = verdict(assessed.verdict(), language);
-    let verdict = match (without.is_empty(), language) {
-        (true, _) => verdict.to_owned(),
-        (false, Language::English) => format!("{verdict} (not assessed: {})", without.join(", ")),
-        (false, Language::German) => format!("{verdict} (nicht beurteilt: {})", without.join(", ")),
-    };
-    let (of, reason) = match assessed.reason() {
-        Reason::Nothing => (1, nothing(language).to_owned()),
-        Reason::Found(finding, of) => (of, first_sentence(&finding.fact, reader)),
-        Reason::Declared(taken, of) => (of, declared(&taken.declaration, language)),
-    };
-    match (of, language) {
+    let verdict = verdict_on(assessed, reader.language);
+    let (of, reason) = reason(assessed, reader);
+    match (of, reader.language) {
         (1, _) => format!("{verdict}: {reason}"),
         (of, Language::English) => format!("{verdict}, for {of} reasons, first: {reason}"),
         (of, Language::German) => format!("{verdict}, aus {of} Gründen, zuerst: {reason}"),
+    }
+}
+
+/// The worst verdict of the slopes of a building, each with its name, on which of them it is, and the reason
+/// on the first of these, in one sentence.
+#[must_use]
+pub fn headline_of_slopes(slopes: &[(&str, &Assessment)], reader: Reader) -> String {
+    let worst = slopes.iter().map(|(_, assessed)| assessed.verdict()).max();
+    let concerned = slopes.iter().filter(|(_, assessed)| Some(assessed.verdict()) == worst);
+    let ids: Vec<&str> = concerned.clone().map(|(id, _)| *id).collect();
+    let Some((first, assessed)) = concerned.clone().next() else { return String::new() };
+    if worst == Some(Verdict::Holds) {
+        return headline(assessed, reader);
+    }
+    let verdict = verdict_on(assessed, reader.language);
+    let (of, reason) = reason(assessed, reader);
+    let all = ids.join(", ");
+    match (ids.len(), of, reader.language) {
+        (1, 1, Language::English) => format!("{verdict}, on slope {all}: {reason}"),
+        (1, 1, Language::German) => format!("{verdict}, auf Dachfläche {all}: {reason}"),
+        (1, of, Language::English) => {
+            format!("{verdict}, on slope {all} for {of} reasons, first: {reason}")
+        }
+        (1, of, Language::German) => {
+            format!("{verdict}, auf Dachfläche {all} aus {of} Gründen, zuerst: {reason}")
+        }
+        (_, 1, Language::English) => format!("{verdict}, on slopes {all}; on {first}: {reason}"),
+        (_, 1, Language::German) => {
+            format!("{verdict}, auf den Dachflächen {all}; auf {first}: {reason}")
+        }
+        (_, of, Language::English) => {
+            format!("{verdict}, on slopes {all}; on {first} for {of} reasons, first: {reason}")
+        }
+        (_, of, Language::German) => format!(
+            "{verdict}, auf den Dachflächen {all}; auf {first} aus {of} Gründen, zuerst: {reason}"
+        ),
+    }
+}
+
+/// The verdict in words, with what was not asked.
+fn verdict_on(assessed: &Assessment, language: Language) -> String {
+    let without: Vec<&str> = assessed.not_assessed().map(|of| scope(of, language)).collect();
+    let verdict = verdict(assessed.verdict(), language);
+    match (without.is_empty(), language) {
+        (true, _) => verdict.to_owned(),
+        (false, Language::English) => format!("{verdict} (not assessed: {})", without.join(", ")),
+        (false, Language::German) => format!("{verdict} (nicht beurteilt: {})", without.join(", ")),
+    }
+}
+
+/// How many reasons a verdict has, and the first in words.
+fn reason(assessed: &Assessment, reader: Reader) -> (usize, String) {
+    match assessed.reason() {
+        Reason::Nothing => (1, nothing(reader.language).to_owned()),
+        Reason::Found(finding, of) => (of, first_sentence(&finding.fact, reader)),
+        Reason::Declared(taken, of) => (of, declared(&taken.declaration, reader.language)),
     }
 }
 

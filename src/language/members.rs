@@ -204,8 +204,11 @@ pub fn place(pointer: &str, language: Language) -> String {
     words(&path, index, language)
 }
 
-/// A pointer as a path with `*` for every index, and the first index.
+/// A pointer as a path with `*` for every index, and the first index. Of a building it begins where the
+/// slope does: on paper the slope is told beside it.
 fn path_of(pointer: &str) -> (String, Option<usize>) {
+    let below_slope = pointer.strip_prefix("/slopes/").and_then(|rest| rest.split_once('/'));
+    let pointer = below_slope.map_or(pointer, |(_, below)| below);
     let parts = || pointer.trim_start_matches('/').split('/');
     let index = |part: &str| part.parse::<usize>().ok();
     let path: Vec<&str> = parts().map(|part| index(part).map_or(part, |_| "*")).collect();
@@ -250,6 +253,7 @@ mod tests {
         assert_eq!(english("/roof/covering/tile/length_mm"), "covering");
         assert_eq!(english("/built/hooks/6/found/slot_mm"), "hook no. 7 as built");
         assert_eq!(english("/nowhere"), "the details given");
+        assert_eq!(english("/slopes/1/roof/edges/3"), "side 4 of the outline");
         let german = place("/roof/rafters/span_m", Language::German);
         assert_eq!(german, "Spannweite der Sparren");
     }

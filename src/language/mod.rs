@@ -228,6 +228,10 @@ words! {
     // The sheet.
     sheet: "Setting-out and check sheet", "Verlege- und Nachweisblatt";
     contents: "Contents", "Inhalt";
+    slope: "Roof slope", "Dachfläche";
+    slopes: "Roof slopes", "Dachflächen";
+    on_every_slope: "On every roof slope", "Auf jeder Dachfläche";
+    order_of_all_slopes: "Order for all roof slopes", "Bestellung für alle Dachflächen";
     stop_plan_fails: "Do not build or order from this sheet", "Nach diesem Blatt weder bauen noch bestellen";
     stop_plan_incomplete: "Do not build or order from this sheet yet",
         "Nach diesem Blatt noch nicht bauen und noch nicht bestellen";

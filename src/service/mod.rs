@@ -5,6 +5,7 @@
 pub mod actions;
 pub mod answer;
 pub mod batch;
+pub mod building;
 pub mod digest;
 pub mod figures;
 pub mod intake;

@@ -29,8 +29,9 @@ pub struct Options {
     pub search_limit: Option<u64>,
 }
 
-/// Names a job by what was assumed of it, and by the fields that were filled.
-type KeyOf<'a> = dyn Fn(&[Assumption], &[FilledField]) -> String + 'a;
+/// Names a job by what was assumed of it, and by the fields that were filled; of a building that on one of its
+/// slopes.
+type KeyOf<'a> = dyn Fn(Option<usize>, &[Assumption], &[FilledField]) -> String + 'a;
 
 /// What a job is called. Who holds the document it came in says so.
 #[derive(Clone, Default)]
@@ -50,7 +51,18 @@ impl<'a> Names<'a> {
     /// The name of the job itself; empty where nobody gives it one.
     #[must_use]
     pub fn job_key(&self, assumed: &[Assumption], filled: &[FilledField]) -> String {
-        self.key.map(|key| key(assumed, filled)).unwrap_or_default()
+        self.key.map(|key| key(None, assumed, filled)).unwrap_or_default()
+    }
+
+    /// The name of the job on one slope of a building; empty where nobody gives it one.
+    #[must_use]
+    pub fn slope_key(
+        &self,
+        slope: usize,
+        assumed: &[Assumption],
+        filled: &[FilledField],
+    ) -> String {
+        self.key.map(|key| key(Some(slope), assumed, filled)).unwrap_or_default()
     }
 }
 

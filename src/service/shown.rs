@@ -82,7 +82,8 @@ pub trait Drawn: Serialize {
         let language = options.reader.language;
         let seen = self.seen(options)?;
         let caption = seen.caption(input_digest, language);
-        let text = figure(&seen, view, &caption, language)?.into_file();
+        let figure = drawn(&seen.job, &seen.layout, view, &caption, language)?;
+        let text = figure.into_file();
         Ok(Shown { text, verdict: seen.verdict() })
     }
 
@@ -102,6 +103,7 @@ pub trait Drawn: Serialize {
                 Answer::Recheck(answer) => answer.as_ref().into(),
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
+            slope: None,
             worst: &seen.worst(),
             caption: &seen.caption(input_digest, language),
             trace: &trace::lines(&seen.job, &seen.layout, language),
@@ -197,14 +199,15 @@ impl Seen {
 }
 
 /// A request as indented JSON.
-fn readable(request: &(impl Serialize + ?Sized)) -> String {
+pub(super) fn readable(request: &(impl Serialize + ?Sized)) -> String {
     // A request was JSON before it was read, so this does not fail.
     serde_json::to_string_pretty(request).unwrap_or_default()
 }
 
 /// One view of a layout.
-fn figure(
-    Seen { job, layout, .. }: &Seen,
+pub(super) fn drawn(
+    job: &Job,
+    layout: &Layout,
     view: &View,
     caption: &Caption,
     language: Language,
@@ -225,7 +228,8 @@ fn no_hook(cannot: CannotDraw) -> Fault {
     Fault::new("", FaultCode::UnknownValue, detail)
 }
 
-fn result(
+/// What a job comes to in one line: the verdict, what is used most, how many hooks there are.
+pub(super) fn result(
     (judged, by_scope): (Verdict, &Verdicts),
     hooks: usize,
     worst: &Worst,
@@ -244,7 +248,8 @@ fn result(
     )
 }
 
-fn caption(
+/// Title, result and small print.
+pub(super) fn caption(
     reference: Option<&str>,
     result: String,
     engine: &Engine,

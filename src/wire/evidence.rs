@@ -111,7 +111,7 @@ impl PartKind {
 }
 
 /// A figure, and what it rests on.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct EvidenceAnswer {
     /// Kind of part.
     pub part: PartKind,
@@ -134,7 +134,7 @@ pub struct EvidenceAnswer {
 }
 
 /// What a series of tests gives.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct TestedAnswer {
     /// Number of tests.
     pub tests: u64,

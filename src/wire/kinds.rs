@@ -16,6 +16,8 @@ enumeration! {
     pub enum JobKind {
         /// A layout.
         Layout,
+        /// A building of several slopes.
+        Building,
         /// A recheck.
         Recheck,
         /// A survey.
@@ -64,6 +66,8 @@ macro_rules! tags {
 tags! {
     /// A layout, or a line that asks for one.
     LayoutTag "layout";
+    /// A building of several slopes, or a line that asks for one.
+    BuildingTag "building";
     /// A recheck, or a line that asks for one.
     RecheckTag "recheck";
     /// A survey, or a line that asks for one.

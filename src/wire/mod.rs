@@ -8,6 +8,7 @@
 pub mod actions;
 pub mod array;
 pub mod batch;
+pub mod building;
 pub mod built;
 pub mod capacity;
 pub mod catalogue;

@@ -31,7 +31,7 @@ pub struct EngineRules {
 }
 
 /// A value or a choice of model the service made for the caller.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct Assumption {
     /// Stable code.
     #[schema(example = "wishes.min-clearance")]

@@ -30,7 +30,7 @@ enumeration! {
 }
 
 /// Something the reader must know.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct Warning {
     /// Name of this finding: its code and what it is about. No other finding of the answer has it, and
     /// the same finding has the same name in the next answer to the job.
@@ -62,7 +62,7 @@ pub struct Warning {
 }
 
 /// All findings of one kind.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct Cause {
     /// Code of the findings.
     #[schema(example = "screw.overloaded")]

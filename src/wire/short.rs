@@ -25,4 +25,6 @@ pub enum Completion {
     RowGap(usize),
     /// Where a field begins.
     Origin(usize),
+    /// One of these on a slope of a building, which then has it for itself.
+    OnSlope(usize, Box<Completion>),
 }

@@ -8,7 +8,8 @@ use std::time::Duration;
 use serde_json::{Value, json};
 
 use crate::server::{
-    ACTIONS, BARN, BUILT, MAX_BODY_BYTES, Reply, STATEMENT, SURVEY, address, example, post, send,
+    ACTIONS, BARN, BUILT, GABLE, MAX_BODY_BYTES, Reply, STATEMENT, SURVEY, address, example, post,
+    send,
 };
 
 const LINES: (&str, &str) = ("content-type", "application/x-ndjson");
@@ -36,9 +37,10 @@ fn batch(text: &str) -> (Vec<Value>, Value) {
 }
 
 /// A line of every kind there is.
-fn every_kind() -> [(&'static str, &'static str); 5] {
+fn every_kind() -> [(&'static str, &'static str); 6] {
     [
         ("layout", BARN),
+        ("building", GABLE),
         ("recheck", BUILT),
         ("survey", SURVEY),
         ("actions", ACTIONS),
@@ -95,7 +97,7 @@ fn every_line_asked_and_answered_is_what_the_description_says_of_its_kind() {
         }
         let mut expected: Vec<&str> = every_kind().iter().map(|(kind, _)| *kind).collect();
         if query == "?answer=summary" {
-            expected = vec!["summary"; 5];
+            expected = vec!["summary"; every_kind().len()];
         }
         expected.extend(["problem"; 5]);
         expected.push("end");
@@ -111,7 +113,10 @@ fn every_kind_is_answered_with_the_bytes_it_would_have_by_itself() {
         let path = format!("/v1/batches{query}");
         let reply = send("POST", &path, &[LINES], text.as_bytes());
         let (_, summary) = taken_apart(&reply);
-        assert_eq!((&summary["answered"], &summary["complete"]), (&json!(5), &json!(true)));
+        assert_eq!(
+            (&summary["answered"], &summary["complete"]),
+            (&json!(kinds.len()), &json!(true))
+        );
         for (number, ((kind, job), given)) in kinds.iter().zip(reply.text().lines()).enumerate() {
             let path = match *kind {
                 "actions" => "/v1/actions".to_owned(),

@@ -5,7 +5,9 @@ use std::process::{Command, Output, Stdio};
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, STATEMENT, SURVEY, all_known, example, post, send};
+use crate::server::{
+    ACTIONS, BARN, BUILT, GABLE, STATEMENT, SURVEY, all_known, example, post, send,
+};
 
 fn hookspan(arguments: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_hookspan"))
@@ -45,8 +47,9 @@ fn a_file_gives_the_same_as_standard_input() {
 }
 
 /// Every kind of job with an example, and whether it has a sheet and whether drawings and a trace.
-const KINDS: [(&str, &str, &str, bool, bool); 5] = [
+const KINDS: [(&str, &str, &str, bool, bool); 6] = [
     ("layout", "/v1/layouts", BARN, true, true),
+    ("building", "/v1/buildings", GABLE, true, true),
     ("recheck", "/v1/rechecks", BUILT, true, true),
     ("survey", "/v1/surveys", SURVEY, true, true),
     ("actions", "/v1/actions", ACTIONS, false, false),
@@ -65,12 +68,11 @@ const AS_SHEET: [(&[&str], &str); 2] =
     [(&["--sheet"], ""), (&["--sheet", "--lang", "de"], "?lang=de")];
 
 /// Flags that ask for a drawing, and the query that does.
-const AS_DRAWING: [(&[&str], &str); 5] = [
+const AS_DRAWING: [(&[&str], &str); 4] = [
     (&["--drawing", "slope"], ""),
     (&["--drawing", "slope", "--lang", "de"], "?view=slope&lang=de"),
     (&["--drawing", "wind"], "?view=wind"),
     (&["--drawing", "section"], "?view=section"),
-    (&["--drawing", "section", "--hook", "A1-2"], "?view=section&hook=A1-2"),
 ];
 
 /// What the exit status of a verdict is.
@@ -91,8 +93,12 @@ fn every_kind_in_every_form_gives_the_same_bytes_as_over_http() {
     for (kind, path, job, sheet, drawn) in KINDS {
         let json = "application/json";
         let status = status_of(&post(path, job.as_bytes()).json());
+        let hook = if kind == "building" { "south/A1-2" } else { "A1-2" };
+        let through_hook = ["--drawing", "section", "--hook", hook];
+        let query_of_hook = format!("?view=section&hook={hook}");
         let mut forms: Vec<_> = AS_JSON.map(|form| (json, form)).into();
         if drawn {
+            forms.push(("image/svg+xml", (&through_hook, &query_of_hook)));
             forms.push((json, (&["--trace"], "?trace=full")));
             forms.extend(AS_DRAWING.map(|form| ("image/svg+xml", form)));
         }
@@ -170,7 +176,7 @@ fn flags_that_make_no_sense_together_are_refused() {
         (&["--hook", "A1-1"], "--drawing"),
         (&["--lang", "fr"], "en, de"),
         (&["--units", "si"], "metric, imperial"),
-        (&["--kind", "roof"], "layout, recheck, survey, actions, statement"),
+        (&["--kind", "roof"], "layout, building, recheck, survey, actions, statement"),
         (&["--kind", "actions", "--sheet"], "of which there is no sheet"),
         (&["--kind", "actions", "--drawing", "slope"], "of which there is no drawing"),
         (&["--kind", "statement", "--drawing", "slope"], "of which there is no drawing"),

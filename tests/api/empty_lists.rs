@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, STATEMENT, SURVEY, example, get, post};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, GABLE, STATEMENT, SURVEY, example, get, post};
 
 /// Fills every list that may be left out, and is, with nothing; the pointers of those filled.
 fn filled(schemas: &Value, schema: &Value, value: &mut Value, at: &str, done: &mut Vec<String>) {
@@ -45,6 +45,7 @@ fn an_empty_list_is_an_absent_list() {
     for (path, request, text) in [
         ("/v1/layouts", "LayoutRequest", BARN),
         ("/v1/layouts", "LayoutRequest", COTTAGE),
+        ("/v1/buildings", "BuildingRequest", GABLE),
         ("/v1/rechecks", "RecheckRequest", BUILT),
         ("/v1/surveys", "SurveyRequest", SURVEY),
         ("/v1/actions", "ActionsRequest", ACTIONS),

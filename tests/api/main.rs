@@ -5,6 +5,7 @@ mod asked;
 mod audit;
 mod bad_requests;
 mod batches;
+mod buildings;
 mod capacity;
 mod catalogue;
 mod command_line;

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::server::{ACTIONS, BARN, BUILT, Reply, STATEMENT, SURVEY, get, send};
+use crate::server::{ACTIONS, BARN, BUILT, GABLE, Reply, STATEMENT, SURVEY, get, send};
 
 /// Every address whose content is fixed for a version.
 const FIXED: [&str; 14] = [
@@ -213,6 +213,7 @@ fn who_takes_no_form_of_the_answer_is_told_so_and_sent_none() {
     let json = ("content-type", "application/json");
     for (path, body) in [
         ("/v1/layouts", BARN),
+        ("/v1/buildings", GABLE),
         ("/v1/rechecks", BUILT),
         ("/v1/surveys", SURVEY),
         ("/v1/actions", ACTIONS),
@@ -251,6 +252,7 @@ fn every_address_says_what_can_be_done_there() {
     }
     for (path, kind) in [
         ("/v1/layouts", "application/json"),
+        ("/v1/buildings", "application/json"),
         ("/v1/rechecks", "application/json"),
         ("/v1/surveys", "application/json"),
         ("/v1/actions", "application/json"),

@@ -18,6 +18,8 @@ pub const BARN: &str = include_str!("../data/layout-barn.json");
 /// The cottage.
 pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 
+/// Both slopes of a gable house.
+pub const GABLE: &str = include_str!("../data/building-gable.json");
 /// The barn as it was built.
 pub const BUILT: &str = include_str!("../data/recheck-barn.json");
 /// The barn before anything lies on it.

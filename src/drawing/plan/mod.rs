@@ -90,7 +90,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
 /// legend: [`legend`] is a page's own. Where names and utilisations do not find room on one page,
 /// utilisations are left to the tables.
 #[must_use]
-pub fn pages(job: &Job, layout: &Layout, language: Language) -> Vec<Figure> {
+pub fn pages(job: &Job, layout: &Layout, caption: &Caption, language: Language) -> Vec<Figure> {
     let words = language.words();
     let marks = marks::hook_marks(job, layout);
     let Rect { x, y } = job.roof.outline.bounds();
@@ -100,11 +100,10 @@ pub fn pages(job: &Job, layout: &Layout, language: Language) -> Vec<Figure> {
     // How often a page as wide and as high as it is would hold the whole slope.
     let squeezed = |scale| [(beside + long * scale) / PAGE[0], (AROUND + high * scale) / PAGE[1]];
     let fitting = ((PAGE[0] - beside) / long).min((PAGE[1] - AROUND) / high);
-    let caption = Caption::default();
     let sheet = |window, scale, text, page| Sheet {
         job,
         layout,
-        caption: &caption,
+        caption,
         words,
         marks: &marks,
         window,

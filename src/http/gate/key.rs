@@ -23,17 +23,26 @@ const APART: [&str; 6] = [
 ];
 
 /// The job in canonical form, with what was assumed spelled out where it could have been said, and with the
-/// rows and columns of fields that were filled.
-pub fn canonical_job(document: &Value, assumed: &[Assumption], filled: &[FilledField]) -> Vec<u8> {
-    let members = OF_THE_JOB
-        .iter()
-        .filter_map(|name| Some(((*name).to_owned(), document.get(*name)?.clone())));
+/// rows and columns of fields that were filled. That on a slope of a building is the job on this slope alone.
+pub fn canonical_job(
+    document: &Value,
+    slope: Option<usize>,
+    assumed: &[Assumption],
+    filled: &[FilledField],
+) -> Vec<u8> {
+    let at = slope.map(|slope| format!("/slopes/{slope}"));
+    let of_slope = at.as_ref().and_then(|at| document.pointer(at));
+    let member = |name: &str| of_slope.and_then(|slope| slope.get(name)).or(document.get(name));
+    let members =
+        OF_THE_JOB.iter().filter_map(|name| Some(((*name).to_owned(), member(name)?.clone())));
     let mut job = Value::Object(members.collect());
     for Assumption { pointer, value, .. } in assumed {
         let of_the_job = |name: &str| OF_THE_JOB.contains(&name);
         let Some(value) = value.as_ref().and_then(|value| serde_json::to_value(value).ok()) else {
             continue;
         };
+        let alone = at.as_ref().and_then(|at| pointer.strip_prefix(at));
+        let pointer = alone.unwrap_or(pointer);
         if pointer.split('/').nth(1).is_some_and(of_the_job) {
             spell_out(&mut job, pointer, value);
         }

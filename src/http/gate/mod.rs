@@ -142,11 +142,16 @@ impl Order {
     }
 
     /// The name of the job the document asks about, by what was assumed of it and the fields that were
-    /// filled.
+    /// filled; of a building that on one of its slopes.
     #[must_use]
-    pub fn job_key(&self, assumed: &[Assumption], filled: &[FilledField]) -> String {
+    pub fn job_key(
+        &self,
+        slope: Option<usize>,
+        assumed: &[Assumption],
+        filled: &[FilledField],
+    ) -> String {
         let whole = self.completed.as_ref().unwrap_or(&self.document);
-        input_digest(&key::canonical_job(whole, assumed, filled))
+        input_digest(&key::canonical_job(whole, slope, assumed, filled))
     }
 }
 

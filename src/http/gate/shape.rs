@@ -91,10 +91,12 @@ mod tests {
     fn every_list_a_request_can_have_has_a_limit() {
         for kind in JobKind::ALL {
             let shape = kind.contract().shape();
-            // A list of each: a statement of parts has no roof.
+            // A list of each: a statement of parts has no roof, and a building one on each slope.
             let lists = [("roof", "outline_mm", 100), ("rail", "stock_lengths_mm", 20)];
             let limits = lists.iter().filter_map(|(of, list, limit)| {
-                let (_, most) = shape.member(of)?.member(list)?.list()?;
+                let slope = shape.member("slopes").and_then(Shape::list).map(|(slope, _)| slope);
+                let at = slope.filter(|slope| slope.member(of).is_some()).unwrap_or(shape);
+                let (_, most) = at.member(of)?.member(list)?.list()?;
                 Some((most, *limit))
             });
             let limits: Vec<(usize, usize)> = limits.collect();

@@ -3,6 +3,7 @@
 
 pub mod actions;
 pub mod batches;
+pub mod buildings;
 pub mod catalogue;
 pub mod layouts;
 pub mod meta;
@@ -13,7 +14,9 @@ pub mod surveys;
 use crate::http::forms::Forms;
 use crate::http::job::job_kinds;
 use crate::http::pages::statement;
+use crate::service::building::shown;
 use crate::wire::actions::{ActionsAnswer, ActionsRequest};
+use crate::wire::building::{BuildingAnswer, BuildingRequest};
 pub use crate::wire::kinds::JobKind;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
@@ -27,6 +30,12 @@ job_kinds! {
         forms Forms::DRAWN,
         about "layouts" "Lay out a job and check it.",
         example "../../../tests/data/layout-barn.json";
+    /// A building of several slopes.
+    Building as BuildingTag: BuildingRequest => BuildingAnswer or BuildingReply,
+        line BuildingLine => BuildingLineAnswer, by buildings::create_building,
+        forms Forms::with_all(shown::sheet, shown::drawing),
+        about "buildings" "Lay out several slopes of one building, with one order.",
+        example "../../../tests/data/building-gable.json";
     /// A recheck.
     Recheck as RecheckTag: RecheckRequest => RecheckAnswer or RecheckReply,
         line RecheckLine => RecheckLineAnswer, by rechecks::create_recheck,

@@ -4,8 +4,7 @@
 use std::collections::{BTreeMap, HashMap};
 
 use crate::assessment::{
-    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Remarks, Scope,
-    Value,
+    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
 };
 use crate::language::{Reader, assumptions, findings, headline};
 use crate::service::rounding::{factor, load, mm, utilisation};
@@ -162,8 +161,10 @@ pub fn assumption(pointer: &str, assumed: &Assumed, reader: Reader) -> Assumptio
 }
 
 /// The weakest provenance among the values that are marked.
-pub fn weakest_provenance(remarks: &Remarks) -> Option<WeakestProvenance> {
-    let (weakest, values) = assessment::weakest(&remarks.provenance)?;
+pub fn weakest_provenance(
+    marked: &[(String, assessment::Provenance)],
+) -> Option<WeakestProvenance> {
+    let (weakest, values) = assessment::weakest(marked)?;
     let weakest = match weakest {
         assessment::Provenance::Measured => Provenance::Measured,
         assessment::Provenance::Inferred => Provenance::Inferred,

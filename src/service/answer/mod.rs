@@ -1,6 +1,7 @@
 //! From core to wire: the answer of a layout.
 
 mod actions;
+pub mod building;
 mod capacity;
 mod element_names;
 mod elements;
@@ -86,7 +87,7 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts(&[OrderedSlope::alone(job, layout)], ordered, reader.language),
         record: Record {
-            built: record::as_laid_out(job, layout, ordered),
+            built: record::as_laid_out(job, layout, (ordered.kept, ordered.there)),
             recorded: Recorded::default(),
         },
         hooks,
@@ -98,7 +99,7 @@ pub fn layout(
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL, &Assumed::OF_ORDERS], reader),
-        provenance: findings::weakest_provenance(remarks),
+        provenance: findings::weakest_provenance(&remarks.provenance),
         trace: None,
     }
 }
@@ -145,7 +146,7 @@ pub fn recheck(
         cautions: cautions(reader),
         evidence: Vec::new(),
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
-        provenance: findings::weakest_provenance(remarks),
+        provenance: findings::weakest_provenance(&remarks.provenance),
         trace: None,
     }
 }

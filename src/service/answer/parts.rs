@@ -69,6 +69,7 @@ pub fn on_slope(slope: &str, id: &str) -> String {
 }
 
 /// The parts of all slopes, with the reasons of their counts in a language.
+#[must_use]
 pub fn parts(
     slopes: &[OrderedSlope<'_>],
     ordered: &Ordered<'_>,

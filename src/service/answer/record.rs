@@ -2,6 +2,7 @@
 //! are to come to the same figures.
 
 use crate::placement::Job;
+use crate::placement::kept::Kept;
 use crate::placement::laid::{Layout, Rail};
 use crate::service::intake::TakenSurvey;
 use crate::survey::Levelled;
@@ -11,15 +12,13 @@ use crate::wire::provenance::Engine;
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 
-use super::Ordered;
-
 /// Rails and hooks of a layout, of those that are kept what the request says of them.
 #[must_use]
-pub fn as_laid_out(job: &Job, layout: &Layout, ordered: &Ordered<'_>) -> Built {
+pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Built>)) -> Built {
     let hooks = layout.hooks().map(|(at, place)| {
         let rail = &layout.rails[at[0]];
-        let kept = ordered.kept.hook_at(at[0], place);
-        let told = kept.zip(ordered.there).map(|(hook, there)| &there.hooks[hook]);
+        let kept = kept.hook_at(at[0], place);
+        let told = kept.zip(there).map(|(hook, there)| &there.hooks[hook]);
         BuiltHook {
             id: super::hook_name(layout, at),
             rail: rail.line.id.clone(),

@@ -1,6 +1,7 @@
 //! Answers in short.
 
 use crate::wire::actions::ActionsAnswer;
+use crate::wire::building::{BuildingAnswer, SlopeAnswer};
 use crate::wire::kinds::{JobKind, SummaryTag};
 use crate::wire::layout::LayoutAnswer;
 use crate::wire::recheck::RecheckAnswer;
@@ -48,6 +49,38 @@ macro_rules! judged {
 impl Summarised for LayoutAnswer {
     fn summary(&self) -> AnswerSummary {
         judged!(self, Layout, difference None)
+    }
+}
+
+impl Summarised for BuildingAnswer {
+    fn summary(&self) -> AnswerSummary {
+        let of_slopes = self.slopes.iter().flat_map(|slope| &slope.warnings);
+        let (counts, codes) = found(self.warnings.iter().chain(of_slopes));
+        let of = |list: fn(&SlopeAnswer) -> usize| {
+            self.slopes.iter().map(|slope| list(slope) as u64).sum::<u64>()
+        };
+        AnswerSummary {
+            kind: SummaryTag,
+            of: JobKind::Building,
+            reference: self.reference.clone(),
+            engine: self.engine.clone(),
+            input_digest: self.input_digest.clone(),
+            job_key: None,
+            verdict: Some(self.verdict),
+            headline: Some(self.headline.clone()),
+            verdicts: Some(self.verdicts),
+            utilisation: Some(self.utilisation.clone()),
+            difference: None,
+            counts: SummaryCounts {
+                rails: of(|slope| slope.rails.len()),
+                hooks: of(|slope| slope.hooks.len()),
+                modules: of(|slope| slope.modules.len()),
+                missing: self.missing.len() as u64 + of(|slope| slope.missing.len()),
+                assumptions: self.assumptions.len() as u64 + of(|slope| slope.assumptions.len()),
+                ..counts
+            },
+            codes,
+        }
     }
 }
 
@@ -111,7 +144,7 @@ impl Summarised for StatementAnswer {
 }
 
 /// How many findings there are of each severity, and their codes.
-fn found(findings: &[Warning]) -> (SummaryCounts, SummaryCodes) {
+fn found<'a>(findings: impl IntoIterator<Item = &'a Warning>) -> (SummaryCounts, SummaryCodes) {
     let (mut counts, mut codes) = (SummaryCounts::default(), SummaryCodes::default());
     for finding in findings {
         let (count, known) = match finding.severity {

@@ -2,10 +2,12 @@
 
 use crate::codes::Rules;
 use crate::hardware::Module;
+use crate::placement::Job;
 use crate::placement::array::{Field, Placed, modules};
 use crate::roof::Roof;
 use crate::units::{Length, Pressure, weight_of_kg};
 use crate::wire::array::{Module as WireModule, ModuleField, Orientation, RailDirection};
+use crate::wire::building::SlopeRequest;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::FaultCode;
 
@@ -86,7 +88,7 @@ pub fn fields(
         );
     }
     let wire = &request.array.fields;
-    let places: u64 = wire.iter().map(|f| u64::from(f.rows) * u64::from(f.columns)).sum();
+    let places = places(wire);
     if places > MAX_MODULES as u64 {
         notes.fault(
             "/array/fields",
@@ -110,7 +112,18 @@ pub fn fields(
 
 /// A hook can stand wherever a rail crosses a rafter, and where none hold the answer has one on each.
 fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes: &mut Notes) {
-    let crossings = |field: &Field| {
+    let crossings = crossings(roof, fields, module);
+    if crossings > MAX_CROSSINGS {
+        let detail = format!(
+            "The rails cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Lay out the fields in several jobs."
+        );
+        notes.fault("/array/fields", FaultCode::OutOfRange, detail);
+    }
+}
+
+/// Places where a rail crosses a rafter.
+fn crossings(roof: &Roof, fields: &[Field], module: &Module) -> usize {
+    let of_field = |field: &Field| {
         let rows = (0..field.rows).map(|row| {
             let [first, last] = field.row_ends(module, row);
             let under = |x: &&Length| (first..=last).contains(&x.mm());
@@ -118,13 +131,34 @@ fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes:
         });
         rows.sum::<usize>()
     };
-    let crossings: usize = fields.iter().map(crossings).sum();
+    fields.iter().map(of_field).sum()
+}
+
+/// The slopes of a building are one job together, and have its limits.
+pub fn not_too_many_together<'a>(
+    wire: &[SlopeRequest],
+    jobs: impl Iterator<Item = &'a Job>,
+    notes: &mut Notes,
+) {
+    let places: u64 = wire.iter().map(|slope| places(&slope.array.fields)).sum();
+    if places > MAX_MODULES as u64 {
+        let detail = format!(
+            "The fields of all slopes have {places} places; one job may have {MAX_MODULES}. Send the slopes in several jobs."
+        );
+        notes.fault("/slopes", FaultCode::OutOfRange, detail);
+    }
+    let crossings: usize = jobs.map(|job| crossings(&job.roof, &job.fields, &job.module)).sum();
     if crossings > MAX_CROSSINGS {
         let detail = format!(
-            "The rails cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Lay out the fields in several jobs."
+            "The rails of all slopes cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Send the slopes in several jobs."
         );
-        notes.fault("/array/fields", FaultCode::OutOfRange, detail);
+        notes.fault("/slopes", FaultCode::OutOfRange, detail);
     }
+}
+
+/// Places for modules in fields.
+fn places(fields: &[ModuleField]) -> u64 {
+    fields.iter().map(|field| u64::from(field.rows) * u64::from(field.columns)).sum()
 }
 
 fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Notes) -> Field {

@@ -4,6 +4,7 @@
 mod actions;
 mod array;
 mod asked;
+pub mod building;
 mod built;
 mod distances;
 mod edges;
@@ -50,6 +51,7 @@ use crate::wire::site::{RulesChoice, Site};
 use crate::wire::survey::SurveyRequest;
 
 pub use actions::{TakenActions, take_actions};
+pub use building::{TakenSlope, take_building};
 pub use built::{TakenBuilt, take_built};
 pub use evidence::Rests;
 pub use statement::{TakenStatement, take_statement};

@@ -324,6 +324,7 @@ fn note(completion: &Completion, request: &Common<'_>, notes: &mut Notes) {
             notes.note(&at(of, "origin_mm/0"), Assumed::MiddleOfSlope(x));
             (at(of, "origin_mm/1"), Assumed::MiddleOfSlopeUp(y), false)
         }
+        Completion::OnSlope(_, what) => return note(what, request, notes),
     };
     notes.note(&pointer, assumed);
     if to_be_measured {

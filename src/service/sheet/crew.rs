@@ -23,6 +23,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
         @for rail in content.rails {
             table .setting-out tabindex="0" {
                 caption {
+                    @if let Some(slope) = sheet.slope { (words.slope) " " (slope) " · " }
                     (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
                     @if rail.kept.is_some() { " · " (words.there_already) }
                     @if let Some(course) = rail.course {

@@ -278,9 +278,9 @@ const fn ground(by: EvidenceKind, words: &Words) -> &'static str {
 }
 
 /// The request.
-pub fn inputs(sheet: &Sheet<'_>, words: &Words) -> Markup {
+pub fn inputs(request: &str, words: &Words) -> Markup {
     html! {
         h3 #inputs { (words.inputs) }
-        pre .inputs tabindex="0" role="region" aria-labelledby="inputs" { (sheet.request) }
+        pre .inputs tabindex="0" role="region" aria-labelledby="inputs" { (request) }
     }
 }

@@ -4,6 +4,7 @@
 //! sources, which an answer cites in English only, are marked as English. Templates are checked by the
 //! compiler, and every value in them is escaped.
 
+mod building;
 mod capacity;
 mod chain;
 mod crew;
@@ -21,6 +22,7 @@ use crate::language::{Language, Words};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::wire::actions::Actions;
+use crate::wire::building::{BuildingAnswer, SlopeAnswer};
 use crate::wire::capacity::{CapacityAnswer, EventAnswer};
 use crate::wire::declarations::TakenOver;
 use crate::wire::evidence::EvidenceAnswer;
@@ -34,6 +36,8 @@ use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
 use crate::wire::scopes::Verdicts;
 use crate::wire::survey::{Levelling, SurveyAnswer};
+
+pub use building::{BuildingSheet, write as write_building};
 
 use super::answer::Worst;
 use super::wording::{by_scope, declared_by, element, not_assessed, verdict};
@@ -101,6 +105,36 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     }
 }
 
+impl<'a> Content<'a> {
+    /// What the answer to a building says of one of its slopes.
+    #[must_use]
+    pub fn of_slope(slope: &'a SlopeAnswer, building: &'a BuildingAnswer) -> Self {
+        Self {
+            verdict: slope.verdict,
+            utilisation: &slope.utilisation,
+            actions: &slope.actions,
+            rails: &slope.rails,
+            hooks: &slope.hooks,
+            rafters: &slope.rafters,
+            modules: &slope.modules,
+            headline: &slope.headline,
+            verdicts: &slope.verdicts,
+            declarations: &slope.declarations,
+            causes: &slope.causes,
+            cautions: &[],
+            assumptions: &slope.assumptions,
+            evidence: &slope.evidence,
+            parts: Some(&building.parts),
+            levelling: None,
+            missing: &slope.missing,
+            suggestion: None,
+            remedies: slope.remedies.as_ref(),
+            capacity: slope.capacity.as_ref(),
+            event: None,
+        }
+    }
+}
+
 impl<'a> From<&'a RecheckAnswer> for Content<'a> {
     fn from(answer: &'a RecheckAnswer) -> Self {
         let suggestion = answer.suggestion.as_ref();
@@ -122,6 +156,8 @@ pub struct Sheet<'a> {
     pub layout: &'a Layout,
     /// The answer.
     pub content: Content<'a>,
+    /// Which slope of a building it is.
+    pub slope: Option<&'a str>,
     /// What is used most.
     pub worst: &'a Worst,
     /// Title, result and small print.
@@ -137,6 +173,42 @@ pub struct Sheet<'a> {
 pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     let words = language.words();
     let title = sheet.caption.title.as_deref().unwrap_or(words.sheet);
+    let content = &sheet.content;
+    let main = html! {
+        section aria-labelledby="crew" {
+            h2 #crew { (words.for_the_crew) }
+            (stop::stop(content, "stop", language))
+            (cautions(content, language))
+            (causes(content, language))
+            (declarations(content, language))
+            (mending::surveyed(content, words))
+            (mending::suggested(content, words))
+            (setting_out(sheet, language))
+            @if let Some(parts) = content.parts { (order::order(parts, words.order, language)) }
+            (section_figure(sheet, language))
+        }
+        section .engineer aria-labelledby="engineer" {
+            (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
+            (engineer::evidence(content, words))
+            (engineer::assumptions(content, language))
+            (engineer::inputs(sheet.request, words))
+        }
+    };
+    let most = used_most(sheet, language);
+    let heading = heading(content, title, (&most, content.counts()), language);
+    page(title, content, (&heading, &main), sheet.caption, language)
+}
+
+/// A page with its head, its main part and its small print; in the margin of every printed one is what
+/// stands in the way of building.
+fn page(
+    title: &str,
+    content: &Content<'_>,
+    (heading, main): (&Markup, &Markup),
+    caption: &Caption,
+    language: Language,
+) -> String {
+    let words = language.words();
     let page = html! {
         (DOCTYPE)
         html lang=(language.tag()) {
@@ -146,54 +218,60 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                 title { (title) " · " (words.sheet) }
                 style { (PreEscaped(STYLE)) }
                 // Words of ours: there is nothing in them to escape.
-                @if let Some(margin) = stop::on_every_page(&sheet.content, words) {
+                @if let Some(margin) = stop::on_every_page(content, words) {
                     style { (PreEscaped(margin)) }
                 }
             }
             body {
-                header { (heading(sheet, title, language)) }
-                main {
-                    section aria-labelledby="crew" {
-                        h2 #crew { (words.for_the_crew) }
-                        (stop::stop(&sheet.content, language))
-                        (cautions(&sheet.content, language))
-                        (causes(&sheet.content, language))
-                        (declarations(&sheet.content, language))
-                        (mending::surveyed(&sheet.content, words))
-                        (mending::suggested(&sheet.content, words))
-                        div .across {
-                            @for page in plan::pages(sheet.job, sheet.layout, language) {
-                                (figure(&page, "page"))
-                            }
-                            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
-                            (crew::setting_out(sheet, words))
-                        }
-                        (crew::rails(sheet, words))
-                        @if let Some(parts) = sheet.content.parts { (order::order(parts, language)) }
-                        (section_figure(sheet, language))
-                    }
-                    section .engineer aria-labelledby="engineer" {
-                        div .across {
-                            h2 #engineer { (words.for_the_engineer) }
-                            (engineer::utilisations(sheet, words))
-                        }
-                        (chain::chain(sheet, words))
-                        (supports::supports(sheet, words))
-                        (capacity::capacity(&sheet.content, language))
-                        (plot_figures(sheet, language))
-                        (engineer::members(&sheet.content, words))
-                        (engineer::actions(sheet, language))
-                        (figure(&plan::wind(sheet.job, sheet.layout, &bare(), language), "wind"))
-                        (engineer::evidence(&sheet.content, words))
-                        (engineer::assumptions(&sheet.content, language))
-                        (engineer::inputs(sheet, words))
-                    }
-                }
-                footer { @for line in &sheet.caption.footer { p { (line) } } }
+                header { (heading) }
+                main { (main) }
+                footer { @for line in &caption.footer { p { (line) } } }
             }
         }
     };
     page.into_string()
+}
+
+/// What the crew sets out by: the slope page by page, its hooks one by one, its rails.
+fn setting_out(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let words = language.words();
+    html! {
+        div .across {
+            @for page in plan::pages(sheet.job, sheet.layout, &sheet.bare(words), language) {
+                (figure(&page, "page"))
+            }
+            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
+            (crew::setting_out(sheet, words))
+        }
+        (crew::rails(sheet, words))
+    }
+}
+
+/// What an engineer checks, below a heading: utilisations with how they were found, members, what acts.
+fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
+    let words = language.words();
+    let wind = plan::wind(sheet.job, sheet.layout, &sheet.bare(words), language);
+    html! {
+        div .across {
+            (heading)
+            (engineer::utilisations(sheet, words))
+        }
+        (chain::chain(sheet, words))
+        (supports::supports(sheet, words))
+        (capacity::capacity(&sheet.content, language))
+        (plot_figures(sheet, language))
+        (engineer::members(&sheet.content, words))
+        (engineer::actions(sheet, language))
+        (figure(&wind, "wind"))
+    }
+}
+
+impl Sheet<'_> {
+    /// On the sheet a drawing needs no heading of its own but the slope of a building.
+    fn bare(&self, words: &Words) -> Caption {
+        let title = self.slope.map(|slope| format!("{} {slope}", words.slope));
+        Caption { title, ..Caption::default() }
+    }
 }
 
 /// The head of a table: the names of its columns. A table too wide for the screen is scrolled by
@@ -206,14 +284,15 @@ fn head(columns: &[&str]) -> Markup {
     }
 }
 
-/// On the sheet a drawing needs no heading of its own.
-fn bare() -> Caption {
-    Caption::default()
-}
-
-fn heading(sheet: &Sheet<'_>, title: &str, language: Language) -> Markup {
+/// The head of a sheet: what it comes to, what is used most, and how many hooks, modules and rails there are.
+fn heading(
+    content: &Content<'_>,
+    title: &str,
+    (used_most, counts): (&Markup, [usize; 3]),
+    language: Language,
+) -> Markup {
     let words = language.words();
-    let (content, worst) = (&sheet.content, sheet.worst);
+    let counted = [words.hooks, words.modules, words.rails].into_iter().zip(counts);
     html! {
         h1 { (title) }
         p .kind { (words.sheet) }
@@ -236,18 +315,27 @@ fn heading(sheet: &Sheet<'_>, title: &str, language: Language) -> Markup {
                     }
                 }
             }
-            div {
-                dt { (words.used_most) }
-                dd {
-                    (words.used(worst.used, 1)) " · " (element(&worst.element, words)) ", "
-                    (label(worst.check, language)) ", "
-                    code { (content.utilisation.combination) }
-                }
-            }
-            div { dt { (words.hooks) } dd { (content.hooks.len()) } }
-            div { dt { (words.modules) } dd { (content.modules.len()) } }
-            div { dt { (words.rails) } dd { (content.rails.len()) } }
+            div { dt { (words.used_most) } dd { (used_most) } }
+            @for (noun, count) in counted { div { dt { (noun) } dd { (count) } } }
         }
+    }
+}
+
+/// What is used most, of a building with its slope, and by how much.
+fn used_most(sheet: &Sheet<'_>, language: Language) -> Markup {
+    let (words, worst) = (language.words(), sheet.worst);
+    html! {
+        (words.used(worst.used, 1)) " · "
+        @if let Some(slope) = sheet.slope { (words.slope) " " (slope) " · " }
+        (element(&worst.element, words)) ", " (label(worst.check, language)) ", "
+        code { (sheet.content.utilisation.combination) }
+    }
+}
+
+impl Content<'_> {
+    /// Hooks, modules and rails.
+    const fn counts(&self) -> [usize; 3] {
+        [self.hooks.len(), self.modules.len(), self.rails.len()]
     }
 }
 
@@ -338,7 +426,8 @@ fn figure(figure: &Figure, class: &str) -> Markup {
 }
 
 fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {
-    let drawn = section::draw(sheet.job, sheet.layout, None, &bare(), language);
+    let drawn =
+        section::draw(sheet.job, sheet.layout, None, &sheet.bare(language.words()), language);
     // A layout without hooks has no section.
     html! { @if let Ok(drawn) = &drawn { (figure(drawn, "section")) } }
 }

@@ -8,12 +8,13 @@ use crate::wire::parts::{
 };
 
 use super::{head, mm};
+use crate::service::answer::on_slope;
 
-/// The three lists.
-pub fn order(parts: &PartsAnswer, language: Language) -> Markup {
+/// The three lists, under a title.
+pub fn order(parts: &PartsAnswer, title: &str, language: Language) -> Markup {
     let words = language.words();
     html! {
-        h3 { (words.order) }
+        h3 { (title) }
         p { (words.order_note) }
         table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
@@ -56,7 +57,7 @@ fn bar(bar: &BarAnswer) -> Markup {
             td {
                 @for (i, piece) in bar.pieces.iter().enumerate() {
                     @if i > 0 { "; " }
-                    (piece.rail) ": " (mm(piece.length_mm))
+                    (named(piece.slope.as_deref(), &piece.rail)) ": " (mm(piece.length_mm))
                 }
             }
             td { (mm(bar.offcut_mm)) @if bar.offcut_kept { " ✓" } }
@@ -67,7 +68,9 @@ fn bar(bar: &BarAnswer) -> Markup {
 fn carried(field: &FieldParts, words: &Words) -> Markup {
     html! {
         table tabindex="0" {
-            caption { (words.module_field) " " (field.field) " · " (mass(Some(field.mass_kg), words)) }
+            caption {
+                (words.module_field) " " (named(field.slope.as_deref(), &field.field)) " · " (mass(Some(field.mass_kg), words))
+            }
             (head(&[words.part, words.needed, words.mass, "☐"]))
             tbody {
                 @for line in &field.lines {
@@ -81,6 +84,11 @@ fn carried(field: &FieldParts, words: &Words) -> Markup {
             }
         }
     }
+}
+
+/// A rail or field, of a building with its slope before it.
+fn named(slope: Option<&str>, id: &str) -> String {
+    slope.map_or_else(|| id.to_owned(), |slope| on_slope(slope, id))
 }
 
 fn mass(kg: Option<f64>, words: &Words) -> String {

@@ -10,13 +10,13 @@ use crate::wire::remarks::{Cause, MissingInput, Severity, Verdict};
 
 use super::{Content, listed, mending, sign};
 
-/// The notice; nothing on a sheet whose job holds.
-pub fn stop(content: &Content<'_>, language: Language) -> Markup {
+/// The notice, with an id of its own on the page; nothing on a sheet whose job holds.
+pub fn stop(content: &Content<'_>, id: &str, language: Language) -> Markup {
     let words = language.words();
     let Some((title, why)) = notice(content, words) else { return html! {} };
     html! {
-        section .stop aria-labelledby="stop" {
-            h3 #stop { (sign(content.verdict)) " " (title) }
+        section .stop aria-labelledby=(id) {
+            h3 id=(id) { (sign(content.verdict)) " " (title) }
             p { (why) }
             (listed(of(content, Severity::Failure), words))
             @if let Some(remedies) = content.remedies { (mending::tried(remedies, words)) }
