@@ -8,6 +8,7 @@ mod answers;
 mod arms;
 mod beams;
 mod built_jobs;
+mod buildings;
 mod capacity;
 mod cutting;
 mod drifts;

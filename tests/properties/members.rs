@@ -6,7 +6,7 @@
 //! echo is listed here with its reason. What the test cannot see is a number that an answer merely
 //! repeats.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use hookspan::http::description::openapi_value;
 use hookspan::http::job::{self, Kind};
@@ -697,6 +697,27 @@ fn kept() -> Vec<Value> {
     };
     let ways = [arms, all_found, spliced];
     ways.iter().map(|way| beside(&of(way, true), of(way, false))).collect()
+}
+
+/// A building has the members of a layout, roof and array on each slope, and a name for it. That each slope is
+/// what its layout says of them is for `buildings.rs` here and among the tests of the routes.
+#[test]
+fn of_a_building() {
+    let of = |name: &str| -> BTreeSet<String> {
+        let mut found = Members::new();
+        members(&openapi_value()["components"]["schemas"][name], "", &mut found);
+        found.into_keys().collect()
+    };
+    let on_slope = |member: String| {
+        let own = ["/roof/", "/array/"].iter().any(|start| member.starts_with(start));
+        if own { format!("/slopes/*{member}") } else { member }
+    };
+    // What is there already has the names of the rails of one slope: such a slope is laid out by itself.
+    let of_layout = of("LayoutRequest").into_iter().filter(|member| !member.starts_with("/kept/"));
+    let mut expected: BTreeSet<String> = of_layout.map(on_slope).collect();
+    expected.insert("/slopes/*/id".to_owned());
+    assert!(expected.len() > 100, "only {} members were found", expected.len());
+    assert_eq!(of("BuildingRequest"), expected);
 }
 
 /// Ways a built job can be besides those of the example.
