@@ -47,7 +47,7 @@ async function check(name, work) {
   console.log(`ok  ${name}`);
 }
 
-const kinds = { layout: "/v1/layouts", recheck: "/v1/rechecks", survey: "/v1/surveys" };
+const kinds = { layout: "/v1/layouts", building: "/v1/buildings", recheck: "/v1/rechecks", survey: "/v1/surveys" };
 
 async function asked(accept, { kind, body }, query = "", language = "en") {
   return fetch(`${origin}${kinds[kind]}${query}`, {
@@ -246,6 +246,7 @@ try {
 
   const jobs = [
     ...["barn", "cottage", "stable"].map((name) => given("layout", name)),
+    given("building", "gable"),
     given("recheck", "barn"),
     given("survey", "barn"),
   ];

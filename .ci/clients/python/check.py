@@ -8,6 +8,7 @@ import httpx
 from hookspan_client import Client, models
 from hookspan_client.api.actions import show_actions
 from hookspan_client.api.batches import run_batch
+from hookspan_client.api.buildings import create_building
 from hookspan_client.api.layouts import create_layout
 from hookspan_client.api.rechecks import create_recheck
 from hookspan_client.api.statements import check_statement
@@ -16,6 +17,7 @@ from hookspan_client.api.surveys import create_survey
 BASE, DATA = sys.argv[1], Path(sys.argv[2])
 FILES = {
     "layout": "layout-barn",
+    "building": "building-gable",
     "recheck": "recheck-barn",
     "survey": "survey-barn",
     "actions": "actions-barn",
@@ -23,6 +25,7 @@ FILES = {
 }
 ANSWERS = {
     "layout": models.LayoutAnswer,
+    "building": models.BuildingAnswer,
     "recheck": models.RecheckAnswer,
     "survey": models.SurveyAnswer,
     "actions": models.ActionsAnswer,
@@ -57,6 +60,11 @@ def judged(kind, answer):
         hold(kind, len(answer.hooks) == 56 and answer.optimality.hooks == 56, len(answer.hooks))
         hold(kind, len(answer.missing) == 1, answer.missing)
         hold(kind, any(w.code == answer.causes[0].code for w in answer.warnings), answer.causes[0])
+    elif kind == "building":
+        hold(kind, answer.verdict is models.Verdict.HOLDS_WITH_WARNINGS, answer.verdict)
+        hold(kind, [slope.id for slope in answer.slopes] == ["south", "north"], answer.slopes)
+        hold(kind, sum(len(slope.hooks) for slope in answer.slopes) == answer.optimality.hooks, answer.optimality)
+        hold(kind, answer.utilisation.slope == "north", answer.utilisation)
     elif kind == "recheck":
         hold(kind, answer.verdict is models.Verdict.FAILS, answer.verdict)
         hold(kind, len(answer.hooks) == 32, len(answer.hooks))
@@ -76,6 +84,7 @@ def judged(kind, answer):
 
 CALLS = {
     "layout": create_layout,
+    "building": create_building,
     "recheck": create_recheck,
     "survey": create_survey,
     "actions": show_actions,
@@ -120,12 +129,12 @@ def exchange(**options):
     *jobs, refused, end = answers
     hold("batch", [(a.line, a.id, a.status) for a in jobs] == [(i, k, 200) for i, k in enumerate(FILES, 1)], jobs)
     hold("bad line", type(refused) is models.ProblemLine, type(refused))
-    hold("bad line", (refused.line, refused.id, refused.status) == (6, "bad", 422), refused)
+    hold("bad line", (refused.line, refused.id, refused.status) == (7, "bad", 422), refused)
     hold("bad line", refused.problem.code is models.ProblemCode.INVALID_REQUEST, refused.problem)
     hold("bad line", {f.code for f in refused.problem.errors} == {models.FaultCode.MISSING}, refused)
     hold("end", type(end) is models.EndLine, type(end))
     account = end.summary
-    hold("end", (account.complete, account.answered, account.refused) == (True, 5, 1), account)
+    hold("end", (account.complete, account.answered, account.refused) == (True, 6, 1), account)
     hold("end", (account.verdicts.fails, account.verdicts.incomplete) == (2, 1), account)
     return dict(zip(FILES, jobs))
 
@@ -140,7 +149,7 @@ def in_short(kind, answer):
     """What the answer in short must say of a job of this kind."""
     hold(kind, type(answer) is models.AnswerSummary, type(answer))
     hold(kind, answer.of is models.JobKind(kind), answer.of)
-    verdicts = {"layout": "incomplete", "recheck": "fails", "survey": "fails"}
+    verdicts = {"layout": "incomplete", "building": "holds_with_warnings", "recheck": "fails", "survey": "fails"}
     if kind in verdicts:
         hold(kind, answer.verdict is models.Verdict(verdicts[kind]), answer.verdict)
     if kind == "layout":

@@ -10,6 +10,7 @@ type Schemas = components["schemas"];
 const [base, data] = process.argv.slice(2) as [string, string];
 type Reply =
   | Schemas["LayoutReply"]
+  | Schemas["BuildingReply"]
   | Schemas["RecheckReply"]
   | Schemas["SurveyReply"]
   | Schemas["ActionsReply"]
@@ -19,6 +20,7 @@ const client = createClient<paths>({ baseUrl: base });
 const read = <T>(name: string): T => JSON.parse(readFileSync(join(data, `${name}.json`), "utf8")) as T;
 const layoutJob = read<Schemas["LayoutRequest"]>("layout-barn");
 const recheckJob = read<Schemas["RecheckRequest"]>("recheck-barn");
+const buildingJob = read<Schemas["BuildingRequest"]>("building-gable");
 const surveyJob = read<Schemas["SurveyRequest"]>("survey-barn");
 const actionsJob = read<Schemas["ActionsRequest"]>("actions-barn");
 const statementJob = read<Schemas["StatementRequest"]>("statement-trough-hook");
@@ -40,6 +42,12 @@ const judged = {
     assert.equal(answer.hooks.length, 32);
     assert.ok(answer.difference && answer.difference.max_utilisation > 1);
     assert.ok(answer.utilisation.max > 1);
+  },
+  building(answer: Schemas["BuildingAnswer"]) {
+    assert.equal(answer.verdict, "holds_with_warnings");
+    assert.deepEqual(answer.slopes.map(({ id }) => id), ["south", "north"]);
+    const hooks = answer.slopes.reduce((sum, slope) => sum + slope.hooks.length, 0);
+    assert.deepEqual([answer.optimality.hooks, answer.utilisation.slope], [hooks, "north"]);
   },
   survey(answer: Schemas["SurveyAnswer"]) {
     assert.equal(answer.verdict, "fails");
@@ -82,6 +90,7 @@ function inShort(of: Schemas["JobKind"], answer: Reply): void {
   assert.equal(short.of, of);
   const verdicts: Partial<Record<Schemas["JobKind"], Schemas["Verdict"]>> = {
     layout: "incomplete",
+    building: "holds_with_warnings",
     recheck: "fails",
     survey: "fails",
   };
@@ -91,6 +100,7 @@ function inShort(of: Schemas["JobKind"], answer: Reply): void {
 
 const lines: Schemas["BatchLine"][] = [
   { id: "layout", kind: "layout", job: layoutJob },
+  { id: "building", kind: "building", job: buildingJob },
   { id: "recheck", kind: "recheck", job: recheckJob },
   { id: "survey", kind: "survey", job: surveyJob },
   { id: "actions", kind: "actions", job: actionsJob },
@@ -127,6 +137,9 @@ function heard(line: Schemas["BatchOutput"]): void {
     case "layout":
       judged.layout(line.result);
       break;
+    case "building":
+      judged.building(line.result);
+      break;
     case "recheck":
       judged.recheck(line.result);
       break;
@@ -148,7 +161,7 @@ function heard(line: Schemas["BatchOutput"]): void {
       assert.equal(line.problem.errors?.[0].code, "missing");
       break;
     case "end":
-      assert.deepEqual([line.summary.complete, line.summary.answered, line.summary.refused], [true, 5, 1]);
+      assert.deepEqual([line.summary.complete, line.summary.answered, line.summary.refused], [true, 6, 1]);
       assert.deepEqual([line.summary.verdicts.fails, line.summary.verdicts.incomplete], [2, 1]);
       break;
     default: {
@@ -161,6 +174,9 @@ function heard(line: Schemas["BatchOutput"]): void {
 const steps: Record<string, () => Promise<void>> = {
   async layout() {
     judged.layout(ofKind("layout", json(await client.POST("/v1/layouts", { body: layoutJob }))));
+  },
+  async building() {
+    judged.building(ofKind("building", json(await client.POST("/v1/buildings", { body: buildingJob }))));
   },
   async recheck() {
     judged.recheck(ofKind("recheck", json(await client.POST("/v1/rechecks", { body: recheckJob }))));
@@ -177,19 +193,20 @@ const steps: Record<string, () => Promise<void>> = {
   async batch() {
     const answers = await exchange();
     const kinds = answers.map(({ kind }) => kind);
-    assert.deepEqual(kinds, ["layout", "recheck", "survey", "actions", "statement", "problem", "end"]);
+    assert.deepEqual(kinds, ["layout", "building", "recheck", "survey", "actions", "statement", "problem", "end"]);
     answers.forEach(heard);
   },
   async summary() {
     const params = { query: { answer: "summary" } } as const;
     inShort("layout", json(await client.POST("/v1/layouts", { params, body: layoutJob })));
+    inShort("building", json(await client.POST("/v1/buildings", { params, body: buildingJob })));
     inShort("recheck", json(await client.POST("/v1/rechecks", { params, body: recheckJob })));
     inShort("survey", json(await client.POST("/v1/surveys", { params, body: surveyJob })));
     inShort("actions", json(await client.POST("/v1/actions", { params, body: actionsJob })));
     inShort("statement", json(await client.POST("/v1/statements", { params, body: statementJob })));
     const answers = await exchange("summary");
     const kinds = answers.map(({ kind }) => kind);
-    assert.deepEqual(kinds, [...Array(5).fill("summary"), "problem", "end"]);
+    assert.deepEqual(kinds, [...Array(6).fill("summary"), "problem", "end"]);
     answers.forEach(heard);
   },
   async drawing() {
