@@ -16,6 +16,7 @@ use hookspan::language::Reader;
 use hookspan::mechanics::beam::Reactions;
 use hookspan::mechanics::sweep::{Profile, Sweep};
 use hookspan::parts::take_off::take_off;
+use hookspan::placement::kept::Kept;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Pattern, fewest_hooks};
 use hookspan::service::request::Options;
@@ -106,6 +107,8 @@ fn layouts(criterion: &mut Criterion) {
         group.bench_function("report", |b| {
             let ordered = answer::Ordered {
                 components: &request.components,
+                kept: &Kept::default(),
+                there: None,
                 order: &order,
                 take_off: &taken_off,
             };

@@ -297,8 +297,8 @@ fn the_wind_zones_of_every_direction_are_drawn_with_their_coefficients() {
     let answer = post("/v1/layouts", BARN.as_bytes()).json();
     let svg = drawing("view=wind", BARN);
     let texts: Vec<String> = rooms(&svg).into_iter().map(|room| room.text).collect();
-    let titles = ["onto the eaves", "from behind the ridge", "onto the left verge"];
-    for title in titles.iter().chain(&["onto the right verge"]) {
+    let titles = ["onto the eaves", "from behind the slope", "from the left"];
+    for title in titles.iter().chain(&["from the right"]) {
         assert!(
             texts.iter().any(|text| text.starts_with("Wind ") && text.contains(title)),
             "{title}"

@@ -213,8 +213,8 @@ fn what_stands_is_not_filled() {
 #[test]
 fn what_helps_a_filled_layout_helps_it_where_its_modules_lie() {
     let mut job = trapezoid(&json!({"most_modules": 6}));
-    // Rails that stand out so far that no hook holds their ends.
-    job["components"]["rail"]["end_projection_mm"] = json!(600);
+    // Screws that are too short to hold.
+    job["components"]["screw"]["length_mm"] = json!(80);
     let before = answer("/v1/layouts", &job);
     assert_eq!(before["verdict"], "fails");
     let helping = list(&before["remedies"]["helping"]);

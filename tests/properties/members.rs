@@ -646,7 +646,7 @@ fn of_a_layout() {
         ("/wishes/order", order),
         ("/array/fields/0/rows", json!(2)),
         ("/array/fields/0/omitted", json!([[1, 3]])),
-        ("/components/rail/stock_lengths_mm", json!([3600.0, 4700.0, 9500.0])),
+        ("/components/rail/stock_lengths_mm", json!([3600.0, 5000.0, 9600.0])),
         ("/components/hook/arm/underside_height_mm", json!(64.0)),
     ];
     let splices = vec![
