@@ -82,7 +82,13 @@ fn allocations() {
     let mut layout = lay_out(job);
     let taken_off = take_off(job, &layout, order);
     taken_off.on(0).cut(&mut layout);
-    let ordered = answer::Ordered { components: &request.components, order, take_off: &taken_off };
+    let ordered = answer::Ordered {
+        components: &request.components,
+        kept: &taken.kept,
+        there: None,
+        order,
+        take_off: &taken_off,
+    };
     let written = || {
         let (assumed, remarks) = (&taken.assumptions, &taken.remarks);
         let assessed = assessment::of_layout(job, &layout, taken_off.on(0), remarks);
