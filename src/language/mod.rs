@@ -147,8 +147,8 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from the left verge; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). Left and right are as seen from outside, facing the slope.",
-        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen vom linken Ortgang; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Links und rechts gelten bei Blick von außen auf die Dachfläche.";
+    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from its left end; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). Left and right are as seen from outside, facing the slope.",
+        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen von ihrem linken Ende; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Links und rechts gelten bei Blick von außen auf die Dachfläche.";
     part_of: "Part", "Teil";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";

@@ -225,15 +225,9 @@ pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unpl
     if !faults.is_empty() {
         return Err(faults);
     }
-    // An end that is not given runs on as a layout would have it where a hook stands there.
-    let by_rail = built.by_rail();
-    running_on::run_on(job, &mut lines, |rail, end, gained| {
-        let side = usize::from(end == End::Right);
-        let stands = |hook: &usize| {
-            let x = built.hooks[*hook].x;
-            gained[0] <= x && x <= gained[1]
-        };
-        built.rails[rail].ends[side].is_none() && by_rail[rail].iter().any(stands)
+    // An end that is not given is where a layout would have it.
+    running_on::run_on(job, &mut lines, |rail, end| {
+        built.rails[rail].ends[usize::from(end == End::Right)].is_none()
     });
     Ok(lines)
 }

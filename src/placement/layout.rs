@@ -42,7 +42,7 @@ pub fn counted(job: &Job, kept: &Kept) -> (Layout, Took) {
     let mut lines = kept.lines(job);
     // A rail that is there ends where it ends, or goes on under modules that were added.
     let is_new: Vec<bool> = lines.iter().map(|line| line.there.is_none()).collect();
-    running_on::run_on(job, &mut lines, |rail, _, _| is_new[rail]);
+    running_on::run_on(job, &mut lines, |rail, _| is_new[rail]);
     let rails = rail_lines::under(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
     let (mut way, footing) = kept.new_foot(job, rails);

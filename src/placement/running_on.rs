@@ -18,25 +18,19 @@ const BEYOND_HOOK: Length = Length::from_mm(50.0);
 /// Room a rail takes on either side of its line; judgement.
 const HALF_WIDTH: Length = Length::from_mm(50.0);
 
-/// Lets every rail run on where one of its ends needs it and the stretch it would gain is wanted.
-pub fn run_on(
-    job: &Job,
-    lines: &mut [RailLine],
-    is_wanted: impl Fn(usize, End, [Length; 2]) -> bool,
-) {
+/// Lets every rail run on where one of its ends needs it and is free to be set.
+pub fn run_on(job: &Job, lines: &mut [RailLine], is_free: impl Fn(usize, End) -> bool) {
     for rail in 0..lines.len() {
-        for end in [End::Left, End::Right] {
-            if let Some((longer, gained)) = longer(job, lines, rail, end)
-                && is_wanted(rail, end, gained)
-            {
+        for end in [End::Left, End::Right].into_iter().filter(|end| is_free(rail, *end)) {
+            if let Some(longer) = longer(job, lines, rail, end) {
                 lines[rail] = longer;
             }
         }
     }
 }
 
-/// The rail, longer at an end that needs it and can be, and the stretch it gains.
-fn longer(job: &Job, lines: &[RailLine], rail: usize, end: End) -> Option<(RailLine, [Length; 2])> {
+/// The rail, longer at an end that needs it and can be.
+fn longer(job: &Job, lines: &[RailLine], rail: usize, end: End) -> Option<RailLine> {
     let line = &lines[rail];
     let last = line.segments.len().checked_sub(1)?;
     let (segment, side) = match end {
@@ -63,7 +57,7 @@ fn longer(job: &Job, lines: &[RailLine], rail: usize, end: End) -> Option<(RailL
         && job.roof.outline.covers(&foot)
         && is_clear(job, lines, rail, way);
     // Seen from its new end the arm on that rafter may leave through another trough.
-    (allowed && is_long(&longer).is_none()).then_some((longer, way))
+    (allowed && is_long(&longer).is_none()).then_some(longer)
 }
 
 /// Where a hook on a rafter stands, from its rail to the upper end of its foot.

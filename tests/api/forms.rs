@@ -201,3 +201,45 @@ fn actions_take_the_sides_of_a_hipped_roof_as_they_run() {
     assert_eq!(zones(&gable, "right").len(), 4);
     assert_ne!(gable["actions"], told["actions"]);
 }
+
+const FARMHOUSE: &str = include_str!("../data/building-farmhouse.json");
+const LEAN_TO: &str = include_str!("../data/layout-lean-to.json");
+
+/// Fourteen modules on a main slope and a hip end, one order for both.
+#[test]
+fn a_farmhouse_with_hips_holds_as_one_building() {
+    let job = example(FARMHOUSE);
+    let building = answer("/v1/buildings", &job);
+    assert_eq!(building["verdict"], "holds_with_warnings");
+    assert_eq!(building["optimality"]["proven"], true);
+    let slopes = list(&building["slopes"]);
+    let modules = slopes.iter().map(|slope| list(&slope["modules"]).len());
+    assert_eq!(modules.collect::<Vec<_>>(), [11, 3]);
+    for (at, slope) in slopes.iter().enumerate() {
+        let mut alone = job.clone();
+        let members = alone.as_object_mut().expect("an object");
+        members.remove("slopes");
+        for member in ["roof", "array"] {
+            members.insert(member.to_owned(), job["slopes"][at][member].clone());
+        }
+        let alone = answer_of(&alone);
+        assert_eq!(alone["hooks"], slope["hooks"]);
+        assert_eq!(alone["actions"], slope["actions"]);
+    }
+}
+
+/// Nobody computes the wind beside the taller barn: without somebody who answers for it nothing is shown.
+#[test]
+fn a_lean_to_against_a_barn_holds_where_an_engineer_answers_for_the_wind() {
+    let mut job = example(LEAN_TO);
+    let answered = answer_of(&job);
+    assert_eq!(answered["verdict"], "holds_with_warnings");
+    assert_eq!(answered["declarations"][0]["check"], "roof.edge-not-computed");
+    let drift = &answered["actions"]["snow"]["arrangements"][0]["drifts"][0];
+    // EN 1991-1-3 5.3.6 by hand: mu_w = (11 + 4.2) / (2 · 5) = 1.52 on a drift 2 · 5 = 10 m long; half of the
+    // snow on a slope of 5.5 m slides down, 0.5 · 0.8 · 5.5 = 2.2 m, in a wedge: mu_s = 2 · 2.2 / 10 = 0.44.
+    assert!((number(&drift["shape_factor"]) - 1.96).abs() < 0.005, "{drift}");
+    assert_eq!(drift["length_m"], 10.0);
+    job.as_object_mut().expect("an object").remove("declarations");
+    assert_eq!(answer_of(&job)["verdict"], "incomplete");
+}

@@ -66,8 +66,11 @@ fn layout_again(request: &LayoutRequest, seen: [&Tally; 4]) -> Result<(), TestCa
     let rails = then["rails"].as_array().expect("a list");
     if rails.iter().any(|rail| rail.get("course").is_none()) {
         // No course lies inside the clamp zone: nobody builds it so, and where a hook would leave the
-        // covering is anybody's guess.
-        prop_assert_eq!((&now["verdict"], &then["verdict"]), (&json!("fails"), &json!("fails")));
+        // covering is anybody's guess, of which a recheck warns.
+        prop_assert_eq!(&then["verdict"], &json!("fails"));
+        let mut found = now["warnings"].as_array().expect("a list").iter();
+        let warned = found.any(|found| found["code"] == "rail.off-course-line");
+        prop_assert!(warned || now["verdict"] == "fails", "{}", &now["verdict"]);
         return Ok(());
     }
     same_figures(&now, &then, request["components"]["rail"]["splice"] == "hinge")?;
