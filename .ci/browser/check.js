@@ -218,7 +218,7 @@ try {
     await page.waitForFunction(() => /Section through hook/.test(document.querySelector("#drawing").textContent));
     await settled();
     await page.click("#wind");
-    await page.waitForFunction(() => /Wind from behind the ridge/.test(document.querySelector("#drawing").textContent));
+    await page.waitForFunction(() => /Wind from behind the slope/.test(document.querySelector("#drawing").textContent));
     await settled();
     await page.click("#section");
     await settled();
@@ -247,6 +247,7 @@ try {
   const jobs = [
     ...["barn", "cottage", "stable"].map((name) => given("layout", name)),
     given("building", "gable"),
+    given("building", "farmhouse"),
     given("recheck", "barn"),
     given("survey", "barn"),
   ];
