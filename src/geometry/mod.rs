@@ -137,6 +137,11 @@ impl Outline {
         &self.points
     }
 
+    /// Its sides, each from a corner to the next.
+    pub fn sides(&self) -> impl Iterator<Item = [Point; 2]> + '_ {
+        sides_of(&self.points)
+    }
+
     /// What it encloses.
     #[must_use]
     pub fn region(&self) -> Region {
@@ -193,7 +198,7 @@ impl Outline {
     pub fn edges_beside(&self, x: f64, y: f64) -> Option<[f64; 2]> {
         let mut left = f64::NEG_INFINITY;
         let mut right = f64::INFINITY;
-        for (a, b) in self.points.iter().zip(self.points.iter().cycle().skip(1)) {
+        for [a, b] in self.sides() {
             if (a.y <= y) != (b.y <= y) {
                 let at = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
                 if at <= x {
@@ -205,6 +210,11 @@ impl Outline {
         }
         (left.is_finite() && right.is_finite()).then_some([left, right])
     }
+}
+
+/// The sides of a polygon, each from a corner to the next.
+fn sides_of(points: &[Point]) -> impl Iterator<Item = [Point; 2]> + '_ {
+    points.iter().zip(points.iter().cycle().skip(1)).map(|(from, to)| [*from, *to])
 }
 
 fn polygon(points: &[[f64; 2]]) -> Polygon {

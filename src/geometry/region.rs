@@ -1,6 +1,6 @@
 //! Regions of the plane that lines cut into pieces.
 
-use super::{Point, Rect};
+use super::{Point, Rect, sides_of};
 
 /// Points nearer to a line than this lie on it, mm: far below what can be measured, far above the
 /// rounding of coordinates of a roof.
@@ -120,7 +120,7 @@ impl Region {
 
     /// Its sides, each from a corner to the next.
     pub fn sides(&self) -> impl Iterator<Item = [Point; 2]> {
-        self.points.iter().zip(self.points.iter().cycle().skip(1)).map(|(from, to)| [*from, *to])
+        sides_of(&self.points)
     }
 
     /// Smallest rectangle around it.
@@ -200,11 +200,11 @@ pub fn split_all(regions: &[Region], line: &Border) -> [Vec<Region>; 2] {
 /// the line, positive to the left.
 fn with_crossings(points: &[Point], line: &Border) -> Vec<(Point, f64)> {
     let mut corners = Vec::with_capacity(points.len() + 4);
-    for (from, to) in points.iter().zip(points.iter().cycle().skip(1)) {
-        let [here, there] = [line.distance_left(*from), line.distance_left(*to)];
-        corners.push((*from, here));
+    for [from, to] in sides_of(points) {
+        let [here, there] = [line.distance_left(from), line.distance_left(to)];
+        corners.push((from, here));
         if here * there < 0.0 {
-            corners.push((crossing((*from, here), (*to, there)), 0.0));
+            corners.push((crossing((from, here), (to, there)), 0.0));
         }
     }
     corners

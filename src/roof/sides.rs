@@ -28,13 +28,7 @@ impl Side {
     /// Every side of an outline.
     #[must_use]
     pub fn all(outline: &Outline, edges: &[Edge]) -> Vec<Self> {
-        let points = outline.points();
-        let lines = points.iter().zip(points.iter().cycle().skip(1));
-        let side = |(edge, (from, to)): (&Edge, (&Point, &Point))| Self {
-            edge: *edge,
-            line: [*from, *to],
-        };
-        edges.iter().zip(lines).map(side).collect()
+        edges.iter().zip(outline.sides()).map(|(edge, line)| Self { edge: *edge, line }).collect()
     }
 
     /// The side as a plan of a roof of this pitch shows it.

@@ -44,8 +44,7 @@ pub const fn name(direction: Direction, words: &Words) -> &'static str {
 
 /// Borders of the zones; those on the edge of the slope are there already.
 pub fn borders(canvas: &mut Canvas, view: &View, job: &Job, zones: &[&ZoneOnSlope]) {
-    let outline = job.roof.outline.region();
-    let edges: Vec<[Point; 2]> = outline.sides().collect();
+    let edges: Vec<[Point; 2]> = job.roof.outline.sides().collect();
     for side in zones.iter().flat_map(|zone| zone.region.sides()) {
         if !edges.iter().any(|edge| runs_along(*edge, side)) {
             canvas.line(&pens::ZONE, &side.map(|end| view.point(end)));

@@ -199,17 +199,12 @@ fn barriers(room: &Room<'_>) -> Vec<Barrier> {
         }
     }
     if let Some(region) = room.region {
-        all.extend(sides(region).map(|line| Barrier::Line { line, keep: 0.0, beside: 0.0 }));
+        all.extend(region.sides().map(|line| Barrier::Line { line, keep: 0.0, beside: 0.0 }));
     }
     for obstacle in &roof.obstacles {
         let keep = obstacle.clearance.mm();
-        all.extend(sides(&obstacle.outline).map(|line| Barrier::Line { line, keep, beside: 0.0 }));
+        all.extend(obstacle.outline.sides().map(|line| Barrier::Line { line, keep, beside: 0.0 }));
     }
     all.extend(room.taken.iter().copied().map(Barrier::Block));
     all
-}
-
-fn sides(outline: &Outline) -> impl Iterator<Item = [Point; 2]> + '_ {
-    let points = outline.points();
-    points.iter().copied().zip(points.iter().copied().cycle().skip(1)).map(<[Point; 2]>::from)
 }
