@@ -1,8 +1,9 @@
 //! Free ends that no rafter can hold.
 
 use crate::placement::Job;
-use crate::placement::free_ends::{self, End as FreeEnd, LongEnd};
+use crate::placement::free_ends::{self, LongEnd};
 use crate::placement::laid::Layout;
+use crate::roof;
 use crate::units::Length;
 
 use super::value::End;
@@ -25,8 +26,8 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
     let fact = Fact::FreeEnd {
         rail: line.id.clone(),
         end: match end.end {
-            FreeEnd::Left => End::Left,
-            FreeEnd::Right => End::Right,
+            roof::End::Left => End::Left,
+            roof::End::Right => End::Right,
         },
         limit: job.rail.max_cantilever,
         free: inside.map(|(_, free)| free),

@@ -8,13 +8,13 @@
 use std::collections::HashMap;
 
 use crate::covering::courses;
+use crate::roof::End;
 use crate::units::Length;
 
 use super::array::Field;
 use super::candidates;
 use super::expansion;
 use super::footing::{self, Footing, FoundFooting, UnderRails};
-use super::free_ends::End;
 use super::laid::{LaidSegment, Layout, Rail};
 use super::rail_lines::{self, Position, RailLine};
 use super::search::Found;

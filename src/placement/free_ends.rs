@@ -1,6 +1,7 @@
 //! Free ends longer than the rail allows, and what would cure them.
 
 use crate::geometry::Rect;
+use crate::roof::End;
 use crate::units::Length;
 
 use super::array::{self};
@@ -10,15 +11,6 @@ use super::{Job, sideways};
 
 /// Moves are compared with this much slack, so that a move onto a limit meets it.
 const SLACK: Length = Length::from_mm(1e-6);
-
-/// Which end.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum End {
-    /// Left.
-    Left,
-    /// Right.
-    Right,
-}
 
 /// A rafter by number and axis.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -5,11 +5,12 @@
 //! becomes longer than it may be. What cannot be held so is left as it is, and found among the free ends.
 
 use crate::geometry::Rect;
+use crate::roof::End;
 use crate::units::Length;
 
 use super::Job;
 use super::array;
-use super::free_ends::{self, End, LongEnd};
+use super::free_ends::{self, LongEnd};
 use super::rail_lines::RailLine;
 
 /// Rail beyond the outermost hook, so that its bolt holds; common practice, no source.

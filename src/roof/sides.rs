@@ -15,7 +15,7 @@ pub struct Side {
     pub line: [Point; 2],
 }
 
-/// An end of a slope, seen from in front of its eaves.
+/// An end of a slope or of a rail on it, seen from in front of its eaves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum End {
     /// The left one.
