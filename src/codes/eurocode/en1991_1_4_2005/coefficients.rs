@@ -23,8 +23,8 @@ pub enum WindAngle {
     AlongRidge,
 }
 
-/// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set.
-type Cell = [f64; 3];
+/// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set; `0.0` where a table has none.
+pub(super) type Cell = [f64; 3];
 
 /// EN 1991-1-4:2005+A1:2010, Table 7.4a (`θ = 0°`), zones F G H I J, pitch in degrees.
 /// Confirmed: five independent transcriptions. The pressure set of zone I at 5° is missing in one
@@ -142,6 +142,23 @@ pub fn roof_coefficients(
     let (low, high, share) = bracket.ok_or(NotCovered { clause, condition: outside })?;
     let [cpe_10, cpe_1, pressure] = std::array::from_fn(|i| low[i] + (high[i] - low[i]) * share);
     Ok(Coefficients { suction: area_interpolation(cpe_1, cpe_10, loaded_area), pressure })
+}
+
+/// A column of a table at a pitch; nothing outside of its rows.
+pub(super) fn between<const N: usize>(
+    table: &[(f64, [Cell; N])],
+    column: usize,
+    pitch: Angle,
+) -> Option<Cell> {
+    let deg = pitch.deg();
+    table.windows(2).find_map(|rows| match rows {
+        [(from, low), (to, high)] if *from <= deg && deg <= *to => {
+            let (low, high) = (low.get(column)?, high.get(column)?);
+            let share = (deg - from) / (to - from);
+            Some(std::array::from_fn(|i| low[i] + (high[i] - low[i]) * share))
+        }
+        _ => None,
+    })
 }
 
 /// `c_pe`: coefficient for a loaded area between 1 and 10 m².

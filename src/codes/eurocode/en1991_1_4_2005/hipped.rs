@@ -11,7 +11,7 @@
 //! **Left out.** Hips and ridges that are not straight, eaves at different heights.
 
 use super::EN1991_1_4;
-use super::coefficients::area_interpolation;
+use super::coefficients::{Cell, area_interpolation, between};
 use super::plan::edge_dimension;
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
@@ -65,10 +65,6 @@ pub struct HippedFace<'a> {
     pub sides: &'a [Side],
 }
 
-/// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set; `0.0` where the table
-/// has none.
-type Cell = [f64; 3];
-
 /// EN 1991-1-4:2005+A1:2010, Table 7.5, zones F to N, pitch in degrees.
 /// Confirmed: an official table of another country that repeats it and a second transcription, cell by
 /// cell. Between 45° and 60° the suction set of F, G and H ends with a printed zero.
@@ -97,16 +93,8 @@ pub fn coefficients(
     windward_pitch: Angle,
     loaded_area: Area,
 ) -> Result<Coefficients, NotCovered> {
-    let deg = windward_pitch.deg();
-    let between = TABLE_7_5.windows(2).find_map(|rows| match rows {
-        [(from, low), (to, high)] if *from <= deg && deg <= *to => {
-            let (low, high) = (low[zone as usize], high[zone as usize]);
-            let share = (deg - from) / (to - from);
-            Some([0, 1, 2].map(|i| low[i] + (high[i] - low[i]) * share))
-        }
-        _ => None,
-    });
-    let [cpe_10, cpe_1, pressure] = between.ok_or(NotCovered {
+    let cell = between(TABLE_7_5, zone as usize, windward_pitch);
+    let [cpe_10, cpe_1, pressure] = cell.ok_or(NotCovered {
         clause: Clause::new(EN1991_1_4, "Table 7.5"),
         condition: "5 deg <= pitch of the face the wind meets <= 75 deg",
     })?;

@@ -10,7 +10,7 @@
 //! **Left out.** Canopies (7.3), parapets, roofs below a taller wall.
 
 use super::EN1991_1_4;
-use super::coefficients::area_interpolation;
+use super::coefficients::{Cell, area_interpolation, between};
 use super::plan::{FacePlan, ZoneInPlan, edge_dimension};
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
@@ -32,10 +32,6 @@ pub enum Zone {
     /// The rest behind a verge.
     I,
 }
-
-/// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set; `0.0` where the table
-/// has none.
-type Cell = [f64; 3];
 
 /// EN 1991-1-4:2005+A1:2010, Table 7.3a, `θ = 0°`, zones F G H, pitch in degrees.
 /// Confirmed: two libraries compared cell by cell, a public transcription.
@@ -105,23 +101,6 @@ pub fn coefficients(
     };
     let [cpe_10, cpe_1, pressure] = cell.ok_or(outside)?;
     Ok(Coefficients { suction: area_interpolation(cpe_1, cpe_10, loaded_area), pressure })
-}
-
-/// A column of a table at a pitch; nothing outside of its rows.
-fn between<const N: usize>(
-    table: &[(f64, [Cell; N])],
-    column: usize,
-    pitch: Angle,
-) -> Option<Cell> {
-    let deg = pitch.deg();
-    table.windows(2).find_map(|rows| match rows {
-        [(from, low), (to, high)] if *from <= deg && deg <= *to => {
-            let (low, high) = (low.get(column)?, high.get(column)?);
-            let share = (deg - from) / (to - from);
-            Some(std::array::from_fn(|i| low[i] + (high[i] - low[i]) * share))
-        }
-        _ => None,
-    })
 }
 
 /// The zones of the roof for one wind direction, covering it exactly once.
