@@ -2,6 +2,7 @@
 //!
 //! **Layer.** Bottom: knows only `units`.
 
+use crate::geometry::Rect;
 use crate::units::{
     Area, FlexuralRigidity, Force, Length, LineLoad, Moment, Pressure, SectionModulus, Stiffness,
     Stress,
@@ -72,6 +73,17 @@ pub struct NormalSpring {
 impl NormalSpring {
     /// One of which nothing is known.
     pub const RIGID: Self = Self { stiffness: None, foot: None, cross_share: 0.0 };
+}
+
+impl Hook {
+    /// What it takes of the slope on a rafter with its axis at `x`, from its rail up to the end of its foot.
+    #[must_use]
+    pub fn footprint(&self, x: Length, rail: Length) -> Rect {
+        let half = self.foot.width.mm() / 2.0;
+        let up = (self.reach + self.foot.length).mm();
+        let (x, y) = (x.mm(), rail.mm());
+        Rect { x: [x - half, x + half], y: [y, y + up] }
+    }
 }
 
 #[cfg(test)]

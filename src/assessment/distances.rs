@@ -49,11 +49,8 @@ fn parts(job: &Job, layout: &Layout, of: ArrayPart) -> Vec<Part> {
             layout.rails.iter().map(|r| rail(&r.line)).collect()
         }
         ArrayPart::Hooks => {
-            let hook = &job.hook;
-            let (half, up) = (hook.foot.width.mm() / 2.0, (hook.reach + hook.foot.length).mm());
             let hooks = layout.hooks().map(|(at, place)| {
-                let (x, y) = (place.x.mm(), layout.rails[at[0]].line.y.mm());
-                let rect = Rect { x: [x - half, x + half], y: [y, y + up] };
+                let rect = job.hook.footprint(place.x, layout.rails[at[0]].line.y);
                 part(layout.hook_name(at).to_owned(), rect)
             });
             hooks.collect()

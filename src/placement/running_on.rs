@@ -4,12 +4,14 @@
 //! the rail is laid as far as the next rafter outside, if it meets nothing on the way and no bar of it
 //! becomes longer than it may be. What cannot be held so is left as it is, and found among the free ends.
 
+use std::cell::LazyCell;
+
 use crate::geometry::Rect;
 use crate::roof::End;
 use crate::units::Length;
 
 use super::Job;
-use super::array;
+use super::array::{self, Placed};
 use super::free_ends::{self, LongEnd};
 use super::rail_lines::RailLine;
 
@@ -21,27 +23,37 @@ const HALF_WIDTH: Length = Length::from_mm(50.0);
 
 /// Lets every rail run on where one of its ends needs it and is free to be set.
 pub fn run_on(job: &Job, lines: &mut [RailLine], is_free: impl Fn(usize, End) -> bool) {
+    // Most layouts have no end that is too long, and never ask.
+    let modules = LazyCell::new(|| array::modules(&job.fields, &job.module));
     for rail in 0..lines.len() {
         for end in [End::Left, End::Right].into_iter().filter(|end| is_free(rail, *end)) {
-            if let Some(longer) = longer(job, lines, rail, end) {
+            let Some(long) = long_end(job, &lines[rail], end) else { continue };
+            if let Some(longer) = longer(job, (lines, &modules), rail, &long) {
                 lines[rail] = longer;
             }
         }
     }
 }
 
-/// The rail, longer at an end that needs it and can be.
-fn longer(job: &Job, lines: &[RailLine], rail: usize, end: End) -> Option<RailLine> {
+/// An end of a rail, if it is too long.
+fn long_end(job: &Job, line: &RailLine, end: End) -> Option<LongEnd> {
+    let segment = match end {
+        End::Left => 0,
+        End::Right => line.segments.len().checked_sub(1)?,
+    };
+    free_ends::long_ends_of(job, line, segment).into_iter().find(|long| long.end == end)
+}
+
+/// The rail, longer at an end that is too long, if it can be.
+fn longer(
+    job: &Job,
+    (lines, modules): (&[RailLine], &[Placed]),
+    rail: usize,
+    long: &LongEnd,
+) -> Option<RailLine> {
     let line = &lines[rail];
-    let last = line.segments.len().checked_sub(1)?;
-    let (segment, side) = match end {
-        End::Left => (0, 0),
-        End::Right => (last, 1),
-    };
-    let is_long = |line: &RailLine| -> Option<LongEnd> {
-        free_ends::long_ends_of(job, line, segment).into_iter().find(|long| long.end == end)
-    };
-    let long = is_long(line)?;
+    let LongEnd { segment, end, .. } = *long;
+    let side = usize::from(end == End::Right);
     let by = long.longer_by? + BEYOND_HOOK.max(job.rail.end_projection);
     let mut longer = line.clone();
     let at = &mut longer.segments[segment][side];
@@ -53,23 +65,21 @@ fn longer(job: &Job, lines: &[RailLine], rail: usize, end: End) -> Option<RailLi
     let way = [from.min(*at), from.max(*at)];
     longer.runs_on[side] = by;
     let [left, right] = longer.segments[segment];
-    let foot = foot_on(job, line, long.outside?.x);
+    let hook = job.hook.footprint(long.outside?.x, line.y);
     let allowed = right - left <= job.rail.max_continuous
-        && job.roof.outline.covers(&foot)
-        && is_clear(job, lines, rail, way);
+        && job.roof.outline.covers(&hook)
+        && is_clear(job, (lines, modules), rail, way);
     // Seen from its new end the arm on that rafter may leave through another trough.
-    (allowed && is_long(&longer).is_none()).then_some(longer)
-}
-
-/// Where a hook on a rafter stands, from its rail to the upper end of its foot.
-fn foot_on(job: &Job, line: &RailLine, rafter: Length) -> Rect {
-    let half = job.hook.foot.width / 2.0;
-    let up = line.y + job.hook.reach + job.hook.foot.length;
-    Rect { x: [(rafter - half).mm(), (rafter + half).mm()], y: [line.y.mm(), up.mm()] }
+    (allowed && long_end(job, &longer, end).is_none()).then_some(longer)
 }
 
 /// Whether nothing lies where a rail is to run on: the edge of the roof, an obstacle, a module, another rail.
-fn is_clear(job: &Job, lines: &[RailLine], rail: usize, way: [Length; 2]) -> bool {
+fn is_clear(
+    job: &Job,
+    (lines, modules): (&[RailLine], &[Placed]),
+    rail: usize,
+    way: [Length; 2],
+) -> bool {
     let across = |y: Length| [(y - HALF_WIDTH).mm(), (y + HALF_WIDTH).mm()];
     let strip = Rect { x: way.map(Length::mm), y: across(lines[rail].y) };
     let meets = |rect: &Rect| rect.overlap(&strip) > 0.0;
@@ -77,7 +87,6 @@ fn is_clear(job: &Job, lines: &[RailLine], rail: usize, way: [Length; 2]) -> boo
         let lies = |ends: &[Length; 2]| meets(&Rect { x: ends.map(Length::mm), y: across(line.y) });
         i != rail && line.segments.iter().any(lies)
     };
-    let modules = array::modules(&job.fields, &job.module);
     job.roof.outline.covers(&strip)
         && !job.roof.obstacles.iter().any(|obstacle| obstacle.reaches(&strip))
         && !modules.iter().any(|module| !lines[rail].carries(module) && meets(&module.rect))
