@@ -202,8 +202,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "Neigung der Dachfläche jenseits des Grats, nach dem Verlauf des Grats: beide haben ihre Traufe auf gleicher Höhe; Wind auf sie streicht an dieser Fläche entlang",
         ),
         Assumed::HippedZones => (
-            "where zone N begins is not confirmed, and N nowhere lifts more than M; for the same reason strips along hips are measured square to them, and where two overlap the one that lifts more counts",
-            "wo Bereich N beginnt, ist nicht bestätigt, und N saugt nirgends stärker als M; aus demselben Grund werden Streifen an Graten rechtwinklig zu ihnen gemessen, und wo zwei sich überdecken, zählt der mit dem größeren Sog",
+            "where zone N begins is not confirmed, and N nowhere lifts more than M; for the same reason strips along hips are measured square to them, and where two overlap the one that lifts more counts; the slope opposite is taken to pitch as this one does",
+            "wo Bereich N beginnt, ist nicht bestätigt, und N saugt nirgends stärker als M; aus demselben Grund werden Streifen an Graten rechtwinklig zu ihnen gemessen, und wo zwei sich überdecken, zählt der mit dem größeren Sog; die gegenüberliegende Dachfläche gilt als gleich geneigt",
         ),
         Assumed::EdgesByCourse => (
             "level sides of the outline are eaves and ridge, slanting ones hips",

@@ -107,7 +107,7 @@ fn of_hipped(
             region: region.mapped(|Point { x, y }| Point { x, y: y / pitch.cos() }),
             coefficients,
             clause: "7.2.6, Table 7.5",
-            reading: (zone == hipped::Zone::M).then_some("N read as M"),
+            reading: (zone == hipped::Zone::M).then_some("zone N taken as M"),
         })
     };
     hipped::zones(&of_face, direction)?.into_iter().map(zone).collect()
