@@ -4,7 +4,7 @@
 //! at its function, and `tests/properties` holds the search that uses them against exhaustive
 //! enumeration.
 
-use crate::mechanics::beam::Both;
+use crate::mechanics::beam::{Both, Member};
 use crate::units::{Force, Stress};
 
 use super::foot::{Demand, FootModel};
@@ -131,6 +131,8 @@ impl Segment {
         match self.cases[case].limit {
             Limit::Service if self.limits.surely_judges(length) => {
                 let Both([normal, slope]) = sag.abs();
+                // A bar does not sag: what its supports move is no deflection of the rail.
+                let slope = if self.slope.member() == Member::Bar { 0.0 } else { slope };
                 self.limits.deflection_of(normal.max(slope) / length) - SLACK
             }
             Limit::Service | Limit::Strength => 0.0,

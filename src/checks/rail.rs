@@ -12,11 +12,11 @@
 
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::codes::vocabulary::RailResistance;
+use crate::codes::vocabulary::{AxialResistance, RailResistance};
 use crate::codes::{Code, Rules};
 use crate::hardware::RailProfile;
 use crate::mechanics::sweep::{self, Deflection, Part, Profile};
-use crate::units::{Length, Moment};
+use crate::units::{Force, Length, Moment};
 
 /// What a rail takes.
 #[derive(Debug, Clone, Copy)]
@@ -25,6 +25,8 @@ pub struct RailLimits {
     pub bending: RailResistance,
     /// The same where pieces meet, if that is declared.
     pub splice: Option<RailResistance>,
+    /// Along its axis, where the slope force goes that way.
+    pub axial: Option<AxialResistance>,
     /// Span over deflection allowed.
     pub ratio: f64,
     /// Free ends shorter than this are not judged by their deflection.
@@ -46,6 +48,7 @@ impl RailLimits {
                 ..bending
             }),
             bending,
+            axial: None,
             ratio: rail.deflection_ratio,
             least_free_end: rail.depth * DEPTHS_OF_FREE_END,
         }
@@ -58,27 +61,58 @@ impl RailLimits {
         self.bending.utilisation(n, s)
     }
 
+    /// The same beside a force along its axis, N, in a rail so long without a support, mm.
+    #[must_use]
+    pub fn stressed(&self, moments: [f64; 2], axial: f64, length: f64) -> f64 {
+        let bent = self.bending_of(moments);
+        self.axial.map_or(bent, |resistance| {
+            resistance.utilisation(bent, Force::from_n(axial), Length::from_mm(length))
+        })
+    }
+
+    /// Largest utilisation along a rail under one combination, and where.
+    fn stressed_most(&self, normal: &Profile, slope: &Profile) -> (f64, f64) {
+        if self.axial.is_none() {
+            return sweep::largest_of_two(normal, slope, |n, s, _| self.bending_of([n, s]));
+        }
+        let length = normal.longest_part();
+        sweep::largest_of_two(normal, slope, |n, s, axial| self.stressed([n, s], axial, length))
+    }
+
     /// Largest bending utilisation along a rail under one combination; 0 when it is not above
     /// `known`.
     #[must_use]
     pub fn bending_above(&self, known: f64, normal: &Profile, slope: &Profile) -> f64 {
-        let (most, _) = sweep::largest_of_two(normal, slope, |n, s| self.bending_of([n, s]));
+        let (most, _) = self.stressed_most(normal, slope);
         if most < known { 0.0 } else { most }
     }
 
     /// The largest bending utilisation along a rail under one combination, with its provenance.
     #[must_use]
-    pub fn bending_steps(&self, normal: &Profile, slope: &Profile) -> [Step; 4] {
+    pub fn bending_steps(&self, normal: &Profile, slope: &Profile) -> Vec<Step> {
         const STATICS: Source = Source::Other("beam on springs");
-        let (used, x) = sweep::largest_of_two(normal, slope, |n, s| self.bending_of([n, s]));
+        let (used, x) = self.stressed_most(normal, slope);
+        let place = Step::new(Quantity::PlaceOnRail, "x", x, "mm", STATICS);
         let moment = |quantity, symbol, profile: &Profile| {
             let moment = Moment::from_nmm(profile.moment_at(x));
             Step::new(quantity, symbol, moment.knm(), "kN·m", STATICS)
         };
+        let bent = moment(Quantity::RailMomentNormal, "M_n", normal);
+        if self.axial.is_some() {
+            const CHAIN: Source = Source::Other("chain of bars on springs");
+            let interaction = Source::Other("M_n/M_n,Rd / (1 - N/N_cr) + N/N_Rd");
+            let axial = Force::from_n(slope.axial_at(x));
+            return vec![
+                place,
+                bent,
+                Step::new(Quantity::RailAxialForce, "N", axial.kn(), "kN", CHAIN),
+                Step::new(Quantity::Utilisation, "u", used, "", interaction),
+            ];
+        }
         let interaction = Source::Other("interaction of both moments, as the rules have it");
-        [
-            Step::new(Quantity::PlaceOnRail, "x", x, "mm", STATICS),
-            moment(Quantity::RailMomentNormal, "M_n", normal),
+        vec![
+            place,
+            bent,
             moment(Quantity::RailMomentSlope, "M_s", slope),
             Step::new(Quantity::Utilisation, "u", used, "", interaction),
         ]
@@ -171,6 +205,7 @@ mod tests {
                 interaction: Interaction::Linear,
             },
             splice: None,
+            axial: None,
             ratio: 200.0,
             least_free_end: Length::ZERO,
         }
@@ -210,6 +245,7 @@ mod tests {
                 interaction: Interaction::Linear,
             },
             splice: None,
+            axial: None,
             ratio: 200.0,
             least_free_end: Length::from_mm(40.0 * DEPTHS_OF_FREE_END),
         };

@@ -6,13 +6,13 @@ use super::NotCovered;
 use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
-    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
-    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
-    WindSite,
+    Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
+    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
-use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
 /// A strength class of timber, as the family that has it knows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -183,6 +183,16 @@ pub trait Code {
 
     /// Resistance of a rail with these section moduli, normal and slope.
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
+
+    /// Resistance of a rail of this section and rigidity, about the axis it is softer about, along its axis.
+    fn rail_axial(
+        &self,
+        section: (Area, FlexuralRigidity),
+        proof_strength: Stress,
+    ) -> AxialResistance;
+
+    /// A resistance of [`Self::rail_axial`] with its provenance.
+    fn rail_axial_steps(&self, resistance: &AxialResistance, length: Length) -> [Step; 2];
 
     /// A resistance of [`Self::rail`] with its provenance.
     fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2];

@@ -186,6 +186,8 @@ pub const ENTRIES: &[Entry] = &[
     entry(STEEL_JOINTS, "Table 3.4", "tension beside shear", "eurocode::en1993_1_8_2005::tension_beside_shear", FromMemory),
     entry(STEEL_JOINTS, "Table 3.4, note 1", "bearing in a slot across the force", "eurocode::en1993_1_8_2005::slot_bearing_resistance", OneSource("an own reading of public notes")).available(),
 
+    entry(ALUMINIUM, "6.2.3", "rail along its axis", "eurocode::en1999_1_1_2007::axial_resistance", FromMemory),
+    entry(ALUMINIUM, "6.3.1.2", "critical force of a rail", "eurocode::en1999_1_1_2007::critical_force_by_length", FromMemory),
     entry(ALUMINIUM, "6.2.5.1", "bending resistance of a rail", "eurocode::en1999_1_1_2007::bending_resistance", FromMemory),
     entry(ALUMINIUM, "6.2.7", "closed rail in torsion", "eurocode::en1999_1_1_2007::closed_torsion_resistance", FromMemory).available(),
     entry(ALUMINIUM, "6.2.9.1", "bending about both axes", "eurocode::en1999_1_1_2007::biaxial_interaction", FromMemory),

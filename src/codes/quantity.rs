@@ -150,6 +150,12 @@ quantities! {
     DesignMomentNormal,
     /// Design moment of the rail, bent down the slope.
     DesignMomentSlope,
+    /// Design resistance of a rail along its axis.
+    DesignAxialForce,
+    /// Critical force of a rail pressed along its axis.
+    CriticalForce,
+    /// Force along the axis of a rail.
+    RailAxialForce,
     /// Span over the deflection allowed.
     SpanOverDeflection,
     /// How far a tile covers the one below.

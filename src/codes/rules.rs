@@ -5,13 +5,13 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
-    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
-    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
-    WindSite,
+    Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
+    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
-use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
 /// A family of codes with its annex. Dispatched statically: there are few families, and they are
 /// asked from inside loops.
@@ -116,5 +116,7 @@ ask_the_family! {
     fn flat_bar(bar: &FlatBar) -> BarResistance;
     fn bolt_steps(resistance: &BoltResistance) -> [Step; 3];
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
+    fn rail_axial(section: (Area, FlexuralRigidity), proof_strength: Stress) -> AxialResistance;
+    fn rail_axial_steps(resistance: &AxialResistance, length: Length) -> [Step; 2];
     fn rail_steps(resistance: &RailResistance) -> [Step; 2];
 }

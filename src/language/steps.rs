@@ -94,6 +94,9 @@ names! {
     // Rail.
     DesignMomentNormal: "design moment, normal", "Bemessungsmoment senkrecht zur Dachfläche";
     DesignMomentSlope: "design moment, slope", "Bemessungsmoment hangabwärts";
+    DesignAxialForce: "design axial force", "Bemessungswert der Normalkraft";
+    CriticalForce: "critical force", "Verzweigungslast";
+    RailAxialForce: "axial force of the rail", "Normalkraft der Schiene";
     SpanOverDeflection: "span over deflection", "Stützweite durch Durchbiegung";
 
     // Covering.

@@ -50,11 +50,12 @@ pub fn elastic_line(profile: &Profile, rigidity: f64) -> Option<Vec<[f64; 2]>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::beam::{Case, Strip, StripParts, Superposition};
+    use crate::mechanics::beam::{Case, Member, Strip, StripParts, Superposition};
     use crate::mechanics::sweep::{self, Part};
 
     fn profile(stiffness: Option<f64>) -> Profile {
         let strip = Strip::new(StripParts {
+            member: Member::Beam,
             start: 0.0,
             end: 3000.0,
             rigidity: 6.4e9,

@@ -10,9 +10,11 @@
 //! **Hinges.** The beam has a kink over a hinge. A span without one finds its slopes from its two
 //! supports alone; one with a hinge takes the slope at one support from its neighbour there.
 //!
+//! **Bars.** Of a bar neither moment nor shear is told, but the force along its axis, from the same statics.
+//!
 //! **Signs and units** as in [`super::beam`].
 
-use super::beam::{Reactions, Strip, Superposition};
+use super::beam::{Member, Reactions, Strip, Superposition};
 
 /// Room a bound leaves for the rounding of what it bounds.
 const ROUNDING: f64 = 1.0 + 1e-9;
@@ -28,6 +30,10 @@ pub struct Profile {
     pub shear: Vec<f64>,
     /// Line load, N/mm.
     pub uniform: f64,
+    /// Force along the axis just right of it, N; of beams none is told.
+    pub axial: Vec<f64>,
+    /// Line load along the axis, N/mm.
+    pub axial_uniform: f64,
     /// Which places are supports, from left to right.
     pub supports: Vec<usize>,
     /// Deflection of each support, mm.
@@ -51,6 +57,9 @@ pub struct Sweep {
     shear: Vec<f64>,
     /// Line load of every case, N/mm.
     uniform: Vec<f64>,
+    member: Option<Member>,
+    /// Largest force along the axis of every case, of either sense, N: of a bar, whose shears these are.
+    axial_peak: Vec<f64>,
     /// Largest moment of every case at any place, of either sense, N·mm.
     peak: Vec<f64>,
     /// Of every case a limit of all deflections, see [`Self::limp`], times the rigidity, N·mm².
@@ -75,10 +84,20 @@ impl Sweep {
     pub fn fill(&mut self, strip: &Strip, subset: &[usize], reactions: &Reactions) {
         self.lay_out(strip, subset);
         self.cases = strip.cases().len();
-        for row in
-            [&mut self.moment, &mut self.shear, &mut self.uniform, &mut self.peak, &mut self.limp]
-        {
+        self.member = Some(strip.member());
+        for row in [
+            &mut self.moment,
+            &mut self.shear,
+            &mut self.uniform,
+            &mut self.axial_peak,
+            &mut self.peak,
+            &mut self.limp,
+        ] {
             row.clear();
+        }
+        if strip.member() == Member::Bar {
+            self.fill_bar(strip, reactions);
+            return;
         }
         for (index, case) in strip.cases().iter().enumerate() {
             let (forces, uniform) = (reactions.of_case(index), case.uniform);
@@ -102,6 +121,32 @@ impl Sweep {
             self.peak.push(peak);
             let swept = &self.moment[index * self.x.len()..];
             self.limp.push(self.limp(|at| swept[at]));
+        }
+    }
+
+    /// The same of a bar: its shears are the forces along its axis.
+    fn fill_bar(&mut self, strip: &Strip, reactions: &Reactions) {
+        for (index, case) in strip.cases().iter().enumerate() {
+            let (forces, uniform) = (reactions.of_case(index), case.uniform);
+            let (mut x, mut axial, mut peak) = (self.x[0], 0.0_f64, 0.0_f64);
+            for (at, acts) in self.x.iter().zip(self.acts_from.windows(2)) {
+                axial -= uniform * (at - x);
+                x = *at;
+                peak = peak.max(axial.abs());
+                for act in &self.acts[acts[0]..acts[1]] {
+                    match act {
+                        Act::Load(at) => axial -= case.points[*at],
+                        Act::Support(at) => axial += forces[*at],
+                    }
+                }
+                peak = peak.max(axial.abs());
+                self.moment.push(0.0);
+                self.shear.push(axial);
+            }
+            self.uniform.push(uniform);
+            self.axial_peak.push(peak);
+            self.peak.push(0.0);
+            self.limp.push(0.0);
         }
     }
 
@@ -171,8 +216,26 @@ impl Sweep {
         (load.at_most(&self.peak) + self.between_at_most(load)) * ROUNDING
     }
 
+    /// No force along the axis is larger than this under a load, of either sense; nothing of a beam.
+    #[must_use]
+    pub fn axial_at_most(&self, load: &Superposition) -> f64 {
+        match self.member {
+            Some(Member::Bar) => load.at_most(&self.axial_peak) * ROUNDING,
+            Some(Member::Beam) | None => 0.0,
+        }
+    }
+
+    /// Longest part without a support, a free end taken twice, mm.
+    #[must_use]
+    pub fn longest_part(&self) -> f64 {
+        longest_part(&self.x, &self.supports)
+    }
+
     /// What the line load of a load adds at most to moments between two places.
     fn between_at_most(&self, load: &Superposition) -> f64 {
+        if self.member == Some(Member::Bar) {
+            return 0.0;
+        }
         load.at_most(&self.uniform) * self.widest * self.widest / 8.0
     }
 
@@ -202,6 +265,13 @@ impl Sweep {
         load.sum_each(&self.moment, self.cases, &mut out.moment);
         load.sum_each(&self.shear, self.cases, &mut out.shear);
         out.uniform = load.sum(&self.uniform);
+        out.axial.clear();
+        out.axial_uniform = 0.0;
+        if strip.member() == Member::Bar {
+            out.axial.append(&mut out.shear);
+            out.shear.resize(out.axial.len(), 0.0);
+            out.axial_uniform = std::mem::take(&mut out.uniform);
+        }
         reactions.under(load, &mut out.settlement);
         out.settlement.iter_mut().for_each(|force| *force = strip.settlement(*force));
     }
@@ -235,6 +305,12 @@ impl Profile {
         (peak + self.uniform.abs() * widest * widest / 8.0) * ROUNDING
     }
 
+    /// Longest part without a support, a free end taken twice, mm.
+    #[must_use]
+    pub fn longest_part(&self) -> f64 {
+        longest_part(&self.x, &self.supports)
+    }
+
     /// Moment at distance `d` right of station `i`, within its interval.
     fn moment_after(&self, i: usize, d: f64) -> f64 {
         self.moment[i] + self.shear[i] * d - self.uniform * d * d / 2.0
@@ -248,6 +324,27 @@ impl Profile {
         self.moment_after(i, x - self.x[i])
     }
 
+    /// Force along the axis at distance `d` right of station `i`, without its sense: at a station the larger
+    /// one on either side of it; 0 of a beam.
+    fn axial_after(&self, i: usize, d: f64) -> f64 {
+        let Some(right) = self.axial.get(i) else { return 0.0 };
+        let here = (right - self.axial_uniform * d).abs();
+        match i.checked_sub(1).filter(|_| d == 0.0) {
+            Some(before) => {
+                let left = self.axial[before] - self.axial_uniform * (self.x[i] - self.x[before]);
+                here.max(left.abs())
+            }
+            None => here,
+        }
+    }
+
+    /// The same at a place on the bar, N.
+    #[must_use]
+    pub fn axial_at(&self, x: f64) -> f64 {
+        let i = self.x.partition_point(|station| *station <= x).saturating_sub(1);
+        self.axial_after(i, x - self.x[i])
+    }
+
     /// Distance right of station `i` where the shear passes through zero, if it does so before
     /// the next station.
     fn zero_shear_after(&self, i: usize) -> Option<f64> {
@@ -257,12 +354,22 @@ impl Profile {
     }
 }
 
-/// Largest value of `f(|moment in a|, |moment in b|)` along two profiles of the same beam, and
-/// where it occurs.
-pub fn largest_of_two(a: &Profile, b: &Profile, f: impl Fn(f64, f64) -> f64) -> (f64, f64) {
+fn longest_part(x: &[f64], supports: &[usize]) -> f64 {
+    let (Some(first), Some(last)) = (supports.first(), supports.last()) else {
+        return f64::INFINITY;
+    };
+    let ends = [x[*first] - x[0], x[x.len() - 1] - x[*last]].map(|end| 2.0 * end);
+    let spans = supports.windows(2).map(|pair| x[pair[1]] - x[pair[0]]);
+    spans.chain(ends).fold(0.0, f64::max)
+}
+
+/// Largest value of `f(|moment in a|, |moment in b|, |force along the axis in b|)` along two profiles of the
+/// same rail, and where it occurs.
+pub fn largest_of_two(a: &Profile, b: &Profile, f: impl Fn(f64, f64, f64) -> f64) -> (f64, f64) {
     let mut best = (0.0, 0.0);
     let mut weigh = |i: usize, d: f64| {
-        let value = f(a.moment_after(i, d).abs(), b.moment_after(i, d).abs());
+        let [in_a, in_b] = [a, b].map(|profile| profile.moment_after(i, d).abs());
+        let value = f(in_a, in_b, b.axial_after(i, d));
         if value > best.0 {
             best = (value, a.x[i] + d);
         }

@@ -3,7 +3,7 @@
 use crate::checks::rail::RailLimits;
 use crate::checks::segment::{Candidate, Segment};
 use crate::geometry::Rect;
-use crate::mechanics::beam::{Strip, StripParts};
+use crate::mechanics::beam::{Member, Strip, StripParts};
 use crate::units::{FlexuralRigidity, Length, Stiffness};
 
 use super::Job;
@@ -40,6 +40,7 @@ pub fn segment(
 
     let strip = |stiffness: Option<Stiffness>, rigidity: FlexuralRigidity, cases| {
         Strip::new(StripParts {
+            member: Member::Beam,
             start: ends[0].mm(),
             end: ends[1].mm(),
             rigidity: rigidity.nmm2(),

@@ -1,6 +1,6 @@
 //! The beam against a general solver: every node its own unknowns, one dense system.
 
-use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
+use hookspan::mechanics::beam::{Case, Member, Strip, StripParts, Superposition};
 use hookspan::mechanics::sweep::{self, Deflection, Part, Profile, Sweep};
 use proptest::prelude::*;
 
@@ -55,6 +55,7 @@ fn beams() -> impl Strategy<Value = Beam> {
 impl Beam {
     fn strip(&self) -> Strip {
         Strip::new(StripParts {
+            member: Member::Beam,
             start: 0.0,
             end: self.end,
             rigidity: self.rigidity,

@@ -8,7 +8,7 @@ use hookspan::checks::rail::RailLimits;
 use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
 use hookspan::codes::vocabulary::{Interaction, RailResistance, Resistance, ScrewResistance};
 use hookspan::hardware::{Foot, Hook, NormalSpring};
-use hookspan::mechanics::beam::{self, Strip, StripParts, Superposition};
+use hookspan::mechanics::beam::{self, Member, Strip, StripParts, Superposition};
 use hookspan::units::{Force, Length, Moment, Stiffness, Stress};
 use serde_json::Value;
 
@@ -77,6 +77,7 @@ pub fn segment(given: &Value) -> Segment {
         bolt: None,
         limits: RailLimits {
             splice: None,
+            axial: None,
             bending: RailResistance {
                 normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
                 slope: Moment::from_nmm(number(given, "slope_moment_nmm")),
@@ -146,6 +147,7 @@ fn strip(given: &Value, names: [&str; 3], direction: usize) -> Strip {
     let [rigidity, stiffness, points] = names;
     let cases = given["cases"].as_array().expect("a list of cases");
     Strip::new(StripParts {
+        member: Member::Beam,
         start: 0.0,
         end: number(given, "length_mm"),
         rigidity: number(given, rigidity),

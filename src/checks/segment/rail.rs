@@ -49,8 +49,8 @@ impl Segment {
     /// be.
     pub(super) fn bending_at_most(&self, case: &Case, space: &Workspace) -> f64 {
         let [normal, slope] = &space.sweeps;
-        self.limits
-            .bending_of([normal.moment_at_most(&case.normal), slope.moment_at_most(&case.slope)])
+        let moments = [normal.moment_at_most(&case.normal), slope.moment_at_most(&case.slope)];
+        self.limits.stressed(moments, slope.axial_at_most(&case.slope), normal.longest_part())
     }
 
     /// What deflection uses at most.

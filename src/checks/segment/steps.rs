@@ -39,7 +39,7 @@ impl Segment {
         self.sweep(subset, &mut space);
         self.superpose(&self.cases[case], &mut space);
         let [normal, slope] = &space.profiles;
-        self.limits.bending_steps(normal, slope).to_vec()
+        self.limits.bending_steps(normal, slope)
     }
 
     /// What the rail gives way where that governs; nothing where no deflection is judged.

@@ -1,4 +1,4 @@
-//! EN 1999-1-1:2007+A1:2009, aluminium structures: extruded rails in bending.
+//! EN 1999-1-1:2007+A1:2009, aluminium structures: extruded rails in bending, and along their axis.
 //!
 //! **Model.** Elastic section modulus and linear sum of the two axes. Both stay below what the
 //! standard allows for compact sections, so a rail needs no classification here.
@@ -7,7 +7,7 @@
 //! sections at holes.
 
 use crate::codes::vocabulary::Interaction;
-use crate::units::{Area, Length, Moment, SectionModulus, Stress};
+use crate::units::{Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
 pub(super) const EN1999: &str = "EN 1999-1-1:2007+A1:2009";
 
@@ -20,6 +20,28 @@ pub(super) const EN1999: &str = "EN 1999-1-1:2007+A1:2009";
 #[must_use]
 pub fn bending_resistance(w_el: SectionModulus, f_o: Stress, gamma_m1: f64) -> Moment {
     f_o * w_el / gamma_m1
+}
+
+/// `N_Rd`: resistance of a rail to a force along its axis, of either sense.
+///
+/// EN 1999-1-1:2007, 6.2.3 Eq. (6.18) and 6.2.4 Eq. (6.22), without holes and of class 3 or better:
+/// `N_Rd = A · f_o / γ_M1`.
+///
+/// From memory.
+#[must_use]
+pub fn axial_resistance(a: Area, f_o: Stress, gamma_m1: f64) -> Force {
+    f_o * a / gamma_m1
+}
+
+/// `N_cr·l²`: elastic critical force of a rail times the square of its length between supports.
+///
+/// EN 1999-1-1:2007, 6.3.1.2(1), `N_cr = π²·E·I / l²`; what bends the rail bends it `1/(1 − N/N_cr)` times as
+/// much, 5.2.2(5).
+///
+/// From memory.
+#[must_use]
+pub fn critical_force_by_length(ei: FlexuralRigidity) -> FlexuralRigidity {
+    ei * std::f64::consts::PI.powi(2)
 }
 
 /// How bending of a rail about both axes adds up.

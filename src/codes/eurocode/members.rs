@@ -11,11 +11,11 @@ use crate::codes::cited::{Source, Step};
 use crate::codes::code::{RafterSection, Timber};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    BarResistance, BearingTimber, BoltClass, BoltResistance, Combination, FlatBar, LoadDuration,
-    RailResistance, Situation,
+    AxialResistance, BarResistance, BearingTimber, BoltClass, BoltResistance, Combination, FlatBar,
+    LoadDuration, RailResistance, Situation,
 };
 use crate::roof::BearingFace;
-use crate::units::{Force, Length, Moment, SectionModulus, Stress};
+use crate::units::{Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
 /// Unit of stresses.
 const STRESS: &str = "N/mm²";
@@ -260,6 +260,30 @@ pub(super) fn rail(
         |modulus| aluminium::bending_resistance(modulus, proof_strength, annex.gamma_m1_aluminium);
     let [normal, slope] = moduli.map(about);
     RailResistance { normal, slope, interaction: aluminium::biaxial_interaction() }
+}
+
+/// Resistance of a rail along its axis, EN 1999-1-1.
+pub(super) fn rail_axial(
+    annex: &Annex,
+    (area, rigidity): (Area, FlexuralRigidity),
+    proof_strength: Stress,
+) -> AxialResistance {
+    AxialResistance {
+        force: aluminium::axial_resistance(area, proof_strength, annex.gamma_m1_aluminium),
+        critical: aluminium::critical_force_by_length(rigidity),
+    }
+}
+
+/// A resistance of a rail along its axis with its clauses, so long between supports.
+pub(super) fn rail_axial_steps(resistance: &AxialResistance, length: Length) -> [Step; 2] {
+    let critical = Force::from_n(resistance.critical.nmm2() / length.mm().powi(2));
+    let kn = |quantity, symbol, force: Force, clause| {
+        Step::new(quantity, symbol, force.kn(), "kN", Source::clause(EN1999, clause))
+    };
+    [
+        kn(Quantity::DesignAxialForce, "N_Rd", resistance.force, "6.2.3"),
+        kn(Quantity::CriticalForce, "N_cr", critical, "6.3.1.2"),
+    ]
 }
 
 /// A resistance of a rail with its clause.

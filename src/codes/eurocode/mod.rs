@@ -29,13 +29,13 @@ use super::NotCovered;
 use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
-    Arranged, Arrangement, BarResistance, BearingTimber, BoltClass, BoltResistance, Building,
-    Characteristic, Combination, CombinationBasis, Connection, Face, FlatBar, Gatherer, GroundSnow,
-    NetCoefficients, PeakPressure, Person, PlacedScrew, RailResistance, ScrewDistances,
-    ScrewResistance, ScrewedPlate, Series, SiteFault, Snow, SnowConditions, SnowSite, WindField,
-    WindSite,
+    Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
+    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
+    SnowConditions, SnowSite, WindField, WindSite,
 };
-use crate::units::{Angle, Area, Force, Length, Moment, SectionModulus, Stress};
+use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
 /// The Eurocodes with the choices of a country.
 #[derive(Debug, Clone, Copy)]
@@ -229,6 +229,18 @@ impl Code for Eurocode {
 
     fn rail(&self, moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance {
         members::rail(self.annex, moduli, proof_strength)
+    }
+
+    fn rail_axial(
+        &self,
+        section: (Area, FlexuralRigidity),
+        proof_strength: Stress,
+    ) -> AxialResistance {
+        members::rail_axial(self.annex, section, proof_strength)
+    }
+
+    fn rail_axial_steps(&self, resistance: &AxialResistance, length: Length) -> [Step; 2] {
+        members::rail_axial_steps(resistance, length)
     }
 
     fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2] {

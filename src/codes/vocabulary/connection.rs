@@ -3,7 +3,7 @@
 use crate::codes::cited::Step;
 use crate::codes::{NotCovered, Timber};
 use crate::roof::BearingFace;
-use crate::units::{Density, Force, Length, Moment, Stress};
+use crate::units::{Density, FlexuralRigidity, Force, Length, Moment, Stress};
 
 /// A resistance the rules know, or are silent about.
 ///
@@ -106,6 +106,29 @@ impl RailResistance {
     pub fn utilisation(&self, normal: Moment, slope: Moment) -> f64 {
         let share = |m: Moment, rd: Moment| if m == Moment::ZERO { 0.0 } else { m.abs() / rd };
         self.interaction.utilisation([share(normal, self.normal), share(slope, self.slope)])
+    }
+}
+
+/// Design resistance of a rail to a force along its axis, beside what bends it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AxialResistance {
+    /// Force of either sense.
+    pub force: Force,
+    /// Critical force times the square of the length without a support.
+    pub critical: FlexuralRigidity,
+}
+
+impl AxialResistance {
+    /// Utilisation under a force along the axis where bending alone uses so much, with the rail so long
+    /// without a support. The force is taken as one that presses, and so as one that bends it further.
+    #[must_use]
+    #[inline]
+    pub fn utilisation(&self, bent: f64, force: Force, length: Length) -> f64 {
+        let share = force.abs().n() * length.mm().powi(2) / self.critical.nmm2();
+        if share >= 1.0 {
+            return f64::INFINITY;
+        }
+        bent / (1.0 - share) + force.abs() / self.force
     }
 }
 

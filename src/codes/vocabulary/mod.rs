@@ -21,8 +21,8 @@ pub use combination::{
     Situation,
 };
 pub use connection::{
-    BearingTimber, BoltClass, BoltResistance, Connection, Interaction, PlacedScrew, RailResistance,
-    Resistance, ScrewDistances, ScrewResistance, ScrewedPlate,
+    AxialResistance, BearingTimber, BoltClass, BoltResistance, Connection, Interaction,
+    PlacedScrew, RailResistance, Resistance, ScrewDistances, ScrewResistance, ScrewedPlate,
 };
 pub use drifts::{
     Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,

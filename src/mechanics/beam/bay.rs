@@ -1,9 +1,10 @@
 //! The beam between two neighbouring supports: its stiffness, and what its loads put on them.
 
+use super::bar::HeldBar;
 use super::joint::Element;
-use super::lanes::Lanes;
+use super::lanes::{Both, Lanes};
 use super::span::HeldSpan;
-use super::{Case, Strip};
+use super::{Case, Member, Strip};
 
 /// A bay between two candidates of a strip, and of every strip with the same candidates and hinges.
 #[derive(Debug, Clone, Copy)]
@@ -54,23 +55,55 @@ impl Bay {
         self.span.hinge == Some(0.0)
     }
 
-    /// Its stiffness under each of these flexural rigidities.
-    pub(super) fn element<T: Lanes>(&self, rigidity: T) -> Element<T> {
-        Element { mechanism: self.mechanism, ..self.span.stiffness(rigidity) }
+    /// Its stiffness as a bay of this strip.
+    pub(super) fn element(&self, strip: &Strip) -> Element<f64> {
+        match strip.member {
+            Member::Beam => {
+                Element { mechanism: self.mechanism, ..self.span.stiffness(strip.rigidity) }
+            }
+            Member::Bar => self.bar().stiffness(strip.rigidity),
+        }
     }
 
-    /// What unit loads in it do, deflections times flexural rigidity, told to `each`: for a line load
-    /// of 1 (`None`) and for a load of 1 at every load point in it.
-    pub(super) fn held(&self, strip: &Strip, mut each: impl FnMut(Option<usize>, &Held<f64>)) {
-        let (span, [a, b]) = (&self.span, self.ends);
-        let sags = PLACES.map(|place| span.sag_under_line_load(place));
-        each(None, &Held { on: span.under_line_load(), sags });
-        // A load on the axis of the left support belongs to the bay before.
-        let first = strip.load_points.partition_point(|x| *x <= a);
-        let inside = strip.load_points.iter().enumerate().skip(first);
-        for (at, x) in inside.take_while(|(_, x)| **x <= b) {
-            let sags = PLACES.map(|place| span.sag_under_point_load(x - a, place));
-            each(Some(at), &Held { on: span.under_point_load(x - a), sags });
+    /// A hinge passes the force along the axis on.
+    const fn bar(&self) -> HeldBar {
+        HeldBar { length: self.span.length }
+    }
+
+    /// The loads there may be in it: a line load (`None`), and one at every load point in it. A load on
+    /// the axis of the left support belongs to the bay before.
+    pub(super) fn loads(&self, strip: &Strip) -> impl Iterator<Item = Option<usize>> + use<> {
+        let [a, b] = self.ends.map(|end| strip.load_points.partition_point(|x| *x <= end));
+        std::iter::once(None).chain((a..b).map(Some))
+    }
+
+    /// What such a load of 1 does in it, deflections times flexural rigidity.
+    pub(super) fn unit(&self, strip: &Strip, load: Option<usize>) -> Held<f64> {
+        let at = load.map(|load| strip.load_points[load] - self.ends[0]);
+        match (strip.member, at) {
+            (Member::Beam, None) => Held {
+                on: self.span.under_line_load(),
+                sags: PLACES.map(|place| self.span.sag_under_line_load(place)),
+            },
+            (Member::Beam, Some(at)) => Held {
+                on: self.span.under_point_load(at),
+                sags: PLACES.map(|place| self.span.sag_under_point_load(at, place)),
+            },
+            (Member::Bar, None) => Held { on: self.bar().under_line_load(), sags: [0.0; 3] },
+            (Member::Bar, Some(at)) => Held { on: self.bar().under_point_load(at), sags: [0.0; 3] },
+        }
+    }
+}
+
+impl Held<Both> {
+    /// What a load of 1 does in a bay of each of two strips.
+    pub(super) fn units(bay: &Bay, [a, b]: [&Strip; 2], load: Option<usize>) -> Self {
+        let first = bay.unit(a, load);
+        let second = if a.member == b.member { first } else { bay.unit(b, load) };
+        let both = |of: &dyn Fn(&Held<f64>) -> f64| Both([of(&first), of(&second)]);
+        Self {
+            on: std::array::from_fn(|row| both(&|held| held.on[row])),
+            sags: std::array::from_fn(|place| both(&|held| held.sags[place])),
         }
     }
 }
@@ -82,12 +115,12 @@ impl<T: Lanes> Held<T> {
     }
 
     /// Adds what a load does, of which a unit does this.
-    pub(super) fn add(&mut self, unit: &Held<f64>, load: T) {
+    pub(super) fn add(&mut self, unit: &Self, load: T) {
         for (sum, part) in self.on.iter_mut().zip(unit.on) {
-            *sum = *sum + T::splat(part) * load;
+            *sum = *sum + part * load;
         }
         for (sum, part) in self.sags.iter_mut().zip(unit.sags) {
-            *sum = *sum + T::splat(part) * load;
+            *sum = *sum + part * load;
         }
     }
 
@@ -119,14 +152,15 @@ impl LoadedBay {
         let lanes = strip.cases.len();
         let mut held = vec![0.0; 4 * lanes];
         let bay = Bay::between(strip, ends);
-        bay.held(strip, |at, unit| {
+        for load in bay.loads(strip) {
+            let unit = bay.unit(strip, load);
             for (row, part) in held.chunks_exact_mut(lanes.max(1)).zip(unit.on) {
                 for (sum, case) in row.iter_mut().zip(&strip.cases) {
-                    *sum += part * case.size(at);
+                    *sum += part * case.size(load);
                 }
             }
-        });
-        Self { element: bay.element(strip.rigidity), held }
+        }
+        Self { element: bay.element(strip), held }
     }
 
     /// Forces and moments on the held ends, each for every case.

@@ -53,6 +53,21 @@ impl<T: Lanes> Element<T> {
     }
 }
 
+impl Element<Both> {
+    /// Of two members side by side.
+    pub(super) fn of_both([a, b]: [Element<f64>; 2]) -> Self {
+        let both = |of: &dyn Fn(&Element<f64>) -> f64| Both([of(&a), of(&b)]);
+        Self {
+            left: std::array::from_fn(|i| both(&|element| element.left[i])),
+            across: std::array::from_fn(|i| {
+                std::array::from_fn(|j| both(&|element| element.across[i][j]))
+            }),
+            right: std::array::from_fn(|i| both(&|element| element.right[i])),
+            mechanism: a.mechanism || b.mechanism,
+        }
+    }
+}
+
 /// What supports are.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Springs<T> {

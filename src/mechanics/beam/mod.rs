@@ -6,6 +6,10 @@
 //! tolerance and no iteration count. Loads between supports enter as exact fixed-end forces,
 //! loads beyond the outer supports as force and moment on them.
 //!
+//! **Bars.** A rail that runs up the slope takes the force down the slope along its axis: a chain of
+//! bars on the same springs, with one displacement at each support. It goes through the elimination as a
+//! beam that nothing turns ([`Member`]): its moments are zero, its shears are its axial forces.
+//!
 //! **Why candidates.** The search asks for the same beam on many different subsets of the same
 //! supports. A [`Strip`] keeps what belongs to a pair of neighbouring supports from the first time
 //! it is asked for (most pairs never are neighbours).
@@ -25,6 +29,7 @@
 //! **Checked by** `tests/reference` (span tables, textbook examples, general frame solvers) and
 //! `tests/properties` (equilibrium, mirror symmetry).
 
+mod bar;
 mod bay;
 mod chain;
 mod joint;
@@ -51,9 +56,19 @@ pub struct Case {
     pub uniform: f64,
 }
 
+/// How a strip carries its loads from support to support.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Member {
+    /// By bending: loads and supports act across its axis.
+    Beam,
+    /// By force along its axis, which is where loads and supports act. A hinge passes that on.
+    Bar,
+}
+
 /// A beam, the places it may be supported at, and its load cases.
 #[derive(Debug, Clone)]
 pub struct Strip {
+    member: Member,
     start: f64,
     end: f64,
     rigidity: f64,
@@ -70,11 +85,13 @@ pub struct Strip {
 /// What a strip is made of.
 #[derive(Debug, Clone)]
 pub struct StripParts {
+    /// Beam or bar.
+    pub member: Member,
     /// Left end, mm.
     pub start: f64,
     /// Right end, mm.
     pub end: f64,
-    /// Flexural rigidity `E·I`, N·mm².
+    /// Flexural rigidity `E·I` of a beam, N·mm²; axial rigidity `E·A` of a bar, N.
     pub rigidity: f64,
     /// Spring of every support, N/mm; `None` is rigid.
     pub stiffness: Option<f64>,
@@ -105,6 +122,7 @@ impl Strip {
         let length = parts.end - parts.start;
         let total = |case: &Case| case.points.iter().sum::<f64>() + case.uniform * length;
         Self {
+            member: parts.member,
             start: parts.start,
             end: parts.end,
             rigidity: parts.rigidity,
@@ -142,7 +160,12 @@ impl Strip {
     pub const fn ends(&self) -> (f64, f64) {
         (self.start, self.end)
     }
-    /// Flexural rigidity, N·mm².
+    /// Beam or bar.
+    #[must_use]
+    pub const fn member(&self) -> Member {
+        self.member
+    }
+    /// Flexural rigidity of a beam, N·mm²; axial rigidity of a bar, N.
     #[must_use]
     pub const fn rigidity(&self) -> f64 {
         self.rigidity
@@ -193,8 +216,11 @@ impl Strip {
     }
 
     /// What a load does to a beam that is cut free of its supports right of every candidate: the
-    /// moment of all that stands left of it about it, N·mm.
+    /// moment of all that stands left of it about it, N·mm; none in a bar.
     fn moments_from_left(&self, load: &Case) -> Vec<f64> {
+        if self.member == Member::Bar {
+            return vec![0.0; self.candidates.len()];
+        }
         let about = |x0: &f64| {
             let reach = x0 - self.start;
             let points = self.load_points.iter().zip(&load.points);
@@ -238,8 +264,11 @@ impl Strip {
                 let at = (x - x0).abs();
                 p * at * at * (3.0 * reach - at) / 6.0
             });
-            let sag = (load.uniform * reach.powi(4) / 8.0 + points.sum::<f64>()) / self.rigidity;
-            FreeEnd { reach, on, sag }
+            let sag = match self.member {
+                Member::Beam => load.uniform * reach.powi(4) / 8.0 + points.sum::<f64>(),
+                Member::Bar => 0.0,
+            };
+            FreeEnd { reach, on, sag: sag / self.rigidity }
         };
         [
             end(x0 - self.start, 0..beyond, self.left_overhang(i, load)),
@@ -261,6 +290,9 @@ impl Strip {
             force += p;
             moment += p * lever(x);
         }
-        [force, moment]
+        match self.member {
+            Member::Beam => [force, moment],
+            Member::Bar => [force, 0.0],
+        }
     }
 }

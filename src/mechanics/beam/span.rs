@@ -1,7 +1,6 @@
 //! A span held at both ends: its stiffness, and what loads between two supports put on them.
 
 use super::joint::Element;
-use super::lanes::Lanes;
 
 /// A span held at both ends, with at most one hinge: what unit loads put on its ends, in the order
 /// of the element between them.
@@ -12,13 +11,13 @@ pub(super) struct HeldSpan {
 }
 
 impl HeldSpan {
-    /// Its stiffness under each of these flexural rigidities.
-    pub(super) fn stiffness<T: Lanes>(&self, ei: T) -> Element<T> {
+    /// Its stiffness under this flexural rigidity.
+    pub(super) fn stiffness(&self, ei: f64) -> Element<f64> {
         let l = self.length;
-        let per = |factor: f64, by: f64| T::splat(factor) * ei / T::splat(by);
+        let per = |factor: f64, by: f64| factor * ei / by;
         let Some(la) = self.hinge else {
             let (k0, k1, k2) = (per(12.0, l.powi(3)), per(6.0, l.powi(2)), per(2.0, l));
-            let twice = T::splat(2.0) * k2;
+            let twice = 2.0 * k2;
             return Element {
                 left: [k0, k1, twice],
                 across: [[-k0, k1], [-k1, k2]],
@@ -29,7 +28,7 @@ impl HeldSpan {
         // Two cantilevers that pass shear to each other: one stiffness, one mode.
         let lb = l - la;
         let shear = per(3.0, la.powi(3) + lb.powi(3));
-        let k = |row: f64, column: f64| shear * T::splat(row) * T::splat(column);
+        let k = |row: f64, column: f64| shear * row * column;
         Element {
             left: [k(1.0, 1.0), k(1.0, la), k(la, la)],
             across: [[k(1.0, -1.0), k(1.0, lb)], [k(la, -1.0), k(la, lb)]],

@@ -13,7 +13,7 @@
 
 use hookspan::checks::rafter;
 use hookspan::geometry::Rect;
-use hookspan::mechanics::beam::{Case, Strip, StripParts, Superposition};
+use hookspan::mechanics::beam::{Case, Member, Strip, StripParts, Superposition};
 use hookspan::mechanics::bent_bar::BentBar;
 use hookspan::mechanics::sweep::{self, Part, Profile};
 use hookspan::mechanics::{lever, plate};
@@ -83,6 +83,7 @@ impl Beam {
     fn solve(mut self) -> Solved {
         self.forces.sort_by(|a, b| a[0].total_cmp(&b[0]));
         let strip = Strip::new(StripParts {
+            member: Member::Beam,
             start: self.supports[0],
             end: self.end,
             rigidity: self.rigidity,

@@ -132,15 +132,16 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
         }
         let bay = Bay::between(strip, [i.min(j), i.max(j)]);
         let mut held = [Held::zero(); LOADS];
-        bay.held(strip, |at, unit| {
+        for at in bay.loads(strip) {
+            let unit = Held::units(&bay, self.strips, at);
             for (held, load) in held.iter_mut().zip(&self.loads) {
-                held.add(unit, Both(load.each_ref().map(|load| load.size(at))));
+                held.add(&unit, Both(load.each_ref().map(|load| load.size(at))));
             }
-        });
+        }
         for held in &mut held {
             held.sags = held.sags.map(|sag| sag / self.rigidity);
         }
-        let mut element = bay.element(self.rigidity);
+        let mut element = Element::of_both(self.strips.map(|strip| bay.element(strip)));
         if self.mirrored {
             element = element.mirrored();
             held = held.map(Held::mirrored);
@@ -244,8 +245,8 @@ impl<'a, const LOADS: usize> Chain<'a, LOADS> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::beam::StripParts;
     use crate::mechanics::beam::bay::PLACES;
+    use crate::mechanics::beam::{Member, StripParts};
     use crate::mechanics::elastic_line::elastic_line;
     use crate::mechanics::sweep::{self, Part, Profile};
 
@@ -267,6 +268,7 @@ mod tests {
         points.sort_by(|a, b| a[0].total_cmp(&b[0]));
         let column = |of: usize| points.iter().map(|point| point[of]).collect();
         Strip::new(StripParts {
+            member: Member::Beam,
             start: 0.0,
             end: 4200.0,
             rigidity: RIGIDITY,
@@ -287,6 +289,16 @@ mod tests {
     ];
 
     const SUBSETS: [&[usize]; 4] = [&[0, 5], &[0, 2, 5], &[1, 2, 3, 4], &[0, 1, 2, 3, 4, 5]];
+
+    /// Beams on every kind of support beside every other, and a bar beside a beam.
+    fn pairs_with_bars() -> impl Iterator<Item = [Strip; 2]> {
+        let bars = [[None, Some(320.0)], [Some(320.0), None], [Some(320.0), Some(90.0)]];
+        let beside_bar = bars.into_iter().map(|[beam, bar]| {
+            let bar = Strip { member: Member::Bar, rigidity: 4e5, ..strip(bar, &[]) };
+            [strip(beam, &[]), bar]
+        });
+        pairs(&[]).chain(beside_bar)
+    }
 
     /// Every kind of support beside every other.
     fn pairs(others: &[f64]) -> impl Iterator<Item = [Strip; 2]> {
@@ -331,7 +343,7 @@ mod tests {
     /// The same forces as from all supports at once, from either end.
     #[test]
     fn a_whole_chain_bears_what_its_supports_do() {
-        for strips in pairs(&[]) {
+        for strips in pairs_with_bars() {
             for subset in SUBSETS {
                 let told = told(&strips, subset);
                 let turned: Vec<usize> = subset.iter().rev().copied().collect();
@@ -410,7 +422,7 @@ mod tests {
     #[test]
     fn a_left_part_foretells_what_any_right_part_makes_of_it() {
         let mut seen = 0;
-        for strips in pairs(&[]) {
+        for strips in pairs_with_bars() {
             for (left, whole) in [
                 (&[0, 1, 2][..], &[0, 1, 2, 4, 5][..]),
                 (&[0, 1, 2], &[0, 1, 2, 3, 4, 5]),
@@ -442,14 +454,14 @@ mod tests {
                 }
             }
         }
-        assert_eq!(seen, 3 * 2 * 3 * 2 * 2);
+        assert_eq!(seen, 6 * 2 * 3 * 2 * 2);
     }
 
     /// Two parts that meet bear what the whole beam does, and their bays sag alike.
     #[test]
     fn parts_that_meet_are_the_whole_beam() {
         let mut seen = 0;
-        for strips in pairs(&[]) {
+        for strips in pairs_with_bars() {
             for (left, right) in [
                 (&[0, 1, 2][..], &[5, 4, 2][..]),
                 (&[0, 2], &[5, 4, 3, 2]),
@@ -505,6 +517,6 @@ mod tests {
                 }
             }
         }
-        assert_eq!(seen, 3 * 2 * (4 + 4 + 4));
+        assert_eq!(seen, 6 * 2 * (4 + 4 + 4));
     }
 }
