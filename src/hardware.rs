@@ -196,6 +196,12 @@ pub struct RailProfile {
     pub normal_modulus: SectionModulus,
     /// Elastic section modulus under load along the slope.
     pub slope_modulus: SectionModulus,
+    /// Design force along its axis that a splice passes on, if it is known.
+    pub splice_force: Option<Force>,
+    /// Area of its section.
+    pub area: Area,
+    /// Modulus of elasticity.
+    pub modulus: Stress,
     /// Characteristic 0.2 % proof strength.
     pub proof_strength: Stress,
     /// Weight.
@@ -224,6 +230,14 @@ pub struct RailProfile {
     pub hinged_splices: bool,
     /// Design moments of a stiff splice, normal and slope; `None` is those of the rail.
     pub splice_moment: Option<[Moment; 2]>,
+}
+
+impl RailProfile {
+    /// `E·A`.
+    #[must_use]
+    pub fn axial_rigidity(&self) -> Force {
+        self.modulus * self.area
+    }
 }
 
 /// A module clamp.

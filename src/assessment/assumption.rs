@@ -202,6 +202,10 @@ pub enum Assumed {
     OwnLoadedAreas,
     /// `model.slope-force`.
     SlopeForceShared,
+    /// `model.slope-force-along-rail`.
+    SlopeForceAlongRail,
+    /// `rail.area`.
+    AreaByMass(Area),
     /// `model.foot-edge`.
     FootTurnsAboutEdge,
     /// `model.deflection`.
@@ -326,6 +330,8 @@ impl Assumed {
             Self::SnowAboveArray => "model.snow-above",
             Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
+            Self::SlopeForceAlongRail => "model.slope-force-along-rail",
+            Self::AreaByMass(_) => "rail.area",
             Self::FootTurnsAboutEdge => "model.foot-edge",
             Self::DeflectionFromChord => "model.deflection",
             Self::LayersCarryNothing => "model.layers",
@@ -385,6 +391,7 @@ impl Assumed {
             | Self::FootGives(stiffness)
             | Self::BarStiffnessSlope(stiffness) => Value::Stiffness(*stiffness),
             Self::FixingArea(area) => Value::Area(*area),
+            Self::AreaByMass(area) => Value::Section(*area),
             Self::ObstacleStrip(length)
             | Self::OpeningFitting(length)
             | Self::RectangularSlope(length)
@@ -451,6 +458,7 @@ impl Assumed {
             | Self::SnowAboveArray
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
+            | Self::SlopeForceAlongRail
             | Self::FootTurnsAboutEdge
             | Self::DeflectionFromChord
             | Self::LayersCarryNothing
@@ -535,6 +543,8 @@ impl Assumed {
             Self::RoofSurface,
             Self::Equalised { suction: 0.6, pressure: 1.0, evidence: "report 17".to_owned() },
             Self::FixingArea(Area::from_m2(1.0)),
+            Self::AreaByMass(Area::from_mm2(352.0)),
+            Self::SlopeForceAlongRail,
             Self::ObstacleStrip(length),
             Self::ObstacleLow,
             Self::OpeningFitting(length),

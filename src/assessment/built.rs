@@ -64,7 +64,7 @@ fn rows(job: &Job, layout: &Layout, out: &mut Findings) {
 
 pub(super) fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
     let line = &rail.line;
-    let (place, y) = (Place::Rail(r), line.y);
+    let (place, y) = (Place::Rail(r), line.across);
     let name = || line.id.clone();
     if let Some(off) = built::outside_clamp_zone(job, line) {
         out.add(place, Fact::OutsideClampZone { rail: name(), y, off });

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::{Job, rail_lines};
 
 use super::{Fact, Findings, Place};
@@ -11,11 +12,15 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
     let mut seen = BTreeSet::new();
     for (r, rail) in layout.rails.iter().enumerate() {
         let line = &rail.line;
-        let field = &job.fields[line.field];
+        let field = &job.fields[line.field()];
         // A rail that is there lies where it lies, which is told of it by itself.
-        if !line.on_grid && line.there.is_none() && seen.insert((line.field, line.row)) {
-            let (field, row) = (field.id.clone(), u64::from(line.row));
-            out.add(Place::Rail(r), Fact::NoCourse { field, row });
+        if !line.on_grid && line.there.is_none() && seen.insert((line.field(), line.run.lane)) {
+            let (field, lane) = (field.id.clone(), u64::from(line.run.lane));
+            let fact = match line.axis() {
+                RailAxis::AlongEaves => Fact::NoCourse { field, row: lane },
+                RailAxis::UpSlope => Fact::NoRafter { field, column: lane },
+            };
+            out.add(Place::Rail(r), fact);
         }
     }
 }
@@ -24,8 +29,8 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
 pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
     let mut seen = BTreeSet::new();
     for (r, rail) in layout.rails.iter().enumerate() {
-        let field = &job.fields[rail.line.field];
-        if rail_lines::clamp_zones(job, field).is_none() && seen.insert(rail.line.field) {
+        let field = &job.fields[rail.line.field()];
+        if rail_lines::clamp_zones(job, field).is_none() && seen.insert(rail.line.field()) {
             out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field: field.id.clone() });
         }
     }

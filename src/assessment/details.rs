@@ -33,7 +33,7 @@ pub(super) fn details(job: &Job, layout: &Layout, out: &mut Findings) {
             out.add(Place::Whole, fact);
         }
         let split =
-            layout.rails.iter().position(|r| r.line.field == f && r.line.segments.len() > 1);
+            layout.rails.iter().position(|r| r.line.field() == f && r.line.segments.len() > 1);
         let need = ends.max(job.rail.end_projection) * 2.0 + EXPANSION_GAP;
         if let Some(r) = split.filter(|_| field.column_gap < need) {
             let fact = Fact::ExpansionGapNeedsRoom {

@@ -39,18 +39,14 @@ fn parts(job: &Job, layout: &Layout, of: ArrayPart) -> Vec<Part> {
             modules.map(|m| part(job.module_name(&m.placed), m.placed.rect)).collect()
         }
         ArrayPart::Rails => {
-            let half = job.rail.depth.mm() / 2.0;
-            let rail = |line: &RailLine| {
-                let y = line.y.mm();
-                let rect =
-                    Rect { x: [line.start().mm(), line.end().mm()], y: [y - half, y + half] };
-                part(line.id.clone(), rect)
-            };
+            let half = job.rail.depth / 2.0;
+            let rail = |line: &RailLine| part(line.id.clone(), line.rect(half));
             layout.rails.iter().map(|r| rail(&r.line)).collect()
         }
         ArrayPart::Hooks => {
             let hooks = layout.hooks().map(|(at, place)| {
-                let rect = job.hook.footprint(place.x, layout.rails[at[0]].line.y);
+                let rect =
+                    job.hook.footprint(place.x, layout.rails[at[0]].line.height_at(place.at));
                 part(layout.hook_name(at).to_owned(), rect)
             });
             hooks.collect()

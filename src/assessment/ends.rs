@@ -1,12 +1,14 @@
 //! Free ends that no rafter can hold.
 
 use crate::placement::Job;
-use crate::placement::free_ends::{self, LongEnd};
+use crate::placement::free_ends::{self, At, LongEnd};
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
+use crate::placement::rail_lines::RailLine;
 use crate::roof;
 use crate::units::Length;
 
-use super::value::End;
+use super::value::{End, SlopeEnd};
 use super::{Fact, Findings, Place};
 
 pub(super) fn free_ends(job: &Job, layout: &Layout, out: &mut Findings) {
@@ -19,6 +21,9 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
     /// Two lengths closer than this are told as one.
     const TOLD_APART: Length = Length::from_mm(0.1);
     let line = &layout.rails[end.rail].line;
+    if line.axis() == RailAxis::UpSlope {
+        return up_slope(job, line, end, out);
+    }
     let inside = end.inside.zip(end.to_rafter);
     let outside = end.outside.zip(end.longer_by);
     let apart = |a: Length, b: Length| (a - b).abs() > TOLD_APART;
@@ -37,7 +42,26 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
         rafter_outside: outside.map(|(at, _)| at.rafter),
         rafter_outside_x: outside.map(|(at, _)| at.x),
         longer: outside.map(|(_, longer)| longer),
-        field: Some(job.fields[line.field].id.clone()),
+        field: Some(job.fields[line.field()].id.clone()),
+    };
+    out.add(Place::Segment(end.rail, end.segment), fact);
+}
+
+/// Courses count from the first full one, and none that holds a rail lies below it.
+fn up_slope(job: &Job, line: &RailLine, end: &LongEnd, out: &mut Findings) {
+    let course = |at: At| usize::try_from(at.course).ok();
+    let fact = Fact::FreeEndUpSlope {
+        rail: line.id.clone(),
+        end: match end.end {
+            roof::End::Left => SlopeEnd::Lower,
+            roof::End::Right => SlopeEnd::Upper,
+        },
+        limit: job.rail.max_cantilever,
+        free: end.to_arm,
+        course_inside: end.inside.and_then(course),
+        course_outside: end.outside.and_then(course),
+        longer: end.longer_by,
+        field: job.fields[line.field()].id.clone(),
     };
     out.add(Place::Segment(end.rail, end.segment), fact);
 }

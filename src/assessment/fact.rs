@@ -5,7 +5,7 @@
 
 use super::value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, Share, SideName, SpliceKind, SplicePlace,
+    PatternAsked, RafterCheck, RuleOf, Sense, Share, SideName, SlopeEnd, SpliceKind, SplicePlace,
     Utilisation, Value, ValueKind,
 };
 use super::{Act, DeclaredBy, Scope, Severity};
@@ -241,6 +241,24 @@ facts! {
             longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach it.";
             field: Option<String> = "field", "Field of modules over the rail.";
         }
+    FreeEndUpSlope = "rail.free-end-beyond-courses", Failure, [Rail],
+        "The outermost course that can hold a rail up the slope lies farther from the rail's end than the rail may overhang.",
+        "limit declared for the rail" {
+            rail: String = "rail", "Rail.";
+            end: SlopeEnd = "end", "End of it.";
+            limit: Length = "limit_mm", "How far it may overhang.";
+            free: Option<Length> = "free_end_mm", "Length from the rail's end to where a hook would hold it under the outermost course inside.";
+            course_inside: Option<usize> = "course_inside", "That course, counted from 0 at the first full one.";
+            course_outside: Option<usize> = "course_outside", "The nearest course outside.";
+            longer: Option<Length> = "longer_end_mm", "How much longer the rail would reach a hook under it.";
+            field: String = "field", "Field of modules over the rail.";
+        }
+    TooFewCourses = "rail.too-few-courses", Failure, [Rail],
+        "Fewer than two hooks can stand under a segment of a rail up the slope.",
+        "statics: a rail needs two supports" {
+            rail: String = "rail", "Rail.";
+            candidates: usize = "candidates", "Courses that let an arm out where the rail lies.";
+        }
     TooFewRafters = "rail.too-few-rafters", Failure, [Rail],
         "Fewer than two hooks can stand under a rail segment.",
         "statics: a rail needs two supports" {
@@ -328,6 +346,12 @@ facts! {
         "clamp zones declared for the module; geometry of the covering" {
             field: String = "field", "Field.";
             row: u64 = "row", "Row of it.";
+        }
+    NoRafter = "rail.no-rafter-in-clamp-zone", Failure, [Rail, Covering, Modules],
+        "No rafter lets a rail up the slope lie inside both clamp zones of a column of modules, where arms leave the covering.",
+        "clamp zones declared for the module; rafters; geometry of the covering" {
+            field: String = "field", "Field.";
+            column: u64 = "column", "Column of it.";
         }
     ClearanceBelowMinimum = "clearance.below-minimum", Failure, [Fixing],
         "The arm stands nearer to the tile below than asked for; in a layout, no stack of packers lifts it enough.",
@@ -761,6 +785,12 @@ facts! {
             slope: Force = "slope_kn", "Largest design force down the slope on a clamp.";
             modules: usize = "modules", "Modules without the check.";
         }
+    SpliceForceUnknown = "rail.splice-force-unknown", Incomplete by AskMaker or Declare at "/components/rail/splice_force_kn", [Rail],
+        "Bars of a rail up the slope meet, and what force along its axis a splice passes on is not known.",
+        "EN 1993-1-8 2.4: a joint bears the force that is in it" {
+            rail: String = "rail", "Rail.";
+            force: Force = "force_kn", "Largest force along its axis.";
+        }
     ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete by AskMaker or Declare at "/array/module/short_side_clamp_zone_mm", [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module" {
@@ -843,7 +873,7 @@ facts! {
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
             rail: String = "rail", "The rail whose feet need most.";
-            y: Length = "y_mm", "Height of that rail above the eaves line, with that in it.";
+            y: Option<Length> = "y_mm", "Height of that rail above the eaves line, with that in it; of a rail up the slope there is none.";
         }
     FootMeetsBattenOrTile = "hook.foot-meets-batten-or-tile", Warning, [Covering],
         "The foot fits between tile and batten, but not where it comes to stand when the arm leaves as the hook is made.",
@@ -853,7 +883,7 @@ facts! {
             trim_head: Length = "trim_head_mm", "What is to be cut off the head of the tile below.";
             trim_batten: Length = "trim_batten_mm", "What is to be cut out of the batten above.";
             rail: String = "rail", "The rail whose feet need most.";
-            y: Length = "y_mm", "Height of that rail above the eaves line, with that in it.";
+            y: Option<Length> = "y_mm", "Height of that rail above the eaves line, with that in it; of a rail up the slope there is none.";
         }
     ArmAlongJoint = "tile.arm-along-joint-below", Warning, [Covering],
         "An arm lies along a side joint of the tiles below it instead of over the middle of one.",

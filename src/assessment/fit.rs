@@ -39,7 +39,7 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
             trim_head,
             trim_batten,
             rail: line.id.clone(),
-            y: line.y,
+            y: line.course().map(|_| line.across),
         },
         Fit::Worked { lower, trim_head, trim_batten } => Fact::FootMeetsBattenOrTile {
             beyond: hook.bolt_beyond_exit,
@@ -47,7 +47,7 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
             trim_head,
             trim_batten,
             rail: line.id.clone(),
-            y: line.y,
+            y: line.course().map(|_| line.across),
         },
         Fit::Blocked { on_head, under_batten } => {
             let reach = passage::fitting_reach(covering, foot, hook.bolt_beyond_exit);
@@ -79,10 +79,10 @@ fn worse<'a>(a: (Fit, &'a RailLine), b: (Fit, &'a RailLine)) -> (Fit, &'a RailLi
 
 /// Rails that run off the roof or into an obstacle.
 fn rails_on_the_roof(job: &Job, layout: &Layout, out: &mut Findings) {
-    let half = job.rail.depth.mm() / 2.0;
+    let half = job.rail.depth / 2.0;
     for (r, Rail { line, .. }) in layout.rails.iter().enumerate() {
         let (start, end) = (line.start(), line.end());
-        let rail = Rect { x: [start.mm(), end.mm()], y: [line.y.mm() - half, line.y.mm() + half] };
+        let rail = line.rect(half);
         let mut off = |obstacle| {
             let rail = line.id.clone();
             out.add(Place::Rail(r), Fact::RailOffRoof { rail, start, end, obstacle });
@@ -105,7 +105,7 @@ fn feet_on_the_roof(job: &Job, layout: &Layout, out: &mut Findings) {
     let hook = &job.hook;
     let half = hook.foot.width.mm() / 2.0;
     let off = layout.hooks().filter(|(at, place)| {
-        let low = (layout.rails[at[0]].line.y + hook.reach).mm();
+        let low = (layout.rails[at[0]].line.height_at(place.at) + hook.reach).mm();
         let strip = |half: f64| Rect {
             x: [place.x.mm() - half, place.x.mm() + half],
             y: [low, low + hook.foot.length.mm()],

@@ -47,8 +47,8 @@ pub(super) fn tiles(job: &Job, layout: &Layout, out: &mut Findings) {
         }
         return;
     }
-    let over_joint = layout.hooks().filter(|(at, place)| {
-        let below = layout.rails[at[0]].line.course - 1;
+    let over_joint = layout.hooks().filter(|(_, place)| {
+        let below = place.course - 1;
         // A metal tile under the arm covers the joint.
         !opening::replaces_below(hook)
             && courses::exit_at(covering, below, place.arm_x).side_joint < hook.arm_width / 2.0
@@ -94,7 +94,8 @@ fn unreachable_rafters(job: &Job, layout: &Layout) -> Vec<usize> {
         let under = |rail: &&Rail| rail.line.start() <= x && x <= rail.line.end();
         layout.rails.iter().filter(under).any(|rail| {
             let ends = [rail.line.start(), rail.line.end()];
-            sideways::arm_position(job, rail.line.course, x, ends).is_none()
+            let course = rail.line.course();
+            course.is_some_and(|course| sideways::arm_position(job, course, x, ends).is_none())
         })
     };
     job.roof.rafters.open().filter(|(_, x)| blocked(*x)).map(|(rafter, _)| rafter).collect()

@@ -3,6 +3,7 @@
 use crate::checks::segment::SegmentResult;
 use crate::placement::free_ends;
 use crate::placement::laid::{LaidSegment, Layout, Rail};
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::search::Outcome;
 use crate::placement::{Job, Objective};
 
@@ -45,9 +46,10 @@ fn segment(
             lower_bound: laid.found.lower_bound,
             hooks,
         },
-        Outcome::NonePasses | Outcome::NoneFound if candidates < 2 => {
-            Fact::TooFewRafters { rail: name, candidates }
-        }
+        Outcome::NonePasses | Outcome::NoneFound if candidates < 2 => match rail.line.axis() {
+            RailAxis::AlongEaves => Fact::TooFewRafters { rail: name, candidates },
+            RailAxis::UpSlope => Fact::TooFewCourses { rail: name, candidates },
+        },
         Outcome::NonePasses | Outcome::NoneFound => match &laid.result {
             None => Fact::Unstable { rail: name },
             Some(result) => match no_pattern(job, layout, [r, s], (laid, result)) {
@@ -96,7 +98,7 @@ pub(super) fn rails_that_meet(job: &Job, layout: &Layout, out: &mut Findings) {
     for (i, a) in layout.rails.iter().enumerate() {
         for b in layout.rails.iter().skip(i + 1) {
             let (a, b) = (&a.line, &b.line);
-            let level = (a.y - b.y).abs() < job.rail.depth;
+            let level = (a.across - b.across).abs() < job.rail.depth;
             if level && a.start() <= b.end() && b.start() <= a.end() {
                 let x = a.start().max(b.start());
                 let (rail, other) = (a.id.clone(), b.id.clone());

@@ -34,6 +34,7 @@ pub(super) fn splices(job: &Job, layout: &Layout, take_off: OnSlope<'_>, out: &m
         };
         out.add(Place::Segment(r, s), fact);
     }
+    forces(layout, out);
     let plan = &take_off.whole.cutting;
     if !plan.proven {
         let fact = Fact::CuttingNotProven {
@@ -47,5 +48,23 @@ pub(super) fn splices(job: &Job, layout: &Layout, take_off: OnSlope<'_>, out: &m
             fewest: plan.bound.bars.unsigned_abs(),
         };
         out.add(Place::Cutting, fact);
+    }
+}
+
+/// Splices of rails up the slope of which it is not known what force along the rail they pass on.
+fn forces(layout: &Layout, out: &mut Findings) {
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let limits = &laid.segment.limits;
+            let asked = limits.axial.is_some() && limits.splice_force.is_none();
+            if !asked || laid.splices.is_empty() {
+                continue;
+            }
+            let Some(force) = laid.segment.axial_at(&laid.found.subset, &laid.splices) else {
+                continue;
+            };
+            let rail = rail.line.id.clone();
+            out.add(Place::Segment(r, s), Fact::SpliceForceUnknown { rail, force });
+        }
     }
 }

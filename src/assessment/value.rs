@@ -85,6 +85,8 @@ values! {
     Density(Density) in Some("kg/m³");
     /// A surface.
     Area(Area) in Some("m²");
+    /// The area of a section.
+    Section(Area) in Some("mm²");
     /// An angle.
     Angle(Angle) in Some("°");
     /// A share in per cent.
@@ -194,6 +196,13 @@ words! {
         Left = "left",
         /// The right one.
         Right = "right",
+    }
+    /// An end of a rail up the slope.
+    SlopeEnd {
+        /// The one nearer the eaves.
+        Lower = "lower",
+        /// The one nearer the ridge.
+        Upper = "upper",
     }
     /// What keeps modules from slipping down the slope.
     HeldBy {

@@ -64,6 +64,16 @@ pub fn as_bar(hook: &Hook, bar: &BarResistance, aside: Length) -> ArmAsBar {
     }
 }
 
+/// The same under a force down the slope that a rail up the slope puts on it so far beside its upright: that also
+/// bends the arm about its other axis, which a flat bar of width `b` and thickness `t` resists `b/t` times as
+/// well.
+#[must_use]
+pub fn beside(hook: &Hook, bar: ArmAsBar, off: Length) -> ArmAsBar {
+    let legs = legs(hook);
+    let bent = (off / (legs.rise + legs.upstand)) * (hook.arm_thickness / hook.arm_width);
+    ArmAsBar { slope: bar.slope / (1.0 + bent), ..bar }
+}
+
 /// How much farther the arm comes down where the rail lies so far down the slope from its bolt, per what it
 /// does under a rail on it: the force square to the roof turns the end of the arm as well.
 #[must_use]

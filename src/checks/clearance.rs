@@ -40,18 +40,17 @@ pub fn narrowing(hook: &Hook, covering: &Covering, beyond: Length) -> Length {
 }
 
 /// Least clearance between the underside of a rail of this depth and the tiles below before any load,
-/// without packers, with its bolt at the lower end of its slot. Its axis lies so far down the slope from the
-/// bolt, which is `beyond` the tail edge the arm leaves under; it is as wide as it is deep. May be negative.
+/// without packers, with its bolt at the lower end of its slot. It lies over so much of the slope, counted down
+/// the slope from the tail edge the arm leaves under: a whole gauge where it runs up the slope. May be negative.
 #[must_use]
 pub fn under_rail(
     hook: &Hook,
     layers: &Layers,
     covering: &Covering,
-    (beyond, offset, depth): (Length, Length, Length),
+    (over, depth): ([Length; 2], Length),
 ) -> Length {
-    let (axis, half) = (beyond + offset, depth / 2.0);
-    let underside = hook.bolt_height - hook.slot_range / 2.0 - half;
-    let top = stack::highest_top(covering, [axis - half, axis + half]);
+    let underside = hook.bolt_height - hook.slot_range / 2.0 - depth / 2.0;
+    let top = stack::highest_top(covering, over);
     underside - layers.battens_above_foot - top
 }
 

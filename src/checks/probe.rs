@@ -237,6 +237,11 @@ impl<'a> Probe<'a> {
         let n = segment.candidates.len();
         let mut spans = vec![true; n * n];
         let x = segment.normal.candidates();
+        for a in 0..n {
+            for b in a + 1..n {
+                spans[a * n + b] = segment.are_apart(&[a, b]);
+            }
+        }
         for (probe, case) in self.cases.iter().enumerate() {
             if let Limit::Service = segment.cases[*case].limit {
                 continue;

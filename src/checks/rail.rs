@@ -27,19 +27,44 @@ pub struct RailLimits {
     pub splice: Option<RailResistance>,
     /// Along its axis, where the slope force goes that way.
     pub axial: Option<AxialResistance>,
+    /// What a splice passes on of that, where it is known.
+    pub splice_force: Option<Force>,
     /// Span over deflection allowed.
     pub ratio: f64,
     /// Free ends shorter than this are not judged by their deflection.
     pub least_free_end: Length,
 }
 
+/// What a splice takes.
+#[derive(Debug, Clone, Copy)]
+pub struct SpliceLimits {
+    /// In bending.
+    pub bending: RailResistance,
+    /// Along the axis of a rail that takes the slope force that way.
+    pub force: Option<Force>,
+}
+
+impl SpliceLimits {
+    /// Utilisation under two moments, normal and slope, and a force along the axis, as linear shares.
+    #[must_use]
+    pub fn utilisation(&self, [normal, slope]: [Moment; 2], axial: Force) -> f64 {
+        let bent = self.bending.utilisation(normal, slope);
+        bent + self.force.map_or(
+            0.0,
+            |force| {
+                if axial == Force::ZERO { 0.0 } else { axial.abs() / force }
+            },
+        )
+    }
+}
+
 /// Depths of a rail from which on a free end is judged by its deflection.
 const DEPTHS_OF_FREE_END: f64 = 3.0;
 
 impl RailLimits {
-    /// Of a profile.
+    /// Of a profile, which also takes the slope force along its axis or does not.
     #[must_use]
-    pub fn of(rail: &RailProfile, rules: Rules) -> Self {
+    pub fn of(rail: &RailProfile, rules: Rules, along_axis: bool) -> Self {
         let bending = rules.rail([rail.normal_modulus, rail.slope_modulus], rail.proof_strength);
         Self {
             splice: rail.splice_moment.map(|[normal, slope]| RailResistance {
@@ -48,7 +73,11 @@ impl RailLimits {
                 ..bending
             }),
             bending,
-            axial: None,
+            axial: along_axis.then(|| {
+                let softer = rail.normal_rigidity.min(rail.slope_rigidity);
+                rules.rail_axial((rail.area, softer), rail.proof_strength)
+            }),
+            splice_force: rail.splice_force.filter(|_| along_axis),
             ratio: rail.deflection_ratio,
             least_free_end: rail.depth * DEPTHS_OF_FREE_END,
         }
@@ -59,6 +88,20 @@ impl RailLimits {
     pub fn bending_of(&self, moments: [f64; 2]) -> f64 {
         let [n, s] = moments.map(Moment::from_nmm);
         self.bending.utilisation(n, s)
+    }
+
+    /// What a splice bears, where all of that is known: of bending what the rail does where nothing else is said,
+    /// if it also bears a force along its axis that is.
+    #[must_use]
+    pub fn at_splices(&self) -> Option<SpliceLimits> {
+        let force = self.splice_force;
+        match self.axial {
+            None => Some(SpliceLimits { bending: self.splice?, force: None }),
+            Some(_) => {
+                let bending = self.splice.unwrap_or(self.bending);
+                Some(SpliceLimits { bending, force: Some(force?) })
+            }
+        }
     }
 
     /// The same beside a force along its axis, N, in a rail so long without a support, mm.
@@ -98,14 +141,19 @@ impl RailLimits {
             Step::new(quantity, symbol, moment.knm(), "kN·m", STATICS)
         };
         let bent = moment(Quantity::RailMomentNormal, "M_n", normal);
-        if self.axial.is_some() {
+        if let Some(resistance) = &self.axial {
+            const LONGEST: Source = Source::Other(
+                "π²·E·I/l² about the softer axis, EN 1999-1-1 6.3.1.2, over the longest part without a hook",
+            );
             const CHAIN: Source = Source::Other("chain of bars on springs");
             let interaction = Source::Other("M_n/M_n,Rd / (1 - N/N_cr) + N/N_Rd");
             let axial = Force::from_n(slope.axial_at(x));
+            let critical = resistance.critical_over(Length::from_mm(normal.longest_part()));
             return vec![
                 place,
                 bent,
                 Step::new(Quantity::RailAxialForce, "N", axial.kn(), "kN", CHAIN),
+                Step::new(Quantity::CriticalForce, "N_cr", critical.kn(), "kN", LONGEST),
                 Step::new(Quantity::Utilisation, "u", used, "", interaction),
             ];
         }
@@ -206,6 +254,7 @@ mod tests {
             },
             splice: None,
             axial: None,
+            splice_force: None,
             ratio: 200.0,
             least_free_end: Length::ZERO,
         }
@@ -246,6 +295,7 @@ mod tests {
             },
             splice: None,
             axial: None,
+            splice_force: None,
             ratio: 200.0,
             least_free_end: Length::from_mm(40.0 * DEPTHS_OF_FREE_END),
         };

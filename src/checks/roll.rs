@@ -46,7 +46,7 @@ impl Segment {
     #[must_use]
     pub fn rolling(&self, subset: &[usize], result: &SegmentResult) -> Option<Rolling> {
         let places = || subset.iter().map(|place| &self.candidates[*place]);
-        let arms: Vec<f64> = places().map(|place| place.arm_x.mm()).collect();
+        let arms: Vec<f64> = places().map(|place| place.at.mm()).collect();
         let spans: Vec<f64> = arms.windows(2).map(|pair| pair[1] - pair[0]).collect();
         if spans.is_empty() {
             return None;

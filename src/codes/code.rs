@@ -192,7 +192,7 @@ pub trait Code {
     ) -> AxialResistance;
 
     /// A resistance of [`Self::rail_axial`] with its provenance.
-    fn rail_axial_steps(&self, resistance: &AxialResistance, length: Length) -> [Step; 2];
+    fn rail_axial_step(&self, resistance: &AxialResistance) -> Step;
 
     /// A resistance of [`Self::rail`] with its provenance.
     fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2];

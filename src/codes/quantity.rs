@@ -430,6 +430,12 @@ quantities! {
     RailRigidityNormal,
     /// The same along the slope.
     RailRigiditySlope,
+    /// Axial stiffness of a rail up the slope.
+    RailAxialRigidity,
+    /// Share of the mean that the lower frame of a module takes square to the slope.
+    LowerFrameShare,
+    /// The same of the upper frame.
+    UpperFrameShare,
     /// Spring of every hook under the rail, square to the roof.
     SupportSpringNormal,
     /// The same along the slope.

@@ -117,6 +117,6 @@ ask_the_family! {
     fn bolt_steps(resistance: &BoltResistance) -> [Step; 3];
     fn rail(moduli: [SectionModulus; 2], proof_strength: Stress) -> RailResistance;
     fn rail_axial(section: (Area, FlexuralRigidity), proof_strength: Stress) -> AxialResistance;
-    fn rail_axial_steps(resistance: &AxialResistance, length: Length) -> [Step; 2];
+    fn rail_axial_step(resistance: &AxialResistance) -> Step;
     fn rail_steps(resistance: &RailResistance) -> [Step; 2];
 }

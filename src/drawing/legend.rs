@@ -2,6 +2,7 @@
 
 use crate::geometry::Rect;
 use crate::language::Words;
+use crate::placement::rail_axis::RailAxis;
 
 use super::canvas::{Canvas, FAINT, INK, Pen};
 use super::marks::{self, State};
@@ -129,7 +130,7 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
         }
         Entry::Splice => {
             canvas.rect(&pens::RAIL, &Rect { x: wide.x, y: [y - 2.5, y + 2.5] });
-            marks::splice(canvas, [x, y]);
+            marks::splice(canvas, [x, y], RailAxis::AlongEaves);
         }
         Entry::Gap => {
             canvas.rect(&pens::RAIL, &Rect { x: [x - 16.0, x - 4.0], y: [y - 2.5, y + 2.5] });

@@ -4,6 +4,7 @@ use crate::checks::segment::Candidate;
 use crate::geometry::Rect;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
 
 use super::canvas::{ALARM, Canvas, INK, N, Pen, THERE};
 use super::pens;
@@ -28,11 +29,13 @@ pub struct HookMark {
     pub at: [usize; 3],
     /// Rafter.
     pub rafter: usize,
-    /// Rafter axis, arm and rail line, mm.
+    /// Course its arm leaves under.
+    pub course: i64,
+    /// Rafter axis, mm.
     pub x: f64,
     /// Where the arm holds the rail, mm.
     pub arm_x: f64,
-    /// The rail line, mm.
+    /// The rail there, mm.
     pub y: f64,
     /// Largest utilisation.
     pub used: f64,
@@ -61,7 +64,8 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
             rafter: place.rafter,
             x: place.x.mm(),
             arm_x: place.arm_x.mm(),
-            y: rail.line.y.mm(),
+            y: rail.line.height_at(place.at).mm(),
+            course: place.course,
             used,
             is_there: place.stands,
             state: if !job.wishes.allow(used) {
@@ -145,10 +149,14 @@ fn sector(canvas: &mut Canvas, [x, y]: [f64; 2], r: f64, share: f64) {
     }
 }
 
-/// The sign of a splice.
-pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2]) {
+/// The sign of a splice of rails that run so: two strokes across them.
+pub fn splice(canvas: &mut Canvas, [x, y]: [f64; 2], axis: RailAxis) {
     for side in [-2.5, 2.5] {
-        canvas.line(&Pen::line(INK, 1.8), &[[x + side, y - 8.0], [x + side, y + 8.0]]);
+        let stroke = [-8.0, 8.0].map(|across| {
+            let [dx, dy] = axis.turned([side, across]);
+            [x + dx, y + dy]
+        });
+        canvas.line(&Pen::line(INK, 1.8), &stroke);
     }
 }
 

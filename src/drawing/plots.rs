@@ -74,7 +74,7 @@ fn utilisations(
             laid.found.subset.iter().enumerate().filter_map(|(h, place)| {
                 let result = laid.result.as_ref()?.hooks.get(h)?;
                 let (check, governing) = result.governing();
-                let x = laid.segment.candidates[*place].arm_x.mm();
+                let x = laid.segment.candidates[*place].at.mm();
                 Some((x, check, governing.utilisation.min(9.99)))
             })
         })
@@ -192,7 +192,7 @@ fn deflections(
     canvas.line(&Pen::line(FAINT, 1.0), &[[LEFT, zero], [WIDTH - RIGHT, zero]]);
     for laid in segments {
         for place in &laid.found.subset {
-            let x = axis.x(laid.segment.candidates[*place].arm_x.mm());
+            let x = axis.x(laid.segment.candidates[*place].at.mm());
             canvas.line(&Pen::line(THIN, 1.0), &[[x, top + 14.0], [x, top + HIGH + 6.0]]);
         }
     }

@@ -84,6 +84,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "slope force shared like the normal force",
             "Hangabtrieb verteilt wie die Kraft senkrecht zum Dach",
         ),
+        Assumed::SlopeForceAlongRail => of(
+            "the slope force goes along the rails and is shared by their hooks",
+            "der Hangabtrieb geht entlang der Schienen und verteilt sich auf ihre Haken",
+        ),
         Assumed::FootTurnsAboutEdge => {
             of("foot turns about its plate edge", "Grundplatte dreht um ihren Rand")
         }
@@ -487,6 +491,14 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::SlopeForceShared => (
             "a module shares both between its two rails by the lever rule; how far each rail holds against sliding is statically undetermined",
             "ein Modul gibt beides nach dem Hebelgesetz an seine zwei Schienen ab; wie weit jede Schiene gegen Abgleiten hält, ist statisch unbestimmt",
+        ),
+        Assumed::SlopeForceAlongRail => (
+            "rail and hooks are a chain of bars on the springs of the hooks down the slope; what changes of temperature add where hooks hold a rail in several places is left to the length it may have without an expansion gap",
+            "Schiene und Haken sind eine Stabkette auf den Federn der Haken in Hangrichtung; was Temperaturwechsel hinzufügen, wo Haken eine Schiene an mehreren Stellen halten, bleibt der Länge überlassen, die sie ohne Dehnfuge haben darf",
+        ),
+        Assumed::AreaByMass(_) => (
+            "its mass over the density of aluminium, 2700 kg/m³ (EN 1999-1-1 3.2.5, from memory), or of steel, 7850 kg/m³, by its modulus",
+            "seine Masse durch die Dichte von Aluminium, 2700 kg/m³ (EN 1999-1-1 3.2.5, aus dem Gedächtnis), oder von Stahl, 7850 kg/m³, nach seinem Elastizitätsmodul",
         ),
         Assumed::FootTurnsAboutEdge => (
             "rigid plate, screws pull only; pressing it turns about its lower edge, lifting about its upper one, sideways about the edge of the timber",

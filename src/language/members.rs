@@ -60,6 +60,13 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
     ("components.packers", ["packers", "Unterlegplatten"]),
     ("components.rail", ["rail", "Schiene"]),
     (
+        "components.rail.splice_force_kn",
+        [
+            "what force along the rail a splice passes on",
+            "welche Normalkraft ein Schienenstoß weitergibt",
+        ],
+    ),
+    (
         "components.rail.splice_moment",
         ["what a splice of the rail bears", "was ein Schienenstoß trägt"],
     ),

@@ -50,6 +50,9 @@ pub struct Reader {
     pub medium: Medium,
 }
 
+/// Millimetres in an inch.
+const INCH: f64 = 25.4;
+
 impl Reader {
     /// Any value, with its unit.
     #[must_use]
@@ -58,6 +61,9 @@ impl Reader {
         const POUND_PER_FOOT3: f64 = 16.018_463_37;
         /// Square metres in a square foot.
         const FOOT2: f64 = 0.092_903_04;
+
+        /// Millimetres in an inch.
+        const INCH: f64 = 25.4;
         /// Newtons per metre in a pound-force per foot.
         const POUND_PER_FOOT: f64 = 14.593_902_94;
         match (value, self.units) {
@@ -81,6 +87,10 @@ impl Reader {
             (Value::Density(density), Units::Imperial) => {
                 format!("{} pcf", self.number(density.kg_per_m3() / POUND_PER_FOOT3, 1))
             }
+            (Value::Section(area), Units::Metric) => format!("{} mm²", self.number(area.mm2(), 0)),
+            (Value::Section(area), Units::Imperial) => {
+                format!("{} in²", self.number(area.mm2() / INCH.powi(2), 3))
+            }
             (Value::Area(area), Units::Metric) => format!("{} m²", self.number(area.m2(), 2)),
             (Value::Area(area), Units::Imperial) => {
                 format!("{} ft²", self.number(area.m2() / FOOT2, 1))
@@ -103,8 +113,6 @@ impl Reader {
     /// A length on a roof: to a hundredth of a millimetre or of an inch.
     #[must_use]
     pub fn length(self, length: Length) -> String {
-        /// Millimetres in an inch.
-        const INCH: f64 = 25.4;
         match self.units {
             Units::Metric => format!("{} mm", self.number(length.mm(), 2)),
             Units::Imperial => format!("{} in", self.number(length.mm() / INCH, 2)),

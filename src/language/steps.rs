@@ -306,6 +306,9 @@ names! {
         "Biegesteifigkeit der Schiene, senkrecht zur Dachfläche";
     RailRigiditySlope: "bending stiffness of the rail, along the slope",
         "Biegesteifigkeit der Schiene, hangabwärts";
+    RailAxialRigidity: "axial stiffness of the rail", "Dehnsteifigkeit der Schiene";
+    LowerFrameShare: "share of the mean on the lower frame", "Anteil des unteren Rahmens am Mittel";
+    UpperFrameShare: "share of the mean on the upper frame", "Anteil des oberen Rahmens am Mittel";
     SupportSpringNormal: "spring of every hook under the rail, square to the roof",
         "Feder jedes Hakens unter der Schiene, senkrecht zur Dachfläche";
     SupportSpringSlope: "spring of every hook under the rail, along the slope",

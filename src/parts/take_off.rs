@@ -19,6 +19,7 @@
 
 use crate::placement::Job;
 use crate::placement::laid::{LaidSegment, Layout, Rail};
+use crate::placement::segments::modules_over;
 use crate::placement::splices::splices;
 use crate::units::{Length, kg_of_weight};
 
@@ -214,14 +215,14 @@ pub fn take_off_of_slopes(slopes: &[Slope<'_>], order: &Order) -> TakeOff {
     for (slope, fields) in slopes.iter().zip(&mut fields) {
         let Slope { job, layout } = *slope;
         for rail in &layout.rails {
-            let counts = &mut fields[rail.line.field];
+            let counts = &mut fields[rail.line.field()];
             for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
                 counts.add_segment(job, layout, laid);
                 counts.add_clamps(&clamps(job, rail, *ends));
             }
         }
     }
-    let field_of = |slope: usize, rail: usize| slopes[slope].layout.rails[rail].line.field;
+    let field_of = |slope: usize, rail: usize| slopes[slope].layout.rails[rail].line.field();
     for (stretch, cut) in stretches.iter().zip(&cutting.segments) {
         let Stretch { slope, rail, segment, ends } = *stretch;
         let whole = slopes[slope].layout.rails[rail].line.segments[segment];
@@ -385,7 +386,7 @@ fn run(slopes: &[Slope<'_>], stretch: &Stretch) -> Run {
     let of_segment = rail.line.segments[stretch.segment];
     let clamps = clamps(job, rail, of_segment);
     let near = clamps.into_iter().filter(|[from, to]| *from <= ends[1] && ends[0] <= *to);
-    let hooks = rail.segments[stretch.segment].hooks().map(|place| place.arm_x);
+    let hooks = rail.segments[stretch.segment].hooks().map(|place| place.at);
     Run {
         length: from_left(ends[1]).max(1),
         hooks: hooks.filter(within).map(from_left).collect(),
@@ -400,16 +401,13 @@ fn run(slopes: &[Slope<'_>], stretch: &Stretch) -> Run {
 /// Stretches that clamps cover on a segment, left to right.
 fn clamps(job: &Job, rail: &Rail, ends: [Length; 2]) -> Vec<[Length; 2]> {
     let line = &rail.line;
-    let field = &job.fields[line.field];
     let end_width = job.clamp.end_width;
     let mut clamps: Vec<[Length; 2]> = Vec::new();
     let mut edge = None;
-    for column in line.columns[0]..=line.columns[1] {
-        let x = field.place(&job.module, line.row, column).x.map(Length::from_mm);
-        if ends[0] <= x[0] && x[1] <= ends[1] {
-            clamps.push([edge.unwrap_or(x[0] - end_width), x[0]]);
-            edge = Some(x[1]);
-        }
+    for (_, module) in modules_over(job, line, ends) {
+        let [from, to] = line.axis().sides(&module)[0].map(Length::from_mm);
+        clamps.push([edge.unwrap_or(from - end_width), from]);
+        edge = Some(to);
     }
     clamps.extend(edge.map(|edge| [edge, edge + end_width]));
     clamps

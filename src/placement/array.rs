@@ -4,6 +4,8 @@ use crate::geometry::Rect;
 use crate::hardware::Module;
 use crate::units::Length;
 
+use super::rail_axis::RailAxis;
+
 /// A field of modules in rows and columns, its rows shifted against each other or not.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Field {
@@ -93,15 +95,103 @@ impl Field {
     /// Columns of a row that hold a module, in runs of neighbours.
     #[must_use]
     pub fn runs(&self, row: u32) -> Vec<std::ops::RangeInclusive<u32>> {
+        self.runs_along(RailAxis::AlongEaves, row)
+    }
+
+    /// How many lanes of modules lie side by side under rails of an axis: rows, or columns.
+    #[must_use]
+    pub const fn lanes(&self, axis: RailAxis) -> u32 {
+        match axis {
+            RailAxis::AlongEaves => self.rows,
+            RailAxis::UpSlope => self.columns,
+        }
+    }
+
+    /// Places of a lane that hold a module, in runs of neighbours.
+    #[must_use]
+    pub fn runs_along(&self, axis: RailAxis, lane: u32) -> Vec<std::ops::RangeInclusive<u32>> {
+        let places = match axis {
+            RailAxis::AlongEaves => self.columns,
+            RailAxis::UpSlope => self.rows,
+        };
         let mut runs: Vec<std::ops::RangeInclusive<u32>> = Vec::new();
-        for column in (0..self.columns).filter(|c| !self.omitted.contains(&[row, *c])) {
+        let holds = |place: &u32| !self.omitted.contains(&axis.row_and_column(lane, *place));
+        for place in (0..places).filter(holds) {
             match runs.last_mut() {
-                Some(run) if *run.end() + 1 == column => *run = *run.start()..=column,
-                _ => runs.push(column..=column),
+                Some(run) if *run.end() + 1 == place => *run = *run.start()..=place,
+                _ => runs.push(place..=place),
             }
         }
         runs
     }
+}
+
+impl RailAxis {
+    /// Row and column of a place in a lane.
+    #[must_use]
+    pub const fn row_and_column(self, lane: u32, place: u32) -> [u32; 2] {
+        match self {
+            Self::AlongEaves => [lane, place],
+            Self::UpSlope => [place, lane],
+        }
+    }
+}
+
+/// Neighbours of a field that rails run under.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Run {
+    /// Field.
+    pub field: usize,
+    /// Which way the rails run.
+    pub axis: RailAxis,
+    /// Row, or column where they run up the slope.
+    pub lane: u32,
+    /// First and last column in it, or row.
+    pub places: [u32; 2],
+}
+
+impl Run {
+    /// Whether a module is one of them.
+    #[must_use]
+    pub fn contains(&self, module: &Placed) -> bool {
+        let [lane, place] = self.axis.row_and_column(module.row, module.column);
+        self.field == module.field
+            && self.lane == lane
+            && (self.places[0]..=self.places[1]).contains(&place)
+    }
+
+    /// Row and column of each of them.
+    pub fn modules(&self) -> impl Iterator<Item = [u32; 2]> + use<> {
+        let Self { axis, lane, places: [first, last], .. } = *self;
+        (first..=last).map(move |place| axis.row_and_column(lane, place))
+    }
+
+    /// Row of the first of them.
+    #[must_use]
+    pub const fn row(&self) -> u32 {
+        self.axis.row_and_column(self.lane, self.places[0])[0]
+    }
+
+    /// Rectangle of the first or the last of them.
+    #[must_use]
+    pub fn end(&self, fields: &[Field], module: &Module, side: usize) -> Rect {
+        let [row, column] = self.axis.row_and_column(self.lane, self.places[side]);
+        fields[self.field].place(module, row, column)
+    }
+}
+
+/// Every run of every field.
+pub fn runs(fields: &[Field], axis: RailAxis) -> impl Iterator<Item = Run> + '_ {
+    fields.iter().enumerate().flat_map(move |(field, of)| {
+        (0..of.lanes(axis)).flat_map(move |lane| {
+            of.runs_along(axis, lane).into_iter().map(move |run| Run {
+                field,
+                axis,
+                lane,
+                places: [*run.start(), *run.end()],
+            })
+        })
+    })
 }
 
 /// Every module of every field, field by field, row by row.

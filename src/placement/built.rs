@@ -11,12 +11,13 @@ use crate::covering::courses;
 use crate::roof::End;
 use crate::units::Length;
 
-use super::array::Field;
+use super::array::{self, Field, Run};
 use super::candidates;
 use super::expansion;
 use super::footing::{self, Footing, FoundFooting, UnderRails};
 use super::laid::{LaidSegment, Layout, Rail};
-use super::rail_lines::{self, Position, RailLine};
+use super::places::Place;
+use super::rail_lines::{self, Line, Over, Position, RailLine};
 use super::search::Found;
 use super::segments;
 use super::splices;
@@ -189,7 +190,7 @@ pub struct Checked {
 pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unplaced)>> {
     let mut faults = Vec::new();
     let mut over: Vec<Run> = Vec::with_capacity(built.rails.len());
-    let runs: Vec<Run> = runs(job).collect();
+    let runs: Vec<Run> = array::runs(&job.fields, job.rail_axis).collect();
     for (rail, own) in built.rails.iter().zip(built.by_rail()) {
         match run_over(job, built, &runs, rail, &own) {
             Ok(run) => over.push(run),
@@ -232,37 +233,14 @@ pub fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<(usize, Unpl
     Ok(lines)
 }
 
-/// A run of modules: field, row, first and last column.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(super) struct Run {
-    pub field: usize,
-    pub row: u32,
-    pub columns: [u32; 2],
-}
-
-/// Every run of a job.
-pub(super) fn runs(job: &Job) -> impl Iterator<Item = Run> + '_ {
-    job.fields.iter().enumerate().flat_map(|(field, of)| {
-        (0..of.rows).flat_map(move |row| {
-            of.runs(row).into_iter().map(move |run| Run {
-                field,
-                row,
-                columns: [*run.start(), *run.end()],
-            })
-        })
-    })
-}
-
 /// Names of the rows of which some run has not two rails: field, row, and how many it has.
 #[must_use]
 pub fn rows_without_two_rails(job: &Job, lines: &[RailLine]) -> Vec<(usize, u32, usize)> {
     let mut out: Vec<(usize, u32, usize)> = Vec::new();
-    for run in runs(job) {
-        let own =
-            |l: &&RailLine| l.field == run.field && l.row == run.row && l.columns == run.columns;
-        let rails = lines.iter().filter(own).count();
-        if rails < 2 && !out.iter().any(|(f, r, _)| (*f, *r) == (run.field, run.row)) {
-            out.push((run.field, run.row, rails));
+    for run in array::runs(&job.fields, job.rail_axis) {
+        let rails = lines.iter().filter(|line| line.run == run).count();
+        if rails < 2 && !out.iter().any(|(f, r, _)| (*f, *r) == (run.field, run.lane)) {
+            out.push((run.field, run.lane, rails));
         }
     }
     out
@@ -293,28 +271,24 @@ fn run_over(
 
 /// Whether the modules of a run lie over a height.
 pub(super) fn lies_over(job: &Job, run: Run, y: Length) -> bool {
-    let rect = job.fields[run.field].place(&job.module, run.row, run.columns[0]);
+    let rect = run.end(&job.fields, &job.module, 0);
     rect.y[0] <= y.mm() && y.mm() <= rect.y[1]
 }
 
 /// Outer edges of a run.
 pub(super) fn edges(job: &Job, run: Run) -> [Length; 2] {
-    let field = &job.fields[run.field];
-    let edge =
-        |side: usize| Length::from_mm(field.place(&job.module, run.row, run.columns[side]).x[side]);
-    [edge(0), edge(1)]
+    [0, 1].map(|side| Length::from_mm(run.end(&job.fields, &job.module, side).x[side]))
 }
 
 /// Which rail of a run the only one at this height is.
 pub(super) fn position_alone(job: &Job, run: Run, y: Length) -> Position {
     let field = &job.fields[run.field];
-    let bottom = Length::from_mm(field.place(&job.module, run.row, run.columns[0]).y[0]);
+    let bottom = Length::from_mm(run.end(&job.fields, &job.module, 0).y[0]);
     let middle = bottom + field.module_size(&job.module)[1] / 2.0;
     if y < middle { Position::Lower } else { Position::Upper }
 }
 
 fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLine {
-    let field = &job.fields[run.field];
     let position = match other {
         Some(other) if rail.y < other => Position::Lower,
         Some(_) => Position::Upper,
@@ -323,7 +297,13 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
     let (course, on_grid) = course_at(job, rail.y);
     let beside = other.map_or(course, |other| course_at(job, other).0);
     let both = if position == Position::Lower { [course, beside] } else { [beside, course] };
-    let mut segments = expansion::segments(job, field, run.row, run.columns, both);
+    let both = both.map(|course| Line {
+        across: rail.y,
+        over: Over::Course(course),
+        on_grid,
+        lowered: Length::ZERO,
+    });
+    let mut segments = expansion::segments(job, &run, &both);
     if let (Some(start), Some(first)) = (rail.ends[0], segments.first_mut()) {
         first[0] = start;
     }
@@ -332,12 +312,10 @@ fn line(job: &Job, rail: &BuiltRail, run: Run, other: Option<Length>) -> RailLin
     }
     RailLine {
         id: rail.id.clone(),
-        field: run.field,
-        row: run.row,
-        columns: run.columns,
+        run,
         position,
-        y: rail.y,
-        course,
+        across: rail.y,
+        over: Over::Course(course),
         on_grid,
         lowered: Length::ZERO,
         // That a single rail does not hold the modules is a finding.
@@ -375,11 +353,11 @@ const ROUNDING: Length = Length::from_mm(0.5);
 /// zone is known.
 #[must_use]
 pub fn outside_clamp_zone(job: &Job, line: &RailLine) -> Option<Length> {
-    let field: &Field = &job.fields[line.field];
+    let field: &Field = &job.fields[line.field()];
     let zones = rail_lines::clamp_zones(job, field)?;
-    let zone = zones[usize::from(line.position == Position::Upper)];
-    let bottom = Length::from_mm(field.place(&job.module, line.row, line.columns[0]).y[0]);
-    let at = line.y - bottom;
+    let zone = zones[line.position.place()];
+    let [_, across] = line.axis().sides(&line.run.end(&job.fields, &job.module, 0));
+    let at = line.across - Length::from_mm(across[0]);
     let off = (zone[0] - at).max(at - zone[1]);
     (off > ROUNDING).then_some(off)
 }
@@ -430,7 +408,7 @@ fn rail(
         // beyond the rail, the axis is as good a place as any.
         let arm_x = hook
             .arm_x
-            .or_else(|| sideways::arm_position(job, line.course, hook.x, ends))
+            .or_else(|| sideways::arm_position(job, line.course()?, hook.x, ends))
             .filter(|arm_x| under(&ends, *arm_x))
             .unwrap_or(hook.x);
         if last.is_some_and(|last| arm_x - last < job.hook.arm_width) {
@@ -439,7 +417,8 @@ fn rail(
         }
         last = Some(arm_x);
         let footing = (&built.footings[hook.footing], hook.footing);
-        places[s].push(candidates::candidate(job, footing, rafter, [hook.x, arm_x], ends));
+        let place = Place::along_eaves(line.course().unwrap_or(0), rafter, [hook.x, arm_x]);
+        places[s].push(candidates::candidate(job, footing, place, ends));
         names.push(hook.id.clone());
     }
     let segments = line

@@ -6,9 +6,11 @@ use crate::checks::foot::{FootModel, Stance};
 use crate::checks::segment::Candidate;
 use crate::units::Length;
 
+use super::Job;
 use super::footing::Footing;
+use super::places::{self, Place};
+use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
-use super::{Job, sideways};
 
 /// Every place a hook can stand on a segment as drawn.
 #[must_use]
@@ -17,48 +19,53 @@ pub fn candidates(
     footing: &Footing,
     line: &RailLine,
     ends: [Length; 2],
-    allowed: impl Fn(usize) -> bool,
+    allowed: impl Fn(&Place) -> bool,
 ) -> Vec<Candidate> {
-    let inside = |x: Length| ends[0] <= x && x <= ends[1];
-    let mut out: Vec<Candidate> = Vec::new();
-    for (rafter, [x, arm_x]) in sideways::places(job, line.course, ends) {
-        let after_last = out.last().is_none_or(|last| last.arm_x < arm_x);
-        if inside(x) && inside(arm_x) && after_last {
+    let mut out: Vec<(Place, Candidate)> = Vec::new();
+    for place in places::places(job, line, ends) {
+        let [low, high] = place.reach(line);
+        let after_last = out.last().is_none_or(|(_, last)| last.at < place.at);
+        if ends[0] <= low && high <= ends[1] && after_last {
             // Most arms stand alike, and their levers are the same.
-            let like = out.last().filter(|last| last.arm_x - last.x == arm_x - x);
-            let foot = like.map_or_else(|| foot(job, footing, arm_x - x), |last| last.foot.clone());
-            let place = with_foot(job, (foot, 0), rafter, [x, arm_x], ends);
-            out.push(place);
+            let shift = place.arm_x - place.x;
+            let like = out.last().filter(|(_, last)| last.arm_x - last.x == shift);
+            let foot =
+                like.map_or_else(|| foot(job, footing, shift), |(_, last)| last.foot.clone());
+            out.push((place, with_foot(job, (foot, 0), place, [low, high], ends)));
         }
     }
-    // The outermost rafters hold the ends of the rail, whatever the pattern.
-    let outermost = [out.first().map(|c| c.rafter), out.last().map(|c| c.rafter)];
-    out.retain(|c| allowed(c.rafter) || outermost.contains(&Some(c.rafter)));
-    out
+    // The outermost places hold the ends of the rail, whatever the pattern.
+    let outermost = [out.first(), out.last()].map(|end| end.map(|(place, _)| *place));
+    out.retain(|(place, _)| allowed(place) || outermost.contains(&Some(*place)));
+    out.into_iter().map(|(_, candidate)| candidate).collect()
 }
 
-/// A hook on a rafter with its axis at `x` and its arm at `arm_x`, its foot set in the way given
-/// with its place among the footings.
+/// A hook in a place under a rail along the eaves, its foot set in the way given with its place among the
+/// footings.
 #[must_use]
 pub fn candidate(
     job: &Job,
     (footing, setting): (&Footing, usize),
-    rafter: usize,
-    [x, arm_x]: [Length; 2],
+    place: Place,
     ends: [Length; 2],
 ) -> Candidate {
-    let foot = foot(job, footing, arm_x - x);
-    with_foot(job, (foot, setting), rafter, [x, arm_x], ends)
+    let foot = foot(job, footing, place.arm_x - place.x);
+    let Place { x, arm_x, .. } = place;
+    with_foot(job, (foot, setting), place, [x.min(arm_x), x.max(arm_x)], ends)
 }
 
 fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
-    // The side on which the rail bears on the arm is not said: the one farther from the axis.
     let aside = job.hook.load_aside;
+    let below = match job.rail_axis {
+        RailAxis::AlongEaves => job.rail.axis_offset.max(Length::ZERO),
+        RailAxis::UpSlope => Length::ZERO,
+    };
+    // The side on which the rail bears on the arm is not said: the one farther from the axis.
     let arm_offset =
         if arm_offset < Length::ZERO { arm_offset - aside } else { arm_offset + aside };
     let stance = Stance {
         // A rail that hangs below its bolt turns the foot on a longer arm about both its edges.
-        reach: job.hook.reach + job.rail.axis_offset.max(Length::ZERO),
+        reach: job.hook.reach + below,
         heights: footing.heights,
         arm_offset,
         bearing_width: footing.bearing_width,
@@ -70,20 +77,24 @@ fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
 fn with_foot(
     job: &Job,
     (foot, setting): (Arc<FootModel>, usize),
-    rafter: usize,
-    [x, arm_x]: [Length; 2],
+    place: Place,
+    [low, high]: [Length; 2],
     ends: [Length; 2],
 ) -> Candidate {
     let limit = job.rail.max_cantilever;
+    let Place { rafter, course, x, arm_x, at } = place;
     Candidate {
         rafter,
+        course,
+        step: place.step(job.rail_axis),
         x,
         arm_x,
+        at,
         foot,
         setting,
-        // Both the arm and the rafter it belongs to: the limit holds however it is measured.
-        may_be_first: x.max(arm_x) - ends[0] <= limit,
-        may_be_last: ends[1] - x.min(arm_x) <= limit,
+        // The limit holds however it is measured.
+        may_be_first: high - ends[0] <= limit,
+        may_be_last: ends[1] - low <= limit,
         stands: false,
     }
 }

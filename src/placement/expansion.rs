@@ -7,8 +7,9 @@
 
 use crate::units::Length;
 
-use super::array::Field;
-use super::{Job, sideways};
+use super::array::Run;
+use super::rail_lines::{Line, Over};
+use super::{Job, sideways, up_slope};
 
 /// Width of an expansion gap: 13 m of aluminium over 70 K move 21 mm (common practice: 20 to 50 mm).
 pub const EXPANSION_GAP: Length = Length::from_mm(20.0);
@@ -24,44 +25,42 @@ struct Cost {
     unevenness: f64,
 }
 
-/// Parts of the rail over one run of modules, whose arms leave under these courses.
+/// Parts of each of the two rails under a run of modules, which lie on these lines.
 #[must_use]
-pub fn segments(
-    job: &Job,
-    field: &Field,
-    row: u32,
-    columns: [u32; 2],
-    courses: [i64; 2],
-) -> Vec<[Length; 2]> {
-    let edge =
-        |column: u32, side: usize| Length::from_mm(field.place(&job.module, row, column).x[side]);
+pub(super) fn segments(job: &Job, run: &Run, lines: &[Line; 2]) -> Vec<[Length; 2]> {
+    let field = &job.fields[run.field];
+    let modules: Vec<[Length; 2]> = run
+        .modules()
+        .map(|[row, column]| {
+            let [along, _] = run.axis.sides(&field.place(&job.module, row, column));
+            along.map(Length::from_mm)
+        })
+        .collect();
+    let [Some(first), Some(last)] = [modules.first(), modules.last()] else { return Vec::new() };
     let projection = job.rail.end_projection;
-    let gap = EXPANSION_GAP.min(field.column_gap);
+    let [between, _] = run.axis.turned([field.column_gap, field.row_gap]);
+    let gap = EXPANSION_GAP.min(between);
     // Right end of a part that stops, and left end of one that starts, at every place to cut; the
     // run's own ends are the first and the last of them.
-    let mut stops = vec![edge(columns[0], 0) - projection];
+    let mut stops = vec![first[0] - projection];
     let mut starts = stops.clone();
-    for column in columns[0]..columns[1] {
-        let middle = (edge(column, 1) + edge(column + 1, 0)) / 2.0;
+    for pair in modules.windows(2) {
+        let middle = (pair[0][1] + pair[1][0]) / 2.0;
         stops.push(middle - gap / 2.0);
         starts.push(middle + gap / 2.0);
     }
-    stops.push(edge(columns[1], 1) + projection);
-    starts.push(edge(columns[1], 1) + projection);
+    stops.push(last[1] + projection);
+    starts.push(last[1] + projection);
 
     let limit = job.rail.max_continuous;
     let whole = [starts[0], stops[stops.len() - 1]];
     if whole[1] - whole[0] <= limit {
         return vec![whole];
     }
-    let held_right: Vec<u32> = stops
-        .iter()
-        .map(|x| u32::from(!held(job, courses, [*x - reach(job), *x], whole)))
-        .collect();
-    let held_left: Vec<u32> = starts
-        .iter()
-        .map(|x| u32::from(!held(job, courses, [*x, *x + reach(job)], whole)))
-        .collect();
+    let held_right: Vec<u32> =
+        stops.iter().map(|x| u32::from(!held(job, lines, [*x - reach(job), *x], whole))).collect();
+    let held_left: Vec<u32> =
+        starts.iter().map(|x| u32::from(!held(job, lines, [*x, *x + reach(job)], whole))).collect();
     let mut best: Vec<Option<(Cost, usize)>> = vec![None; stops.len()];
     best[0] = Some((Cost { free_ends: 0, parts: 0, unevenness: 0.0 }, 0));
     for to in 1..stops.len() {
@@ -96,12 +95,13 @@ fn reach(job: &Job) -> Length {
     job.rail.max_cantilever
 }
 
-/// Whether for both courses some rafter and its arm lie within a stretch of the rail.
-fn held(job: &Job, courses: [i64; 2], stretch: [Length; 2], rail: [Length; 2]) -> bool {
+/// Whether on both lines some hook and its arm would lie within a stretch of the rail.
+fn held(job: &Job, lines: &[Line; 2], stretch: [Length; 2], rail: [Length; 2]) -> bool {
     let within = |x: Length| stretch[0] <= x && x <= stretch[1];
-    courses.iter().all(|course| {
-        job.roof.rafters.open().any(|(_, x)| {
-            within(x) && sideways::arm_position(job, *course, x, rail).is_some_and(within)
-        })
+    lines.iter().all(|line| match line.over {
+        Over::Course(course) => job.roof.rafters.open().any(|(_, x)| {
+            within(x) && sideways::arm_position(job, course, x, rail).is_some_and(within)
+        }),
+        Over::Rafter(_) => up_slope::is_held(job, line, stretch),
     })
 }

@@ -14,6 +14,7 @@ use crate::roof::Layers;
 use crate::units::{Length, Stress};
 
 use super::Job;
+use super::rail_axis::RailAxis;
 
 /// How a foot is set: the same everywhere in a layout, as found in a recheck.
 #[derive(Debug, Clone)]
@@ -257,8 +258,16 @@ fn bare_clearance(job: &Job, layers: &Layers, rails: UnderRails) -> Length {
 /// Clearance under a rail at the lower end of its slots, without packers. Where that of the arm was measured
 /// the tiles stand as much higher or lower under the rail.
 fn lowest_rail(job: &Job, way: &FoundFooting, bare: Length) -> Length {
-    let beyond = way.rails.bolt_beyond_exit;
-    let rail = (beyond, job.rail.axis_offset, job.rail.depth);
+    let (depth, half) = (job.rail.depth, job.rail.depth / 2.0);
+    let over = match job.rail_axis {
+        // It is as wide as it is deep.
+        RailAxis::AlongEaves => {
+            let axis = way.rails.bolt_beyond_exit + job.rail.axis_offset;
+            [axis - half, axis + half]
+        }
+        RailAxis::UpSlope => [Length::ZERO, job.covering.gauge],
+    };
+    let rail = (over, depth);
     let found = bare - bare_clearance(job, &way.layers, way.rails);
     clearance::under_rail(&job.hook, &way.layers, &job.covering, rail) + found
 }
@@ -272,7 +281,11 @@ fn spring(job: &Job, turning: Option<&TurningFoot>, height: Length) -> NormalSpr
 
 /// From the edge a foot turns about to the axis of the rail.
 fn turning_arm(job: &Job) -> Length {
-    turning::to_rail(&job.hook, job.rail.axis_offset)
+    let down = match job.rail_axis {
+        RailAxis::AlongEaves => job.rail.axis_offset,
+        RailAxis::UpSlope => Length::ZERO,
+    };
+    turning::to_rail(&job.hook, down)
 }
 
 /// The rail bolt above the face the foot bears on, at its highest and at its lowest.

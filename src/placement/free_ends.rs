@@ -6,19 +6,24 @@ use crate::units::Length;
 
 use super::array::{self};
 use super::laid::Rail;
+use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
-use super::{Job, sideways};
+use super::{Job, places};
 
 /// Moves are compared with this much slack, so that a move onto a limit meets it.
 const SLACK: Length = Length::from_mm(1e-6);
 
-/// A rafter by number and axis.
+/// A place on a rafter where a hook could stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct At {
-    /// Number.
+    /// Number of the rafter.
     pub rafter: usize,
-    /// Axis.
+    /// Its axis.
     pub x: Length,
+    /// Course the arm would leave under.
+    pub course: i64,
+    /// Height of the rail there.
+    pub y: Length,
 }
 
 /// A free end that is too long.
@@ -30,13 +35,13 @@ pub struct LongEnd {
     pub segment: usize,
     /// Which end.
     pub end: End,
-    /// First rafter inside, if any, as seen from this end.
+    /// First place inside, if any, as seen from this end.
     pub inside: Option<At>,
-    /// From the end to the axis of that rafter.
+    /// From the end to the axis of its rafter, or to the hook where rails run up the slope.
     pub to_rafter: Option<Length>,
     /// From the end to where the arm of a hook on it would hold the rail.
     pub to_arm: Option<Length>,
-    /// Nearest rafter beyond the end that could take a hook, if any.
+    /// Nearest place beyond the end that could take a hook, if any.
     pub outside: Option<At>,
     /// How much longer the rail would have to be at this end to reach it.
     pub longer_by: Option<Length>,
@@ -93,8 +98,8 @@ pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> 
             segment,
             end,
             inside: inside.map(|p| p.at),
-            to_rafter: inside.map(|p| from_end(p.at.x)),
-            to_arm: inside.map(|p| from_end(p.arm_x)),
+            to_rafter: inside.map(|p| from_end(p.axis)),
+            to_arm: inside.map(|p| from_end(p.arm)),
             outside: outside.map(|p| p.at),
             longer_by: outside.map(|p| match end {
                 End::Left => ends[0] - p.low(),
@@ -105,14 +110,14 @@ pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> 
     found
 }
 
-/// Smallest move of a field along the eaves (positive to the right) that leaves no free end of its
-/// rails too long and all its modules on the roof and off the obstacles.
+/// Smallest move of a field along its rails (positive to the right, or up the slope) that leaves no free end of
+/// them too long and all its modules on the roof and off the obstacles.
 #[must_use]
 pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length> {
     let own: Vec<([Length; 2], Vec<Place>)> = rails
         .iter()
         .map(|r| &r.line)
-        .filter(|line| line.field == field)
+        .filter(|line| line.field() == field)
         .flat_map(|line| line.segments.iter().map(|ends| (*ends, places(job, line, *ends))))
         .collect();
     let modules: Vec<Rect> = array::modules(&job.fields, &job.module)
@@ -120,6 +125,7 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
         .filter(|p| p.field == field)
         .map(|p| p.rect)
         .collect();
+    let axis = job.rail_axis;
     let mut moves: Vec<Length> =
         own.iter().flat_map(|(ends, places)| moves(job, places, *ends)).collect();
     moves.extend(modules.iter().flat_map(|rect| past_obstacles(job, rect)));
@@ -131,7 +137,8 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
         });
         cured
             && modules.iter().all(|rect| {
-                let rect = Rect { x: rect.x.map(|x| x + shift.mm()), y: rect.y };
+                let [along, across] = axis.sides(rect);
+                let rect = axis.rect(along.map(|x| x + shift.mm()), across);
                 job.roof.outline.covers(&rect)
                     && !job.roof.obstacles.iter().any(|o| o.reaches(&rect))
             })
@@ -159,13 +166,14 @@ fn moves(job: &Job, places: &[Place], ends: [Length; 2]) -> Vec<Length> {
 
 /// Moves that bring a module beside an obstacle's strip or onto an edge of the roof.
 fn past_obstacles(job: &Job, module: &Rect) -> impl Iterator<Item = Length> {
-    let roof = job.roof.outline.bounds();
+    let along = |rect: &Rect| job.rail_axis.sides(rect)[0];
+    let (roof, module) = (along(&job.roof.outline.bounds()), along(module));
     let strips = job.roof.obstacles.iter().map(|o| {
-        let around = o.outline.bounds();
-        [around.x[0] - o.clearance.mm(), around.x[1] + o.clearance.mm()]
+        let around = along(&o.outline.bounds());
+        [around[0] - o.clearance.mm(), around[1] + o.clearance.mm()]
     });
-    let beside = strips.flat_map(|strip| [strip[0] - module.x[1], strip[1] - module.x[0]]);
-    let edges = [roof.x[0] - module.x[0], roof.x[1] - module.x[1]];
+    let beside = strips.flat_map(|strip| [strip[0] - module[1], strip[1] - module[0]]);
+    let edges = [roof[0] - module[0], roof[1] - module[1]];
     beside.chain(edges).map(Length::from_mm).collect::<Vec<_>>().into_iter()
 }
 
@@ -174,19 +182,21 @@ fn sort(moves: &mut [Length]) {
     moves.sort_by(|a, b| a.abs().mm().total_cmp(&b.abs().mm()).then(a.mm().total_cmp(&b.mm())));
 }
 
-/// A rafter and where its arm would leave the covering under this rail.
+/// A place where a hook could stand, along the rail.
 #[derive(Debug, Clone, Copy)]
 struct Place {
     at: At,
-    arm_x: Length,
+    /// Axis of the rafter, or the hook where rails run up the slope.
+    axis: Length,
+    arm: Length,
 }
 
 impl Place {
     fn low(&self) -> Length {
-        self.at.x.min(self.arm_x)
+        self.axis.min(self.arm)
     }
     fn high(&self) -> Length {
-        self.at.x.max(self.arm_x)
+        self.axis.max(self.arm)
     }
     fn inside(&self, ends: [Length; 2]) -> bool {
         ends[0] <= self.low() + SLACK && self.high() <= ends[1] + SLACK
@@ -194,9 +204,16 @@ impl Place {
 }
 
 fn places(job: &Job, line: &RailLine, ends: [Length; 2]) -> Vec<Place> {
-    sideways::places(job, line.course, ends)
-        .map(|(rafter, [x, arm_x])| Place { at: At { rafter, x }, arm_x })
-        .collect()
+    let all = places::places(job, line, ends).into_iter();
+    all.map(|place| {
+        let places::Place { rafter, course, x, at, .. } = place;
+        let axis = match line.axis() {
+            RailAxis::AlongEaves => x,
+            RailAxis::UpSlope => at,
+        };
+        Place { at: At { rafter, x, course, y: line.height_at(at) }, axis, arm: at }
+    })
+    .collect()
 }
 
 /// Whether some rafter can hold the rail close enough to an end.

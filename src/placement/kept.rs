@@ -7,11 +7,12 @@
 use crate::checks::segment::Candidate;
 use crate::units::Length;
 
-use super::built::{self, Built, BuiltHook, Run, Unplaced};
+use super::array::{self, Run};
+use super::built::{self, Built, BuiltHook, Unplaced};
 use super::candidates;
 use super::footing::{Footing, FoundFooting, UnderRails};
-use super::rail_lines::{self, Given, Position, RailLine};
-use super::{Job, sideways};
+use super::rail_lines::{self, Given, RailLine};
+use super::{Job, places, sideways};
 
 /// Rails and hooks that stay, each in its place in the layout.
 #[derive(Debug, Clone, Default)]
@@ -33,6 +34,8 @@ struct Place {
     segment: usize,
     /// Rafter.
     rafter: usize,
+    /// Course its arm leaves under.
+    course: i64,
     /// Its axis at the hook, and where the arm stands.
     at: [Length; 2],
 }
@@ -168,7 +171,8 @@ impl<'a> Feet<'a> {
             .map(|(place, hook)| {
                 let setting = self.settings[hook.footing];
                 let footing = (&self.footings[setting], setting);
-                let there = candidates::candidate(job, footing, place.rafter, place.at, ends);
+                let at = places::Place::along_eaves(place.course, place.rafter, place.at);
+                let there = candidates::candidate(job, footing, at, ends);
                 Candidate { stands: true, ..there }
             })
             .collect();
@@ -197,7 +201,7 @@ fn alike(one: &FoundFooting, other: &FoundFooting) -> bool {
 
 /// Every rail of the layout.
 fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<Unkept>> {
-    let runs: Vec<Run> = built::runs(job).collect();
+    let runs: Vec<Run> = array::runs(&job.fields, job.rail_axis).collect();
     let own = built.by_rail();
     let mut unkept = Vec::new();
     let mut over: Vec<(Run, usize)> = Vec::new();
@@ -226,17 +230,16 @@ fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<Unkept>> {
         let (ends, splices) = (kept.ends, kept.splices.clone());
         Given { rail, y: kept.y, course, on_grid, ends, splices }
     };
-    Ok(rail_lines::beside(job, |field, row, columns| {
-        let run = Run { field, row, columns };
+    Ok(rail_lines::beside(job, |run| {
         let mut of: Vec<usize> =
-            over.iter().filter(|(other, _)| *other == run).map(|(_, rail)| *rail).collect();
+            over.iter().filter(|(other, _)| other == run).map(|(_, rail)| *rail).collect();
         of.sort_by(|a, b| y(*a).mm().total_cmp(&y(*b).mm()));
         match of[..] {
             [lower, upper] => [Some(given(lower)), Some(given(upper))],
-            [rail] => match built::position_alone(job, run, y(rail)) {
-                Position::Lower => [Some(given(rail)), None],
-                Position::Upper => [None, Some(given(rail))],
-            },
+            [rail] if built::position_alone(job, *run, y(rail)).place() == 0 => {
+                [Some(given(rail)), None]
+            }
+            [rail] => [None, Some(given(rail))],
             _ => [None, None],
         }
     }))
@@ -271,8 +274,9 @@ fn place(job: &Job, lines: &[RailLine], hook: &BuiltHook) -> Result<Place, Mispl
     let ends = line.segments[segment];
     let arm_x = hook
         .arm_x
-        .or_else(|| sideways::arm_position(job, line.course, hook.x, ends))
+        .or_else(|| sideways::arm_position(job, line.course()?, hook.x, ends))
         .filter(|arm_x| ends[0] <= *arm_x && *arm_x <= ends[1])
         .unwrap_or(hook.x);
-    Ok(Place { rail, segment, rafter, at: [hook.x, arm_x] })
+    let course = line.course().unwrap_or_default();
+    Ok(Place { rail, segment, rafter, course, at: [hook.x, arm_x] })
 }

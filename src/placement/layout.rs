@@ -10,6 +10,7 @@ use super::candidates;
 use super::footing::Footing;
 use super::kept::{Feet, Kept};
 use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
+use super::places::Place;
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Limit, Outcome, Pattern};
 use super::segments;
@@ -180,7 +181,7 @@ fn spread_for_rafters(
     let bound = job.wishes.max_utilisation;
     let mut space = Workspace::default();
     for laid in rails.iter_mut().flat_map(|r| &mut r.segments) {
-        let all: Vec<usize> = (0..laid.segment.candidates.len()).collect();
+        let all = laid.segment.everything();
         laid.found.outcome = Outcome::Spread;
         if !laid.take(all, bound, &mut space) {
             return None;
@@ -257,7 +258,8 @@ fn is_held(laid: &LaidSegment) -> bool {
     rolling.is_none_or(|rolling| rolling.utilisation() <= BORNE)
 }
 
-/// The rails of every row on alternate rafters. Which of the two takes the even ones is free: the
+/// The rails of every row on alternate rafters; of every column, where they run up the slope, under alternate
+/// courses. Which of the two takes the even ones is free: the
 /// better choice counts.
 fn staggered(
     job: &Job,
@@ -265,10 +267,11 @@ fn staggered(
     lines: &[RailLine],
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
-    let [one, other] = [0, 1].map(|even| {
-        let mut part = allowance.part(2 - even as u64);
-        let staggered = |position: Position, rafter: usize| {
-            (rafter + even).is_multiple_of(2) == (position == Position::Lower)
+    let [one, other] = [0, 1].map(|even: i64| {
+        let mut part = allowance.part(if even == 0 { 2 } else { 1 });
+        let staggered = |position: Position, step: i64| {
+            let is_even = (step + even).rem_euclid(2) == 0;
+            is_even == (position.place() == 0)
         };
         let rails = rails_on(job, feet, lines.to_vec(), Pattern::Free, staggered, &mut part);
         allowance.take_back(&part);
@@ -287,13 +290,13 @@ fn rails(
     rails_on(job, feet, lines.to_vec(), pattern, |_, _| true, allowance)
 }
 
-/// Rails with hooks on those rafters that a rail of their position may take.
+/// Rails with hooks on those rafters, or under those courses, that a rail of their position may take.
 fn rails_on(
     job: &Job,
     feet: &Feet<'_>,
     lines: Vec<RailLine>,
     pattern: Pattern,
-    may_take: impl Fn(Position, usize) -> bool,
+    may_take: impl Fn(Position, i64) -> bool,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
     let mut left: u64 = lines.iter().map(|line| line.segments.len() as u64).sum();
@@ -305,7 +308,7 @@ fn rails_on(
         .into_iter()
         .enumerate()
         .map(|(r, line)| {
-            let allowed = |rafter: usize| may_take(line.position, rafter);
+            let allowed = |place: &Place| may_take(line.position, place.step(job.rail_axis));
             let segments = line
                 .segments
                 .iter()

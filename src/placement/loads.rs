@@ -4,8 +4,9 @@
 //! among the four by the lever rule in both directions, from where it acts: even snow and weight at the
 //! middle of the module, a drift at its centroid over the module, the wind on each zone it lies in at
 //! the centroid of that part. A share may be negative or above 1. The slope force is shared like the normal one; it acts above the bolts of
-//! the rails, and the couple of that presses the lower rail and lifts the upper one. The rail's own
-//! weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
+//! the rails, and the couple of that presses the lower rail and lifts the upper one; where rails run up the
+//! slope it presses the lower frame of the module and lifts the upper one, on both rails as they share the
+//! force. The rail's own weight is a line load. Clamps stand at the side frames, half of a mid clamp on either neighbour.
 
 use crate::checks::segment::{Case, Limit};
 use crate::codes::vocabulary::{
@@ -17,6 +18,7 @@ use crate::mechanics::lever;
 use crate::units::{Force, Length, LineLoad};
 
 use super::Job;
+use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
 
 /// Direction of a load on the slope.
@@ -28,15 +30,17 @@ enum Component {
     Slope,
 }
 
-/// Forces of the wind on a rail at the left and right side frame of one module, for every wind.
+/// Forces of the wind on a rail at the two frames of one module that lie on it, along the rail, for every
+/// wind.
 #[must_use]
 pub fn wind_on_frames(wind: &WindField, line: &RailLine, module: &Rect) -> ByCase<[Force; 2]> {
-    let [left, right] = module.x.map(Length::from_mm);
+    let axis = line.axis();
+    let [left, right] = axis.sides(module)[0].map(Length::from_mm);
     let mut frames = ByCase::all([Force::ZERO; 2]);
     for patch in wind.patches(module) {
         let centre = patch.part.centre;
-        let [x, y] = [centre.x, centre.y].map(Length::from_mm);
-        let on_rail = line.share(y);
+        let [x, across] = axis.turned([centre.x, centre.y]).map(Length::from_mm);
+        let on_rail = line.share(across);
         for sense in Sense::ALL {
             let force = patch.force(sense) * on_rail;
             let [on_left, on_right] =
@@ -68,12 +72,35 @@ struct Taken {
     share: f64,
     /// Force square to the roof per force down the slope.
     couple: f64,
+    /// Where the rail runs up the slope, force square to the roof on the lower frame, per force down the slope
+    /// on the module: the upper frame is lifted as much.
+    tilt: f64,
 }
 
 impl Taken {
     fn by(job: &Job, line: &RailLine, module: Option<&Rect>) -> Self {
-        let share = module.map_or(0.0, |m| line.share(Length::from_mm(m.centre().y)));
-        Self { share, couple: line.couple(job.load_height) }
+        let centre = |m: &Rect| {
+            let [_, across] = line.axis().sides(m);
+            Length::from_mm(f64::midpoint(across[0], across[1]))
+        };
+        let share = module.map_or(0.0, |m| line.share(centre(m)));
+        let tilt = module.map_or(0.0, |m| tilt(job, line, m)) * share;
+        Self { share, couple: line.couple(job.load_height), tilt }
+    }
+
+    /// Loads at every frame of so many modules on a rail, lower or left frame first, that a load of 1 N at
+    /// each of them stands for, which acts down the slope as its own weight does.
+    fn frames(&self, job: &Job, modules: usize) -> Vec<f64> {
+        let tilted = self.tilted(job);
+        [1.0 + tilted, 1.0 - tilted].repeat(modules)
+    }
+
+    /// How much more of such a load the lower frame of a module takes than the mean of both, as a share of that.
+    fn tilted(&self, job: &Job) -> f64 {
+        if self.tilt == 0.0 {
+            return 0.0;
+        }
+        self.tilt * FRAMES * job.roof.pitch.tan() / self.share
     }
 
     /// Force square to the roof at each side frame, from what acts on the module in both directions.
@@ -84,6 +111,19 @@ impl Taken {
     /// Force down the slope at each side frame.
     fn slope_at_frame(&self, slope: Force) -> Force {
         slope * (self.share / FRAMES)
+    }
+}
+
+/// Force square to the roof on the lower frame of a module per force down the slope on it, where its rails run
+/// up the slope; the upper frame is lifted as much.
+#[must_use]
+pub fn tilt(job: &Job, line: &RailLine, module: &Rect) -> f64 {
+    match line.axis() {
+        RailAxis::AlongEaves => 0.0,
+        RailAxis::UpSlope => {
+            let [lower, upper] = module.y.map(Length::from_mm);
+            lever::couple(job.load_height, lower, upper)
+        }
     }
 }
 
@@ -104,8 +144,8 @@ enum SnowLoad {
     Cases([usize; 2]),
 }
 
-/// Forces on a rail at the left and right side frame of one module, square to the slope and down it,
-/// from snow in an arrangement.
+/// Forces on a rail at the two frames of one module that lie on it, along the rail, square to the slope and
+/// down it, from snow in an arrangement.
 #[must_use]
 pub fn snow_on_frames(
     job: &Job,
@@ -114,19 +154,23 @@ pub fn snow_on_frames(
     line: &RailLine,
     module: &Rect,
 ) -> [[Force; 2]; 2] {
-    let [left, right] = module.x.map(Length::from_mm);
-    let couple = line.couple(job.load_height);
+    let axis = line.axis();
+    let [left, right] = axis.sides(module)[0].map(Length::from_mm);
+    let (couple, tilt) = (line.couple(job.load_height), tilt(job, line, module));
     let mut frames = [[Force::ZERO; 2]; 2];
     for patch in arrangement.on_module(job.actions.snow.at(level), module) {
-        let [x, y] = [patch.at.x, patch.at.y].map(Length::from_mm);
+        let [x, across] = axis.turned([patch.at.x, patch.at.y]).map(Length::from_mm);
         let [normal, slope] =
             [job.roof.pitch.cos(), job.roof.pitch.sin()].map(|c| patch.weight * c);
-        let share = line.share(y);
+        let share = line.share(across);
         let on_rail = [normal * share + slope * couple, slope * share];
         for (of_frames, force) in frames.iter_mut().zip(on_rail) {
             of_frames[0] += force * lever::share(x, left, right);
             of_frames[1] += force * lever::share(x, right, left);
         }
+        let tilted = slope * (share * tilt);
+        frames[0][0] += tilted;
+        frames[0][1] -= tilted;
     }
     frames
 }
@@ -144,10 +188,10 @@ impl Loads {
     /// On a line under these modules.
     pub(super) fn on(job: &Job, line: &RailLine, modules: &[Rect]) -> Self {
         let taken = Taken::by(job, line, modules.first());
-        let every_frame = beam::Case { points: vec![1.0; 2 * modules.len()], uniform: 0.0 };
+        let case = |points| beam::Case { points, uniform: 0.0 };
         let weight = |component| weight(job, taken, modules.len(), component);
-        let mut slope = vec![weight(Component::Slope), every_frame.clone()];
-        let mut normal = vec![weight(Component::Normal), every_frame];
+        let mut slope = vec![weight(Component::Slope), case(vec![1.0; 2 * modules.len()])];
+        let mut normal = vec![weight(Component::Normal), case(taken.frames(job, modules.len()))];
         let on_modules: Vec<ByCase<[Force; 2]>> = modules
             .iter()
             .map(|module| wind_on_frames(&job.actions.wind.fixings, line, module))
@@ -160,7 +204,8 @@ impl Loads {
             }
             let frames = || on_modules.iter().flat_map(|frames| frames.of(case));
             let first = frames().next().unwrap_or(Force::ZERO);
-            let load = if are_alike(frames(), first) {
+            // What acts alike at all frames goes with what weighs on them, which it may not where they tilt.
+            let load = if taken.tilt == 0.0 && are_alike(frames(), first) {
                 WindLoad::Alike(first)
             } else {
                 let points = frames().map(Force::n).collect();
@@ -271,10 +316,14 @@ fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam
     let direction = direction_cosine(job, component);
     let clamp = job.actions.weight.clamp.n() * direction;
     let frame = on_frame(job, taken, job.actions.weight.module)[component as usize].n();
+    let frames = match component {
+        Component::Normal => taken.frames(job, modules),
+        Component::Slope => vec![1.0; 2 * modules],
+    };
     let half = |is_end: bool| if is_end { clamp } else { clamp / 2.0 };
-    let points = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
+    let clamps = (0..modules).flat_map(|k| [half(k == 0), half(k + 1 == modules)]);
     beam::Case {
-        points: points.map(|clamp| frame + clamp).collect(),
+        points: clamps.zip(frames).map(|(clamp, share)| frame * share + clamp).collect(),
         uniform: job.actions.weight.rail.kn_per_m() * direction,
     }
 }
@@ -298,13 +347,15 @@ pub struct AtFrame {
     pub snow: [Force; 2],
     /// The same of exceptional snow.
     pub exceptional_snow: [Force; 2],
+    /// How much more of module and snow the lower frame takes square to the slope where rails run up it, and
+    /// how much less the upper one, as a share of the mean told here.
+    pub tilted: f64,
 }
 
 /// What acts alike on the frames over a rail.
 #[must_use]
 pub fn at_frame(job: &Job, line: &RailLine) -> AtFrame {
-    let field = &job.fields[line.field];
-    let module = field.place(&job.module, line.row, line.columns[0]);
+    let module = line.run.end(&job.fields, &job.module, 0);
     let taken = Taken::by(job, line, Some(&module));
     let factors = |snow: f64, exceptional_snow: f64| Factors {
         permanent: 0.0,
@@ -319,6 +370,7 @@ pub fn at_frame(job: &Job, line: &RailLine) -> AtFrame {
         clamp,
         snow: even_snow(job, taken, &factors(1.0, 0.0)),
         exceptional_snow: even_snow(job, taken, &factors(0.0, 1.0)),
+        tilted: taken.tilted(job),
     }
 }
 
@@ -407,7 +459,8 @@ mod tests {
     use crate::codes::vocabulary::{
         Coefficients, Direction, NetCoefficients, PeakPressure, ZoneOnSlope,
     };
-    use crate::placement::rail_lines::Position;
+    use crate::placement::array::Run;
+    use crate::placement::rail_lines::{Over, Position};
     use crate::units::Pressure;
 
     const WIND: WindCase = WindCase { direction: Direction::Front, sense: Sense::Lifting };
@@ -428,12 +481,10 @@ mod tests {
             spliced_at: None,
             there: None,
             id: String::new(),
-            field: 0,
-            row: 0,
-            columns: [0, 0],
+            run: Run { field: 0, axis: RailAxis::AlongEaves, lane: 0, places: [0, 0] },
             position: Position::Lower,
-            y: Length::from_m(y),
-            course: 0,
+            across: Length::from_m(y),
+            over: Over::Course(0),
             on_grid: true,
             lowered: Length::ZERO,
             other: other.map(Length::from_m),

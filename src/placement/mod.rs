@@ -19,6 +19,8 @@ pub mod loads;
 pub mod mending;
 pub mod modules;
 pub mod names;
+pub mod places;
+pub mod rail_axis;
 pub mod rafters;
 pub mod rail_lines;
 pub mod refit;
@@ -31,6 +33,7 @@ pub mod segments;
 pub mod sideways;
 pub mod splices;
 pub mod there;
+pub mod up_slope;
 
 use crate::checks::bolt::BoltLimits;
 use crate::codes::{Rules, Timber};
@@ -42,6 +45,7 @@ use crate::roof::Roof;
 use crate::units::Length;
 
 use actions::Actions;
+use rail_axis::RailAxis;
 
 /// A job, resolved: nothing is missing, nothing is assumed below here.
 #[derive(Debug, Clone)]
@@ -62,6 +66,8 @@ pub struct Job {
     pub module: Module,
     /// Fields of modules.
     pub fields: Vec<array::Field>,
+    /// Which way the rails run under them.
+    pub rail_axis: RailAxis,
     /// The hook.
     pub hook: Hook,
     /// The bolt that holds the rail to it; `None` where it is not known.

@@ -8,6 +8,7 @@ use super::Job;
 use super::array::{self, Placed};
 use super::laid::{LaidSegment, Layout, ModuleResult, Rail};
 use super::loads;
+use super::rail_axis::RailAxis;
 use super::rail_lines::{Position, RailLine};
 use super::segments;
 
@@ -33,19 +34,19 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                     lift = (-p, i);
                 }
             }
-            let near = |y: Length| {
-                let [bottom, top] = placed.rect.y.map(Length::from_mm);
-                (y - bottom).min(top - y)
+            let near = |across: Length| {
+                let [low, high] = job.rail_axis.sides(&placed.rect)[1].map(Length::from_mm);
+                (across - low).min(high - across)
             };
-            let clamps = [Position::Lower, Position::Upper].map(|position| {
+            let clamps = Position::pair(job.rail_axis).map(|position| {
                 let line = rails.iter().map(|rail| &rail.line);
                 let mut line = line.filter(|l| l.carries(&placed) && l.position == position);
-                line.next().map_or(Length::ZERO, |l| near(l.y))
+                line.next().map_or(Length::ZERO, |l| near(l.across))
             });
             let on_clamps = clamped.iter().filter(|clamps| clamps.line.carries(&placed));
             let held = || on_clamps.clone().flat_map(|clamps| clamps.of(&placed));
             let lift_on_clamp = largest(held());
-            let slip = slip(job, &placed, held(), in_row(&clamped, &placed));
+            let slip = slip(job, &placed, held(), in_row(job.rail_axis, &clamped, &placed));
             let loads = [press.0, lift.0];
             let check = module::check(&job.module, &job.clamp, loads, lift_on_clamp.0, slip.0);
             let combinations = [press.1, lift.1, lift_on_clamp.1, slip.1];
@@ -122,22 +123,27 @@ fn slip(
 }
 
 /// Modules that lie on the same segment of the lower rail.
-fn in_row(clamped: &[Clamped<'_>], placed: &Placed) -> usize {
+fn in_row(axis: RailAxis, clamped: &[Clamped<'_>], placed: &Placed) -> usize {
+    // Rails up the slope carry one module of a row each.
+    if axis == RailAxis::UpSlope {
+        return 1;
+    }
     let own = |clamps: &&Clamped<'_>| {
         let line = clamps.line;
-        (line.field, line.row, line.position) == (placed.field, placed.row, Position::Lower)
-            && clamps.columns.contains(&placed.column)
+        line.position == Position::Lower
+            && clamps.modules.contains(&[placed.row, placed.column])
+            && line.field() == placed.field
     };
     // Where no rail is known to be the lower one, a neighbour is assumed.
-    clamped.iter().find(own).map_or(2, |clamps| clamps.columns.len())
+    clamped.iter().find(own).map_or(2, |clamps| clamps.modules.len())
 }
 
 /// The clamps on one segment of a rail.
 struct Clamped<'a> {
     line: &'a RailLine,
-    /// Columns of its modules, left to right.
-    columns: Vec<u32>,
-    /// What each clamp holds in every combination of strength, left to right: one clamp more than
+    /// Row and column of its modules, along the rail.
+    modules: Vec<[u32; 2]>,
+    /// What each clamp holds in every combination of strength, along the rail: one clamp more than
     /// there are modules.
     held: Vec<Vec<Held>>,
 }
@@ -145,7 +151,7 @@ struct Clamped<'a> {
 impl Clamped<'_> {
     /// What the two clamps that hold a module hold; nothing where the segment does not carry it.
     fn of(&self, placed: &Placed) -> impl Iterator<Item = Held> {
-        let at = self.columns.iter().position(|column| *column == placed.column);
+        let at = self.modules.iter().position(|at| *at == [placed.row, placed.column]);
         at.into_iter().flat_map(|at| &self.held[at..=at + 1]).flatten().copied()
     }
 }
@@ -156,7 +162,7 @@ fn clamps_of<'a>(job: &Job, rail: &'a Rail) -> impl Iterator<Item = Clamped<'a>>
         let over = segments::modules_over(job, &rail.line, *ends);
         Clamped {
             line: &rail.line,
-            columns: over.map(|(column, _)| column).collect(),
+            modules: over.map(|(at, _)| at).collect(),
             held: held_by_clamps(job, laid),
         }
     })

@@ -127,7 +127,9 @@ impl Carried<'_> {
 fn carried<'a>(rails: &'a [Rail], hooks: &[[usize; 3]]) -> Vec<Carried<'a>> {
     let forces = hooks.iter().filter_map(|[r, s, h]| {
         let result = rails[*r].segments[*s].result.as_ref()?;
-        Some(Carried { result, hook: *h, y: rails[*r].line.y })
+        let laid = &rails[*r].segments[*s];
+        let at = laid.segment.candidates[laid.found.subset[*h]].at;
+        Some(Carried { result, hook: *h, y: rails[*r].line.height_at(at) })
     });
     forces.collect()
 }

@@ -1,4 +1,5 @@
-//! Rail lines: two under each run of modules, on the course grid, inside the clamp zones.
+//! Rail lines: two under each run of modules, on the course grid, inside the clamp zones. Those up the slope
+//! are found in [`up_slope`].
 //!
 //! The arm leaves the covering at a tail edge and the bolt sits `bolt_beyond_exit` further down the
 //! slope, so a rail can only lie at `tail edge − bolt_beyond_exit`. Of the lines inside a clamp
@@ -7,24 +8,60 @@
 
 use crate::covering::passage::{self, Fit};
 use crate::covering::{Covering, courses};
+use crate::geometry::Rect;
 use crate::hardware::Module;
 use crate::mechanics::lever;
 use crate::units::Length;
 
 use super::Job;
-use super::array::{Field, Placed};
+use super::array::{self, Field, Placed, Run};
 use super::expansion;
 use super::footing::{self, UnderRails};
+use super::rail_axis::RailAxis;
 use super::splices::splices;
 use super::there::There;
+use super::up_slope;
 
-/// Which rail of a row.
+/// Which of the two rails of a run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Position {
     /// Nearer the eaves.
     Lower,
     /// Nearer the ridge.
     Upper,
+    /// Nearer the left verge.
+    Left,
+    /// Nearer the right verge.
+    Right,
+}
+
+impl Position {
+    /// Of both rails of a run the one nearer the origin first.
+    #[must_use]
+    pub const fn pair(axis: RailAxis) -> [Self; 2] {
+        match axis {
+            RailAxis::AlongEaves => [Self::Lower, Self::Upper],
+            RailAxis::UpSlope => [Self::Left, Self::Right],
+        }
+    }
+
+    /// Its place in that pair.
+    #[must_use]
+    pub const fn place(self) -> usize {
+        match self {
+            Self::Lower | Self::Left => 0,
+            Self::Upper | Self::Right => 1,
+        }
+    }
+}
+
+/// What a rail line follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Over {
+    /// Along the eaves: its arms leave under this course.
+    Course(i64),
+    /// Up the slope: its hooks stand on this rafter.
+    Rafter(usize),
 }
 
 /// One rail before it has hooks.
@@ -32,55 +69,88 @@ pub enum Position {
 pub struct RailLine {
     /// Name.
     pub id: String,
-    /// Field.
-    pub field: usize,
-    /// Row of modules.
-    pub row: u32,
-    /// First and last column above it.
-    pub columns: [u32; 2],
-    /// Lower or upper.
+    /// Modules above it.
+    pub run: Run,
+    /// Which of the two under them.
     pub position: Position,
-    /// Height of the line.
-    pub y: Length,
-    /// Course the arms leave under.
-    pub course: i64,
-    /// The line lies on the course grid and inside the clamp zone.
+    /// Place of the line across its direction: its height; where it runs up the slope, its distance from the
+    /// origin along the eaves.
+    pub across: Length,
+    /// What it follows.
+    pub over: Over,
+    /// It does so, and lies inside the clamp zone.
     pub on_grid: bool,
-    /// How much lower it is laid than arms that leave as the hook is made would have it, so that feet
-    /// stand free; zero of a rail that stands.
+    /// How much lower than the hook is made for arms leave their courses, so that feet stand free: a rail
+    /// along the eaves is laid as much lower. Zero of a rail that stands.
     pub lowered: Length,
-    /// Height of the other rail under the same modules; a row as built may have but one.
+    /// Place of the other rail under the same modules; a row as built may have but one.
     pub other: Option<Length>,
-    /// How much farther than usual it runs at its left and right end, to a rafter that holds it.
+    /// How much farther than usual it runs at its left and right end, or lower and upper end, to a place that
+    /// holds it.
     pub runs_on: [Length; 2],
     /// Where its bars meet, where that is known of a rail that stands.
     pub spliced_at: Option<Vec<Length>>,
     /// The rail that is there already, where one is kept on this line of a layout.
     pub there: Option<There>,
-    /// Ends of each segment, left to right.
+    /// Ends of each segment, from the left, or from the eaves.
     pub segments: Vec<[Length; 2]>,
 }
 
 impl RailLine {
+    /// Field.
+    #[must_use]
+    pub const fn field(&self) -> usize {
+        self.run.field
+    }
+    /// Which way it runs.
+    #[must_use]
+    pub const fn axis(&self) -> RailAxis {
+        self.run.axis
+    }
+    /// Course its arms leave under; each of its own where it runs up the slope.
+    #[must_use]
+    pub const fn course(&self) -> Option<i64> {
+        match self.over {
+            Over::Course(course) => Some(course),
+            Over::Rafter(_) => None,
+        }
+    }
+    /// Height of the rail where it is held in a place along it.
+    #[must_use]
+    pub fn height_at(&self, at: Length) -> Length {
+        self.axis().place(at, self.across)[1]
+    }
+
+    /// All of the slope it takes, this far to either side of its line.
+    #[must_use]
+    pub fn rect(&self, half: Length) -> Rect {
+        let across = [self.across - half, self.across + half];
+        self.axis().rect([self.start(), self.end()].map(Length::mm), across.map(Length::mm))
+    }
+
     /// Whether a module lies over it.
     #[must_use]
     pub fn carries(&self, module: &Placed) -> bool {
-        self.field == module.field
-            && self.row == module.row
-            && (self.columns[0]..=self.columns[1]).contains(&module.column)
+        self.run.contains(module)
     }
 
-    /// Share it takes, by the lever rule, of a load on a module at this height. The only rail of a
+    /// Share it takes, by the lever rule, of a load on a module in this place across it. The only rail of a
     /// row carries all there is.
     #[must_use]
-    pub fn share(&self, at: Length) -> f64 {
-        self.other.map_or(1.0, |other| lever::share(at, self.y, other))
+    pub fn share(&self, across: Length) -> f64 {
+        self.other.map_or(1.0, |other| lever::share(across, self.across, other))
     }
-    /// Pressing force on it from a slope force of 1 on a module, this high above the bolts: the
-    /// lower rail is pressed, the upper one lifted. The only rail of a row cannot take the couple.
+    /// Pressing force on a rail along the eaves from a slope force of 1 on a module, this high above the
+    /// bolts: the lower rail is pressed, the upper one lifted. The only rail of a row cannot take the couple.
+    /// Rails up the slope feel none, see [`super::loads`].
     #[must_use]
     pub fn couple(&self, height: Length) -> f64 {
-        self.other.map_or(0.0, |other| lever::couple(height, self.y, other))
+        match self.axis() {
+            RailAxis::AlongEaves => {
+                self.other.map_or(0.0, |other| lever::couple(height, self.across, other))
+            }
+            RailAxis::UpSlope => 0.0,
+        }
     }
     /// Left end.
     #[must_use]
@@ -100,20 +170,25 @@ impl RailLine {
 pub fn under(job: &Job, lines: &[RailLine]) -> UnderRails {
     /// Lines that differ by no more than rounding.
     const SAME: Length = Length::from_mm(1e-6);
-    let rails: Vec<(Length, [Option<Length>; 2])> =
-        lines.iter().map(|line| (line.y, [Some(line.start()), Some(line.end())])).collect();
-    let lowered = |line: &RailLine| match line.there {
-        Some(_) if line.on_grid => {
-            let beyond = courses::tail_edge(&job.covering, line.course) - line.y;
+    let lowered = |line: &RailLine| match (line.there, line.over) {
+        (Some(_), Over::Course(course)) if line.on_grid => {
+            let beyond = courses::tail_edge(&job.covering, course) - line.across;
             Some(beyond - job.hook.bolt_beyond_exit).filter(|by| *by > SAME).unwrap_or_default()
         }
         _ => line.lowered,
     };
     let lowered = lines.iter().map(lowered).fold(Length::ZERO, Length::max);
-    UnderRails {
-        clear: footing::clear_along_rafters(&job.hook.foot, &rails),
-        bolt_beyond_exit: job.hook.bolt_beyond_exit + lowered,
-    }
+    let clear = match job.rail_axis {
+        RailAxis::AlongEaves => {
+            let rails: Vec<(Length, [Option<Length>; 2])> = lines
+                .iter()
+                .map(|line| (line.across, [Some(line.start()), Some(line.end())]))
+                .collect();
+            footing::clear_along_rafters(&job.hook.foot, &rails)
+        }
+        RailAxis::UpSlope => up_slope::clear_between_feet(job),
+    };
+    UnderRails { clear, bolt_beyond_exit: job.hook.bolt_beyond_exit + lowered }
 }
 
 /// A rail that stays on its line.
@@ -133,88 +208,95 @@ pub struct Given {
     pub splices: Option<Vec<Length>>,
 }
 
-/// Every rail of the job, field by field, row by row, run by run, lower before upper.
+/// Every rail of the job, field by field, run by run, the one nearer the origin first.
 #[must_use]
 pub fn rail_lines(job: &Job) -> Vec<RailLine> {
-    beside(job, |_, _, _| [None, None])
+    beside(job, |_| [None, None])
 }
 
-/// The same where rails stay on their lines: which of them do of the two of a run, by field, row and
-/// columns.
+/// The same where rails along the eaves stay on their lines: which of them do of the two of a run.
 #[must_use]
-pub fn beside(
-    job: &Job,
-    given: impl Fn(usize, u32, [u32; 2]) -> [Option<Given>; 2],
-) -> Vec<RailLine> {
-    let mut lines = Vec::new();
-    for (index, field) in job.fields.iter().enumerate() {
-        let mut number = 0;
-        for row in 0..field.rows {
-            for run in field.runs(row) {
-                let columns = [*run.start(), *run.end()];
-                let given = given(index, row, columns);
-                let pair = pair_of(job, field, row, &given);
-                let segments =
-                    expansion::segments(job, field, row, columns, [pair[0].course, pair[1].course]);
-                let positions = [Position::Lower, Position::Upper];
-                for ((position, given), [line, other]) in positions
-                    .into_iter()
-                    .zip(&given)
-                    .zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
-                {
-                    number += 1;
-                    let segments = segments.clone();
-                    let (there, spliced_at, segments) = match given {
-                        Some(given) => given.along(job, segments),
-                        None => (None, None, segments),
-                    };
-                    lines.push(RailLine {
-                        spliced_at,
-                        there,
-                        id: format!("{}{number}", field.id),
-                        field: index,
-                        row,
-                        columns,
-                        position,
-                        y: line.y,
-                        course: line.course,
-                        on_grid: line.on_grid,
-                        lowered: line.lowered,
-                        other: Some(other.y),
-                        runs_on: [Length::ZERO; 2],
-                        segments,
-                    });
-                }
-            }
+pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<RailLine> {
+    let mut lines: Vec<RailLine> = Vec::new();
+    let (mut field, mut number) = (0, 0);
+    for run in array::runs(&job.fields, job.rail_axis) {
+        if run.field != field {
+            (field, number) = (run.field, 0);
+        }
+        let given = given(&run);
+        let pair = match job.rail_axis {
+            RailAxis::AlongEaves => pair_of(job, &run, &given),
+            RailAxis::UpSlope => up_slope::pair_of(job, &run),
+        };
+        let segments = expansion::segments(job, &run, &pair);
+        let positions = Position::pair(job.rail_axis);
+        for ((position, given), [line, other]) in
+            positions.into_iter().zip(&given).zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
+        {
+            number += 1;
+            let segments = segments.clone();
+            let (there, spliced_at, segments) = match given {
+                Some(given) => given.along(job, segments),
+                None => (None, None, segments),
+            };
+            lines.push(RailLine {
+                spliced_at,
+                there,
+                id: format!("{}{number}", job.fields[run.field].id),
+                run,
+                position,
+                across: line.across,
+                over: line.over,
+                on_grid: line.on_grid,
+                lowered: line.lowered,
+                other: Some(other.across),
+                runs_on: [Length::ZERO; 2],
+                segments,
+            });
         }
     }
     lines
 }
 
-struct Line {
-    y: Length,
-    course: i64,
-    on_grid: bool,
-    lowered: Length,
+/// Where a rail is laid.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Line {
+    /// See [`RailLine::across`].
+    pub across: Length,
+    /// What it follows.
+    pub over: Over,
+    /// It does, inside the clamp zone.
+    pub on_grid: bool,
+    /// See [`RailLine::lowered`].
+    pub lowered: Length,
 }
 
-/// Where a module may be clamped, counted from its lower edge, lower and upper rail.
+/// Where a module may be clamped, counted from its lower edge, lower and upper rail; where rails run up the
+/// slope, from its left edge, left and right rail.
 ///
 /// `None` when nothing is known about clamping the sides the clamps would sit on.
 #[must_use]
 pub fn clamp_zones(job: &Job, field: &Field) -> Option<[[Length; 2]; 2]> {
-    zones(&job.module, field)
+    zones(&job.module, field, job.rail_axis)
 }
 
-fn zones(module: &Module, field: &Field) -> Option<[[Length; 2]; 2]> {
-    let height = field.module_size(module)[1];
-    let zone = if field.portrait { Some(module.clamp_zone) } else { module.short_side_clamp_zone };
-    zone.map(|[near, far]| [[near, far], [height - far, height - near]])
+/// Clamps sit on the sides that rails cross: the long ones where those run along the rails' neighbours.
+fn zones(module: &Module, field: &Field, axis: RailAxis) -> Option<[[Length; 2]; 2]> {
+    let [_, across] = axis.turned(field.module_size(module));
+    let crosses_long_sides = field.portrait == (axis == RailAxis::AlongEaves);
+    let zone =
+        if crosses_long_sides { Some(module.clamp_zone) } else { module.short_side_clamp_zone };
+    zone.map(|[near, far]| [[near, far], [across - far, across - near]])
 }
 
 impl Given {
     fn line(&self) -> Line {
-        Line { y: self.y, course: self.course, on_grid: self.on_grid, lowered: Length::ZERO }
+        Line {
+            across: self.y,
+            over: Over::Course(self.course),
+            on_grid: self.on_grid,
+            lowered: Length::ZERO,
+        }
     }
 
     /// What is there of it along segments as long as their modules need, where its bars meet as far as that
@@ -254,11 +336,11 @@ impl Given {
     }
 }
 
-fn pair_of(job: &Job, field: &Field, row: u32, given: &[Option<Given>; 2]) -> [Line; 2] {
-    let rect = field.place(&job.module, row, 0);
-    let bottom = Length::from_mm(rect.y[0]);
-    let zones = zones_or_halves(&job.module, field);
-    let quarter = quarters(&job.module, field);
+fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
+    let field = &job.fields[run.field];
+    let bottom = Length::from_mm(run.end(&job.fields, &job.module, 0).y[0]);
+    let zones = zones_or_halves(&job.module, field, job.rail_axis);
+    let quarter = quarters(&job.module, field, job.rail_axis);
     let under = (&job.covering, job.hook.bolt_beyond_exit);
     let lines = [0, 1].map(|i| match &given[i] {
         Some(given) => Some((given.y, given.course)),
@@ -274,8 +356,12 @@ fn pair_of(job: &Job, field: &Field, row: u32, given: &[Option<Given>; 2]) -> [L
             (y, course, false, Length::ZERO)
         }),
     };
-    let drawn =
-        pair.map(|(y, course, on_grid, lowered)| Line { y: y - lowered, course, on_grid, lowered });
+    let drawn = pair.map(|(y, course, on_grid, lowered)| Line {
+        across: y - lowered,
+        over: Over::Course(course),
+        on_grid,
+        lowered,
+    });
     let [lower, upper] = drawn;
     let [lower_given, upper_given] = given;
     let or = |given: &Option<Given>, drawn: Line| given.as_ref().map_or(drawn, Given::line);
@@ -283,16 +369,16 @@ fn pair_of(job: &Job, field: &Field, row: u32, given: &[Option<Given>; 2]) -> [L
 }
 
 /// Without a known clamp zone the rails still have to lie under the module, one in each half.
-fn zones_or_halves(module: &Module, field: &Field) -> [[Length; 2]; 2] {
-    let height = field.module_size(module)[1];
-    let half = height / 2.0;
-    zones(module, field).unwrap_or([[Length::ZERO, half], [half, height]])
+pub(super) fn zones_or_halves(module: &Module, field: &Field, axis: RailAxis) -> [[Length; 2]; 2] {
+    let [_, across] = axis.turned(field.module_size(module));
+    let half = across / 2.0;
+    zones(module, field, axis).unwrap_or([[Length::ZERO, half], [half, across]])
 }
 
 /// Where the rails of a module would best lie.
-fn quarters(module: &Module, field: &Field) -> [Length; 2] {
-    let height = field.module_size(module)[1];
-    [height * 0.25, height * 0.75]
+pub(super) fn quarters(module: &Module, field: &Field, axis: RailAxis) -> [Length; 2] {
+    let [_, across] = axis.turned(field.module_size(module));
+    [across * 0.25, across * 0.75]
 }
 
 /// The two rail lines of a row whose lower edge lies at this height, each with its course, under hooks that
@@ -303,7 +389,8 @@ pub fn on_courses(
     (module, field): (&Module, &Field),
     bottom: Length,
 ) -> Option<[(Length, i64); 2]> {
-    let (zones, quarter) = (zones_or_halves(module, field), quarters(module, field));
+    let along = RailAxis::AlongEaves;
+    let (zones, quarter) = (zones_or_halves(module, field, along), quarters(module, field, along));
     let lines = [0, 1].map(|i| nearest_line((covering, beyond), bottom, zones[i], quarter[i]));
     match lines {
         [Some(lower), Some(upper)] if lower.0 < upper.0 => Some([lower, upper]),
@@ -311,8 +398,8 @@ pub fn on_courses(
     }
 }
 
-/// How much lower a rail is laid so that its feet stand free, with so much of the clamp zone below it.
-fn lowered(job: &Job, room_below: Length) -> Length {
+/// How much lower a rail is laid so that its feet stand free, with so much room below it.
+pub(super) fn lowered(job: &Job, room_below: Length) -> Length {
     let may_lower = room_below.max(Length::ZERO).min(passage::EXIT_EXTRA);
     let up = job.hook.reach - job.hook.bolt_beyond_exit;
     match passage::foot_room(&job.covering, up, job.hook.foot.length).fit(&job.covering, may_lower)
@@ -341,9 +428,12 @@ fn nearest_line(
 }
 
 /// Smallest move of a field up (positive) or down the slope that puts a course line into both
-/// clamp zones of every row; `None` when no move does.
+/// clamp zones of every row; `None` when no move does, and where rails run up the slope.
 #[must_use]
 pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
+    if job.rail_axis == RailAxis::UpSlope {
+        return None;
+    }
     let zones = clamp_zones(job, field)?;
     let beyond = job.hook.bolt_beyond_exit;
     let fits = |shift: Length| {

@@ -6,6 +6,7 @@
 //! that holds with that stack. A screw may end in the rafter, not below it.
 
 use crate::checks::clearance;
+use crate::checks::segment::Candidate;
 use crate::units::Length;
 
 use super::Job;
@@ -13,6 +14,7 @@ use super::built::{Built, Checked};
 use super::candidates;
 use super::footing::{Footing, FoundFooting};
 use super::laid::LaidSegment;
+use super::places::Place;
 
 /// The same, mm.
 const USUAL_LENGTHS_MM: [f64; 17] = [
@@ -160,7 +162,8 @@ fn screws_hold(
         return false;
     }
     let stands = &laid.segment.candidates[laid.found.subset[h]];
-    let place = [stands.x, stands.arm_x];
-    let foot = candidates::candidate(job, (&footing, 0), stands.rafter, place, ends).foot;
+    let Candidate { rafter, course, x, arm_x, at, .. } = *stands;
+    let place = Place { rafter, course, x, arm_x, at };
+    let foot = candidates::candidate(job, (&footing, 0), place, ends).foot;
     laid.foot_holds(h, &foot, &footing.setting(), |used| job.wishes.allow(used))
 }

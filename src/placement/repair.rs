@@ -8,13 +8,14 @@ use crate::checks::segment::{Candidate, SegmentResult};
 use crate::effort::Allowance;
 use crate::units::Length;
 
+use super::Job;
 use super::built::{Built, BuiltHook, Checked};
 use super::candidates;
 use super::footing::Footing;
 use super::laid::{LaidSegment, Rail};
+use super::places::{self, Place};
 use super::search::{self, Found, Limit, Pattern};
 use super::segments;
-use super::{Job, sideways};
 
 /// Most choices weighed for one segment: a built job may have many that fail.
 pub const MOST_WEIGHED: u64 = 20_000;
@@ -127,11 +128,12 @@ fn free_places(
     };
     let within = |x: Length| ends[0] <= x && x <= ends[1];
     let mut out: Vec<Candidate> = Vec::new();
-    for (rafter, [x, arm_x]) in sideways::places(job, rail.line.course, ends) {
+    for place in places::places(job, &rail.line, ends) {
+        let Place { rafter, x, arm_x, .. } = place;
         let room = |other: &Candidate| (other.arm_x - arm_x).abs() >= job.hook.arm_width;
         let taken = standing.iter().any(|other| other.rafter == rafter);
         if within(x) && within(arm_x) && !taken && standing.iter().chain(&out).all(room) {
-            out.push(candidates::candidate(job, (drawn, setting), rafter, [x, arm_x], ends));
+            out.push(candidates::candidate(job, (drawn, setting), place, ends));
         }
     }
     out

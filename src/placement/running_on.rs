@@ -65,7 +65,7 @@ fn longer(
     let way = [from.min(*at), from.max(*at)];
     longer.runs_on[side] = by;
     let [left, right] = longer.segments[segment];
-    let hook = job.hook.footprint(long.outside?.x, line.y);
+    let hook = job.hook.footprint(long.outside?.x, long.outside?.y);
     let allowed = right - left <= job.rail.max_continuous
         && job.roof.outline.covers(&hook)
         && is_clear(job, (lines, modules), rail, way);
@@ -80,15 +80,18 @@ fn is_clear(
     rail: usize,
     way: [Length; 2],
 ) -> bool {
-    let across = |y: Length| [(y - HALF_WIDTH).mm(), (y + HALF_WIDTH).mm()];
-    let strip = Rect { x: way.map(Length::mm), y: across(lines[rail].y) };
-    let meets = |rect: &Rect| rect.overlap(&strip) > 0.0;
+    let strip = |line: &RailLine, ends: [Length; 2]| {
+        let across = [line.across - HALF_WIDTH, line.across + HALF_WIDTH];
+        line.axis().rect(ends.map(Length::mm), across.map(Length::mm))
+    };
+    let own = strip(&lines[rail], way);
+    let meets = |rect: &Rect| rect.overlap(&own) > 0.0;
     let other = |(i, line): (usize, &RailLine)| {
-        let lies = |ends: &[Length; 2]| meets(&Rect { x: ends.map(Length::mm), y: across(line.y) });
+        let lies = |ends: &[Length; 2]| meets(&strip(line, *ends));
         i != rail && line.segments.iter().any(lies)
     };
-    job.roof.outline.covers(&strip)
-        && !job.roof.obstacles.iter().any(|obstacle| obstacle.reaches(&strip))
+    job.roof.outline.covers(&own)
+        && !job.roof.obstacles.iter().any(|obstacle| obstacle.reaches(&own))
         && !modules.iter().any(|module| !lines[rail].carries(module) && meets(&module.rect))
         && !lines.iter().enumerate().any(other)
 }

@@ -6,22 +6,27 @@ use crate::geometry::Rect;
 use crate::mechanics::beam::{Member, Strip, StripParts};
 use crate::units::{FlexuralRigidity, Length, Stiffness};
 
-use super::Job;
 use super::footing::Footing;
 use super::loads::Loads;
+use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
 use super::splices::splices;
+use super::{Job, up_slope};
 
-/// Columns and places of the modules a segment of a rail carries, left to right.
+/// The modules a segment of a rail carries, along the rail: row and column, and place.
 pub fn modules_over(
     job: &Job,
     line: &RailLine,
     ends: [Length; 2],
-) -> impl Iterator<Item = (u32, Rect)> {
-    let field = &job.fields[line.field];
-    let within = move |rect: &Rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm();
-    (line.columns[0]..=line.columns[1])
-        .map(move |column| (column, field.place(&job.module, line.row, column)))
+) -> impl Iterator<Item = ([u32; 2], Rect)> {
+    let (field, axis) = (&job.fields[line.field()], line.axis());
+    let within = move |rect: &Rect| {
+        let [along, _] = axis.sides(rect);
+        ends[0].mm() <= along[0] && along[1] <= ends[1].mm()
+    };
+    line.run
+        .modules()
+        .map(|[row, column]| ([row, column], field.place(&job.module, row, column)))
         .filter(move |(_, rect)| within(rect))
 }
 
@@ -36,17 +41,18 @@ pub fn segment(
     candidates: Vec<Candidate>,
 ) -> Segment {
     let modules: Vec<Rect> = modules_over(job, line, ends).map(|(_, rect)| rect).collect();
-    let load_points: Vec<f64> = modules.iter().flat_map(|module| module.x).collect();
+    let axis = line.axis();
+    let load_points: Vec<f64> = modules.iter().flat_map(|module| axis.sides(module)[0]).collect();
 
-    let strip = |stiffness: Option<Stiffness>, rigidity: FlexuralRigidity, cases| {
+    let strip = |(member, rigidity): (Member, f64), stiffness: Option<Stiffness>, cases| {
         Strip::new(StripParts {
-            member: Member::Beam,
+            member,
             start: ends[0].mm(),
             end: ends[1].mm(),
-            rigidity: rigidity.nmm2(),
+            rigidity,
             stiffness: stiffness.map(Stiffness::n_per_mm),
-            candidates: candidates.iter().map(|c| c.arm_x.mm()).collect(),
-            hinges: if job.rail.hinged_splices {
+            candidates: candidates.iter().map(|c| c.at.mm()).collect(),
+            hinges: if job.rail.hinged_splices && member == Member::Beam {
                 splices(job, line.spliced_at.as_deref(), ends).iter().map(|at| at.mm()).collect()
             } else {
                 Vec::new()
@@ -59,14 +65,23 @@ pub fn segment(
     let cases = job.actions.combinations.iter().enumerate();
     let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
     let least_foot = Segment::least_foot(&candidates);
+    let bends = |rigidity: FlexuralRigidity| (Member::Beam, rigidity.nmm2());
+    let normal_spring = job.hook.normal_spring.stiffness;
+    let (along, least_apart) = match axis {
+        RailAxis::AlongEaves => (bends(job.rail.slope_rigidity), Length::ZERO),
+        RailAxis::UpSlope => {
+            ((Member::Bar, job.rail.axial_rigidity().n()), up_slope::least_apart(job))
+        }
+    };
     Segment {
-        normal: strip(job.hook.normal_spring.stiffness, job.rail.normal_rigidity, loads.normal),
-        slope: strip(job.hook.slope_stiffness, job.rail.slope_rigidity, loads.slope),
+        normal: strip(bends(job.rail.normal_rigidity), normal_spring, loads.normal),
+        slope: strip(along, job.hook.slope_stiffness, loads.slope),
         cases,
         candidates,
         hook: job.hook.clone(),
         bolt: job.bolt,
-        limits: RailLimits::of(&job.rail, job.rules),
+        limits: RailLimits::of(&job.rail, job.rules, axis == RailAxis::UpSlope),
+        least_apart,
         settings: footings.iter().map(Footing::setting).collect(),
         least_foot,
     }

@@ -23,6 +23,7 @@ use crate::units::Length;
 use super::candidates;
 use super::footing::Footing;
 use super::laid::LaidSegment;
+use super::places::Place;
 use super::rail_lines::RailLine;
 use super::{Job, ROUNDING};
 
@@ -45,7 +46,8 @@ pub fn towards_joints(
     (laid, ends): (&LaidSegment, [Length; 2]),
     bound: f64,
 ) -> Option<LaidSegment> {
-    if !job.covering.troughs.is_empty() {
+    // Arms under a rail up the slope stand where it lies.
+    if line.course().is_none() || !job.covering.troughs.is_empty() {
         return None;
     }
     if !laid.found.outcome.passes() || laid.result.is_none() {
@@ -59,7 +61,7 @@ pub fn towards_joints(
         .enumerate()
         .map(|(h, place)| {
             let place = &laid.segment.candidates[*place];
-            let way = way_to_joint(job, line, place, ranges[place.setting], ends);
+            let way = way_to_joint(job, place, ranges[place.setting], ends);
             let there = || off_axis(job, footings, place, way, ends);
             let holds_left = |there: &Candidate| there.may_be_first && ends[0] <= there.arm_x;
             let holds_right = |there: &Candidate| there.may_be_last && there.arm_x <= ends[1];
@@ -138,19 +140,13 @@ fn retreat(steps: &mut [u32], over: &[bool]) {
 
 /// How far an arm on its axis may go to the nearest side joint, in whole millimetres, right
 /// positive; of two equally near joints to the one nearer to an end of the rail.
-fn way_to_joint(
-    job: &Job,
-    line: &RailLine,
-    place: &Candidate,
-    most: Length,
-    ends: [Length; 2],
-) -> Length {
+fn way_to_joint(job: &Job, place: &Candidate, most: Length, ends: [Length; 2]) -> Length {
     let x = place.x;
     if place.arm_x != x || place.stands {
         return Length::ZERO;
     }
-    let column = courses::column_at(&job.covering, line.course, x);
-    let left = courses::left_joint(&job.covering, line.course, column);
+    let column = courses::column_at(&job.covering, place.course, x);
+    let left = courses::left_joint(&job.covering, place.course, column);
     let [to_left, to_right] = [x - left, left + job.covering.cover_width - x];
     let nearer_right = if (to_right - to_left).abs() <= AS_NEAR {
         ends[1] - x < x - ends[0]
@@ -193,6 +189,7 @@ fn off_axis(
     ends: [Length; 2],
 ) -> Candidate {
     let footing = (&footings[place.setting], place.setting);
-    let there = candidates::candidate(job, footing, place.rafter, [place.x, place.x + off], ends);
+    let moved = Place::along_eaves(place.course, place.rafter, [place.x, place.x + off]);
+    let there = candidates::candidate(job, footing, moved, ends);
     Candidate { stands: place.stands, ..there }
 }

@@ -125,6 +125,8 @@ figures! {
         "/deflection_limit_ratio" Measure = |rail| Some(rail.deflection_limit_ratio);
         "/splice_moment/normal_knm" Design = |rail| rail.splice_moment.map(|m| m.normal_knm);
         "/splice_moment/slope_knm" Design = |rail| rail.splice_moment.map(|m| m.slope_knm);
+        "/splice_force_kn" Design = |rail| rail.splice_force_kn;
+        "/area_mm2" Measure = |rail| rail.area_mm2;
         "/effective_share" Measure = |rail| rail.effective_share;
         "/splice_length_mm" Measure = |rail| rail.splice_length_mm;
         "/load_height_mm" Measure = |rail| rail.load_height_mm;

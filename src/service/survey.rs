@@ -100,7 +100,7 @@ pub(super) fn surveyed(
     let levelling = answer::survey::levelling(&taken, &survey, &outcome, reader);
     let chosen = if let Outcome::Levelled(levelled) = &outcome { Some(levelled) } else { None };
     let built_so = record::as_surveyed(&taken, chosen);
-    let record = Record { built: built_so, recorded: Recorded::default() };
+    let record = Record { built: Some(built_so), recorded: Recorded::default() };
     let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
     let lines = taken.built.lines.clone();
     let (layout, mut recheck) =

@@ -454,6 +454,16 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub splice_moment: Option<SpliceMoment>,
+    /// Design force along its axis that a splice passes on, kN. It counts where rails run up the slope.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 1000, example = 8.0)]
+    pub splice_force_kn: Option<f64>,
+    /// Area of the section, mm². It counts where rails run up the slope and take the slope force along their
+    /// axis. Assumed there: what its mass makes of it, at 2700 kg/m³, or 7850 kg/m³ where its modulus is that
+    /// of steel.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 10, maximum = 100_000, example = 352.0)]
+    pub area_mm2: Option<f64>,
     /// Share of the section moduli that counts where the walls of the rail are so thin that they buckle
     /// before they yield, as its maker declares. Assumed 1: they yield first.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -197,21 +197,34 @@ pub struct RailAnswer {
     pub kept: Option<String>,
     /// Field.
     pub field: String,
-    /// Row of modules, counted from 0 at the eaves.
+    /// Row of modules, counted from 0 at the eaves; of a rail up the slope the lowest.
     pub row: u64,
-    /// Height of the rail line above the eaves line, along the slope, mm.
+    /// Column of modules, counted from 0 at the left, of a rail up the slope.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub column: Option<u64>,
+    /// Distance of a rail up the slope from the left end of the eaves line, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub x_mm: Option<f64>,
+    /// Height of the rail line above the eaves line, along the slope, mm; of a rail up the slope that of its
+    /// lower end.
     pub y_mm: f64,
     /// Course whose tail edge the arms leave under, counted from 0 at the first full course.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub course: Option<i64>,
-    /// Left end, mm.
+    /// Rafter that a rail up the slope lies over; absent where none is in reach of its clamps.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter: Option<u64>,
+    /// Left end, mm; of a rail up the slope its lower end.
     pub start_mm: f64,
-    /// Right end, mm.
+    /// Right end, mm; of a rail up the slope its upper end.
     pub end_mm: f64,
     /// Length including expansion gaps, mm.
     pub length_mm: f64,
-    /// Parts between expansion gaps, left to right.
+    /// Parts between expansion gaps, left to right or upwards.
     pub segments: Vec<SegmentAnswer>,
     /// Expansion gaps: middle of each, mm.
     pub expansion_gaps_mm: Vec<f64>,
@@ -228,13 +241,13 @@ pub struct RailAnswer {
 /// Part of a rail between expansion gaps.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SegmentAnswer {
-    /// Left end, mm.
+    /// Left end, mm; of a rail up the slope the lower one.
     pub start_mm: f64,
-    /// Right end, mm.
+    /// Right end, mm; of a rail up the slope the upper one.
     pub end_mm: f64,
-    /// Free length left of the first hook, mm.
+    /// Free length left of the first hook, or below it, mm.
     pub left_cantilever_mm: f64,
-    /// Free length right of the last hook, mm.
+    /// Free length right of the last hook, or above it, mm.
     pub right_cantilever_mm: f64,
     /// Where its pieces meet, mm. In a layout as the cutting plan says; in a recheck where equal
     /// bars no longer than the longest stock length meet, which counts where splices are hinges.

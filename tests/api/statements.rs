@@ -79,6 +79,11 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
         ],
         // Nothing says what the arm is made of.
         "clearance.stiffness-unknown" => vec![("/components/hook/arm/grade", Value::Null)],
+        // Rails up the slope of bars that are shorter than they.
+        "rail.splice-force-unknown" => vec![
+            ("/array/rail_direction", json!("up_slope")),
+            ("/components/rail/stock_lengths_mm", json!([1700.0])),
+        ],
         "clamp.short-side-zone-unknown" => vec![
             ("/array/fields/0/orientation", json!("landscape")),
             ("/array/fields/0/columns", json!(5)),

@@ -52,7 +52,9 @@ fn arms_come_nearer_to_joints_with_the_same_hooks_and_no_more_utilisation() {
                         }
                         prop_assert!((there.arm_x - there.x).abs() <= range);
                         let joint = |x| {
-                            courses::exit_at(&job.covering, rail.line.course, x).side_joint.mm()
+                            courses::exit_at(&job.covering, rail.line.course().unwrap(), x)
+                                .side_joint
+                                .mm()
                         };
                         prop_assert!(joint(there.arm_x) < joint(here.arm_x));
                         prop_assert!(h > 0 || there.x.max(there.arm_x) - ends[0] <= limit);

@@ -68,9 +68,9 @@ fn four_points_balance_every_drift() {
             let wall = draft.wall.as_ref().expect("there is a wall");
             let [sin, cos] = [job.roof.pitch.sin(), job.roof.pitch.cos()];
             for pair in rail_lines(&job).chunks_exact(2) {
-                let field = &job.fields[pair[0].field];
-                for column in pair[0].columns[0]..=pair[0].columns[1] {
-                    let module = field.place(&job.module, pair[0].row, column);
+                let field = &job.fields[pair[0].field()];
+                for column in pair[0].run.places[0]..=pair[0].run.places[1] {
+                    let module = field.place(&job.module, pair[0].run.lane, column);
                     let [weight, about_y, about_x] = lies_on(&job, wall, arrangement, &module);
                     let (mut normal, mut slope, mut gross) = ([0.0; 3], [0.0; 2], 0.0);
                     for line in pair {
@@ -78,7 +78,7 @@ fn four_points_balance_every_drift() {
                         let [across, down] =
                             snow_on_frames(&job, arrangement, level, line, &module);
                         for (end, x) in module.x.into_iter().enumerate() {
-                            let (n, s, y) = (across[end].n(), down[end].n(), line.y.mm());
+                            let (n, s, y) = (across[end].n(), down[end].n(), line.across.mm());
                             normal = [normal[0] + n, normal[1] + n * x, normal[2] + n * y];
                             slope = [slope[0] + s, slope[1] + s * x];
                             gross += n.abs() + s.abs();

@@ -88,7 +88,7 @@ fn loads_on(
     let middle = modules.first().map_or(0.0, |module| f64::midpoint(module.y[0], module.y[1]));
     // The slope force of the modules acts above the bolts and turns them over towards the eaves.
     let moment = on_modules * (cos * middle - sin * job.load_height.mm())
-        + on_rails * cos * (lower.line.y + upper.line.y).mm()
+        + on_rails * cos * (lower.line.across + upper.line.across).mm()
         + wind_moment;
     [vertical * cos + wind, vertical * sin, moment]
 }
@@ -122,9 +122,9 @@ fn four_points_balance_every_patch_of_wind() {
         .run(&any_job(), |draft| {
             let job = job(&draft.request());
             for pair in rail_lines(&job).chunks_exact(2) {
-                let field = &job.fields[pair[0].field];
-                for column in pair[0].columns[0]..=pair[0].columns[1] {
-                    let module = field.place(&job.module, pair[0].row, column);
+                let field = &job.fields[pair[0].field()];
+                for column in pair[0].run.places[0]..=pair[0].run.places[1] {
+                    let module = field.place(&job.module, pair[0].run.lane, column);
                     for zone in &job.actions.wind.fixings.zones {
                         let mut wind = job.actions.wind.fixings.clone();
                         wind.zones = vec![zone.clone()];
@@ -137,7 +137,7 @@ fn four_points_balance_every_patch_of_wind() {
                             for line in pair {
                                 let frames = wind_on_frames(&wind, line, &module).of(case);
                                 for (x, force) in module.x.iter().zip(frames.map(Force::n)) {
-                                    let y = line.y.mm();
+                                    let y = line.across.mm();
                                     sums[0] += force;
                                     sums[1] += force * (x - centre.x);
                                     sums[2] += force * (y - centre.y);
@@ -172,11 +172,11 @@ fn both_rails_of_a_row_carry_its_modules() {
             for pair in rails.chunks_exact(2) {
                 let [lower, upper] = pair else { continue };
                 prop_assert_eq!(lower.line.position, Position::Lower);
-                prop_assert_eq!(lower.line.columns, upper.line.columns);
-                let field = &job.fields[lower.line.field];
+                prop_assert_eq!(lower.line.run, upper.line.run);
+                let field = &job.fields[lower.line.field()];
                 for (s, ends) in lower.line.segments.iter().enumerate() {
-                    let modules: Vec<Rect> = (lower.line.columns[0]..=lower.line.columns[1])
-                        .map(|column| field.place(&job.module, lower.line.row, column))
+                    let modules: Vec<Rect> = (lower.line.run.places[0]..=lower.line.run.places[1])
+                        .map(|column| field.place(&job.module, lower.line.run.lane, column))
                         .filter(|rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm())
                         .collect();
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
@@ -186,7 +186,7 @@ fn both_rails_of_a_row_carry_its_modules() {
                         let Some((low, up)) = both else { continue };
                         let length = ends[1] - ends[0];
                         let loads = loads_on(&job, combination, &modules, [lower, upper], length);
-                        let [low_y, up_y] = [lower, upper].map(|rail| rail.line.y.mm());
+                        let [low_y, up_y] = [lower, upper].map(|rail| rail.line.across.mm());
                         let moment = low[0] * low_y + up[0] * up_y;
                         let gross = low[0].abs() * low_y + up[0].abs() * up_y + loads[1] * up_y;
                         prop_assert!(

@@ -45,7 +45,7 @@ fn drawn(mut job: Job, plain: &Layout, draws: &[Draw]) -> (Job, Built, Vec<Stays
         .enumerate()
         .map(|(r, rail)| BuiltRail {
             id: format!("there {r}"),
-            y: rail.line.y,
+            y: rail.line.across,
             ends: [rail.line.start(), rail.line.end()].map(Some),
             splices: None,
         })
@@ -55,7 +55,7 @@ fn drawn(mut job: Job, plain: &Layout, draws: &[Draw]) -> (Job, Built, Vec<Stays
     for (r, rail) in plain.rails.iter().enumerate() {
         let rails = UnderRails {
             clear: Length::ZERO,
-            bolt_beyond_exit: bolt_beyond_exit(&job, rail.line.y),
+            bolt_beyond_exit: bolt_beyond_exit(&job, rail.line.across),
         };
         for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
             for (p, place) in laid.segment.candidates.iter().enumerate() {
@@ -252,7 +252,7 @@ fn keeping_the_hooks_of_a_layout_adds_none_and_leaves_them_as_they_are() {
                 // No course lies inside the clamp zone: there is no telling where an arm would leave.
                 return Ok(());
             }
-            request.kept = Some(before.record.built.clone());
+            request.kept = before.record.built.clone();
             let after = run(&request, String::new(), &Options::default());
             let after = match after {
                 Ok(after) => after,

@@ -70,11 +70,11 @@ fn other_side(id: &str) -> String {
 
 /// The rail that is the image of another.
 fn image_of<'a>(rail: &Rail, rails: &'a [Rail], columns: u32) -> &'a Rail {
-    let [first, last] = rail.line.columns.map(|column| columns - 1 - column);
+    let [first, last] = rail.line.run.places.map(|column| columns - 1 - column);
     let is_image = |other: &&Rail| {
-        other.line.row == rail.line.row
+        other.line.run.lane == rail.line.run.lane
             && other.line.position == rail.line.position
-            && other.line.columns == [last, first]
+            && other.line.run.places == [last, first]
     };
     rails.iter().find(is_image).expect("every rail has an image")
 }

@@ -39,6 +39,9 @@ pub fn segment(given: &Value) -> Segment {
         .enumerate()
         .map(|(rafter, x)| Candidate {
             rafter,
+            course: 0,
+            step: i64::try_from(rafter).expect("a few"),
+            at: mm(x),
             x: mm(x),
             arm_x: mm(x),
             foot: Arc::clone(&foot),
@@ -78,6 +81,7 @@ pub fn segment(given: &Value) -> Segment {
         limits: RailLimits {
             splice: None,
             axial: None,
+            splice_force: None,
             bending: RailResistance {
                 normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
                 slope: Moment::from_nmm(number(given, "slope_moment_nmm")),
@@ -86,6 +90,7 @@ pub fn segment(given: &Value) -> Segment {
             ratio: 1e-3,
             least_free_end: Length::ZERO,
         },
+        least_apart: Length::ZERO,
         least_foot: Some(model),
     }
 }

@@ -12,6 +12,7 @@ use crate::covering::courses;
 use crate::placement::footing::Footing;
 use crate::placement::free_ends::{self, LongEnd};
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::search::Outcome;
 use crate::placement::{Job, Objective, rail_lines, refit};
 use crate::units::{Length, Stress};
@@ -130,18 +131,22 @@ impl Failing<'_> {
 
 /// The smallest move of each field that leaves none of its rail ends too long, where there is one.
 fn along(job: &Job, layout: &Layout, ends: &[LongEnd]) -> Option<Change> {
-    let concerned = |field: &usize| ends.iter().any(|e| layout.rails[e.rail].line.field == *field);
+    let concerned =
+        |field: &usize| ends.iter().any(|e| layout.rails[e.rail].line.field() == *field);
     let moves = (0..job.fields.len()).filter(concerned).filter_map(|field| {
         let by = away_from_zero(free_ends::smallest_shift(job, &layout.rails, field)?);
         Some(Move { field, name: job.fields[field].id.clone(), by })
     });
-    some_of(moves.collect()).map(Change::MoveAlong)
+    some_of(moves.collect()).map(match job.rail_axis {
+        RailAxis::AlongEaves => Change::MoveAlong,
+        RailAxis::UpSlope => Change::MoveUp,
+    })
 }
 
 /// The same up or down the slope, for courses inside the clamp zones.
 fn up(job: &Job, layout: &Layout) -> Option<Change> {
     let off = |field: &usize| {
-        layout.rails.iter().any(|rail| rail.line.field == *field && !rail.line.on_grid)
+        layout.rails.iter().any(|rail| rail.line.field() == *field && !rail.line.on_grid)
     };
     let moves = (0..job.fields.len()).filter(off).filter_map(|field| {
         let by = rail_lines::smallest_shift_to_grid(job, &job.fields[field])?;
@@ -290,7 +295,7 @@ fn reach_of_troughs(job: &Job, layout: &Layout) -> Vec<Change> {
     let lines = layout.rails.iter().map(|rail| &rail.line);
     let crossings = lines.flat_map(|line| {
         let under = rafters.open().filter(|(_, x)| line.start() <= *x && *x <= line.end());
-        under.map(move |(_, x)| (line.course, x))
+        under.filter_map(move |(_, x)| Some((line.course()?, x)))
     });
     let nearest = |(course, x): (i64, Length)| {
         let troughs = courses::troughs_around(&job.covering, course, x).into_iter();

@@ -14,7 +14,9 @@ impl Segment {
         }
         space.refused = None;
         let [normal, slope] = &mut space.reactions;
-        self.normal.solve(subset, normal) && self.slope.solve(subset, slope)
+        self.are_apart(subset)
+            && self.normal.solve(subset, normal)
+            && self.slope.solve(subset, slope)
     }
 
     /// Normal and slope force of each hook of a solved subset in one case.

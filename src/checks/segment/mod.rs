@@ -56,10 +56,17 @@ pub enum Limit {
 pub struct Candidate {
     /// Rafter.
     pub rafter: usize,
+    /// Course its arm leaves under.
+    pub course: i64,
+    /// Number of its rafter, or of its course where the rail runs up the slope: what hooks on the rail are so
+    /// many apart.
+    pub step: i64,
     /// Axis of the rafter.
     pub x: Length,
-    /// Where the arm holds the rail.
+    /// Where the arm leaves the covering.
     pub arm_x: Length,
+    /// Where the arm holds the rail, along the rail.
+    pub at: Length,
     /// The foot with its levers, one for all that are alike.
     pub foot: Arc<FootModel>,
     /// How it is set: which of the segment's settings.
@@ -91,6 +98,8 @@ pub struct Segment {
     pub limits: RailLimits,
     /// Ways the feet of the candidates are set.
     pub settings: Vec<Setting>,
+    /// Least distance between two hooks; zero where the places for hooks are far enough apart by themselves.
+    pub least_apart: Length,
     /// A foot no candidate's is loaded less than, for lower bounds; `None` when the feet are not
     /// all set alike, for a higher one is loaded more by one force and less by the other.
     pub least_foot: Option<FootModel>,
@@ -100,7 +109,7 @@ impl Segment {
     /// The same rail under the same loads with other places for hooks.
     #[must_use]
     pub fn with_candidates(&self, candidates: Vec<Candidate>) -> Self {
-        let places: Vec<f64> = candidates.iter().map(|place| place.arm_x.mm()).collect();
+        let places: Vec<f64> = candidates.iter().map(|place| place.at.mm()).collect();
         Self {
             normal: self.normal.with_candidates(places.clone()),
             slope: self.slope.with_candidates(places),
@@ -111,6 +120,7 @@ impl Segment {
             bolt: self.bolt,
             limits: self.limits,
             settings: self.settings.clone(),
+            least_apart: self.least_apart,
         }
     }
 
@@ -125,6 +135,31 @@ impl Segment {
     pub fn least_foot(candidates: &[Candidate]) -> Option<FootModel> {
         let alike = candidates.windows(2).all(|pair| pair[0].setting == pair[1].setting);
         alike.then(|| FootModel::least_loaded(candidates.iter().map(|c| &*c.foot))).flatten()
+    }
+
+    /// As many of the candidates as can stand beside each other, from the first one on: all of them where the
+    /// places for hooks are far enough apart.
+    #[must_use]
+    pub fn everything(&self) -> Vec<usize> {
+        let mut all: Vec<usize> = Vec::with_capacity(self.candidates.len());
+        for candidate in 0..self.candidates.len() {
+            let stands = self.candidates[candidate].stands;
+            all.push(candidate);
+            if !stands && !self.are_apart(&all) {
+                all.pop();
+            }
+        }
+        all
+    }
+
+    /// Whether all hooks of a subset stand far enough from each other.
+    #[must_use]
+    pub fn are_apart(&self, subset: &[usize]) -> bool {
+        /// What the grid of courses may be off by in rounding.
+        const ROUNDING: Length = Length::from_mm(1e-6);
+        let apart = |pair: &[usize]| self.candidates[pair[1]].at - self.candidates[pair[0]].at;
+        self.least_apart == Length::ZERO
+            || subset.windows(2).all(|pair| apart(pair) >= self.least_apart - ROUNDING)
     }
 
     /// Whether both free ends of a subset are short enough.

@@ -3,7 +3,7 @@
 use crate::checks::Governing;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
-use crate::units::{Length, Moment};
+use crate::units::{Force, Length, Moment};
 
 use super::{Limit, Segment, Workspace};
 
@@ -13,7 +13,7 @@ impl Segment {
     /// stable.
     #[must_use]
     pub fn splices_used(&self, subset: &[usize], places: &[Length]) -> Option<Governing> {
-        let (splice, mut space) = (self.limits.splice?, Workspace::default());
+        let (splice, mut space) = (self.limits.at_splices()?, Workspace::default());
         if places.is_empty() || !self.solve(subset, &mut space) {
             return None;
         }
@@ -22,9 +22,26 @@ impl Segment {
         for case in self.cases.iter().filter(|case| matches!(case.limit, Limit::Strength)) {
             self.superpose(case, &mut space);
             for place in places {
-                let [n, s] = moments_at(&space, *place);
-                most.see(splice.utilisation(n, s), case.combination);
+                let (moments, axial) = forces_at(&space, *place);
+                most.see(splice.utilisation(moments, axial), case.combination);
             }
+        }
+        Some(most)
+    }
+
+    /// Largest force along the axis of the rail at these places in any combination of strength, with the rail
+    /// on a subset; `None` where the beam is not stable.
+    #[must_use]
+    pub fn axial_at(&self, subset: &[usize], places: &[Length]) -> Option<Force> {
+        let mut space = Workspace::default();
+        if !self.solve(subset, &mut space) {
+            return None;
+        }
+        self.sweep(subset, &mut space);
+        let mut most = Force::ZERO;
+        for case in self.cases.iter().filter(|case| matches!(case.limit, Limit::Strength)) {
+            self.superpose(case, &mut space);
+            most = places.iter().map(|place| forces_at(&space, *place).1).fold(most, Force::max);
         }
         Some(most)
     }
@@ -34,9 +51,11 @@ impl Segment {
     #[must_use]
     pub fn splice_steps(&self, subset: &[usize], places: &[Length], case: usize) -> Vec<Step> {
         const STATICS: Source = Source::Other("beam on springs");
+        const CHAIN: Source = Source::Other("chain of bars on springs");
         const DECLARED: Source = Source::Other("declared for the rail");
-        const BOTH: Source = Source::Other("interaction of both moments, as the rules have it");
-        let (Some(splice), mut space) = (self.limits.splice, Workspace::default()) else {
+        const ALL: Source = Source::Other("interaction of both moments, as the rules have it");
+        const WITH_FORCE: Source = Source::Other("M_n/M_n,Rd + N/N_Rd");
+        let (Some(splice), mut space) = (self.limits.at_splices(), Workspace::default()) else {
             return Vec::new();
         };
         if !self.solve(subset, &mut space) {
@@ -45,28 +64,44 @@ impl Segment {
         self.sweep(subset, &mut space);
         self.superpose(&self.cases[case], &mut space);
         let used = |place: Length| {
-            let [n, s] = moments_at(&space, place);
-            splice.utilisation(n, s)
+            let (moments, axial) = forces_at(&space, place);
+            splice.utilisation(moments, axial)
         };
         let most = places.iter().copied().reduce(|a, b| if used(b) > used(a) { b } else { a });
         let Some(place) = most else { return Vec::new() };
-        let [n, s] = moments_at(&space, place);
+        let ([n, s], axial) = forces_at(&space, place);
         let knm = |quantity, symbol, moment: Moment, source| {
             Step::new(quantity, symbol, moment.knm(), "kN·m", source)
         };
-        vec![
+        let kn = |quantity, symbol, force: Force, source| {
+            Step::new(quantity, symbol, force.kn(), "kN", source)
+        };
+        let mut steps = vec![
             Step::new(Quantity::PlaceOnRail, "x", place.mm(), "mm", STATICS),
             knm(Quantity::RailMomentNormal, "M_n", n, STATICS),
-            knm(Quantity::RailMomentSlope, "M_s", s, STATICS),
-            knm(Quantity::DesignMomentNormal, "M_n,Rd", splice.normal, DECLARED),
-            knm(Quantity::DesignMomentSlope, "M_s,Rd", splice.slope, DECLARED),
-            Step::new(Quantity::Utilisation, "u", used(place), "", BOTH),
-        ]
+        ];
+        match splice.force {
+            None => steps.extend([
+                knm(Quantity::RailMomentSlope, "M_s", s, STATICS),
+                knm(Quantity::DesignMomentNormal, "M_n,Rd", splice.bending.normal, DECLARED),
+                knm(Quantity::DesignMomentSlope, "M_s,Rd", splice.bending.slope, DECLARED),
+                Step::new(Quantity::Utilisation, "u", used(place), "", ALL),
+            ]),
+            Some(force) => steps.extend([
+                kn(Quantity::RailAxialForce, "N", axial, CHAIN),
+                knm(Quantity::DesignMomentNormal, "M_n,Rd", splice.bending.normal, DECLARED),
+                kn(Quantity::DesignAxialForce, "N_Rd", force, DECLARED),
+                Step::new(Quantity::Utilisation, "u", used(place), "", WITH_FORCE),
+            ]),
+        }
+        steps
     }
 }
 
-/// Moments of a superposed case at a place, under load square to the roof and along the slope.
-fn moments_at(space: &Workspace, place: Length) -> [Moment; 2] {
+/// Moments of a superposed case at a place, under load square to the roof and along the slope, and the force
+/// along the axis.
+fn forces_at(space: &Workspace, place: Length) -> ([Moment; 2], Force) {
     let [normal, slope] = &space.profiles;
-    [normal, slope].map(|moments| Moment::from_nmm(moments.moment_at(place.mm())))
+    let moments = [normal, slope].map(|moments| Moment::from_nmm(moments.moment_at(place.mm())));
+    (moments, Force::from_n(slope.axial_at(place.mm())))
 }

@@ -274,16 +274,10 @@ pub(super) fn rail_axial(
     }
 }
 
-/// A resistance of a rail along its axis with its clauses, so long between supports.
-pub(super) fn rail_axial_steps(resistance: &AxialResistance, length: Length) -> [Step; 2] {
-    let critical = Force::from_n(resistance.critical.nmm2() / length.mm().powi(2));
-    let kn = |quantity, symbol, force: Force, clause| {
-        Step::new(quantity, symbol, force.kn(), "kN", Source::clause(EN1999, clause))
-    };
-    [
-        kn(Quantity::DesignAxialForce, "N_Rd", resistance.force, "6.2.3"),
-        kn(Quantity::CriticalForce, "N_cr", critical, "6.3.1.2"),
-    ]
+/// A resistance of a rail along its axis with its clause.
+pub(super) fn rail_axial_step(resistance: &AxialResistance) -> Step {
+    let clause = Source::clause(EN1999, "6.2.3");
+    Step::new(Quantity::DesignAxialForce, "N_Rd", resistance.force.kn(), "kN", clause)
 }
 
 /// A resistance of a rail with its clause.

@@ -239,8 +239,8 @@ impl Code for Eurocode {
         members::rail_axial(self.annex, section, proof_strength)
     }
 
-    fn rail_axial_steps(&self, resistance: &AxialResistance, length: Length) -> [Step; 2] {
-        members::rail_axial_steps(resistance, length)
+    fn rail_axial_step(&self, resistance: &AxialResistance) -> Step {
+        members::rail_axial_step(resistance)
     }
 
     fn rail_steps(&self, resistance: &RailResistance) -> [Step; 2] {

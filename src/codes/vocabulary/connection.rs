@@ -119,6 +119,12 @@ pub struct AxialResistance {
 }
 
 impl AxialResistance {
+    /// Critical force of a part so long.
+    #[must_use]
+    pub fn critical_over(&self, length: Length) -> Force {
+        Force::from_n(self.critical.nmm2() / length.mm().powi(2))
+    }
+
     /// Utilisation under a force along the axis where bending alone uses so much, with the rail so long
     /// without a support. The force is taken as one that presses, and so as one that bends it further.
     #[must_use]

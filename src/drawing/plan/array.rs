@@ -8,6 +8,8 @@ use crate::geometry::Rect;
 use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::laid::{Layout, Rail};
+use crate::placement::rail_axis::RailAxis;
+use crate::units::Length;
 
 use super::view::{HookText, View};
 
@@ -44,16 +46,26 @@ pub fn rails(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
 
 fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     let depth = (job.rail.depth.mm() * view.scale).max(5.0) / 2.0;
-    let y = view.y(rail.line.y.mm());
-    for (ends, laid) in rail.line.segments.iter().zip(&rail.segments) {
-        let x = ends.map(|end| view.x(end.mm()));
-        canvas.rect(&pens::RAIL, &Rect { x, y: [y - depth, y + depth] });
-        if let Some(part) = rail.line.there.and_then(|there| there.of(*ends)) {
-            let x = part.map(|end| view.x(end.mm()));
-            canvas.rect(&pens::RAIL_THERE, &Rect { x, y: [y - depth, y + depth] });
+    let (line, axis) = (&rail.line, rail.line.axis());
+    let across = match axis {
+        RailAxis::AlongEaves => view.y(line.across.mm()),
+        RailAxis::UpSlope => view.x(line.across.mm()),
+    };
+    let along = |at: Length| match axis {
+        RailAxis::AlongEaves => view.x(at.mm()),
+        RailAxis::UpSlope => view.y(at.mm()),
+    };
+    let stretch = |ends: [Length; 2]| {
+        let [a, b] = ends.map(along);
+        axis.rect([a.min(b), a.max(b)], [across - depth, across + depth])
+    };
+    for (ends, laid) in line.segments.iter().zip(&rail.segments) {
+        canvas.rect(&pens::RAIL, &stretch(*ends));
+        if let Some(part) = line.there.and_then(|there| there.of(*ends)) {
+            canvas.rect(&pens::RAIL_THERE, &stretch(part));
         }
         for at in &laid.splices {
-            marks::splice(canvas, [view.x(at.mm()), y]);
+            marks::splice(canvas, axis.turned([along(*at), across]), axis);
         }
     }
 }
@@ -61,12 +73,16 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
 /// Places of splices and expansion gaps: beside the sign, or else above or below it.
 pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
     for rail in &layout.rails {
-        let y = view.y(rail.line.y.mm());
-        let gaps = rail.line.segments.windows(2).map(|p| ((p[0][1] + p[1][0]) / 2.0).mm());
-        let splices = rail.segments.iter().flat_map(|laid| &laid.splices).map(|at| at.mm());
-        for at in gaps.chain(splices).filter(|at| view.window.owns(*at)) {
-            let x = view.x(at);
-            let label = Label::new(format!("{at:.0}"), [x, y]).size(SMALL);
+        let line = &rail.line;
+        let gaps = line.segments.windows(2).map(|p| (p[0][1] + p[1][0]) / 2.0);
+        let splices = rail.segments.iter().flat_map(|laid| laid.splices.iter().copied());
+        for at in gaps.chain(splices) {
+            let [x, y] = line.axis().place(at, line.across).map(Length::mm);
+            if !view.window.owns(x) {
+                continue;
+            }
+            let (x, y) = (view.x(x), view.y(y));
+            let label = Label::new(format!("{:.0}", at.mm()), [x, y]).size(SMALL);
             let beside = label.length() / 2.0 + 8.0;
             let near = [[x + beside, y + 11.0], [x + beside, y - 11.0], [x - beside, y + 11.0]];
             let apart = (0..6).flat_map(|step| {
@@ -119,9 +135,14 @@ pub fn hook_labels(
     marks: &[HookMark],
     worst: Option<&str>,
     (text, words): (HookText, &Words),
+    axis: RailAxis,
 ) {
     for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
         let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
+        if axis == RailAxis::UpSlope {
+            beside_rail(canvas, [x, y], mark, (text, words));
+            continue;
+        }
         let ink = if worst == Some(mark.id.as_str()) { ALARM } else { INK };
         let name = Label::new(mark.id.clone(), [x, y]).bold();
         let used = (text == HookText::NameAndUtilisation)
@@ -139,5 +160,26 @@ pub fn hook_labels(
                 canvas.line(&Pen::line(ink, 0.8), &[from, to]);
             }
         }
+    }
+}
+
+/// Name and utilisation of a hook on a rail up the slope: beside the sign, right of the rail or left of it.
+fn beside_rail(
+    canvas: &mut Canvas,
+    [x, y]: [f64; 2],
+    mark: &HookMark,
+    (text, words): (HookText, &Words),
+) {
+    let name = Label::new(mark.id.clone(), [x, y]).bold();
+    let used = (text == HookText::NameAndUtilisation)
+        .then(|| (Label::new(words.used(mark.used, 0), [x, y]), NORMAL * 0.62));
+    let up = if used.is_some() { -NORMAL * 0.62 } else { 0.0 };
+    for (label, down) in std::iter::once((name, up)).chain(used) {
+        let aside = RADIUS + 7.0 + label.length() / 2.0;
+        let places = (0..8).map(f64::from).flat_map(|step| {
+            let d = down + step * NORMAL * 0.5;
+            [[x + aside, y + d], [x - aside, y + d]]
+        });
+        canvas.label_where_clear(&label, places);
     }
 }

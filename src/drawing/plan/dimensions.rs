@@ -7,6 +7,8 @@ use crate::drawing::text::{self, Label, NORMAL, Weight};
 use crate::language::{Words, ordinal};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
+use crate::placement::rail_lines::{Over, RailLine};
 
 use super::ends;
 use super::view::{View, Window};
@@ -28,8 +30,8 @@ pub const fn course_number(course: i64) -> i64 {
     course.saturating_add(1)
 }
 
-/// Heights the rails are set at, with those that lie there, and of eaves and upper edge. A part of a slope
-/// has the rails that have hooks in it.
+/// Heights the rails are set at, with those that lie there, or where rails run up the slope those of the
+/// hooks, and of eaves and upper edge. A part of a slope has the rails that have hooks in it.
 pub fn heights(
     job: &Job,
     layout: &Layout,
@@ -48,13 +50,19 @@ pub fn heights(
         |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns(mark.x));
     let rails = layout.rails.iter().enumerate();
     let shown = rails.filter(|(rail, _)| window.is_whole() || has_hooks(*rail));
-    for (_, rail) in shown {
+    let rails = shown.filter_map(|(_, rail)| {
         let line = &rail.line;
-        let (y, course) = (line.y.mm(), line.on_grid.then_some(line.course));
+        let course = line.course()?;
+        Some((line.across.mm(), line.on_grid.then_some(course), Some(&*line.id)))
+    });
+    let hooks = marks.iter().filter(|mark| window.owns(mark.x));
+    let hooks = hooks.filter(|_| job.rail_axis == RailAxis::UpSlope);
+    let hooks = hooks.map(|mark| (mark.y, Some(mark.course), None));
+    for (y, course, id) in rails.chain(hooks) {
         let joins = |row: &&mut Row<'_>| (row.y - y).abs() < 0.5 && row.course == course;
         match rows.iter_mut().find(joins) {
-            Some(row) => row.ids.push(&line.id),
-            None => rows.push(Row { y, course, ids: vec![&line.id] }),
+            Some(row) => row.ids.extend(id),
+            None => rows.push(Row { y, course, ids: id.into_iter().collect() }),
         }
     }
     let rail = |row: Row<'_>| {
@@ -62,23 +70,40 @@ pub fn heights(
             [first, .., last] if row.ids.len() > 3 => format!("{first} … {last}"),
             ids => ids.join(" "),
         };
-        let course = row
-            .course
-            .map_or_else(String::new, |c| format!(" · {} {}", words.course, course_number(c)));
-        (row.y, Ordinate::new(0.0, format!("{ids}{course} · {:.0}", row.y), Weight::Bold))
+        let course = row.course.map(|c| format!("{} {}", words.course, course_number(c)));
+        let parts = [ids, course.unwrap_or_default(), format!("{:.0}", row.y)];
+        let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        (row.y, Ordinate::new(0.0, parts.join(" · "), Weight::Bold))
     };
     let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
     let edges = [(eaves, words.eaves), (top, ends::upper(job, words))];
     rows.into_iter().map(rail).chain(edges.map(edge)).collect()
 }
 
-/// Distances of the rafters in a window, those with hooks in heavy type, and of both ends.
-pub fn distances(job: &Job, marks: &[HookMark], words: &Words, window: &Window) -> Vec<Measured> {
+/// Distances of the rafters in a window, those with hooks in heavy type and with the rails that run up the
+/// slope over them, and of both ends.
+pub fn distances(
+    job: &Job,
+    layout: &Layout,
+    marks: &[HookMark],
+    words: &Words,
+    window: &Window,
+) -> Vec<Measured> {
+    let over = |rafter: usize, x: f64| {
+        let lines = layout.rails.iter().map(|rail| &rail.line);
+        let lines = lines.filter(move |line| line.over == Over::Rafter(rafter));
+        let name = |line: &RailLine| match (line.across.mm() - x).abs() < 0.5 {
+            true => format!(" · {}", line.id),
+            false => format!(" · {} {:.0}", line.id, line.across.mm()),
+        };
+        lines.map(name).collect::<String>()
+    };
     let rafters = job.roof.rafters.positions.iter().map(|x| x.mm()).enumerate();
     let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
         let carries = marks.iter().any(|mark| mark.rafter == i);
         let weight = if carries { Weight::Bold } else { Weight::Plain };
-        (x, Ordinate::new(0.0, format!("{} · {x:.0}", ordinal(i)), weight))
+        let text = format!("{} · {x:.0}{}", ordinal(i), over(i, x));
+        (x, Ordinate::new(0.0, text, weight))
     });
     let bounds = job.roof.outline.bounds();
     let verges = [(bounds.x[0], ends::left(job, words)), (bounds.x[1], ends::right(job, words))];

@@ -77,7 +77,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
         caption,
         words: language.words(),
         window: Window::whole(job),
-        scale: usual.max(needed_scale(layout, &marks, text)),
+        scale: usual.max(needed_scale(job, layout, &marks, text)),
         text,
         page: None,
         least_width: LEAST_PAPER,
@@ -113,12 +113,12 @@ pub fn pages(job: &Job, layout: &Layout, caption: &Caption, language: Language) 
         least_width: 0.0,
     };
     let full = HookText::NameAndUtilisation;
-    let scale = needed_scale(layout, &marks, full).max(fitting);
+    let scale = needed_scale(job, layout, &marks, full).max(fitting);
     if squeezed(scale).iter().all(|times| *times <= SQUEEZE) {
         return vec![sheet(whole, scale, full, [1, 1]).draw()];
     }
     let text = HookText::Name;
-    let scale = needed_scale(layout, &marks, text).max(fitting);
+    let scale = needed_scale(job, layout, &marks, text).max(fitting);
     // A slope too high for the page is squeezed in any case, and then has more room beside it.
     // Names that fill a page by themselves do not make more pages of it.
     let room = (PAGE[0] * squeezed(scale)[1].max(SQUEEZE) - beside).max(LEAST_PART);
@@ -195,7 +195,7 @@ impl Sheet<'_> {
 
         let bottom = view.frame().y[1];
         let figures_end = self.dimensions(&mut canvas, &view, &heights);
-        array::hook_labels(&mut canvas, &view, marks, worst, (self.text, words));
+        array::hook_labels(&mut canvas, &view, marks, worst, (self.text, words), job.rail_axis);
         array::rail_labels(&mut canvas, &view, layout);
         roof::obstacle_labels(&mut canvas, &view, job, words);
         zones::labels(&mut canvas, &view, &zones, |zone| {
@@ -271,7 +271,8 @@ impl Sheet<'_> {
         let Rect { x: [left, _], y: [_, bottom] } = view.frame();
         let heights = dimensions::on_paper(heights, |mm| view.y(mm));
         ordinates::draw(canvas, &heights, Side::Left, left);
-        let distances = dimensions::distances(self.job, self.marks, self.words, &view.window);
+        let distances =
+            dimensions::distances(self.job, self.layout, self.marks, self.words, &view.window);
         let distances = dimensions::on_paper(&distances, |mm| view.x(mm));
         ordinates::draw(canvas, &distances, Side::Below, bottom);
         dimensions::field_chains(canvas, view, self.job);

@@ -3,6 +3,7 @@
 use crate::geometry::{Outline, Point, Rect};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
 
 use crate::drawing::marks::HookMark;
 use crate::drawing::text::Label;
@@ -141,30 +142,44 @@ impl HookText {
 
 /// Units to the mm that a layout needs so that what is written at its hooks finds room. Where
 /// hooks stand a hand apart, as they may in a built job, their labels look for other places.
-pub(in crate::drawing) fn needed_scale(layout: &Layout, marks: &[HookMark], text: HookText) -> f64 {
+pub(in crate::drawing) fn needed_scale(
+    job: &Job,
+    layout: &Layout,
+    marks: &[HookMark],
+    text: HookText,
+) -> f64 {
     const CLOSEST: f64 = 250.0;
     const MOST: f64 = 0.2;
     let longest = marks
         .iter()
         .map(|mark| Label::new(mark.id.clone(), [0.0; 2]).bold().length())
         .fold(44.0, f64::max);
-    let side_by_side = marks
-        .windows(2)
-        .filter(|pair| pair[0].at[0] == pair[1].at[0])
-        .map(|pair| pair[1].arm_x - pair[0].arm_x)
-        .fold(f64::INFINITY, f64::min);
+    let [hooks, rails] = [closest_hooks(marks, job.rail_axis), closest_rails(layout)];
+    let [side_by_side, above] = job.rail_axis.turned([hooks, rails]);
     let along = (longest + 6.0) / side_by_side.max(CLOSEST);
-    let up = text.height() / closest_rails(layout).max(CLOSEST);
+    let up = text.height() / above.max(CLOSEST);
     along.max(up).min(MOST)
 }
 
-/// Smallest distance up the slope between rails that run above each other.
+/// Smallest distance between neighbouring hooks of a rail.
+fn closest_hooks(marks: &[HookMark], axis: RailAxis) -> f64 {
+    marks
+        .windows(2)
+        .filter(|pair| pair[0].at[0] == pair[1].at[0])
+        .map(|pair| match axis {
+            RailAxis::AlongEaves => pair[1].arm_x - pair[0].arm_x,
+            RailAxis::UpSlope => pair[1].y - pair[0].y,
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+/// Smallest distance between rails that run beside each other.
 fn closest_rails(layout: &Layout) -> f64 {
     let lines = || layout.rails.iter().map(|rail| &rail.line);
     let mut smallest = f64::INFINITY;
     for (i, one) in lines().enumerate() {
         for other in lines().skip(i + 1) {
-            let apart = (one.y - other.y).abs().mm();
+            let apart = (one.across - other.across).abs().mm();
             if apart > 0.5 && one.start() < other.end() && other.start() < one.end() {
                 smallest = smallest.min(apart);
             }

@@ -4,6 +4,7 @@ use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::language::Words;
 use crate::placement::Job;
 use crate::placement::footing::Footing;
+use crate::placement::rail_axis::RailAxis;
 
 use super::key::Key;
 use super::shape::{Shape, View};
@@ -60,14 +61,30 @@ pub fn hook(
     canvas.rect(&STEEL, &view.rect([-thick / 2.0, thick / 2.0], upright));
     let half = job.rail.depth.mm() / 2.0;
     let axis = -job.rail.axis_offset.mm();
-    let rail = [axis - half, axis + half];
-    canvas.rect(
-        &Pen::line(INK, 2.6).filled("#fff"),
-        &view.rect(rail, [shape.bolt - half, shape.bolt + half]),
-    );
-    canvas.rect(&STEEL, &view.rect(bolt(axis, thick / 2.0), [shape.bolt - 3.0, shape.bolt + 3.0]));
+    let (high, pen) = ([shape.bolt - half, shape.bolt + half], Pen::line(INK, 2.6));
+    let rail = match job.rail_axis {
+        RailAxis::AlongEaves => {
+            let rail = [axis - half, axis + half];
+            canvas.rect(&pen.filled("#fff"), &view.rect(rail, high));
+            let bolt = view.rect(bolt(axis, thick / 2.0), [shape.bolt - 3.0, shape.bolt + 3.0]);
+            canvas.rect(&STEEL, &bolt);
+            rail
+        }
+        // Seen from its side, with the upright and the end of its bolt before it.
+        RailAxis::UpSlope => {
+            for z in high {
+                canvas.line(&pen, &shape.u.map(|u| view.at(u, z)));
+            }
+            canvas.circle(&STEEL, view.at(0.0, shape.bolt), 6.0);
+            shape.u
+        }
+    };
     let profile = format!("{} {:.0} × {:.0}", words.rail, 2.0 * half, 2.0 * half);
-    key.add(canvas, view.at(rail[0].min(-thick / 2.0) - 14.0, shape.bolt + half - 4.0), profile);
+    let beside = match job.rail_axis {
+        RailAxis::AlongEaves => view.at(rail[0].min(-thick / 2.0) - 14.0, shape.bolt + half - 4.0),
+        RailAxis::UpSlope => view.at(rail[0] + 20.0, shape.bolt),
+    };
+    key.add(canvas, beside, profile);
     let middle = f64::midpoint(lip, shape.foot[0]);
     let arm_text = format!("{} {:.0} × {}", words.arm, hook.arm_width.mm(), words.number(thick, 1));
     let on_arm = arm - shape.slope * (middle - lip) + thick / 2.0;

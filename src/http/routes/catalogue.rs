@@ -136,6 +136,7 @@ const fn param_kind(kind: ValueKind) -> ParamKind {
         | ValueKind::Stiffness
         | ValueKind::Density
         | ValueKind::Area
+        | ValueKind::Section
         | ValueKind::Angle
         | ValueKind::Percent
         | ValueKind::Utilisation

@@ -2,7 +2,8 @@
 
 use crate::assessment::{
     Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SlopeEnd, SpliceKind, SplicePlace,
+    Utilisation,
 };
 use crate::checks::Check;
 use crate::language::{Reader, ordinal};
@@ -63,6 +64,28 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             }
             sentences.join(" ")
         }
+        Fact::FreeEndUpSlope {
+            rail, end, limit, free, course_inside, course_outside, longer, field: _,
+        } => {
+            let end = match end {
+                SlopeEnd::Lower => "lower",
+                SlopeEnd::Upper => "upper",
+            };
+            let inside = match free.zip(*course_inside) {
+                Some((free, course)) => format!(
+                    "The first hook that can hold the {end} end of rail {rail}, under course {}, is {} from that end; the rail may overhang {}.",
+                    course + 1, say.length(free), say.length(*limit)
+                ),
+                None => format!("No course lets an arm out where rail {rail} lies."),
+            };
+            let outside = course_outside.zip(*longer).map(|(course, longer)| format!(
+                " Under the next one, course {}, it would be held {} longer.", course + 1, say.length(longer)
+            ));
+            inside + &outside.unwrap_or_default()
+        }
+        Fact::TooFewCourses { rail, candidates } => format!(
+            "Courses that let an arm out where rail {rail} lies: {candidates}. A rail needs two hooks."
+        ),
         Fact::TooFewRafters { rail, candidates } => {
             format!("Only {candidates} rafters can take a hook under rail {rail}.")
         }
@@ -129,6 +152,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::NoCourse { field, row } => format!(
             "No course line of the covering lies inside both clamp zones of row {} of field {field}, counted from the eaves; the rails are drawn at the quarter points, where no arm can leave.",
             *row + 1
+        ),
+        Fact::NoRafter { field, column } => format!(
+            "No rafter lies so that both rails of column {} of field {field}, counted from the left, lie inside its clamp zones where arms leave the covering; they are drawn at the quarter points, where no hook can hold them.",
+            *column + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
@@ -421,6 +448,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::ClampSlipUnknown { slope, modules } => format!(
             "What a clamp holds down the slope is not given, so slip of {modules} modules was not checked; up to {} act on one clamp. Give {} from the maker's data, or for a single row {} where it stands on stops.",
             say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
+        ),
+        Fact::SpliceForceUnknown { rail, force } => format!(
+            "Bars of rail {rail} meet, and along it act up to {}: what force along its axis a splice passes on is not known.",
+            say.force(*force)
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
             "The modules of field {field} lie landscape and are clamped on their short sides; give {}.",
@@ -721,11 +752,11 @@ fn stretch(rail: &str, segment: Option<usize>) -> String {
 }
 
 /// Where a rail that is set lower comes to lie; nothing where none is.
-fn set_lower(say: Reader, lower: Length, rail: &str, y: Length) -> String {
-    if lower > Length::ZERO {
-        format!(" The y of rail {rail}, {}, has that in it.", say.length(y))
-    } else {
-        String::new()
+fn set_lower(say: Reader, lower: Length, rail: &str, y: Option<Length>) -> String {
+    match y {
+        _ if lower <= Length::ZERO => String::new(),
+        Some(y) => format!(" The y of rail {rail}, {}, has that in it.", say.length(y)),
+        None => format!(" The y of the hooks of rail {rail} have that in them."),
     }
 }
 

@@ -2,7 +2,8 @@
 
 use crate::assessment::{
     Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SpliceKind, SplicePlace, Utilisation,
+    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SlopeEnd, SpliceKind, SplicePlace,
+    Utilisation,
 };
 use crate::checks::Check;
 use crate::language::{Reader, ordinal};
@@ -63,6 +64,28 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             }
             sentences.join(" ")
         }
+        Fact::FreeEndUpSlope {
+            rail, end, limit, free, course_inside, course_outside, longer, field: _,
+        } => {
+            let end = match end {
+                SlopeEnd::Lower => "untere",
+                SlopeEnd::Upper => "obere",
+            };
+            let inside = match free.zip(*course_inside) {
+                Some((free, course)) => format!(
+                    "Der erste Dachhaken, der das {end} Ende von Schiene {rail} halten kann, unter Ziegelreihe {}, liegt {} von diesem Ende; die Schiene darf {} auskragen.",
+                    course + 1, say.length(free), say.length(*limit)
+                ),
+                None => format!("Wo Schiene {rail} liegt, lässt keine Ziegelreihe einen Arm austreten."),
+            };
+            let outside = course_outside.zip(*longer).map(|(course, longer)| format!(
+                " Unter der nächsten, Ziegelreihe {}, wäre sie {} länger gehalten.", course + 1, say.length(longer)
+            ));
+            inside + &outside.unwrap_or_default()
+        }
+        Fact::TooFewCourses { rail, candidates } => format!(
+            "Ziegelreihen, die einen Arm austreten lassen, wo Schiene {rail} liegt: {candidates}. Eine Schiene braucht zwei Dachhaken."
+        ),
         Fact::TooFewRafters { rail, candidates } => format!(
             "Sparren unter Schiene {rail}, die einen Dachhaken aufnehmen können: {candidates}. Zwei sind nötig."
         ),
@@ -129,6 +152,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::NoCourse { field, row } => format!(
             "Keine Ziegelreihe liegt so, dass Schienen in beiden Klemmbereichen von Modulreihe {} des Feldes {field}, von der Traufe gezählt, liegen können; sie sind an den Viertelspunkten gezeichnet, wo kein Arm austreten kann.",
             *row + 1
+        ),
+        Fact::NoRafter { field, column } => format!(
+            "Kein Sparren liegt so, dass beide Schienen von Modulspalte {} des Feldes {field}, von links gezählt, in ihren Klemmbereichen liegen, wo Arme austreten können; sie sind an den Viertelspunkten gezeichnet, wo kein Dachhaken sie hält.",
+            *column + 1
         ),
         Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
             "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
@@ -421,6 +448,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::ClampSlipUnknown { slope, modules } => format!(
             "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. Nach Herstellerangabe {} angeben, bei einer einzelnen Reihe auf Anschlägen {}.",
             say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
+        ),
+        Fact::SpliceForceUnknown { rail, force } => format!(
+            "In Schiene {rail} werden Stäbe gestoßen, und entlang ihr wirken bis {}: Welche Normalkraft ein Stoß weitergibt, ist nicht bekannt.",
+            say.force(*force)
         ),
         Fact::ShortSideZoneUnknown { field } => format!(
             "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; {} angeben.",
@@ -725,11 +756,11 @@ fn stretch(rail: &str, segment: Option<usize>) -> String {
 }
 
 /// Where a rail that is set lower comes to lie; nothing where none is.
-fn set_lower(say: Reader, lower: Length, rail: &str, y: Length) -> String {
-    if lower > Length::ZERO {
-        format!(" Im y der Schiene {rail}, {}, ist das enthalten.", say.length(y))
-    } else {
-        String::new()
+fn set_lower(say: Reader, lower: Length, rail: &str, y: Option<Length>) -> String {
+    match y {
+        _ if lower <= Length::ZERO => String::new(),
+        Some(y) => format!(" Im y der Schiene {rail}, {}, ist das enthalten.", say.length(y)),
+        None => format!(" Im y der Dachhaken von Schiene {rail} ist das enthalten."),
     }
 }
 

@@ -48,10 +48,10 @@ impl Search<'_> {
     /// a hook.
     fn even_row(&self, first: usize, second: usize, hooks: usize) -> Option<Vec<usize>> {
         let candidates = &self.segment.candidates;
-        let from = candidates[first].rafter;
-        let step = candidates[second].rafter - from;
-        (0..hooks)
-            .map(|i| candidates.binary_search_by_key(&(from + i * step), |c| c.rafter).ok())
+        let from = candidates[first].step;
+        let step = candidates[second].step - from;
+        (0..hooks as i64)
+            .map(|i| candidates.binary_search_by_key(&(from + i * step), |c| c.step).ok())
             .collect()
     }
 

@@ -250,7 +250,7 @@ impl<'a> Search<'a> {
         let standing = standing_right[0];
         let lower_bound = segment.fewest_by_equilibrium(bound).max(standing);
         let none_passes = |lower_bound: usize| Found {
-            subset: (0..n).collect(),
+            subset: segment.everything(),
             outcome: Outcome::NonePasses,
             lower_bound,
             weighed: 0,
@@ -340,7 +340,7 @@ impl<'a> Search<'a> {
     }
 
     fn everything(&self) -> Vec<usize> {
-        (0..self.segment.candidates.len()).collect()
+        self.segment.everything()
     }
 
     /// Utilisation of the hooks taken, if it stays within `bound`.

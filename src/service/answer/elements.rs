@@ -8,6 +8,7 @@ use crate::placement::Job;
 use crate::placement::array::Placed;
 use crate::placement::kept::Kept;
 use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
+use crate::placement::rail_lines::Over;
 use crate::units::Length;
 use crate::wire::layout::{
     HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
@@ -54,10 +55,16 @@ fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
     RailAnswer {
         id: line.id.clone(),
         kept: line.there.map(|there| kept.built.rails[there.rail].id.clone()),
-        field: job.fields[line.field].id.clone(),
-        row: u64::from(line.row),
-        y_mm: mm(line.y.mm()),
-        course: line.on_grid.then_some(line.course),
+        field: job.fields[line.field()].id.clone(),
+        row: u64::from(line.run.row()),
+        column: matches!(line.over, Over::Rafter(_)).then_some(u64::from(line.run.lane)),
+        x_mm: matches!(line.over, Over::Rafter(_)).then(|| mm(line.across.mm())),
+        y_mm: mm(line.height_at(line.start()).mm()),
+        course: line.course().filter(|_| line.on_grid),
+        rafter: match line.over {
+            Over::Rafter(rafter) if line.on_grid => Some(rafter as u64),
+            Over::Rafter(_) | Over::Course(_) => None,
+        },
         start_mm: mm(line.start().mm()),
         end_mm: mm(line.end().mm()),
         length_mm: mm((line.end() - line.start()).mm()),
@@ -82,7 +89,7 @@ fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
 
 fn segment(laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
     let bent = laid.result.as_ref().and_then(|result| result.splice);
-    let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].arm_x);
+    let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].at);
     let length = ends[1] - ends[0];
     let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
     let right = arm(laid.found.subset.last()).map_or(length, |x| ends[1] - x);
@@ -110,9 +117,10 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
     let laid = &rail.segments[at[1]];
     let result = laid.result.as_ref().map(|r| r.hooks[at[2]]);
     let footing = &layout.footings[candidate.setting];
-    let exit = courses::exit_at(&job.covering, rail.line.course, candidate.arm_x);
+    let exit = courses::exit_at(&job.covering, candidate.course, candidate.arm_x);
     let side_joint = footing.side_joint.unwrap_or(exit.side_joint);
-    let edges = job.roof.outline.edges_beside(candidate.x.mm(), rail.line.y.mm());
+    let y = rail.line.height_at(candidate.at);
+    let edges = job.roof.outline.edges_beside(candidate.x.mm(), y.mm());
     let governing = result.map(|r| r.governing().1);
     let used = |of: fn(&crate::checks::segment::HookResult) -> Governing| {
         utilisation(result.as_ref().map_or(0.0, |r| of(r).utilisation))
@@ -128,7 +136,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         rail: rail.line.id.clone(),
         rafter: candidate.rafter as u64,
         x_mm: mm(candidate.x.mm()),
-        y_mm: mm(rail.line.y.mm()),
+        y_mm: mm(y.mm()),
         arm_x_mm: mm(candidate.arm_x.mm()),
         from_left_edge_mm: edges.map_or(0.0, |e| mm(candidate.x.mm() - e[0])),
         from_right_edge_mm: edges.map_or(0.0, |e| mm(e[1] - candidate.x.mm())),
@@ -143,7 +151,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         side_joint_mm: mm(side_joint.mm()),
         tiles: tiles::work(
             job,
-            rail.line.course,
+            candidate.course,
             candidate,
             side_joint,
             footing.clearance_at_exit(job),

@@ -139,6 +139,7 @@ pub fn param(value: Value) -> Param {
         Value::Stiffness(stiffness) => Param::Number(load(stiffness.kn_per_mm())),
         Value::Density(density) => Param::Number(factor(density.kg_per_m3())),
         Value::Area(area) => Param::Number(load(area.m2())),
+        Value::Section(area) => Param::Number(mm(area.mm2())),
         Value::Flag(flag) => Param::Flag(flag),
         Value::Count(count) => Param::Integer(count),
         Value::Name(name) => Param::Text(name),

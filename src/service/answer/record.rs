@@ -4,6 +4,7 @@
 use crate::placement::Job;
 use crate::placement::kept::Kept;
 use crate::placement::laid::{Layout, Rail};
+use crate::placement::rail_axis::RailAxis;
 use crate::service::intake::TakenSurvey;
 use crate::survey::Levelled;
 use crate::units::Length;
@@ -12,9 +13,17 @@ use crate::wire::provenance::Engine;
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 
-/// Rails and hooks of a layout, of those that are kept what the request says of them.
+/// Rails and hooks of a layout, of those that are kept what the request says of them; `None` of rails up the
+/// slope, which no recheck takes.
 #[must_use]
-pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Built>)) -> Built {
+pub fn as_laid_out(
+    job: &Job,
+    layout: &Layout,
+    (kept, there): (&Kept, Option<&Built>),
+) -> Option<Built> {
+    if job.rail_axis == RailAxis::UpSlope {
+        return None;
+    }
     let hooks = layout.hooks().map(|(at, place)| {
         let rail = &layout.rails[at[0]];
         let kept = kept.hook_at(at[0], place);
@@ -29,7 +38,7 @@ pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Bu
         }
     });
     let hooks = hooks.collect();
-    Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks }
+    Some(Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks })
 }
 
 fn packers(layout: &Layout, footing: usize) -> Vec<f64> {
@@ -44,7 +53,7 @@ fn rail(job: &Job, rail: &Rail) -> BuiltRail {
     let pieces = rail.segments.iter().filter(|_| !equal && !unknown);
     BuiltRail {
         id: rail.line.id.clone(),
-        y_mm: rail.line.y.mm(),
+        y_mm: rail.line.across.mm(),
         start_mm: Some(rail.line.start().mm()),
         end_mm: Some(rail.line.end().mm()),
         splices_mm: pieces.flat_map(|laid| laid.splices.iter().map(|at| at.mm())).collect(),

@@ -8,6 +8,7 @@ use crate::placement::actions::{Actions, Origin, Weight, Wind};
 use crate::roof::{Edge, Form};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 use crate::wire::actions::{ActionsParts, ActionsRequest, ActionsRoof};
+use crate::wire::array::RailDirection;
 use crate::wire::fault::Fault;
 use crate::wire::roof::RoofForm;
 
@@ -196,7 +197,10 @@ fn weight(
     notes: &mut Notes,
 ) -> Option<Weight> {
     let noted = notes.assumptions.len();
-    let rail = chosen.rail.as_ref().map(|rail| parts::chosen_rail(rail, None, notes));
+    let rail = chosen
+        .rail
+        .as_ref()
+        .map(|rail| parts::chosen_rail(rail, None, RailDirection::AlongEaves, notes));
     let clamp = chosen.clamp.as_ref().map(|clamp| parts::chosen_clamp(clamp, notes));
     // Their mass alone acts: whatever else is assumed of them is of no effect.
     notes.assumptions.truncate(noted);

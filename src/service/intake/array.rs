@@ -1,9 +1,13 @@
 //! Modules and their fields: on the roof, off the obstacles, clear of each other.
 
+use crate::assessment::Assumed;
 use crate::codes::Rules;
+use crate::covering::{Covering, courses};
+use crate::geometry::Rect;
 use crate::hardware::Module;
 use crate::placement::Job;
 use crate::placement::array::{Field, Placed, modules};
+use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
 use crate::units::{Length, Pressure, weight_of_kg};
 use crate::wire::array::{Module as WireModule, ModuleField, Orientation, RailDirection};
@@ -77,16 +81,9 @@ pub fn long_side_first(length_mm: f64, width_mm: f64, notes: &mut Notes) {
 pub fn fields(
     request: &Common<'_>,
     (roof, parts): (Option<&TakenRoof>, Option<&Parts>),
-    module: &Module,
+    (module, axis): (&Module, RailAxis),
     notes: &mut Notes,
 ) -> Vec<Field> {
-    if request.array.rail_direction == RailDirection::UpSlope {
-        notes.fault(
-            "/array/rail_direction",
-            FaultCode::NotCovered,
-            "Rails up the slope are not computed yet; lay them along the eaves.",
-        );
-    }
     let wire = &request.array.fields;
     let places = places(wire);
     if places > MAX_MODULES as u64 {
@@ -101,8 +98,10 @@ pub fn fields(
     let fields = given.collect();
     let fields = filling::fill(request, fields, (roof, parts), module, notes);
     let placed = modules(&fields, module);
-    if let Some(roof) = roof.map(|roof| &roof.roof) {
-        not_too_many_crossings(roof, &fields, module, notes);
+    if let Some(taken) = roof {
+        let roof = &taken.roof;
+        let crossings = crossings((roof, &taken.covering), &fields, module, axis);
+        not_too_many_crossings(crossings, notes);
         on_the_roof(roof, &placed, notes);
         off_obstacles(roof, &placed, notes);
     }
@@ -110,26 +109,70 @@ pub fn fields(
     fields
 }
 
+/// Which way the rails run.
+///
+/// Rails up the slope are laid under columns of modules, so that the rows of a field lie one above the other.
+pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
+    if request.array.rail_direction == RailDirection::AlongEaves {
+        return RailAxis::AlongEaves;
+    }
+    if !request.fills || request.kept.is_some() {
+        notes.fault(
+            "/array/rail_direction",
+            FaultCode::NotCovered,
+            "Rails up the slope are laid out anew; what stands is looked at with rails along the eaves.",
+        );
+    }
+    for (index, field) in request.array.fields.iter().enumerate() {
+        let member = match field {
+            field if field.fill.is_some() => "fill",
+            field if field.row_shifts_mm.iter().any(|shift| *shift != 0.0) => "row_shifts_mm",
+            _ => continue,
+        };
+        notes.fault(
+            format!("/array/fields/{index}/{member}"),
+            FaultCode::NotCovered,
+            "Rails up the slope lie under columns of modules: give rows and columns of the field, none of them shifted.",
+        );
+    }
+    notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
+    RailAxis::UpSlope
+}
+
 /// A hook can stand wherever a rail crosses a rafter, and where none hold the answer has one on each.
-fn not_too_many_crossings(roof: &Roof, fields: &[Field], module: &Module, notes: &mut Notes) {
-    let crossings = crossings(roof, fields, module);
+fn not_too_many_crossings(crossings: usize, notes: &mut Notes) {
     if crossings > MAX_CROSSINGS {
         let detail = format!(
-            "The rails cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Lay out the fields in several jobs."
+            "The rails have {crossings} places for hooks; one job may have {MAX_CROSSINGS}. Lay out the fields in several jobs."
         );
         notes.fault("/array/fields", FaultCode::OutOfRange, detail);
     }
 }
 
-/// Places where a rail crosses a rafter.
-fn crossings(roof: &Roof, fields: &[Field], module: &Module) -> usize {
+/// Places where a rail along the eaves crosses a rafter, or one up the slope the tails of a course.
+fn crossings(
+    (roof, covering): (&Roof, &Covering),
+    fields: &[Field],
+    module: &Module,
+    axis: RailAxis,
+) -> usize {
     let of_field = |field: &Field| {
-        let rows = (0..field.rows).map(|row| {
-            let [first, last] = field.row_ends(module, row);
-            let under = |x: &&Length| (first..=last).contains(&x.mm());
-            RAILS_OF_A_ROW * roof.rafters.positions.iter().filter(under).count()
-        });
-        rows.sum::<usize>()
+        let Rect { y, .. } = field.bounds(module);
+        match axis {
+            RailAxis::AlongEaves => {
+                let rows = (0..field.rows).map(|row| {
+                    let [first, last] = field.row_ends(module, row);
+                    let under = |x: &&Length| (first..=last).contains(&x.mm());
+                    roof.rafters.positions.iter().filter(under).count()
+                });
+                RAILS_OF_A_ROW * rows.sum::<usize>()
+            }
+            RailAxis::UpSlope => {
+                let [low, high] = y.map(Length::from_mm);
+                let under = courses::courses_between(covering, low, high).count();
+                RAILS_OF_A_ROW * field.columns as usize * under
+            }
+        }
     };
     fields.iter().map(of_field).sum()
 }
@@ -147,10 +190,12 @@ pub fn not_too_many_together<'a>(
         );
         notes.fault("/slopes", FaultCode::OutOfRange, detail);
     }
-    let crossings: usize = jobs.map(|job| crossings(&job.roof, &job.fields, &job.module)).sum();
+    let of =
+        |job: &Job| crossings((&job.roof, &job.covering), &job.fields, &job.module, job.rail_axis);
+    let crossings: usize = jobs.map(of).sum();
     if crossings > MAX_CROSSINGS {
         let detail = format!(
-            "The rails of all slopes cross rafters in {crossings} places; one job may have {MAX_CROSSINGS}. Send the slopes in several jobs."
+            "The rails of all slopes have {crossings} places for hooks; one job may have {MAX_CROSSINGS}. Send the slopes in several jobs."
         );
         notes.fault("/slopes", FaultCode::OutOfRange, detail);
     }

@@ -15,9 +15,14 @@ use crate::wire::fault::FaultCode;
 
 use super::{Notes, evidence};
 
-/// A hook with its design values, and whether its spring square to the roof is of its arm alone; `None`
-/// where nothing says what it bears.
-pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, bool)> {
+/// A hook with its design values, on which a rail up the slope stands so far beside its upright, and whether its
+/// spring square to the roof is of its arm alone; `None` where nothing says what it bears.
+pub fn hook(
+    wire: &WireHook,
+    beside: Length,
+    rules: Rules,
+    notes: &mut Notes,
+) -> Option<(Hook, bool)> {
     let foot = foot(&wire.foot, notes);
     plausible(&wire.arm, notes);
     spring_of_nothing(wire.stiffness.as_ref(), notes);
@@ -37,14 +42,25 @@ pub fn hook(wire: &WireHook, rules: Rules, notes: &mut Notes) -> Option<(Hook, b
         notes.note("/components/hook/arm/underside_at_bolt_mm", level);
     }
     let grade = grade(&wire.arm, notes);
-    let bar = as_bar((&shape, aside), grade, rules);
+    let central = as_bar((&shape, aside), grade, rules);
+    let aside = aside + beside;
+    let bar = arm::beside(&shape, as_bar((&shape, aside), grade, rules), beside);
     let known = wire.arm.grade.is_some();
     let declared = wire.resistance.as_ref();
     let [press, lift, slope] = match declared {
         Some(declared) => {
             let values = declared_resistances(declared, notes);
-            compare(values, declared.basis, &bar, notes);
-            values
+            compare(values, declared.basis, &central, notes);
+            // Declared values are taken to be of a rail on the axis of the arm, unless they say otherwise.
+            let included = declared.includes_offset_mm.map_or(Length::ZERO, Length::from_mm);
+            if beside > included {
+                let [press, lift, slope] = values;
+                let [normal_left, slope_left] =
+                    [bar.normal / central.normal, bar.slope / central.slope];
+                [press * normal_left, lift * normal_left, slope * slope_left]
+            } else {
+                values
+            }
         }
         None if known => resistances_of(&bar, notes),
         None => {

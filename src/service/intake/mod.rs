@@ -182,13 +182,15 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let roof = roof::roof(request, notes);
     let module = array::module(&request.array.module, notes);
     array::evidence(&request.array.module, rules, notes);
-    let parts = parts::parts(request.components, rules, notes);
+    let parts = parts::parts(request.components, request.array.rail_direction, rules, notes);
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
-    let fields = array::fields(request, (roof.as_ref(), parts.as_ref()), &module, notes);
+    let rail_axis = array::rail_axis(request, notes);
+    let fields =
+        array::fields(request, (roof.as_ref(), parts.as_ref()), (&module, rail_axis), notes);
     let (rules, site, roof, parts) = (chosen?, site?, roof?, parts?);
-    let hook = parts::hung(&parts, notes);
+    let hook = parts::hung(&parts, rail_axis, notes);
     let bolt = parts.bolt.and_then(|bolt| {
         parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)
     });
@@ -197,7 +199,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         roof::timber(rules, roof.bearing_strength_class, roof::BEARING_CLASS, notes)?;
 
     let across_grain = rules.across_grain(bearing_timber);
-    let hook = parts::on_its_foot(hook, (&roof.roof, across_grain), &parts, notes);
+    let hook = parts::on_its_foot(hook, (&roof.roof, across_grain), (&parts, rail_axis), notes);
 
     let weight = Weight {
         module: module.weight,
@@ -232,6 +234,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         bearing_timber,
         module,
         fields,
+        rail_axis,
         hook,
         bolt,
         screw: parts.screw,

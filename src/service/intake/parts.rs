@@ -10,11 +10,14 @@ use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
 use crate::hardware::{Clamp, Hook, Packers, RailProfile, Screw, Spacings};
+use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
 use crate::service::figures;
 use crate::units::{
-    Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress, weight_of_kg,
+    Area, Density, Force, Length, LineLoad, Moment, SecondMoment, SectionModulus, Stress,
+    weight_of_kg,
 };
+use crate::wire::array::RailDirection;
 use crate::wire::components::{
     BoltClass as WireBoltClass, Clamp as WireClamp, ClampChoice, Components, HookBolt, HookChoice,
     Packers as WirePackers, PackersChoice, Rail as WireRail, RailChoice, Screw as WireScrew,
@@ -47,7 +50,12 @@ pub struct Parts {
 }
 
 /// Resolves every part.
-pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts> {
+pub fn parts(
+    wire: &Components,
+    direction: RailDirection,
+    rules: Rules,
+    notes: &mut Notes,
+) -> Option<Parts> {
     let hook = match &wire.hook {
         HookChoice::Id(id) => embedded("hook", id, components::hook, notes),
         HookChoice::Inline(part) => Some(given("hook", &part.id, components::hook, &**part, notes)),
@@ -59,7 +67,7 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
         }
     };
     let upright = hook.map(|part| part.arm.thickness_mm);
-    let rail = chosen_rail(&wire.rail, upright, notes);
+    let rail = chosen_rail(&wire.rail, upright, direction, notes);
     let clamp = chosen_clamp(&wire.clamp, notes);
     let packers = match &wire.packers {
         PackersChoice::Id(id) => embedded("packers", id, components::packers, notes),
@@ -70,7 +78,12 @@ pub fn parts(wire: &Components, rules: Rules, notes: &mut Notes) -> Option<Parts
     let bolt = hook.and_then(|part| part.bolt);
     let declared = hook.and_then(|part| part.resistance.as_ref());
     let rail_left_open = declared.is_some_and(|declared| declared.includes_offset_mm.is_none());
-    let hook = hook.and_then(|part| hook::hook(part, rules, notes));
+    // A rail up the slope stands beside the upright of the hook that it is bolted to.
+    let beside = match (direction, &rail) {
+        (RailDirection::UpSlope, Some(rail)) => rail.axis_offset.abs(),
+        _ => Length::ZERO,
+    };
+    let hook = hook.and_then(|part| hook::hook(part, beside, rules, notes));
     if let Some(part) = screw {
         evidence_of_screw(part, rules, notes);
     }
@@ -121,13 +134,14 @@ fn evidence_of_rail_and_clamp(wire: &Components, rules: Rules, notes: &mut Notes
 pub fn chosen_rail(
     wire: &RailChoice,
     upright_mm: Option<f64>,
+    direction: RailDirection,
     notes: &mut Notes,
 ) -> Option<RailProfile> {
     match wire {
         RailChoice::Id(id) => embedded("rail", id, components::rail, notes),
         RailChoice::Inline(part) => Some(given("rail", &part.id, components::rail, &**part, notes)),
     }
-    .map(|part| rail(part, upright_mm, notes))
+    .map(|part| rail(part, upright_mm, direction, notes))
 }
 
 /// The clamp by itself.
@@ -177,7 +191,7 @@ fn given<'a, T>(
 
 /// A hook on which a rail hangs off the bolt. Resistances that do not say where the rail stood are taken to
 /// be of forces at the bolt.
-pub fn hung(parts: &Parts, notes: &mut Notes) -> Hook {
+pub fn hung(parts: &Parts, rail_axis: RailAxis, notes: &mut Notes) -> Hook {
     let (hook, offset) = (parts.hook.clone(), parts.rail.axis_offset);
     if parts.rail_left_open && offset != Length::ZERO {
         let pointer = "/components/hook/resistance/includes_offset_mm";
@@ -192,14 +206,18 @@ pub fn hung(parts: &Parts, notes: &mut Notes) -> Hook {
         );
         return hook;
     }
-    checks::hook::hung(hook, offset)
+    match rail_axis {
+        RailAxis::AlongEaves => checks::hook::hung(hook, offset),
+        // What a rail beside its upright leaves of a hook is in its values already.
+        RailAxis::UpSlope => hook,
+    }
 }
 
 /// A hook whose spring is that of its arm alone, on a foot as drawn, without packers; any other as it is.
 pub fn on_its_foot(
     hook: Hook,
     (roof, across_grain): (&Roof, Step),
-    parts: &Parts,
+    (parts, rail_axis): (&Parts, RailAxis),
     notes: &mut Notes,
 ) -> Hook {
     let Parts { screw, rail, arm_alone, .. } = parts;
@@ -211,7 +229,11 @@ pub fn on_its_foot(
     let foot = turning::on_timber(&hook, (layers.bearing_width, across_grain), screw, &seat);
     let arm = hook.normal_spring;
     let height = hook.bolt_height + hook.slot_range / 2.0;
-    let at_bolt = [turning::to_rail(&hook, rail.axis_offset), height];
+    let down = match rail_axis {
+        RailAxis::AlongEaves => rail.axis_offset,
+        RailAxis::UpSlope => Length::ZERO,
+    };
+    let at_bolt = [turning::to_rail(&hook, down), height];
     let spring = turning::on_foot(arm, foot.map(|foot| foot.spring()), at_bolt);
     if let Some(foot) = spring.foot {
         notes.note("/components/hook/stiffness/normal_kn_per_mm", Assumed::FootGives(foot));
@@ -304,9 +326,44 @@ pub fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     }
 }
 
+/// Density of aluminium, kg/m³: EN 1999-1-1 3.2.5, from memory.
+const ALUMINIUM: f64 = 2700.0;
+
+/// Density of steel, kg/m³: EN 1993-1-1 3.2.6 and EN 1991-1-1 Table A.4, from memory.
+const STEEL: f64 = 7850.0;
+
+/// Modulus from which on a rail is taken for one of steel, N/mm²: between 70 000 and 210 000.
+const STIFF: f64 = 140_000.0;
+
+/// Area of a rail's section. It counts where the slope force goes along the rail; where nothing is said it is
+/// that of its mass.
+fn section(wire: &WireRail, direction: RailDirection, notes: &mut Notes) -> Area {
+    const AT: &str = "/components/rail/area_mm2";
+    let density = if wire.modulus_n_per_mm2 < STIFF { ALUMINIUM } else { STEEL };
+    let by_mass = Area::from_mm2(wire.mass_kg_per_m / density * 1e6);
+    match wire.area_mm2.map(Area::from_mm2) {
+        Some(area) => area,
+        None if direction == RailDirection::AlongEaves => by_mass,
+        None if wire.mass_kg_per_m > 0.0 => {
+            notes.note(AT, Assumed::AreaByMass(by_mass));
+            by_mass
+        }
+        None => {
+            let detail = "A rail up the slope takes the slope force along its axis: give the area of its section, or its mass.";
+            notes.fault(AT, FaultCode::Missing, detail);
+            by_mass
+        }
+    }
+}
+
 /// A rail on a hook whose upright is so thick. Where nothing is said of its axis it lies beside that
 /// upright, down the slope: there it turns arm and foot the most.
-pub fn rail(wire: &WireRail, upright_mm: Option<f64>, notes: &mut Notes) -> RailProfile {
+pub fn rail(
+    wire: &WireRail,
+    upright_mm: Option<f64>,
+    direction: RailDirection,
+    notes: &mut Notes,
+) -> RailProfile {
     let e = Stress::from_n_per_mm2(wire.modulus_n_per_mm2);
     let effective = notes.assume(
         "/components/rail/effective_share",
@@ -329,6 +386,9 @@ pub fn rail(wire: &WireRail, upright_mm: Option<f64>, notes: &mut Notes) -> Rail
         _ => {}
     }
     RailProfile {
+        area: section(wire, direction, notes),
+        modulus: e,
+        splice_force: wire.splice_force_kn.map(Force::from_kn),
         depth: Length::from_mm(wire.depth_mm),
         normal_rigidity: e * SecondMoment::from_mm4(wire.i_normal_mm4),
         slope_rigidity: e * SecondMoment::from_mm4(wire.i_slope_mm4),

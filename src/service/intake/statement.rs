@@ -2,6 +2,7 @@
 
 use crate::codes::Rules;
 use crate::units::Length;
+use crate::wire::array::RailDirection;
 use crate::wire::fault::Fault;
 use crate::wire::statement::StatementRequest;
 
@@ -41,9 +42,12 @@ pub fn take_statement(request: &StatementRequest) -> Result<TakenStatement, Vec<
 
 fn parts_of(request: &StatementRequest, rules: Rules, notes: &mut Notes) {
     let upright = request.hook.as_ref().map(|hook| hook.arm.thickness_mm);
-    let rail = request.rail.as_ref().map(|part| parts::rail(part, upright, notes));
+    let rail = request
+        .rail
+        .as_ref()
+        .map(|part| parts::rail(part, upright, RailDirection::AlongEaves, notes));
     if let Some(part) = &request.hook {
-        let hook = hook::hook(part, rules, notes);
+        let hook = hook::hook(part, Length::ZERO, rules, notes);
         if let (Some((hook, _)), Some(bolt)) = (hook, &part.bolt) {
             let offset = rail.as_ref().map_or(Length::ZERO, |rail| rail.axis_offset);
             parts::bolt(bolt, (hook.slot_range, offset), rules, notes);

@@ -51,11 +51,14 @@ fn loads_beside(sheet: &Sheet<'_>, [r, s, h]: [usize; 3]) -> BTreeSet<String> {
     let mut names = BTreeSet::from(["rail".to_owned(), rail.line.id.clone()]);
     let laid = &rail.segments[s];
     let Some((result, hook)) = laid.result.as_ref().zip(laid.hooks().nth(h)) else { return names };
-    let off = |rect: &Rect| (rect.centre().x - hook.arm_x.mm()).abs();
+    let off = |rect: &Rect| {
+        let [along, _] = rail.line.axis().sides(rect);
+        (f64::midpoint(along[0], along[1]) - hook.at.mm()).abs()
+    };
     let modules = modules_over(job, &rail.line, rail.line.segments[s]);
     let nearest = modules.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)));
-    let Some((column, rect)) = nearest else { return names };
-    let module = job.module_named(rail.line.field, rail.line.row, column);
+    let Some(([row, column], rect)) = nearest else { return names };
+    let module = job.module_named(rail.line.field(), row, column);
     for combination in result.hooks[h].combinations() {
         let combination = &job.actions.combinations[combination];
         if let Some(case) = combination.wind {

@@ -7,6 +7,7 @@ use crate::checks::segment::Case;
 use crate::language::Words;
 use crate::mechanics::beam::{Strip, Superposition};
 use crate::placement::laid::LaidSegment;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::segments::modules_over;
 use crate::units::Force;
 
@@ -40,13 +41,17 @@ pub fn supports(sheet: &Sheet<'_>, words: &Words) -> Markup {
         .collect();
     let rows = rows(sheet, [r, s], laid, &cases);
     let [start, end] = rail.line.segments[s].map(|end| mm(end.mm()));
+    let axis = match rail.line.axis() {
+        RailAxis::AlongEaves => "x",
+        RailAxis::UpSlope => "y",
+    };
     html! {
         h3 { (words.supports) " " (rail.line.id) }
-        p .note { (words.supports_note) " x " (start) "–" (end) " mm." }
+        p .note { (words.supports_note) " " (axis) " " (start) "–" (end) " mm." }
         table .supports tabindex="0" {
             thead {
                 tr {
-                    th scope="col" rowspan="2" { "x, mm" }
+                    th scope="col" rowspan="2" { (axis) ", mm" }
                     th scope="col" rowspan="2" { (words.module_or_hook) }
                     @for (_, case) in &cases {
                         th scope="colgroup" colspan="2" {
@@ -90,12 +95,12 @@ fn rows(
         })
         .collect();
     let modules = modules_over(job, line, line.segments[s]);
-    let frames = modules.flat_map(|(column, rect)| rect.x.map(|x| (x, column)));
+    let frames = modules.flat_map(|(at, rect)| line.axis().sides(&rect)[0].map(|x| (x, at)));
     let mut rows: Vec<Row> = frames
         .enumerate()
-        .map(|(at, (x, column))| Row {
+        .map(|(at, (x, [row, column]))| Row {
             x,
-            name: job.module_named(line.field, line.row, column),
+            name: job.module_named(line.field(), row, column),
             holds: false,
             forces: loads
                 .iter()
@@ -106,7 +111,7 @@ fn rows(
     let Some(result) = &laid.result else { return rows };
     for (h, candidate) in laid.hooks().enumerate() {
         rows.push(Row {
-            x: candidate.arm_x.mm(),
+            x: candidate.at.mm(),
             name: sheet.layout.hook_name([r, s, h]).to_owned(),
             holds: true,
             forces: cases.iter().map(|(case, _)| result.forces[*case][h].map(Force::kn)).collect(),

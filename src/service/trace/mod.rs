@@ -21,6 +21,7 @@ use crate::placement::array::Placed;
 use crate::placement::footing::Footing;
 use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::loads::{self, snow_on_frames, wind_on_frames};
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::rail_lines::RailLine;
 use crate::units::{FlexuralRigidity, Force, Length, LineLoad, Stiffness};
 use crate::wire::provenance::TraceLine;
@@ -215,6 +216,7 @@ fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
     supports(job, t);
     let Some(laid) = layout.segments().next() else { return };
     t.add("rail", job.rules.rail_steps(&laid.segment.limits.bending));
+    t.add("rail", laid.segment.limits.axial.map(|axial| job.rules.rail_axial_step(&axial)));
     let ratio = job.rail.deflection_ratio;
     t.add(
         "rail",
@@ -225,6 +227,7 @@ fn rail(job: &Job, layout: &Layout, t: &mut Trace) {
 fn supports(job: &Job, t: &mut Trace) {
     const BESIDE: Source = Source::Other("declared, or half the rail and half the arm");
     const DECLARED: Source = Source::Other("declared");
+    const AREA: Source = Source::Other("area declared, or by mass and density");
     const FOOT_AS_DRAWN: Source =
         Source::Other("declared, or arm and foot as drawn, for the whole rail");
     const BAR: Source = Source::Other("declared, or the arm as a flat bar");
@@ -243,7 +246,15 @@ fn supports(job: &Job, t: &mut Trace) {
         [
             Step::new(Quantity::RailAxis, "e_r", rail.axis_offset.mm(), "mm", BESIDE),
             rigidity(Quantity::RailRigidityNormal, "EI_N", rail.normal_rigidity),
-            rigidity(Quantity::RailRigiditySlope, "EI_S", rail.slope_rigidity),
+            match job.rail_axis {
+                RailAxis::AlongEaves => {
+                    rigidity(Quantity::RailRigiditySlope, "EI_S", rail.slope_rigidity)
+                }
+                RailAxis::UpSlope => {
+                    let of = rail.axial_rigidity().kn();
+                    Step::new(Quantity::RailAxialRigidity, "EA", of, "kN", AREA)
+                }
+            },
             weight(Quantity::RailLineWeight, "g_N", along),
             weight(Quantity::RailLineWeightDown, "g_S", down),
         ],
@@ -265,6 +276,17 @@ fn at_frames(job: &Job, line: &RailLine, t: &mut Trace) {
         Step::new(quantity, symbol, force.kn(), "kN", source)
     };
     let [weight, snow, exceptional] = [found.module, found.snow, found.exceptional_snow];
+    if line.axis() == RailAxis::UpSlope {
+        const TILTED: Source = Source::Other("1 + 2·(e_z/Δy)·tan α / s below, 1 - the same above");
+        let share = |quantity, symbol, share| Step::new(quantity, symbol, share, "", TILTED);
+        t.add(
+            &line.id,
+            [
+                share(Quantity::LowerFrameShare, "f_l", 1.0 + found.tilted),
+                share(Quantity::UpperFrameShare, "f_u", 1.0 - found.tilted),
+            ],
+        );
+    }
     t.add(
         &line.id,
         [
@@ -348,8 +370,12 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
         let placed = layout.modules.iter().map(|module| &module.placed);
         let mut carried = placed.filter(|placed| line.carries(placed)).peekable();
         let Some(first) = carried.peek() else { continue };
-        let middle = Length::from_mm(first.rect.centre().y);
-        let couple = line.couple(job.load_height);
+        let centre = first.rect.centre();
+        let [_, middle] = line.axis().turned([centre.x, centre.y]).map(Length::from_mm);
+        let couple = match line.axis() {
+            RailAxis::AlongEaves => line.couple(job.load_height),
+            RailAxis::UpSlope => loads::tilt(job, line, &first.rect) * line.share(middle),
+        };
         t.add(
             &line.id,
             [

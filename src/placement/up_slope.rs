@@ -1,0 +1,106 @@
+//! Rails that run up the slope: over which rafters they lie, and how near their hooks may stand.
+//!
+//! The arm of every hook leaves the covering where the rail lies, so that a rail can only lie over a rafter
+//! and, under tiles that let arms out in troughs, over a trough, as far beside the axis of the rafter as the
+//! foot allows. Of the places inside a clamp zone the one nearest an axis is taken, because an arm beside it
+//! loads the foot more; of those equally near the one nearest the module's quarter point, of two of these
+//! the left one.
+
+use crate::covering::courses;
+use crate::covering::passage;
+use crate::units::Length;
+
+use super::array::Run;
+use super::rail_lines::{self, Line, Over};
+use super::{Job, places, sideways};
+
+/// The two lines of a column of modules, left and right.
+pub(super) fn pair_of(job: &Job, run: &Run) -> [Line; 2] {
+    let field = &job.fields[run.field];
+    let left = Length::from_mm(run.end(&job.fields, &job.module, 0).x[0]);
+    let zones = rail_lines::zones_or_halves(&job.module, field, job.rail_axis);
+    let quarters = rail_lines::quarters(&job.module, field, job.rail_axis);
+    let lowered = rail_lines::lowered(job, passage::EXIT_EXTRA);
+    let lines =
+        [0, 1].map(|i| nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i]));
+    match lines {
+        [Some((lower, a)), Some((upper, b))] if lower < upper && a != b => [(lower, a), (upper, b)]
+            .map(|(across, rafter)| Line {
+                across,
+                over: Over::Rafter(rafter),
+                on_grid: true,
+                lowered,
+            }),
+        // No rafter will do: the quarter points, so that the rest can still be looked at.
+        _ => quarters.map(|quarter| {
+            let across = left + quarter;
+            let off = |x: Length| (x - across).abs().mm();
+            let all = job.roof.rafters.positions.iter().copied().enumerate();
+            let nearest = all.min_by(|a, b| off(a.1).total_cmp(&off(b.1)));
+            let over = Over::Rafter(nearest.map_or(0, |(rafter, _)| rafter));
+            Line { across, over, on_grid: false, lowered: Length::ZERO }
+        }),
+    }
+}
+
+/// The best place in a zone where arms on a rafter can leave, and that rafter.
+fn nearest_line(job: &Job, zone: [Length; 2], aim: Length) -> Option<(Length, usize)> {
+    let range = job.hook.foot.lateral_range;
+    // Distances that differ by less are one.
+    let rank = |(at, axis): (Length, Length)| {
+        let [beside, off] = [at - axis, at - aim].map(|by| by.abs().mm().round());
+        (beside, off)
+    };
+    let mut best: Option<(Length, usize, (f64, f64))> = None;
+    for (rafter, axis) in job.roof.rafters.open() {
+        let [low, high] = [zone[0].max(axis - range), zone[1].min(axis + range)];
+        if low > high {
+            continue;
+        }
+        for at in exits_between(job, [low, high], axis) {
+            let rank = rank((at, axis));
+            if best.is_none_or(|(_, _, known)| rank < known) {
+                best = Some((at, rafter, rank));
+            }
+        }
+    }
+    best.map(|(at, rafter, _)| (at, rafter))
+}
+
+/// Where arms can leave the courses between two places beside the axis of a rafter: anywhere, or in the
+/// troughs of one course and the next, which repeat from there on.
+fn exits_between(job: &Job, [low, high]: [Length; 2], axis: Length) -> Vec<Length> {
+    if job.covering.troughs.is_empty() {
+        return vec![axis.max(low).min(high)];
+    }
+    let mut exits: Vec<Length> = [0, 1]
+        .iter()
+        .flat_map(|course| courses::troughs_around(&job.covering, *course, axis))
+        .filter(|at| low - sideways::ROUNDING <= *at && *at <= high + sideways::ROUNDING)
+        .collect();
+    exits.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+    exits.dedup();
+    exits
+}
+
+/// Least distance between hooks on one rafter: that feet stand clear of each other between battens, so many
+/// whole courses that a foot and the batten above it fit.
+#[must_use]
+pub fn least_apart(job: &Job) -> Length {
+    let gauge = job.covering.gauge;
+    let courses = (job.hook.foot.length / gauge - 1e-9).ceil().max(1.0);
+    gauge * courses
+}
+
+/// Least clear distance between feet on one rafter.
+pub(super) fn clear_between_feet(job: &Job) -> Length {
+    (least_apart(job) - job.hook.foot.length).max(Length::ZERO)
+}
+
+/// Whether some course lets an arm out over a rail within a stretch of it.
+pub(super) fn is_held(job: &Job, line: &Line, stretch: [Length; 2]) -> bool {
+    let beyond = job.hook.bolt_beyond_exit + line.lowered;
+    let [low, high] = stretch.map(|y| y + beyond);
+    let mut between = courses::courses_between(&job.covering, low, high);
+    between.any(|course| places::leaves_at(job, course, line.across))
+}
