@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::placement::laid::Layout;
 use crate::placement::rail_axis::RailAxis;
-use crate::placement::{Job, rail_lines};
+use crate::placement::{Job, clamp_zones};
 
 use super::{Fact, Findings, Place};
 
@@ -30,7 +30,7 @@ pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
     let mut seen = BTreeSet::new();
     for (r, rail) in layout.rails.iter().enumerate() {
         let field = &job.fields[rail.line.field()];
-        if rail_lines::clamp_zones(job, field).is_none() && seen.insert(rail.line.field()) {
+        if clamp_zones::clamp_zones(job, field).is_none() && seen.insert(rail.line.field()) {
             out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field: field.id.clone() });
         }
     }

@@ -49,6 +49,10 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
 
 /// Courses count from the first full one, and none that holds a rail lies below it.
 fn up_slope(job: &Job, line: &RailLine, end: &LongEnd, out: &mut Findings) {
+    // That no rafter is there tells more.
+    if !line.on_grid {
+        return;
+    }
     let course = |at: At| usize::try_from(at.course).ok();
     let fact = Fact::FreeEndUpSlope {
         rail: line.id.clone(),

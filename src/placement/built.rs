@@ -13,11 +13,13 @@ use crate::units::Length;
 
 use super::array::{self, Field, Run};
 use super::candidates;
+use super::clamp_zones;
 use super::expansion;
 use super::footing::{self, Footing, FoundFooting, UnderRails};
 use super::laid::{LaidSegment, Layout, Rail};
+use super::line::{Line, Over};
 use super::places::Place;
-use super::rail_lines::{self, Line, Over, Position, RailLine};
+use super::rail_lines::{Position, RailLine};
 use super::search::Found;
 use super::segments;
 use super::splices;
@@ -354,7 +356,7 @@ const ROUNDING: Length = Length::from_mm(0.5);
 #[must_use]
 pub fn outside_clamp_zone(job: &Job, line: &RailLine) -> Option<Length> {
     let field: &Field = &job.fields[line.field()];
-    let zones = rail_lines::clamp_zones(job, field)?;
+    let zones = clamp_zones::clamp_zones(job, field)?;
     let zone = zones[line.position.place()];
     let [_, across] = line.axis().sides(&line.run.end(&job.fields, &job.module, 0));
     let at = line.across - Length::from_mm(across[0]);

@@ -8,7 +8,7 @@
 use crate::units::Length;
 
 use super::array::Run;
-use super::rail_lines::{Line, Over};
+use super::line::{Line, Over};
 use super::{Job, sideways, up_slope};
 
 /// Width of an expansion gap: 13 m of aluminium over 70 K move 21 mm (common practice: 20 to 50 mm).

@@ -5,7 +5,7 @@ use crate::covering::passage::{self, Fit};
 
 use super::Job;
 use super::laid::Rail;
-use super::rail_lines::Over;
+use super::line::Over;
 
 /// How the feet on a rail are fitted. What it is laid lower for them is in its height already; one that
 /// stands stays where it is.

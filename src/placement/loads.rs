@@ -460,7 +460,8 @@ mod tests {
         Coefficients, Direction, NetCoefficients, PeakPressure, ZoneOnSlope,
     };
     use crate::placement::array::Run;
-    use crate::placement::rail_lines::{Over, Position};
+    use crate::placement::line::Over;
+    use crate::placement::rail_lines::Position;
     use crate::units::Pressure;
 
     const WIND: WindCase = WindCase { direction: Direction::Front, sense: Sense::Lifting };

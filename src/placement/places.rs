@@ -3,9 +3,10 @@
 use crate::covering::courses;
 use crate::units::Length;
 
+use super::line::Over;
 use super::rail_axis::RailAxis;
-use super::rail_lines::{Over, RailLine};
-use super::{Job, sideways};
+use super::rail_lines::RailLine;
+use super::{Job, sideways, up_slope};
 
 /// A place where a hook can stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,7 +71,7 @@ fn up_rafter(job: &Job, line: &RailLine, rafter: usize) -> Vec<Place> {
     }
     let [low, high] = roof.map(|y| y + beyond);
     let courses = courses::courses_between(covering, low, high);
-    let leaves = courses.filter(|course| leaves_at(job, *course, line.across));
+    let leaves = courses.filter(|course| up_slope::leaves_at(job, *course, line.across));
     let place = |course: i64| Place {
         rafter,
         course,
@@ -79,11 +80,4 @@ fn up_rafter(job: &Job, line: &RailLine, rafter: usize) -> Vec<Place> {
         at: courses::tail_edge(covering, course) - beyond,
     };
     leaves.map(place).collect()
-}
-
-/// Whether an arm can leave a course in this place.
-#[must_use]
-pub fn leaves_at(job: &Job, course: i64, arm_x: Length) -> bool {
-    let near = courses::troughs_around(&job.covering, course, arm_x);
-    near.into_iter().any(|trough| (trough - arm_x).abs() <= sideways::ROUNDING)
 }

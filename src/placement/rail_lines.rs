@@ -6,7 +6,6 @@
 //! zone the one nearest the module's quarter point is taken, of two equally near the lower one. Where
 //! feet would not stand free there, the rail is laid as much lower as they need and the zone allows.
 
-use crate::covering::passage::{self, Fit};
 use crate::covering::{Covering, courses};
 use crate::geometry::Rect;
 use crate::hardware::Module;
@@ -15,8 +14,10 @@ use crate::units::Length;
 
 use super::Job;
 use super::array::{self, Field, Placed, Run};
+use super::clamp_zones;
 use super::expansion;
 use super::footing::{self, UnderRails};
+use super::line::{Line, Over, lowered};
 use super::rail_axis::RailAxis;
 use super::splices::splices;
 use super::there::There;
@@ -53,15 +54,6 @@ impl Position {
             Self::Upper | Self::Right => 1,
         }
     }
-}
-
-/// What a rail line follows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Over {
-    /// Along the eaves: its arms leave under this course.
-    Course(i64),
-    /// Up the slope: its hooks stand on this rafter.
-    Rafter(usize),
 }
 
 /// One rail before it has hooks.
@@ -258,37 +250,6 @@ pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<Rail
     lines
 }
 
-/// Where a rail is laid.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Line {
-    /// See [`RailLine::across`].
-    pub across: Length,
-    /// What it follows.
-    pub over: Over,
-    /// It does, inside the clamp zone.
-    pub on_grid: bool,
-    /// See [`RailLine::lowered`].
-    pub lowered: Length,
-}
-
-/// Where a module may be clamped, counted from its lower edge, lower and upper rail; where rails run up the
-/// slope, from its left edge, left and right rail.
-///
-/// `None` when nothing is known about clamping the sides the clamps would sit on.
-#[must_use]
-pub fn clamp_zones(job: &Job, field: &Field) -> Option<[[Length; 2]; 2]> {
-    zones(&job.module, field, job.rail_axis)
-}
-
-/// Clamps sit on the sides that rails cross: the long ones where those run along the rails' neighbours.
-fn zones(module: &Module, field: &Field, axis: RailAxis) -> Option<[[Length; 2]; 2]> {
-    let [_, across] = axis.turned(field.module_size(module));
-    let crosses_long_sides = field.portrait == (axis == RailAxis::AlongEaves);
-    let zone =
-        if crosses_long_sides { Some(module.clamp_zone) } else { module.short_side_clamp_zone };
-    zone.map(|[near, far]| [[near, far], [across - far, across - near]])
-}
-
 impl Given {
     fn line(&self) -> Line {
         Line {
@@ -339,8 +300,8 @@ impl Given {
 fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
     let field = &job.fields[run.field];
     let bottom = Length::from_mm(run.end(&job.fields, &job.module, 0).y[0]);
-    let zones = zones_or_halves(&job.module, field, job.rail_axis);
-    let quarter = quarters(&job.module, field, job.rail_axis);
+    let zones = clamp_zones::zones_or_halves(&job.module, field, job.rail_axis);
+    let quarter = clamp_zones::quarters(&job.module, field, job.rail_axis);
     let under = (&job.covering, job.hook.bolt_beyond_exit);
     let lines = [0, 1].map(|i| match &given[i] {
         Some(given) => Some((given.y, given.course)),
@@ -368,19 +329,6 @@ fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
     [or(lower_given, lower), or(upper_given, upper)]
 }
 
-/// Without a known clamp zone the rails still have to lie under the module, one in each half.
-pub(super) fn zones_or_halves(module: &Module, field: &Field, axis: RailAxis) -> [[Length; 2]; 2] {
-    let [_, across] = axis.turned(field.module_size(module));
-    let half = across / 2.0;
-    zones(module, field, axis).unwrap_or([[Length::ZERO, half], [half, across]])
-}
-
-/// Where the rails of a module would best lie.
-pub(super) fn quarters(module: &Module, field: &Field, axis: RailAxis) -> [Length; 2] {
-    let [_, across] = axis.turned(field.module_size(module));
-    [across * 0.25, across * 0.75]
-}
-
 /// The two rail lines of a row whose lower edge lies at this height, each with its course, under hooks that
 /// hold the rail so far beyond the tail edge they leave under; `None` where no pair of courses will do.
 #[must_use]
@@ -390,22 +338,14 @@ pub fn on_courses(
     bottom: Length,
 ) -> Option<[(Length, i64); 2]> {
     let along = RailAxis::AlongEaves;
-    let (zones, quarter) = (zones_or_halves(module, field, along), quarters(module, field, along));
+    let (zones, quarter) = (
+        clamp_zones::zones_or_halves(module, field, along),
+        clamp_zones::quarters(module, field, along),
+    );
     let lines = [0, 1].map(|i| nearest_line((covering, beyond), bottom, zones[i], quarter[i]));
     match lines {
         [Some(lower), Some(upper)] if lower.0 < upper.0 => Some([lower, upper]),
         _ => None,
-    }
-}
-
-/// How much lower a rail is laid so that its feet stand free, with so much room below it.
-pub(super) fn lowered(job: &Job, room_below: Length) -> Length {
-    let may_lower = room_below.max(Length::ZERO).min(passage::EXIT_EXTRA);
-    let up = job.hook.reach - job.hook.bolt_beyond_exit;
-    match passage::foot_room(&job.covering, up, job.hook.foot.length).fit(&job.covering, may_lower)
-    {
-        Fit::Worked { lower, .. } => lower,
-        Fit::Free | Fit::Blocked { .. } => Length::ZERO,
     }
 }
 
@@ -434,7 +374,7 @@ pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
     if job.rail_axis == RailAxis::UpSlope {
         return None;
     }
-    let zones = clamp_zones(job, field)?;
+    let zones = clamp_zones::clamp_zones(job, field)?;
     let beyond = job.hook.bolt_beyond_exit;
     let fits = |shift: Length| {
         (0..field.rows).all(|row| {

@@ -11,16 +11,16 @@ use crate::covering::passage;
 use crate::units::Length;
 
 use super::array::Run;
-use super::rail_lines::{self, Line, Over};
-use super::{Job, places, sideways};
+use super::line::{self, Line, Over};
+use super::{Job, clamp_zones, sideways};
 
 /// The two lines of a column of modules, left and right.
 pub(super) fn pair_of(job: &Job, run: &Run) -> [Line; 2] {
     let field = &job.fields[run.field];
     let left = Length::from_mm(run.end(&job.fields, &job.module, 0).x[0]);
-    let zones = rail_lines::zones_or_halves(&job.module, field, job.rail_axis);
-    let quarters = rail_lines::quarters(&job.module, field, job.rail_axis);
-    let lowered = rail_lines::lowered(job, passage::EXIT_EXTRA);
+    let zones = clamp_zones::zones_or_halves(&job.module, field, job.rail_axis);
+    let quarters = clamp_zones::quarters(&job.module, field, job.rail_axis);
+    let lowered = line::lowered(job, passage::EXIT_EXTRA);
     let lines =
         [0, 1].map(|i| nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i]));
     match lines {
@@ -102,5 +102,12 @@ pub(super) fn is_held(job: &Job, line: &Line, stretch: [Length; 2]) -> bool {
     let beyond = job.hook.bolt_beyond_exit + line.lowered;
     let [low, high] = stretch.map(|y| y + beyond);
     let mut between = courses::courses_between(&job.covering, low, high);
-    between.any(|course| places::leaves_at(job, course, line.across))
+    between.any(|course| leaves_at(job, course, line.across))
+}
+
+/// Whether an arm can leave a course in this place.
+#[must_use]
+pub fn leaves_at(job: &Job, course: i64, arm_x: Length) -> bool {
+    let near = courses::troughs_around(&job.covering, course, arm_x);
+    near.into_iter().any(|trough| (trough - arm_x).abs() <= sideways::ROUNDING)
 }

@@ -480,7 +480,8 @@ pub struct Rail {
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
     pub load_height_mm: Option<f64>,
     /// Axis of the rail from the axis of the hook's upright that it is bolted to, down the slope, negative
-    /// up it, mm. The hook holds the rail against the turning this brings. Assumed: half the depth of the
+    /// up it, mm; of a rail up the slope to its side. The hook holds the rail against the turning this brings; to
+    /// its side it bears as much less as its arm would as a flat bar. Assumed: half the depth of the
     /// rail and half the thickness of the arm, a rail at the side of its hook.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
@@ -529,7 +530,8 @@ pub struct Clamp {
     /// Design lifting force one clamp holds, kN.
     #[schema(minimum = 0.01, maximum = 100, example = 1.9)]
     pub lift_kn: f64,
-    /// Design resistance of one clamp against its modules slipping down the slope, kN. Absent: slip is
+    /// Design resistance of one clamp against its modules slipping down the slope, kN: across rails along the
+    /// eaves, along rails up the slope, where the clamp itself must not slip either. Absent: slip is
     /// not checked, except in the lowest row where that stands on stops.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 1.6)]

@@ -40,4 +40,5 @@ mod surveys;
 mod tiles;
 mod traces;
 mod trade;
+mod up_slope;
 mod verdicts;

@@ -82,7 +82,11 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
         // Rails up the slope of bars that are shorter than they.
         "rail.splice-force-unknown" => vec![
             ("/array/rail_direction", json!("up_slope")),
-            ("/components/rail/stock_lengths_mm", json!([1700.0])),
+            ("/components/rail/stock_lengths_mm", json!([2600.0])),
+            ("/array/fields/0/orientation", json!("landscape")),
+            ("/array/fields/0/rows", json!(3)),
+            ("/array/fields/0/columns", json!(1)),
+            ("/array/fields/0/origin_mm", json!([1000.0, 703.0])),
         ],
         "clamp.short-side-zone-unknown" => vec![
             ("/array/fields/0/orientation", json!("landscape")),

@@ -46,6 +46,11 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         &["/array/fields/*/fill/"],
         "refused: what stands on a roof is surveyed and checked as it is",
     ),
+    (
+        &BUILT_JOBS,
+        &["/components/rail/area_mm2", "/components/rail/splice_force_kn"],
+        "of rails up the slope, which are laid out anew and not yet checked as built",
+    ),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
     (&["LayoutRequest"], &["/kept/hooks/*/id"], "by which the answer says which hook it is"),
     (
@@ -402,6 +407,7 @@ fn every_member_does_something<R: Kind>(name: &str, jobs: Vec<Value>) {
 
 const BARN: &str = include_str!("../data/layout-barn.json");
 const COTTAGE: &str = include_str!("../data/layout-cottage.json");
+const TERRACE: &str = include_str!("../data/layout-terrace.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
 const BUILT: &str = include_str!("../data/recheck-barn.json");
 const SURVEY: &str = include_str!("../data/survey-barn.json");
@@ -680,6 +686,8 @@ fn of_a_layout() {
     let shifted = json!([0.0, 400.0]);
     let rows = [("/array/fields/0/rows", json!(2)), ("/array/fields/0/row_shifts_mm", shifted)];
     jobs.push(job(BARN, &rows));
+    let of_short_bars = [("/components/rail/stock_lengths_mm", json!([2000.0]))];
+    jobs.push(patched(serde_json::from_str(TERRACE).expect("an example"), &of_short_bars));
     jobs.extend(kept());
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
 }

@@ -7,8 +7,9 @@ use crate::drawing::text::{self, Label, NORMAL, Weight};
 use crate::language::{Words, ordinal};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::line::Over;
 use crate::placement::rail_axis::RailAxis;
-use crate::placement::rail_lines::{Over, RailLine};
+use crate::placement::rail_lines::RailLine;
 
 use super::ends;
 use super::view::{View, Window};

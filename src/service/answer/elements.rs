@@ -8,7 +8,7 @@ use crate::placement::Job;
 use crate::placement::array::Placed;
 use crate::placement::kept::Kept;
 use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
-use crate::placement::rail_lines::Over;
+use crate::placement::line::Over;
 use crate::units::Length;
 use crate::wire::layout::{
     HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,

@@ -51,16 +51,11 @@ pub fn hook(
         Some(declared) => {
             let values = declared_resistances(declared, notes);
             compare(values, declared.basis, &central, notes);
-            // Declared values are taken to be of a rail on the axis of the arm, unless they say otherwise.
-            let included = declared.includes_offset_mm.map_or(Length::ZERO, Length::from_mm);
-            if beside > included {
-                let [press, lift, slope] = values;
-                let [normal_left, slope_left] =
-                    [bar.normal / central.normal, bar.slope / central.slope];
-                [press * normal_left, lift * normal_left, slope * slope_left]
-            } else {
-                values
-            }
+            // Declared values are of a rail that stands on the axis of the arm, or up or down the slope from it.
+            let [press, lift, slope] = values;
+            let [normal_left, slope_left] =
+                [bar.normal / central.normal, bar.slope / central.slope];
+            [press * normal_left, lift * normal_left, slope * slope_left]
         }
         None if known => resistances_of(&bar, notes),
         None => {

@@ -24,7 +24,11 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
             table .setting-out tabindex="0" {
                 caption {
                     @if let Some(slope) = sheet.slope { (words.slope) " " (slope) " · " }
-                    (words.rail) " " (rail.id) " · y " (mm(rail.y_mm)) " mm"
+                    (words.rail) " " (rail.id) " · "
+                    @match rail.x_mm {
+                        None => { "y " (mm(rail.y_mm)) " mm" }
+                        Some(x) => { "x " (mm(x)) " mm, y " (mm(rail.start_mm)) "–" (mm(rail.end_mm)) " mm" }
+                    }
                     @if rail.kept.is_some() { " · " (words.there_already) }
                     @if let Some(course) = rail.course {
                         " · " (words.course) " " (course_number(course))

@@ -1,0 +1,40 @@
+//! Where one rail is laid, before it has ends.
+
+use crate::covering::passage::{self, Fit};
+use crate::units::Length;
+
+use super::Job;
+
+/// What a rail line follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Over {
+    /// Along the eaves: its arms leave under this course.
+    Course(i64),
+    /// Up the slope: its hooks stand on this rafter.
+    Rafter(usize),
+}
+
+/// Where a rail is laid.
+#[derive(Debug, Clone, Copy)]
+pub struct Line {
+    /// See [`RailLine::across`].
+    pub across: Length,
+    /// What it follows.
+    pub over: Over,
+    /// It does, inside the clamp zone.
+    pub on_grid: bool,
+    /// See [`RailLine::lowered`].
+    pub lowered: Length,
+}
+
+/// How much lower a rail is laid so that its feet stand free, with so much room below it.
+#[must_use]
+pub fn lowered(job: &Job, room_below: Length) -> Length {
+    let may_lower = room_below.max(Length::ZERO).min(passage::EXIT_EXTRA);
+    let up = job.hook.reach - job.hook.bolt_beyond_exit;
+    match passage::foot_room(&job.covering, up, job.hook.foot.length).fit(&job.covering, may_lower)
+    {
+        Fit::Worked { lower, .. } => lower,
+        Fit::Free | Fit::Blocked { .. } => Length::ZERO,
+    }
+}
