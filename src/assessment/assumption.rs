@@ -85,6 +85,12 @@ pub enum Assumed {
     ObstacleLow,
     /// `obstacle.cuts-rafters`.
     OpeningFitting(Length),
+    /// `rafters.equal-centres`.
+    RaftersAtEqualCentres,
+    /// `rafters.usual-spacings`.
+    UsualSpacings([Length; 3]),
+    /// `rafters.phase-step`.
+    PhaseStep(Length),
     /// `rafters.not-trussed`.
     NoTrusses,
     /// `rafters.existing-load`.
@@ -269,6 +275,9 @@ impl Assumed {
             Self::ObstacleStrip(_) => "obstacle.clearance",
             Self::ObstacleLow => "obstacle.low",
             Self::OpeningFitting(_) => "obstacle.cuts-rafters",
+            Self::RaftersAtEqualCentres => "rafters.equal-centres",
+            Self::UsualSpacings(_) => "rafters.usual-spacings",
+            Self::PhaseStep(_) => "rafters.phase-step",
             Self::NoTrusses => "rafters.not-trussed",
             Self::ExistingLoad(_) => "rafters.existing-load",
             Self::CounterBattenWidth(_) => "layers.counter-batten-width",
@@ -394,6 +403,7 @@ impl Assumed {
             Self::AreaByMass(area) => Value::Section(*area),
             Self::ObstacleStrip(length)
             | Self::OpeningFitting(length)
+            | Self::PhaseStep(length)
             | Self::RectangularSlope(length)
             | Self::UsualGauge(length)
             | Self::ColumnGap(length)
@@ -451,6 +461,8 @@ impl Assumed {
             Self::RailEnds(count) | Self::ClearanceByGeometry(count) => Value::Count(*count as u64),
             Self::UsualSpares { .. }
             | Self::Equalised { .. }
+            | Self::RaftersAtEqualCentres
+            | Self::UsualSpacings(_)
             | Self::EdgesByCourse
             | Self::HippedZones
             | Self::ObstacleLow
@@ -548,6 +560,9 @@ impl Assumed {
             Self::ObstacleStrip(length),
             Self::ObstacleLow,
             Self::OpeningFitting(length),
+            Self::RaftersAtEqualCentres,
+            Self::UsualSpacings([length; 3]),
+            Self::PhaseStep(length),
             Self::NoTrusses,
             Self::ExistingLoad(Pressure::from_kn_per_m2(0.85)),
             Self::CounterBattenWidth(length),

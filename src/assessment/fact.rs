@@ -765,6 +765,13 @@ facts! {
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",
         "common practice, no source" {}
+    RaftersUnmeasured = "rafters.not-measured", Incomplete by Measure, [Data],
+        "Nobody has seen yet where the rafters stand: the layout is one to order from, at the places of the first rafter that were looked at and at no others.",
+        "common practice: every rafter is measured before hooks are fixed, centres are not taken to be equal" {
+            places: usize = "places", "Places of the first rafter that were looked at.";
+            step: Length = "step_mm", "From one of them to the next.";
+            failing: usize = "failing", "Of these, how many fail.";
+        }
     RafterTrussed = "rafter.trussed", Incomplete by Declare, [Fixing, Rafters],
         "The rafters are chords of trusses: their designer has to say where they may be drilled and loaded.",
         "common practice, no source" {}

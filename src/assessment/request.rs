@@ -27,10 +27,23 @@ pub struct Remarks {
     pub insulation_crossed: bool,
     /// Horizontal length of the slope by outline and by building, when they disagree.
     pub plan_mismatch: Option<[Length; 2]>,
+    /// Where the rafters stand is not measured.
+    pub unmeasured: Option<Unmeasured>,
     /// It is asked how much the job bears.
     pub capacity: bool,
     /// Snow on the ground and peak pressure of the site, where an observed event is judged instead.
     pub event: Option<[Pressure; 2]>,
+}
+
+/// What was looked at where nobody knows where rafters stand.
+#[derive(Debug, Clone, Copy)]
+pub struct Unmeasured {
+    /// Places of the first rafter.
+    pub places: usize,
+    /// From one of them to the next.
+    pub step: Length,
+    /// How many of them fail.
+    pub failing: usize,
 }
 
 /// What the values of a hook rest on.
@@ -80,6 +93,9 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     }
     if remarks.event.is_some() {
         out.add(Place::Whole, Fact::EventJudged {});
+    }
+    if let Some(Unmeasured { places, step, failing }) = remarks.unmeasured {
+        out.add(Place::Rafters, Fact::RaftersUnmeasured { places, step, failing });
     }
     from_the_snow(&remarks.snow, out);
     if let Some([asked, today]) = remarks.earlier_revision {

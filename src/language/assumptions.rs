@@ -39,6 +39,14 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             &format!("clearance at {hooks} hooks from the geometry of the covering"),
             &format!("Freiraum an {hooks} Haken aus der Geometrie der Deckung"),
         ),
+        Assumed::RaftersAtEqualCentres => of(
+            "rafters at equal centres from one end of the slope to the other",
+            "Sparren in gleichem Achsabstand von einem Ende der Dachfläche zum anderen",
+        ),
+        Assumed::UsualSpacings(spacings) => {
+            let [first, second, last] = spacings.map(|spacing| reader.length(spacing));
+            of(&format!("{first}, {second} and {last}"), &format!("{first}, {second} und {last}"))
+        }
         Assumed::AlongEaves => of("along the eaves", "traufparallel"),
         Assumed::Portrait => of("portrait", "hochkant"),
         Assumed::MiddleNib => of("one nib in the middle", "eine Nase in der Mitte"),
@@ -243,6 +251,18 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::ObstacleStrip(_) => (
             "no strip around the obstacle is asked for",
             "ein freier Streifen um das Hindernis ist nicht verlangt",
+        ),
+        Assumed::RaftersAtEqualCentres => (
+            "the rafters are not measured; the bay at a gable or beside an opening often is another",
+            "die Sparren sind nicht gemessen; am Ortgang oder neben einer Öffnung ist das Feld oft ein anderes",
+        ),
+        Assumed::UsualSpacings(_) => (
+            "common practice on houses, no source that binds; older roofs have rafters further apart or nearer",
+            "gängige Praxis im Wohnungsbau, ohne verbindliche Quelle; alte Dächer haben weitere oder engere Abstände",
+        ),
+        Assumed::PhaseStep(_) => (
+            "not said; the longer the step, the more may lie between two places looked at (judgement)",
+            "nicht angegeben; je länger der Schritt, desto mehr kann zwischen zwei Lagen liegen (Ermessen)",
         ),
         Assumed::NoTrusses => (
             "rafters of sawn timber; trusses must be said, for their designer has to agree",

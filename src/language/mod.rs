@@ -235,6 +235,8 @@ words! {
     stop_plan_fails: "Do not build or order from this sheet", "Nach diesem Blatt weder bauen noch bestellen";
     stop_plan_incomplete: "Do not build or order from this sheet yet",
         "Nach diesem Blatt noch nicht bauen und noch nicht bestellen";
+    stop_plan_unmeasured: "Order from this sheet, and do not build from it",
+        "Nach diesem Blatt bestellen, aber nicht bauen";
     stop_built_fails: "Do not build on these hooks", "Auf diese Dachhaken nicht weiterbauen";
     stop_built_incomplete: "Do not build on these hooks yet", "Auf diese Dachhaken noch nicht weiterbauen";
     stop_event: "Do not rely on these hooks before they are inspected",
@@ -243,6 +245,8 @@ words! {
         "So hält es nicht. Zuerst ist zu ändern, was mit ✗ bezeichnet ist, dann wird alles neu gerechnet und ein neues Blatt gedruckt.";
     stop_incomplete_why: "Nothing that was checked fails, but not everything could be checked. Settle what is listed here first, then have it computed again and print a new sheet.",
         "Was geprüft werden konnte, hält; nicht alles konnte geprüft werden. Zuerst klären, was hier steht, dann neu rechnen lassen und ein neues Blatt drucken.";
+    stop_unmeasured_why: "The order suffices for every place of the first rafter that was looked at. Before anything is fixed, measure every rafter, have it computed again and print a new sheet.",
+        "Die Bestellung reicht für jede Lage des ersten Sparrens, die untersucht wurde. Vor dem Befestigen jeden Sparren messen, neu rechnen lassen und ein neues Blatt drucken.";
     help_below: "What would make it hold is listed below, hook by hook.", "Was es tragfähig macht, steht unten, Haken für Haken.";
     act_measure: "Measure or look", "Messen oder nachsehen";
     act_ask_maker: "Ask the maker", "Hersteller fragen";
@@ -320,6 +324,12 @@ words! {
     free_ends: "Free ends left / right", "Freie Enden links / rechts";
     order: "To order", "Bestellliste";
     order_note: "Spares and pack sizes are wishes; their defaults are listed under assumptions.", "Zuschläge und Packungsgrößen sind Wünsche; die Vorgaben stehen bei den Annahmen.";
+    order_of_phases_note: "It suffices for every place of the first rafter in the table below that does not fail. What is drawn, cut and carried up on this sheet is for the place shown here.",
+        "Sie reicht für jede Lage des ersten Sparrens in der Tabelle darunter, die nicht scheitert. Was auf diesem Blatt gezeichnet, zugeschnitten und aufs Dach getragen wird, gilt für die hier gezeigte Lage.";
+    phases: "Where the first rafter may stand", "Wo der erste Sparren stehen kann";
+    shown_here: "shown here", "hier gezeigt";
+    first_rafter_at: "First rafter at x", "Erster Sparren bei x";
+    centres: "Centres", "Achsabstand";
     part: "Part", "Teil";
     needed: "Needed", "Gebraucht";
     spare: "Spare", "Zuschlag";

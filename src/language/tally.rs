@@ -33,6 +33,9 @@ fn english(tally: &Tally) -> String {
         Tally::PiecesAdded { pieces, joints } => {
             format!("{pieces} pieces added, {joints} of them to ends of rails that are there")
         }
+        Tally::MostOfPlaces { places } => {
+            format!("the most at any of {places} places of the first rafter")
+        }
         Tally::EndsAdded { ends } => format!("{ends} ends of rails that are added"),
         Tally::BetweenNeighbours => "one between two neighbours on every rail".to_owned(),
         Tally::EndsOfSegments { segments } => format!("{segments} rail segments × 2 ends"),
@@ -58,6 +61,9 @@ fn german(tally: &Tally) -> String {
         }
         Tally::PiecesAdded { pieces, joints } => {
             format!("{pieces} neue Stücke, {joints} davon an Enden vorhandener Schienen")
+        }
+        Tally::MostOfPlaces { places } => {
+            format!("das meiste aus {places} Lagen des ersten Sparrens")
         }
         Tally::EndsAdded { ends } => format!("{ends} neue Schienenenden"),
         Tally::BetweenNeighbours => "eine zwischen zwei Nachbarn auf jeder Schiene".to_owned(),

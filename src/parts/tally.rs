@@ -70,6 +70,11 @@ pub enum Tally {
     },
     /// One between two neighbouring modules on every rail.
     BetweenNeighbours,
+    /// The most that any place of the rafters needs.
+    MostOfPlaces {
+        /// Places of the first rafter.
+        places: u64,
+    },
     /// One at either end of every segment.
     EndsOfSegments {
         /// Segments.
@@ -101,6 +106,7 @@ impl Tally {
             Self::EndsOfSegments { segments: 4 },
             Self::PiecesAdded { pieces: 5, joints: 2 },
             Self::EndsAdded { ends: 6 },
+            Self::MostOfPlaces { places: 12 },
         ]
     }
 }

@@ -1,20 +1,18 @@
 //! `POST /v1/layouts`: request in, layout with its checks out.
 
-use crate::assessment;
-use crate::parts::take_off::take_off;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::placement::layout::counted;
 use crate::wire::fault::Fault;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest, SearchOutcome};
 use crate::wire::remarks::Verdict;
 use crate::wire::short::Completion;
 
 use super::answer::record;
+use super::intake;
 use super::intake::short::{self, Completed, Said};
-use super::intake::{self, Taken};
+use super::laying::Laid;
 use super::request::{Names, Options, Request};
-use super::{answer, remedies, trace};
+use super::{answer, phases, remedies, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
@@ -39,7 +37,9 @@ impl Request for LayoutRequest {
     fn cut_short(answer: &LayoutAnswer) -> Option<bool> {
         use SearchOutcome::{BestFound, NoneFound};
         let mut rails = answer.optimality.rails.iter();
-        Some(rails.any(|rail| matches!(rail.outcome, BestFound | NoneFound)))
+        let mut others = answer.phases.iter().flat_map(|phases| &phases.phases);
+        let ended = rails.any(|rail| matches!(rail.outcome, BestFound | NoneFound));
+        Some(ended || others.any(|phase| phase.cut_short))
     }
 }
 
@@ -80,28 +80,16 @@ pub(super) fn laid_out(
     options: &Options,
     told: Told,
 ) -> Result<(Job, Layout, LayoutAnswer), Vec<Fault>> {
-    let taken = intake::take(request)?;
-    let Taken { mut job, kept, order, filled, assumptions, evidence, remarks } = taken;
-    job.effort = options.effort.clone();
-    let (mut layout, took) = counted(&job, &kept);
-    let take_off = take_off(&job, &layout, &order);
-    take_off.on(0).cut(&mut layout);
-    let ordered = answer::Ordered {
-        components: &request.components,
-        kept: &kept,
-        there: request.kept.as_ref(),
-        order: &order,
-        take_off: &take_off,
-    };
-    let assessed = assessment::of_layout(&job, &layout, take_off.on(0), &remarks);
-    let judged = (&remarks, &assessed);
-    let mut answer = answer::layout(&job, &layout, &ordered, &assumptions, judged, options.reader);
-    answer.evidence = answer::evidence(&evidence);
-    answer.fields = answer::filled(&job, &filled);
+    if let Some(said) = &request.roof.rafters.unmeasured {
+        return phases::laid_out(request, said, options);
+    }
+    let laid = Laid::of(intake::take(request)?, options.effort.clone());
+    let mut answer = laid.answer(request, options.reader);
     if told == Told::WithRemedies {
         let asked = (request, &*answer.fields);
-        let tried = remedies::tried(asked, (&job, &layout, took), &assessed, &options.effort);
+        let stands = (laid.job(), &laid.layout, laid.took);
+        let tried = remedies::tried(asked, stands, &laid.assessed, &options.effort);
         answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));
     }
-    Ok((job, layout, answer))
+    Ok((laid.taken.job, laid.layout, answer))
 }

@@ -12,6 +12,7 @@ use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
 use super::kinds::LayoutTag;
 use super::parts::PartsAnswer;
+use super::phases::PhasesAnswer;
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
 use super::record::Record;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
@@ -86,11 +87,17 @@ job_answer! {
             pub fields: Vec<FilledField>,
             /// What to order, how to cut the rails, what to carry up.
             pub parts: PartsAnswer,
+            /// Of rafters that are not measured: what other places of theirs come to, and the order that
+            /// suffices for all that do not fail.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub phases: Option<PhasesAnswer>,
             /// What to keep in order to check the job again once it is built.
             pub record: Record,
             /// What is to be found out, supplied or looked at before the job can be said to hold.
             pub missing: Vec<MissingInput>,
-            /// What would lift the failing checks of a layout that fails, unless it is not asked for.
+            /// What would lift the failing checks of a layout that fails, unless it is not asked for or rafters
+            /// are not measured.
             #[serde(skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false)]
             pub remedies: Option<Remedies>,

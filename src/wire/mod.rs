@@ -23,6 +23,7 @@ pub mod filling;
 pub mod kinds;
 pub mod layout;
 pub mod parts;
+pub mod phases;
 pub mod provenance;
 pub mod recheck;
 pub mod record;

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::distances::{EdgeDistance, PartyWall};
+use super::phases::Unmeasured;
 use super::provenance::RoofProvenance;
 use super::shapes::{PointSchema, by_id};
 use super::watertight::{HookPassage, MakersPitch, StatedPitch, Underlay};
@@ -225,7 +226,8 @@ enumeration! {
     }
 }
 
-/// The rafters: measured `positions_mm`, or `first_mm`, `spacing_mm` and `count`.
+/// The rafters: measured `positions_mm`, or `first_mm`, `spacing_mm` and `count`. Before the tiles are off
+/// `unmeasured`, with `spacing_mm` where that is known.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Rafters {
@@ -245,6 +247,10 @@ pub struct Rafters {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 2, maximum = 600, example = 16)]
     pub count: Option<u32>,
+    /// Says that nobody has seen yet where they stand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub unmeasured: Option<Unmeasured>,
     /// Breadth of a rafter, mm.
     #[schema(minimum = 20, maximum = 500, example = 100.0)]
     pub width_mm: f64,

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 const KEYWORDS: [&str; 5] = ["if", "then", "else", "dependentRequired", "dependentSchemas"];
 
 /// The rules, by schema. Of a member with `false` for a schema no value is taken.
-fn rules() -> [(&'static str, Value); 5] {
+fn rules() -> [(&'static str, Value); 6] {
     [
         (
             "SnowSite",
@@ -68,8 +68,29 @@ fn rules() -> [(&'static str, Value); 5] {
                 "if": {
                     "required": ["positions_mm"], "properties": { "positions_mm": { "minItems": 1 } },
                 },
-                "then": { "properties": { "first_mm": false, "spacing_mm": false, "count": false } },
-                "else": { "required": ["first_mm", "spacing_mm", "count"] },
+                "then": { "properties": {
+                    "first_mm": false, "spacing_mm": false, "count": false, "unmeasured": false,
+                } },
+                "else": {
+                    "if": { "properties": { "unmeasured": false } },
+                    "then": { "required": ["first_mm", "spacing_mm", "count"] },
+                    "else": {
+                        "properties": { "first_mm": false, "count": false },
+                        "if": { "properties": { "unmeasured": {
+                            "properties": { "known": { "const": "spacing" } },
+                        } } },
+                        "then": { "required": ["spacing_mm"] },
+                        "else": { "properties": { "spacing_mm": false } },
+                    },
+                },
+            }),
+        ),
+        (
+            "Unmeasured",
+            json!({
+                "if": { "properties": { "known": { "const": "spacing" } } },
+                "then": { "properties": { "spacings_mm": { "maxItems": 0 } } },
+                "else": { "properties": { "shown_first_mm": false } },
             }),
         ),
         (

@@ -13,13 +13,14 @@ const OF_THE_JOB: [&str; 7] =
     ["rules", "site", "roof", "array", "components", "wishes", "declarations"];
 
 /// What says nothing of a job that is built, and the revision, which an answer tells by itself.
-const APART: [&str; 6] = [
+const APART: [&str; 7] = [
     "/rules/revision",
     "/wishes/objective",
     "/wishes/search_limit",
     "/wishes/arm_position",
     "/wishes/order",
     "/components/rail/splice_length_mm",
+    "/roof/rafters/unmeasured",
 ];
 
 /// The job in canonical form, with what was assumed spelled out where it could have been said, and with the

@@ -19,6 +19,9 @@ use crate::wire::layout::LayoutRequest;
 /// clearance above the tile, rail, clamps, modules and rafters. A layout that fails a check is an
 /// answer, not a problem: read `verdict` and `warnings`. The same request gives the same bytes.
 ///
+/// Before the tiles are off, `roof.rafters.unmeasured` says that nobody has seen the rafters yet: the
+/// answer then has an order that suffices wherever they stand, as far as that was looked at.
+///
 /// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
 #[utoipa::path(
     post, path = "/v1/layouts", tag = "layouts", operation_id = "create_layout",

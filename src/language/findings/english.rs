@@ -432,6 +432,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
         }
+        Fact::RaftersUnmeasured { places, step, failing } => format!(
+            "Where the rafters stand is not measured: this is a layout to order from, not to build. Of {places} places of the first rafter, one every {}, {failing} fail; of places between them nothing is said. Measure every rafter before anything is fixed.",
+            say.length(*step)
+        ),
         Fact::RafterTrussed {} => {
             "The rafters are chords of nail-plate trusses. A screw may weaken a chord and hooks load it where it was not designed for that; the rules applied here do not cover it. The designer of the trusses has to agree to both.".to_owned()
         }

@@ -432,6 +432,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
         }
+        Fact::RaftersUnmeasured { places, step, failing } => format!(
+            "Wo die Sparren stehen, ist nicht gemessen: Diese Planung ist zum Bestellen, nicht zum Bauen. Von {places} Lagen des ersten Sparrens, alle {} eine, scheitern {failing}; über Lagen dazwischen ist nichts gesagt. Vor dem Befestigen jeden Sparren messen.",
+            say.length(*step)
+        ),
         Fact::RafterTrussed {} => {
             "Die Sparren sind Gurte von Nagelplattenbindern. Eine Schraube kann einen Gurt schwächen, und Dachhaken belasten ihn, wo er nicht dafür bemessen ist; die hier angewandten Regeln decken das nicht ab. Wer die Binder bemessen hat, muss beidem zustimmen.".to_owned()
         }

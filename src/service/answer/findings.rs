@@ -297,6 +297,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
         Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
+        Fact::RaftersUnmeasured { .. } => one("/roof/rafters/positions_mm"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => {

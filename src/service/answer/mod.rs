@@ -10,6 +10,7 @@ mod event;
 mod fields;
 mod findings;
 mod parts;
+pub mod phases;
 pub mod record;
 mod remedies;
 mod suggestion;
@@ -93,6 +94,7 @@ pub fn layout(
         hooks,
         fields: Vec::new(),
         missing: told.missing(reader),
+        phases: None,
         remedies: None,
         causes: told.causes(reader),
         warnings: told.warnings(reader),

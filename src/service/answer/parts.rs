@@ -92,7 +92,7 @@ pub fn parts(
         })
     });
     PartsAnswer {
-        lines: lines(slopes, ordered, (&ids, language)),
+        lines: lines(slopes, ordered, language),
         cutting: cutting(slopes, ordered),
         expansion_gaps: take_off.expansion_gaps,
         fields: fields.collect(),
@@ -213,11 +213,12 @@ impl Lines<'_> {
 }
 
 /// The order, with the reason of every count. All slopes have the same parts but the modules.
-fn lines(
+pub fn lines(
     slopes: &[OrderedSlope<'_>],
     ordered: &Ordered<'_>,
-    (ids, language): (&Ids<'_>, Language),
+    language: Language,
 ) -> Vec<PartLine> {
+    let ids = &Ids::of(ordered.components);
     let take_off = ordered.take_off;
     let (counts, spares) = (&take_off.total, &ordered.order.allowances);
     let job = slopes[0].slope.job;

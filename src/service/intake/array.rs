@@ -25,7 +25,7 @@ use super::{Common, Notes, filling};
 
 /// Most places of a job where a rail crosses a rafter: a memory of some hundred megabytes if each had
 /// a hook.
-const MAX_CROSSINGS: usize = 40_000;
+pub const MAX_CROSSINGS: usize = 40_000;
 
 /// Rails under a row of modules.
 const RAILS_OF_A_ROW: usize = 2;
@@ -150,7 +150,7 @@ fn not_too_many_crossings(crossings: usize, notes: &mut Notes) {
 }
 
 /// Places where a rail along the eaves crosses a rafter, or one up the slope the tails of a course.
-fn crossings(
+pub fn crossings(
     (roof, covering): (&Roof, &Covering),
     fields: &[Field],
     module: &Module,

@@ -16,6 +16,7 @@ mod hook;
 mod kept;
 mod order;
 mod parts;
+mod phases;
 mod place;
 mod provenance;
 mod roof;
@@ -54,6 +55,7 @@ pub use actions::{TakenActions, take_actions};
 pub use building::{TakenSlope, take_building};
 pub use built::{TakenBuilt, take_built};
 pub use evidence::Rests;
+pub use phases::{Phase, Phases, take_phases};
 pub use statement::{TakenStatement, take_statement};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 

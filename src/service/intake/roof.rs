@@ -221,6 +221,14 @@ const fn usual_weight(kind: CoveringKind) -> f64 {
 }
 
 fn positions(given: &WireRafters, notes: &mut Notes) -> Option<Vec<Length>> {
+    if given.unmeasured.is_some() {
+        notes.fault(
+            "/roof/rafters/unmeasured",
+            FaultCode::Contradiction,
+            "Rafters have to be measured here. A layout of one slope by itself looks at the places they may have.",
+        );
+        return None;
+    }
     let spaced = given.first_mm.is_some() || given.spacing_mm.is_some() || given.count.is_some();
     let Some(measured) = &given.positions_mm else {
         let (Some(first), Some(spacing), Some(count)) =

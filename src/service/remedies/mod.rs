@@ -21,6 +21,8 @@ use crate::wire::remedies::Edit;
 
 use super::intake::{self, Taken};
 
+pub use edits::in_full;
+
 /// Times the job is laid out with several changes at once, at most.
 const MOST_TOGETHER: usize = 3;
 

@@ -46,7 +46,7 @@ pub fn write(sheet: &BuildingSheet<'_>, language: Language) -> String {
         @for (at, slope) in sheet.slopes.iter().enumerate() { (of_the_crew(slope, at, language)) }
         section aria-labelledby="order" {
             h2 #order { (words.order_of_all_slopes) }
-            (order::order(&sheet.answer.parts, words.order, language))
+            (order::order((&sheet.answer.parts, None), words.order, language))
         }
         section .engineer aria-labelledby="engineer" {
             h2 #engineer { (words.for_the_engineer) }

@@ -30,6 +30,7 @@ use crate::wire::layout::{
     HookAnswer, JobUtilisation, LayoutAnswer, ModuleAnswer, RafterAnswer, RailAnswer,
 };
 use crate::wire::parts::PartsAnswer;
+use crate::wire::phases::PhasesAnswer;
 use crate::wire::provenance::{Assumption, TraceLine};
 use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
@@ -61,6 +62,7 @@ pub struct Content<'a> {
     assumptions: &'a [Assumption],
     evidence: &'a [EvidenceAnswer],
     parts: Option<&'a PartsAnswer>,
+    phases: Option<&'a PhasesAnswer>,
     levelling: Option<&'a Levelling>,
     missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
@@ -88,6 +90,7 @@ macro_rules! common {
             assumptions: &$answer.assumptions,
             evidence: &$answer.evidence,
             parts: None,
+            phases: None,
             levelling: None,
             missing: &$answer.missing,
             suggestion: None,
@@ -101,7 +104,8 @@ macro_rules! common {
 impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
         let remedies = answer.remedies.as_ref();
-        Self { parts: Some(&answer.parts), remedies, ..common!(answer) }
+        let phases = answer.phases.as_ref();
+        Self { parts: Some(&answer.parts), phases, remedies, ..common!(answer) }
     }
 }
 
@@ -125,6 +129,7 @@ impl<'a> Content<'a> {
             assumptions: &slope.assumptions,
             evidence: &slope.evidence,
             parts: Some(&building.parts),
+            phases: None,
             levelling: None,
             missing: &slope.missing,
             suggestion: None,
@@ -184,7 +189,9 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
             (mending::surveyed(content, words))
             (mending::suggested(content, words))
             (setting_out(sheet, language))
-            @if let Some(parts) = content.parts { (order::order(parts, words.order, language)) }
+            @if let Some(parts) = content.parts {
+                (order::order((parts, content.phases), words.order, language))
+            }
             (section_figure(sheet, language))
         }
         section .engineer aria-labelledby="engineer" {

@@ -6,23 +6,67 @@ use crate::language::{Language, Words};
 use crate::wire::parts::{
     BarAnswer, CuttingAnswer, FieldParts, OrderedKind, PartLine, PartsAnswer,
 };
+use crate::wire::phases::{PhaseAnswer, PhasesAnswer};
 
 use super::{head, mm};
 use crate::service::answer::on_slope;
+use crate::service::wording::verdict;
 
-/// The three lists, under a title.
-pub fn order(parts: &PartsAnswer, title: &str, language: Language) -> Markup {
+/// The three lists, under a title. Where rafters are not measured, the order is the one that suffices
+/// wherever they stand, and those places come with it.
+pub fn order(
+    (parts, phases): (&PartsAnswer, Option<&PhasesAnswer>),
+    title: &str,
+    language: Language,
+) -> Markup {
     let words = language.words();
+    let suffices = phases.filter(|phases| !phases.order.is_empty());
+    let lines = suffices.map_or(&parts.lines, |phases| &phases.order);
     html! {
         h3 { (title) }
+        @if suffices.is_some() { p { (words.order_of_phases_note) } }
         p { (words.order_note) }
         table .order tabindex="0" {
             (head(&[words.part, words.needed, words.spare, words.ordered, words.mass, words.why]))
-            tbody { @for line in &parts.lines { (ordered(line, words)) } }
+            tbody { @for line in lines { (ordered(line, words)) } }
         }
+        @if let Some(phases) = phases { (places(phases, words)) }
         (cutting(&parts.cutting, words))
         h3 { (words.carry_up) }
         @for field in &parts.fields { (carried(field, words)) }
+    }
+}
+
+/// Every place of the first rafter that was looked at, and what it comes to.
+fn places(phases: &PhasesAnswer, words: &Words) -> Markup {
+    html! {
+        h3 { (words.phases) }
+        table tabindex="0" {
+            (head(&[words.first_rafter_at, words.centres, words.hooks, words.used_most, words.verdict]))
+            tbody {
+                @for (at, phase) in (0..).zip(&phases.phases) {
+                    (place(phase, at == phases.shown, words))
+                }
+            }
+        }
+    }
+}
+
+fn place(phase: &PhaseAnswer, is_shown: bool, words: &Words) -> Markup {
+    html! {
+        tr {
+            th scope="row" {
+                (words.number(phase.first_mm, 1)) " mm"
+                @if is_shown { ", " (words.shown_here) }
+            }
+            td { (words.number(phase.spacing_mm, 1)) " mm" }
+            td { (phase.hooks) }
+            td { (words.used(phase.utilisation, 1)) }
+            td {
+                (verdict(phase.verdict, words))
+                @if let Some(code) = phase.fails_by { " " code { (code) } }
+            }
+        }
     }
 }
 

@@ -10,6 +10,9 @@ use crate::wire::remarks::{Cause, MissingInput, Severity, Verdict};
 
 use super::{Content, listed, mending, sign};
 
+/// What is found where nobody has seen the rafters.
+const UNMEASURED: &str = "rafters.not-measured";
+
 /// The notice, with an id of its own on the page; nothing on a sheet whose job holds.
 pub fn stop(content: &Content<'_>, id: &str, language: Language) -> Markup {
     let words = language.words();
@@ -56,11 +59,21 @@ fn notice<'a>(content: &Content<'_>, words: &'a Words) -> Option<(&'a str, &'a s
         Verdict::Fails if content.event.is_some() => Some((words.stop_event, words.event_note)),
         Verdict::Fails if is_plan => Some((words.stop_plan_fails, words.stop_fails_why)),
         Verdict::Fails => Some((words.stop_built_fails, words.stop_fails_why)),
+        Verdict::Incomplete if may_order(content) => {
+            Some((words.stop_plan_unmeasured, words.stop_unmeasured_why))
+        }
         Verdict::Incomplete if is_plan => {
             Some((words.stop_plan_incomplete, words.stop_incomplete_why))
         }
         Verdict::Incomplete => Some((words.stop_built_incomplete, words.stop_incomplete_why)),
     }
+}
+
+/// Whether nothing is open but where the rafters stand, and the order suffices wherever that was looked at.
+fn may_order(content: &Content<'_>) -> bool {
+    let suffices = content.phases.is_some_and(|phases| phases.failing == 0);
+    let mut open = content.causes.iter().filter(|cause| is_open(cause));
+    suffices && open.all(|cause| cause.code == UNMEASURED)
 }
 
 fn of<'a>(content: &'a Content<'_>, severity: Severity) -> impl Iterator<Item = &'a Cause> {
