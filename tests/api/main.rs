@@ -26,6 +26,7 @@ mod layouts;
 mod manners;
 mod metrics;
 mod ordinary;
+mod phases;
 mod provenance;
 mod rechecks;
 mod remedies;

@@ -37,15 +37,22 @@ fn bare_hook(grade: Option<&str>) -> Value {
     hook
 }
 
+/// Rafters of which so much is said.
+fn rafters(members: &Value) -> Value {
+    let mut rafters = json!({ "width_mm": 100, "depth_mm": 160, "strength_class": "C24" });
+    let given = members.as_object().expect("members").clone();
+    rafters.as_object_mut().expect("rafters").extend(given);
+    rafters
+}
+
+/// Rafters at known centres that nobody has seen yet.
+fn unmeasured(how: &Value) -> Value {
+    rafters(&json!({ "spacing_mm": 780, "unmeasured": how }))
+}
+
 #[test]
 fn what_breaks_a_rule_of_the_schema_is_refused() {
     let net = json!({ "suction": -1.0, "pressure": 0.5 });
-    let rafters = |members: Value| {
-        let mut rafters = json!({ "width_mm": 100, "depth_mm": 160, "strength_class": "C24" });
-        let given = members.as_object().expect("members").clone();
-        rafters.as_object_mut().expect("rafters").extend(given);
-        rafters
-    };
     let wind = |members: Value| {
         let mut wind = json!({ "basic_velocity_m_per_s": 25, "terrain_category": "II" });
         let given = members.as_object().expect("members").clone();
@@ -78,9 +85,26 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
         ("/site/wind", wind(json!({ "loaded_area": { "basis": "given", "area_m2": 1.5 } }))),
         ("/site/wind", wind(json!({ "loaded_area": { "basis": "fixing", "area_m2": 1.5 } }))),
         ("/site/wind", wind(json!({ "loaded_area": { "basis": "module", "reason": "a bay" } }))),
-        ("/roof/rafters", rafters(json!({}))),
-        ("/roof/rafters", rafters(json!({ "first_mm": 50, "spacing_mm": 600 }))),
-        ("/roof/rafters", rafters(json!({ "positions_mm": [50, 650, 1250], "count": 3 }))),
+        ("/roof/rafters", rafters(&json!({}))),
+        ("/roof/rafters", rafters(&json!({ "first_mm": 50, "spacing_mm": 600 }))),
+        ("/roof/rafters", rafters(&json!({ "positions_mm": [50, 650, 1250], "count": 3 }))),
+        ("/roof/rafters", rafters(&json!({ "unmeasured": { "known": "spacing" } }))),
+        ("/roof/rafters", unmeasured(&json!({ "known": "nothing" }))),
+        ("/roof/rafters", unmeasured(&json!({ "known": "spacing", "spacings_mm": [600] }))),
+        (
+            "/roof/rafters",
+            rafters(&json!({ "unmeasured": { "known": "nothing", "shown_first_mm": 100 } })),
+        ),
+        (
+            "/roof/rafters",
+            rafters(&json!({
+                "unmeasured": { "known": "spacing" }, "spacing_mm": 780, "first_mm": 90,
+            })),
+        ),
+        (
+            "/roof/rafters",
+            rafters(&json!({ "unmeasured": { "known": "nothing" }, "positions_mm": [50, 650] })),
+        ),
         ("/components/hook", bare_hook(None)),
     ];
     for (pointer, member) in broken {
@@ -121,6 +145,15 @@ fn what_keeps_the_rules_of_the_schema_is_taken() {
             }),
         ),
         ("/roof/rafters", spaced),
+        ("/roof/rafters", unmeasured(&json!({ "known": "spacing", "step_mm": 390 }))),
+        (
+            "/roof/rafters",
+            unmeasured(&json!({ "known": "spacing", "step_mm": 390, "spacings_mm": [] })),
+        ),
+        (
+            "/roof/rafters",
+            rafters(&json!({ "unmeasured": { "known": "nothing", "step_mm": 400 } })),
+        ),
         ("/components/hook", bare_hook(Some("S235"))),
     ] {
         let request = barn(pointer, &member);

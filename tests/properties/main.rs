@@ -25,6 +25,7 @@ mod members;
 mod mirror;
 mod more_load;
 mod patterns;
+mod phases;
 mod pushed_over;
 mod rafters;
 mod rails;

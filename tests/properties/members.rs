@@ -81,6 +81,11 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         ],
         "for the order of parts, which a layout has",
     ),
+    (
+        &BUILT_JOBS,
+        &["/roof/rafters/unmeasured/"],
+        "refused: what stands on a roof has rafters that were found",
+    ),
     (&BUILT_JOBS, &["/wishes/objective", "/wishes/arm_position"], "what is built is not laid out"),
     (
         &JOBS,
@@ -689,7 +694,26 @@ fn of_a_layout() {
     let of_short_bars = [("/components/rail/stock_lengths_mm", json!([2000.0]))];
     jobs.push(patched(serde_json::from_str(TERRACE).expect("an example"), &of_short_bars));
     jobs.extend(kept());
+    jobs.extend(unmeasured());
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
+}
+
+/// Layouts with rafters that nobody has seen yet.
+fn unmeasured() -> [Value; 2] {
+    let of = |rafters: Value| {
+        let mut all = json!({"width_mm": 100.0, "depth_mm": 160.0, "strength_class": "C24"});
+        let said = rafters.as_object().expect("members").clone();
+        all.as_object_mut().expect("rafters").extend(said);
+        job(BARN, &[("/roof/rafters", all)])
+    };
+    [
+        of(json!({"spacing_mm": 780.0, "unmeasured": {
+            "known": "spacing", "step_mm": 400.0, "shown_first_mm": 100.0,
+        }})),
+        of(
+            json!({"unmeasured": {"known": "nothing", "step_mm": 500.0, "spacings_mm": [700.0, 850.0]}}),
+        ),
+    ]
 }
 
 /// Layouts beside what the example of a recheck has on the roof.
