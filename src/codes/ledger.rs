@@ -62,6 +62,12 @@ const ALUMINIUM: &str = "EN 1999-1-1:2007+A1:2009";
 const DOWELS: &str = "AWC TR12 (2015)";
 const DE_SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
 const DE_WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
+const NL_SNOW: &str = "NEN-EN 1991-1-3/NB";
+const NL_WIND: &str = "NEN-EN 1991-1-4:2005+C2:2011/NB:2019";
+const PL_SNOW: &str = "PN-EN 1991-1-3/NA";
+const PL_WIND: &str = "PN-EN 1991-1-4/NA";
+const FR_SNOW: &str = "NF EN 1991-1-3/NA";
+const FR_WIND: &str = "NF EN 1991-1-4/NA";
 
 const fn entry(
     document: &'static str,
@@ -92,10 +98,25 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "NA.B.3.3", "peak pressure over height", "eurocode::annex::de::profile_pressure", FromMemory).available(),
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry("NF EN 1990/NA and following", "national choices", "French values of the annex", "eurocode::annex::fr::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(FR_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::fr::ground_snow_load", Confirmed("a public page of zones, a library")),
+    entry(FR_SNOW, "NDP to 4.3(1)", "exceptional ground snow by zone", "eurocode::annex::fr::exceptional_snow_load", Confirmed("a public page of zones, a library, a copy of the annex")),
+    entry(FR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fr::basic_velocity", Confirmed("a public page of zones, a library")),
+    entry(FR_WIND, "Table 4.1(NA)", "terrain of a category", "eurocode::annex::fr::terrain_of", Confirmed("a public page, a library")),
+    entry(FR_WIND, "NDP to 4.4(1)", "turbulence factor", "eurocode::annex::fr::turbulence_factor", OneSource("a library")),
+    entry("NEN-EN 1990/NB and following", "national choices", "Dutch values and roof tables of the annex", "eurocode::annex::nl::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed; the table of hipped roofs is a stand-in")),
+    entry(NL_SNOW, "NDP to 4.1(1)", "ground snow", "eurocode::annex::nl::ground_snow_load", Confirmed("several public sources")),
+    entry(NL_WIND, "Table NB.1", "basic wind velocity by area", "eurocode::annex::nl::basic_velocity", Confirmed("two public sources, two printed pressures")),
+    entry(NL_WIND, "Table NB.3-4.1", "terrain of a category", "eurocode::annex::nl::terrain_of", Confirmed("a public project, a public script")),
+    entry("PN-EN 1990/NA and following", "national choices", "Polish values of the annex", "eurocode::annex::pl::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(PL_SNOW, "Table NB.1", "ground snow by zone and altitude", "eurocode::annex::pl::ground_snow_load", Confirmed("four public pages")),
+    entry(PL_WIND, "Table NA.1", "basic wind velocity by zone and altitude", "eurocode::annex::pl::basic_velocity", Confirmed("a printed example, a public program")),
+    entry(PL_WIND, "Table NA.1", "basic velocity pressure by zone and altitude", "eurocode::annex::pl::basic_pressure", Confirmed("a printed example, a public program")),
+    entry(PL_WIND, "Table NA.3", "exposure factor of a terrain", "eurocode::annex::pl::exposure_factor", Confirmed("a printed example, a public program")),
 
-    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; that Germany does not lower by none")),
+    entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; which countries do not lower by none")),
     entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),
-    entry(BASIS, "(6.10), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
+    entry(BASIS, "(6.10) to (6.10b), (6.11b), (6.14b)", "combinations of actions", "eurocode::en1990_2002::combinations", PartlyFromMemory("a library and two summaries; (6.11b) by none")),
 
     entry(BASIS, "Annex D, Table D1", "factor by number of tests", "eurocode::en1990_2002_annex_d::fractile_factor", Confirmed("two public programs that print the table; a statistics quantile to within 0.02")),
     entry(BASIS, "Annex D, D7.2", "characteristic value of a series of tests", "eurocode::en1990_2002_annex_d::characteristic_value", PartlyFromMemory("the normal distribution by two public programs; the lognormal one and the least variation by none")),

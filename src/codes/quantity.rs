@@ -72,6 +72,10 @@ quantities! {
     Roughness,
     /// Mean wind velocity.
     MeanWindVelocity,
+    /// Exposure factor of the wind over a terrain.
+    WindExposure,
+    /// Turbulence factor of a country.
+    TurbulenceFactor,
     /// Turbulence intensity.
     TurbulenceIntensity,
     /// Peak velocity pressure.

@@ -49,6 +49,8 @@ names! {
     Orography: "orography factor", "Topographiebeiwert";
     Roughness: "roughness factor", "Rauigkeitsbeiwert";
     MeanWindVelocity: "mean wind velocity", "mittlere Windgeschwindigkeit";
+    WindExposure: "exposure factor of the wind", "Geländefaktor des Windes";
+    TurbulenceFactor: "turbulence factor", "Turbulenzfaktor";
     TurbulenceIntensity: "turbulence intensity", "Turbulenzintensität";
     PeakVelocityPressure: "peak velocity pressure", "Böengeschwindigkeitsdruck";
     FixingsLoadedArea: "loaded area of fixings", "Lasteinzugsfläche der Befestigungen";

@@ -457,7 +457,7 @@ mod tests {
     use super::*;
     use crate::codes::cited::Source;
     use crate::codes::vocabulary::{
-        Coefficients, Direction, NetCoefficients, PeakPressure, ZoneOnSlope,
+        Coefficients, Direction, Evidence, NetCoefficients, PeakPressure, ZoneOnSlope,
     };
     use crate::placement::array::Run;
     use crate::placement::line::Over;
@@ -508,6 +508,7 @@ mod tests {
             pressure: Pressure::from_kn_per_m2(1.0),
             basic: None,
             described: String::new(),
+            evidence: Evidence::Given,
             steps: Vec::new(),
         };
         let zones = vec![
@@ -516,7 +517,7 @@ mod tests {
             zone("H", [[0.0, 8.0], [0.9, 5.0]], -0.6),
         ];
         let net = NetCoefficients::RoofSurface;
-        let wind = WindField { peak, net, loaded_area: None, zones };
+        let wind = WindField { peak, net, evidence: Evidence::Given, loaded_area: None, zones };
         let module = Rect { x: [1600.0, 2600.0], y: [300.0, 2100.0] };
         let on = |y: f64, other: Option<f64>| {
             wind_on_frames(&wind, &rail(y, other), &module).of(WIND).map(Force::kn)

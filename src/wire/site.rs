@@ -10,7 +10,7 @@ use utoipa::ToSchema;
 pub struct RulesChoice {
     /// Family of standards.
     pub family: RulesFamily,
-    /// National annex: `DE`, or `EN` for the recommended values.
+    /// National annex: `DE`, `FR`, `NL`, `PL`, or `EN` for the recommended values.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
     /// Revision of the rule set, one of those listed by `GET /v1/rules`; absent = the newest. An earlier
@@ -41,11 +41,12 @@ pub struct Site {
     pub snow: SnowSite,
     /// Wind.
     pub wind: WindSite,
-    /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered. Assumed 1.0.
+    /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered; in `FR` 1.0,
+    /// or 1.25 sheltered; in `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 2, example = 1.0)]
     pub exposure_factor: Option<f64>,
-    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)). Assumed 1.0.
+    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
@@ -74,11 +75,12 @@ enumeration! {
 }
 
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
-/// `region` with `zone` (EN 1991-1-3 Annex C).
+/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
-    /// Snow zone: in `DE` one of `1 1a 2 2a 3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
+    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `PL` one of
+    /// `1 2 3 4 5`; with `region` the zone number of Annex C, such as `2` or `4.5`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -86,15 +88,21 @@ pub struct SnowSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub region: Option<ClimateRegion>,
-    /// Characteristic ground snow load `sk`, kN/m².
+    /// Characteristic ground snow load `sk`, kN/m². Exceptional snow is then to be said as well.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 30, example = 1.14)]
     pub ground_load_kn_per_m2: Option<f64>,
     /// The site lies where exceptional snow must be considered (EN 1991-1-3 4.3); in `DE` the
-    /// North German Plain. Absent: no combination has any, and the answer is incomplete.
+    /// North German Plain. In `FR` the zone says. Absent elsewhere: no combination has any, and the answer
+    /// is incomplete.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = false)]
     pub exceptional: Option<bool>,
+    /// Exceptional ground snow load `sAd`, kN/m²; needed with `exceptional: true` in annexes that have no
+    /// factor for it. Absent: by the annex. Not beside a zone that says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 60, example = 1.8)]
+    pub exceptional_load_kn_per_m2: Option<f64>,
 }
 
 enumeration! {
@@ -114,12 +122,13 @@ enumeration! {
     }
 }
 
-/// Wind: give **one** of `zone` with `setting`, `basic_velocity_m_per_s` with
-/// `terrain_category`, or `peak_pressure_kn_per_m2`.
+/// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
+/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WindSite {
-    /// Wind zone of the country: in `DE` one of `1 2 3 4`.
+    /// Wind zone of the country: in `DE` one of `1 2 3 4`, with `setting`; in `FR` one of `1 2 3 4`, in `NL`
+    /// one of `I II III`, in `PL` one of `1 2 3`, with `terrain_category`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -131,12 +140,13 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
     pub basic_velocity_m_per_s: Option<f64>,
-    /// Terrain category of EN 1991-1-4 Table 4.1.
+    /// Terrain category of EN 1991-1-4 Table 4.1; in `FR` one of `0 II IIIa IIIb IV`, in `NL` one of
+    /// `0 II III`: coast, rural, built-up.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
     /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0. Not with a peak pressure, which
-    /// includes it.
+    /// includes it; not above 1 in `PL`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 2, example = 1.0)]
     pub orography_factor: Option<f64>,
@@ -217,7 +227,7 @@ enumeration! {
 }
 
 enumeration! {
-    /// Terrain categories of EN 1991-1-4 Table 4.1.
+    /// Terrain categories of EN 1991-1-4 Table 4.1, and those that countries have in their place.
     #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
     pub enum TerrainCategory {
         /// Sea or coast open to the sea.
@@ -229,6 +239,10 @@ enumeration! {
         II,
         /// Regular cover of vegetation or buildings: villages, suburbs, woods.
         III,
+        /// Country with hedges, vineyards, scattered houses: in `FR` for III.
+        IIIa,
+        /// Built-up or industrial areas, woods, orchards: in `FR` for III.
+        IIIb,
         /// At least 15 % covered with buildings of more than 15 m on average.
         IV,
     }

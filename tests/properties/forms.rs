@@ -1,7 +1,7 @@
 //! Wind zones of roofs of every form: they cover each slope once, and look the same in a mirror.
 
 use hookspan::codes::vocabulary::{
-    Building, Direction, Face, NetCoefficients, PeakPressure, Sense, WindCase, WindField,
+    Building, Direction, Evidence, Face, NetCoefficients, PeakPressure, Sense, WindCase, WindField,
 };
 use hookspan::codes::{Code, Rules};
 use hookspan::geometry::{Outline, Point, Rect};
@@ -96,6 +96,7 @@ impl Slope {
             pressure: Pressure::from_kn_per_m2(1.0),
             basic: None,
             described: String::new(),
+            evidence: Evidence::Given,
             steps: Vec::new(),
         };
         let rules = Rules::all().next().expect("a rule set");

@@ -292,6 +292,7 @@ impl Draft {
             region: None,
             ground_load_kn_per_m2: Some(self.site.ground_load_kn_per_m2),
             exceptional: Some(self.site.exceptional),
+            exceptional_load_kn_per_m2: None,
         };
         site.wind = WindSite {
             zone: None,

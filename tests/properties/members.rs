@@ -448,7 +448,12 @@ fn given() -> Patches {
         "net_coefficients": {"suction": -1.1, "pressure": 0.4},
     });
     vec![
-        ("/site/snow", json!({"ground_load_kn_per_m2": 1.2, "exceptional": false})),
+        (
+            "/site/snow",
+            json!({
+                "ground_load_kn_per_m2": 1.2, "exceptional": true, "exceptional_load_kn_per_m2": 2.5,
+            }),
+        ),
         ("/site/wind", wind),
     ]
 }

@@ -37,6 +37,13 @@ const FLOORS: &[(&str, usize)] = &[
     ("mechanics", 15),
     ("models", 0), // our own, worked apart from this code
     ("nds", 12),
+    ("nen_en_1990_nb", 3),
+    ("nen_en_1991_1_3_nb", 1),
+    ("nen_en_1991_1_4_nb", 18),
+    ("nf_en_1991_1_3_na", 13),
+    ("nf_en_1991_1_4_na", 13),
+    ("pn_en_1991_1_3_na", 5),
+    ("pn_en_1991_1_4_na", 6),
     ("tr12", 7),
 ];
 

@@ -1,6 +1,6 @@
 //! What acts on a slope: the clauses of EN 1990 and EN 1991 composed, with the annex's choices.
 
-use super::annex::Annex;
+use super::annex::{Annex, Least};
 use super::en1990_2002::{self as en1990, Action};
 use super::en1991_1_1_2002 as en1991_1_1;
 use super::en1991_1_3_2003 as en1991_1_3;
@@ -11,10 +11,10 @@ use crate::codes::Clause;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Arrangement, Building, Combination, CombinationBasis, Direction, Face, FactorSet, Factors,
-    Gathers, GroundSnow, LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person,
-    SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField,
-    WindSite, ZoneOnSlope,
+    Arrangement, Building, Combination, CombinationBasis, Direction, Evidence, Exceptional,
+    ExceptionalGround, ExceptionalLoad, Face, FactorSet, Factors, Gathers, GroundSnow,
+    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField,
+    Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
 };
 use crate::units::{Angle, Area, Length, Pressure};
 
@@ -25,15 +25,80 @@ pub(super) fn ground_snow(
     annex: &Annex,
     site: &SnowSite<'_>,
 ) -> Result<GroundSnow, Vec<SiteFault>> {
-    match (site.load, site.zone) {
+    let ground = match (site.load, site.zone) {
         (Some(load), None) if site.region.is_none() => Ok(GroundSnow {
             load,
             described: Source::Given.to_string(),
-            from_memory: false,
+            evidence: Evidence::Given,
+            exceptional: Exceptional::NotSaid,
             steps: vec![ground_snow_step(load, Source::Given)],
         }),
-        (None, Some(_)) => (annex.ground_snow)(site),
+        (None, zone) if zone.is_some() || annex.snow_ways.iter().any(|way| way.is_empty()) => {
+            (annex.ground_snow)(site)
+        }
         _ => Err(vec![SiteField::Snow.with(Trouble::ChooseOne { ways: annex.snow_ways })]),
+    };
+    let mut faults = Vec::new();
+    let coefficients = [
+        (SiteField::Exposure, site.exposure, annex.least_exposure),
+        (SiteField::Thermal, site.thermal, annex.least_thermal),
+    ];
+    for (field, given, least) in coefficients {
+        let fault = |least: Least| field.silent(&[])(least.rule);
+        faults.extend(least.filter(|least| given.is_some_and(|c| c < least.value)).map(fault));
+    }
+    match ground {
+        Ok(ground) => match exceptional(annex, site, ground.exceptional) {
+            Ok(exceptional) if faults.is_empty() => Ok(GroundSnow { exceptional, ..ground }),
+            settled => Err(settled.err().into_iter().chain(faults).collect()),
+        },
+        Err(found) => Err(found.into_iter().chain(faults).collect()),
+    }
+}
+
+/// Exceptional snow by what the map says of it and, where it is silent, by what the caller says.
+fn exceptional(
+    annex: &Annex,
+    site: &SnowSite<'_>,
+    by_map: Exceptional,
+) -> Result<Exceptional, SiteFault> {
+    let given = |load| ExceptionalGround {
+        load: ExceptionalLoad::Load(load),
+        source: Source::Given,
+        evidence: Evidence::Given,
+    };
+    match (by_map, site.exceptional, site.exceptional_load) {
+        (Exceptional::NotSaid, None, None) => Ok(Exceptional::NotSaid),
+        (Exceptional::NotSaid, Some(false), None) => Ok(Exceptional::None),
+        (Exceptional::NotSaid, Some(false), Some(_)) => {
+            let beside = SiteField::ExceptionalSnow;
+            let trouble = Trouble::Settled { by: beside, as_flag: false };
+            Err(SiteField::ExceptionalLoad.with(trouble))
+        }
+        (Exceptional::NotSaid, None, Some(_)) => {
+            Err(SiteField::ExceptionalSnow.with(Trouble::Missing { known: &["true"] }))
+        }
+        (Exceptional::NotSaid, Some(true), Some(load)) => Ok(Exceptional::Considered(given(load))),
+        (Exceptional::NotSaid, Some(true), None) => {
+            let factor = SiteField::ExceptionalLoad.need(annex.exceptional_snow_factor)?;
+            Ok(Exceptional::Considered(ExceptionalGround {
+                load: ExceptionalLoad::Multiple(factor),
+                source: Source::clause(SNOW, "Eq. (4.1)"),
+                evidence: Evidence::Confirmed,
+            }))
+        }
+        (Exceptional::None | Exceptional::Considered(_), said, given) => {
+            let there = by_map != Exceptional::None;
+            if given.is_some() {
+                let beside = SiteField::SnowZone;
+                return Err(SiteField::ExceptionalLoad.with(Trouble::Included { beside }));
+            }
+            if said.is_some_and(|said| said != there) {
+                let trouble = Trouble::Settled { by: SiteField::SnowZone, as_flag: there };
+                return Err(SiteField::ExceptionalSnow.with(trouble));
+            }
+            Ok(by_map)
+        }
     }
 }
 
@@ -43,7 +108,13 @@ pub(super) fn peak_pressure(
     site: &WindSite<'_>,
 ) -> Result<PeakPressure, Vec<SiteFault>> {
     let by_zone = site.zone.is_some() || site.setting.is_some();
-    let by_velocity = site.basic_velocity.is_some() || site.terrain.is_some();
+    // A category of terrain belongs to a zone where the annex reads zones so.
+    let zones_have_terrain = annex
+        .wind_ways
+        .iter()
+        .any(|way| way.contains(&SiteField::WindZone) && way.contains(&SiteField::TerrainCategory));
+    let terrain = site.terrain.is_some() && !(by_zone && zones_have_terrain);
+    let by_velocity = site.basic_velocity.is_some() || terrain;
     let ways = [by_zone, by_velocity, site.peak.is_some()];
     if ways.into_iter().filter(|given| *given).count() != 1 {
         return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);
@@ -58,6 +129,7 @@ pub(super) fn peak_pressure(
             pressure,
             basic: None,
             described: Source::Given.to_string(),
+            evidence: Evidence::Given,
             steps: vec![peak_pressure_step(pressure, Source::Given)],
         }),
         None => (annex.peak_pressure)(site),
@@ -66,7 +138,6 @@ pub(super) fn peak_pressure(
 
 /// The undrifted arrangement governs: the others of Figure 5.3 put half of it on one slope.
 pub(super) fn snow(
-    annex: &Annex,
     ground: GroundSnow,
     conditions: SnowConditions,
     pitch: Angle,
@@ -75,9 +146,14 @@ pub(super) fn snow(
     let shape = en1991_1_3::shape_factor(pitch, conditions.held);
     let (c_e, c_t) = (conditions.exposure, conditions.thermal);
     let roof = |ground| en1991_1_3::roof_load(shape, c_e.value, c_t.value, ground);
-    let exceptional_ground = conditions
-        .exceptional
-        .then(|| en1991_1_3::exceptional_ground_load(annex.exceptional_snow_factor, ground.load));
+    let exceptional = match ground.exceptional {
+        Exceptional::Considered(there) if conditions.exceptional => Some(there),
+        _ => None,
+    };
+    let exceptional_ground = exceptional.map(|there| match there.load {
+        ExceptionalLoad::Multiple(c_esl) => en1991_1_3::exceptional_ground_load(c_esl, ground.load),
+        ExceptionalLoad::Load(load) => load,
+    });
     let s = roof(ground.load);
     let on_slope = en1991_1_3::on_slope(s, pitch);
     // A guard holds the snow whose force it takes.
@@ -106,8 +182,7 @@ pub(super) fn snow(
         Step::new(Quantity::RoofSnow, "s", s.kn_per_m2(), PRESSURE, of_clause("Eq. (5.1)")),
     ]);
     steps.extend(on_slope_steps(&on_slope, of_clause("5.2(5)")));
-    if let Some(load) = exceptional_ground {
-        let source = of_clause("Eq. (4.1)");
+    if let Some((load, ExceptionalGround { source, .. })) = exceptional_ground.zip(exceptional) {
         let quantity = Quantity::ExceptionalGroundSnow;
         steps.push(Step::new(quantity, "s_Ad", load.kn_per_m2(), PRESSURE, source));
     }
@@ -137,12 +212,15 @@ fn on_slope_steps(on: &OnSlope, source: Source) -> [Step; 2] {
 
 /// Zones of the roof on one of its slopes, every direction.
 pub(super) fn wind(
+    annex: &Annex,
     peak: PeakPressure,
     building: &Building,
     face: &Face<'_>,
     loaded_area: Area,
     net: NetCoefficients,
 ) -> Result<WindField, SiteFault> {
+    let tables = &annex.roof_tables;
+    let mut evidence = Evidence::Given;
     let mut zones = Vec::new();
     for direction in Direction::ALL {
         if let NetCoefficients::Given(coefficients) = net {
@@ -155,12 +233,13 @@ pub(super) fn wind(
             });
             continue;
         }
-        let found = roof_zones::roof_zones(building, face, direction, loaded_area)
+        let found = roof_zones::roof_zones(tables, building, face, direction, loaded_area)
             .map_err(SiteField::Pitch.silent(&[]))?;
+        evidence = found.iter().map(|zone| zone.evidence).fold(evidence, Evidence::max);
         zones.extend(found.into_iter().map(|zone| ZoneOnSlope {
             direction,
             name: zone.name,
-            source: of_zone(net, &zone),
+            source: of_zone(tables.document, net, &zone),
             coefficients: net.of(zone.coefficients),
             region: zone.region,
         }));
@@ -171,12 +250,12 @@ pub(super) fn wind(
         }
         NetCoefficients::Given(_) => None,
     };
-    Ok(WindField { peak, net, loaded_area, zones })
+    Ok(WindField { peak, net, evidence, loaded_area, zones })
 }
 
 /// Where the coefficients of a zone come from.
-const fn of_zone(net: NetCoefficients, zone: &RoofZone) -> Source {
-    let clause = Clause::new(EN1991_1_4, zone.clause);
+const fn of_zone(document: &'static str, net: NetCoefficients, zone: &RoofZone) -> Source {
+    let clause = Clause::new(document, zone.clause);
     match (net, zone.reading) {
         (NetCoefficients::Equalised { .. }, _) => Source::Case(clause, "times the caller's factor"),
         (_, Some(reading)) => Source::Case(clause, reading),
@@ -192,9 +271,9 @@ pub(super) fn combinations(
     arrangements: &[Arrangement],
 ) -> Vec<Combination> {
     let psi_0_snow = en1990::snow_combination_factor(basis.altitude, annex);
-    let partial = partial_factors(annex, basis);
+    let design = design_factors(annex, basis);
     let mut out = Vec::new();
-    for row in en1990::combinations(annex, partial, psi_0_snow, basis.exceptional_snow) {
+    for row in en1990::combinations(annex, design, psi_0_snow, basis.exceptional_snow) {
         let Some(sense) = row.wind else {
             out.push(combination(annex, basis.altitude, &row, None));
             continue;
@@ -213,12 +292,10 @@ pub(super) fn combinations(
 }
 
 /// Partial factors on the actions, with the factor of the consequence class.
-fn partial_factors(annex: &Annex, basis: &CombinationBasis) -> en1990::PartialFactors {
+const fn design_factors(annex: &Annex, basis: &CombinationBasis) -> en1990::DesignFactors {
     match basis.factors {
-        FactorSet::Design => {
-            en1990::PartialFactors::of(annex, en1990::consequence_factor(basis.consequence, annex))
-        }
-        FactorSet::One => en1990::PartialFactors::ONE,
+        FactorSet::Design => en1990::DesignFactors::of(annex, basis.consequence),
+        FactorSet::One => en1990::DesignFactors::ONE,
     }
 }
 
@@ -239,8 +316,8 @@ pub(super) fn drifted(all: &mut Vec<Combination>, arrangement: usize, gathers: G
 
 /// A person on the roof. Duration class of maintenance: short-term, EN 1995-1-1, Table 2.2, from memory.
 pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
-    let partial = partial_factors(annex, basis);
-    let permanent = partial.unfavourable;
+    let design = design_factors(annex, basis);
+    let permanent = design.main.unfavourable;
     Person {
         combination: Combination {
             id: "uls:G+Q".to_owned(),
@@ -249,11 +326,11 @@ pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
             wind: None,
             snow: None,
             duration: LoadDuration::Short,
-            clause: en1990::clause(Situation::Persistent),
+            clause: design.clause(),
         },
-        weight: en1991_1_1::maintenance_force(),
+        weight: annex.maintenance_force,
         source: Source::clause(en1991_1_1::EN1991_1_1, "6.3.4.2, Table 6.10"),
-        factor: partial.variable,
+        factor: design.main.variable,
     }
 }
 
@@ -286,7 +363,7 @@ pub(super) fn combination(
             Action::Snow => annex.snow_duration_low,
             Action::Wind => annex.wind_duration,
         },
-        clause: en1990::clause(row.situation),
+        clause: row.clause,
     }
 }
 

@@ -19,6 +19,7 @@ mod actions;
 mod connection;
 mod members;
 mod observed;
+mod profile;
 mod roof_zones;
 mod site_steps;
 
@@ -101,7 +102,7 @@ impl Code for Eurocode {
         pitch: Angle,
         run: Length,
     ) -> Snow {
-        actions::snow(self.annex, ground, conditions, pitch, run)
+        actions::snow(ground, conditions, pitch, run)
     }
 
     fn wind(
@@ -112,7 +113,7 @@ impl Code for Eurocode {
         loaded_area: Area,
         net: NetCoefficients,
     ) -> Result<WindField, SiteFault> {
-        actions::wind(peak, building, face, loaded_area, net)
+        actions::wind(self.annex, peak, building, face, loaded_area, net)
     }
 
     fn snow_arrangements(

@@ -53,6 +53,7 @@ fn rows(situation: Situation) -> [en1990::Combination; 6] {
     let row = |name, snow: bool, wind: Option<Sense>| en1990::Combination {
         name,
         situation,
+        clause: en1990::clause(situation),
         wind,
         factors: Factors {
             permanent: 1.0,

@@ -2,9 +2,10 @@
 //! form and brought onto the slope, cut along its outline.
 
 use super::en1991_1_4_2005::plan::{FacePlan, ZoneInPlan};
+use super::en1991_1_4_2005::tables::RoofTables;
 use super::en1991_1_4_2005::{coefficients, duopitch, hipped, monopitch};
 use crate::codes::NotCovered;
-use crate::codes::vocabulary::{Building, Coefficients, Direction, Face};
+use crate::codes::vocabulary::{Building, Coefficients, Direction, Evidence, Face};
 use crate::geometry::{Border, Outline, Point, Rect, Region, split_all};
 use crate::roof::{Edge, End, Form, Side, hip_at};
 use crate::units::{Area, Length};
@@ -21,6 +22,8 @@ pub(super) struct RoofZone {
     pub(super) clause: &'static str,
     /// What was read on the safe side.
     pub(super) reading: Option<&'static str>,
+    /// How well the table is known.
+    pub(super) evidence: Evidence,
 }
 
 /// The zones of a slope for one wind direction, covering it exactly once.
@@ -28,26 +31,28 @@ pub(super) struct RoofZone {
 /// # Errors
 /// [`NotCovered`] for pitches the tables do not have.
 pub(super) fn roof_zones(
+    tables: &RoofTables,
     building: &Building,
     face: &Face<'_>,
     direction: Direction,
     loaded_area: Area,
 ) -> Result<Vec<RoofZone>, NotCovered> {
     match building.form {
-        Form::Duopitch => of_duopitch(building, face, direction, loaded_area),
-        Form::Monopitch => of_monopitch(building, face, direction, loaded_area),
+        Form::Duopitch => of_duopitch(tables, building, face, direction, loaded_area),
+        Form::Monopitch => of_monopitch(tables, building, face, direction, loaded_area),
         Form::Hipped => {
             let sides = Side::all(face.outline, face.edges);
             if ends_at_gable(&sides, direction) {
-                of_duopitch(building, face, direction, loaded_area)
+                of_duopitch(tables, building, face, direction, loaded_area)
             } else {
-                of_hipped(building, (face.outline, &sides), direction, loaded_area)
+                of_hipped(tables, building, (face.outline, &sides), direction, loaded_area)
             }
         }
     }
 }
 
 fn of_duopitch(
+    tables: &RoofTables,
     building: &Building,
     face: &Face<'_>,
     direction: Direction,
@@ -58,13 +63,14 @@ fn of_duopitch(
         Direction::Left | Direction::Right => "7.2.5, Table 7.4b",
     };
     let zones = duopitch::duopitch_zones(&plan(building, face), direction);
-    on_slope(building, face, &zones, clause, |zone| {
-        let found = coefficients::duopitch(direction, zone, building.pitch, loaded_area)?;
+    on_slope(building, face, &zones, (clause, tables.evidence), |zone| {
+        let found = coefficients::duopitch(tables, direction, zone, building.pitch, loaded_area)?;
         Ok((duopitch_letter(zone), found))
     })
 }
 
 fn of_monopitch(
+    tables: &RoofTables,
     building: &Building,
     face: &Face<'_>,
     direction: Direction,
@@ -75,13 +81,14 @@ fn of_monopitch(
         Direction::Left | Direction::Right => "7.2.4, Table 7.3b",
     };
     let zones = monopitch::zones(&plan(building, face), direction);
-    on_slope(building, face, &zones, clause, |zone| {
-        let found = monopitch::coefficients(direction, zone, building.pitch, loaded_area)?;
+    on_slope(building, face, &zones, (clause, tables.evidence), |zone| {
+        let found = monopitch::coefficients(tables, direction, zone, building.pitch, loaded_area)?;
         Ok((monopitch_letter(zone), found))
     })
 }
 
 fn of_hipped(
+    tables: &RoofTables,
     building: &Building,
     (outline, sides): (&Outline, &[Side]),
     direction: Direction,
@@ -101,16 +108,17 @@ fn of_hipped(
     let windward_hip = end_towards(direction).and_then(|end| hip_at(sides, end));
     let windward_pitch = windward_hip.map_or(pitch, |hip| hip.pitch_beyond(pitch));
     let zone = |(zone, region): (hipped::Zone, Region)| {
-        let coefficients = hipped::coefficients(zone, windward_pitch, loaded_area)?;
+        let coefficients = hipped::coefficients(tables, zone, windward_pitch, loaded_area)?;
         Ok(RoofZone {
             name: hipped_letter(zone),
             region: region.mapped(|Point { x, y }| Point { x, y: y / pitch.cos() }),
             coefficients,
             clause: "7.2.6, Table 7.5",
             reading: (zone == hipped::Zone::M).then_some("zone N taken as M"),
+            evidence: tables.hipped_evidence,
         })
     };
-    hipped::zones(&of_face, direction)?.into_iter().map(zone).collect()
+    hipped::zones(tables, &of_face, direction)?.into_iter().map(zone).collect()
 }
 
 /// Whether the wind from one side meets a gable instead of a hip: one end of a roof can be hipped and the
@@ -149,7 +157,7 @@ fn on_slope<Z: Copy>(
     building: &Building,
     face: &Face<'_>,
     zones: &[ZoneInPlan<Z>],
-    clause: &'static str,
+    (clause, evidence): (&'static str, Evidence),
     of: impl Fn(Z) -> Result<(&'static str, Coefficients), NotCovered>,
 ) -> Result<Vec<RoofZone>, NotCovered> {
     let outline = face.outline.region();
@@ -168,6 +176,7 @@ fn on_slope<Z: Copy>(
             coefficients,
             clause,
             reading: None,
+            evidence,
         }));
     }
     Ok(out)

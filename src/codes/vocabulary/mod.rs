@@ -10,6 +10,7 @@ mod bar;
 mod combination;
 mod connection;
 mod drifts;
+mod evidence;
 mod site;
 mod snow;
 mod testing;
@@ -27,9 +28,13 @@ pub use connection::{
 pub use drifts::{
     Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,
 };
+pub use evidence::Evidence;
 pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
 
-pub use snow::{GroundSnow, OnSlope, Snow, SnowConditions, Stated};
+pub use snow::{
+    Exceptional, ExceptionalGround, ExceptionalLoad, GroundSnow, OnSlope, Snow, SnowConditions,
+    Stated,
+};
 pub use testing::{Characteristic, Distribution, Series};
 pub use wind::{
     Building, ByCase, Coefficients, Direction, Face, LoadedArea, NetCoefficients, PeakPressure,

@@ -23,6 +23,14 @@ pub enum SiteField {
     SnowZone,
     /// Region whose map has the zone.
     SnowRegion,
+    /// Whether exceptional snow is to be considered.
+    ExceptionalSnow,
+    /// Exceptional ground load as a number.
+    ExceptionalLoad,
+    /// Exposure coefficient of the snow.
+    Exposure,
+    /// Thermal coefficient of the snow.
+    Thermal,
     /// The wind as a whole.
     Wind,
     /// Wind zone of a map.
@@ -100,6 +108,13 @@ pub enum Trouble {
         /// The other.
         beside: SiteField,
     },
+    /// Another field settles it, and otherwise than was said.
+    Settled {
+        /// The other.
+        by: SiteField,
+        /// As which flag.
+        as_flag: bool,
+    },
     /// A rule does not cover its value; the `instead` fields would do without it.
     Silent {
         /// The rule.
@@ -132,6 +147,14 @@ pub struct SnowSite<'a> {
     pub region: Option<&'a str>,
     /// The load itself.
     pub load: Option<Pressure>,
+    /// Whether exceptional snow is to be considered.
+    pub exceptional: Option<bool>,
+    /// The exceptional load itself.
+    pub exceptional_load: Option<Pressure>,
+    /// Exposure coefficient.
+    pub exposure: Option<f64>,
+    /// Thermal coefficient.
+    pub thermal: Option<f64>,
     /// Altitude.
     pub altitude: Length,
 }

@@ -1,9 +1,10 @@
 //! Snow on the ground and on a slope.
 
-use crate::codes::cited::Step;
+use crate::codes::cited::{Source, Step};
 use crate::units::{LineLoad, Pressure};
 
 use super::drifts::{Arrangement, GroundLevel};
+use super::evidence::Evidence;
 
 /// A factor with who states it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,10 +35,43 @@ pub struct GroundSnow {
     pub load: Pressure,
     /// Where it comes from, for people.
     pub described: String,
-    /// Whether the rule it follows is known from memory alone.
-    pub from_memory: bool,
+    /// How well the rule it follows is known.
+    pub evidence: Evidence,
+    /// What is known of exceptional snow there.
+    pub exceptional: Exceptional,
     /// How it was found.
     pub steps: Vec<Step>,
+}
+
+/// Whether exceptional snow is to be considered at a site.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Exceptional {
+    /// Neither the map nor the caller says.
+    NotSaid,
+    /// None is.
+    None,
+    /// This is.
+    Considered(ExceptionalGround),
+}
+
+/// Exceptional snow on the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ExceptionalGround {
+    /// How much it is.
+    pub load: ExceptionalLoad,
+    /// Where that comes from.
+    pub source: Source,
+    /// How well it is known.
+    pub evidence: Evidence,
+}
+
+/// How much exceptional snow there is on the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ExceptionalLoad {
+    /// This many times the characteristic load.
+    Multiple(f64),
+    /// This, whatever the characteristic load.
+    Load(Pressure),
 }
 
 /// A vertical load in the roof's axes, per area of sloping surface.

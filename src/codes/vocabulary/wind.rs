@@ -5,6 +5,8 @@ use crate::geometry::{Outline, Part, Rect, Region};
 use crate::roof::{Edge, Form};
 use crate::units::{Angle, Area, Force, Length, Pressure};
 
+use super::evidence::Evidence;
+
 /// Where the wind comes from, seen standing outside in front of the slope.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Direction {
@@ -149,6 +151,8 @@ pub struct PeakPressure {
     pub basic: Option<Pressure>,
     /// Where it comes from, for people.
     pub described: String,
+    /// How well the rule it follows is known.
+    pub evidence: Evidence,
     /// How it was found.
     pub steps: Vec<Step>,
 }
@@ -184,6 +188,8 @@ pub struct WindField {
     pub peak: PeakPressure,
     /// What they are of those of the roof.
     pub net: NetCoefficients,
+    /// How well the coefficients are known.
+    pub evidence: Evidence,
     /// Area the coefficients were read at; none where they were given.
     pub loaded_area: Option<LoadedArea>,
     /// Zones of all directions.

@@ -307,7 +307,7 @@ fn not_too_many_together(job: &Job, all: &[Phase], notes: &mut Notes) {
     let mut crossed = 0;
     for phase in all {
         roof.rafters.positions = phase.positions().collect();
-        crossed += crossings(&roof, &job.fields, &job.module);
+        crossed += crossings((&roof, &job.covering), &job.fields, &job.module, job.rail_axis);
     }
     if crossed > MAX_CROSSINGS {
         let detail = format!(

@@ -67,8 +67,7 @@ fn rules() -> Rules {
 
 /// Snow on a slope by the recommended values, without reductions, free to slide.
 fn lying(inputs: &Inputs, pitch: Angle, run: Length) -> Snow {
-    let site =
-        SnowSite { zone: None, region: None, load: Some(ground(inputs)), altitude: Length::ZERO };
+    let site = SnowSite { load: Some(ground(inputs)), ..SnowSite::default() };
     let one = Stated { value: 1.0, by_caller: true };
     let conditions =
         SnowConditions { exceptional: false, exposure: one, thermal: one, held: false };

@@ -1,6 +1,6 @@
 //! Combinations and series of tests of EN 1990, and aluminium of EN 1999-1-1.
 
-use hookspan::codes::eurocode::annex;
+use hookspan::codes::eurocode::annex::{self, Strength};
 use hookspan::codes::eurocode::en1990_2002 as basis;
 use hookspan::codes::eurocode::en1990_2002_annex_d::{self as testing, Variation};
 use hookspan::codes::eurocode::en1991_1_1_2002 as imposed;
@@ -57,7 +57,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "consequence_factor" => {
             let k_fi = |class| {
                 let annex = annex::find(inputs.text("annex")).expect("an annex");
-                basis::consequence_factor(class, annex)
+                let Strength::Single { consequence, .. } = annex.strength else {
+                    panic!("the annex prints factors by class")
+                };
+                basis::consequence_factor(class, consequence)
             };
             values([
                 ("cc1", k_fi(ConsequenceClass::Low)),
@@ -94,16 +97,18 @@ fn annex_values(inputs: &Inputs) -> Values {
     let annex = annex::revisions(code)
         .find(|annex| revision.is_none_or(|revision| annex.revision == revision))
         .expect("an annex");
-    let [low, medium, high] = annex.consequence_factors;
+    let Strength::Single { factors, consequence: [low, medium, high] } = annex.strength else {
+        panic!("the annex prints factors by class")
+    };
     values([
-        ("permanent_unfavourable", annex.partial_factors.permanent_unfavourable),
-        ("permanent_favourable", annex.partial_factors.permanent_favourable),
-        ("variable", annex.partial_factors.variable),
+        ("permanent_unfavourable", factors.permanent_unfavourable),
+        ("permanent_favourable", factors.permanent_favourable),
+        ("variable", factors.variable),
         ("consequence_low", low),
         ("consequence_medium", medium),
         ("consequence_high", high),
         ("snow_altitude_limit_m", annex.snow_altitude_limit.m()),
-        ("exceptional_snow_factor", annex.exceptional_snow_factor),
+        ("exceptional_snow_factor", annex.exceptional_snow_factor.unwrap_or(0.0)),
         ("eaves_snow_above_m", annex.eaves_snow_above.m()),
         ("eaves_snow_k", annex.eaves_snow_k),
         ("air_density_kg_per_m3", annex.air_density.kg_per_m3()),
@@ -121,8 +126,13 @@ fn combinations(inputs: &Inputs) -> Values {
     let annex = annex::find(inputs.text("annex")).expect("an annex");
     let altitude = Length::from_m(inputs.number("altitude_m"));
     let psi_0_snow = basis::snow_combination_factor(altitude, annex);
-    let k_fi = basis::consequence_factor(ConsequenceClass::Medium, annex);
-    basis::combinations(annex, basis::PartialFactors::of(annex, k_fi), psi_0_snow, true)
+    let class = match inputs.get("class").map(|_| inputs.text("class")) {
+        Some("CC1") => ConsequenceClass::Low,
+        Some("CC3") => ConsequenceClass::High,
+        Some("CC2") | None => ConsequenceClass::Medium,
+        Some(other) => panic!("no class {other}"),
+    };
+    basis::combinations(annex, basis::DesignFactors::of(annex, class), psi_0_snow, true)
         .into_iter()
         .flat_map(|combination| {
             let basis::Combination { factors, name, situation, .. } = combination;

@@ -1,7 +1,11 @@
 //! Snow: EN 1991-1-3 and the German annex.
 
+use hookspan::codes::Code;
+use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, SnowZone};
+use hookspan::codes::eurocode::annex::fr;
 use hookspan::codes::eurocode::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
+use hookspan::codes::vocabulary::{Exceptional, ExceptionalLoad, SnowSite};
 use hookspan::units::{Angle, Length, Pressure};
 
 use super::{Values, values};
@@ -60,15 +64,46 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let s_k = snow::annex_c_ground_load(region, inputs.number("zone"), altitude);
             values([("s_k_kn_per_m2", s_k.expect("covered").kn_per_m2())])
         }
+        "snow_ground_fr" => french_map(inputs),
+        "site_ground_snow" => site_ground_snow(inputs),
         "snow_ground_de" => {
             let zone = SnowZone::parse(inputs.text("zone")).expect("a zone");
             let altitude = Length::from_m(inputs.number("altitude_m"));
             let s_k = de::ground_snow_load(zone, altitude).expect("covered");
-            let s_ad = snow::exceptional_ground_load(de::ANNEX.exceptional_snow_factor, s_k);
+            let factor = de::ANNEX.exceptional_snow_factor.expect("a factor");
+            let s_ad = snow::exceptional_ground_load(factor, s_k);
             values([("s_k_kn_per_m2", s_k.kn_per_m2()), ("s_ad_kn_per_m2", s_ad.kn_per_m2())])
         }
         _ => return None,
     })
+}
+
+/// By an annex, from what a request says of its snow; exceptional snow where the map or the case has any.
+fn site_ground_snow(inputs: &Inputs) -> Values {
+    let rules = Eurocode::with_annex(inputs.text("annex")).expect("an annex");
+    let site = SnowSite {
+        zone: inputs.get("zone").map(|_| inputs.text("zone")),
+        altitude: Length::from_m(inputs.number("altitude_m")),
+        ..SnowSite::default()
+    };
+    let found = rules.ground_snow(&site).expect("no faults");
+    let mut values = values([("s_k_kn_per_m2", found.load.kn_per_m2())]);
+    if let Exceptional::Considered(there) = found.exceptional {
+        let ExceptionalLoad::Load(load) = there.load else { panic!("the map has no load") };
+        values.insert("s_ad_kn_per_m2".to_owned(), load.kn_per_m2());
+    }
+    values
+}
+
+/// France: the map by itself, zones without exceptional snow as zero.
+fn french_map(inputs: &Inputs) -> Values {
+    let zone = fr::SnowZone::parse(inputs.text("zone")).expect("a zone");
+    let s_k = fr::ground_snow_load(zone, Length::from_m(inputs.number("altitude_m")));
+    let s_ad = fr::exceptional_snow_load(zone).unwrap_or(Pressure::ZERO);
+    values([
+        ("s_k_kn_per_m2", s_k.expect("covered").kn_per_m2()),
+        ("s_ad_kn_per_m2", s_ad.kn_per_m2()),
+    ])
 }
 
 fn roof(inputs: &Inputs) -> Values {

@@ -1,13 +1,17 @@
 //! Wind: EN 1991-1-4 and the German annex.
 
+use hookspan::codes::Code;
+use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
+use hookspan::codes::eurocode::annex::{self, fr, nl, pl};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
 use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
 use hookspan::codes::eurocode::en1991_1_4_2005::monopitch;
 use hookspan::codes::eurocode::en1991_1_4_2005::plan::{self, FacePlan, ZoneInPlan};
-use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
-use hookspan::codes::vocabulary::Direction;
+use hookspan::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
+use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{self, Terrain, TerrainCategory};
+use hookspan::codes::vocabulary::{Direction, WindSite};
 use hookspan::units::{Angle, Area, Density, Length, Speed};
 
 use super::{Values, values};
@@ -41,7 +45,40 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let q_b = velocity::velocity_pressure(de::ANNEX.air_density, v_b_0);
             values([("v_b_0_m_per_s", v_b_0.m_per_s()), ("q_b_kn_per_m2", q_b.kn_per_m2())])
         }
+        "wind_zone_fr" => {
+            let zone = fr::WindZone::parse(inputs.text("zone")).expect("a zone");
+            values([("v_b_0_m_per_s", fr::basic_velocity(zone).m_per_s())])
+        }
         "wind_peak_pressure_de" | "wind_profile_de" => german_pressure(kind, inputs),
+        "wind_zone_nl" => {
+            let area = nl::WindArea::parse(inputs.text("zone")).expect("an area");
+            values([("v_b_0_m_per_s", nl::basic_velocity(area).m_per_s())])
+        }
+        "wind_terrain_nl" => {
+            let category = nl::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
+            let Terrain { z_0, z_min, k_i } = nl::terrain_of(category);
+            values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
+        }
+        "wind_zone_pl" => {
+            let zone = pl::WindZone::parse(inputs.text("zone")).expect("a zone");
+            let altitude = Length::from_m(inputs.number("altitude_m"));
+            values([
+                ("v_b_0_m_per_s", pl::basic_velocity(zone, altitude).m_per_s()),
+                ("q_b_kn_per_m2", pl::basic_pressure(zone, altitude).kn_per_m2()),
+            ])
+        }
+        "wind_exposure_pl" => {
+            let z = Length::from_m(inputs.number("z_m"));
+            values([("c_e", pl::exposure_factor(category(inputs), z).expect("covered"))])
+        }
+        "wind_terrain_fr" => {
+            use fr::TerrainCategory;
+            let category = TerrainCategory::parse(inputs.text("terrain")).expect("a category");
+            let Terrain { z_0, z_min, k_i } = fr::terrain_of(category);
+            assert_eq!(k_i.to_bits(), fr::turbulence_factor(z_0).to_bits());
+            values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
+        }
+        "site_peak_pressure" => site_peak_pressure(inputs),
         "wind_altitude_factor_de" => {
             let altitude = Length::from_m(inputs.number("altitude_m"));
             values([("factor", de::altitude_factor(altitude).expect("covered"))])
@@ -55,7 +92,13 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "cpe_duopitch_face" => {
             let pitch = Angle::from_deg(inputs.number("pitch_deg"));
             let area = Area::from_m2(inputs.number("area_m2"));
-            let found = coefficients::duopitch(direction(inputs), zone(inputs), pitch, area);
+            let found = coefficients::duopitch(
+                tables(inputs),
+                direction(inputs),
+                zone(inputs),
+                pitch,
+                area,
+            );
             let found = found.expect("covered");
             values([("suction", found.suction), ("pressure", found.pressure)])
         }
@@ -70,6 +113,12 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "cpe_hipped" => hipped_coefficients(inputs),
         _ => return None,
     })
+}
+
+/// The tables of an annex, the recommended ones where none is named.
+fn tables<'a>(inputs: &Inputs) -> &'a RoofTables {
+    let code = inputs.get("annex").map_or("EN", |_| inputs.text("annex"));
+    &annex::find(code).expect("an annex").roof_tables
 }
 
 fn category(inputs: &Inputs) -> TerrainCategory {
@@ -100,19 +149,42 @@ fn zone(inputs: &Inputs) -> Zone {
 fn peak_pressure(inputs: &Inputs) -> Values {
     let v_b = Speed::from_m_per_s(inputs.number("v_b_m_per_s"));
     let v_b = velocity::basic_velocity(1.0, 1.0, v_b);
-    let category = category(inputs);
+    let terrain = category(inputs).terrain();
     let z = Length::from_m(inputs.number("z_m"));
     let c_o = inputs.number_or("c_o", 1.0);
     let rho = Density::from_kg_per_m3(inputs.number_or("rho_kg_per_m3", 1.25));
-    let all = velocity::peak_pressure(v_b, category, z, c_o, rho).expect("covered");
+    let all = velocity::peak_pressure(v_b, terrain, z, c_o, rho).expect("covered");
     values([
         ("q_b_n_per_m2", all.q_b.n_per_m2()),
-        ("k_r", velocity::terrain_factor(category)),
-        ("c_r", velocity::roughness_factor(category, z)),
+        ("k_r", velocity::terrain_factor(terrain)),
+        ("c_r", velocity::roughness_factor(terrain, z)),
         ("v_m_m_per_s", velocity::mean_velocity(all.c_r, c_o, v_b).m_per_s()),
-        ("i_v", velocity::turbulence_intensity(category, z, c_o)),
+        ("i_v", velocity::turbulence_intensity(terrain, z, c_o)),
         ("c_e", all.c_e),
         ("q_p_n_per_m2", all.q_p.n_per_m2()),
+    ])
+}
+
+/// By an annex, from what a request says of its wind.
+fn site_peak_pressure(inputs: &Inputs) -> Values {
+    let rules = Eurocode::with_annex(inputs.text("annex")).expect("an annex");
+    let given = |name: &str| inputs.get(name).map(|_| inputs.number(name));
+    let found = rules.peak_pressure(&WindSite {
+        zone: inputs.get("zone").map(|_| inputs.text("zone")),
+        basic_velocity: given("v_b_m_per_s").map(Speed::from_m_per_s),
+        terrain: inputs.get("terrain").map(|_| inputs.text("terrain")),
+        orography: given("c_o"),
+        height: Length::from_m(inputs.number("z_m")),
+        altitude: Length::from_m(inputs.number_or("altitude_m", 0.0)),
+        ..WindSite::default()
+    });
+    let found = found.expect("no faults");
+    let q_b = found.basic.expect("a basic pressure");
+    values([
+        ("q_b_kn_per_m2", q_b.kn_per_m2()),
+        ("c_e", found.pressure.kn_per_m2() / q_b.kn_per_m2()),
+        ("q_p_kn_per_m2", found.pressure.kn_per_m2()),
+        ("q_p_n_per_m2", found.pressure.n_per_m2()),
     ])
 }
 
@@ -136,7 +208,8 @@ fn coefficient(inputs: &Inputs) -> Values {
     };
     let pitch = Angle::from_deg(inputs.number("pitch_deg"));
     let area = Area::from_m2(inputs.number("area_m2"));
-    let found = coefficients::roof_coefficients(angle, zone(inputs), pitch, area).expect("covered");
+    let found = coefficients::roof_coefficients(tables(inputs), angle, zone(inputs), pitch, area);
+    let found = found.expect("covered");
     values([("suction", found.suction), ("pressure", found.pressure)])
 }
 
@@ -165,7 +238,8 @@ fn monopitch_coefficients(inputs: &Inputs) -> Values {
     let (pitch, area) = (Angle::from_deg(pitch), Area::from_m2(area));
     let zones = [Zone::F, Zone::FUp, Zone::FLow, Zone::G, Zone::H, Zone::I];
     let found = zones.into_iter().filter_map(|zone| {
-        let found = monopitch::coefficients(direction(inputs), zone, pitch, area).ok()?;
+        let found =
+            monopitch::coefficients(tables(inputs), direction(inputs), zone, pitch, area).ok()?;
         let name = format!("{zone:?}").to_lowercase();
         Some([
             (format!("{name}_suction"), found.suction),
@@ -180,7 +254,7 @@ fn hipped_coefficients(inputs: &Inputs) -> Values {
     let (pitch, area) = (inputs.number("pitch_deg"), inputs.number("area_m2"));
     let (pitch, area) = (Angle::from_deg(pitch), Area::from_m2(area));
     let found = hipped::Zone::ALL.into_iter().flat_map(|zone| {
-        let found = hipped::coefficients(zone, pitch, area).expect("covered");
+        let found = hipped::coefficients(tables(inputs), zone, pitch, area).expect("covered");
         let name = format!("{zone:?}").to_lowercase();
         [(format!("{name}_suction"), found.suction), (format!("{name}_pressure"), found.pressure)]
     });

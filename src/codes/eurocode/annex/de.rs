@@ -7,9 +7,11 @@
 //! **Left out.** The 2024-08 edition of the wind annex, whose values were not at hand; the higher local snow loads inside zone 3 (upper Harz and similar), which only
 //! the building authority knows, and the mixed profile between coast and inland.
 
-use super::{Annex, PartialFactors};
+use super::{Annex, PartialFactors, Strength};
 use crate::codes::cited::{Source, Step};
+use crate::codes::eurocode::en1991_1_1_2002::maintenance_force;
 use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
+use crate::codes::eurocode::en1991_1_4_2005::tables::RECOMMENDED;
 use crate::codes::eurocode::en1991_1_4_2005::velocity::{TerrainCategory, velocity_pressure};
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::site_steps::{
@@ -18,7 +20,8 @@ use crate::codes::eurocode::site_steps::{
 };
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
+    Evidence, Exceptional, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite,
+    Trouble, WindSite,
 };
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Density, Length, Pressure, Speed, Stress};
@@ -33,15 +36,8 @@ pub const ANNEX: Annex = Annex {
     code: "DE",
     title: "Germany",
     revision: "DE-3",
-    // DIN EN 1990/NA Table NA.A.1.2(B), as recommended. Confirmed as for `en`.
-    partial_factors: PartialFactors {
-        permanent_unfavourable: 1.35,
-        permanent_favourable: 1.00,
-        variable: 1.50,
-    },
-    // DIN EN 1990/NA, NDP to Annex B. From memory: Germany does not lower actions by consequence
-    // class; 1.1 for a high class is kept, on the safe side.
-    consequence_factors: [1.0, 1.0, 1.1],
+    strength: STRENGTH,
+    combination_evidence: Evidence::FromMemory,
     // DIN EN 1990/NA Table NA.A.1.1, as recommended. From memory that Germany keeps them.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,
@@ -49,7 +45,13 @@ pub const ANNEX: Annex = Annex {
     snow_altitude_limit: Length::from_m(1000.0),
     // DIN EN 1991-1-3/NA, 4.3, North German Plain. Confirmed: several pages print the
     // plateaus 1.495, 1.955 and 2.53 kN/m².
-    exceptional_snow_factor: 2.3,
+    exceptional_snow_factor: Some(2.3),
+    // Eq. (6.11b) with `ψ_2` of wind, which is 0. From memory that it is not `ψ_1`.
+    psi_wind_accidental: 0.0,
+    // EN 1991-1-1:2002, as recommended. From memory.
+    maintenance_force: maintenance_force(),
+    least_exposure: None,
+    least_thermal: None,
     // DIN EN 1991-1-3/NA, NDP to 6.3(1) and (2). From memory: at every altitude, with k = 0.4.
     eaves_snow_above: Length::from_m(-1000.0),
     eaves_snow_k: 0.4,
@@ -57,6 +59,8 @@ pub const ANNEX: Annex = Annex {
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
     wind_ways: WIND_WAYS,
+    // DIN EN 1991-1-4/NA, as recommended. Confirmed: German pages that print the tables.
+    roof_tables: RECOMMENDED,
     // DIN EN 1991-1-4/NA. Confirmed through the zones' pressures, 0.32 to 0.56 kN/m².
     air_density: Density::from_kg_per_m3(1.25),
     // DIN EN 1995-1-1/NA Table NA.1. From memory for snow; the class between short and
@@ -86,7 +90,19 @@ pub const DE_2: Annex =
 /// The German choices before Germany's own factors by consequence class: those of EN 1990, Table B3.
 ///
 /// Partly from memory: as [`ANNEX`].
-pub const DE_1: Annex = Annex { revision: "DE-1", consequence_factors: [0.9, 1.0, 1.1], ..DE_2 };
+pub const DE_1: Annex = Annex {
+    revision: "DE-1",
+    strength: Strength::Single { factors: SET_B, consequence: [0.9, 1.0, 1.1] },
+    ..DE_2
+};
+
+// DIN EN 1990/NA, NDP to Annex B. From memory: Germany does not lower actions by consequence
+// class; 1.1 for a high class is kept, on the safe side.
+const STRENGTH: Strength = Strength::Single { factors: SET_B, consequence: [1.0, 1.0, 1.1] };
+
+// DIN EN 1990/NA Table NA.A.1.2(B), as recommended. Confirmed as for `en`.
+const SET_B: PartialFactors =
+    PartialFactors { permanent_unfavourable: 1.35, permanent_favourable: 1.00, variable: 1.50 };
 
 const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];
 const WIND_WAYS: &[&[SiteField]] =
@@ -107,7 +123,8 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
     Ok(GroundSnow {
         load,
         described: format!("annex {}, zone {zone}, altitude {} m", ANNEX.code, site.altitude.m()),
-        from_memory: false,
+        evidence: Evidence::Confirmed,
+        exceptional: Exceptional::NotSaid,
         steps: vec![ground_snow_step(load, Source::clause(SNOW, "NDP to 4.1(1)"))],
     })
 }
@@ -164,6 +181,7 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
             site.zone.unwrap_or_default(),
             site.height.m()
         ),
+        evidence: if factor > 1.0 { Evidence::OneSource } else { Evidence::Confirmed },
         steps: vec![
             step(Quantity::BasicWindVelocity, "v_b,0", v_b_0.m_per_s(), "m/s", "Table NA.A.1"),
             air_density_step(ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),

@@ -1,17 +1,18 @@
 //! Recommended values: what the standards print in their notes when no country speaks.
 
-use super::{Annex, PartialFactors};
-use crate::codes::cited::{Source, Step};
+use super::{Annex, PartialFactors, Strength};
+use crate::codes::cited::Source;
+use crate::codes::eurocode::en1991_1_1_2002::maintenance_force;
 use crate::codes::eurocode::en1991_1_3_2003::{ClimateRegion, EN1991_1_3, annex_c_ground_load};
 use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
-use crate::codes::eurocode::en1991_1_4_2005::velocity::{self, TerrainCategory};
+use crate::codes::eurocode::en1991_1_4_2005::tables::RECOMMENDED;
+use crate::codes::eurocode::en1991_1_4_2005::velocity::TerrainCategory;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
-use crate::codes::eurocode::site_steps::{
-    air_density_step, basic_pressure_step, ground_snow_step, height_step, peak_pressure_step,
-};
-use crate::codes::quantity::Quantity;
+use crate::codes::eurocode::profile::{self, Profile, velocity_step};
+use crate::codes::eurocode::site_steps::ground_snow_step;
 use crate::codes::vocabulary::{
-    GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
+    Evidence, Exceptional, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite,
+    Trouble, WindSite,
 };
 use crate::units::{Density, Length};
 
@@ -22,22 +23,31 @@ pub const ANNEX: Annex = Annex {
     code: "EN",
     title: "Recommended values",
     revision: "EN-2",
-    // EN 1990:2002+A1 Table A1.2(B). Confirmed: a public library and a textbook agree.
-    partial_factors: PartialFactors {
-        permanent_unfavourable: 1.35,
-        permanent_favourable: 1.00,
-        variable: 1.50,
+    strength: Strength::Single {
+        // EN 1990:2002+A1 Table A1.2(B). Confirmed: a public library and a textbook agree.
+        factors: PartialFactors {
+            permanent_unfavourable: 1.35,
+            permanent_favourable: 1.00,
+            variable: 1.50,
+        },
+        // EN 1990:2002 Annex B, Table B3. One source: a help page on consequence classes, which
+        // prints 0.9 and 1.1.
+        consequence: [0.9, 1.0, 1.1],
     },
-    // EN 1990:2002 Annex B, Table B3. One source: a help page on consequence classes, which prints
-    // 0.9 and 1.1.
-    consequence_factors: [0.9, 1.0, 1.1],
+    combination_evidence: Evidence::OneSource,
     // EN 1990:2002+A1 Table A1.1. Confirmed: a public library and a national summary agree.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,
     psi_0_snow_high: 0.7,
     snow_altitude_limit: Length::from_m(1000.0),
     // EN 1991-1-3:2003, 4.3(1). Confirmed: printed worked example (0.65 becomes 1.30).
-    exceptional_snow_factor: 2.0,
+    exceptional_snow_factor: Some(2.0),
+    // Eq. (6.11b) with `ψ_2` of wind, which is 0. From memory that it is not `ψ_1`.
+    psi_wind_accidental: 0.0,
+    // EN 1991-1-1:2002, as recommended. From memory.
+    maintenance_force: maintenance_force(),
+    least_exposure: None,
+    least_thermal: None,
     // EN 1991-1-3:2003, 6.3(1). Confirmed: two help documents. No limit of k beside the formula's own.
     eaves_snow_above: Length::from_m(800.0),
     eaves_snow_k: f64::INFINITY,
@@ -46,6 +56,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
     peak_pressure,
     wind_ways: WIND_WAYS,
+    roof_tables: RECOMMENDED,
     // EN 1991-1-4:2005, 4.5(1) note 2. Confirmed: worked examples and three libraries.
     air_density: Density::from_kg_per_m3(1.25),
     // EN 1995-1-1:2004 Table 2.2 lists snow under both short and medium term and wind under
@@ -92,7 +103,8 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
     Ok(GroundSnow {
         load,
         described: format!("EN 1991-1-3 Annex C, zone {zone}, altitude {} m", site.altitude.m()),
-        from_memory: true,
+        evidence: Evidence::FromMemory,
+        exceptional: Exceptional::NotSaid,
         steps: vec![ground_snow_step(load, Source::clause(EN1991_1_3, "Table C.1"))],
     })
 }
@@ -114,41 +126,18 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
             return Err(velocity.err().into_iter().chain(terrain.err()).collect());
         }
     };
-    let c_o = site.orography.unwrap_or(1.0);
-    let found = velocity::peak_pressure(v_b, terrain, site.height, c_o, ANNEX.air_density)
-        .map_err(SiteField::RidgeHeight.silent(&[SiteField::PeakPressure]))
-        .map_err(|fault| vec![fault])?;
-    let step = |quantity, symbol, value, unit, number| {
-        Step::new(quantity, symbol, value, unit, Source::clause(EN1991_1_4, number))
-    };
-    Ok(PeakPressure {
-        pressure: found.q_p,
-        basic: Some(found.q_b),
+    let profile = Profile {
+        velocity: (v_b, velocity_step("v_b", v_b, Source::Given)),
+        terrain: (terrain.terrain(), Source::clause(EN1991_1_4, "Table 4.1")),
+        air_density: (ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),
         described: format!(
             "EN 1991-1-4 4.5, v_b {} m/s, ridge at {} m",
             v_b.m_per_s(),
             site.height.m()
         ),
-        steps: vec![
-            Step::new(Quantity::BasicWindVelocity, "v_b", v_b.m_per_s(), "m/s", Source::Given),
-            air_density_step(ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),
-            basic_pressure_step(found.q_b),
-            height_step(site.height),
-            step(
-                Quantity::RoughnessLength,
-                "z_0",
-                velocity::roughness_length(terrain).m(),
-                "m",
-                "Table 4.1",
-            ),
-            step(Quantity::TerrainFactor, "k_r", found.k_r, "", "Eq. (4.5)"),
-            step(Quantity::Orography, "c_o", c_o, "", "4.3.3"),
-            step(Quantity::Roughness, "c_r", found.c_r, "", "Eq. (4.4)"),
-            step(Quantity::MeanWindVelocity, "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
-            step(Quantity::TurbulenceIntensity, "I_v", found.i_v, "", "Eq. (4.7)"),
-            peak_pressure_step(found.q_p, Source::clause(EN1991_1_4, "Eq. (4.8)")),
-        ],
-    })
+        evidence: Evidence::Confirmed,
+    };
+    profile::peak_pressure(profile, site).map_err(|fault| vec![fault])
 }
 
 #[cfg(test)]

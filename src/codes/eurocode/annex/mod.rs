@@ -11,12 +11,17 @@
 
 pub mod de;
 pub mod en;
+pub mod fr;
+pub mod nl;
+pub mod pl;
 
+use crate::codes::NotCovered;
+use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::vocabulary::{
-    GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
+    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
-use crate::units::{Density, Length};
+use crate::units::{Density, Force, Length};
 
 /// `γ_F`: partial factors on actions, structural failure (set B).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +34,39 @@ pub struct PartialFactors {
     pub variable: f64,
 }
 
+/// Which rule combines actions for strength, with its partial factors: EN 1990, 6.4.3.2(3).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Strength {
+    /// Eq. (6.10).
+    Single {
+        /// `γ_F`: EN 1990 Table A1.2(B).
+        factors: PartialFactors,
+        /// `K_FI` by consequence class, on what is unfavourable: EN 1990 Annex B, Table B3, where the
+        /// country makes use of it. Low, medium, high.
+        consequence: [f64; 3],
+    },
+    /// The less favourable of Eqs. (6.10a) and (6.10b). Low, medium, high class.
+    Pair([PairFactors; 3]),
+}
+
+/// `γ_F` of one consequence class, as the annex prints them: `K_FI` and `ξ` are in them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PairFactors {
+    /// Eq. (6.10a): much weight, and of every variable action what accompanies.
+    pub heavy: PartialFactors,
+    /// Eq. (6.10b): less weight, and one variable action in full.
+    pub light: PartialFactors,
+}
+
+/// Least value of a coefficient in a country.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Least {
+    /// The value.
+    pub value: f64,
+    /// The rule, for whoever asks for less.
+    pub rule: NotCovered,
+}
+
 /// Every choice the standards leave to a country and this crate makes use of.
 #[derive(Debug, Clone, Copy)]
 pub struct Annex {
@@ -38,11 +76,10 @@ pub struct Annex {
     pub title: &'static str,
     /// Changes whenever any value of this annex changes, `"DE-1"`.
     pub revision: &'static str,
-    /// `γ_F`: EN 1990 Table A1.2(B).
-    pub partial_factors: PartialFactors,
-    /// `K_FI` by consequence class: EN 1990 Annex B, Table B3, where the country makes use of it.
-    /// Low, medium, high.
-    pub consequence_factors: [f64; 3],
+    /// How actions are combined for strength: EN 1990, 6.4.3.2(3).
+    pub strength: Strength,
+    /// How well [`Self::strength`] and the combination factors below are known.
+    pub combination_evidence: Evidence,
     /// `ψ_0` of wind: EN 1990 Table A1.1.
     pub psi_0_wind: f64,
     /// `ψ_0` of snow up to [`Self::snow_altitude_limit`]: EN 1990 Table A1.1.
@@ -51,8 +88,17 @@ pub struct Annex {
     pub psi_0_snow_high: f64,
     /// Altitude above which snow counts as lasting: EN 1990 Table A1.1.
     pub snow_altitude_limit: Length,
-    /// `C_esl`: exceptional over characteristic ground snow, EN 1991-1-3, 4.3, Eq. (4.1).
-    pub exceptional_snow_factor: f64,
+    /// `ψ` of the wind beside an accidental action: EN 1990, Eq. (6.11b), where `ψ_2` of wind is 0.
+    pub psi_wind_accidental: f64,
+    /// `C_esl`: exceptional over characteristic ground snow, EN 1991-1-3, 4.3, Eq. (4.1). None where a
+    /// map has the load, or where nothing is known and the caller has to give it.
+    pub exceptional_snow_factor: Option<f64>,
+    /// Least `C_e`, where the country has one: EN 1991-1-3, 5.2(7).
+    pub least_exposure: Option<Least>,
+    /// Least `C_t`, where the country has one: EN 1991-1-3, 5.2(8).
+    pub least_thermal: Option<Least>,
+    /// `Q_k` of a person at work on a roof: EN 1991-1-1, 6.3.4.2, Table 6.10.
+    pub maintenance_force: Force,
     /// Altitude from which snow overhangs the eaves: EN 1991-1-3, 6.3(1).
     pub eaves_snow_above: Length,
     /// Greatest `k` of snow over the eaves: EN 1991-1-3, 6.3(2).
@@ -66,6 +112,8 @@ pub struct Annex {
     pub peak_pressure: fn(&WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>>,
     /// Ways of describing the wind that this annex understands.
     pub wind_ways: &'static [&'static [SiteField]],
+    /// External pressure coefficients of roofs: EN 1991-1-4, 7.2.4 to 7.2.6.
+    pub roof_tables: RoofTables,
     /// `ρ` of air: EN 1991-1-4, 4.5(1), note 2.
     pub air_density: Density,
     /// Duration class of snow up to the altitude limit: EN 1995-1-1, 2.3.1.2(2).
@@ -89,7 +137,7 @@ pub struct Annex {
 }
 
 /// Every annex there is, in alphabetical order of codes.
-pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX];
+pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX, &fr::ANNEX, &nl::ANNEX, &pl::ANNEX];
 
 /// The values the standards themselves recommend.
 pub const RECOMMENDED: &Annex = &en::ANNEX;

@@ -8,8 +8,8 @@
 //!
 //! **Checked by** `tests/reference/cases/en1991_1_4/` (a public library and printed examples).
 
-use super::EN1991_1_4;
 use super::duopitch::Zone;
+use super::tables::RoofTables;
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Area};
@@ -23,42 +23,6 @@ pub enum WindAngle {
     AlongRidge,
 }
 
-/// `[c_pe,10, c_pe,1]` of the suction set and the one value of the pressure set; `0.0` where a table has none.
-pub(super) type Cell = [f64; 3];
-
-/// EN 1991-1-4:2005+A1:2010, Table 7.4a (`θ = 0°`), zones F G H I J, pitch in degrees.
-/// Confirmed: five independent transcriptions. The pressure set of zone I at 5° is missing in one
-/// of them and zero in another; both mean no pressure.
-#[rustfmt::skip]
-const TABLE_7_4A: &[(f64, [Cell; 5])] = &[
-    (-45.0, [[-0.6, -0.6, 0.0], [-0.6, -0.6, 0.0], [-0.8, -0.8, 0.0], [-0.7, -0.7, 0.0], [-1.0, -1.5, 0.0]]),
-    (-30.0, [[-1.1, -2.0, 0.0], [-0.8, -1.5, 0.0], [-0.8, -0.8, 0.0], [-0.6, -0.6, 0.0], [-0.8, -1.4, 0.0]]),
-    (-15.0, [[-2.5, -2.8, 0.0], [-1.3, -2.0, 0.0], [-0.9, -1.2, 0.0], [-0.5, -0.5, 0.0], [-0.7, -1.2, 0.0]]),
-    ( -5.0, [[-2.3, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.8, -1.2, 0.0], [-0.6, -0.6, 0.2], [-0.6, -0.6, 0.2]]),
-    (  5.0, [[-1.7, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.6, -0.6, 0.0], [-0.6, -0.6, 0.2]]),
-    ( 15.0, [[-0.9, -2.0, 0.2], [-0.8, -1.5, 0.2], [-0.3, -0.3, 0.2], [-0.4, -0.4, 0.0], [-1.0, -1.5, 0.0]]),
-    ( 30.0, [[-0.5, -1.5, 0.7], [-0.5, -1.5, 0.7], [-0.2, -0.2, 0.4], [-0.4, -0.4, 0.0], [-0.5, -0.5, 0.0]]),
-    ( 45.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.6], [-0.2, -0.2, 0.0], [-0.3, -0.3, 0.0]]),
-    ( 60.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [-0.2, -0.2, 0.0], [-0.3, -0.3, 0.0]]),
-    ( 75.0, [[ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8], [-0.2, -0.2, 0.0], [-0.3, -0.3, 0.0]]),
-];
-
-/// EN 1991-1-4:2005+A1:2010, Table 7.4b (`θ = 90°`), zones F G H I and, to keep the shape of the
-/// other table, an empty J. Confirmed: five independent transcriptions.
-#[rustfmt::skip]
-const TABLE_7_4B: &[(f64, [Cell; 5])] = &[
-    (-45.0, [[-1.4, -2.0, 0.0], [-1.2, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.9, -1.2, 0.0], [0.0; 3]]),
-    (-30.0, [[-1.5, -2.1, 0.0], [-1.2, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.9, -1.2, 0.0], [0.0; 3]]),
-    (-15.0, [[-1.9, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.8, -1.2, 0.0], [-0.8, -1.2, 0.0], [0.0; 3]]),
-    ( -5.0, [[-1.8, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.7, -1.2, 0.0], [-0.6, -1.2, 0.0], [0.0; 3]]),
-    (  5.0, [[-1.6, -2.2, 0.0], [-1.3, -2.0, 0.0], [-0.7, -1.2, 0.0], [-0.6, -0.6, 0.0], [0.0; 3]]),
-    ( 15.0, [[-1.3, -2.0, 0.0], [-1.3, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.5, -0.5, 0.0], [0.0; 3]]),
-    ( 30.0, [[-1.1, -1.5, 0.0], [-1.4, -2.0, 0.0], [-0.8, -1.2, 0.0], [-0.5, -0.5, 0.0], [0.0; 3]]),
-    ( 45.0, [[-1.1, -1.5, 0.0], [-1.4, -2.0, 0.0], [-0.9, -1.2, 0.0], [-0.5, -0.5, 0.0], [0.0; 3]]),
-    ( 60.0, [[-1.1, -1.5, 0.0], [-1.2, -2.0, 0.0], [-0.8, -1.0, 0.0], [-0.5, -0.5, 0.0], [0.0; 3]]),
-    ( 75.0, [[-1.1, -1.5, 0.0], [-1.2, -2.0, 0.0], [-0.8, -1.0, 0.0], [-0.5, -0.5, 0.0], [0.0; 3]]),
-];
-
 /// Coefficients of one zone of a face for the wind from one direction.
 ///
 /// EN 1991-1-4:2005, 7.2.5, Tables 7.4a and 7.4b, as [`roof_coefficients`]; front and back read
@@ -69,6 +33,7 @@ const TABLE_7_4B: &[(f64, [Cell; 5])] = &[
 /// # Errors
 /// [`NotCovered`] outside pitches of 5° to 75° and for a zone this direction does not have.
 pub fn duopitch(
+    tables: &RoofTables,
     direction: Direction,
     zone: Zone,
     pitch: Angle,
@@ -86,11 +51,11 @@ pub fn duopitch(
             ("Table 7.4b", WindAngle::AlongRidge, zone != Zone::J)
         }
     };
-    let clause = Clause::new(EN1991_1_4, clause);
+    let clause = Clause::new(tables.document, clause);
     clause.covers(present, "the zone lies on this face for this wind direction")?;
     let pitched = pitch >= Angle::from_deg(5.0) && pitch <= Angle::from_deg(75.0);
     clause.covers(pitched, "5 deg <= pitch <= 75 deg")?;
-    roof_coefficients(angle, zone, pitch, loaded_area)
+    roof_coefficients(tables, angle, zone, pitch, loaded_area)
 }
 
 /// Coefficients of one zone of a duopitch or trough roof.
@@ -108,16 +73,17 @@ pub fn duopitch(
 /// [`NotCovered`] for pitches beyond -45° and 75° and between -5° and 5° (a flat roof), and for
 /// zone J with the wind along the ridge.
 pub fn roof_coefficients(
+    tables: &RoofTables,
     angle: WindAngle,
     zone: Zone,
     pitch: Angle,
     loaded_area: Area,
 ) -> Result<Coefficients, NotCovered> {
     let (number, table) = match angle {
-        WindAngle::AcrossRidge => ("Table 7.4a", TABLE_7_4A),
-        WindAngle::AlongRidge => ("Table 7.4b", TABLE_7_4B),
+        WindAngle::AcrossRidge => ("Table 7.4a", tables.duopitch_across),
+        WindAngle::AlongRidge => ("Table 7.4b", tables.duopitch_along),
     };
-    let clause = Clause::new(EN1991_1_4, number);
+    let clause = Clause::new(tables.document, number);
     let exists = angle == WindAngle::AcrossRidge || zone != Zone::J;
     clause.covers(exists, "the table has this zone")?;
     let tabulated = (pitch >= Angle::from_deg(-45.0) && pitch <= Angle::from_deg(-5.0))
@@ -144,23 +110,6 @@ pub fn roof_coefficients(
     Ok(Coefficients { suction: area_interpolation(cpe_1, cpe_10, loaded_area), pressure })
 }
 
-/// A column of a table at a pitch; nothing outside of its rows.
-pub(super) fn between<const N: usize>(
-    table: &[(f64, [Cell; N])],
-    column: usize,
-    pitch: Angle,
-) -> Option<Cell> {
-    let deg = pitch.deg();
-    table.windows(2).find_map(|rows| match rows {
-        [(from, low), (to, high)] if *from <= deg && deg <= *to => {
-            let (low, high) = (low.get(column)?, high.get(column)?);
-            let share = (deg - from) / (to - from);
-            Some(std::array::from_fn(|i| low[i] + (high[i] - low[i]) * share))
-        }
-        _ => None,
-    })
-}
-
 /// `c_pe`: coefficient for a loaded area between 1 and 10 m².
 ///
 /// EN 1991-1-4:2005, 7.2.1(1), Figure 7.2: `c_pe,1` up to 1 m², `c_pe,10` from 10 m²,
@@ -182,6 +131,7 @@ pub fn area_interpolation(cpe_1: f64, cpe_10: f64, area: Area) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::codes::eurocode::en1991_1_4_2005::tables::RECOMMENDED;
 
     const FACES: [(Direction, &[Zone]); 4] = [
         (Direction::Front, &[Zone::F, Zone::G, Zone::H]),
@@ -198,7 +148,8 @@ mod tests {
                 let mut last: Option<Coefficients> = None;
                 for tenth in 50..=750 {
                     let pitch = Angle::from_deg(f64::from(tenth) / 10.0);
-                    let now = duopitch(direction, *zone, pitch, area).expect("within the table");
+                    let now = duopitch(&RECOMMENDED, direction, *zone, pitch, area)
+                        .expect("within the table");
                     assert!(now.suction <= 0.0 && now.pressure >= 0.0, "{direction:?} {zone:?}");
                     if let Some(last) = last {
                         assert!((now.suction - last.suction).abs() < 0.02);
@@ -213,7 +164,8 @@ mod tests {
     #[test]
     fn silent_outside_the_table_and_on_the_other_face() {
         let at = |direction, zone, deg| {
-            duopitch(direction, zone, Angle::from_deg(deg), Area::from_m2(1.0)).is_ok()
+            duopitch(&RECOMMENDED, direction, zone, Angle::from_deg(deg), Area::from_m2(1.0))
+                .is_ok()
         };
         assert!(at(Direction::Front, Zone::F, 5.0) && at(Direction::Front, Zone::F, 75.0));
         assert!(!at(Direction::Front, Zone::F, 4.9) && !at(Direction::Front, Zone::F, 75.1));
@@ -230,8 +182,13 @@ mod tests {
             for (zone, pitch) in
                 zones.iter().flat_map(|zone| pitches.iter().map(move |p| (zone, p)))
             {
-                let found =
-                    roof_coefficients(angle, *zone, Angle::from_deg(*pitch), Area::from_m2(1.0));
+                let found = roof_coefficients(
+                    &RECOMMENDED,
+                    angle,
+                    *zone,
+                    Angle::from_deg(*pitch),
+                    Area::from_m2(1.0),
+                );
                 let found = found.expect("within the table");
                 assert!(found.pressure.abs() < 1e-12, "{zone:?} at {pitch}: {found:?}");
             }
@@ -248,7 +205,13 @@ mod tests {
     fn the_lee_of_a_flat_trough_is_pressed() {
         for zone in [Zone::I, Zone::J] {
             let pitch = Angle::from_deg(-5.0);
-            let found = roof_coefficients(WindAngle::AcrossRidge, zone, pitch, Area::from_m2(1.0));
+            let found = roof_coefficients(
+                &RECOMMENDED,
+                WindAngle::AcrossRidge,
+                zone,
+                pitch,
+                Area::from_m2(1.0),
+            );
             let pressure = found.expect("within the table").pressure;
             assert!((pressure - 0.2).abs() < 1e-12, "{zone:?}: {pressure}");
         }

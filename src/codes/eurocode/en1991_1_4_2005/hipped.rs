@@ -10,9 +10,9 @@
 //!
 //! **Left out.** Hips and ridges that are not straight, eaves at different heights.
 
-use super::EN1991_1_4;
-use super::coefficients::{Cell, area_interpolation, between};
+use super::coefficients::area_interpolation;
 use super::plan::edge_dimension;
+use super::tables::{RoofTables, between};
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
 use crate::geometry::{Border, Region, split_all};
@@ -65,19 +65,6 @@ pub struct HippedFace<'a> {
     pub sides: &'a [Side],
 }
 
-/// EN 1991-1-4:2005+A1:2010, Table 7.5, zones F to N, pitch in degrees.
-/// Confirmed: an official table of another country that repeats it and a second transcription, cell by
-/// cell. Between 45° and 60° the suction set of F, G and H ends with a printed zero.
-#[rustfmt::skip]
-const TABLE_7_5: &[(f64, [Cell; 9])] = &[
-    ( 5.0, [[-1.7, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.3, -0.3, 0.0], [-0.6, -0.6, 0.0], [-0.6, -0.6, 0.0], [-1.2, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.4, -0.4, 0.0]]),
-    (15.0, [[-0.9, -2.0, 0.2], [-0.8, -1.5, 0.2], [-0.3, -0.3, 0.2], [-0.5, -0.5, 0.0], [-1.0, -1.5, 0.0], [-1.2, -2.0, 0.0], [-1.4, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.3, -0.3, 0.0]]),
-    (30.0, [[-0.5, -1.5, 0.5], [-0.5, -1.5, 0.7], [-0.2, -0.2, 0.4], [-0.4, -0.4, 0.0], [-0.7, -1.2, 0.0], [-0.5, -0.5, 0.0], [-1.4, -2.0, 0.0], [-0.8, -1.2, 0.0], [-0.2, -0.2, 0.0]]),
-    (45.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.6], [-0.3, -0.3, 0.0], [-0.6, -0.6, 0.0], [-0.3, -0.3, 0.0], [-1.3, -2.0, 0.0], [-0.8, -1.2, 0.0], [-0.2, -0.2, 0.0]]),
-    (60.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [-0.3, -0.3, 0.0], [-0.6, -0.6, 0.0], [-0.3, -0.3, 0.0], [-1.2, -2.0, 0.0], [-0.4, -0.4, 0.0], [-0.2, -0.2, 0.0]]),
-    (75.0, [[ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8], [-0.3, -0.3, 0.0], [-0.6, -0.6, 0.0], [-0.3, -0.3, 0.0], [-1.2, -2.0, 0.0], [-0.4, -0.4, 0.0], [-0.2, -0.2, 0.0]]),
-];
-
 /// Coefficients of one zone, at the pitch of the face the wind meets.
 ///
 /// EN 1991-1-4:2005, 7.2.6, Table 7.5 with its notes: the pitch of the face the wind meets governs on every
@@ -89,13 +76,14 @@ const TABLE_7_5: &[(f64, [Cell; 9])] = &[
 /// # Errors
 /// [`NotCovered`] outside pitches of 5° to 75°.
 pub fn coefficients(
+    tables: &RoofTables,
     zone: Zone,
     windward_pitch: Angle,
     loaded_area: Area,
 ) -> Result<Coefficients, NotCovered> {
-    let cell = between(TABLE_7_5, zone as usize, windward_pitch);
+    let cell = between(tables.hipped, zone as usize, windward_pitch);
     let [cpe_10, cpe_1, pressure] = cell.ok_or(NotCovered {
-        clause: Clause::new(EN1991_1_4, "Table 7.5"),
+        clause: Clause::new(tables.document, "Table 7.5"),
         condition: "5 deg <= pitch of the face the wind meets <= 75 deg",
     })?;
     Ok(Coefficients { suction: area_interpolation(cpe_1, cpe_10, loaded_area), pressure })
@@ -119,6 +107,7 @@ pub fn coefficients(
 /// # Errors
 /// [`NotCovered`] outside pitches of 5° to 75°.
 pub fn zones(
+    tables: &RoofTables,
     face: &HippedFace<'_>,
     direction: Direction,
 ) -> Result<Vec<(Zone, Region)>, NotCovered> {
@@ -145,7 +134,7 @@ pub fn zones(
             ]);
         }
         Direction::Back => {
-            let strips = strips_behind(face)?;
+            let strips = strips_behind(tables, face)?;
             pieces.extend(beside(whole, &strips, e / 10.0, Zone::I));
         }
         Direction::Left | Direction::Right => {
@@ -159,8 +148,12 @@ pub fn zones(
 }
 
 /// Ridge and hips of a face that lies from the wind, those first whose strips lift more.
-fn strips_behind(face: &HippedFace<'_>) -> Result<Vec<(Zone, Side)>, NotCovered> {
-    let lifts = |zone| coefficients(zone, face.pitch, Area::from_m2(1.0)).map(|c| c.suction);
+fn strips_behind(
+    tables: &RoofTables,
+    face: &HippedFace<'_>,
+) -> Result<Vec<(Zone, Side)>, NotCovered> {
+    let lifts =
+        |zone| coefficients(tables, zone, face.pitch, Area::from_m2(1.0)).map(|c| c.suction);
     let ridge_first = lifts(Zone::K)? < lifts(Zone::J)?;
     let strips = face.sides.iter().filter_map(|side| match side.edge {
         Edge::Ridge => Some((Zone::K, *side)),
@@ -203,6 +196,7 @@ fn beside(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::codes::eurocode::en1991_1_4_2005::tables::RECOMMENDED;
     use crate::geometry::Outline;
 
     const PITCH: f64 = 30.0;
@@ -233,7 +227,7 @@ mod tests {
         let [length, width] = [length, width].map(Length::from_m);
         let (height, pitch) = (Length::from_m(5.0), Angle::from_deg(PITCH));
         let face = HippedFace { length, width, height, pitch, plan, sides };
-        let found = zones(&face, direction).expect("covered");
+        let found = zones(&RECOMMENDED, &face, direction).expect("covered");
         let total: f64 = found.iter().map(|(_, piece)| piece.area()).sum();
         assert!((total - plan.area()).abs() < 1e-3, "{direction:?}: {total}");
         let area = |zone: Zone| {
@@ -284,7 +278,9 @@ mod tests {
 
     #[test]
     fn silent_outside_the_table() {
-        let at = |deg| coefficients(Zone::M, Angle::from_deg(deg), Area::from_m2(1.0)).is_ok();
+        let at = |deg| {
+            coefficients(&RECOMMENDED, Zone::M, Angle::from_deg(deg), Area::from_m2(1.0)).is_ok()
+        };
         assert!(at(5.0) && at(75.0) && !at(4.99) && !at(75.01) && !at(f64::NAN));
     }
 
@@ -294,7 +290,8 @@ mod tests {
         for deg in (5..=75).map(f64::from) {
             for area in [0.5, 1.0, 3.0, 10.0] {
                 let of = |zone| {
-                    let found = coefficients(zone, Angle::from_deg(deg), Area::from_m2(area));
+                    let found =
+                        coefficients(&RECOMMENDED, zone, Angle::from_deg(deg), Area::from_m2(area));
                     found.expect("covered").suction
                 };
                 assert!(of(Zone::M) <= of(Zone::N), "{deg} {area}");

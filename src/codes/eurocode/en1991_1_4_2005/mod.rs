@@ -10,6 +10,7 @@ pub mod duopitch;
 pub mod hipped;
 pub mod monopitch;
 pub mod plan;
+pub mod tables;
 pub mod velocity;
 
 pub(super) const EN1991_1_4: &str = "EN 1991-1-4:2005+A1:2010";

@@ -9,9 +9,9 @@
 //!
 //! **Left out.** Canopies (7.3), parapets, roofs below a taller wall.
 
-use super::EN1991_1_4;
-use super::coefficients::{Cell, area_interpolation, between};
+use super::coefficients::area_interpolation;
 use super::plan::{FacePlan, ZoneInPlan, edge_dimension};
+use super::tables::{RoofTables, between};
 use crate::codes::vocabulary::{Coefficients, Direction};
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Area, Length};
@@ -33,40 +33,6 @@ pub enum Zone {
     I,
 }
 
-/// EN 1991-1-4:2005+A1:2010, Table 7.3a, `θ = 0°`, zones F G H, pitch in degrees.
-/// Confirmed: two libraries compared cell by cell, a public transcription.
-#[rustfmt::skip]
-const LOWER_EAVES: &[(f64, [Cell; 3])] = &[
-    ( 5.0, [[-1.7, -2.5, 0.0], [-1.2, -2.0, 0.0], [-0.6, -1.2, 0.0]]),
-    (15.0, [[-0.9, -2.0, 0.2], [-0.8, -1.5, 0.2], [-0.3, -0.3, 0.2]]),
-    (30.0, [[-0.5, -1.5, 0.7], [-0.5, -1.5, 0.7], [-0.2, -0.2, 0.4]]),
-    (45.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.6]]),
-    (60.0, [[ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7], [ 0.0,  0.0, 0.7]]),
-    (75.0, [[ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8], [ 0.0,  0.0, 0.8]]),
-];
-
-/// The same table, `θ = 180°`. Confirmed: as the other half.
-#[rustfmt::skip]
-const UPPER_EAVES: &[(f64, [Cell; 3])] = &[
-    ( 5.0, [[-2.3, -2.5, 0.0], [-1.3, -2.0, 0.0], [-0.8, -1.2, 0.0]]),
-    (15.0, [[-2.5, -2.8, 0.0], [-1.3, -2.0, 0.0], [-0.9, -1.2, 0.0]]),
-    (30.0, [[-1.1, -2.3, 0.0], [-0.8, -1.5, 0.0], [-0.8, -0.8, 0.0]]),
-    (45.0, [[-0.6, -1.3, 0.0], [-0.5, -0.5, 0.0], [-0.7, -0.7, 0.0]]),
-    (60.0, [[-0.5, -1.0, 0.0], [-0.5, -0.5, 0.0], [-0.5, -0.5, 0.0]]),
-    (75.0, [[-0.5, -1.0, 0.0], [-0.5, -0.5, 0.0], [-0.5, -0.5, 0.0]]),
-];
-
-/// EN 1991-1-4:2005+A1:2010, Table 7.3b, `θ = 90°`, zones Fup Flow G H I. Confirmed: as Table 7.3a.
-#[rustfmt::skip]
-const VERGE: &[(f64, [Cell; 5])] = &[
-    ( 5.0, [[-2.1, -2.6, 0.0], [-2.1, -2.4, 0.0], [-1.8, -2.0, 0.0], [-0.6, -1.2, 0.0], [-0.5, -0.5, 0.0]]),
-    (15.0, [[-2.4, -2.9, 0.0], [-1.6, -2.4, 0.0], [-1.9, -2.5, 0.0], [-0.8, -1.2, 0.0], [-0.7, -1.2, 0.0]]),
-    (30.0, [[-2.1, -2.9, 0.0], [-1.3, -2.0, 0.0], [-1.5, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.8, -1.2, 0.0]]),
-    (45.0, [[-1.5, -2.4, 0.0], [-1.3, -2.0, 0.0], [-1.4, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.9, -1.2, 0.0]]),
-    (60.0, [[-1.2, -2.0, 0.0], [-1.2, -2.0, 0.0], [-1.2, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.7, -1.2, 0.0]]),
-    (75.0, [[-1.2, -2.0, 0.0], [-1.2, -2.0, 0.0], [-1.2, -2.0, 0.0], [-1.0, -1.3, 0.0], [-0.5, -0.5, 0.0]]),
-];
-
 /// Coefficients of one zone for the wind from one direction.
 ///
 /// EN 1991-1-4:2005, 7.2.4, Tables 7.3a and 7.3b. Linear between tabulated pitches within a set, which
@@ -78,6 +44,7 @@ const VERGE: &[(f64, [Cell; 5])] = &[
 /// # Errors
 /// [`NotCovered`] outside pitches of 5° to 75° and for a zone this direction does not have.
 pub fn coefficients(
+    tables: &RoofTables,
     direction: Direction,
     zone: Zone,
     pitch: Angle,
@@ -90,14 +57,14 @@ pub fn coefficients(
         Direction::Front | Direction::Back => ("Table 7.3a", column(&eaves)),
         Direction::Left | Direction::Right => ("Table 7.3b", column(&verge)),
     };
-    let clause = Clause::new(EN1991_1_4, number);
+    let clause = Clause::new(tables.document, number);
     let absent = NotCovered { clause, condition: "the roof has the zone for this wind direction" };
     let column = column.ok_or(absent)?;
     let outside = NotCovered { clause, condition: "5 deg <= pitch <= 75 deg" };
     let cell = match direction {
-        Direction::Front => between(LOWER_EAVES, column, pitch),
-        Direction::Back => between(UPPER_EAVES, column, pitch),
-        Direction::Left | Direction::Right => between(VERGE, column, pitch),
+        Direction::Front => between(tables.monopitch_lower, column, pitch),
+        Direction::Back => between(tables.monopitch_upper, column, pitch),
+        Direction::Left | Direction::Right => between(tables.monopitch_verge, column, pitch),
     };
     let [cpe_10, cpe_1, pressure] = cell.ok_or(outside)?;
     Ok(Coefficients { suction: area_interpolation(cpe_1, cpe_10, loaded_area), pressure })
@@ -161,6 +128,7 @@ pub fn zones(building: &FacePlan, direction: Direction) -> Vec<ZoneInPlan<Zone>>
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::codes::eurocode::en1991_1_4_2005::tables::RECOMMENDED;
 
     fn building(length: f64, run: f64, height: f64) -> FacePlan {
         let [length, run, height] = [length, run, height].map(Length::from_m);
@@ -190,7 +158,8 @@ mod tests {
                     assert!(zones[i + 1..].iter().all(clear), "{shape:?} {direction:?}: {a:?}");
                     let at = |deg| {
                         let pitch = Angle::from_deg(deg);
-                        coefficients(direction, a.zone, pitch, Area::from_m2(1.0)).is_ok()
+                        coefficients(&RECOMMENDED, direction, a.zone, pitch, Area::from_m2(1.0))
+                            .is_ok()
                     };
                     assert!(at(5.0) && at(75.0) && !at(4.99) && !at(75.01) && !at(f64::NAN));
                 }
@@ -220,7 +189,8 @@ mod tests {
     #[test]
     fn silent_on_zones_the_direction_does_not_have() {
         let at = |direction, zone| {
-            coefficients(direction, zone, Angle::from_deg(20.0), Area::from_m2(1.0)).is_ok()
+            coefficients(&RECOMMENDED, direction, zone, Angle::from_deg(20.0), Area::from_m2(1.0))
+                .is_ok()
         };
         assert!(at(Direction::Front, Zone::F) && !at(Direction::Front, Zone::FUp));
         assert!(!at(Direction::Back, Zone::I) && !at(Direction::Left, Zone::F));

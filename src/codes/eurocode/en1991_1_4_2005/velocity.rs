@@ -50,6 +50,24 @@ impl TerrainCategory {
             Self::Iv => (1.0, 10.0),
         }
     }
+
+    /// As the profile over it needs it, with the recommended turbulence factor.
+    #[must_use]
+    pub const fn terrain(self) -> Terrain {
+        Terrain { z_0: roughness_length(self), z_min: minimum_height(self), k_i: 1.0 }
+    }
+}
+
+/// Ground upwind as the logarithmic profile needs it: of a category of the standard, or of one that a
+/// country has in its place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Terrain {
+    /// `z_0`: roughness length.
+    pub z_0: Length,
+    /// `z_min`: height below which the profile stays constant.
+    pub z_min: Length,
+    /// `k_I`: turbulence factor, recommended 1 (4.4(1)).
+    pub k_i: f64,
 }
 
 /// `z_0`: roughness length.
@@ -117,13 +135,13 @@ pub fn velocity_pressure(rho: Density, v: Speed) -> Pressure {
 ///
 /// Confirmed: printed examples and three libraries.
 #[must_use]
-pub fn terrain_factor(category: TerrainCategory) -> f64 {
-    0.19 * (roughness_length(category).m() / 0.05).powf(0.07)
+pub fn terrain_factor(terrain: Terrain) -> f64 {
+    0.19 * (terrain.z_0.m() / 0.05).powf(0.07)
 }
 
 /// `ln(z / z_0)` with `z` not below `z_min`: the shape both profiles share.
-fn log_height(category: TerrainCategory, z: Length) -> f64 {
-    (z.max(minimum_height(category)) / roughness_length(category)).ln()
+fn log_height(terrain: Terrain, z: Length) -> f64 {
+    (z.max(terrain.z_min) / terrain.z_0).ln()
 }
 
 /// `c_r(z)`: roughness factor.
@@ -132,8 +150,8 @@ fn log_height(category: TerrainCategory, z: Length) -> f64 {
 ///
 /// Confirmed: printed examples and three libraries. Holds to 200 m: see [`peak_pressure`].
 #[must_use]
-pub fn roughness_factor(category: TerrainCategory, z: Length) -> f64 {
-    terrain_factor(category) * log_height(category, z)
+pub fn roughness_factor(terrain: Terrain, z: Length) -> f64 {
+    terrain_factor(terrain) * log_height(terrain, z)
 }
 
 /// `v_m(z)`: mean wind velocity.
@@ -146,15 +164,14 @@ pub fn mean_velocity(c_r: f64, c_o: f64, v_b: Speed) -> Speed {
     v_b * (c_r * c_o)
 }
 
-/// `I_v(z)`: turbulence intensity, with the recommended turbulence factor `k_I = 1`.
+/// `I_v(z)`: turbulence intensity.
 ///
 /// EN 1991-1-4:2005, 4.4(1), Eq. (4.7): `I_v = k_I / (c_o ln(z / z_0))`, constant below `z_min`.
 ///
 /// Confirmed: printed examples and three libraries. `c_o` must be positive: see [`peak_pressure`].
 #[must_use]
-pub fn turbulence_intensity(category: TerrainCategory, z: Length, c_o: f64) -> f64 {
-    const K_I: f64 = 1.0;
-    K_I / (c_o * log_height(category, z))
+pub fn turbulence_intensity(terrain: Terrain, z: Length, c_o: f64) -> f64 {
+    terrain.k_i / (c_o * log_height(terrain, z))
 }
 
 /// Peak velocity pressure with the quantities it was built from.
@@ -187,7 +204,7 @@ pub struct PeakPressure {
 /// [`NotCovered`] outside `0 m ≤ z ≤ 200 m` (4.3.2(1)) and unless `c_o > 0` and `v_b > 0`.
 pub fn peak_pressure(
     v_b: Speed,
-    category: TerrainCategory,
+    terrain: Terrain,
     z: Length,
     c_o: f64,
     rho: Density,
@@ -198,14 +215,14 @@ pub fn peak_pressure(
     Clause::new(EN1991_1_4, "4.2(2)P")
         .covers(v_b > Speed::ZERO, "the wind velocity is positive")?;
 
-    let c_r = roughness_factor(category, z);
+    let c_r = roughness_factor(terrain, z);
     let v_m = mean_velocity(c_r, c_o, v_b);
-    let i_v = turbulence_intensity(category, z, c_o);
+    let i_v = turbulence_intensity(terrain, z, c_o);
     let q_b = velocity_pressure(rho, v_b);
     let q_p = velocity_pressure(rho, v_m) * (1.0 + 7.0 * i_v);
     Ok(PeakPressure {
         q_b,
-        k_r: terrain_factor(category),
+        k_r: terrain_factor(terrain),
         c_r,
         v_m,
         i_v,
@@ -228,7 +245,7 @@ mod tests {
         let peak = |z: f64, c_o: f64| {
             let rho = Density::from_kg_per_m3(1.25);
             let v_b = Speed::from_m_per_s(25.0);
-            peak_pressure(v_b, TerrainCategory::Ii, Length::from_m(z), c_o, rho).is_ok()
+            peak_pressure(v_b, TerrainCategory::Ii.terrain(), Length::from_m(z), c_o, rho).is_ok()
         };
         assert!(peak(200.0, 1.0) && !peak(200.1, 1.0) && !peak(-0.1, 1.0));
         assert!(peak(10.0, 0.05) && !peak(10.0, 0.0));

@@ -16,6 +16,12 @@ const fn of(field: SiteField) -> (&'static str, &'static str) {
         SiteField::GroundSnow => ("/site/snow/ground_load_kn_per_m2", "ground load"),
         SiteField::SnowZone => ("/site/snow/zone", "snow zone"),
         SiteField::SnowRegion => ("/site/snow/region", "snow region"),
+        SiteField::ExceptionalSnow => ("/site/snow/exceptional", "exceptional snow"),
+        SiteField::ExceptionalLoad => {
+            ("/site/snow/exceptional_load_kn_per_m2", "exceptional ground load")
+        }
+        SiteField::Exposure => ("/site/exposure_factor", "exposure coefficient"),
+        SiteField::Thermal => ("/site/thermal_factor", "thermal coefficient"),
         SiteField::Wind => ("/site/wind", "wind"),
         SiteField::WindZone => ("/site/wind/zone", "wind zone"),
         SiteField::WindSetting => ("/site/wind/setting", "wind setting"),
@@ -63,7 +69,12 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
             );
             (FaultCode::Contradiction, detail)
         }
-        Trouble::Silent { rule, instead: [] } => (FaultCode::NotCovered, rule.to_string()),
+        Trouble::Settled { by, as_flag } => {
+            let by = of(*by).1;
+            let detail = format!("In annex {annex} the {by} settles it: {as_flag}.");
+            (FaultCode::Contradiction, detail)
+        }
+        Trouble::Silent { rule, instead: [] } => (FaultCode::NotCovered, format!("{rule}.")),
         Trouble::Silent { rule, instead } => {
             (FaultCode::NotCovered, format!("{rule}; give {}.", together(instead)))
         }

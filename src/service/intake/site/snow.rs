@@ -1,7 +1,9 @@
 //! Snow on the ground, as the request describes it, and how it lies on the roof.
 
 use crate::assessment::Assumed;
-use crate::codes::vocabulary::{GroundSnow, SnowConditions, SnowSite, Stated};
+use crate::codes::vocabulary::{
+    Evidence, Exceptional, GroundSnow, SnowConditions, SnowSite, Stated,
+};
 use crate::codes::{Code, Rules};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
@@ -24,10 +26,16 @@ pub(super) fn snow(
     let held = notes.assume("/site/snow_held", wire.snow_held, place.holds_snow, |held| {
         if held { Assumed::SnowHeld } else { Assumed::SnowNotHeld }
     });
-    notes.remarks.snow.exceptional_unasked = wire.snow.exceptional.is_none();
-    let exceptional = notes.assume("/site/snow/exceptional", wire.snow.exceptional, false, |_| {
-        Assumed::NoExceptionalSnow
+    // Some maps say, zone by zone, what other countries leave to be said.
+    let settled = ground.as_ref().and_then(|ground| match ground.exceptional {
+        Exceptional::NotSaid => wire.snow.exceptional,
+        Exceptional::None => Some(false),
+        Exceptional::Considered(_) => Some(true),
     });
+    let said = settled.or(wire.snow.exceptional);
+    notes.remarks.snow.exceptional_unasked = said.is_none();
+    let exceptional =
+        notes.assume("/site/snow/exceptional", said, false, |_| Assumed::NoExceptionalSnow);
     let conditions = SnowConditions {
         exceptional,
         exposure: Stated { value: exposure, by_caller: wire.exposure_factor.is_some() },
@@ -47,11 +55,15 @@ fn ground_snow(
         zone: wire.snow.zone.as_deref(),
         region: wire.snow.region.map(region_name),
         load: wire.snow.ground_load_kn_per_m2.map(Pressure::from_kn_per_m2),
+        exceptional: wire.snow.exceptional,
+        exceptional_load: wire.snow.exceptional_load_kn_per_m2.map(Pressure::from_kn_per_m2),
+        exposure: wire.exposure_factor,
+        thermal: wire.thermal_factor,
         altitude,
     };
     match rules.ground_snow(&described) {
         Ok(ground) => {
-            notes.remarks.snow.from_memory |= ground.from_memory;
+            notes.remarks.snow.from_memory |= ground.evidence == Evidence::FromMemory;
             Some(ground)
         }
         Err(found) => {

@@ -22,7 +22,8 @@ pub(super) fn wind(
 ) -> Option<PeakPressure> {
     let wire = &place.site.wind;
     // Only a profile over terrain asks for it.
-    let orography = if wire.basic_velocity_m_per_s.is_some() {
+    let over_terrain = wire.basic_velocity_m_per_s.is_some() || wire.terrain_category.is_some();
+    let orography = if over_terrain {
         let pointer = "/site/wind/orography_factor";
         Some(notes.assume(pointer, wire.orography_factor, 1.0, Assumed::FlatTerrain))
     } else {
@@ -65,6 +66,8 @@ const fn category_name(category: TerrainCategory) -> &'static str {
         TerrainCategory::I => "I",
         TerrainCategory::II => "II",
         TerrainCategory::III => "III",
+        TerrainCategory::IIIa => "IIIa",
+        TerrainCategory::IIIb => "IIIb",
         TerrainCategory::IV => "IV",
     }
 }
