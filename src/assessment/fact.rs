@@ -5,8 +5,8 @@
 
 use super::value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, Parameter, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, Share, SideName, SlopeEnd, SpliceKind, SplicePlace,
-    Utilisation, Value, ValueKind,
+    PatternAsked, RafterCheck, RuleOf, RuleValue, Sense, Share, SideName, SlopeEnd, SpliceKind,
+    SplicePlace, Utilisation, Value, ValueKind,
 };
 use super::{Act, DeclaredBy, Scope, Severity};
 use crate::checks::Check;
@@ -731,6 +731,11 @@ facts! {
     ExceptionalSnowUnasked = "snow.exceptional-not-said", Incomplete by LookUp or Declare, [Fixing, Rail, Modules, Rafters],
         "The request does not say whether the site calls for exceptional snow, so that no combination has any.",
         "EN 1991-1-3 4.3 and Annex A, as the national annex has it" {}
+    RuleStandsIn = "rules.stand-in", Incomplete by LookUp or Declare, [Data],
+        "What the rules of the country say was not seen, and what the standard recommends stands in for it.",
+        "the annex: each of its values says how it was confirmed" {
+            value: RuleValue = "value", "What it is of.";
+        }
     GuardNotComputed = "snow.guard-not-computed", Incomplete by LookUp or Declare, [Fixing, Rail, Modules, Rafters],
         "A snow guard stands on the slope and the snow is said not to be held: the load would be too low above it.",
         "EN 1991-1-3 5.3.3(4)" {
@@ -930,6 +935,11 @@ facts! {
         "The array adds more than 15 % to the permanent load of a rafter: ask whether the structure needs an engineer's proof.",
         "benchmark of building control guidance on retrofitted arrays" {
             share: Share = "share", "Share added to a rafter.";
+        }
+    RuleFromMemory = "rules.from-memory", Warning, [Data],
+        "What the rules of the country say is written from memory.",
+        "the annex: each of its values says how it was confirmed" {
+            value: RuleValue = "value", "What it is of.";
         }
     SnowFromMemory = "snow.table-from-memory", Warning, [Data],
         "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.",

@@ -46,8 +46,8 @@ pub use request::{Remarks, Unmeasured, of_actions};
 pub use survey::of_levelling;
 pub use value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PartName, PassageName, PatternAsked,
-    RafterCheck, RuleOf, Sense, Share, SideName, SlopeEnd, SpliceKind, SplicePlace, Utilisation,
-    Value, ValueKind,
+    RafterCheck, RuleOf, RuleValue, Sense, Share, SideName, SlopeEnd, SpliceKind, SplicePlace,
+    Utilisation, Value, ValueKind,
 };
 pub use verdict::{Asked, Verdict, Verdicts};
 

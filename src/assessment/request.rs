@@ -3,8 +3,9 @@
 use crate::units::{Force, Length, Pressure, Stiffness};
 
 use super::provenance::{Provenance, provenance};
-use super::value::{EdgeName, ObstacleUnknown};
+use super::value::{EdgeName, ObstacleUnknown, RuleValue};
 use super::{Asked, Assessment, Declaration, Fact, Findings, Place};
+use crate::codes::vocabulary::Evidence;
 
 /// What an assessment needs to know of how a request was understood.
 #[derive(Debug, Clone, Default)]
@@ -19,6 +20,8 @@ pub struct Remarks {
     pub earlier_revision: Option<[&'static str; 2]>,
     /// What is said of the snow.
     pub snow: SnowRemarks,
+    /// How well the values of the rules are known that the job rests on.
+    pub rules: Vec<(RuleValue, Evidence)>,
     /// How values of the request are known: pointer and mark.
     pub provenance: Vec<(String, Provenance)>,
     /// What the hook's values rest on.
@@ -98,6 +101,7 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         out.add(Place::Rafters, Fact::RaftersUnmeasured { places, step, failing });
     }
     from_the_snow(&remarks.snow, out);
+    from_the_rules(&remarks.rules, out);
     if let Some([asked, today]) = remarks.earlier_revision {
         let [asked, today] = [asked, today].map(str::to_owned);
         out.add(Place::Whole, Fact::EarlierRevision { asked, today });
@@ -109,6 +113,20 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     }
     if let Some([outline, expected]) = remarks.plan_mismatch {
         out.add(Place::WindZones, Fact::PlanMismatch { outline, expected });
+    }
+}
+
+/// What was not seen of the rules of the country.
+fn from_the_rules(rules: &[(RuleValue, Evidence)], out: &mut Findings) {
+    for (value, evidence) in rules {
+        let value = *value;
+        match (value, evidence) {
+            (_, Evidence::StandIn) => out.add(Place::Whole, Fact::RuleStandsIn { value }),
+            // It has a finding of its own, which names its table.
+            (RuleValue::GroundSnow, Evidence::FromMemory) => {}
+            (_, Evidence::FromMemory) => out.add(Place::Whole, Fact::RuleFromMemory { value }),
+            (_, Evidence::Given | Evidence::Confirmed | Evidence::OneSource) => {}
+        }
     }
 }
 

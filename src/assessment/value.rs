@@ -310,6 +310,17 @@ words! {
         /// Fewest bars.
         FewestBars = "fewest_bars",
     }
+    /// What the rules of a country say of a site.
+    RuleValue {
+        /// Snow on the ground.
+        GroundSnow = "ground_snow",
+        /// Exceptional snow on the ground.
+        ExceptionalSnow = "exceptional_snow",
+        /// Peak pressure of the wind.
+        PeakPressure = "peak_pressure",
+        /// Pressure coefficients of the roof.
+        WindCoefficients = "wind_coefficients",
+    }
     /// A check of a rafter.
     RafterCheck {
         /// Bending.

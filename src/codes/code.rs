@@ -7,8 +7,8 @@ use super::cited::Step;
 use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
-    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
-    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
     RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
     SnowConditions, SnowSite, WindField, WindSite,
 };
@@ -105,6 +105,9 @@ pub trait Code {
     /// together: every factor 1, and nothing beside them but weights.
     fn observed(&self, basis: &CombinationBasis, wind: &WindField, snow: &Snow)
     -> Vec<Combination>;
+
+    /// How well the factors that combine actions are known.
+    fn combination_evidence(&self) -> Evidence;
 
     /// Somebody at work on the roof, while there is no snow on it and no wind.
     fn person(&self, basis: &CombinationBasis) -> Person;

@@ -6,8 +6,8 @@ use super::code::{Code, RafterSection, Timber};
 use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
-    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
-    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
     RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
     SnowConditions, SnowSite, WindField, WindSite,
 };
@@ -84,6 +84,7 @@ ask_the_family! {
         arrangements: &[Arrangement]
     ) -> Vec<Combination>;
     fn observed(basis: &CombinationBasis, wind: &WindField, snow: &Snow) -> Vec<Combination>;
+    fn combination_evidence() -> Evidence;
     fn person(basis: &CombinationBasis) -> Person;
     fn duration_factor(combination: &Combination) -> f64;
     fn connection(

@@ -159,12 +159,18 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
         "site.snow.exceptional",
         ["exceptional snow at the site", "außergewöhnlicher Schnee am Standort"],
     ),
+    (
+        "site.snow.exceptional_load_kn_per_m2",
+        ["exceptional snow on the ground", "außergewöhnliche Schneelast am Boden"],
+    ),
+    ("site.snow.ground_load_kn_per_m2", ["snow on the ground", "Schneelast am Boden"]),
     ("site.snow_held", ["whether something holds the snow", "ob etwas den Schnee hält"]),
     ("site.wind.model", ["model of the wind", "Windmodell"]),
     (
         "site.wind.net_coefficients",
         ["wind coefficients of an engineer", "Windbeiwerte der Tragwerksplanung"],
     ),
+    ("site.wind.peak_pressure_kn_per_m2", ["peak pressure", "Böengeschwindigkeitsdruck"]),
     ("wishes.max_utilisation", ["limit of utilisation", "Grenze der Auslastung"]),
 ];
 

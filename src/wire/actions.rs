@@ -140,6 +140,54 @@ pub struct Actions {
     pub weight: WeightActions,
     /// The combinations every check runs through.
     pub combinations: Vec<CombinationActions>,
+    /// How well each value is known that the rules give, or that the caller gives in its place. The printed
+    /// standards were not at hand.
+    pub evidence: Vec<ValueEvidence>,
+}
+
+/// How well a value of the actions is known.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct ValueEvidence {
+    /// The value.
+    pub value: RuledValue,
+    /// How well it is known.
+    pub known: Known,
+}
+
+enumeration! {
+    /// What the rules give.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RuledValue {
+        /// Snow on the ground.
+        GroundSnow,
+        /// Exceptional snow on the ground.
+        ExceptionalSnow,
+        /// Peak velocity pressure.
+        PeakPressure,
+        /// Pressure coefficients of the roof.
+        WindCoefficients,
+        /// Partial factors, combination factors and the factors of consequence classes.
+        CombinationFactors,
+    }
+}
+
+enumeration! {
+    /// How well a value is known.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Known {
+        /// The request gives it.
+        Given,
+        /// By independent sources or a printed example.
+        Confirmed,
+        /// By one source, or a part of it by no more than one.
+        OneSource,
+        /// By none: all of it or a part is written from memory.
+        FromMemory,
+        /// What the country says was not seen: what the standard recommends stands in for it.
+        StandIn,
+    }
 }
 
 /// Snow on the slope.

@@ -10,6 +10,7 @@ mod capacity;
 mod catalogue;
 mod command_line;
 mod cors;
+mod countries;
 mod documents;
 mod drawings;
 mod empty_lists;

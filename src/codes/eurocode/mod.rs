@@ -31,8 +31,8 @@ use super::cited::Step;
 use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
-    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Face,
-    FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
+    BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
     RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
     SnowConditions, SnowSite, WindField, WindSite,
 };
@@ -141,6 +141,10 @@ impl Code for Eurocode {
         snow: &Snow,
     ) -> Vec<Combination> {
         observed::combinations(self.annex, basis.altitude, wind, snow)
+    }
+
+    fn combination_evidence(&self) -> Evidence {
+        self.annex.combination_evidence
     }
 
     fn person(&self, basis: &CombinationBasis) -> Person {

@@ -2,8 +2,8 @@
 
 use crate::assessment::{
     Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SlopeEnd, SpliceKind, SplicePlace,
-    Utilisation,
+    PatternAsked, RafterCheck, RuleOf, RuleValue, Sense, SideName, SlopeEnd, SpliceKind,
+    SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::{Reader, ordinal};
@@ -385,6 +385,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.member("site.snow.exceptional")
             )
         }
+        Fact::RuleStandsIn { value } => {
+            let member = match value {
+                RuleValue::GroundSnow => "site.snow.ground_load_kn_per_m2",
+                RuleValue::ExceptionalSnow => "site.snow.exceptional_load_kn_per_m2",
+                RuleValue::PeakPressure => "site.wind.peak_pressure_kn_per_m2",
+                RuleValue::WindCoefficients => "site.wind.net_coefficients",
+            };
+            format!("What the national annex says of {} was not seen; what the standard recommends stands in for it, on the safe side where that is known. Look it up, give the value in {}, or have somebody answer for it.", rule_value(*value), say.member(member))
+        }
         Fact::GuardNotComputed { obstacle } => format!(
             "Obstacle {} is a snow guard, and {} says that nothing holds the snow: leave that out or say that snow is held, so that the shape coefficient does not fall below 0.8.",
             ordinal(*obstacle), say.member("site.snow_held")
@@ -614,6 +623,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The array adds up to {} to the permanent load of a rafter. Ask whether the structure needs an engineer's proof.",
             say.percent(share.0)
         ),
+        Fact::RuleFromMemory { value } => {
+            format!("What the national annex says of {} is written from memory; check it against the printed annex.", rule_value(*value))
+        }
         Fact::SnowFromMemory {} => {
             "The ground snow follows EN 1991-1-3 Annex C as remembered; check it against the printed map and table.".to_owned()
         }
@@ -798,5 +810,15 @@ const fn edge_named(edge: SideName) -> &'static str {
         SideName::Valley => "valley",
         SideName::Abutment => "abutment",
         SideName::PartyWall => "party wall",
+    }
+}
+
+/// What the rules of a country say something of.
+const fn rule_value(value: RuleValue) -> &'static str {
+    match value {
+        RuleValue::GroundSnow => "snow on the ground",
+        RuleValue::ExceptionalSnow => "exceptional snow",
+        RuleValue::PeakPressure => "the peak pressure of the wind",
+        RuleValue::WindCoefficients => "the pressure coefficients of this roof",
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::assessment::{
     Bound, CuttingAim, EdgeName, End, Fact, HeldBy, ObstacleUnknown, PartName, PassageName,
-    PatternAsked, RafterCheck, RuleOf, Sense, SideName, SlopeEnd, SpliceKind, SplicePlace,
-    Utilisation,
+    PatternAsked, RafterCheck, RuleOf, RuleValue, Sense, SideName, SlopeEnd, SpliceKind,
+    SplicePlace, Utilisation,
 };
 use crate::checks::Check;
 use crate::language::{Reader, ordinal};
@@ -385,6 +385,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.member("site.snow.exceptional")
             )
         }
+        Fact::RuleStandsIn { value } => {
+            let member = match value {
+                RuleValue::GroundSnow => "site.snow.ground_load_kn_per_m2",
+                RuleValue::ExceptionalSnow => "site.snow.exceptional_load_kn_per_m2",
+                RuleValue::PeakPressure => "site.wind.peak_pressure_kn_per_m2",
+                RuleValue::WindCoefficients => "site.wind.net_coefficients",
+            };
+            format!("Was der Nationale Anhang über {} sagt, lag nicht vor; an seiner Stelle steht, was die Norm empfiehlt, auf der sicheren Seite, soweit diese bekannt ist. Nachschlagen, den Wert in {} angeben, oder jemand steht dafür ein.", rule_value(*value), say.member(member))
+        }
         Fact::GuardNotComputed { obstacle } => format!(
             "Hindernis {} ist ein Schneefang, und laut {} hält nichts den Schnee: das weglassen oder angeben, dass Schnee gehalten wird, damit der Formbeiwert nicht unter 0,8 fällt.",
             ordinal(*obstacle), say.member("site.snow_held")
@@ -614,6 +623,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Anlage erhöht die ständige Last eines Sparrens um bis zu {}. Fragen, ob ein Nachweis des Tragwerks nötig ist.",
             say.percent(share.0)
         ),
+        Fact::RuleFromMemory { value } => {
+            format!("Was der Nationale Anhang über {} sagt, stammt aus dem Gedächtnis; mit dem gedruckten Anhang vergleichen.", rule_value(*value))
+        }
         Fact::SnowFromMemory {} => {
             "Die Schneelast folgt EN 1991-1-3 Anhang C aus dem Gedächtnis; mit gedruckter Karte und Tabelle vergleichen.".to_owned()
         }
@@ -795,5 +807,15 @@ const fn edge_named(edge: SideName) -> &'static str {
         SideName::Valley => "der Kehle",
         SideName::Abutment => "dem Wandanschluss",
         SideName::PartyWall => "der Haustrennwand",
+    }
+}
+
+/// What the rules of a country say something of.
+const fn rule_value(value: RuleValue) -> &'static str {
+    match value {
+        RuleValue::GroundSnow => "die Schneelast am Boden",
+        RuleValue::ExceptionalSnow => "außergewöhnlichen Schnee",
+        RuleValue::PeakPressure => "den Böengeschwindigkeitsdruck",
+        RuleValue::WindCoefficients => "die Druckbeiwerte dieses Daches",
     }
 }

@@ -1,18 +1,22 @@
 //! The actions as the answer shows them.
 
-use crate::codes::vocabulary::{Against, Arrangement, Direction, Drift, Situation as Limit};
+use crate::assessment::RuleValue;
+use crate::codes::vocabulary::{
+    Against, Arrangement, Direction, Drift, Evidence, Situation as Limit,
+};
 use crate::codes::{Code, Rules};
 use crate::placement::actions::{Actions as Acting, Wind};
 use crate::units::Pressure;
 use crate::wire::actions::{
-    Actions, CombinationActions, LoadedAreas, Situation, SnowActions, SnowArrangement, SnowDrift,
-    WeightActions, WindActions, WindDirection, WindZone, ZoneCoefficients,
+    Actions, CombinationActions, Known, LoadedAreas, RuledValue, Situation, SnowActions,
+    SnowArrangement, SnowDrift, ValueEvidence, WeightActions, WindActions, WindDirection, WindZone,
+    ZoneCoefficients,
 };
 
 use super::rounding::{factor, load, mm};
 
 /// Snow, wind, weight and combinations.
-pub fn actions(rules: Rules, actions: &Acting) -> Actions {
+pub fn actions(rules: Rules, actions: &Acting, known: &[(RuleValue, Evidence)]) -> Actions {
     let snow = &actions.snow;
     let kn = |p: Pressure| load(p.kn_per_m2());
     Actions {
@@ -36,6 +40,34 @@ pub fn actions(rules: Rules, actions: &Acting) -> Actions {
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
         combinations: combinations(rules, actions),
+        evidence: evidence(rules, known),
+    }
+}
+
+fn evidence(rules: Rules, known: &[(RuleValue, Evidence)]) -> Vec<ValueEvidence> {
+    let of = |(value, evidence): &(RuleValue, Evidence)| ValueEvidence {
+        value: match value {
+            RuleValue::GroundSnow => RuledValue::GroundSnow,
+            RuleValue::ExceptionalSnow => RuledValue::ExceptionalSnow,
+            RuleValue::PeakPressure => RuledValue::PeakPressure,
+            RuleValue::WindCoefficients => RuledValue::WindCoefficients,
+        },
+        known: known_as(*evidence),
+    };
+    let factors = ValueEvidence {
+        value: RuledValue::CombinationFactors,
+        known: known_as(rules.combination_evidence()),
+    };
+    known.iter().map(of).chain([factors]).collect()
+}
+
+const fn known_as(evidence: Evidence) -> Known {
+    match evidence {
+        Evidence::Given => Known::Given,
+        Evidence::Confirmed => Known::Confirmed,
+        Evidence::OneSource => Known::OneSource,
+        Evidence::FromMemory => Known::FromMemory,
+        Evidence::StandIn => Known::StandIn,
     }
 }
 

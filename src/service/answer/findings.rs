@@ -4,7 +4,8 @@
 use std::collections::{BTreeMap, HashMap};
 
 use crate::assessment::{
-    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, Scope, Value,
+    self, Assessment, Assumed, EdgeName, Fact, Finding, ObstacleUnknown, Place, RuleValue, Scope,
+    Value,
 };
 use crate::language::{Reader, assumptions, findings, headline};
 use crate::service::rounding::{factor, load, mm, utilisation};
@@ -316,6 +317,12 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
             one(&format!("/roof/obstacles/{obstacle}/{member}"))
         }
         Fact::ExceptionalSnowUnasked {} => one("/site/snow/exceptional"),
+        Fact::RuleStandsIn { value } => one(match value {
+            RuleValue::GroundSnow => "/site/snow/ground_load_kn_per_m2",
+            RuleValue::ExceptionalSnow => "/site/snow/exceptional_load_kn_per_m2",
+            RuleValue::PeakPressure => "/site/wind/peak_pressure_kn_per_m2",
+            RuleValue::WindCoefficients => "/site/wind/net_coefficients",
+        }),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
         Fact::ValuesAssumed { values } => values.clone(),
         Fact::FireDistanceUnknown { .. } => one("/roof/party_walls"),

@@ -1,8 +1,10 @@
 //! Actions: from site, building and what loads the rails; for whole jobs and for the question what
 //! acts on a roof that has no array yet.
 
-use crate::assessment::{Assumed, Remarks};
-use crate::codes::vocabulary::{Building, CombinationBasis, Face, FactorSet, NetCoefficients};
+use crate::assessment::{Assumed, Remarks, RuleValue};
+use crate::codes::vocabulary::{
+    Building, CombinationBasis, Evidence, Exceptional, Face, FactorSet, GroundSnow, NetCoefficients,
+};
 use crate::codes::{Code, Rules};
 use crate::placement::actions::{Actions, Origin, Weight, Wind};
 use crate::roof::{Edge, Form};
@@ -152,6 +154,7 @@ pub fn actions(
         covering,
         reason,
     };
+    notes.remarks.rules = evidence(&site.ground_snow, &wind);
     let gatherers = gatherings.iter().map(|gathering| gathering.what).collect();
     let origin = Origin { pitch: building.pitch, run, gatherers, basis };
     let (snow, silent) = origin.snow(rules, site.ground_snow, site.snow);
@@ -170,6 +173,23 @@ pub fn actions(
         person: place.event.is_none().then(|| rules.person(&basis)),
         origin,
     })
+}
+
+/// How well what the rules say of snow and wind is known.
+fn evidence(ground: &GroundSnow, wind: &Wind) -> Vec<(RuleValue, Evidence)> {
+    let exceptional = match ground.exceptional {
+        Exceptional::Considered(there) => Some((RuleValue::ExceptionalSnow, there.evidence)),
+        Exceptional::NotSaid | Exceptional::None => None,
+    };
+    let fields = [Some(&wind.fixings), Some(&wind.modules), wind.covering.as_ref()];
+    let coefficients = fields.into_iter().flatten().map(|field| field.evidence).max();
+    let known = [
+        Some((RuleValue::GroundSnow, ground.evidence)),
+        exceptional,
+        Some((RuleValue::PeakPressure, wind.fixings.peak.evidence)),
+        coefficients.map(|evidence| (RuleValue::WindCoefficients, evidence)),
+    ];
+    known.into_iter().flatten().collect()
 }
 
 /// How far the slope reaches in plan by the width of the building; nothing is known of a hip end, which
