@@ -122,10 +122,10 @@ fn from_the_rules(rules: &[(RuleValue, Evidence)], out: &mut Findings) {
         let value = *value;
         match (value, evidence) {
             (_, Evidence::StandIn) => out.add(Place::Whole, Fact::RuleStandsIn { value }),
-            // It has a finding of its own, which names its table.
-            (RuleValue::GroundSnow, Evidence::FromMemory) => {}
+            // Snow on the ground has a finding of its own, which names its table.
+            (RuleValue::GroundSnow, Evidence::FromMemory)
+            | (_, Evidence::Given | Evidence::Confirmed | Evidence::OneSource) => {}
             (_, Evidence::FromMemory) => out.add(Place::Whole, Fact::RuleFromMemory { value }),
-            (_, Evidence::Given | Evidence::Confirmed | Evidence::OneSource) => {}
         }
     }
 }

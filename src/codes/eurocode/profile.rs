@@ -23,6 +23,9 @@ pub(super) struct Profile {
     pub(super) evidence: Evidence,
 }
 
+/// Names a country has for values, the value of each, and where they stand.
+type Named<T> = (&'static [&'static str], fn(&str) -> Option<T>, Source);
+
 /// How a country describes the wind of a site by a zone of its map or by a velocity, and by one of its
 /// terrains.
 pub(super) struct ZonesAndTerrains {
@@ -31,9 +34,9 @@ pub(super) struct ZonesAndTerrains {
     /// All its ways of describing the wind.
     pub(super) ways: &'static [&'static [SiteField]],
     /// Names of its zones, the basic velocity of each, and where it stands.
-    pub(super) zones: (&'static [&'static str], fn(&str) -> Option<Speed>, Source),
+    pub(super) zones: Named<Speed>,
     /// Names of its terrains, each as the profile needs it, and where they stand.
-    pub(super) terrains: (&'static [&'static str], fn(&str) -> Option<Terrain>, Source),
+    pub(super) terrains: Named<Terrain>,
     /// `ρ`, and where it comes from.
     pub(super) air_density: (Density, Source),
     /// How well all this is known.

@@ -355,7 +355,7 @@ mod tests {
 
     #[test]
     fn ground_snow_has_no_steps_and_ends_at_2000_m() {
-        let at = |zone, a: f64| ground_snow_load(zone, Length::from_m(a)).map(|s| s.kn_per_m2());
+        let at = |zone, a: f64| ground_snow_load(zone, Length::from_m(a)).map(Pressure::kn_per_m2);
         for zone in SnowZone::NAMES.iter().map(|name| SnowZone::parse(name).expect("a name")) {
             for bound in [200.0, 500.0, 1000.0] {
                 let (below, above) = (at(zone, bound), at(zone, bound + 1e-6));
