@@ -46,7 +46,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
             let on_clamps = clamped.iter().filter(|clamps| clamps.line.carries(&placed));
             let held = || on_clamps.clone().flat_map(|clamps| clamps.of(&placed));
             let lift_on_clamp = largest(held());
-            let slip = slip(job, &placed, held(), in_row(job.rail_axis, &clamped, &placed));
+            let slip = slip(job, &placed, held(), on_stop(job, &clamped, &placed));
             let loads = [press.0, lift.0];
             let check = module::check(&job.module, &job.clamp, loads, lift_on_clamp.0, slip.0);
             let combinations = [press.1, lift.1, lift_on_clamp.1, slip.1];
@@ -95,12 +95,10 @@ fn slip(
     job: &Job,
     placed: &Placed,
     held: impl Iterator<Item = Held>,
-    in_row: usize,
+    share: f64,
 ) -> ((Force, Option<f64>), usize) {
     let combinations = job.actions.combinations.iter().enumerate();
     if let Some(stop) = stop_below(job, placed) {
-        // A stop between two modules bears half of either, and those halves make up one module.
-        let share = if in_row > 1 { 1.0 } else { 0.5 };
         let strength = combinations.filter(|(_, c)| c.situation != Situation::Characteristic);
         let on_stop =
             strength.map(|(i, c)| (loads::slope_on_module(job, c, &placed.rect) * share, i));
@@ -122,12 +120,25 @@ fn slip(
     worst
 }
 
-/// Modules that lie on the same segment of the lower rail.
-fn in_row(axis: RailAxis, clamped: &[Clamped<'_>], placed: &Placed) -> usize {
-    // Rails up the slope carry one module of a row each.
-    if axis == RailAxis::UpSlope {
-        return 1;
+/// Share of the slope force of a module that the stop below it bears which bears most.
+///
+/// On a rail along the eaves a stop between two modules bears half of either, and those halves make up one
+/// module. Rails up the slope have a stop each, and bear what they take of the module by the lever rule.
+fn on_stop(job: &Job, clamped: &[Clamped<'_>], placed: &Placed) -> f64 {
+    match job.rail_axis {
+        RailAxis::AlongEaves if in_row(clamped, placed) > 1 => 1.0,
+        RailAxis::AlongEaves => 0.5,
+        RailAxis::UpSlope => {
+            let [low, high] = job.rail_axis.sides(&placed.rect)[1];
+            let centre = Length::from_mm(f64::midpoint(low, high));
+            let under = clamped.iter().filter(|clamps| clamps.line.carries(placed));
+            under.map(|clamps| clamps.line.share(centre)).fold(0.0, f64::max)
+        }
     }
+}
+
+/// Modules that lie on the same segment of the lower rail.
+fn in_row(clamped: &[Clamped<'_>], placed: &Placed) -> usize {
     let own = |clamps: &&Clamped<'_>| {
         let line = clamps.line;
         line.position == Position::Lower

@@ -537,7 +537,8 @@ pub struct Clamp {
     #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 1.6)]
     pub slope_kn: Option<f64>,
     /// Design resistance down the slope of one stop below the modules of the lowest row of a field,
-    /// kN. With it, a stop stands at every clamp of the lower rail and takes the place of friction.
+    /// kN. With it, a stop stands at every clamp of the lower rail, or at the lowest clamp of every rail up
+    /// the slope, and takes the place of friction.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 2.5)]
     pub slope_stop_kn: Option<f64>,
