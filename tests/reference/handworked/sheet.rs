@@ -85,14 +85,14 @@ impl Job {
 }
 
 /// Whether an entry of a list has this name. Modules have strokes in theirs, written as dots here;
-/// zones of the wind have their direction and their letter, `left.L`.
+/// zones of the wind have their direction and their letter, `left.L`, and lines of the take-off their kind.
 fn is(item: &Value, name: &str) -> bool {
     match (&item["id"], &item["direction"], &item["zone"]) {
         (Value::String(id), _, _) => id.replace('/', ".") == name,
         (_, Value::String(direction), Value::String(zone)) => {
             name.split_once('.') == Some((direction, zone))
         }
-        _ => item["rafter"].as_u64().is_some_and(|rafter| name.parse() == Ok(rafter)),
+        _ => item["kind"] == name || item["rafter"].as_u64().is_some_and(|n| name.parse() == Ok(n)),
     }
 }
 

@@ -57,8 +57,8 @@ pub fn followed(answer: &Value) -> Vec<(&'static str, String)> {
     let rails = list(&answer["rails"]);
     let rail = rails.iter().find(|rail| rail["id"] == hook["rail"]).expect("a rail");
     let other = rails.iter().find(|other| {
-        (&other["field"], &other["row"]) == (&rail["field"], &rail["row"])
-            && other["id"] != rail["id"]
+        let run = |of: &Value| ["field", "row", "column"].map(|member| of[member].clone());
+        run(other) == run(rail) && other["id"] != rail["id"]
     });
     let lifted =
         most(&answer["modules"], |module| module["utilisation"]["lift"].as_f64().unwrap_or(0.0));
@@ -79,7 +79,8 @@ pub fn followed(answer: &Value) -> Vec<(&'static str, String)> {
     followed
 }
 
-/// The rows of a table: `stations of A1, N in uls:G` or `hooks of A1, N in uls:G`.
+/// The rows of a table: `stations of A1, N in uls:G` or `hooks of A1, N in uls:G`. Their `x` runs along the
+/// rail: up the slope, where the rail does.
 pub fn rows(answer: &Value, what: &str, force: impl Fn(&str) -> Option<f64>) -> Vec<Row> {
     let (kind, rest) = what.split_once(" of ").expect("kind of rows");
     let (rail, forces) = rest.split_once(", ").expect("forces");
@@ -87,26 +88,34 @@ pub fn rows(answer: &Value, what: &str, force: impl Fn(&str) -> Option<f64>) -> 
     let rails = list(&answer["rails"]).iter();
     let rail = rails.clone().find(|of| text(&of["id"]) == rail).expect("a rail");
     assert_eq!(list(&rail["segments"]).len(), 1, "a rail in one piece");
+    // Only a rail up the slope belongs to a column of modules.
+    let up_slope = rail["column"].is_u64();
+    let (along, sides, at) =
+        if up_slope { (1, ["lower", "upper"], "y_mm") } else { (0, ["left", "right"], "arm_x_mm") };
     let hooks = list(&answer["hooks"]).iter().filter(|hook| hook["rail"] == rail["id"]);
     let hooks = hooks.map(|hook| {
         let id = text(&hook["id"]);
         let force = force(&format!("{id}/{combination} ; {symbol}")).expect("a force");
-        Row::new(id, true, &[("x", number(&hook["arm_x_mm"])), ("hook", 1.0), ("R", force)])
+        Row::new(id, true, &[("x", number(&hook[at])), ("hook", 1.0), ("R", force)])
     });
     let mut rows: Vec<Row> = hooks.collect();
     if kind == "stations" {
-        let of_row = format!("{}/{}/", text(&rail["field"]), rail["row"]);
-        let modules: Vec<&Value> = list(&answer["modules"])
-            .iter()
-            .filter(|module| text(&module["id"]).starts_with(&of_row))
-            .collect();
+        let carried = |module: &&Value| {
+            let id = text(&module["id"]);
+            let [field, row, column] = id.split('/').collect::<Vec<_>>()[..] else { return false };
+            let (lane, of_rail) =
+                if up_slope { (column, &rail["column"]) } else { (row, &rail["row"]) };
+            rail["field"] == field && lane.parse().ok() == of_rail.as_u64()
+        };
+        let modules: Vec<&Value> = list(&answer["modules"]).iter().filter(carried).collect();
         for (k, module) in modules.iter().enumerate() {
-            let left = number(&module["origin_mm"][0]);
-            for (side, x) in [(0.0, left), (1.0, left + number(&module["size_mm"][0]))] {
+            let left = number(&module["origin_mm"][along]);
+            let right = left + number(&module["size_mm"][along]);
+            for ((side, x), name) in [(0.0, left), (1.0, right)].into_iter().zip(sides) {
                 let outer = if side == 0.0 { k == 0 } else { k + 1 == modules.len() };
                 // Half of a mid clamp weighs on either neighbour.
                 let clamps = if outer { 1.0 } else { 0.5 };
-                let id = format!("module {k} {}", if side == 0.0 { "left" } else { "right" });
+                let id = format!("module {k} {name}");
                 let cells =
                     [("x", x), ("x_0", left), ("frame", 1.0), ("side", side), ("clamps", clamps)];
                 rows.push(Row::new(id, false, &cells));
