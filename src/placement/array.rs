@@ -194,6 +194,12 @@ pub fn runs(fields: &[Field], axis: RailAxis) -> impl Iterator<Item = Run> + '_ 
     })
 }
 
+/// Whether two runs of modules up the slope share some height above the eaves.
+pub(super) fn share_height(fields: &[Field], module: &Module, runs: [&Run; 2]) -> bool {
+    let [one, other] = runs.map(|run| [0, 1].map(|side| run.end(fields, module, side).y[side]));
+    one[0] < other[1] && other[0] < one[1]
+}
+
 /// Every module of every field, field by field, row by row.
 #[must_use]
 pub fn modules(fields: &[Field], module: &Module) -> Vec<Placed> {

@@ -12,20 +12,20 @@ use super::places::{self, Place};
 use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
 
-/// Every place a hook can stand on a segment as drawn.
+/// Every place a hook can stand on a segment as drawn: on the stretch of it that is left to its hooks.
 #[must_use]
 pub fn candidates(
     job: &Job,
     footing: &Footing,
     line: &RailLine,
-    ends: [Length; 2],
+    (ends, stretch): ([Length; 2], [Length; 2]),
     allowed: impl Fn(&Place) -> bool,
 ) -> Vec<Candidate> {
     let mut out: Vec<(Place, Candidate)> = Vec::new();
     for place in places::places(job, line, ends) {
         let [low, high] = place.reach(line);
         let after_last = out.last().is_none_or(|(_, last)| last.at < place.at);
-        if ends[0] <= low && high <= ends[1] && after_last {
+        if stretch[0] <= low && high <= stretch[1] && after_last {
             // Most arms stand alike, and their levers are the same.
             let shift = place.arm_x - place.x;
             let like = out.last().filter(|(_, last)| last.arm_x - last.x == shift);

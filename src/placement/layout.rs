@@ -14,6 +14,7 @@ use super::places::Place;
 use super::rail_lines::{self, Position, RailLine};
 use super::search::{self, Limit, Outcome, Pattern};
 use super::segments;
+use super::shared_rafters;
 use super::splices;
 use super::{ArmPosition, Job, Objective, modules, rafters, running_on, side_joints};
 
@@ -304,6 +305,7 @@ fn rails_on(
     // Rails of a field are much alike: what held on one is tried first on the next.
     let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
     let footings = &feet.footings[..];
+    let stretches = shared_rafters::stretches(job, &lines);
     lines
         .into_iter()
         .enumerate()
@@ -314,7 +316,8 @@ fn rails_on(
                 .iter()
                 .enumerate()
                 .map(|(s, ends)| {
-                    let places = candidates::candidates(job, &footings[0], &line, *ends, allowed);
+                    let within = (*ends, stretches[r][s]);
+                    let places = candidates::candidates(job, &footings[0], &line, within, allowed);
                     let places = feet.among(job, [r, s], *ends, places);
                     let mut segment = segments::segment(job, footings, &line, *ends, places);
                     if line.there.is_some_and(|there| !there.told) {

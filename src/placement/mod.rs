@@ -32,6 +32,7 @@ pub mod running_on;
 pub mod search;
 pub mod side_joints;
 pub mod segments;
+mod shared_rafters;
 pub mod sideways;
 pub mod splices;
 pub mod there;

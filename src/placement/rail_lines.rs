@@ -218,7 +218,13 @@ pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<Rail
         let given = given(&run);
         let pair = match job.rail_axis {
             RailAxis::AlongEaves => pair_of(job, &run, &given),
-            RailAxis::UpSlope => up_slope::pair_of(job, &run),
+            RailAxis::UpSlope => up_slope::pair_of(job, &run, |rafter| {
+                let follows = |line: &RailLine| line.on_grid && line.over == Over::Rafter(rafter);
+                let beside = |line: &RailLine| {
+                    array::share_height(&job.fields, &job.module, [&line.run, &run])
+                };
+                lines.iter().any(|line| follows(line) && beside(line))
+            }),
         };
         let segments = expansion::segments(job, &run, &pair);
         let positions = Position::pair(job.rail_axis);

@@ -14,15 +14,17 @@ use super::array::Run;
 use super::line::{self, Line, Over};
 use super::{Job, clamp_zones, sideways};
 
-/// The two lines of a column of modules, left and right.
-pub(super) fn pair_of(job: &Job, run: &Run) -> [Line; 2] {
+/// The two lines of a column of modules, left and right. Rafters that are taken by the rails of a column beside
+/// it are not for them: feet of both would meet.
+pub(super) fn pair_of(job: &Job, run: &Run, is_taken: impl Fn(usize) -> bool) -> [Line; 2] {
     let field = &job.fields[run.field];
     let left = Length::from_mm(run.end(&job.fields, &job.module, 0).x[0]);
     let zones = clamp_zones::zones_or_halves(&job.module, field, job.rail_axis);
     let quarters = clamp_zones::quarters(&job.module, field, job.rail_axis);
     let lowered = line::lowered(job, passage::EXIT_EXTRA);
-    let lines =
-        [0, 1].map(|i| nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i]));
+    let lines = [0, 1].map(|i| {
+        nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i], &is_taken)
+    });
     match lines {
         [Some((lower, a)), Some((upper, b))] if lower < upper && a != b => [(lower, a), (upper, b)]
             .map(|(across, rafter)| Line {
@@ -44,7 +46,12 @@ pub(super) fn pair_of(job: &Job, run: &Run) -> [Line; 2] {
 }
 
 /// The best place in a zone where arms on a rafter can leave, and that rafter.
-fn nearest_line(job: &Job, zone: [Length; 2], aim: Length) -> Option<(Length, usize)> {
+fn nearest_line(
+    job: &Job,
+    zone: [Length; 2],
+    aim: Length,
+    is_taken: impl Fn(usize) -> bool,
+) -> Option<(Length, usize)> {
     let range = job.hook.foot.lateral_range;
     // Distances that differ by less are one.
     let rank = |(at, axis): (Length, Length)| {
@@ -54,7 +61,7 @@ fn nearest_line(job: &Job, zone: [Length; 2], aim: Length) -> Option<(Length, us
     let mut best: Option<(Length, usize, (f64, f64))> = None;
     for (rafter, axis) in job.roof.rafters.open() {
         let [low, high] = [zone[0].max(axis - range), zone[1].min(axis + range)];
-        if low > high {
+        if low > high || is_taken(rafter) {
             continue;
         }
         for at in exits_between(job, [low, high], axis) {
