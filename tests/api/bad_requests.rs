@@ -8,7 +8,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, send};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, SURVEY, send};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,6 +49,7 @@ enum Base {
     Barn,
     Cottage,
     Built,
+    Survey,
     Actions,
 }
 
@@ -58,6 +59,7 @@ impl Base {
             Self::Barn => BARN,
             Self::Cottage => COTTAGE,
             Self::Built => BUILT,
+            Self::Survey => SURVEY,
             Self::Actions => ACTIONS,
         }
     }
@@ -65,6 +67,7 @@ impl Base {
         match self {
             Self::Barn | Self::Cottage => "/v1/layouts",
             Self::Built => "/v1/rechecks",
+            Self::Survey => "/v1/surveys",
             Self::Actions => "/v1/actions",
         }
     }

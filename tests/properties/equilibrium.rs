@@ -64,21 +64,10 @@ fn loads_on(
 ) -> [f64; 3] {
     let factors = &combination.factors;
     let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
-    let area = job.module.length.mm() * job.module.width.mm();
     let count = modules.len() as f64;
     let on_each_rail = (count + 1.0) * job.actions.weight.clamp.n()
         + length.mm() * job.actions.weight.rail.kn_per_m();
-    let snow = &job.actions.snow;
-    let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
-    // s acts per area of plan, and every module covers cos α of its area there.
-    let on_plan = |s: f64| s * area * cos * count;
-    let snow = factors.snow * on_plan(snow.roof.n_per_m2() / 1e6)
-        + factors.exceptional_snow
-            * on_plan(
-                snow.exceptional_ground
-                    .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
-            );
-    let on_modules = factors.permanent * count * job.module.weight.n() + snow;
+    let on_modules = count * on_module(job, combination);
     let on_rails = factors.permanent * on_each_rail;
     let vertical = on_modules + 2.0 * on_rails;
     let [wind, wind_moment] = modules.iter().fold([0.0; 2], |[sum, moment], module| {
@@ -91,6 +80,23 @@ fn loads_on(
         + on_rails * cos * (lower.line.across + upper.line.across).mm()
         + wind_moment;
     [vertical * cos + wind, vertical * sin, moment]
+}
+
+/// Weight of a module and of snow that lies evenly on it, from areas and pressures, N.
+pub fn on_module(job: &Job, combination: &Combination) -> f64 {
+    let factors = &combination.factors;
+    let area = job.module.length.mm() * job.module.width.mm();
+    let snow = &job.actions.snow;
+    let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
+    // s acts per area of plan, and every module covers cos α of its area there.
+    let on_plan = |s: f64| s * area * job.roof.pitch.deg().to_radians().cos();
+    let snow = factors.snow * on_plan(snow.roof.n_per_m2() / 1e6)
+        + factors.exceptional_snow
+            * on_plan(
+                snow.exceptional_ground
+                    .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
+            );
+    factors.permanent * job.module.weight.n() + snow
 }
 
 /// Wind on a module, zone by zone, N; and its moment about the eaves, each zone's at the middle of

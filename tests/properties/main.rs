@@ -37,6 +37,8 @@ mod search;
 mod stronger;
 mod survey;
 mod take_off;
+mod up_slope;
+mod up_slope_jobs;
 mod verdicts;
 mod windows;
 

@@ -12,7 +12,7 @@ use crate::jobs::{any_job, beside_walls, hook, job};
 use crate::{Tally, runner};
 
 /// The same job with left and right exchanged.
-fn mirrored(request: &LayoutRequest) -> LayoutRequest {
+pub fn mirrored(request: &LayoutRequest) -> LayoutRequest {
     let mut image = request.clone();
     let length = 1000.0 * request.roof.length_m;
     let roof = &mut image.roof;
@@ -55,7 +55,7 @@ fn width(field: &ModuleField, module: &Module) -> f64 {
 }
 
 /// The combination whose wind comes from the other side, and whose snow lies against the other wall.
-fn other_side(id: &str) -> String {
+pub fn other_side(id: &str) -> String {
     let id = &if id.contains("wall-left") {
         id.replace("wall-left", "wall-right")
     } else {
@@ -80,11 +80,11 @@ fn image_of<'a>(rail: &Rail, rails: &'a [Rail], columns: u32) -> &'a Rail {
 }
 
 /// Whether a search ran to its end.
-fn complete(laid: &LaidSegment) -> bool {
+pub fn complete(laid: &LaidSegment) -> bool {
     matches!(laid.found.outcome, Outcome::FewestProven | Outcome::NonePasses)
 }
 
-fn close(a: f64, b: f64, scale: f64) -> bool {
+pub fn close(a: f64, b: f64, scale: f64) -> bool {
     a.to_bits() == b.to_bits() || (a - b).abs() <= 1e-6 * scale
 }
 

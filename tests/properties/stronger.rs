@@ -29,5 +29,9 @@ pub fn stronger(segment: &Segment, times: f64) -> Segment {
     rail.ratio /= times;
     rail.bending.normal = rail.bending.normal * times;
     rail.bending.slope = rail.bending.slope * times;
+    if let Some(axial) = &mut rail.axial {
+        axial.force = axial.force * times;
+        axial.critical = axial.critical * times;
+    }
     stronger
 }
