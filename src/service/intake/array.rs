@@ -116,7 +116,8 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
     if request.array.rail_direction == RailDirection::AlongEaves {
         return RailAxis::AlongEaves;
     }
-    if !request.fills || request.kept.is_some() {
+    let stands = !request.fills || request.kept.is_some();
+    if stands {
         notes.fault(
             "/array/rail_direction",
             FaultCode::NotCovered,
@@ -134,6 +135,10 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
             FaultCode::NotCovered,
             "Rails up the slope lie under columns of modules: give rows and columns of the field, none of them shifted.",
         );
+    }
+    if stands {
+        // Its faults are those of rails along the eaves.
+        return RailAxis::AlongEaves;
     }
     notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
     RailAxis::UpSlope
