@@ -684,6 +684,17 @@ facts! {
             force: Force = "force_kn", "Most it may add to a hook, or take from it.";
             utilisation: Utilisation = "utilisation", "Utilisation of hook, bolt, screws, timber or rail with that.";
         }
+    RollUnderRailUpSlope = "foot.roll-under-rail-up-slope", Incomplete by Change or Declare, [Fixing],
+        "Screws that pull stand beside the rafter's axis, so the foot tends to roll; a rail up the slope twists and does not hold it.",
+        "own derivation: equilibrium of the foot about the line of the slope" {
+            hook: String = "hook", "A hook whose foot rolls.";
+        }
+    HoldAlongUnknown = "rail.hold-along-unknown", Incomplete by Declare, [Fixing],
+        "Rails up the slope are held along their axis by the bolts in their grooves, and restrained by them where temperature changes: neither is computed.",
+        "own derivation: spring of a hook times the expansion of the rail over 30 K" {
+            slope: Force = "slope_kn", "Largest force along the rail at a bolt.";
+            restraint: Option<Force> = "restraint_kn", "What 30 K add at most to a hook if no bolt slips; absent where hooks are taken as rigid down the slope.";
+        }
     PlateBends = "foot.plate-not-shown", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Fixing],
         "The plate of the foot, as a bar from arm to farthest screws, would yield where the arm rises from it, and neither tests nor an approval stand behind the hook's resistance.",
         "EN 1993-1-1 6.2.5; width of plate that counts: own judgement" {

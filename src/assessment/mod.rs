@@ -7,6 +7,7 @@
 //!
 //! **Layer.** Above placement, survey and parts; knows no wire type and no words.
 
+mod along_rails;
 mod assumption;
 mod built;
 mod cause;
@@ -272,6 +273,7 @@ fn whole_job(job: &Job, layout: &Layout, remarks: &Remarks, out: &mut Findings) 
     rails::rails_that_meet(job, layout, out);
     courses::short_sides(job, layout, out);
     roll::rolling(job, layout, out);
+    along_rails::held(job, layout, out);
     surroundings::surroundings(job, layout, out);
     distances::distances(job, layout, out);
     watertight::watertight(job, out);

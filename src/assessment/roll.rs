@@ -4,12 +4,16 @@ use crate::checks::Check;
 use crate::checks::roll::BORNE;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::rail_axis::RailAxis;
 
 use super::value::Utilisation;
 use super::{Fact, Findings, Place};
 
-/// Every part of a rail that bears its loads and not for certain what the rolling of its feet adds.
+/// Every part of a rail along the eaves that bears its loads and not for certain what the rolling of its feet adds.
 pub(super) fn rolling(job: &Job, layout: &Layout, out: &mut Findings) {
+    if job.rail_axis == RailAxis::UpSlope {
+        return;
+    }
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let Some(result) = &laid.result else { continue };

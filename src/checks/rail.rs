@@ -94,14 +94,11 @@ impl RailLimits {
     /// if it also bears a force along its axis that is.
     #[must_use]
     pub fn at_splices(&self) -> Option<SpliceLimits> {
-        let force = self.splice_force;
-        match self.axial {
-            None => Some(SpliceLimits { bending: self.splice?, force: None }),
-            Some(_) => {
-                let bending = self.splice.unwrap_or(self.bending);
-                Some(SpliceLimits { bending, force: Some(force?) })
-            }
+        if self.axial.is_none() {
+            return Some(SpliceLimits { bending: self.splice?, force: None });
         }
+        let (bending, force) = (self.splice.unwrap_or(self.bending), self.splice_force?);
+        Some(SpliceLimits { bending, force: Some(force) })
     }
 
     /// The same beside a force along its axis, N, in a rail so long without a support, mm.

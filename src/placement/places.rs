@@ -52,6 +52,7 @@ impl Place {
 
 /// Every place where a hook can stand under a rail with these ends, along the rail. They may lie beyond the
 /// ends. Rafters that are barred are left out.
+#[must_use]
 pub fn places(job: &Job, line: &RailLine, ends: [Length; 2]) -> Vec<Place> {
     match line.over {
         Over::Course(course) => sideways::places(job, course, ends)

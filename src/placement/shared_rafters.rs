@@ -9,8 +9,9 @@
 use crate::units::Length;
 
 use super::Job;
+use super::line::Over;
 use super::places;
-use super::rail_lines::{Over, RailLine};
+use super::rail_lines::RailLine;
 use super::up_slope;
 
 /// What the grid of courses may be off by in rounding.

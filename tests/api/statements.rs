@@ -83,6 +83,13 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
         "rail.splice-force-unknown" => vec![
             ("/array/rail_direction", json!("up_slope")),
             ("/components/rail/stock_lengths_mm", json!([2600.0])),
+            (
+                "/declarations",
+                json!([{
+                    "check": "rail.hold-along-unknown", "by": "approved", "who": "an office",
+                    "document": "note 2",
+                }]),
+            ),
             ("/array/fields/0/orientation", json!("landscape")),
             ("/array/fields/0/rows", json!(3)),
             ("/array/fields/0/columns", json!(1)),

@@ -6,13 +6,15 @@
 use hookspan::checks::segment::Segment;
 use hookspan::codes::vocabulary::Combination;
 use hookspan::geometry::Rect;
+use hookspan::placement::clamp_zones::clamp_zones;
 use hookspan::placement::laid::Rail;
 use hookspan::placement::layout::lay_out;
-use hookspan::placement::rail_lines::{Over, Position, clamp_zones};
+use hookspan::placement::line::Over;
+use hookspan::placement::rail_lines::Position;
 use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
 use hookspan::placement::segments::modules_over;
 use hookspan::placement::{ArmPosition, Job, Objective};
-use hookspan::units::Length;
+use hookspan::units::{Force, Length};
 use hookspan::wire::layout::LayoutRequest;
 use hookspan::wire::roof::Bond;
 use proptest::prelude::*;
@@ -114,7 +116,7 @@ fn hooks_carry_what_acts_on_their_rail_and_turns_about_the_eaves() {
                     let modules: Vec<Rect> =
                         modules_over(&job, &left.line, *ends).map(|(_, rect)| rect).collect();
                     // Either may run on beyond the modules to a course that holds it.
-                    let ends = [left, right].map(|rail| rail.line.segments[s].map(|end| end.mm()));
+                    let ends = [left, right].map(|rail| rail.line.segments[s].map(Length::mm));
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
                         prop_assert_eq!(combination.snow, None);
                         let mut about_left = [0.0; 3];
@@ -128,7 +130,7 @@ fn hooks_carry_what_acts_on_their_rail_and_turns_about_the_eaves() {
                             let mut carried = [0.0; 3];
                             let mut most = gross;
                             for (hook, force) in laid.hooks().zip(&result.forces[c]) {
-                                let [n, s] = force.map(|force| force.n());
+                                let [n, s] = force.map(Force::n);
                                 carried[0] += n;
                                 carried[1] += s;
                                 carried[2] += n * hook.at.mm();
@@ -229,20 +231,21 @@ fn forces_along(
     let free = stiffness.clone();
     let held: Vec<usize> = hooks.iter().map(|y| node(*y)).collect();
     for i in &held {
-        match spring {
-            Some(spring) => stiffness[*i][*i] += spring,
-            None => {
-                for row in &mut stiffness {
-                    row[*i] = 0.0;
-                }
-                stiffness[*i] = vec![0.0; n];
-                stiffness[*i][*i] = 1.0;
+        if let Some(spring) = spring {
+            stiffness[*i][*i] += spring;
+        } else {
+            for row in &mut stiffness {
+                row[*i] = 0.0;
             }
+            stiffness[*i] = vec![0.0; n];
+            stiffness[*i][*i] = 1.0;
         }
     }
     let mut moved = acting.clone();
     if spring.is_none() {
-        held.iter().for_each(|i| moved[*i] = 0.0);
+        for i in &held {
+            moved[*i] = 0.0;
+        }
     }
     eliminate(stiffness, &mut moved);
     let force = |i: &usize| match spring {
@@ -263,8 +266,9 @@ fn eliminate(mut matrix: Vec<Vec<f64>>, right: &mut [f64]) {
         for row in i + 1..n {
             let factor = matrix[row][i] / matrix[i][i];
             if factor != 0.0 {
-                for column in i..n {
-                    matrix[row][column] -= factor * matrix[i][column];
+                let pivot = matrix[i].clone();
+                for (entry, above) in matrix[row].iter_mut().zip(&pivot).skip(i) {
+                    *entry -= factor * above;
                 }
                 right[row] -= factor * right[i];
             }

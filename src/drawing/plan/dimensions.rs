@@ -93,9 +93,10 @@ pub fn distances(
     let over = |rafter: usize, x: f64| {
         let lines = layout.rails.iter().map(|rail| &rail.line);
         let lines = lines.filter(move |line| line.over == Over::Rafter(rafter));
-        let name = |line: &RailLine| match (line.across.mm() - x).abs() < 0.5 {
-            true => format!(" · {}", line.id),
-            false => format!(" · {} {:.0}", line.id, line.across.mm()),
+        let name = |line: &RailLine| {
+            let at = line.across.mm();
+            let beside = if (at - x).abs() < 0.5 { String::new() } else { format!(" {at:.0}") };
+            format!(" · {}{beside}", line.id)
         };
         lines.map(name).collect::<String>()
     };

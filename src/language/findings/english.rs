@@ -335,6 +335,19 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessOfBar {} => {
             "The hook's stiffness is calculated: its arm as a flat bar on a foot that turns on its screws. What screws and timber give is only roughly known: ask the hook's maker for a measured stiffness, or keep more clearance.".to_owned()
         }
+        Fact::RollUnderRailUpSlope { hook } => format!(
+            "Screws of hook {hook} that pull stand beside the axis of its rafter, so that its foot tends to roll, and a rail up the slope does not hold it. Take a foot whose screws stand on the axis, or have a structural engineer answer for it."
+        ),
+        Fact::HoldAlongUnknown { slope, restraint } => {
+            let restraint = match restraint {
+                Some(force) => format!("a change of temperature of 30 K adds up to {} to a hook", say.force(*force)),
+                None => "a change of temperature restrains the rail, and how far hooks give down the slope is not known".to_owned(),
+            };
+            format!(
+                "Rails up the slope are held along their axis by their bolts, each with up to {}, and what a bolt holds along the groove of the rail is not known. Where bolts do not slip, {restraint}. A structural engineer has to say where each rail is held and where it may slide.",
+                say.force(*slope)
+            )
+        }
         Fact::SplicePlacesUnknown {} => {
             "It is declared what a splice of the rail bears, but where the built rails are spliced is not known: their splices were not verified. A structural engineer has to look at them.".to_owned()
         }

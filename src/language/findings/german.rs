@@ -335,6 +335,19 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::StiffnessOfBar {} => {
             "Die Steifigkeit des Hakens ist gerechnet: sein Arm als Flachstab auf einer Grundplatte, die sich auf ihren Schrauben dreht. Was Schrauben und Holz nachgeben, ist nur ungefähr bekannt: beim Hersteller eine gemessene Steifigkeit erfragen oder mehr Freiraum halten.".to_owned()
         }
+        Fact::RollUnderRailUpSlope { hook } => format!(
+            "Gezogene Schrauben von Dachhaken {hook} stehen neben der Achse seines Sparrens, sodass seine Grundplatte zu kippen neigt, und eine Schiene in Dachneigung hält sie nicht. Eine Grundplatte mit Schrauben auf der Achse wählen oder einen Tragwerksplaner dafür einstehen lassen."
+        ),
+        Fact::HoldAlongUnknown { slope, restraint } => {
+            let restraint = match restraint {
+                Some(force) => format!("fügt ein Temperaturwechsel von 30 K einem Dachhaken bis zu {} hinzu", say.force(*force)),
+                None => "behindern sie die Dehnung der Schiene, und wie weit Dachhaken in Dachneigung nachgeben, ist nicht bekannt".to_owned(),
+            };
+            format!(
+                "Schienen in Dachneigung werden entlang ihrer Achse von ihren Schrauben gehalten, je mit bis zu {}, und was eine Schraube längs der Nut der Schiene hält, ist nicht bekannt. Wo Schrauben nicht gleiten, {restraint}. Ein Tragwerksplaner muss sagen, wo jede Schiene gehalten wird und wo sie gleiten darf.",
+                say.force(*slope)
+            )
+        }
         Fact::SplicePlacesUnknown {} => {
             "Es ist angegeben, was ein Stoß der Schiene trägt, aber nicht, wo die gebauten Schienen gestoßen sind: ihre Stöße sind nicht nachgewiesen. Ein Tragwerksplaner muss sie ansehen.".to_owned()
         }

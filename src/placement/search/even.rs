@@ -50,7 +50,8 @@ impl Search<'_> {
         let candidates = &self.segment.candidates;
         let from = candidates[first].step;
         let step = candidates[second].step - from;
-        (0..hooks as i64)
+        (0_i64..)
+            .take(hooks)
             .map(|i| candidates.binary_search_by_key(&(from + i * step), |c| c.step).ok())
             .collect()
     }

@@ -296,8 +296,11 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
         Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
+        Fact::HoldAlongUnknown { .. } => one("/array/rail_direction"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
-        Fact::ScrewOutsideRules { declared: true, .. } => one("/components/hook/foot/screws_mm"),
+        Fact::ScrewOutsideRules { declared: true, .. } | Fact::RollUnderRailUpSlope { .. } => {
+            one("/components/hook/foot/screws_mm")
+        }
         Fact::RaftersUnmeasured { .. } => one("/roof/rafters/positions_mm"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
