@@ -14,7 +14,7 @@ use hookspan::placement::rail_lines::Position;
 use hookspan::placement::search::{Outcome, Pattern, fewest_hooks};
 use hookspan::placement::segments::modules_over;
 use hookspan::placement::{ArmPosition, Job, Objective};
-use hookspan::units::{Force, Length};
+use hookspan::units::{Force, Length, Stiffness};
 use hookspan::wire::layout::LayoutRequest;
 use hookspan::wire::roof::Bond;
 use proptest::prelude::*;
@@ -298,7 +298,7 @@ fn slope_forces_are_those_of_bars_on_springs() {
                 let other = rail.line.other.expect("two rails").mm();
                 for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
                     let Some(result) = &laid.result else { continue };
-                    let ends = ends.map(|end| end.mm());
+                    let ends = ends.map(Length::mm);
                     let modules: Vec<Rect> =
                         modules_over(&job, &rail.line, ends.map(Length::from_mm))
                             .map(|(_, rect)| rect)
@@ -322,7 +322,7 @@ fn slope_forces_are_those_of_bars_on_springs() {
                         let uniform = combination.factors.permanent
                             * job.actions.weight.rail.kn_per_m()
                             * sin;
-                        let spring = job.hook.slope_stiffness.map(|k| k.n_per_mm());
+                        let spring = job.hook.slope_stiffness.map(Stiffness::n_per_mm);
                         let solved = forces_along(ea, spring, &hooks, (&loads, uniform), ends);
                         let gross: f64 = solved.iter().map(|force| force.abs()).sum();
                         for (solved, force) in solved.iter().zip(&result.forces[c]) {
@@ -391,7 +391,7 @@ fn no_choice_beats_the_hooks_of_a_rail_up_the_slope() {
                     if !(2..=11).contains(&places) {
                         continue;
                     }
-                    let ends = ends.map(|end| end.mm());
+                    let ends = ends.map(Length::mm);
                     let choices = every_choice(&job, &laid.segment, ends);
                     let wanted = best(&choices, job.wishes.max_utilisation);
                     if let Some(wanted) = wanted {
