@@ -12,6 +12,7 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
         "array.module.short_side_clamp_zone_mm",
         ["clamp zone of the short sides of the module", "Klemmbereich der kurzen Modulseiten"],
     ),
+    ("array.rail_direction", ["direction of the rails", "Richtung der Schienen"]),
     ("built.hooks", ["hooks as built", "Dachhaken wie gebaut"]),
     ("built.hooks.*", ["hook no. {} as built", "Dachhaken Nr. {} wie gebaut"]),
     (

@@ -857,6 +857,8 @@ fn of_a_statement() {
         "/splice_length_mm",
         "/load_height_mm",
         "/axis_offset_mm",
+        "/area_mm2",
+        "/splice_force_kn",
     ]);
     let more = vec![
         ("/hook/arm/load_aside_mm", json!(5.0)),
@@ -867,6 +869,7 @@ fn of_a_statement() {
         ("/rail/splice_length_mm", json!(200.0)),
         ("/rail/load_height_mm", json!(50.0)),
         ("/rail/axis_offset_mm", json!(20.0)),
+        ("/rail/area_mm2", json!(352.0)),
         ("/rail/evidence", of_rail),
         ("/clamp/slope_stop_kn", json!(2.5)),
         ("/clamp/evidence", by_word(&["/slope_stop_kn"])),
