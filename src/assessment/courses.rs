@@ -30,7 +30,9 @@ pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
     let mut seen = BTreeSet::new();
     for (r, rail) in layout.rails.iter().enumerate() {
         let field = &job.fields[rail.line.field()];
-        if clamp_zones::clamp_zones(job, field).is_none() && seen.insert(rail.line.field()) {
+        if clamp_zones::clamp_zones(field, job.rail_axis).is_none()
+            && seen.insert(rail.line.field())
+        {
             out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field: field.id.clone() });
         }
     }

@@ -36,7 +36,7 @@ fn edges(job: &Job, out: &mut Findings) {
             continue;
         }
         // Coefficients that are given hold on the whole slope, but for modules alone.
-        let is_given = job.actions.wind.fixings.loaded_area.is_none();
+        let is_given = job.actions.wind.zoned().loaded_area.is_none();
         if !is_given {
             out.add(Place::Whole, Fact::EdgeNotComputed { sides, edge });
         } else if job.actions.wind.covering.is_some() {

@@ -18,6 +18,7 @@
 //! **Checked by** `tests/properties/take_off.rs`: against a count of its own from the answer.
 
 use crate::placement::Job;
+use crate::placement::array::{self, Field};
 use crate::placement::laid::{LaidSegment, Layout, Rail};
 use crate::placement::segments::modules_over;
 use crate::placement::splices::splices;
@@ -173,13 +174,32 @@ impl Mass {
         }
     }
 
-    /// What such counts weigh.
+    /// What the fields of a job weigh, by their counts.
     #[must_use]
-    pub fn of(job: &Job, counts: &Counts) -> Self {
+    pub fn of_fields(job: &Job, fields: &[Counts]) -> Self {
+        let mut all = Counts::default();
+        let mut modules = vec![0; fields.len()];
+        for (field, counts) in fields.iter().enumerate() {
+            all.add(counts);
+            modules[array::kind_of(&job.fields, field)] += counts.modules;
+        }
+        let kinds = job.fields.iter().zip(modules);
+        let kinds = kinds.map(|(field, n)| n as f64 * kg_of_weight(field.module.weight));
+        Self { modules: kinds.sum(), ..Self::without_modules(job, &all) }
+    }
+
+    /// What one field weighs, by its counts.
+    #[must_use]
+    pub fn of_field(job: &Job, field: &Field, counts: &Counts) -> Self {
+        let modules = counts.modules as f64 * kg_of_weight(field.module.weight);
+        Self { modules, ..Self::without_modules(job, counts) }
+    }
+
+    fn without_modules(job: &Job, counts: &Counts) -> Self {
         let tenths: i64 =
             counts.pieces.iter().map(|(length, n)| length * i64::try_from(*n).unwrap_or(0)).sum();
         Self {
-            modules: counts.modules as f64 * kg_of_weight(job.module.weight),
+            modules: 0.0,
             rails: kg_of_weight(job.rail.weight * millimetres(tenths)),
             hooks: counts.hooks as f64 * kg_of_weight(job.hook.weight),
             clamps: (counts.mid_clamps + counts.end_clamps) as f64 * kg_of_weight(job.clamp.weight),
@@ -244,7 +264,7 @@ pub fn take_off_of_slopes(slopes: &[Slope<'_>], order: &Order) -> TakeOff {
         for field in fields {
             of_slope.add(field);
         }
-        mass = mass.and(Mass::of(slope.job, &of_slope));
+        mass = mass.and(Mass::of_fields(slope.job, fields));
         total.add(&of_slope);
     }
     let rails = slopes.iter().flat_map(|slope| &slope.layout.rails);

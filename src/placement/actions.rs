@@ -69,9 +69,13 @@ impl Actions {
     #[must_use]
     pub fn with_peak_pressure(&self, pressure: Pressure) -> Self {
         let mut other = self.clone();
-        let Wind { fixings, modules, covering, reason: _ } = &mut other.wind;
-        for field in [Some(fixings), Some(modules), covering.as_mut()].into_iter().flatten() {
-            field.peak.pressure = pressure;
+        let Wind { first, others, covering, reason: _ } = &mut other.wind;
+        for OnModules { fixings, modules, .. } in std::iter::once(first).chain(others) {
+            fixings.peak.pressure = pressure;
+            modules.peak.pressure = pressure;
+        }
+        if let Some(covering) = covering {
+            covering.peak.pressure = pressure;
         }
         other
     }
@@ -82,7 +86,11 @@ impl Actions {
     pub fn with_factors_of_one(&self, rules: Rules) -> Self {
         let basis = CombinationBasis { factors: FactorSet::One, ..self.origin.basis };
         Self {
-            combinations: rules.combinations(&basis, &self.wind.fixings, &self.snow.arrangements),
+            combinations: rules.combinations(
+                &basis,
+                self.wind.strongest(),
+                &self.snow.arrangements,
+            ),
             person: self.person.as_ref().map(|_| rules.person(&basis)),
             origin: Origin { basis, ..self.origin.clone() },
             ..self.clone()
@@ -101,23 +109,57 @@ impl Actions {
 /// from, the less of a peak. The zones are the same.
 #[derive(Debug, Clone)]
 pub struct Wind {
-    /// On fixings: hooks, their screws, clamps, and the rails on them.
-    pub fixings: WindField,
-    /// On modules.
-    pub modules: WindField,
+    /// On the modules of the first field and what holds them.
+    pub first: OnModules,
+    /// On those of any other size.
+    pub others: Vec<OnModules>,
     /// On the covering beside the array, as a rafter collects it; `None` where no rafter is checked.
     pub covering: Option<WindField>,
     /// The caller's reason for the loaded area of the fixings.
     pub reason: Option<String>,
 }
 
-/// Weight of the parts that load the rails.
+/// The wind on modules of one size and on what holds them.
+#[derive(Debug, Clone)]
+pub struct OnModules {
+    /// Area of one module.
+    pub area: Area,
+    /// On fixings: hooks, their screws, clamps, and the rails on them.
+    pub fixings: WindField,
+    /// On modules.
+    pub modules: WindField,
+}
+
+impl Wind {
+    /// On modules of every size and what holds them.
+    pub fn all(&self) -> impl Iterator<Item = &OnModules> {
+        std::iter::once(&self.first).chain(&self.others)
+    }
+
+    /// On modules of this area and what holds them.
+    #[must_use]
+    pub fn on(&self, area: Area) -> &OnModules {
+        self.others.iter().find(|of| of.area == area).unwrap_or(&self.first)
+    }
+
+    /// What is alike on all fixings: peak pressure, zones, and where their coefficients come from.
+    #[must_use]
+    pub const fn zoned(&self) -> &WindField {
+        &self.first.fixings
+    }
+
+    /// On the fixings of the smallest modules. Coefficients only grow as the loaded area shrinks: a wind
+    /// that acts on any fixing acts on these.
+    #[must_use]
+    pub fn strongest(&self) -> &WindField {
+        let all = self.others.iter();
+        &all.fold(&self.first, |a, b| if b.area < a.area { b } else { a }).fixings
+    }
+}
+
+/// Weight of the parts that load the rails, but for the modules.
 #[derive(Debug, Clone, Copy)]
 pub struct Weight {
-    /// One module.
-    pub module: Force,
-    /// Area of one module.
-    pub module_area: Area,
     /// One clamp.
     pub clamp: Force,
     /// A rail.

@@ -11,6 +11,8 @@ use super::rail_axis::RailAxis;
 pub struct Field {
     /// Name.
     pub id: String,
+    /// Its modules.
+    pub module: Module,
     /// Lower left corner, mm.
     pub origin: [f64; 2],
     /// Rows up the slope.
@@ -46,14 +48,15 @@ pub struct Placed {
 impl Field {
     /// Size of a module along the eaves and up the slope.
     #[must_use]
-    pub const fn module_size(&self, module: &Module) -> [Length; 2] {
-        if self.portrait { [module.width, module.length] } else { [module.length, module.width] }
+    pub const fn module_size(&self) -> [Length; 2] {
+        let Module { length, width, .. } = self.module;
+        if self.portrait { [width, length] } else { [length, width] }
     }
 
     /// Rectangle of one place.
     #[must_use]
-    pub fn place(&self, module: &Module, row: u32, column: u32) -> Rect {
-        let [w, h] = self.module_size(module).map(Length::mm);
+    pub fn place(&self, row: u32, column: u32) -> Rect {
+        let [w, h] = self.module_size().map(Length::mm);
         let shift = self.row_shifts.get(row as usize).map_or(0.0, |shift| shift.mm());
         let x = self.origin[0] + shift + f64::from(column) * (w + self.column_gap.mm());
         let y = self.origin[1] + f64::from(row) * (h + self.row_gap.mm());
@@ -68,22 +71,22 @@ impl Field {
 
     /// Left and right end of the places of a row.
     #[must_use]
-    pub fn row_ends(&self, module: &Module, row: u32) -> [f64; 2] {
+    pub fn row_ends(&self, row: u32) -> [f64; 2] {
         let last = self.columns.saturating_sub(1);
-        [self.place(module, row, 0).x[0], self.place(module, row, last).x[1]]
+        [self.place(row, 0).x[0], self.place(row, last).x[1]]
     }
 
     /// Smallest rectangle around its places; where rows are shifted, around its modules.
     #[must_use]
-    pub fn bounds(&self, module: &Module) -> Rect {
+    pub fn bounds(&self) -> Rect {
         let rows = self.rows.max(1);
-        let y = [self.place(module, 0, 0).y[0], self.place(module, rows - 1, 0).y[1]];
+        let y = [self.place(0, 0).y[0], self.place(rows - 1, 0).y[1]];
         if self.row_shifts.is_empty() {
-            return Rect { x: self.row_ends(module, 0), y };
+            return Rect { x: self.row_ends(0), y };
         }
         let ends = (0..rows).flat_map(|row| {
             let ends = move |run: std::ops::RangeInclusive<u32>| {
-                let [first, last] = [run.start(), run.end()].map(|c| self.place(module, row, *c));
+                let [first, last] = [run.start(), run.end()].map(|c| self.place(row, *c));
                 [first.x[0], last.x[1]]
             };
             self.runs(row).into_iter().map(ends)
@@ -174,9 +177,9 @@ impl Run {
 
     /// Rectangle of the first or the last of them.
     #[must_use]
-    pub fn end(&self, fields: &[Field], module: &Module, side: usize) -> Rect {
+    pub fn end(&self, fields: &[Field], side: usize) -> Rect {
         let [row, column] = self.axis.row_and_column(self.lane, self.places[side]);
-        fields[self.field].place(module, row, column)
+        fields[self.field].place(row, column)
     }
 }
 
@@ -195,19 +198,26 @@ pub fn runs(fields: &[Field], axis: RailAxis) -> impl Iterator<Item = Run> + '_ 
 }
 
 /// Whether two runs of modules up the slope share some height above the eaves.
-pub(super) fn share_height(fields: &[Field], module: &Module, runs: [&Run; 2]) -> bool {
-    let [one, other] = runs.map(|run| [0, 1].map(|side| run.end(fields, module, side).y[side]));
+pub(super) fn share_height(fields: &[Field], runs: [&Run; 2]) -> bool {
+    let [one, other] = runs.map(|run| [0, 1].map(|side| run.end(fields, side).y[side]));
     one[0] < other[1] && other[0] < one[1]
+}
+
+/// The first field with the same module as a field, by place: by it the kinds of modules are told apart.
+#[must_use]
+pub fn kind_of(fields: &[Field], field: usize) -> usize {
+    let alike = |other: &Field| other.module == fields[field].module;
+    fields.iter().position(alike).unwrap_or(field)
 }
 
 /// Every module of every field, field by field, row by row.
 #[must_use]
-pub fn modules(fields: &[Field], module: &Module) -> Vec<Placed> {
+pub fn modules(fields: &[Field]) -> Vec<Placed> {
     let mut all = Vec::new();
     for (index, field) in fields.iter().enumerate() {
         for row in 0..field.rows {
             for column in field.runs(row).into_iter().flatten() {
-                let rect = field.place(module, row, column);
+                let rect = field.place(row, column);
                 all.push(Placed { field: index, row, column, rect });
             }
         }

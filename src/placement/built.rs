@@ -273,20 +273,20 @@ fn run_over(
 
 /// Whether the modules of a run lie over a height.
 pub(super) fn lies_over(job: &Job, run: Run, y: Length) -> bool {
-    let rect = run.end(&job.fields, &job.module, 0);
+    let rect = run.end(&job.fields, 0);
     rect.y[0] <= y.mm() && y.mm() <= rect.y[1]
 }
 
 /// Outer edges of a run.
 pub(super) fn edges(job: &Job, run: Run) -> [Length; 2] {
-    [0, 1].map(|side| Length::from_mm(run.end(&job.fields, &job.module, side).x[side]))
+    [0, 1].map(|side| Length::from_mm(run.end(&job.fields, side).x[side]))
 }
 
 /// Which rail of a run the only one at this height is.
 pub(super) fn position_alone(job: &Job, run: Run, y: Length) -> Position {
     let field = &job.fields[run.field];
-    let bottom = Length::from_mm(run.end(&job.fields, &job.module, 0).y[0]);
-    let middle = bottom + field.module_size(&job.module)[1] / 2.0;
+    let bottom = Length::from_mm(run.end(&job.fields, 0).y[0]);
+    let middle = bottom + field.module_size()[1] / 2.0;
     if y < middle { Position::Lower } else { Position::Upper }
 }
 
@@ -356,9 +356,9 @@ const ROUNDING: Length = Length::from_mm(0.5);
 #[must_use]
 pub fn outside_clamp_zone(job: &Job, line: &RailLine) -> Option<Length> {
     let field: &Field = &job.fields[line.field()];
-    let zones = clamp_zones::clamp_zones(job, field)?;
+    let zones = clamp_zones::clamp_zones(field, job.rail_axis)?;
     let zone = zones[line.position.place()];
-    let [_, across] = line.axis().sides(&line.run.end(&job.fields, &job.module, 0));
+    let [_, across] = line.axis().sides(&line.run.end(&job.fields, 0));
     let at = line.across - Length::from_mm(across[0]);
     let off = (zone[0] - at).max(at - zone[1]);
     (off > ROUNDING).then_some(off)

@@ -1,9 +1,7 @@
 //! Where modules may be clamped, and where the rails under them would best lie.
 
-use crate::hardware::Module;
 use crate::units::Length;
 
-use super::Job;
 use super::array::Field;
 use super::rail_axis::RailAxis;
 
@@ -12,13 +10,10 @@ use super::rail_axis::RailAxis;
 ///
 /// `None` when nothing is known about clamping the sides the clamps would sit on.
 #[must_use]
-pub fn clamp_zones(job: &Job, field: &Field) -> Option<[[Length; 2]; 2]> {
-    zones(&job.module, field, job.rail_axis)
-}
-
-/// Clamps sit on the sides that rails cross: the long ones where those run along the rails' neighbours.
-fn zones(module: &Module, field: &Field, axis: RailAxis) -> Option<[[Length; 2]; 2]> {
-    let [_, across] = axis.turned(field.module_size(module));
+pub fn clamp_zones(field: &Field, axis: RailAxis) -> Option<[[Length; 2]; 2]> {
+    let module = &field.module;
+    let [_, across] = axis.turned(field.module_size());
+    // Clamps sit on the sides that rails cross: the long ones where those run along the rails' neighbours.
     let crosses_long_sides = field.portrait == (axis == RailAxis::AlongEaves);
     let zone =
         if crosses_long_sides { Some(module.clamp_zone) } else { module.short_side_clamp_zone };
@@ -27,15 +22,15 @@ fn zones(module: &Module, field: &Field, axis: RailAxis) -> Option<[[Length; 2];
 
 /// Without a known clamp zone the rails still have to lie under the module, one in each half.
 #[must_use]
-pub fn zones_or_halves(module: &Module, field: &Field, axis: RailAxis) -> [[Length; 2]; 2] {
-    let [_, across] = axis.turned(field.module_size(module));
+pub fn zones_or_halves(field: &Field, axis: RailAxis) -> [[Length; 2]; 2] {
+    let [_, across] = axis.turned(field.module_size());
     let half = across / 2.0;
-    zones(module, field, axis).unwrap_or([[Length::ZERO, half], [half, across]])
+    clamp_zones(field, axis).unwrap_or([[Length::ZERO, half], [half, across]])
 }
 
 /// Where the rails of a module would best lie.
 #[must_use]
-pub fn quarters(module: &Module, field: &Field, axis: RailAxis) -> [Length; 2] {
-    let [_, across] = axis.turned(field.module_size(module));
+pub fn quarters(field: &Field, axis: RailAxis) -> [Length; 2] {
+    let [_, across] = axis.turned(field.module_size());
     [across * 0.25, across * 0.75]
 }

@@ -32,7 +32,7 @@ pub(super) fn segments(job: &Job, run: &Run, lines: &[Line; 2]) -> Vec<[Length; 
     let modules: Vec<[Length; 2]> = run
         .modules()
         .map(|[row, column]| {
-            let [along, _] = run.axis.sides(&field.place(&job.module, row, column));
+            let [along, _] = run.axis.sides(&field.place(row, column));
             along.map(Length::from_mm)
         })
         .collect();

@@ -120,7 +120,7 @@ pub fn smallest_shift(job: &Job, rails: &[Rail], field: usize) -> Option<Length>
         .filter(|line| line.field() == field)
         .flat_map(|line| line.segments.iter().map(|ends| (*ends, places(job, line, *ends))))
         .collect();
-    let modules: Vec<Rect> = array::modules(&job.fields, &job.module)
+    let modules: Vec<Rect> = array::modules(&job.fields)
         .into_iter()
         .filter(|p| p.field == field)
         .map(|p| p.rect)

@@ -15,9 +15,10 @@ use crate::codes::vocabulary::{
 use crate::geometry::Rect;
 use crate::mechanics::beam::{self, Superposition};
 use crate::mechanics::lever;
-use crate::units::{Force, Length, LineLoad};
+use crate::units::{Area, Force, Length, LineLoad};
 
 use super::Job;
+use super::array::Placed;
 use super::rail_axis::RailAxis;
 use super::rail_lines::RailLine;
 
@@ -60,6 +61,8 @@ pub(super) struct Loads {
     /// Down it.
     pub(super) slope: Vec<beam::Case>,
     taken: Taken,
+    /// Of one module.
+    area: Area,
     wind: Vec<(WindCase, WindLoad)>,
     /// Arrangements of the snow, from characteristic and from exceptional snow on the ground.
     snow: Vec<[SnowLoad; 2]>,
@@ -85,7 +88,7 @@ impl Taken {
         };
         let share = module.map_or(0.0, |m| line.share(centre(m)));
         let tilt = module.map_or(0.0, |m| tilt(job, line, m)) * share;
-        Self { share, couple: line.couple(job.load_height), tilt }
+        Self { share, couple: line.couple(job.load_heights[line.field()]), tilt }
     }
 
     /// Loads at every frame of so many modules on a rail, lower or left frame first, that a load of 1 N at
@@ -122,7 +125,7 @@ pub fn tilt(job: &Job, line: &RailLine, module: &Rect) -> f64 {
         RailAxis::AlongEaves => 0.0,
         RailAxis::UpSlope => {
             let [lower, upper] = module.y.map(Length::from_mm);
-            lever::couple(job.load_height, lower, upper)
+            lever::couple(job.load_heights[line.field()], lower, upper)
         }
     }
 }
@@ -156,7 +159,8 @@ pub fn snow_on_frames(
 ) -> [[Force; 2]; 2] {
     let axis = line.axis();
     let [left, right] = axis.sides(module)[0].map(Length::from_mm);
-    let (couple, tilt) = (line.couple(job.load_height), tilt(job, line, module));
+    let couple = line.couple(job.load_heights[line.field()]);
+    let tilt = tilt(job, line, module);
     let mut frames = [[Force::ZERO; 2]; 2];
     for patch in arrangement.on_module(job.actions.snow.at(level), module) {
         let [x, across] = axis.turned([patch.at.x, patch.at.y]).map(Length::from_mm);
@@ -189,13 +193,13 @@ impl Loads {
     pub(super) fn on(job: &Job, line: &RailLine, modules: &[Rect]) -> Self {
         let taken = Taken::by(job, line, modules.first());
         let case = |points| beam::Case { points, uniform: 0.0 };
-        let weight = |component| weight(job, taken, modules.len(), component);
+        let module = &job.fields[line.field()].module;
+        let on_fixings = &job.actions.wind.on(module.area()).fixings;
+        let weight = |component| weight(job, (taken, module.weight), modules.len(), component);
         let mut slope = vec![weight(Component::Slope), case(vec![1.0; 2 * modules.len()])];
         let mut normal = vec![weight(Component::Normal), case(taken.frames(job, modules.len()))];
-        let on_modules: Vec<ByCase<[Force; 2]>> = modules
-            .iter()
-            .map(|module| wind_on_frames(&job.actions.wind.fixings, line, module))
-            .collect();
+        let on_modules: Vec<ByCase<[Force; 2]>> =
+            modules.iter().map(|module| wind_on_frames(on_fixings, line, module)).collect();
         let mut wind: Vec<(WindCase, WindLoad)> = Vec::new();
         for combination in &job.actions.combinations {
             let Some(case) = combination.wind else { continue };
@@ -236,7 +240,7 @@ impl Loads {
                 })
             })
             .collect();
-        Self { normal, slope, taken, wind, snow }
+        Self { normal, slope, taken, area: module.area(), wind, snow }
     }
 
     /// The load case of a combination.
@@ -245,7 +249,7 @@ impl Loads {
         let (level, factor) = snow_acting(factors);
         let snow = combination.snow.map(|arrangement| self.snow[arrangement][level as usize]);
         let [mut on_frame, down_frame] = match snow {
-            None => even_snow(job, self.taken, factors),
+            None => even_snow(job, (self.taken, self.area), factors),
             Some(SnowLoad::Alike(forces)) => forces.map(|force| force * factor),
             Some(SnowLoad::Cases(_)) => [Force::ZERO; 2],
         };
@@ -284,8 +288,8 @@ impl Loads {
 }
 
 /// Snow that lies evenly, at every side frame: square to the slope and down it.
-fn even_snow(job: &Job, taken: Taken, factors: &Factors) -> [Force; 2] {
-    let (snow, area) = (&job.actions.snow, job.module.area());
+fn even_snow(job: &Job, (taken, area): (Taken, Area), factors: &Factors) -> [Force; 2] {
+    let snow = &job.actions.snow;
     let (all, exceptional) = (&snow.on_slope, &snow.exceptional_on_slope);
     let on_module =
         (all.normal * factors.snow + exceptional.normal * factors.exceptional_snow) * area;
@@ -312,10 +316,15 @@ fn are_alike(mut frames: impl Iterator<Item = Force>, first: Force) -> bool {
 const ALIKE: f64 = 1e-12;
 
 /// Weight of modules, clamps and rail.
-fn weight(job: &Job, taken: Taken, modules: usize, component: Component) -> beam::Case {
+fn weight(
+    job: &Job,
+    (taken, module): (Taken, Force),
+    modules: usize,
+    component: Component,
+) -> beam::Case {
     let direction = direction_cosine(job, component);
     let clamp = job.actions.weight.clamp.n() * direction;
-    let frame = on_frame(job, taken, job.actions.weight.module)[component as usize].n();
+    let frame = on_frame(job, taken, module)[component as usize].n();
     let frames = match component {
         Component::Normal => taken.frames(job, modules),
         Component::Slope => vec![1.0; 2 * modules],
@@ -355,8 +364,10 @@ pub struct AtFrame {
 /// What acts alike on the frames over a rail.
 #[must_use]
 pub fn at_frame(job: &Job, line: &RailLine) -> AtFrame {
-    let module = line.run.end(&job.fields, &job.module, 0);
-    let taken = Taken::by(job, line, Some(&module));
+    let place = line.run.end(&job.fields, 0);
+    let taken = Taken::by(job, line, Some(&place));
+    let module = &job.fields[line.field()].module;
+    let area = module.area();
     let factors = |snow: f64, exceptional_snow: f64| Factors {
         permanent: 0.0,
         snow,
@@ -366,10 +377,10 @@ pub fn at_frame(job: &Job, line: &RailLine) -> AtFrame {
     let clamp = [Component::Normal, Component::Slope]
         .map(|component| job.actions.weight.clamp * direction_cosine(job, component));
     AtFrame {
-        module: on_frame(job, taken, job.actions.weight.module),
+        module: on_frame(job, taken, module.weight),
         clamp,
-        snow: even_snow(job, taken, &factors(1.0, 0.0)),
-        exceptional_snow: even_snow(job, taken, &factors(0.0, 1.0)),
+        snow: even_snow(job, (taken, area), &factors(1.0, 0.0)),
+        exceptional_snow: even_snow(job, (taken, area), &factors(0.0, 1.0)),
         tilted: taken.tilted(job),
     }
 }
@@ -386,7 +397,7 @@ pub fn rail_weight(job: &Job) -> [LineLoad; 2] {
 pub fn load_on_module(
     job: &Job,
     combination: &Combination,
-    module: &Rect,
+    module: &Placed,
     wind: &ByCase<Force>,
 ) -> Force {
     let [weight, snow, exceptional, wind] = loads_on_module(job, combination, module, wind);
@@ -400,16 +411,18 @@ pub fn load_on_module(
 pub fn loads_on_module(
     job: &Job,
     combination: &Combination,
-    module: &Rect,
+    placed: &Placed,
     wind: &ByCase<Force>,
 ) -> [Force; 4] {
     let factors = &combination.factors;
-    let (snow, area) = (&job.actions.snow, job.module.area());
+    let module = job.module(placed);
+    let (snow, area) = (&job.actions.snow, module.area());
     let [all, exceptional] = match combination.snow {
         None => [snow.on_slope.normal, snow.exceptional_on_slope.normal].map(|load| load * area),
         Some(arrangement) => {
             let most = |level| {
-                let on_plan = snow.arrangements[arrangement].most_on_module(snow.at(level), module);
+                let on_plan =
+                    snow.arrangements[arrangement].most_on_module(snow.at(level), &placed.rect);
                 on_plan * job.roof.pitch.cos()
             };
             [GroundLevel::Characteristic, GroundLevel::Exceptional].map(most)
@@ -417,7 +430,7 @@ pub fn loads_on_module(
     };
     let wind = combination.wind.map_or(Force::ZERO, |case| wind.of(case));
     [
-        job.actions.weight.module * direction_cosine(job, Component::Normal) * factors.permanent,
+        module.weight * direction_cosine(job, Component::Normal) * factors.permanent,
         all * factors.snow,
         exceptional * factors.exceptional_snow,
         wind * factors.wind,
@@ -426,9 +439,10 @@ pub fn loads_on_module(
 
 /// Load down the slope on a module in a combination.
 #[must_use]
-pub fn slope_on_module(job: &Job, combination: &Combination, module: &Rect) -> Force {
+pub fn slope_on_module(job: &Job, combination: &Combination, placed: &Placed) -> Force {
     let factors = &combination.factors;
-    let (snow, area) = (&job.actions.snow, job.module.area());
+    let module = job.module(placed);
+    let (snow, area) = (&job.actions.snow, module.area());
     let snow = match combination.snow {
         None => {
             snow.on_slope.slope * area * factors.snow
@@ -436,12 +450,12 @@ pub fn slope_on_module(job: &Job, combination: &Combination, module: &Rect) -> F
         }
         Some(arrangement) => {
             let (level, factor) = snow_acting(factors);
-            let patches = snow.arrangements[arrangement].on_module(snow.at(level), module);
+            let patches = snow.arrangements[arrangement].on_module(snow.at(level), &placed.rect);
             let weight: Force = patches.map(|patch| patch.weight).sum();
             weight * (factor * job.roof.pitch.sin())
         }
     };
-    job.actions.weight.module * direction_cosine(job, Component::Slope) * factors.permanent + snow
+    module.weight * direction_cosine(job, Component::Slope) * factors.permanent + snow
 }
 
 /// Part of a vertical force in a direction.

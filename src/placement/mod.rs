@@ -65,9 +65,7 @@ pub struct Job {
     pub timber: Timber,
     /// Timber of the face the feet bear on.
     pub bearing_timber: Timber,
-    /// The module.
-    pub module: Module,
-    /// Fields of modules.
+    /// Fields of modules, each with its own kind of them.
     pub fields: Vec<array::Field>,
     /// Which way the rails run under them.
     pub rail_axis: RailAxis,
@@ -83,14 +81,22 @@ pub struct Job {
     pub clamp: Clamp,
     /// The packers.
     pub packers: Packers,
-    /// Height above the rail bolts at which the slope force of the modules acts.
-    pub load_height: Length,
+    /// Height above the rail bolts at which the slope force of the modules acts, field by field.
+    pub load_heights: Vec<Length>,
     /// What acts.
     pub actions: Actions,
     /// What the caller wants.
     pub wishes: Wishes,
     /// What laying it out may take.
     pub effort: Effort,
+}
+
+impl Job {
+    /// The module that is placed somewhere.
+    #[must_use]
+    pub fn module(&self, placed: &array::Placed) -> &Module {
+        &self.fields[placed.field].module
+    }
 }
 
 /// What the caller wants.

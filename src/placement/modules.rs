@@ -1,6 +1,6 @@
 //! The modules of a layout: what acts on each, and where its clamps hold it.
 
-use crate::checks::module;
+use crate::checks::module as check;
 use crate::codes::vocabulary::Situation;
 use crate::units::{Force, Length, Pressure};
 
@@ -15,18 +15,19 @@ use super::segments;
 /// Largest design loads on every module, and its clamps.
 pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
     let clamped: Vec<Clamped<'_>> = rails.iter().flat_map(|rail| clamps_of(job, rail)).collect();
-    array::modules(&job.fields, &job.module)
+    array::modules(&job.fields)
         .into_iter()
         .map(|placed| {
             let mut press = (Pressure::ZERO, 0);
             let mut lift = (Pressure::ZERO, 0);
-            let wind = job.actions.wind.modules.on_whole(&placed.rect);
+            let module = job.module(&placed);
+            let wind = job.actions.wind.on(module.area()).modules.on_whole(&placed.rect);
             for (i, c) in job.actions.combinations.iter().enumerate() {
                 if c.situation == Situation::Characteristic {
                     continue;
                 }
-                let load = loads::load_on_module(job, c, &placed.rect, &wind);
-                let p = Pressure::from_n_per_m2(load.n() / job.module.area().m2());
+                let load = loads::load_on_module(job, c, &placed, &wind);
+                let p = Pressure::from_n_per_m2(load.n() / module.area().m2());
                 if p > press.0 {
                     press = (p, i);
                 }
@@ -48,7 +49,7 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
             let lift_on_clamp = largest(held());
             let slip = slip(job, &placed, held(), on_stop(job, &clamped, &placed));
             let loads = [press.0, lift.0];
-            let check = module::check(&job.module, &job.clamp, loads, lift_on_clamp.0, slip.0);
+            let check = check::check(module, &job.clamp, loads, lift_on_clamp.0, slip.0);
             let combinations = [press.1, lift.1, lift_on_clamp.1, slip.1];
             ModuleResult { placed, press: press.0, lift: lift.0, combinations, clamps, check }
         })
@@ -100,15 +101,14 @@ fn slip(
     let combinations = job.actions.combinations.iter().enumerate();
     if let Some(stop) = stop_below(job, placed) {
         let strength = combinations.filter(|(_, c)| c.situation != Situation::Characteristic);
-        let on_stop =
-            strength.map(|(i, c)| (loads::slope_on_module(job, c, &placed.rect) * share, i));
+        let on_stop = strength.map(|(i, c)| (loads::slope_on_module(job, c, placed) * share, i));
         let most = on_stop.fold((Force::ZERO, 0), |a, b| if b.0 > a.0 { b } else { a });
         return ((most.0, Some(most.0 / stop)), most.1);
     }
     let mut worst = ((Force::ZERO, job.clamp.slope.map(|_| 0.0)), 0);
     for held in held {
         let slope = held.slope.abs();
-        let used = module::slip(&job.clamp, slope, held.lift.max(Force::ZERO));
+        let used = check::slip(&job.clamp, slope, held.lift.max(Force::ZERO));
         let worse = match (used, worst.0.1) {
             (Some(used), Some(worst)) => used > worst,
             _ => slope > worst.0.0,

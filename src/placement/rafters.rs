@@ -246,7 +246,7 @@ impl Strip {
 /// it. A module that is given more than the roof leaves nothing.
 fn left_to_covering(job: &Job, patch: &WindPatch<'_>, sense: Sense) -> f64 {
     let roof = patch.zone.coefficients;
-    let module = job.actions.wind.fixings.net.of(roof).of(sense);
+    let module = job.actions.wind.zoned().net.of(roof).of(sense);
     let roof = roof.of(sense);
     if roof == 0.0 { 0.0 } else { (1.0 - module / roof).clamp(0.0, 1.0) }
 }

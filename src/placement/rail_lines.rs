@@ -8,7 +8,6 @@
 
 use crate::covering::{Covering, courses};
 use crate::geometry::Rect;
-use crate::hardware::Module;
 use crate::mechanics::lever;
 use crate::units::Length;
 
@@ -220,9 +219,7 @@ pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<Rail
             RailAxis::AlongEaves => pair_of(job, &run, &given),
             RailAxis::UpSlope => up_slope::pair_of(job, &run, |rafter| {
                 let follows = |line: &RailLine| line.on_grid && line.over == Over::Rafter(rafter);
-                let beside = |line: &RailLine| {
-                    array::share_height(&job.fields, &job.module, [&line.run, &run])
-                };
+                let beside = |line: &RailLine| array::share_height(&job.fields, [&line.run, &run]);
                 lines.iter().any(|line| follows(line) && beside(line))
             }),
         };
@@ -305,9 +302,9 @@ impl Given {
 
 fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
     let field = &job.fields[run.field];
-    let bottom = Length::from_mm(run.end(&job.fields, &job.module, 0).y[0]);
-    let zones = clamp_zones::zones_or_halves(&job.module, field, job.rail_axis);
-    let quarter = clamp_zones::quarters(&job.module, field, job.rail_axis);
+    let bottom = Length::from_mm(run.end(&job.fields, 0).y[0]);
+    let zones = clamp_zones::zones_or_halves(field, job.rail_axis);
+    let quarter = clamp_zones::quarters(field, job.rail_axis);
     let under = (&job.covering, job.hook.bolt_beyond_exit);
     let lines = [0, 1].map(|i| match &given[i] {
         Some(given) => Some((given.y, given.course)),
@@ -340,14 +337,12 @@ fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
 #[must_use]
 pub fn on_courses(
     (covering, beyond): (&Covering, Length),
-    (module, field): (&Module, &Field),
+    field: &Field,
     bottom: Length,
 ) -> Option<[(Length, i64); 2]> {
     let along = RailAxis::AlongEaves;
-    let (zones, quarter) = (
-        clamp_zones::zones_or_halves(module, field, along),
-        clamp_zones::quarters(module, field, along),
-    );
+    let (zones, quarter) =
+        (clamp_zones::zones_or_halves(field, along), clamp_zones::quarters(field, along));
     let lines = [0, 1].map(|i| nearest_line((covering, beyond), bottom, zones[i], quarter[i]));
     match lines {
         [Some(lower), Some(upper)] if lower.0 < upper.0 => Some([lower, upper]),
@@ -380,11 +375,11 @@ pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
     if job.rail_axis == RailAxis::UpSlope {
         return None;
     }
-    let zones = clamp_zones::clamp_zones(job, field)?;
+    let zones = clamp_zones::clamp_zones(field, job.rail_axis)?;
     let beyond = job.hook.bolt_beyond_exit;
     let fits = |shift: Length| {
         (0..field.rows).all(|row| {
-            let bottom = Length::from_mm(field.place(&job.module, row, 0).y[0]) + shift;
+            let bottom = Length::from_mm(field.place(row, 0).y[0]) + shift;
             zones.iter().all(|[low, high]| {
                 courses::courses_between(
                     &job.covering,
@@ -399,7 +394,7 @@ pub fn smallest_shift_to_grid(job: &Job, field: &Field) -> Option<Length> {
     // A best move puts some line onto some edge of a zone, and never moves a whole gauge.
     let mut moves = Vec::new();
     for row in 0..field.rows {
-        let bottom = Length::from_mm(field.place(&job.module, row, 0).y[0]);
+        let bottom = Length::from_mm(field.place(row, 0).y[0]);
         for edge in zones.iter().flatten() {
             let line = bottom + *edge + beyond;
             let nearest = courses::nearest_course(&job.covering, line);

@@ -24,7 +24,7 @@ const HALF_WIDTH: Length = Length::from_mm(50.0);
 /// Lets every rail run on where one of its ends needs it and is free to be set.
 pub fn run_on(job: &Job, lines: &mut [RailLine], is_free: impl Fn(usize, End) -> bool) {
     // Most layouts have no end that is too long, and never ask.
-    let modules = LazyCell::new(|| array::modules(&job.fields, &job.module));
+    let modules = LazyCell::new(|| array::modules(&job.fields));
     for rail in 0..lines.len() {
         for end in [End::Left, End::Right].into_iter().filter(|end| is_free(rail, *end)) {
             let Some(long) = long_end(job, &lines[rail], end) else { continue };

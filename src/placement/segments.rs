@@ -26,7 +26,7 @@ pub fn modules_over(
     };
     line.run
         .modules()
-        .map(|[row, column]| ([row, column], field.place(&job.module, row, column)))
+        .map(|[row, column]| ([row, column], field.place(row, column)))
         .filter(move |(_, rect)| within(rect))
 }
 

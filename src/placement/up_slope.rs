@@ -18,9 +18,9 @@ use super::{Job, clamp_zones, sideways};
 /// it are not for them: feet of both would meet.
 pub(super) fn pair_of(job: &Job, run: &Run, is_taken: impl Fn(usize) -> bool) -> [Line; 2] {
     let field = &job.fields[run.field];
-    let left = Length::from_mm(run.end(&job.fields, &job.module, 0).x[0]);
-    let zones = clamp_zones::zones_or_halves(&job.module, field, job.rail_axis);
-    let quarters = clamp_zones::quarters(&job.module, field, job.rail_axis);
+    let left = Length::from_mm(run.end(&job.fields, 0).x[0]);
+    let zones = clamp_zones::zones_or_halves(field, job.rail_axis);
+    let quarters = clamp_zones::quarters(field, job.rail_axis);
     let lowered = line::lowered(job, passage::EXIT_EXTRA);
     let lines = [0, 1].map(|i| {
         nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i], &is_taken)

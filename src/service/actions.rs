@@ -35,10 +35,12 @@ pub fn run(
     input_digest: String,
     reader: Reader,
 ) -> Result<ActionsAnswer, Vec<Fault>> {
-    let TakenActions { rules, actions, assumptions, remarks } = intake::take_actions(request)?;
-    let mut answer = answer::actions_alone(rules, &actions, &assumptions, &remarks, reader);
+    let TakenActions { rules, actions, module, assumptions, remarks } =
+        intake::take_actions(request)?;
+    let acting = (&actions, module);
+    let mut answer = answer::actions_alone(rules, acting, &assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.trace = trace::of_actions(&actions, reader.language);
+    answer.trace = trace::of_actions(&actions, module.0, reader.language);
     Ok(answer)
 }

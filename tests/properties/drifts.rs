@@ -70,7 +70,7 @@ fn four_points_balance_every_drift() {
             for pair in rail_lines(&job).chunks_exact(2) {
                 let field = &job.fields[pair[0].field()];
                 for column in pair[0].run.places[0]..=pair[0].run.places[1] {
-                    let module = field.place(&job.module, pair[0].run.lane, column);
+                    let module = field.place(pair[0].run.lane, column);
                     let [weight, about_y, about_x] = lies_on(&job, wall, arrangement, &module);
                     let (mut normal, mut slope, mut gross) = ([0.0; 3], [0.0; 2], 0.0);
                     for line in pair {
@@ -85,7 +85,8 @@ fn four_points_balance_every_drift() {
                         }
                     }
                     // The slope force turns modules over towards the eaves.
-                    let about_x = about_x * cos - weight * sin * job.load_height.mm();
+                    let about_x =
+                        about_x * cos - weight * sin * job.load_heights[pair[0].field()].mm();
                     let balances = |sum: f64, of: f64, lever: f64| {
                         (sum - of).abs() <= 1e-9 * (gross * lever).max(1e-9)
                     };
@@ -211,7 +212,7 @@ fn exceptional_snow_drifts_as_well() {
             let Some(exceptional) = snow.exceptional_ground else { return Ok(()) };
             let field = &job.fields[0];
             let row = field.runs(0).first().map(|run| *run.start()).expect("a module");
-            let module = field.place(&job.module, 0, row);
+            let module = field.place(0, row);
             let on = |level| -> Force {
                 let patches = snow.arrangements[0].on_module(snow.at(level), &module);
                 patches.map(|patch| patch.weight).sum()

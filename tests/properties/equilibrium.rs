@@ -64,10 +64,11 @@ fn loads_on(
 ) -> [f64; 3] {
     let factors = &combination.factors;
     let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
+    let field = lower.line.field();
     let count = modules.len() as f64;
     let on_each_rail = (count + 1.0) * job.actions.weight.clamp.n()
         + length.mm() * job.actions.weight.rail.kn_per_m();
-    let on_modules = count * on_module(job, combination);
+    let on_modules = count * on_module(job, field, combination);
     let on_rails = factors.permanent * on_each_rail;
     let vertical = on_modules + 2.0 * on_rails;
     let [wind, wind_moment] = modules.iter().fold([0.0; 2], |[sum, moment], module| {
@@ -76,16 +77,17 @@ fn loads_on(
     });
     let middle = modules.first().map_or(0.0, |module| f64::midpoint(module.y[0], module.y[1]));
     // The slope force of the modules acts above the bolts and turns them over towards the eaves.
-    let moment = on_modules * (cos * middle - sin * job.load_height.mm())
+    let moment = on_modules * (cos * middle - sin * job.load_heights[field].mm())
         + on_rails * cos * (lower.line.across + upper.line.across).mm()
         + wind_moment;
     [vertical * cos + wind, vertical * sin, moment]
 }
 
-/// Weight of a module and of snow that lies evenly on it, from areas and pressures, N.
-pub fn on_module(job: &Job, combination: &Combination) -> f64 {
+/// Weight of a module of a field and of snow that lies evenly on it, from areas and pressures, N.
+pub fn on_module(job: &Job, field: usize, combination: &Combination) -> f64 {
+    let module = &job.fields[field].module;
     let factors = &combination.factors;
-    let area = job.module.length.mm() * job.module.width.mm();
+    let area = module.length.mm() * module.width.mm();
     let snow = &job.actions.snow;
     let (c_e, c_t) = (snow.conditions.exposure.value, snow.conditions.thermal.value);
     // s acts per area of plan, and every module covers cos α of its area there.
@@ -96,13 +98,13 @@ pub fn on_module(job: &Job, combination: &Combination) -> f64 {
                 snow.exceptional_ground
                     .map_or(0.0, |ground| ground.n_per_m2() / 1e6 * snow.shape * c_e * c_t),
             );
-    factors.permanent * job.module.weight.n() + snow
+    factors.permanent * module.weight.n() + snow
 }
 
 /// Wind on a module, zone by zone, N; and its moment about the eaves, each zone's at the middle of
 /// what it covers, N·mm.
 fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> [f64; 2] {
-    let wind = &job.actions.wind.fixings;
+    let wind = &job.actions.wind.zoned();
     let q_p = wind.peak.pressure.n_per_m2() / 1e6;
     let shared = |a: [f64; 2], b: [f64; 2]| [a[0].max(b[0]), a[1].min(b[1])];
     let length = |[from, to]: [f64; 2]| (to - from).max(0.0);
@@ -130,9 +132,9 @@ fn four_points_balance_every_patch_of_wind() {
             for pair in rail_lines(&job).chunks_exact(2) {
                 let field = &job.fields[pair[0].field()];
                 for column in pair[0].run.places[0]..=pair[0].run.places[1] {
-                    let module = field.place(&job.module, pair[0].run.lane, column);
-                    for zone in &job.actions.wind.fixings.zones {
-                        let mut wind = job.actions.wind.fixings.clone();
+                    let module = field.place(pair[0].run.lane, column);
+                    for zone in &job.actions.wind.zoned().zones {
+                        let mut wind = job.actions.wind.zoned().clone();
                         wind.zones = vec![zone.clone()];
                         let Some(patch) = wind.patches(&module).next() else { continue };
                         let centre = patch.part.centre;
@@ -152,7 +154,7 @@ fn four_points_balance_every_patch_of_wind() {
                             }
                             let force = patch.force(sense).n();
                             prop_assert!((sums[0] - force).abs() <= 1e-9 * gross);
-                            let lever = job.module.length.mm();
+                            let lever = field.module.length.mm();
                             prop_assert!(sums[1].abs() <= 1e-9 * gross * lever, "about y");
                             prop_assert!(sums[2].abs() <= 1e-9 * gross * lever, "about x");
                             patches.see(force != 0.0);
@@ -182,7 +184,7 @@ fn both_rails_of_a_row_carry_its_modules() {
                 let field = &job.fields[lower.line.field()];
                 for (s, ends) in lower.line.segments.iter().enumerate() {
                     let modules: Vec<Rect> = (lower.line.run.places[0]..=lower.line.run.places[1])
-                        .map(|column| field.place(&job.module, lower.line.run.lane, column))
+                        .map(|column| field.place(lower.line.run.lane, column))
                         .filter(|rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm())
                         .collect();
                     for (c, combination) in job.actions.combinations.iter().enumerate() {

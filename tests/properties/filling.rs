@@ -107,13 +107,14 @@ impl Draft {
         Some(roof)
     }
 
-    fn field(&self) -> (Field, Module) {
+    fn field(&self) -> Field {
         let request: LayoutRequest = serde_json::from_str(BARN).expect("the example");
         let job = intake::take(&request).expect("a job").job;
         let [width, length] = self.size.map(Length::from_mm);
         let [column_gap, row_gap] = self.gaps.map(Length::from_mm);
-        let field = Field { column_gap, row_gap, portrait: true, ..job.fields[0].clone() };
-        (field, Module { width, length, ..job.module })
+        let like = job.fields[0].clone();
+        let module = Module { width, length, ..like.module };
+        Field { module, column_gap, row_gap, portrait: true, ..like }
     }
 }
 
@@ -126,9 +127,9 @@ fn turned(points: Vec<[f64; 2]>, mirrored: bool) -> Vec<[f64; 2]> {
 }
 
 fn filled(draft: &Draft, roof: &Roof, rows: Rows) -> Option<Field> {
-    let (field, module) = draft.field();
+    let field = draft.field();
     let room = Room { roof, region: None, taken: &[], rail_ends: 50.0 };
-    let wanted = Wanted { field, module: &module, rows, most: None, places: 5000, looks: LOOKS };
+    let wanted = Wanted { field, rows, most: None, places: 5000, looks: LOOKS };
     match fill(room, &wanted, &|_| true) {
         Ok(field) => Some(field),
         Err(why) => {
@@ -186,15 +187,12 @@ fn a_filled_field_lies_where_it_may_and_no_raster_holds_more() {
             let (Some(roof), Some(image)) = (draft.roof(false), draft.roof(true)) else {
                 return Ok(());
             };
-            let (_, module) = draft.field();
             let tried = most_of_rasters(&draft, &roof);
             let mut counts = [0, 0];
             for (i, rows) in [Rows::Aligned, Rows::Shifted].into_iter().enumerate() {
                 let field = filled(&draft, &roof, rows);
-                let placed: Vec<_> = field
-                    .iter()
-                    .flat_map(|field| modules(std::slice::from_ref(field), &module))
-                    .collect();
+                let placed: Vec<_> =
+                    field.iter().flat_map(|field| modules(std::slice::from_ref(field))).collect();
                 for module in &placed {
                     prop_assert!(may_lie(&roof, draft.keep, &module.rect), "{:?}", module);
                 }
@@ -202,8 +200,7 @@ fn a_filled_field_lies_where_it_may_and_no_raster_holds_more() {
                 prop_assert!(counts[i] >= tried[i], "{rows:?}: {} of {}", counts[i], tried[i]);
                 equal.see(counts[i] == tried[i]);
                 let image = filled(&draft, &image, rows);
-                let mirrored =
-                    image.map_or(0, |f| modules(std::slice::from_ref(&f), &module).len());
+                let mirrored = image.map_or(0, |f| modules(std::slice::from_ref(&f)).len());
                 prop_assert_eq!(counts[i], mirrored, "{:?}", rows);
             }
             prop_assert!(counts[1] >= counts[0], "{counts:?}");

@@ -33,7 +33,7 @@ type Acting = (f64, [f64; 2]);
 /// Wind on a module, zone by zone, each at the middle of what it covers.
 fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> Vec<Acting> {
     let Some(case) = combination.wind else { return Vec::new() };
-    let wind = &job.actions.wind.fixings;
+    let wind = job.actions.wind.zoned();
     let q_p = combination.factors.wind * wind.peak.pressure.n_per_m2() / 1e6;
     let shared = |a: [f64; 2], b: [f64; 2]| [a[0].max(b[0]), a[1].min(b[1])];
     let zones = wind.zones.iter().filter(|zone| zone.direction == case.direction);
@@ -56,13 +56,13 @@ fn share(x: f64, own: f64, other: f64) -> f64 {
 /// What acts on one of the two rails of a column between its ends: square to the roof, down it, and about
 /// the eaves; and the sum of what acts square to the roof whichever way, to measure rounding by.
 fn on_rail(
-    job: &Job,
+    (job, field): (&Job, usize),
     combination: &Combination,
     (modules, ends): (&[Rect], [f64; 2]),
     [own, other]: [f64; 2],
 ) -> [f64; 4] {
     let (sin, cos) = job.roof.pitch.deg().to_radians().sin_cos();
-    let height = job.load_height.mm();
+    let height = job.load_heights[field].mm();
     let mut sums = [0.0; 4];
     let mut add = |normal: f64, slope: f64, y: f64, above: f64| {
         sums[0] += normal;
@@ -73,7 +73,7 @@ fn on_rail(
     };
     for module in modules {
         let [x, y] = [module.x, module.y].map(|[from, to]| f64::midpoint(from, to));
-        let weighs = on_module(job, combination) * share(x, own, other);
+        let weighs = on_module(job, field, combination) * share(x, own, other);
         add(weighs * cos, weighs * sin, y, height);
         for (force, [x, y]) in wind_on(job, combination, module) {
             add(force * share(x, own, other), 0.0, y, 0.0);
@@ -110,6 +110,7 @@ fn hooks_carry_what_acts_on_their_rail_and_turns_about_the_eaves() {
                     [Position::Left, Position::Right]
                 );
                 prop_assert_eq!(left.line.run, right.line.run);
+                let field = left.line.field();
                 let x = [left, right].map(|rail| rail.line.across.mm());
                 prop_assert_eq!(left.segments.len(), right.segments.len());
                 for (s, ends) in left.line.segments.iter().enumerate() {
@@ -126,7 +127,7 @@ fn hooks_carry_what_acts_on_their_rail_and_turns_about_the_eaves() {
                             let laid = &rail.segments[s];
                             let Some(result) = &laid.result else { continue };
                             let [normal, slope, moment, gross] =
-                                on_rail(&job, combination, (&modules, ends), x);
+                                on_rail((&job, field), combination, (&modules, ends), x);
                             let mut carried = [0.0; 3];
                             let mut most = gross;
                             for (hook, force) in laid.hooks().zip(&result.forces[c]) {
@@ -167,7 +168,7 @@ fn hooks_carry_what_acts_on_their_rail_and_turns_about_the_eaves() {
                         let (cos, mut all) = (job.roof.pitch.cos(), [0.0; 2]);
                         for module in &modules {
                             let x = f64::midpoint(module.x[0], module.x[1]) - left.line.across.mm();
-                            let weighs = on_module(&job, combination) * cos;
+                            let weighs = on_module(&job, field, combination) * cos;
                             all = [all[0] + weighs, all[1] + weighs * x];
                             for (force, [at, _]) in wind_on(&job, combination, module) {
                                 let x = at - left.line.across.mm();
@@ -308,7 +309,7 @@ fn slope_forces_are_those_of_bars_on_springs() {
                         let sin = job.roof.pitch.sin();
                         let clamp =
                             combination.factors.permanent * job.actions.weight.clamp.n() * sin;
-                        let weighs = on_module(&job, combination) * sin;
+                        let weighs = on_module(&job, rail.line.field(), combination) * sin;
                         let last = modules.len() - 1;
                         let mut loads = Vec::new();
                         for (m, module) in modules.iter().enumerate() {
@@ -525,8 +526,8 @@ fn a_mirrored_roof_has_the_mirrored_hooks() {
 fn lines_of_neighbours_in_reach_of_one(job: &Job) -> bool {
     let range = job.hook.foot.lateral_range;
     let field = &job.fields[0];
-    let zones = clamp_zones(job, field).expect("clamp zones on both sides");
-    let at = |column: u32| Length::from_mm(field.place(&job.module, 0, column).x[0]);
+    let zones = clamp_zones(field, job.rail_axis).expect("clamp zones on both sides");
+    let at = |column: u32| Length::from_mm(field.place(0, column).x[0]);
     (1..field.columns).any(|column| {
         let [right, left] = [(column - 1, 1), (column, 0)]
             .map(|(column, rail): (u32, usize)| zones[rail].map(|edge| at(column) + edge));

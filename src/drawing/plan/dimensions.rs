@@ -150,7 +150,7 @@ fn stops(job: &Job, axis: usize) -> Vec<f64> {
     let bounds = job.roof.outline.bounds();
     let mut stops = [bounds.x, bounds.y][axis].to_vec();
     for field in &job.fields {
-        let bounds = field.bounds(&job.module);
+        let bounds = field.bounds();
         stops.extend([bounds.x, bounds.y][axis]);
     }
     stops.sort_by(f64::total_cmp);

@@ -21,7 +21,7 @@ pub fn governing(job: &Job, layout: &Layout, marks: &[HookMark]) -> Option<Direc
         Some(job.actions.combinations.get(combination)?.wind?.direction)
     });
     let most_lifting = || {
-        let zones = job.actions.wind.fixings.zones.iter();
+        let zones = job.actions.wind.zoned().zones.iter();
         zones.min_by(|a, b| a.coefficients.suction.total_cmp(&b.coefficients.suction))
     };
     governing.or_else(|| most_lifting().map(|zone| zone.direction))
@@ -29,7 +29,7 @@ pub fn governing(job: &Job, layout: &Layout, marks: &[HookMark]) -> Option<Direc
 
 /// The zones of a direction.
 pub fn of(job: &Job, direction: Direction) -> Vec<&ZoneOnSlope> {
-    job.actions.wind.fixings.zones.iter().filter(|zone| zone.direction == direction).collect()
+    job.actions.wind.zoned().zones.iter().filter(|zone| zone.direction == direction).collect()
 }
 
 /// A direction in words.

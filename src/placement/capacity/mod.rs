@@ -42,7 +42,7 @@ impl Load {
     pub const fn of(self, actions: &Actions) -> Pressure {
         match self {
             Self::GroundSnow => actions.snow.ground.load,
-            Self::PeakPressure => actions.wind.fixings.peak.pressure,
+            Self::PeakPressure => actions.wind.zoned().peak.pressure,
         }
     }
 

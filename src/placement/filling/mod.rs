@@ -40,7 +40,6 @@ pub use room::Room;
 use std::cmp::Ordering;
 
 use crate::geometry::Rect;
-use crate::hardware::Module;
 use crate::units::Length;
 
 use super::array::Field;
@@ -59,11 +58,9 @@ pub const LOOKS: f64 = 20e6;
 
 /// What a field is to be filled with.
 #[derive(Debug, Clone)]
-pub struct Wanted<'a> {
-    /// The field: its name, its gaps, how its modules stand. Where they lie is found.
+pub struct Wanted {
+    /// The field: its name, its gaps, its modules and how they stand. Where they lie is found.
     pub field: Field,
-    /// The module.
-    pub module: &'a Module,
     /// How rows lie to each other.
     pub rows: Rows,
     /// Most modules; `None` where all there is room for are wanted.
@@ -92,10 +89,10 @@ pub enum Unfilled {
 /// [`Unfilled`].
 pub fn fill(
     room: Room<'_>,
-    wanted: &Wanted<'_>,
+    wanted: &Wanted,
     has_rails: &dyn Fn(Length) -> bool,
 ) -> Result<Field, Unfilled> {
-    let size = wanted.field.module_size(wanted.module).map(Length::mm);
+    let size = wanted.field.module_size().map(Length::mm);
     let pitch = [size[0] + wanted.field.column_gap.mm(), size[1] + wanted.field.row_gap.mm()];
     let ground = Ground::new(room, size);
     let heights = Heights::of(&ground, size[1], pitch[1], wanted.looks);
@@ -109,7 +106,7 @@ pub fn fill(
 fn best(
     ground: &Ground<'_>,
     heights: &Heights,
-    (wanted, pitch): (&Wanted<'_>, [f64; 2]),
+    (wanted, pitch): (&Wanted, [f64; 2]),
     has_rails: &dyn Fn(f64) -> bool,
 ) -> Option<Placing> {
     let rows_at = |lowest: f64| -> Vec<Row> {
@@ -172,7 +169,7 @@ fn longest_stretch(heights: impl Iterator<Item = f64>, step: f64) -> f64 {
 }
 
 /// The field of a placing.
-fn field(placing: &Placing, ground: &Ground<'_>, wanted: &Wanted<'_>) -> Result<Field, Unfilled> {
+fn field(placing: &Placing, ground: &Ground<'_>, wanted: &Wanted) -> Result<Field, Unfilled> {
     let too_many = Unfilled::TooMany { modules: placing.modules() };
     let rows = &placing.rows;
     let (lowest, highest) = rows.first().zip(rows.last()).ok_or(Unfilled::NoRoom)?;
@@ -209,12 +206,12 @@ fn field(placing: &Placing, ground: &Ground<'_>, wanted: &Wanted<'_>) -> Result<
     if shifts.iter().any(|shift| *shift != 0.0) {
         field.row_shifts = shifts.into_iter().map(Length::from_mm).collect();
     }
-    clear(field, wanted, ground)
+    clear(field, ground)
 }
 
 /// The field without modules that the checks refuse for the last digit of a flush place.
-fn clear(mut field: Field, wanted: &Wanted<'_>, ground: &Ground<'_>) -> Result<Field, Unfilled> {
-    let placed = super::array::modules(std::slice::from_ref(&field), wanted.module);
+fn clear(mut field: Field, ground: &Ground<'_>) -> Result<Field, Unfilled> {
+    let placed = super::array::modules(std::slice::from_ref(&field));
     let refused = placed.iter().filter(|module| {
         let rect: &Rect = &module.rect;
         !ground.allows(rect)

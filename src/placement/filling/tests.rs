@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::geometry::Outline;
+use crate::hardware::Module;
 use crate::roof::{
     ArrayPart, BearingFace, Distances, Edge, EdgeDistance, Form, Layers, Obstacle, ObstacleKind,
     PartyWall, Rafters, Roof,
@@ -83,6 +84,7 @@ impl Job {
     fn with_rails(&self, has_rails: &dyn Fn(Length) -> bool) -> Result<Field, Unfilled> {
         let gap = Length::from_mm(20.0);
         let field = Field {
+            module: module(),
             id: "A".to_owned(),
             origin: [0.0; 2],
             rows: 0,
@@ -100,7 +102,7 @@ impl Job {
             rail_ends: 50.0,
         };
         let (most, rows) = (self.most, self.rows);
-        let wanted = Wanted { field, module: &module(), rows, most, places: 5000, looks: LOOKS };
+        let wanted = Wanted { field, rows, most, places: 5000, looks: LOOKS };
         fill(room, &wanted, has_rails)
     }
 
@@ -110,7 +112,7 @@ impl Job {
 }
 
 fn count(field: &Field) -> usize {
-    crate::placement::array::modules(std::slice::from_ref(field), &module()).len()
+    crate::placement::array::modules(std::slice::from_ref(field)).len()
 }
 
 /// Four columns of 1000 with gaps of 20 are 4060 wide, three rows of 1500 are 4540 high.
@@ -148,7 +150,7 @@ fn rows_of_a_hip_end_hold_more_when_they_are_shifted() {
     // Every row in the middle of the slope, but for half a millimetre.
     for row in 0..shifted.rows {
         let run = shifted.runs(row)[0].clone();
-        let [first, last] = [*run.start(), *run.end()].map(|c| shifted.place(&module(), row, c));
+        let [first, last] = [*run.start(), *run.end()].map(|c| shifted.place(row, c));
         let middle = f64::midpoint(first.x[0], last.x[1]);
         assert!((middle - 4600.0).abs() <= 0.5, "{middle}");
     }
@@ -194,7 +196,7 @@ fn a_party_wall_is_kept_away_from_with_the_ends_of_rails() {
     let wall = |fire| PartyWall { side: 1, face: Length::from_mm(100.0), fire };
     slope.distances.party_walls.push(wall(None));
     let field = Job::of(slope.clone(), Rows::Aligned).filled();
-    let right = |field: &Field| field.row_ends(&module(), 0)[1];
+    let right = |field: &Field| field.row_ends(0)[1];
     assert!(right(&field) <= 6000.0 - 1400.0, "{}", right(&field));
     assert_eq!(field.columns, 4);
     slope.distances.party_walls =
@@ -213,7 +215,7 @@ fn rows_without_rails_stay_empty_and_heights_are_chosen_by_the_others() {
     let rails = |y: Length| y.mm().rem_euclid(1000.0) >= 500.0;
     let field = job.with_rails(&rails).expect("there is room");
     for row in 0..field.rows {
-        let y = Length::from_mm(field.place(&module(), row, 0).y[0]);
+        let y = Length::from_mm(field.place(row, 0).y[0]);
         assert!(field.runs(row).is_empty() || rails(y), "row {row} at {y:?}");
     }
     assert_eq!(count(&field), 6);

@@ -5,8 +5,9 @@ use crate::codes::vocabulary::{
     Against, Arrangement, Direction, Drift, Evidence, Situation as Limit,
 };
 use crate::codes::{Code, Rules};
-use crate::placement::actions::{Actions as Acting, Wind};
-use crate::units::Pressure;
+use crate::placement::Job;
+use crate::placement::actions::{Actions as Acting, OnModules, Wind};
+use crate::units::{Area, Force, Pressure};
 use crate::wire::actions::{
     Actions, CombinationActions, Known, LoadedAreas, RuledValue, Situation, SnowActions,
     SnowArrangement, SnowDrift, ValueEvidence, WeightActions, WindActions, WindDirection, WindZone,
@@ -15,8 +16,18 @@ use crate::wire::actions::{
 
 use super::rounding::{factor, load, mm};
 
-/// Snow, wind, weight and combinations.
-pub fn actions(rules: Rules, actions: &Acting, known: &[(RuleValue, Evidence)]) -> Actions {
+/// What acts on a job.
+pub fn of_job(job: &Job, known: &[(RuleValue, Evidence)]) -> Actions {
+    let module = &job.fields[0].module;
+    actions(job.rules, (&job.actions, (module.weight, module.area())), known)
+}
+
+/// Snow, wind, weight and combinations, with weight and area of a module.
+pub fn actions(
+    rules: Rules,
+    (actions, (weight, area)): (&Acting, (Force, Area)),
+    known: &[(RuleValue, Evidence)],
+) -> Actions {
     let snow = &actions.snow;
     let kn = |p: Pressure| load(p.kn_per_m2());
     Actions {
@@ -35,7 +46,7 @@ pub fn actions(rules: Rules, actions: &Acting, known: &[(RuleValue, Evidence)]) 
         },
         wind: wind(&actions.wind),
         weight: WeightActions {
-            module_kn_per_m2: load(actions.weight.module.kn() / actions.weight.module_area.m2()),
+            module_kn_per_m2: load(weight.kn() / area.m2()),
             clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
@@ -91,7 +102,7 @@ fn drift(drift: &Drift) -> SnowDrift {
 }
 
 fn wind(wind: &Wind) -> WindActions {
-    let Wind { fixings, modules, reason, .. } = wind;
+    let Wind { first: OnModules { fixings, modules, .. }, reason, .. } = wind;
     let peak = &fixings.peak;
     let areas = fixings.loaded_area.zip(modules.loaded_area);
     WindActions {

@@ -107,7 +107,7 @@ fn slope(of: &AssessedSlope<'_>, remedies: Option<Remedies>, reader: Reader) -> 
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout, false),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, assessed)),
-        actions: actions::actions(job.rules, &job.actions, &remarks.rules),
+        actions: actions::of_job(job, &remarks.rules),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout, kept),
         hooks: elements::hooks(job, layout, kept),

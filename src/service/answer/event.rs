@@ -19,7 +19,7 @@ pub fn event(job: &Job, layout: &Layout, of_site: [Pressure; 2]) -> EventAnswer 
         within_resistances: within_limits(job, layout),
         ground_snow_kn_per_m2: kn(job.actions.snow.ground.load),
         snow_on_roof_kn_per_m2: kn(job.actions.snow.roof),
-        peak_pressure_kn_per_m2: kn(job.actions.wind.fixings.peak.pressure),
+        peak_pressure_kn_per_m2: kn(job.actions.wind.zoned().peak.pressure),
         site_ground_snow_kn_per_m2: site_snow,
         site_peak_pressure_kn_per_m2: site_peak,
         inspect_first: hooks(layout),

@@ -10,7 +10,7 @@ use crate::wire::array::{FilledField, ModuleField, Orientation};
 pub fn filled(job: &Job, places: &[usize]) -> Vec<FilledField> {
     let own = |place: &usize| {
         let field = job.fields.get(*place)?;
-        let modules = modules(std::slice::from_ref(field), &job.module).len() as u64;
+        let modules = modules(std::slice::from_ref(field)).len() as u64;
         Some(FilledField { place: *place as u64, modules, field: explicit(field) })
     };
     places.iter().filter_map(own).collect()

@@ -29,6 +29,7 @@ use crate::placement::built::{Built, Checked};
 use crate::placement::kept::Kept;
 use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::search::Outcome;
+use crate::units::{Area, Force};
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
 use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
@@ -81,7 +82,7 @@ pub fn layout(
         utilisation: worst_of(job, layout).answer(job),
         optimality: optimality(job, layout, !kept.is_empty()),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, assessed)),
-        actions: actions::actions(job.rules, &job.actions, &remarks.rules),
+        actions: actions::of_job(job, &remarks.rules),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout, kept),
         rafters: elements::rafters(job, layout),
@@ -137,7 +138,7 @@ pub fn recheck(
         missing: told.missing(reader),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
         event: remarks.event.map(|of_site| event::event(job, layout, of_site)),
-        actions: actions::actions(job.rules, &job.actions, &remarks.rules),
+        actions: actions::of_job(job, &remarks.rules),
         covering: tiles::covering(job),
         rails: elements::rails(job, layout, kept),
         hooks: elements::hooks(job, layout, kept),
@@ -158,7 +159,7 @@ pub fn recheck(
 #[must_use]
 pub fn actions_alone(
     rules: Rules,
-    acting: &Actions,
+    acting: (&Actions, (Force, Area)),
     assumed: &[Noted],
     remarks: &Remarks,
     reader: Reader,

@@ -1,5 +1,6 @@
 //! The order, the cutting plan and the lists per field as the answer shows them.
 
+use crate::hardware::Module;
 use crate::language::{Language, tally};
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
@@ -8,6 +9,7 @@ use crate::parts::take_off::{Amount, Counts, Joint, Mass, Slope, Stretch, TakeOf
 use crate::parts::tally::Tally;
 use crate::parts::{Allowance, Order};
 use crate::placement::Job;
+use crate::placement::array::{Field, kind_of};
 use crate::placement::kept::Kept as KeptThere;
 use crate::placement::laid::Layout;
 use crate::service::rounding::{kg, mm, percent};
@@ -79,7 +81,13 @@ pub fn parts(
     let ids = Ids::of(ordered.components);
     let mass = &take_off.mass;
     let area = |of: &OrderedSlope<'_>| {
-        of.slope.layout.modules.len() as f64 * of.slope.job.module.area().m2()
+        let Slope { job, layout } = of.slope;
+        let mut modules = vec![0; job.fields.len()];
+        for module in &layout.modules {
+            modules[kind_of(&job.fields, module.placed.field)] += 1;
+        }
+        let kinds = job.fields.iter().zip(modules);
+        kinds.map(|(field, n)| f64::from(n) * field.module.area().m2()).sum::<f64>()
     };
     let area: f64 = slopes.iter().map(area).sum();
     let fields = slopes.iter().zip(&take_off.fields).flat_map(|(of, fields)| {
@@ -87,8 +95,8 @@ pub fn parts(
         all.map(|(field, counts)| FieldParts {
             slope: of.id(),
             field: field.id.clone(),
-            lines: field_lines(of.slope.job, counts, &ids),
-            mass_kg: kg(Mass::of(of.slope.job, counts).total()),
+            lines: field_lines((of.slope.job, field), counts, &ids),
+            mass_kg: kg(Mass::of_field(of.slope.job, field, counts).total()),
         })
     });
     PartsAnswer {
@@ -161,9 +169,13 @@ impl<'a> Ids<'a> {
 }
 
 /// Mass of one part in kg, where it is known; `size` is the length of a piece of rail.
-fn mass_of_one(job: &Job, kind: OrderedKind, size: Option<Length>) -> Option<f64> {
+fn mass_of_one(
+    (job, module): (&Job, &Module),
+    kind: OrderedKind,
+    size: Option<Length>,
+) -> Option<f64> {
     match kind {
-        OrderedKind::Module => Some(kg_of_weight(job.module.weight)),
+        OrderedKind::Module => Some(kg_of_weight(module.weight)),
         OrderedKind::Hook => Some(kg_of_weight(job.hook.weight)),
         OrderedKind::MidClamp | OrderedKind::EndClamp => Some(kg_of_weight(job.clamp.weight)),
         OrderedKind::RailBar | OrderedKind::RailPiece => {
@@ -181,7 +193,8 @@ fn mass_of_one(job: &Job, kind: OrderedKind, size: Option<Length>) -> Option<f64
 /// Collects the lines of the order, in a language.
 struct Lines<'a> {
     language: Language,
-    job: &'a Job,
+    /// The parts but for the modules, and the module of the lines.
+    job: (&'a Job, &'a Module),
     ids: &'a Ids<'a>,
     collected: Vec<PartLine>,
 }
@@ -222,7 +235,12 @@ pub fn lines(
     let take_off = ordered.take_off;
     let (counts, spares) = (&take_off.total, &ordered.order.allowances);
     let job = slopes[0].slope.job;
-    let mut out = Lines { language, job, ids, collected: Vec::with_capacity(16) };
+    let mut out = Lines {
+        language,
+        job: (job, &job.fields[0].module),
+        ids,
+        collected: Vec::with_capacity(16),
+    };
     let plain = |kind: OrderedKind| (kind, None);
     let sized = |kind: OrderedKind, size: Length| (kind, Some(size));
     modules(slopes, take_off, &mut out);
@@ -284,18 +302,19 @@ pub fn lines(
 
 /// The modules, a line for each kind of them.
 fn modules(slopes: &[OrderedSlope<'_>], take_off: &TakeOff, out: &mut Lines<'_>) {
-    let mut kinds: Vec<(&Job, Vec<(String, u64)>)> = Vec::new();
+    let mut kinds: Vec<(&Module, Vec<(String, u64)>)> = Vec::new();
     for (of, fields) in slopes.iter().zip(&take_off.fields) {
-        let job = of.slope.job;
-        let fields = job.fields.iter().zip(fields);
-        let own = fields.map(|(field, counts)| (of.named(&field.id), counts.modules));
-        match kinds.iter_mut().find(|(known, _)| known.module == job.module) {
-            Some((_, known)) => known.extend(own),
-            None => kinds.push((job, own.collect())),
+        for (field, counts) in of.slope.job.fields.iter().zip(fields) {
+            let own = (of.named(&field.id), counts.modules);
+            match kinds.iter_mut().find(|(known, _)| **known == field.module) {
+                Some((_, known)) => known.push(own),
+                None => kinds.push((&field.module, vec![own])),
+            }
         }
     }
-    for (job, per_field) in kinds {
+    for (module, per_field) in kinds {
         let needed = per_field.iter().map(|(_, modules)| modules).sum();
+        let job = (out.job.0, module);
         let mut of_kind = Lines { job, collected: Vec::new(), ..*out };
         let why = Tally::PerField(per_field);
         of_kind.add((OrderedKind::Module, None), needed, &Allowance::EXACT, &why);
@@ -303,7 +322,7 @@ fn modules(slopes: &[OrderedSlope<'_>], take_off: &TakeOff, out: &mut Lines<'_>)
     }
 }
 
-fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
+fn field_lines((job, field): (&Job, &Field), counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
     let sized = |kind: OrderedKind| move |size: Length, n: u64| (kind, Some(size), n);
     let packers = counts.packers.iter().map(|(size, n)| sized(OrderedKind::Packer)(*size, *n));
     let pieces =
@@ -331,7 +350,7 @@ fn field_lines(job: &Job, counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
         part: ids.of_kind(kind),
         size_mm: size.map(|size| mm(size.mm())),
         count,
-        mass_kg: mass_of_one(job, kind, size).map(|one| kg(one * count as f64)),
+        mass_kg: mass_of_one((job, &field.module), kind, size).map(|one| kg(one * count as f64)),
     })
     .collect()
 }

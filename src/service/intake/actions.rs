@@ -6,7 +6,7 @@ use crate::codes::vocabulary::{
     Building, CombinationBasis, Evidence, Exceptional, Face, FactorSet, GroundSnow, NetCoefficients,
 };
 use crate::codes::{Code, Rules};
-use crate::placement::actions::{Actions, Origin, Weight, Wind};
+use crate::placement::actions::{Actions, OnModules, Origin, Weight, Wind};
 use crate::roof::{Edge, Form};
 use crate::units::{Angle, Area, Force, Length, LineLoad, weight_of_kg};
 use crate::wire::actions::{ActionsParts, ActionsRequest, ActionsRoof};
@@ -28,6 +28,8 @@ pub struct TakenActions {
     pub rules: Rules,
     /// What acts.
     pub actions: Actions,
+    /// Weight and area of a module.
+    pub module: (Force, Area),
     /// What was assumed.
     pub assumptions: Vec<Noted>,
     /// What the rest of the answer needs to know of the request.
@@ -48,11 +50,8 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let module = &request.array.module;
     array::long_side_first(module.length_mm, module.width_mm, &mut notes);
     let area = Length::from_mm(module.length_mm) * Length::from_mm(module.width_mm);
-    let weight = weight(
-        (weight_of_kg(module.mass_kg), area),
-        &request.components.clone().unwrap_or_default(),
-        &mut notes,
-    );
+    let module = (weight_of_kg(module.mass_kg), area);
+    let weight = weight(&request.components.clone().unwrap_or_default(), &mut notes);
     // Only its weight acts: how its splices are made and where it hangs is no matter here.
     notes.assumptions.retain(|a| {
         !["/components/rail/splice_length_mm", "/components/rail/axis_offset_mm"]
@@ -61,13 +60,15 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let taken = rules.zip(site).zip(outline).zip(weight);
     let taken = taken.and_then(|(((rules, site), outline), weight)| {
         let face = Face { outline: &outline, edges: &edges };
-        let actions = actions(&place, rules, site, (&face, None), (weight, &[]), &mut notes)?;
+        let actions =
+            actions(&place, rules, site, (&face, None), (weight, &[area], &[]), &mut notes)?;
         Some((rules, actions))
     });
     match taken {
         Some((rules, actions)) if notes.faults.is_empty() => Ok(TakenActions {
             rules,
             actions,
+            module,
             assumptions: notes.assumptions,
             remarks: notes.remarks,
         }),
@@ -95,14 +96,14 @@ fn edges(roof: &ActionsRoof, is_outline: bool, notes: &mut Notes) -> Vec<Edge> {
     edges::edges(&slope, is_outline, notes)
 }
 
-/// What acts on a slope, and on the rafters, which collect wind from an area
-/// where they are checked.
+/// What acts on a slope with modules of these areas, those of the first field first, and on the rafters,
+/// which collect wind from an area where they are checked.
 pub fn actions(
     place: &Place<'_>,
     rules: Rules,
     site: Site,
     (face, rafters): (&Face<'_>, Option<Area>),
-    (weight, gatherings): (Weight, &[Gathering]),
+    (weight, areas, gatherings): (Weight, &[Area], &[Gathering]),
     notes: &mut Notes,
 ) -> Option<Actions> {
     let building = Building {
@@ -140,20 +141,22 @@ pub fn actions(
             .ok()
     };
     let (fixing, reason) = match site.fixing_area {
-        FixingArea::Module => (weight.module_area, None),
-        FixingArea::Fixing(area, reason) => (area, reason),
+        FixingArea::Module => (None, None),
+        FixingArea::Fixing(area, reason) => (Some(area), reason),
     };
     let covering = match rafters {
         // What is given for modules says nothing of the covering beside them.
         Some(area) => Some(wind_on(area, NetCoefficients::RoofSurface)?),
         None => None,
     };
-    let wind = Wind {
-        fixings: wind_on(fixing, site.net)?,
-        modules: wind_on(weight.module_area, site.net)?,
-        covering,
-        reason,
+    let mut on_modules = |area: &Area| {
+        let fixings = wind_on(fixing.unwrap_or(*area), site.net)?;
+        Some(OnModules { area: *area, fixings, modules: wind_on(*area, site.net)? })
     };
+    let (first, others) = areas.split_first()?;
+    let first = on_modules(first)?;
+    let others = others.iter().map(on_modules).collect::<Option<Vec<_>>>()?;
+    let wind = Wind { first, others, covering, reason };
     notes.remarks.rules = evidence(&site.ground_snow, &wind);
     let gatherers = gatherings.iter().map(|gathering| gathering.what).collect();
     let origin = Origin { pitch: building.pitch, run, gatherers, basis };
@@ -163,8 +166,8 @@ pub fn actions(
     }
     Some(Actions {
         combinations: match place.event {
-            Some(_) => rules.observed(&basis, &wind.fixings, &snow),
-            None => rules.combinations(&basis, &wind.fixings, &snow.arrangements),
+            Some(_) => rules.observed(&basis, wind.strongest(), &snow),
+            None => rules.combinations(&basis, wind.strongest(), &snow.arrangements),
         },
         snow,
         weight,
@@ -181,12 +184,12 @@ fn evidence(ground: &GroundSnow, wind: &Wind) -> Vec<(RuleValue, Evidence)> {
         Exceptional::Considered(there) => Some((RuleValue::ExceptionalSnow, there.evidence)),
         Exceptional::NotSaid | Exceptional::None => None,
     };
-    let fields = [Some(&wind.fixings), Some(&wind.modules), wind.covering.as_ref()];
-    let coefficients = fields.into_iter().flatten().map(|field| field.evidence).max();
+    let on_modules = wind.all().flat_map(|of| [&of.fixings, &of.modules]);
+    let coefficients = on_modules.chain(&wind.covering).map(|field| field.evidence).max();
     let known = [
         Some((RuleValue::GroundSnow, ground.evidence)),
         exceptional,
-        Some((RuleValue::PeakPressure, wind.fixings.peak.evidence)),
+        Some((RuleValue::PeakPressure, wind.zoned().peak.evidence)),
         coefficients.map(|evidence| (RuleValue::WindCoefficients, evidence)),
     ];
     known.into_iter().flatten().collect()
@@ -210,12 +213,8 @@ fn plan_mismatch(run: Length, expected: Option<Length>, notes: &mut Notes) {
     }
 }
 
-/// Weight of the module and of the parts that are chosen already.
-fn weight(
-    (module, module_area): (Force, Area),
-    chosen: &ActionsParts,
-    notes: &mut Notes,
-) -> Option<Weight> {
+/// Weight of the parts that are chosen already.
+fn weight(chosen: &ActionsParts, notes: &mut Notes) -> Option<Weight> {
     let noted = notes.assumptions.len();
     let rail = chosen
         .rail
@@ -234,8 +233,6 @@ fn weight(
         None => None,
     };
     Some(Weight {
-        module,
-        module_area,
         rail: notes.assume("/components/rail", rail, LineLoad::ZERO, |_| Assumed::RailWeightless),
         clamp: notes.assume("/components/clamp", clamp, Force::ZERO, |_| Assumed::ClampWeightless),
     })

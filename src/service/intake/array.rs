@@ -94,13 +94,14 @@ pub fn fields(
         );
         return Vec::new();
     }
-    let given = wire.iter().enumerate().map(|(i, field)| self::field(i, field, wire, notes));
+    let given =
+        wire.iter().enumerate().map(|(i, field)| self::field(i, field, (wire, module), notes));
     let fields = given.collect();
-    let fields = filling::fill(request, fields, (roof, parts), module, notes);
-    let placed = modules(&fields, module);
+    let fields = filling::fill(request, fields, (roof, parts), notes);
+    let placed = modules(&fields);
     if let Some(taken) = roof {
         let roof = &taken.roof;
-        let crossings = crossings((roof, &taken.covering), &fields, module, axis);
+        let crossings = crossings((roof, &taken.covering), &fields, axis);
         not_too_many_crossings(crossings, notes);
         on_the_roof(roof, &placed, notes);
         off_obstacles(roof, &placed, notes);
@@ -155,18 +156,13 @@ fn not_too_many_crossings(crossings: usize, notes: &mut Notes) {
 }
 
 /// Places where a rail along the eaves crosses a rafter, or one up the slope the tails of a course.
-pub fn crossings(
-    (roof, covering): (&Roof, &Covering),
-    fields: &[Field],
-    module: &Module,
-    axis: RailAxis,
-) -> usize {
+pub fn crossings((roof, covering): (&Roof, &Covering), fields: &[Field], axis: RailAxis) -> usize {
     let of_field = |field: &Field| {
-        let Rect { y, .. } = field.bounds(module);
+        let Rect { y, .. } = field.bounds();
         match axis {
             RailAxis::AlongEaves => {
                 let rows = (0..field.rows).map(|row| {
-                    let [first, last] = field.row_ends(module, row);
+                    let [first, last] = field.row_ends(row);
                     let under = |x: &&Length| (first..=last).contains(&x.mm());
                     roof.rafters.positions.iter().filter(under).count()
                 });
@@ -195,8 +191,7 @@ pub fn not_too_many_together<'a>(
         );
         notes.fault("/slopes", FaultCode::OutOfRange, detail);
     }
-    let of =
-        |job: &Job| crossings((&job.roof, &job.covering), &job.fields, &job.module, job.rail_axis);
+    let of = |job: &Job| crossings((&job.roof, &job.covering), &job.fields, job.rail_axis);
     let crossings: usize = jobs.map(of).sum();
     if crossings > MAX_CROSSINGS {
         let detail = format!(
@@ -211,7 +206,12 @@ fn places(fields: &[ModuleField]) -> u64 {
     fields.iter().map(|field| u64::from(field.rows) * u64::from(field.columns)).sum()
 }
 
-fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Notes) -> Field {
+fn field(
+    index: usize,
+    wire: &ModuleField,
+    (all, module): (&[ModuleField], &Module),
+    notes: &mut Notes,
+) -> Field {
     if all.iter().take(index).any(|other| other.id == wire.id) {
         notes.fault(
             format!("/array/fields/{index}/id"),
@@ -253,6 +253,7 @@ fn field(index: usize, wire: &ModuleField, all: &[ModuleField], notes: &mut Note
     }
     Field {
         id: wire.id.clone(),
+        module: module.clone(),
         origin: wire.origin_mm,
         rows: wire.rows,
         columns: wire.columns,

@@ -2,7 +2,6 @@
 
 use crate::assessment::Assumed;
 use crate::geometry::{Outline, Rect};
-use crate::hardware::Module;
 use crate::placement::array::{Field, modules};
 use crate::placement::expansion::EXPANSION_GAP;
 use crate::placement::filling::{
@@ -37,7 +36,6 @@ pub fn fill(
     request: &Common<'_>,
     mut fields: Vec<Field>,
     (roof, parts): (Option<&TakenRoof>, Option<&Parts>),
-    module: &Module,
     notes: &mut Notes,
 ) -> Vec<Field> {
     let asked: Vec<(usize, &Fill)> = asked(request).collect();
@@ -61,7 +59,7 @@ pub fn fill(
     unknown_party_walls(&roof.roof, notes);
     let mut left = MAX_MODULES as u64 - fields.iter().map(Field::places).sum::<u64>();
     for (((place, fill), region), rows) in asked.iter().zip(&regions).zip(rows) {
-        let taken = taken(&fields, &fields[*place], module, parts);
+        let taken = taken(&fields, &fields[*place], parts);
         let room = Room {
             roof: &roof.roof,
             region: region.as_ref(),
@@ -71,11 +69,10 @@ pub fn fill(
         let field = fields[*place].clone();
         let has_rails = |bottom: Length| {
             let hook = (&roof.covering, parts.hook.bolt_beyond_exit);
-            rail_lines::on_courses(hook, (module, &field), bottom).is_some()
+            rail_lines::on_courses(hook, &field, bottom).is_some()
         };
         let wanted = Wanted {
             field: field.clone(),
-            module,
             rows,
             most: fill.most_modules,
             places: left,
@@ -127,7 +124,7 @@ fn unknown_party_walls(roof: &Roof, notes: &mut Notes) {
 
 /// What modules of other fields take up: with the gap between rows above and below them, and beside them
 /// with room for the ends of rails, their clamps and an expansion gap.
-fn taken(fields: &[Field], own: &Field, module: &Module, parts: &Parts) -> Vec<Rect> {
+fn taken(fields: &[Field], own: &Field, parts: &Parts) -> Vec<Rect> {
     let ends = parts.rail.end_projection.max(parts.clamp.end_width) * 2.0 + EXPANSION_GAP;
     let beside = ends.max(own.column_gap).mm();
     let above = own.row_gap.mm();
@@ -135,12 +132,12 @@ fn taken(fields: &[Field], own: &Field, module: &Module, parts: &Parts) -> Vec<R
         x: [rect.x[0] - beside, rect.x[1] + beside],
         y: [rect.y[0] - above, rect.y[1] + above],
     };
-    modules(fields, module).into_iter().map(|placed| around(placed.rect)).collect()
+    modules(fields).into_iter().map(|placed| around(placed.rect)).collect()
 }
 
-fn refused(place: usize, why: Unfilled, wanted: &Wanted<'_>, notes: &mut Notes) {
+fn refused(place: usize, why: Unfilled, wanted: &Wanted, notes: &mut Notes) {
     let pointer = format!("/array/fields/{place}/fill");
-    let [across, up] = wanted.field.module_size(wanted.module).map(Length::mm);
+    let [across, up] = wanted.field.module_size().map(Length::mm);
     match why {
         Unfilled::NoRoom => notes.fault(
             pointer,

@@ -32,6 +32,7 @@ use crate::codes::vocabulary::Face;
 use crate::effort::Effort;
 use crate::parts::Order;
 use crate::placement::actions::Weight;
+use crate::placement::array::Field;
 use crate::placement::kept::Kept;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
@@ -59,6 +60,7 @@ pub use phases::{Phase, Phases, take_phases};
 pub use statement::{TakenStatement, take_statement};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
 
+use parts::Parts;
 use place::Place;
 
 /// What every kind of job is described by, wherever its request keeps it.
@@ -203,20 +205,9 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let across_grain = rules.across_grain(bearing_timber);
     let hook = parts::on_its_foot(hook, (&roof.roof, across_grain), (&parts, rail_axis), notes);
 
-    let weight = Weight {
-        module: module.weight,
-        module_area: module.area(),
-        clamp: parts.clamp.weight,
-        rail: parts.rail.weight,
-    };
-    // Snow lies on the glass. Weight acts lower, and is taken to act there too: it is little.
-    let load_height = notes.assume(
-        "/components/rail/load_height_mm",
-        parts.rail.load_height,
-        parts.rail.depth / 2.0 + module.thickness,
-        Assumed::LoadHeight,
-    );
-    let modules = placement::array::modules(&fields, &module);
+    let weight = Weight { clamp: parts.clamp.weight, rail: parts.rail.weight };
+    let load_heights = load_heights(&parts, &fields, notes);
+    let modules = placement::array::modules(&fields);
     let gatherings = gatherers::gatherers(request.roof, &roof.roof, &modules, notes);
     let face = Face { outline: &roof.roof.outline, edges: &roof.roof.edges };
     let actions = actions::actions(
@@ -224,7 +215,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rules,
         site,
         (&face, roof.roof.rafters.carried_area()),
-        (weight, &gatherings),
+        (weight, &[module.area()], &gatherings),
         notes,
     )?;
     let job = Job {
@@ -234,7 +225,6 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         watertight: roof.watertight,
         timber,
         bearing_timber,
-        module,
         fields,
         rail_axis,
         hook,
@@ -243,12 +233,28 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rail: parts.rail,
         clamp: parts.clamp,
         packers: parts.packers,
-        load_height,
+        load_heights,
         actions,
         wishes,
         effort: Effort::default(),
     };
     Some((job, order))
+}
+
+/// Snow lies on the glass. Weight acts lower, and is taken to act there too: it is little.
+fn load_heights(parts: &Parts, fields: &[Field], notes: &mut Notes) -> Vec<Length> {
+    let mut assumed: Vec<Length> = Vec::new();
+    let height = |field: &Field| {
+        parts.rail.load_height.unwrap_or_else(|| {
+            let height = parts.rail.depth / 2.0 + field.module.thickness;
+            if !assumed.contains(&height) {
+                assumed.push(height);
+                notes.note("/components/rail/load_height_mm", Assumed::LoadHeight(height));
+            }
+            height
+        })
+    };
+    fields.iter().map(height).collect()
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {

@@ -295,7 +295,7 @@ fn anywhere(request: &LayoutRequest, [left, right]: [f64; 2]) -> LayoutRequest {
 
 /// The phases of a request are one job together, and have its limits.
 fn not_too_many_together(job: &Job, all: &[Phase], notes: &mut Notes) {
-    let modules = placed::modules(&job.fields, &job.module).len() * all.len();
+    let modules = placed::modules(&job.fields).len() * all.len();
     if modules > MAX_MODULES {
         let detail = format!(
             "At all {} places of the first rafter there are {modules} modules together; one job may have {MAX_MODULES}. Take a longer step, or lay out the fields in several jobs.",
@@ -307,7 +307,7 @@ fn not_too_many_together(job: &Job, all: &[Phase], notes: &mut Notes) {
     let mut crossed = 0;
     for phase in all {
         roof.rafters.positions = phase.positions().collect();
-        crossed += crossings((&roof, &job.covering), &job.fields, &job.module, job.rail_axis);
+        crossed += crossings((&roof, &job.covering), &job.fields, job.rail_axis);
     }
     if crossed > MAX_CROSSINGS {
         let detail = format!(

@@ -59,12 +59,14 @@ fn loads_beside(sheet: &Sheet<'_>, [r, s, h]: [usize; 3]) -> BTreeSet<String> {
     let nearest = modules.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)));
     let Some(([row, column], rect)) = nearest else { return names };
     let module = job.module_named(rail.line.field(), row, column);
+    let area = job.fields[rail.line.field()].module.area();
+    let wind = &job.actions.wind.on(area).fixings;
     for combination in result.hooks[h].combinations() {
         let combination = &job.actions.combinations[combination];
         if let Some(case) = combination.wind {
             let direction = case.direction.name();
             names.insert(format!("{}/{module}/{direction}:{}", rail.line.id, case.sense.name()));
-            let patches = job.actions.wind.fixings.patches(&rect);
+            let patches = wind.patches(&rect);
             for patch in patches.filter(|patch| patch.zone.direction == case.direction) {
                 let zone = patch.zone.name;
                 // Coefficients that are given hold for any element.

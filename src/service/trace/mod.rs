@@ -16,7 +16,7 @@ use crate::codes::vocabulary::{
 use crate::covering::stack;
 use crate::language::{Language, steps};
 use crate::placement::Job;
-use crate::placement::actions::{Actions, Weight, Wind};
+use crate::placement::actions::{Actions, OnModules, Weight, Wind};
 use crate::placement::array::Placed;
 use crate::placement::footing::Footing;
 use crate::placement::laid::{LaidSegment, Layout};
@@ -54,7 +54,7 @@ impl Trace {
 /// each check uses where it governs.
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
-    let lines = of_actions(&job.actions, language);
+    let lines = of_actions(&job.actions, job.fields[0].module.weight, language);
     let mut trace = Trace { language, lines };
     on_rafters(&job.actions, &mut trace);
     screws(job, layout, &mut trace);
@@ -67,13 +67,13 @@ pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     trace.lines
 }
 
-/// The trace of the actions alone.
+/// The trace of the actions alone, with the weight of a module.
 #[must_use]
-pub fn of_actions(actions: &Actions, language: Language) -> Vec<TraceLine> {
+pub fn of_actions(actions: &Actions, module: Force, language: Language) -> Vec<TraceLine> {
     let mut trace = Trace { language, lines: Vec::new() };
     snow(&actions.snow, &mut trace);
     wind(&actions.wind, &mut trace);
-    trace.add("", weight(&actions.weight));
+    trace.add("", weight(module, &actions.weight));
     trace.lines
 }
 
@@ -117,8 +117,9 @@ fn drifted_snow(job: &Job, line: &RailLine, module: &Placed, t: &mut Trace) {
 
 /// Coefficients that are given hold for every element and are written once.
 fn wind(wind: &Wind, t: &mut Trace) {
-    t.add("", wind.fixings.peak.steps.iter().copied());
-    if let NetCoefficients::Equalised { suction, pressure } = wind.fixings.net {
+    let OnModules { fixings, modules, .. } = &wind.first;
+    t.add("", fixings.peak.steps.iter().copied());
+    if let NetCoefficients::Equalised { suction, pressure } = fixings.net {
         let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", Source::Given);
         t.add(
             "",
@@ -129,15 +130,15 @@ fn wind(wind: &Wind, t: &mut Trace) {
         );
     }
     let fields = [
-        (Quantity::FixingsLoadedArea, "fixings", &wind.fixings),
-        (Quantity::ModulesLoadedArea, "modules", &wind.modules),
+        (Quantity::FixingsLoadedArea, "fixings", fixings),
+        (Quantity::ModulesLoadedArea, "modules", modules),
     ];
     for (quantity, _, field) in fields {
         let step = |area: LoadedArea| Step::new(quantity, "A", area.area.m2(), "m²", area.source);
         t.add("", field.loaded_area.map(step));
     }
-    match wind.fixings.loaded_area {
-        None => coefficients("any", &wind.fixings, t),
+    match fixings.loaded_area {
+        None => coefficients("any", fixings, t),
         Some(_) => fields.into_iter().for_each(|(_, on, field)| coefficients(on, field, t)),
     }
 }
@@ -171,10 +172,10 @@ fn on_rafters(actions: &Actions, t: &mut Trace) {
     t.add("", actions.person.as_ref().map(weighs));
 }
 
-fn weight(weight: &Weight) -> [Step; 3] {
+fn weight(module: Force, weight: &Weight) -> [Step; 3] {
     const SOURCE: Source = Source::Other("mass times 9.81 m/s²");
     [
-        Step::new(Quantity::ModuleWeight, "G_m", weight.module.kn(), "kN", SOURCE),
+        Step::new(Quantity::ModuleWeight, "G_m", module.kn(), "kN", SOURCE),
         Step::new(Quantity::ClampWeight, "G_c", weight.clamp.kn(), "kN", SOURCE),
         Step::new(Quantity::RailWeight, "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
     ]
@@ -340,12 +341,12 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
 /// into, what a rail takes of a force at its middle, and the wind at each frame.
 fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
     const LEVER: Source = Source::Other("lever rule");
-    let wind = &job.actions.wind.fixings;
-    let height = job.load_height.mm();
+    let height = job.load_heights[0].mm();
     let quantity = Quantity::LoadHeight;
     t.add("rail", [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
+    let wind_on = |module: &Placed| &job.actions.wind.on(job.module(module).area()).fixings;
     for module in layout.modules.iter().map(|module| &module.placed) {
-        for patch in wind.patches(&module.rect) {
+        for patch in wind_on(module).patches(&module.rect) {
             let (zone, centre) = (patch.zone, patch.part.centre);
             let step = |quantity, symbol, value, unit| {
                 Step::new(quantity, symbol, value, unit, Source::Other("geometry"))
@@ -373,7 +374,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
         let centre = first.rect.centre();
         let [_, middle] = line.axis().turned([centre.x, centre.y]).map(Length::from_mm);
         let couple = match line.axis() {
-            RailAxis::AlongEaves => line.couple(job.load_height),
+            RailAxis::AlongEaves => line.couple(job.load_heights[line.field()]),
             RailAxis::UpSlope => loads::tilt(job, line, &first.rect) * line.share(middle),
         };
         t.add(
@@ -386,7 +387,7 @@ fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
         at_frames(job, line, t);
         for module in carried {
             drifted_snow(job, line, module, t);
-            let frames = wind_on_frames(wind, line, &module.rect);
+            let frames = wind_on_frames(wind_on(module), line, &module.rect);
             for case in &cases {
                 let [left, right] = frames.of(*case).map(Force::kn);
                 let name = job.module_name(module);

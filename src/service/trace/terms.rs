@@ -148,7 +148,8 @@ fn on_rail(job: &Job, laid: &LaidSegment, name: &str, t: &mut Trace) {
 fn on_module(job: &Job, module: &ModuleResult, held: &[Held], t: &mut Trace) {
     let [press, lift, clamp, slip] = module.by_check().map(|(_, governing)| governing);
     let id = job.module_name(&module.placed);
-    let capacities = [job.module.press, job.module.lift];
+    let kind = job.module(&module.placed);
+    let capacities = [kind.press, kind.lift];
     let loads = [module.press, module.lift];
     for ((governing, sense), (load, capacity)) in
         [press, lift].iter().zip(["press", "lift"]).zip(loads.into_iter().zip(capacities))
@@ -156,7 +157,7 @@ fn on_module(job: &Job, module: &ModuleResult, held: &[Held], t: &mut Trace) {
         if uses(governing) {
             let name = place(job, &id, governing.combination, &format!("module/{sense}"));
             t.add(&name, module_load(job, module, governing.combination));
-            t.add(&name, clamp_checks::load_steps(&job.module, load, capacity));
+            t.add(&name, clamp_checks::load_steps(kind, load, capacity));
         }
     }
     if uses(&clamp) {
@@ -173,9 +174,10 @@ fn on_module(job: &Job, module: &ModuleResult, held: &[Held], t: &mut Trace) {
 fn module_load(job: &Job, module: &ModuleResult, combination: usize) -> [Step; 4] {
     const FACTORED: Source = Source::Other("action on the module times its factor");
     let combination = &job.actions.combinations[combination];
-    let wind = job.actions.wind.modules.on_whole(&module.placed.rect);
+    let area = job.module(&module.placed).area();
+    let wind = job.actions.wind.on(area).modules.on_whole(&module.placed.rect);
     let [weight, snow, exceptional, wind] =
-        loads_on_module(job, combination, &module.placed.rect, &wind);
+        loads_on_module(job, combination, &module.placed, &wind);
     let step =
         |quantity, symbol, force: Force| Step::new(quantity, symbol, force.kn(), "kN", FACTORED);
     [
