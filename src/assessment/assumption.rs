@@ -163,12 +163,16 @@ pub enum Assumed {
     SpliceLength(Length),
     /// `rail.load-height`.
     LoadHeight(Length),
+    /// `rail.load-heights`.
+    LoadHeights(Vec<Length>),
     /// `rail.axis-offset`.
     RailBesideUpright(Length),
     /// `rail.weight`.
     RailWeightless,
     /// `clamp.weight`.
     ClampWeightless,
+    /// `clamp.frames`.
+    ClampForFrames(Vec<Length>),
     /// `wishes.objective`.
     FewestHooks,
     /// `wishes.max-utilisation`.
@@ -318,10 +322,12 @@ impl Assumed {
             Self::WithdrawalByFormula => "screw.withdrawal",
             Self::SpliceLength(_) => "rail.splice-length",
             Self::LoadHeight(_) => "rail.load-height",
+            Self::LoadHeights(_) => "rail.load-heights",
             Self::ResistanceAtBolt(_) => "hook.resistance-at-bolt",
             Self::RailBesideUpright(_) => "rail.axis-offset",
             Self::RailWeightless => "rail.weight",
             Self::ClampWeightless => "clamp.weight",
+            Self::ClampForFrames(_) => "clamp.frames",
             Self::FewestHooks => "wishes.objective",
             Self::FullUse(_) => "wishes.max-utilisation",
             Self::MinClearance(_) => "wishes.min-clearance",
@@ -463,6 +469,8 @@ impl Assumed {
             | Self::Equalised { .. }
             | Self::RaftersAtEqualCentres
             | Self::UsualSpacings(_)
+            | Self::ClampForFrames(_)
+            | Self::LoadHeights(_)
             | Self::EdgesByCourse
             | Self::HippedZones
             | Self::ObstacleLow
@@ -598,10 +606,12 @@ impl Assumed {
             Self::WithdrawalByFormula,
             Self::SpliceLength(length),
             Self::LoadHeight(length),
+            Self::LoadHeights(vec![length, length * 2.0]),
             Self::ResistanceAtBolt(length),
             Self::RailBesideUpright(length),
             Self::RailWeightless,
             Self::ClampWeightless,
+            Self::ClampForFrames(vec![length, length * 2.0]),
             Self::FewestHooks,
             Self::FullUse(1.0),
             Self::MinClearance(length),

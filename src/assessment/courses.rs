@@ -29,11 +29,11 @@ pub(super) fn course_lines(job: &Job, layout: &Layout, out: &mut Findings) {
 pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
     let mut seen = BTreeSet::new();
     for (r, rail) in layout.rails.iter().enumerate() {
-        let field = &job.fields[rail.line.field()];
-        if clamp_zones::clamp_zones(field, job.rail_axis).is_none()
-            && seen.insert(rail.line.field())
-        {
-            out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field: field.id.clone() });
+        let place = rail.line.field();
+        let field = &job.fields[place];
+        if clamp_zones::clamp_zones(field, job.rail_axis).is_none() && seen.insert(place) {
+            let (field, place) = (field.id.clone(), Some(place).filter(|_| field.has_own_module));
+            out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field, place });
         }
     }
 }

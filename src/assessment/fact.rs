@@ -732,6 +732,7 @@ facts! {
         "Embedded parts are used, whose figures are invented: no result with them is one for a real roof.",
         "the embedded parts stand for no product" {
             parts: Vec<String> = "parts", "Kind and id of each.";
+            place: Option<usize> = "field_place", "Field whose own module it is, by its place in the request counted from 0; none of parts of the job.";
         }
     EdgeNotComputed = "roof.edge-not-computed", Incomplete by AskEngineer or Declare, [Fixing, Rail, Modules, Rafters],
         "The slope has a side along which the wind is not computed: a hip, a valley, an abutment, or one that does not lie on the rectangle around the slope.",
@@ -818,6 +819,7 @@ facts! {
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module" {
             field: String = "field", "Field.";
+            place: Option<usize> = "field_place", "Its place in the request counted from 0, where its module is its own.";
         }
 
     // Warnings: what a person must act on.

@@ -16,6 +16,8 @@ pub struct Remarks {
     pub declarations: Vec<Declaration>,
     /// Embedded parts, which are invented: kind and id.
     pub invented: Vec<(&'static str, String)>,
+    /// Illustrative modules, which are invented, that are fields' own: place of the field, and id.
+    pub invented_modules: Vec<(usize, String)>,
     /// Values of an earlier revision are asked for: which, and the one of today.
     pub earlier_revision: Option<[&'static str; 2]>,
     /// What is said of the snow.
@@ -92,7 +94,11 @@ pub fn of_actions(remarks: &Remarks) -> Assessment {
 pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
     if !remarks.invented.is_empty() {
         let parts = remarks.invented.iter().map(|(kind, id)| format!("{kind} {id}"));
-        out.add(Place::Whole, Fact::InventedParts { parts: parts.collect() });
+        out.add(Place::Whole, Fact::InventedParts { parts: parts.collect(), place: None });
+    }
+    for (field, id) in &remarks.invented_modules {
+        let (parts, place) = (vec![format!("module {id}")], Some(*field));
+        out.add(Place::Whole, Fact::InventedParts { parts, place });
     }
     if remarks.event.is_some() {
         out.add(Place::Whole, Fact::EventJudged {});

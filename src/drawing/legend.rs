@@ -33,8 +33,8 @@ pub enum Entry {
     Splice,
     /// Expansion gap.
     Gap,
-    /// Module.
-    Module,
+    /// Module of a kind, by its place among the kinds.
+    Module(usize),
     /// Rafter.
     Rafter,
     /// Rafter that takes no hook.
@@ -59,7 +59,7 @@ fn text(entry: Entry, words: &Words) -> &'static str {
         Entry::There => words.legend_there,
         Entry::Splice => words.legend_splice,
         Entry::Gap => words.legend_gap,
-        Entry::Module => words.legend_module,
+        Entry::Module(_) => words.legend_module,
         Entry::Rafter => words.legend_rafter,
         Entry::Barred => words.legend_barred,
         Entry::Course => words.legend_course,
@@ -81,17 +81,18 @@ fn columns(entries: &[(Entry, String)], room: f64) -> (usize, f64) {
     (count, room / count as f64)
 }
 
-/// The texts of entries; a remark in brackets follows that of the zones.
+/// The texts of entries, each followed by a remark where there is one.
 #[must_use]
-pub fn entries(which: &[Entry], zone_remark: &str, words: &Words) -> Vec<(Entry, String)> {
-    which
-        .iter()
-        .map(|entry| {
-            let text = text(*entry, words);
-            let remark = *entry == Entry::Zone && !zone_remark.is_empty();
-            (*entry, if remark { format!("{text}, {zone_remark}") } else { text.to_owned() })
-        })
-        .collect()
+pub fn entries(
+    which: &[Entry],
+    remark: impl Fn(Entry) -> String,
+    words: &Words,
+) -> Vec<(Entry, String)> {
+    let entry = |entry: &Entry| {
+        let (text, remark) = (text(*entry, words), remark(*entry));
+        (*entry, if remark.is_empty() { text.to_owned() } else { format!("{text}, {remark}") })
+    };
+    which.iter().map(entry).collect()
 }
 
 /// Height a legend takes in a given width.
@@ -136,7 +137,7 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
             canvas.rect(&pens::RAIL, &Rect { x: [x - 16.0, x - 4.0], y: [y - 2.5, y + 2.5] });
             canvas.rect(&pens::RAIL, &Rect { x: [x + 4.0, x + 16.0], y: [y - 2.5, y + 2.5] });
         }
-        Entry::Module => canvas.rect(&pens::MODULE, &wide),
+        Entry::Module(kind) => canvas.rect(pens::module(kind), &wide),
         Entry::Rafter => {
             canvas.rect(&pens::RAFTER, &Rect { x: [x - 5.0, x + 5.0], y: [y - 10.0, y + 10.0] });
             canvas.line(&pens::AXIS, &[[x, y - 12.0], [x, y + 12.0]]);

@@ -10,8 +10,24 @@ pub const COURSE: Pen = Pen::line(THIN, 0.7);
 pub const RAFTER: Pen = Pen::line("none", 0.0).filled("#e6e0d6");
 /// Its axis.
 pub const AXIS: Pen = Pen::line(FAINT, 0.9).dashed("11 3 2 3");
-/// A module.
+/// A module of the only kind, or of the first.
 pub const MODULE: Pen = Pen::line("#51606c", 1.2).filled("#dfe7ee99");
+/// Modules of further kinds, in turn.
+const OTHER_MODULES: [Pen; 3] = [
+    Pen::line("#6c5a3c", 1.2).filled("#f2e3c899"),
+    Pen::line("#4d6650", 1.2).filled("#dcebd799"),
+    Pen::line("#635272", 1.2).filled("#e7ddee99"),
+];
+
+/// Modules of a kind, by its place among the kinds. What tells kinds apart is written beside them: colours
+/// come again.
+#[must_use]
+pub const fn module(kind: usize) -> &'static Pen {
+    match kind.checked_sub(1) {
+        None => &MODULE,
+        Some(other) => &OTHER_MODULES[other % OTHER_MODULES.len()],
+    }
+}
 /// A rail.
 pub const RAIL: Pen = Pen::line(INK, 1.2).filled("#fff");
 /// A rail that is there already.

@@ -1,6 +1,7 @@
 //! Assumptions as people read them: what was assumed, and why.
 
 use crate::assessment::Assumed;
+use crate::units::Length;
 
 use super::{Language, Reader};
 
@@ -31,6 +32,14 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
                 &format!("{suction} von jedem Sog, {pressure} von jedem Druck des Daches"),
             )
         }
+        Assumed::ClampForFrames(frames) => {
+            let frames = lengths(frames, reader);
+            of(
+                &format!("clamps for frames of {frames}, all with these figures"),
+                &format!("Klemmen für Rahmen von {frames}, alle mit diesen Werten"),
+            )
+        }
+        Assumed::LoadHeights(heights) => lengths(heights, reader),
         Assumed::RailEnds(rails) => of(
             &format!("ends of {rails} rails as a layout would have them"),
             &format!("Enden von {rails} Schienen, wie eine Planung sie hätte"),
@@ -153,6 +162,11 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
         ),
         figure => figure.value().map_or_else(String::new, |value| reader.value(&value)),
     }
+}
+
+fn lengths(lengths: &[Length], reader: Reader) -> String {
+    let each: Vec<String> = lengths.iter().map(|length| reader.length(*length)).collect();
+    each.join(", ")
 }
 
 /// Why it was assumed.
@@ -321,6 +335,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "nicht angegeben; Dachflächen werden in ihrer Reihenfolge nummeriert",
         ),
         Assumed::Portrait => ("not said; common practice", "nicht angegeben; gängige Praxis"),
+        Assumed::ClampForFrames(_) => (
+            "the modules have frames of several heights, and one clamp is described; ask its maker whether it comes for each of them and holds as much",
+            "die Module haben Rahmen verschiedener Höhe, und beschrieben ist eine Klemme; beim Hersteller erfragen, ob es sie für jede gibt und ob sie ebenso viel hält",
+        ),
         Assumed::ColumnGap(_) => (
             "what the clamp between two modules takes",
             "was die Klemme zwischen zwei Modulen braucht",
@@ -448,7 +466,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "common practice, no source; hooks and clamps keep off that length",
             "gängige Praxis, ohne Quelle; Haken und Klemmen halten sich von dieser Länge fern",
         ),
-        Assumed::LoadHeight(_) => (
+        Assumed::LoadHeight(_) | Assumed::LoadHeights(_) => (
             "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
             "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
         ),

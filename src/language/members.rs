@@ -12,6 +12,14 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
         "array.module.short_side_clamp_zone_mm",
         ["clamp zone of the short sides of the module", "Klemmbereich der kurzen Modulseiten"],
     ),
+    ("array.fields.*.module", ["module of field no. {}", "Modul des Feldes Nr. {}"]),
+    (
+        "array.fields.*.module.short_side_clamp_zone_mm",
+        [
+            "clamp zone of the short sides of the modules of field no. {}",
+            "Klemmbereich der kurzen Seiten der Module des Feldes Nr. {}",
+        ],
+    ),
     ("array.rail_direction", ["direction of the rails", "Richtung der Schienen"]),
     ("built.hooks", ["hooks as built", "Dachhaken wie gebaut"]),
     ("built.hooks.*", ["hook no. {} as built", "Dachhaken Nr. {} wie gebaut"]),
@@ -187,6 +195,15 @@ impl Reader {
     #[must_use]
     pub fn member_at(self, path: &str, index: usize) -> String {
         self.named(path, Some(index))
+    }
+
+    /// A member of a module: that of the job, or the own one of the field at a place.
+    #[must_use]
+    pub fn member_of_module(self, name: &str, field: Option<usize>) -> String {
+        match field {
+            None => self.member(&format!("array.module.{name}")),
+            Some(field) => self.member_at(&format!("array.fields.*.module.{name}"), field),
+        }
     }
 
     fn named(self, path: &str, index: Option<usize>) -> String {

@@ -4,6 +4,7 @@
 
 pub mod bars;
 pub mod cutting;
+pub mod kinds;
 pub mod splicing;
 pub mod take_off;
 pub mod tally;

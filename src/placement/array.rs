@@ -13,6 +13,8 @@ pub struct Field {
     pub id: String,
     /// Its modules.
     pub module: Module,
+    /// Whether they are its own, and not those of the fields that name none.
+    pub has_own_module: bool,
     /// Lower left corner, mm.
     pub origin: [f64; 2],
     /// Rows up the slope.
@@ -208,6 +210,12 @@ pub(super) fn share_height(fields: &[Field], runs: [&Run; 2]) -> bool {
 pub fn kind_of(fields: &[Field], field: usize) -> usize {
     let alike = |other: &Field| other.module == fields[field].module;
     fields.iter().position(alike).unwrap_or(field)
+}
+
+/// The first field of each kind of module, by place.
+#[must_use]
+pub fn kinds(fields: &[Field]) -> Vec<usize> {
+    (0..fields.len()).filter(|field| kind_of(fields, *field) == *field).collect()
 }
 
 /// Every module of every field, field by field, row by row.

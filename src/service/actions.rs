@@ -7,6 +7,7 @@ use crate::wire::remarks::Verdict;
 
 use super::intake::{self, TakenActions};
 use super::request::{Names, Options, Request};
+use super::trace::Kind;
 use super::{answer, trace};
 
 impl Request for ActionsRequest {
@@ -41,6 +42,6 @@ pub fn run(
     let mut answer = answer::actions_alone(rules, acting, &assumptions, &remarks, reader);
     answer.reference.clone_from(&request.reference);
     answer.input_digest = input_digest;
-    answer.trace = trace::of_actions(&actions, module.0, reader.language);
+    answer.trace = trace::of_actions(&actions, &[Kind::only(module)], reader.language);
     Ok(answer)
 }

@@ -138,6 +138,11 @@ pub struct Actions {
     pub wind: WindActions,
     /// Weight of the array.
     pub weight: WeightActions,
+    /// Where fields have different modules: what of `wind` and `weight`, which are then those of the
+    /// first field, is another on each. Absent where all have the same.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schema(nullable = false)]
+    pub fields: Vec<FieldActions>,
     /// The combinations every check runs through.
     pub combinations: Vec<CombinationActions>,
     /// How well each value is known that the rules give, or that the caller gives in its place. The printed
@@ -188,6 +193,33 @@ enumeration! {
         /// What the country says was not seen: what the standard recommends stands in for it.
         StandIn,
     }
+}
+
+/// What acts on one field as its module has it.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct FieldActions {
+    /// Field.
+    #[schema(example = "B")]
+    pub field: String,
+    /// Weight of a module per its area, kN/m².
+    pub module_kn_per_m2: f64,
+    /// Areas the coefficients are read at; absent where the caller gives the coefficients.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub loaded_areas: Option<LoadedAreas>,
+    /// Coefficients of the roof zones, one entry for each of `wind.zones` and in their order.
+    pub zones: Vec<FieldZone>,
+}
+
+/// The coefficients of a roof zone on one field.
+#[derive(Debug, Clone, Copy, Serialize, ToSchema)]
+pub struct FieldZone {
+    /// Lifting coefficient on fixings, zero or negative.
+    pub suction: f64,
+    /// Pressing coefficient on fixings, zero or positive.
+    pub pressure: f64,
+    /// Coefficients on modules.
+    pub on_modules: ZoneCoefficients,
 }
 
 /// Snow on the slope.

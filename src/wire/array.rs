@@ -6,14 +6,15 @@ use utoipa::ToSchema;
 use super::evidence::Evidence;
 use super::filling::Fill;
 use super::parts::OrderWishes;
-use super::shapes::{CellSchema, PointSchema, by_id};
+use super::shapes::{CellSchema, PointSchema};
 use crate::wire::enumeration::enumeration;
 
 /// The array.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ModuleArray {
-    /// The module; one kind per job: in full, or the id of an illustrative one.
+    /// The module of every field that names none of its own; there is one: in full, or the id of an
+    /// illustrative one.
     #[schema(value_type = ModuleChoice)]
     pub module: Module,
     /// Way the rails run. Assumed along the eaves.
@@ -24,10 +25,15 @@ pub struct ModuleArray {
     pub fields: Vec<ModuleField>,
 }
 
-by_id!(
-    /// A module in full, or the id of an illustrative one.
-    ModuleChoice(Module)
-);
+/// A module in full, or the id of an illustrative one.
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
+#[serde(untagged)]
+pub enum ModuleChoice {
+    /// Id of a usual one, see `GET /v1/usual`.
+    Id(String),
+    /// In full.
+    Inline(Box<Module>),
+}
 
 enumeration! {
     /// Way the rails run.
@@ -43,7 +49,7 @@ enumeration! {
 }
 
 /// A module.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Module {
     /// Long side, mm.
@@ -85,6 +91,10 @@ pub struct ModuleField {
     /// Name of the field; rails and hooks are named after it. Assumed A, B and so on.
     #[schema(required = false, min_length = 1, max_length = 16, example = "A")]
     pub id: String,
+    /// The module, where it is not that of the array: in full, or the id of an illustrative one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub module: Option<ModuleChoice>,
     /// Lower left corner of the first module, mm. Assumed so that the only field of a roof without an
     /// outline lies in the middle of the slope. A field with `fill` has none.
     #[serde(default)]

@@ -115,6 +115,10 @@ impl PartKind {
 pub struct EvidenceAnswer {
     /// Kind of part.
     pub part: PartKind,
+    /// Field whose own module it is; absent for the parts of the job.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "B")]
+    pub field: Option<String>,
     /// The figure: a JSON pointer inside the part.
     #[schema(example = "/resistance/lift_kn")]
     pub figure: &'static str,

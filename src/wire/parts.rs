@@ -118,10 +118,15 @@ pub struct PartLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = "wood-screw-8x140")]
     pub part: Option<String>,
-    /// Stock length of a bar, thickness of a packer, mm.
+    /// Stock length of a bar, thickness of a packer, mm; of a clamp the height of the frames it holds, where
+    /// these are not all alike.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub size_mm: Option<f64>,
+    /// Length, width and height of the frame of a module, mm; absent where all modules are alike.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, value_type = Option<Vec<f64>>, min_items = 3, max_items = 3, example = json!([1762.0, 1134.0, 30.0]))]
+    pub module_mm: Option<[f64; 3]>,
     /// Exact count: what is built in.
     pub needed: u64,
     /// Spare on top.
@@ -196,7 +201,8 @@ pub struct FieldLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub part: Option<String>,
-    /// Length of a piece of rail, thickness of a packer, mm.
+    /// Length of a piece of rail, thickness of a packer, mm; of a clamp the height of the frames it holds,
+    /// where these are not all alike.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub size_mm: Option<f64>,

@@ -5,7 +5,7 @@ use roxmltree::{Document, Node};
 use serde_json::{Value, json};
 
 use crate::server::{
-    BARN, BUILT, COTTAGE, Reply, SURVEY, answer, example, list, number, post, send,
+    BARN, BUILT, COTTAGE, Reply, SURVEY, TWO_MODULES, answer, example, list, number, post, send,
 };
 
 /// Sixty modules in three fields, portrait and landscape, an expansion gap, unequal rafters.
@@ -74,7 +74,9 @@ fn no_label_lies_over_another_or_off_the_paper() {
     let mut asked = example(BARN);
     asked["scopes"] = json!([]);
     let asked = asked.to_string();
-    for (job, least) in [(BARN, 100), (COTTAGE, 60), (STABLE, 250), (&*asked, 100)] {
+    for (job, least) in
+        [(BARN, 100), (COTTAGE, 60), (STABLE, 250), (TWO_MODULES, 60), (&*asked, 100)]
+    {
         for query in ["", "lang=de", "view=section", "view=section&lang=de", "view=wind&lang=de"] {
             let svg = drawing(query, job);
             let root = Document::parse(&svg).expect("XML");
@@ -115,7 +117,7 @@ fn two_labels_in_one_place_are_found() {
 /// apart on paper as on the roof.
 #[test]
 fn hooks_are_drawn_to_scale_with_name_and_utilisation() {
-    for job in [BARN, COTTAGE, STABLE] {
+    for job in [BARN, COTTAGE, STABLE, TWO_MODULES] {
         let answer = post("/v1/layouts", job.as_bytes()).json();
         let svg = drawing("", job);
         let document = Document::parse(&svg).expect("XML");

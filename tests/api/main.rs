@@ -42,5 +42,6 @@ mod surveys;
 mod tiles;
 mod traces;
 mod trade;
+mod two_modules;
 mod up_slope;
 mod verdicts;

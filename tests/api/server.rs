@@ -18,6 +18,9 @@ pub const BARN: &str = include_str!("../data/layout-barn.json");
 /// The cottage.
 pub const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 
+/// A cottage with modules of two kinds.
+pub const TWO_MODULES: &str = include_str!("../data/layout-two-modules.json");
+
 /// Both slopes of a gable house.
 pub const GABLE: &str = include_str!("../data/building-gable.json");
 /// The barn as it was built.

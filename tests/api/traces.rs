@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use hookspan::checks::Check;
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, answer, example, list, number};
+use crate::server::{BARN, COTTAGE, TWO_MODULES, answer, example, list, number};
 
 /// Several fields, several segments to a rail.
 const STABLE: &str = include_str!("../data/layout-stable.json");
@@ -377,6 +377,7 @@ fn every_utilisation_can_be_computed_from_the_trace_alone() {
         example(BARN),
         example(COTTAGE),
         example(STABLE),
+        example(TWO_MODULES),
         with_a_bolt(),
         with_a_stop(),
         with_splices(),
@@ -396,7 +397,7 @@ fn every_utilisation_can_be_computed_from_the_trace_alone() {
 /// is in balance with the forces of its hooks, square to the roof, down it, and about an end.
 #[test]
 fn the_loads_of_a_rail_are_borne_by_its_hooks() {
-    for job in [example(BARN), example(COTTAGE)] {
+    for job in [example(BARN), example(COTTAGE), example(TWO_MODULES)] {
         let answer = answer("/v1/layouts?trace=full", &job);
         let trace = Trace::of(&job, &answer);
         let [along, down] = trace.symbols("rail", ["g_N", "g_S"]);

@@ -95,6 +95,7 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
             "/components/rail/evidence/*/document",
             "/components/clamp/evidence/*/document",
             "/array/module/evidence/*/document",
+            "/array/fields/*/module/evidence/*/document",
         ],
         "evidence, repeated in the answer",
     ),
@@ -570,6 +571,39 @@ fn stated() -> Patches {
     ]
 }
 
+/// A field with a module of its own, stated by its maker, and one with that of the job.
+fn own_module() -> Patches {
+    let mut own = part(BARN, "/array/fields/0");
+    (own["rows"], own["columns"]) = (json!(1), json!(4));
+    own["module"] = part(BARN, "/array/module");
+    own["module"]["evidence"] = tested("/lift_capacity_kn_per_m2", [3.2, 3.0, 3.1], Some(1.25));
+    vec![("/array/fields", json!([own, of_the_job()]))]
+}
+
+/// The same with modules that lie landscape.
+fn own_module_landscape() -> Patches {
+    let mut own = part(BARN, "/array/fields/0");
+    (own["rows"], own["columns"], own["orientation"]) = (json!(1), json!(2), json!("landscape"));
+    own["module"] = part(BARN, "/array/module");
+    for (member, value) in [
+        ("length_mm", json!(2300.0)),
+        ("width_mm", json!(1762.0)),
+        ("short_side_clamp_zone_mm", json!([250.0, 550.0])),
+    ] {
+        own["module"][member] = value;
+    }
+    let covering = part(COTTAGE, "/roof/covering");
+    vec![("/array/fields", json!([own, of_the_job()])), ("/roof/covering", covering)]
+}
+
+/// A field that names no module.
+fn of_the_job() -> Value {
+    let mut field = part(BARN, "/array/fields/0");
+    (field["id"], field["origin_mm"]) = (json!("S"), json!([8000.0, 900.0]));
+    (field["rows"], field["columns"]) = (json!(1), json!(2));
+    field
+}
+
 /// A wall beside the slope, a valley below it, and a dormer on it.
 fn walled() -> Patches {
     let dormer = json!({
@@ -637,6 +671,8 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         by_its_maker(),
         declared(),
         stated(),
+        own_module(),
+        own_module_landscape(),
     ];
     patches.iter().chain(more).map(|patches| job(text, patches)).collect()
 }

@@ -5,8 +5,10 @@ use crate::drawing::marks::{self, HookMark, RADIUS};
 use crate::drawing::pens;
 use crate::drawing::text::{Label, NORMAL, SMALL};
 use crate::geometry::Rect;
+use crate::hardware::Module;
 use crate::language::Words;
 use crate::placement::Job;
+use crate::placement::array;
 use crate::placement::laid::{Layout, Rail};
 use crate::placement::rail_axis::RailAxis;
 use crate::units::Length;
@@ -14,10 +16,33 @@ use crate::units::Length;
 use super::view::{HookText, View};
 
 /// The modules.
-pub fn modules(canvas: &mut Canvas, view: &View, layout: &Layout) {
-    for module in &layout.modules {
-        canvas.rect(&pens::MODULE, &view.rect(&module.placed.rect));
+pub fn modules(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
+    let kinds = array::kinds(&job.fields);
+    for placed in layout.modules.iter().map(|module| &module.placed) {
+        let first = array::kind_of(&job.fields, placed.field);
+        let kind = kinds.iter().position(|kind| *kind == first).unwrap_or_default();
+        canvas.rect(pens::module(kind), &view.rect(&placed.rect));
     }
+}
+
+/// The kinds of modules a legend explains: what each measures and its fields, where there are several.
+#[must_use]
+pub fn kinds(job: &Job) -> Vec<String> {
+    /// Fields that are named; of more the legend would be longer than the paper.
+    const NAMED: usize = 4;
+    let kinds = array::kinds(&job.fields);
+    if kinds.len() == 1 {
+        return vec![String::new()];
+    }
+    let kind = |first: &usize| {
+        let of_kind = (0..job.fields.len()).filter(|f| array::kind_of(&job.fields, *f) == *first);
+        let ids: Vec<&str> = of_kind.map(|field| job.fields[field].id.as_str()).collect();
+        let more = if ids.len() > NAMED { ", …" } else { "" };
+        let named = ids.iter().take(NAMED).copied().collect::<Vec<_>>().join(", ");
+        let Module { length, width, .. } = &job.fields[*first].module;
+        format!("{:.0} × {:.0}: {named}{more}", length.mm(), width.mm())
+    };
+    kinds.iter().map(kind).collect()
 }
 
 /// Field, row and column of each module.

@@ -137,7 +137,7 @@ pub fn legend(job: &Job, layout: &Layout, language: Language) -> Figure {
     let top = reading_notes(&mut canvas, words, EDGE, PAGE[0] - 2.0 * EDGE);
     let direction = zones::governing(job, layout, &marks);
     let which = shown_entries(job, layout, &marks, direction);
-    let end = listed(&mut canvas, &which, direction, words, [top + 14.0, PAGE[0]]);
+    let end = listed(&mut canvas, &which, (job, direction), words, [top + 14.0, PAGE[0]]);
     canvas.finish([PAGE[0], end], words.legend)
 }
 
@@ -183,7 +183,7 @@ impl Sheet<'_> {
         roof::covering(&mut canvas, &view, job);
         roof::rafters(&mut canvas, &view, job);
         roof::edge(&mut canvas, &view, job);
-        array::modules(&mut canvas, &view, layout);
+        array::modules(&mut canvas, &view, job, layout);
         roof::obstacles(&mut canvas, &view, job);
         roof::kept_clear(&mut canvas, &view, job);
         zones::borders(&mut canvas, &view, job, &zones);
@@ -210,7 +210,7 @@ impl Sheet<'_> {
             return canvas.finish([paper, y + 26.0 + EDGE], words.roof_plan);
         }
         let which = shown_entries(job, layout, marks, direction);
-        let mut y = listed(&mut canvas, &which, direction, words, [y + 26.0, paper]);
+        let mut y = listed(&mut canvas, &which, (job, direction), words, [y + 26.0, paper]);
         for line in
             self.caption.footer.iter().flat_map(|l| text::wrap(l, SMALL, paper - 2.0 * EDGE))
         {
@@ -327,7 +327,8 @@ fn shown_entries(
     if layout.rails.iter().any(|rail| rail.line.segments.len() > 1) {
         which.push(Entry::Gap);
     }
-    which.extend([Entry::Module, Entry::Rafter, Entry::Course]);
+    which.extend((0..array::kinds(job).len()).map(Entry::Module));
+    which.extend([Entry::Rafter, Entry::Course]);
     if !job.roof.rafters.barred.is_empty() {
         which.push(Entry::Barred);
     }
@@ -363,13 +364,19 @@ fn reading_notes(canvas: &mut Canvas, words: &Words, top: f64, room: f64) -> f64
 fn listed(
     canvas: &mut Canvas,
     which: &[Entry],
-    direction: Option<Direction>,
+    (job, direction): (&Job, Option<Direction>),
     words: &Words,
     [top, paper]: [f64; 2],
 ) -> f64 {
     canvas.label(Label::new(words.legend, [EDGE, top]).bold().from_start());
     let wind = direction.map_or("", |direction| zones::name(direction, words));
-    let entries = legend::entries(which, wind, words);
+    let kinds = array::kinds(job);
+    let remark = |entry| match entry {
+        Entry::Zone => wind.to_owned(),
+        Entry::Module(kind) => kinds[kind].clone(),
+        _ => String::new(),
+    };
+    let entries = legend::entries(which, remark, words);
     let room = paper - 2.0 * EDGE;
     legend::draw(canvas, &entries, [EDGE, top + 26.0], room);
     top + 26.0 + legend::height(&entries, room) + 18.0

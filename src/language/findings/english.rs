@@ -367,7 +367,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it ({}).",
             say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
-        Fact::InventedParts { parts } => format!(
+        Fact::InventedParts { parts, place: _ } => format!(
             "These parts are invented for demonstration: {}. Give the parts that will be used, with their maker's figures.",
             parts.join(", ")
         ),
@@ -479,9 +479,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Bars of rail {rail} meet, and along it act up to {}: what force along its axis a splice passes on is not known.",
             say.force(*force)
         ),
-        Fact::ShortSideZoneUnknown { field } => format!(
+        Fact::ShortSideZoneUnknown { field, place } => format!(
             "The modules of field {field} lie landscape and are clamped on their short sides; give {}.",
-            say.member("array.module.short_side_clamp_zone_mm")
+            say.member_of_module("short_side_clamp_zone_mm", *place)
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Hook {hook}: the bolt comes to sit {} from the end of its slot. A packer more or less there, or a rail line set anew, leaves more to adjust.",

@@ -367,7 +367,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen ({}).",
             say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
-        Fact::InventedParts { parts } => format!(
+        Fact::InventedParts { parts, place: _ } => format!(
             "Diese Teile sind zur Anschauung erfunden: {}. Die Teile angeben, die verbaut werden, mit den Werten ihres Herstellers.",
             parts.join(", ")
         ),
@@ -479,9 +479,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "In Schiene {rail} werden Stäbe gestoßen, und entlang ihr wirken bis {}: Welche Normalkraft ein Stoß weitergibt, ist nicht bekannt.",
             say.force(*force)
         ),
-        Fact::ShortSideZoneUnknown { field } => format!(
+        Fact::ShortSideZoneUnknown { field, place } => format!(
             "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; {} angeben.",
-            say.member("array.module.short_side_clamp_zone_mm")
+            say.member_of_module("short_side_clamp_zone_mm", *place)
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
             "Dachhaken {hook}: Der Bolzen kommt {} vor dem Ende seines Langlochs zu sitzen. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",

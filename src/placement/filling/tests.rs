@@ -85,6 +85,7 @@ impl Job {
         let gap = Length::from_mm(20.0);
         let field = Field {
             module: module(),
+            has_own_module: false,
             id: "A".to_owned(),
             origin: [0.0; 2],
             rows: 0,

@@ -2,16 +2,17 @@
 
 use crate::assessment::RuleValue;
 use crate::codes::vocabulary::{
-    Against, Arrangement, Direction, Drift, Evidence, Situation as Limit,
+    Against, Arrangement, Direction, Drift, Evidence, Situation as Limit, ZoneOnSlope,
 };
 use crate::codes::{Code, Rules};
 use crate::placement::Job;
 use crate::placement::actions::{Actions as Acting, OnModules, Wind};
+use crate::placement::array::{self, Field};
 use crate::units::{Area, Force, Pressure};
 use crate::wire::actions::{
-    Actions, CombinationActions, Known, LoadedAreas, RuledValue, Situation, SnowActions,
-    SnowArrangement, SnowDrift, ValueEvidence, WeightActions, WindActions, WindDirection, WindZone,
-    ZoneCoefficients,
+    Actions, CombinationActions, FieldActions, FieldZone, Known, LoadedAreas, RuledValue,
+    Situation, SnowActions, SnowArrangement, SnowDrift, ValueEvidence, WeightActions, WindActions,
+    WindDirection, WindZone, ZoneCoefficients,
 };
 
 use super::rounding::{factor, load, mm};
@@ -19,7 +20,56 @@ use super::rounding::{factor, load, mm};
 /// What acts on a job.
 pub fn of_job(job: &Job, known: &[(RuleValue, Evidence)]) -> Actions {
     let module = &job.fields[0].module;
-    actions(job.rules, (&job.actions, (module.weight, module.area())), known)
+    let of_first = actions(job.rules, (&job.actions, (module.weight, module.area())), known);
+    if array::kinds(&job.fields).len() == 1 {
+        return of_first;
+    }
+    Actions {
+        fields: job.fields.iter().map(|field| on_field(&job.actions, field)).collect(),
+        ..of_first
+    }
+}
+
+fn on_field(actions: &Acting, field: &Field) -> FieldActions {
+    let module = &field.module;
+    let on = actions.wind.on(module.area());
+    FieldActions {
+        field: field.id.clone(),
+        module_kn_per_m2: per_area(module.weight, module.area()),
+        loaded_areas: loaded_areas(on, None),
+        zones: zones(on)
+            .map(|(zone, on_modules)| FieldZone {
+                suction: factor(zone.coefficients.suction),
+                pressure: factor(zone.coefficients.pressure),
+                on_modules: coefficients(on_modules),
+            })
+            .collect(),
+    }
+}
+
+fn per_area(weight: Force, area: Area) -> f64 {
+    load(weight.kn() / area.m2())
+}
+
+/// The zones with their coefficients on fixings and on modules.
+fn zones(on: &OnModules) -> impl Iterator<Item = (&ZoneOnSlope, &ZoneOnSlope)> {
+    on.fixings.zones.iter().zip(&on.modules.zones)
+}
+
+fn coefficients(of: &ZoneOnSlope) -> ZoneCoefficients {
+    ZoneCoefficients {
+        suction: factor(of.coefficients.suction),
+        pressure: factor(of.coefficients.pressure),
+    }
+}
+
+fn loaded_areas(on: &OnModules, reason: Option<&String>) -> Option<LoadedAreas> {
+    let (fixings, modules) = on.fixings.loaded_area.zip(on.modules.loaded_area)?;
+    Some(LoadedAreas {
+        fixings_m2: load(fixings.area.m2()),
+        modules_m2: load(modules.area.m2()),
+        reason: reason.cloned(),
+    })
 }
 
 /// Snow, wind, weight and combinations, with weight and area of a module.
@@ -46,10 +96,11 @@ pub fn actions(
         },
         wind: wind(&actions.wind),
         weight: WeightActions {
-            module_kn_per_m2: load(weight.kn() / area.m2()),
+            module_kn_per_m2: per_area(weight, area),
             clamps_kn_per_module: load(2.0 * actions.weight.clamp.kn()),
             rail_kn_per_m: load(actions.weight.rail.kn_per_m()),
         },
+        fields: Vec::new(),
         combinations: combinations(rules, actions),
         evidence: evidence(rules, known),
     }
@@ -102,22 +153,13 @@ fn drift(drift: &Drift) -> SnowDrift {
 }
 
 fn wind(wind: &Wind) -> WindActions {
-    let Wind { first: OnModules { fixings, modules, .. }, reason, .. } = wind;
-    let peak = &fixings.peak;
-    let areas = fixings.loaded_area.zip(modules.loaded_area);
+    let peak = &wind.zoned().peak;
     WindActions {
         peak_pressure_source: peak.described.clone(),
         basic_pressure_kn_per_m2: peak.basic.map(|p| load(p.kn_per_m2())),
         peak_pressure_kn_per_m2: load(peak.pressure.kn_per_m2()),
-        loaded_areas: areas.map(|(of_fixings, of_modules)| LoadedAreas {
-            fixings_m2: load(of_fixings.area.m2()),
-            modules_m2: load(of_modules.area.m2()),
-            reason: reason.clone(),
-        }),
-        zones: fixings
-            .zones
-            .iter()
-            .zip(&modules.zones)
+        loaded_areas: loaded_areas(&wind.first, wind.reason.as_ref()),
+        zones: zones(&wind.first)
             .map(|(zone, on_modules)| WindZone {
                 direction: match zone.direction {
                     Direction::Front => WindDirection::Front,
@@ -129,10 +171,7 @@ fn wind(wind: &Wind) -> WindActions {
                 outline_mm: zone.region.points().iter().map(|p| [p.x, p.y].map(mm)).collect(),
                 suction: factor(zone.coefficients.suction),
                 pressure: factor(zone.coefficients.pressure),
-                on_modules: ZoneCoefficients {
-                    suction: factor(on_modules.coefficients.suction),
-                    pressure: factor(on_modules.coefficients.pressure),
-                },
+                on_modules: coefficients(on_modules),
             })
             .collect(),
     }

@@ -9,6 +9,7 @@ use crate::wire::evidence::{EvidenceAnswer, TestedAnswer};
 pub fn evidence(rests: &[Rests]) -> Vec<EvidenceAnswer> {
     let entry = |rests: &Rests| EvidenceAnswer {
         part: rests.part,
+        field: rests.field.clone(),
         figure: rests.figure,
         stated: rests.stated,
         by: rests.by,

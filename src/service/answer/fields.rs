@@ -2,23 +2,25 @@
 
 use crate::placement::Job;
 use crate::placement::array::{Field, modules};
+use crate::service::intake::Filled;
 use crate::units::Length;
-use crate::wire::array::{FilledField, ModuleField, Orientation};
+use crate::wire::array::{FilledField, ModuleChoice, ModuleField, Orientation};
 
-/// The fields at these places, unrounded: posted again they are the same.
+/// The fields that were filled, unrounded: posted again they are the same.
 #[must_use]
-pub fn filled(job: &Job, places: &[usize]) -> Vec<FilledField> {
-    let own = |place: &usize| {
+pub fn filled(job: &Job, filled: &[Filled]) -> Vec<FilledField> {
+    let own = |Filled { place, module }: &Filled| {
         let field = job.fields.get(*place)?;
         let modules = modules(std::slice::from_ref(field)).len() as u64;
-        Some(FilledField { place: *place as u64, modules, field: explicit(field) })
+        Some(FilledField { place: *place as u64, modules, field: explicit(field, module) })
     };
-    places.iter().filter_map(own).collect()
+    filled.iter().filter_map(own).collect()
 }
 
-fn explicit(field: &Field) -> ModuleField {
+fn explicit(field: &Field, module: &Option<ModuleChoice>) -> ModuleField {
     ModuleField {
         id: field.id.clone(),
+        module: module.clone(),
         origin_mm: field.origin,
         rows: field.rows,
         columns: field.columns,

@@ -332,7 +332,13 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
         Fact::UnderlayNotEnough { .. } => one("/roof/covering/underlay"),
         Fact::HooksThroughLaps { .. } => one("/roof/covering/hook_passage"),
         Fact::InsulationUnderFoot {} => one("/roof/layers/insulation_mm"),
-        Fact::InventedParts { parts } => {
+        Fact::ShortSideZoneUnknown { place: Some(field), .. } => {
+            one(&format!("/array/fields/{field}/module/short_side_clamp_zone_mm"))
+        }
+        Fact::InventedParts { place: Some(field), .. } => {
+            one(&format!("/array/fields/{field}/module"))
+        }
+        Fact::InventedParts { parts, place: None } => {
             let kind = |part: &String| part.split(' ').next().unwrap_or_default().to_owned();
             let at = |kind: String| match kind.as_str() {
                 "module" => "/array/module".to_owned(),

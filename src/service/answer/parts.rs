@@ -4,10 +4,11 @@ use crate::hardware::Module;
 use crate::language::{Language, tally};
 use crate::parts::bars::Aim;
 use crate::parts::cutting::{Bar, Piece};
+use crate::parts::kinds::{self, Clamps, Modules};
 use crate::parts::splicing::Kept;
 use crate::parts::take_off::{Amount, Counts, Joint, Mass, Slope, Stretch, TakeOff, millimetres};
 use crate::parts::tally::Tally;
-use crate::parts::{Allowance, Order};
+use crate::parts::{Allowance, Allowances, Order};
 use crate::placement::Job;
 use crate::placement::array::{Field, kind_of};
 use crate::placement::kept::Kept as KeptThere;
@@ -90,13 +91,19 @@ pub fn parts(
         kinds.map(|(field, n)| f64::from(n) * field.module.area().m2()).sum::<f64>()
     };
     let area: f64 = slopes.iter().map(area).sum();
+    let clamps = kinds::clamps(&self::fields(slopes, take_off));
+    let frames_differ = clamps.len() > 1;
     let fields = slopes.iter().zip(&take_off.fields).flat_map(|(of, fields)| {
         let all = of.slope.job.fields.iter().zip(fields);
-        all.map(|(field, counts)| FieldParts {
-            slope: of.id(),
-            field: field.id.clone(),
-            lines: field_lines((of.slope.job, field), counts, &ids),
-            mass_kg: kg(Mass::of_field(of.slope.job, field, counts).total()),
+        let ids = &ids;
+        all.map(move |(field, counts)| {
+            let frame = Some(field.module.thickness).filter(|_| frames_differ);
+            FieldParts {
+                slope: of.id(),
+                field: field.id.clone(),
+                lines: field_lines((of.slope.job, field), counts, (ids, frame)),
+                mass_kg: kg(Mass::of_field(of.slope.job, field, counts).total()),
+            }
         })
     });
     PartsAnswer {
@@ -215,6 +222,7 @@ impl Lines<'_> {
             kind,
             part: self.ids.of_kind(kind),
             size_mm: size.map(|size| mm(size.mm())),
+            module_mm: None,
             needed,
             spare,
             ordered,
@@ -243,7 +251,8 @@ pub fn lines(
     };
     let plain = |kind: OrderedKind| (kind, None);
     let sized = |kind: OrderedKind, size: Length| (kind, Some(size));
-    modules(slopes, take_off, &mut out);
+    let fields = fields(slopes, take_off);
+    modules(&fields, &mut out);
 
     let hooks = counts.hooks;
     let all_rails = || slopes.iter().flat_map(|of| &of.slope.layout.rails);
@@ -291,38 +300,63 @@ pub fn lines(
     };
     out.add(plain(OrderedKind::Splice), counts.splices, &spares.splice, &joined);
 
-    let between = Tally::BetweenNeighbours;
-    out.add(plain(OrderedKind::MidClamp), counts.mid_clamps, &spares.mid_clamp, &between);
+    clamps(&kinds::clamps(&fields), spares, &mut out);
     let ends = Tally::EndsOfSegments { segments };
-    out.add(plain(OrderedKind::EndClamp), counts.end_clamps, &spares.end_clamp, &ends);
     let caps = if is_kept { Tally::EndsAdded { ends: counts.end_caps } } else { ends };
     out.add(plain(OrderedKind::EndCap), counts.end_caps, &spares.end_cap, &caps);
     out.collected
 }
 
+/// The fields of all slopes with what they take.
+fn fields<'a>(slopes: &[OrderedSlope<'a>], take_off: &'a TakeOff) -> Vec<kinds::OfField<'a>> {
+    let all = slopes.iter().zip(&take_off.fields);
+    let of_slope = |(of, counts): (&OrderedSlope<'a>, &'a Vec<Counts>)| {
+        let of = *of;
+        let fields = of.slope.job.fields.iter().zip(counts);
+        fields.map(move |(field, counts)| (of.named(&field.id), field, counts))
+    };
+    all.flat_map(of_slope).collect()
+}
+
 /// The modules, a line for each kind of them.
-fn modules(slopes: &[OrderedSlope<'_>], take_off: &TakeOff, out: &mut Lines<'_>) {
-    let mut kinds: Vec<(&Module, Vec<(String, u64)>)> = Vec::new();
-    for (of, fields) in slopes.iter().zip(&take_off.fields) {
-        for (field, counts) in of.slope.job.fields.iter().zip(fields) {
-            let own = (of.named(&field.id), counts.modules);
-            match kinds.iter_mut().find(|(known, _)| **known == field.module) {
-                Some((_, known)) => known.push(own),
-                None => kinds.push((&field.module, vec![own])),
-            }
-        }
-    }
-    for (module, per_field) in kinds {
+fn modules(fields: &[kinds::OfField<'_>], out: &mut Lines<'_>) {
+    let kinds = kinds::modules(fields);
+    let several = kinds.len() > 1;
+    for Modules { module, per_field } in kinds {
         let needed = per_field.iter().map(|(_, modules)| modules).sum();
         let job = (out.job.0, module);
         let mut of_kind = Lines { job, collected: Vec::new(), ..*out };
         let why = Tally::PerField(per_field);
         of_kind.add((OrderedKind::Module, None), needed, &Allowance::EXACT, &why);
+        for line in &mut of_kind.collected {
+            line.module_mm = several.then(|| measures(module));
+        }
         out.collected.append(&mut of_kind.collected);
     }
 }
 
-fn field_lines((job, field): (&Job, &Field), counts: &Counts, ids: &Ids<'_>) -> Vec<FieldLine> {
+/// Length, width and height of the frame of a module.
+fn measures(module: &Module) -> [f64; 3] {
+    [module.length, module.width, module.thickness].map(|length| mm(length.mm()))
+}
+
+/// The clamps, lines for each height of frames.
+fn clamps(clamps: &[Clamps], spares: &Allowances, out: &mut Lines<'_>) {
+    for Clamps { frame, mid, .. } in clamps {
+        let kind = (OrderedKind::MidClamp, *frame);
+        out.add(kind, *mid, &spares.mid_clamp, &Tally::BetweenNeighbours);
+    }
+    for Clamps { frame, end, segments, .. } in clamps {
+        let (kind, segments) = ((OrderedKind::EndClamp, *frame), *segments);
+        out.add(kind, *end, &spares.end_clamp, &Tally::EndsOfSegments { segments });
+    }
+}
+
+fn field_lines(
+    (job, field): (&Job, &Field),
+    counts: &Counts,
+    (ids, frame): (&Ids<'_>, Option<Length>),
+) -> Vec<FieldLine> {
     let sized = |kind: OrderedKind| move |size: Length, n: u64| (kind, Some(size), n);
     let packers = counts.packers.iter().map(|(size, n)| sized(OrderedKind::Packer)(*size, *n));
     let pieces =
@@ -340,8 +374,8 @@ fn field_lines((job, field): (&Job, &Field), counts: &Counts, ids: &Ids<'_>) -> 
     .chain(pieces)
     .chain([
         plain(OrderedKind::Splice, counts.splices),
-        plain(OrderedKind::MidClamp, counts.mid_clamps),
-        plain(OrderedKind::EndClamp, counts.end_clamps),
+        (OrderedKind::MidClamp, frame, counts.mid_clamps),
+        (OrderedKind::EndClamp, frame, counts.end_clamps),
         plain(OrderedKind::EndCap, counts.end_caps),
     ])
     .filter(|(_, _, count)| *count > 0)

@@ -125,5 +125,5 @@ fn most_of(orders: &[Vec<PartLine>], language: Language) -> Vec<PartLine> {
 
 /// Whether two lines are of the same part.
 fn is_same(a: &PartLine, b: &PartLine) -> bool {
-    (a.kind, &a.part, a.size_mm) == (b.kind, &b.part, b.size_mm)
+    (a.kind, &a.part, a.size_mm, a.module_mm) == (b.kind, &b.part, b.size_mm, b.module_mm)
 }

@@ -19,7 +19,7 @@ use super::event;
 use super::gatherers::{self, Gathering};
 use super::place::Place;
 use super::site::{FixingArea, Site};
-use super::{Noted, Notes, array, parts, roof, site};
+use super::{Noted, Notes, module, parts, roof, site};
 
 /// A question for the actions alone, understood.
 #[derive(Debug, Clone)]
@@ -48,7 +48,11 @@ pub fn take_actions(request: &ActionsRequest) -> Result<TakenActions, Vec<Fault>
     let outline = roof::outline(&request.roof.outline_mm, &mut notes);
     let edges = edges(&request.roof, outline.is_some(), &mut notes);
     let module = &request.array.module;
-    array::long_side_first(module.length_mm, module.width_mm, &mut notes);
+    module::long_side_first(
+        module::OF_THE_ARRAY.at,
+        [module.length_mm, module.width_mm],
+        &mut notes,
+    );
     let area = Length::from_mm(module.length_mm) * Length::from_mm(module.width_mm);
     let module = (weight_of_kg(module.mass_kg), area);
     let weight = weight(&request.components.clone().unwrap_or_default(), &mut notes);

@@ -1,7 +1,6 @@
-//! Modules and their fields: on the roof, off the obstacles, clear of each other.
+//! Fields of modules: on the roof, off the obstacles, clear of each other.
 
 use crate::assessment::Assumed;
-use crate::codes::Rules;
 use crate::covering::{Covering, courses};
 use crate::geometry::Rect;
 use crate::hardware::Module;
@@ -9,15 +8,11 @@ use crate::placement::Job;
 use crate::placement::array::{Field, Placed, modules};
 use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
-use crate::units::{Length, Pressure, weight_of_kg};
-use crate::wire::array::{Module as WireModule, ModuleField, Orientation, RailDirection};
+use crate::units::Length;
+use crate::wire::array::{ModuleField, Orientation, RailDirection};
 use crate::wire::building::SlopeRequest;
-use crate::wire::evidence::PartKind;
 use crate::wire::fault::FaultCode;
 
-use crate::service::figures;
-
-use super::evidence::{self, Of};
 use super::filling::MAX_MODULES;
 use super::parts::Parts;
 use super::roof::TakenRoof;
@@ -30,58 +25,11 @@ pub const MAX_CROSSINGS: usize = 40_000;
 /// Rails under a row of modules.
 const RAILS_OF_A_ROW: usize = 2;
 
-/// The module.
-pub fn module(wire: &WireModule, notes: &mut Notes) -> Module {
-    let zone = |zone: [f64; 2], pointer: &str, notes: &mut Notes| {
-        if zone[0] > zone[1] {
-            notes.fault(
-                pointer,
-                FaultCode::Contradiction,
-                format!(
-                    "The zone begins at {} mm and ends before that, at {} mm.",
-                    zone[0], zone[1]
-                ),
-            );
-        }
-        zone.map(Length::from_mm)
-    };
-    long_side_first(wire.length_mm, wire.width_mm, notes);
-    Module {
-        length: Length::from_mm(wire.length_mm),
-        width: Length::from_mm(wire.width_mm),
-        thickness: Length::from_mm(wire.thickness_mm),
-        weight: weight_of_kg(wire.mass_kg),
-        press: Pressure::from_kn_per_m2(wire.press_capacity_kn_per_m2),
-        lift: Pressure::from_kn_per_m2(wire.lift_capacity_kn_per_m2),
-        clamp_zone: zone(wire.clamp_zone_mm, "/array/module/clamp_zone_mm", notes),
-        short_side_clamp_zone: wire
-            .short_side_clamp_zone_mm
-            .map(|z| zone(z, "/array/module/short_side_clamp_zone_mm", notes)),
-    }
-}
-
-/// Looks at what the figures of the module rest on.
-pub fn evidence(wire: &WireModule, rules: Rules, notes: &mut Notes) {
-    let of = Of { part: PartKind::Module, at: "/array/module" };
-    evidence::of_part(of, wire, (&wire.evidence, figures::MODULE), rules, notes);
-}
-
-/// Length and width of a module are not exchanged.
-pub fn long_side_first(length_mm: f64, width_mm: f64, notes: &mut Notes) {
-    if width_mm > length_mm {
-        notes.fault(
-            "/array/module/width_mm",
-            FaultCode::Contradiction,
-            "The width is the short side: it cannot be more than the length.",
-        );
-    }
-}
-
 /// The fields, those that are to be filled too, with every module looked at where it lies.
 pub fn fields(
     request: &Common<'_>,
     (roof, parts): (Option<&TakenRoof>, Option<&Parts>),
-    (module, axis): (&Module, RailAxis),
+    (own, axis): (&[Module], RailAxis),
     notes: &mut Notes,
 ) -> Vec<Field> {
     let wire = &request.array.fields;
@@ -94,8 +42,8 @@ pub fn fields(
         );
         return Vec::new();
     }
-    let given =
-        wire.iter().enumerate().map(|(i, field)| self::field(i, field, (wire, module), notes));
+    let given = wire.iter().zip(own).enumerate();
+    let given = given.map(|(i, (field, module))| self::field(i, (field, module), wire, notes));
     let fields = given.collect();
     let fields = filling::fill(request, fields, (roof, parts), notes);
     let placed = modules(&fields);
@@ -208,8 +156,8 @@ fn places(fields: &[ModuleField]) -> u64 {
 
 fn field(
     index: usize,
-    wire: &ModuleField,
-    (all, module): (&[ModuleField], &Module),
+    (wire, module): (&ModuleField, &Module),
+    all: &[ModuleField],
     notes: &mut Notes,
 ) -> Field {
     if all.iter().take(index).any(|other| other.id == wire.id) {
@@ -254,6 +202,7 @@ fn field(
     Field {
         id: wire.id.clone(),
         module: module.clone(),
+        has_own_module: wire.module.is_some(),
         origin: wire.origin_mm,
         rows: wire.rows,
         columns: wire.columns,

@@ -18,6 +18,8 @@ use super::Notes;
 pub struct Rests {
     /// Kind of part.
     pub part: PartKind,
+    /// Field whose own module it is, by its id.
+    pub field: Option<String>,
     /// The figure, a pointer inside the part.
     pub figure: &'static str,
     /// Its value.
@@ -32,16 +34,26 @@ pub struct Rests {
 
 /// Whose evidence it is, and where that stands in the request.
 #[derive(Debug, Clone, Copy)]
-pub struct Of {
+pub struct Of<'a> {
     /// Kind of part.
     pub part: PartKind,
+    /// Field whose own module it is, by its id.
+    pub field: Option<&'a str>,
     /// Pointer to the part.
-    pub at: &'static str,
+    pub at: &'a str,
+}
+
+impl<'a> Of<'a> {
+    /// That of a part of the job.
+    #[must_use]
+    pub const fn job(part: PartKind, at: &'a str) -> Self {
+        Self { part, field: None, at }
+    }
 }
 
 /// Looks at the evidence of a part that is no hook.
 pub fn of_part<P>(
-    of: Of,
+    of: Of<'_>,
     wire: &P,
     (evidence, known): (&[Evidence], &'static [Figure<P>]),
     rules: Rules,
@@ -61,7 +73,7 @@ pub fn of_part<P>(
 
 /// Looks at the evidence of a hook, whose arm may be known as a flat bar.
 pub fn of_hook(wire: &Hook, bar: Option<&ArmAsBar>, rules: Rules, notes: &mut Notes) {
-    let of = Of { part: PartKind::Hook, at: "/components/hook" };
+    let of = Of::job(PartKind::Hook, "/components/hook");
     for (i, stated) in wire.evidence.iter().enumerate() {
         let entry = Entry::new(of, (i, stated), &wire.evidence);
         let Some((figure, value)) = entry.figure(wire, figures::HOOK, notes) else { continue };
@@ -98,14 +110,14 @@ const ROUNDING: f64 = 1e-9;
 
 /// One entry of the evidence of a part.
 struct Entry<'a> {
-    of: Of,
+    of: Of<'a>,
     at: String,
     stated: &'a Evidence,
     repeated: bool,
 }
 
 impl<'a> Entry<'a> {
-    fn new(of: Of, (i, stated): (usize, &'a Evidence), all: &[Evidence]) -> Self {
+    fn new(of: Of<'a>, (i, stated): (usize, &'a Evidence), all: &[Evidence]) -> Self {
         let repeated = all.iter().take(i).any(|earlier| earlier.figure == stated.figure);
         Self { of, at: format!("{}/evidence/{i}", of.at), stated, repeated }
     }
@@ -218,8 +230,9 @@ impl<'a> Entry<'a> {
             }
             (_, None) => None,
         };
-        let (part, document) = (self.of.part, document.clone());
-        notes.evidence.push(Rests { part, figure, stated: value, by, document, tested });
+        let Of { part, field, .. } = self.of;
+        let (field, document) = (field.map(str::to_owned), document.clone());
+        notes.evidence.push(Rests { part, field, figure, stated: value, by, document, tested });
     }
 
     /// What the tests give, where the figure is no more than they allow.

@@ -10,6 +10,7 @@ use crate::placement::filling::{
 use crate::placement::rail_lines;
 use crate::roof::{Edge, LARGEST_FIRE_DISTANCE, Roof};
 use crate::units::Length;
+use crate::wire::array::ModuleChoice;
 use crate::wire::fault::FaultCode;
 use crate::wire::filling::{Fill, FilledRows};
 
@@ -20,9 +21,19 @@ use super::{Common, Notes};
 /// Most modules one job may have.
 pub const MAX_MODULES: usize = 5000;
 
-/// Fields of a request that are to be filled, by place.
-pub fn filled(request: &Common<'_>) -> Vec<usize> {
-    asked(request).map(|(place, _)| place).collect()
+/// A field that was filled.
+#[derive(Debug, Clone)]
+pub struct Filled {
+    /// Its place among the fields.
+    pub place: usize,
+    /// The module it names of its own.
+    pub module: Option<ModuleChoice>,
+}
+
+/// Fields of a request that are to be filled.
+pub fn filled(request: &Common<'_>) -> Vec<Filled> {
+    let module = |place: usize| request.array.fields[place].module.clone();
+    asked(request).map(|(place, _)| Filled { place, module: module(place) }).collect()
 }
 
 fn asked<'a>(request: &Common<'a>) -> impl Iterator<Item = (usize, &'a Fill)> + use<'a> {

@@ -14,6 +14,7 @@ mod filling;
 mod gatherers;
 mod hook;
 mod kept;
+mod module;
 mod order;
 mod parts;
 mod phases;
@@ -56,6 +57,7 @@ pub use actions::{TakenActions, take_actions};
 pub use building::{TakenSlope, take_building};
 pub use built::{TakenBuilt, take_built};
 pub use evidence::Rests;
+pub use filling::Filled;
 pub use phases::{Phase, Phases, take_phases};
 pub use statement::{TakenStatement, take_statement};
 pub use survey::{SurveyedHook, TakenSurvey, take_survey};
@@ -142,8 +144,8 @@ pub struct Taken {
     pub kept: Kept,
     /// What its order should look like.
     pub order: Order,
-    /// Fields that were filled, by place.
-    pub filled: Vec<usize>,
+    /// Fields that were filled.
+    pub filled: Vec<Filled>,
     /// What was assumed.
     pub assumptions: Vec<Noted>,
     /// What figures of the parts rest on.
@@ -184,15 +186,13 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let site = site::site(&place, chosen, notes);
     let rules = chosen.unwrap_or_else(site::recommended);
     let roof = roof::roof(request, notes);
-    let module = array::module(&request.array.module, notes);
-    array::evidence(&request.array.module, rules, notes);
+    let own = module::of_fields(request.array, rules, notes);
     let parts = parts::parts(request.components, request.array.rail_direction, rules, notes);
     let wishes = wishes(request.wishes, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let rail_axis = array::rail_axis(request, notes);
-    let fields =
-        array::fields(request, (roof.as_ref(), parts.as_ref()), (&module, rail_axis), notes);
+    let fields = array::fields(request, (roof.as_ref(), parts.as_ref()), (&own, rail_axis), notes);
     let (rules, site, roof, parts) = (chosen?, site?, roof?, parts?);
     let hook = parts::hung(&parts, rail_axis, notes);
     let bolt = parts.bolt.and_then(|bolt| {
@@ -207,6 +207,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
 
     let weight = Weight { clamp: parts.clamp.weight, rail: parts.rail.weight };
     let load_heights = load_heights(&parts, &fields, notes);
+    module::clamped_alike(&fields, notes);
     let modules = placement::array::modules(&fields);
     let gatherings = gatherers::gatherers(request.roof, &roof.roof, &modules, notes);
     let face = Face { outline: &roof.roof.outline, edges: &roof.roof.edges };
@@ -215,7 +216,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         rules,
         site,
         (&face, roof.roof.rafters.carried_area()),
-        (weight, &[module.area()], &gatherings),
+        (weight, &module::areas(&own), &gatherings),
         notes,
     )?;
     let job = Job {
@@ -243,18 +244,20 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
 
 /// Snow lies on the glass. Weight acts lower, and is taken to act there too: it is little.
 fn load_heights(parts: &Parts, fields: &[Field], notes: &mut Notes) -> Vec<Length> {
-    let mut assumed: Vec<Length> = Vec::new();
-    let height = |field: &Field| {
-        parts.rail.load_height.unwrap_or_else(|| {
-            let height = parts.rail.depth / 2.0 + field.module.thickness;
-            if !assumed.contains(&height) {
-                assumed.push(height);
-                notes.note("/components/rail/load_height_mm", Assumed::LoadHeight(height));
-            }
-            height
-        })
+    if let Some(declared) = parts.rail.load_height {
+        return vec![declared; fields.len()];
+    }
+    let height = |field: &Field| parts.rail.depth / 2.0 + field.module.thickness;
+    let heights: Vec<Length> = fields.iter().map(height).collect();
+    let mut differing = heights.clone();
+    differing.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
+    differing.dedup();
+    let assumed = match differing[..] {
+        [height] => Assumed::LoadHeight(height),
+        _ => Assumed::LoadHeights(differing),
     };
-    fields.iter().map(height).collect()
+    notes.note("/components/rail/load_height_mm", assumed);
+    heights
 }
 
 fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {

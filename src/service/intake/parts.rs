@@ -104,19 +104,19 @@ pub fn parts(
 
 /// Looks at what the figures of a screw rest on.
 pub fn evidence_of_screw(part: &WireScrew, rules: Rules, notes: &mut Notes) {
-    let of = Of { part: PartKind::Screw, at: "/components/screw" };
+    let of = Of::job(PartKind::Screw, "/components/screw");
     evidence::of_part(of, part, (&part.evidence, figures::SCREW), rules, notes);
 }
 
 /// Looks at what the figures of a rail rest on.
 pub fn evidence_of_rail(part: &WireRail, rules: Rules, notes: &mut Notes) {
-    let of = Of { part: PartKind::Rail, at: "/components/rail" };
+    let of = Of::job(PartKind::Rail, "/components/rail");
     evidence::of_part(of, part, (&part.evidence, figures::RAIL), rules, notes);
 }
 
 /// Looks at what the figures of a clamp rest on.
 pub fn evidence_of_clamp(part: &WireClamp, rules: Rules, notes: &mut Notes) {
-    let of = Of { part: PartKind::Clamp, at: "/components/clamp" };
+    let of = Of::job(PartKind::Clamp, "/components/clamp");
     evidence::of_part(of, part, (&part.evidence, figures::CLAMP), rules, notes);
 }
 

@@ -18,6 +18,11 @@ use crate::wire::short::Completion;
 use super::roof::{RAFTER_CLASS as RAFTER_CLASS_AT, class_name};
 use super::{Common, Notes};
 
+/// That an id names nothing.
+pub fn nothing_called(id: &str) -> String {
+    format!("Nothing usual is called \"{id}\"; see GET /v1/usual.")
+}
+
 /// A request before it is read: what it says where.
 pub trait Said {
     /// The number at a pointer.
@@ -101,7 +106,7 @@ impl Completed {
             None => self.faults.push(Fault::new(
                 pointer,
                 FaultCode::UnknownComponent,
-                format!("Nothing usual is called \"{id}\"; see GET /v1/usual."),
+                nothing_called(id),
             )),
         }
     }

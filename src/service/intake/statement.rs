@@ -6,7 +6,7 @@ use crate::wire::array::RailDirection;
 use crate::wire::fault::Fault;
 use crate::wire::statement::StatementRequest;
 
-use super::{Noted, Notes, Rests, array, hook, parts, site};
+use super::{Noted, Notes, Rests, hook, module, parts, site};
 
 /// A statement understood.
 #[derive(Debug, Clone)]
@@ -64,8 +64,7 @@ fn parts_of(request: &StatementRequest, rules: Rules, notes: &mut Notes) {
         parts::evidence_of_clamp(part, rules, notes);
     }
     if let Some(part) = &request.module {
-        array::module(part, notes);
-        array::evidence(part, rules, notes);
+        module::module(module::OF_THE_ARRAY, part, rules, notes);
     }
 }
 

@@ -8,6 +8,7 @@ use crate::geometry::Rect;
 use crate::language::Words;
 use crate::placement::segments::modules_over;
 use crate::service::answer::hooks_on;
+use crate::service::trace::kind_name;
 use crate::wire::provenance::TraceLine;
 
 use super::engineer::found;
@@ -49,6 +50,9 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
 fn loads_beside(sheet: &Sheet<'_>, [r, s, h]: [usize; 3]) -> BTreeSet<String> {
     let (job, rail) = (sheet.job, &sheet.layout.rails[r]);
     let mut names = BTreeSet::from(["rail".to_owned(), rail.line.id.clone()]);
+    let kind = kind_name(job, rail.line.field());
+    names.extend(kind.clone());
+    let fixings = kind.map_or_else(|| "fixings".to_owned(), |kind| format!("{kind}/fixings"));
     let laid = &rail.segments[s];
     let Some((result, hook)) = laid.result.as_ref().zip(laid.hooks().nth(h)) else { return names };
     let off = |rect: &Rect| {
@@ -70,7 +74,7 @@ fn loads_beside(sheet: &Sheet<'_>, [r, s, h]: [usize; 3]) -> BTreeSet<String> {
             for patch in patches.filter(|patch| patch.zone.direction == case.direction) {
                 let zone = patch.zone.name;
                 // Coefficients that are given hold for any element.
-                let on = ["any", "fixings"].map(|on| format!("{on}/{direction}/{zone}"));
+                let on = ["any", &fixings].map(|on| format!("{on}/{direction}/{zone}"));
                 names.extend(on);
                 names.insert(format!("{module}/{direction}/{zone}"));
             }

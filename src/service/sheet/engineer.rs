@@ -247,7 +247,10 @@ pub fn evidence(content: &Content<'_>, words: &Words) -> Markup {
                 tbody {
                     @for stated in content.evidence {
                         tr {
-                            td { code { (stated.part.name()) (stated.figure) } }
+                            td {
+                                code { (stated.part.name()) (stated.figure) }
+                                @if let Some(field) = &stated.field { " " (words.module_field) " " (field) }
+                            }
                             td { (words.number(stated.stated, 4)) }
                             td {
                                 (ground(stated.by, words))

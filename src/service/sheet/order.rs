@@ -73,7 +73,12 @@ fn place(phase: &PhaseAnswer, is_shown: bool, words: &Words) -> Markup {
 fn ordered(line: &PartLine, words: &Words) -> Markup {
     html! {
         tr {
-            th scope="row" { (name(line.kind, line.part.as_deref(), line.size_mm, words)) }
+            th scope="row" {
+                (name(line.kind, line.part.as_deref(), line.size_mm, words))
+                @if let Some(measures) = line.module_mm {
+                    " " (measures.map(|measure| words.number(measure, 1)).join(" × ")) " mm"
+                }
+            }
             td { (line.needed) }
             td { (line.spare) }
             td .main { (line.ordered) }

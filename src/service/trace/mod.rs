@@ -17,13 +17,13 @@ use crate::covering::stack;
 use crate::language::{Language, steps};
 use crate::placement::Job;
 use crate::placement::actions::{Actions, OnModules, Weight, Wind};
-use crate::placement::array::Placed;
+use crate::placement::array::{self, Placed};
 use crate::placement::footing::Footing;
 use crate::placement::laid::{LaidSegment, Layout};
 use crate::placement::loads::{self, snow_on_frames, wind_on_frames};
 use crate::placement::rail_axis::RailAxis;
 use crate::placement::rail_lines::RailLine;
-use crate::units::{FlexuralRigidity, Force, Length, LineLoad, Stiffness};
+use crate::units::{Area, FlexuralRigidity, Force, Length, LineLoad, Stiffness};
 use crate::wire::provenance::TraceLine;
 
 use super::answer::{combination_name, hook_name, hooks_on};
@@ -54,7 +54,7 @@ impl Trace {
 /// each check uses where it governs.
 #[must_use]
 pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
-    let lines = of_actions(&job.actions, job.fields[0].module.weight, language);
+    let lines = of_actions(&job.actions, &kinds(job), language);
     let mut trace = Trace { language, lines };
     on_rafters(&job.actions, &mut trace);
     screws(job, layout, &mut trace);
@@ -67,13 +67,54 @@ pub fn lines(job: &Job, layout: &Layout, language: Language) -> Vec<TraceLine> {
     trace.lines
 }
 
-/// The trace of the actions alone, with the weight of a module.
+/// A kind of module: what the trace calls it, its weight and its area.
+#[derive(Debug)]
+pub struct Kind {
+    /// Empty where there is no other.
+    name: String,
+    weight: Force,
+    area: Area,
+}
+
+impl Kind {
+    /// The only one.
+    #[must_use]
+    pub const fn only((weight, area): (Force, Area)) -> Self {
+        Self { name: String::new(), weight, area }
+    }
+
+    /// What something of it is called.
+    fn name(&self, of: &str) -> String {
+        if self.name.is_empty() { of.to_owned() } else { format!("{}/{of}", self.name) }
+    }
+}
+
+/// Where fields have different modules, the trace names each kind by the first field that has it.
+fn kinds(job: &Job) -> Vec<Kind> {
+    let firsts = array::kinds(&job.fields);
+    let kind = |field: &usize| {
+        let module = &job.fields[*field].module;
+        let name = kind_name(job, *field).unwrap_or_default();
+        Kind { name, weight: module.weight, area: module.area() }
+    };
+    firsts.iter().map(kind).collect()
+}
+
+/// What the trace calls the kind of module of a field, where there are others.
 #[must_use]
-pub fn of_actions(actions: &Actions, module: Force, language: Language) -> Vec<TraceLine> {
+pub fn kind_name(job: &Job, field: usize) -> Option<String> {
+    let several = array::kinds(&job.fields).len() > 1;
+    let first = array::kind_of(&job.fields, field);
+    several.then(|| format!("field/{}", job.fields[first].id))
+}
+
+/// The trace of the actions alone, on modules of these kinds.
+#[must_use]
+pub fn of_actions(actions: &Actions, kinds: &[Kind], language: Language) -> Vec<TraceLine> {
     let mut trace = Trace { language, lines: Vec::new() };
     snow(&actions.snow, &mut trace);
-    wind(&actions.wind, &mut trace);
-    trace.add("", weight(module, &actions.weight));
+    wind(&actions.wind, kinds, &mut trace);
+    weight(&actions.weight, kinds, &mut trace);
     trace.lines
 }
 
@@ -116,8 +157,8 @@ fn drifted_snow(job: &Job, line: &RailLine, module: &Placed, t: &mut Trace) {
 }
 
 /// Coefficients that are given hold for every element and are written once.
-fn wind(wind: &Wind, t: &mut Trace) {
-    let OnModules { fixings, modules, .. } = &wind.first;
+fn wind(wind: &Wind, kinds: &[Kind], t: &mut Trace) {
+    let fixings = wind.zoned();
     t.add("", fixings.peak.steps.iter().copied());
     if let NetCoefficients::Equalised { suction, pressure } = fixings.net {
         let step = |quantity, symbol, value| Step::new(quantity, symbol, value, "", Source::Given);
@@ -129,17 +170,24 @@ fn wind(wind: &Wind, t: &mut Trace) {
             ],
         );
     }
-    let fields = [
-        (Quantity::FixingsLoadedArea, "fixings", fixings),
-        (Quantity::ModulesLoadedArea, "modules", modules),
-    ];
-    for (quantity, _, field) in fields {
-        let step = |area: LoadedArea| Step::new(quantity, "A", area.area.m2(), "m²", area.source);
-        t.add("", field.loaded_area.map(step));
+    if fixings.loaded_area.is_none() {
+        coefficients("any", fixings, t);
+        return;
     }
-    match fixings.loaded_area {
-        None => coefficients("any", fixings, t),
-        Some(_) => fields.into_iter().for_each(|(_, on, field)| coefficients(on, field, t)),
+    for kind in kinds {
+        let OnModules { fixings, modules, .. } = wind.on(kind.area);
+        let fields = [
+            (Quantity::FixingsLoadedArea, "fixings", fixings),
+            (Quantity::ModulesLoadedArea, "modules", modules),
+        ];
+        for (quantity, _, field) in fields {
+            let step =
+                |area: LoadedArea| Step::new(quantity, "A", area.area.m2(), "m²", area.source);
+            t.add(&kind.name, field.loaded_area.map(step));
+        }
+        for (_, on, field) in fields {
+            coefficients(&kind.name(on), field, t);
+        }
     }
 }
 
@@ -172,13 +220,18 @@ fn on_rafters(actions: &Actions, t: &mut Trace) {
     t.add("", actions.person.as_ref().map(weighs));
 }
 
-fn weight(module: Force, weight: &Weight) -> [Step; 3] {
+fn weight(weight: &Weight, kinds: &[Kind], t: &mut Trace) {
     const SOURCE: Source = Source::Other("mass times 9.81 m/s²");
-    [
-        Step::new(Quantity::ModuleWeight, "G_m", module.kn(), "kN", SOURCE),
-        Step::new(Quantity::ClampWeight, "G_c", weight.clamp.kn(), "kN", SOURCE),
-        Step::new(Quantity::RailWeight, "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
-    ]
+    for Kind { name, weight, .. } in kinds {
+        t.add(name, [Step::new(Quantity::ModuleWeight, "G_m", weight.kn(), "kN", SOURCE)]);
+    }
+    t.add(
+        "",
+        [
+            Step::new(Quantity::ClampWeight, "G_c", weight.clamp.kn(), "kN", SOURCE),
+            Step::new(Quantity::RailWeight, "g_r", weight.rail.kn_per_m(), "kN/m", SOURCE),
+        ],
+    );
 }
 
 /// Feet and screws are named `foot` and `screw`, or by the first hook they hold where feet are not all set
@@ -341,9 +394,11 @@ fn covering(job: &Job, layout: &Layout, t: &mut Trace) {
 /// into, what a rail takes of a force at its middle, and the wind at each frame.
 fn modules(job: &Job, layout: &Layout, t: &mut Trace) {
     const LEVER: Source = Source::Other("lever rule");
-    let height = job.load_heights[0].mm();
-    let quantity = Quantity::LoadHeight;
-    t.add("rail", [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
+    for field in array::kinds(&job.fields) {
+        let name = kind_name(job, field).unwrap_or_else(|| "rail".to_owned());
+        let (quantity, height) = (Quantity::LoadHeight, job.load_heights[field].mm());
+        t.add(&name, [Step::new(quantity, "e_z", height, "mm", Source::Other("rail and module"))]);
+    }
     let wind_on = |module: &Placed| &job.actions.wind.on(job.module(module).area()).fixings;
     for module in layout.modules.iter().map(|module| &module.placed) {
         for patch in wind_on(module).patches(&module.rect) {
