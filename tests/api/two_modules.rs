@@ -316,6 +316,41 @@ fn a_finding_about_a_module_points_at_the_fields_own() {
     assert!(pointers.contains(&&json!("/slopes/1/array/fields/1/module")), "{pointers:?}");
 }
 
+/// A rail stands out 40 mm beyond its modules, an end clamp takes 30 mm: on one course line two fields need
+/// 80 mm between them, on two 30 mm.
+#[test]
+fn fields_of_different_modules_need_room_for_their_rails_and_clamps() {
+    let beside = |gap: f64, change: &dyn Fn(&mut Value)| {
+        let mut job = example(TWO_MODULES);
+        let fields = &mut job["array"]["fields"];
+        fields[0]["rows"] = json!(1);
+        fields[1]["origin_mm"][0] = json!(560.0 + 4.0 * 1134.0 + 3.0 * 20.0 + gap);
+        change(&mut job);
+        let reply = post("/v1/layouts", job.to_string().as_bytes());
+        if reply.status == 200 { Vec::new() } else { list(&reply.problem()["errors"]).to_vec() }
+    };
+    let as_it_is = |_: &mut Value| {};
+    // Rails of A lie at 915 and 1905 mm, those of B at 585 and 1575 mm.
+    assert!(beside(31.0, &as_it_is).is_empty());
+    let faults = beside(29.0, &as_it_is);
+    let [fault] = &faults[..] else { panic!("{faults:?}") };
+    assert_eq!([&fault["pointer"], &fault["code"]], ["/array/fields/1", "overlap"]);
+    let detail = fault["detail"].as_str().expect("a sentence");
+    assert!(detail.contains("29 mm beside field A") && detail.contains("need 30 mm"), "{detail}");
+    // B a course higher: its lower rail lies on the line of A's.
+    let higher = |job: &mut Value| job["array"]["fields"][1]["origin_mm"][1] = json!(730.0);
+    let on_one_line = beside(79.0, &higher);
+    let detail = on_one_line[0]["detail"].as_str().expect("a sentence");
+    assert!(detail.contains("need 80 mm"), "{detail}");
+    assert!(beside(81.0, &higher).is_empty());
+    // Modules of one kind beside each other are laid as before.
+    let alike = |job: &mut Value| {
+        job["array"]["fields"][1].as_object_mut().expect("a field").remove("module");
+        job["array"]["fields"][1]["columns"] = json!(2);
+    };
+    assert!(beside(20.0, &alike).is_empty());
+}
+
 #[test]
 fn what_a_figure_of_an_own_module_rests_on_is_told_with_its_field() {
     let evidence = json!([{

@@ -4,6 +4,7 @@
 mod actions;
 mod array;
 mod asked;
+mod beside;
 pub mod building;
 mod built;
 mod distances;
@@ -163,6 +164,10 @@ pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let common = request.into();
     let job = job(&common, &mut notes);
     let kept = kept::kept(&common, job.as_ref().map(|(job, _)| job), &mut notes);
+    // What stands is looked at as it stands.
+    if let (true, Some((job, _)), Some(kept)) = (common.fills, &job, &kept) {
+        beside::beside_others(job, kept, &mut notes);
+    }
     match job.zip(kept) {
         Some(((job, order), kept)) if notes.faults.is_empty() => {
             let Notes { assumptions, evidence, remarks, .. } = notes;
