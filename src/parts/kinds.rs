@@ -1,7 +1,6 @@
 //! What of an order differs with the module of a field: the modules themselves, and the clamps, which are
 //! made for frames of one height.
 
-use crate::hardware::Module;
 use crate::placement::array::Field;
 use crate::units::Length;
 
@@ -13,8 +12,8 @@ pub type OfField<'a> = (String, &'a Field, &'a Counts);
 /// Modules of one kind.
 #[derive(Debug)]
 pub struct Modules<'a> {
-    /// The kind.
-    pub module: &'a Module,
+    /// The first field that has them.
+    pub first: &'a Field,
     /// How many every field has, by what people call it.
     pub per_field: Vec<(String, u64)>,
 }
@@ -38,9 +37,9 @@ pub fn modules<'a>(fields: &[OfField<'a>]) -> Vec<Modules<'a>> {
     let mut kinds: Vec<Modules<'a>> = Vec::new();
     for (name, field, counts) in fields {
         let own = (name.clone(), counts.modules);
-        match kinds.iter_mut().find(|kind| *kind.module == field.module) {
+        match kinds.iter_mut().find(|kind| kind.first.module == field.module) {
             Some(kind) => kind.per_field.push(own),
-            None => kinds.push(Modules { module: &field.module, per_field: vec![own] }),
+            None => kinds.push(Modules { first: *field, per_field: vec![own] }),
         }
     }
     kinds

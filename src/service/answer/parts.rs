@@ -322,7 +322,8 @@ fn fields<'a>(slopes: &[OrderedSlope<'a>], take_off: &'a TakeOff) -> Vec<kinds::
 fn modules(fields: &[kinds::OfField<'_>], out: &mut Lines<'_>) {
     let kinds = kinds::modules(fields);
     let several = kinds.len() > 1;
-    for Modules { module, per_field } in kinds {
+    for Modules { first, per_field } in kinds {
+        let module = &first.module;
         let needed = per_field.iter().map(|(_, modules)| modules).sum();
         let job = (out.job.0, module);
         let mut of_kind = Lines { job, collected: Vec::new(), ..*out };
