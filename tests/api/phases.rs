@@ -3,7 +3,9 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, COTTAGE, GABLE, answer, example, list, number, param, post, warnings};
+use crate::server::{
+    BARN, COTTAGE, GABLE, TWO_MODULES, answer, example, list, number, param, post, warnings,
+};
 
 const COVERED: &str = include_str!("../data/layout-covered.json");
 
@@ -20,7 +22,12 @@ fn at(job: &Value, phase: &Value) -> Value {
 
 /// The job of the cottage with nothing known of its rafters but their centres.
 fn cottage(unmeasured: Value) -> Value {
-    let mut job = example(COTTAGE);
+    covered(COTTAGE, unmeasured)
+}
+
+/// An example with nothing known of its rafters but their centres.
+fn covered(measured: &str, unmeasured: Value) -> Value {
+    let mut job = example(measured);
     let rafters = job["roof"]["rafters"].as_object_mut().expect("rafters");
     rafters.remove("first_mm");
     rafters.remove("count");
@@ -43,7 +50,7 @@ fn index(value: &Value) -> usize {
 }
 
 fn is_same_part(a: &Value, b: &Value) -> bool {
-    ["kind", "part", "size_mm"].iter().all(|member| a[member] == b[member])
+    ["kind", "part", "size_mm", "module_mm"].iter().all(|member| a[member] == b[member])
 }
 
 /// The phases of an answer are what each is answered by itself, and its order is of every line the most.
@@ -125,6 +132,32 @@ fn the_order_is_of_every_line_the_most_that_layouts_posted_one_by_one_need() {
     assert_eq!(phases["shown_because"], "most_hooks");
     let hooks = list(&phases["order"]).iter().find(|line| line["kind"] == "hook").expect("hooks");
     assert_eq!(hooks["why"], "the most at any of 12 places of the first rafter");
+}
+
+#[test]
+fn the_order_keeps_kinds_of_modules_and_clamps_for_their_frames_apart() {
+    let job = covered(TWO_MODULES, json!({"known": "spacing", "step_mm": 250.0}));
+    let answered = answer("/v1/layouts", &job);
+    assert_phases_as_posted_alone(&job, &answered);
+    assert_shown_as_posted_alone(&job, &answered);
+    let of_kind = |kind: &str, member: &str| -> Vec<Value> {
+        let lines = list(&answered["phases"]["order"]).iter().filter(|line| line["kind"] == kind);
+        lines.map(|line| json!([line[member], line["needed"]])).collect()
+    };
+    let modules = of_kind("module", "module_mm");
+    assert_eq!(modules, [json!([[1762.0, 1134.0, 30.0], 8]), json!([[1480.0, 670.0, 35.0], 4])]);
+    // Two rails under each row: of four modules, in two rows of 30 mm and in one of 35 mm.
+    for (kind, of_rail) in [("mid_clamp", 3), ("end_clamp", 2)] {
+        let by_hand = [json!([30.0, 4 * of_rail]), json!([35.0, 2 * of_rail])];
+        assert_eq!(of_kind(kind, "size_mm"), by_hand, "{kind}");
+    }
+    // As in the order of the layout that is shown.
+    let names = |lines: &Value| -> Vec<[Value; 3]> {
+        let lines = list(lines).iter();
+        lines.map(|line| ["kind", "size_mm", "module_mm"].map(|of| line[of].clone())).collect()
+    };
+    let [order, shown] = [&answered["phases"]["order"], &answered["parts"]["lines"]].map(names);
+    assert_eq!(order, shown);
 }
 
 #[test]

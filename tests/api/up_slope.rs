@@ -159,3 +159,83 @@ fn patterns_count_courses_where_rails_run_up_the_slope() {
         assert!(other.iter().all(|parity| *parity == 1 - one[0]), "{one:?} {other:?}");
     }
 }
+
+/// A column of the terrace with modules of its own.
+fn column(id: &str, x: f64, rows: u64) -> Value {
+    let module = json!({
+        "length_mm": 1762.0, "width_mm": 1134.0, "thickness_mm": 35.0, "mass_kg": 24.0,
+        "clamp_zone_mm": [250.0, 550.0],
+        "press_capacity_kn_per_m2": 3.0, "lift_capacity_kn_per_m2": 1.5,
+    });
+    json!({
+        "id": id, "module": module, "origin_mm": [x, 900.0], "rows": rows, "columns": 1,
+        "orientation": "landscape", "column_gap_mm": 20.0, "row_gap_mm": 20.0,
+    })
+}
+
+/// The field of the terrace with one column of so many rows, and another field.
+fn two_fields(rows: u64, other: Value) -> Value {
+    let mut job = example(TERRACE);
+    let fields = job["array"]["fields"].as_array_mut().expect("fields");
+    (fields[0]["rows"], fields[0]["columns"]) = (json!(rows), json!(1));
+    fields.push(other);
+    job
+}
+
+/// 20 mm beside each other, where nothing of either runs to the other: 1782 mm from column to column.
+#[test]
+fn columns_of_different_modules_are_what_each_is_alone() {
+    let job = two_fields(3, column("U", 2532.0, 3));
+    let both = answer("/v1/layouts?trace=full", &job);
+    let each = [0, 1].map(|field| {
+        let mut alone = job.clone();
+        let mut own = alone["array"]["fields"][field].take();
+        if let Some(module) = own.as_object_mut().expect("a field").remove("module") {
+            alone["array"]["module"] = module;
+        }
+        alone["array"]["fields"] = json!([own]);
+        answer("/v1/layouts?trace=full", &alone)
+    });
+    for of in ["rails", "hooks", "modules", "rafters"] {
+        let apart: Vec<Value> = each.iter().flat_map(|one| list(&one[of])).cloned().collect();
+        assert!(apart.len() >= 4, "{of}");
+        assert_eq!(list(&both[of]), apart, "{of}");
+    }
+    // What a rail takes of a force, how much more the lower frame has of it, and what acts there.
+    let on_rail = |answer: &Value, rail: &str| -> Vec<Value> {
+        let lines = list(&answer["trace"]).iter().filter(|line| line["element"] == rail);
+        lines.map(|line| json!([line["symbol"], line["value"]])).collect()
+    };
+    for (rail, alone) in [("T1", &each[0]), ("T2", &each[0]), ("U1", &each[1]), ("U2", &each[1])] {
+        let lines = on_rail(&both, rail);
+        assert!(lines.len() > 5, "{lines:?}");
+        assert_eq!(lines, on_rail(alone, rail), "{rail}");
+    }
+    assert_ne!(on_rail(&both, "T1"), on_rail(&both, "U1"));
+}
+
+/// A rail stands out 40 mm beyond its modules, an end clamp takes 30 mm: over one rafter two fields need 80 mm
+/// between them up the slope, over two 30 mm.
+#[test]
+fn fields_of_different_modules_above_each_other_need_room_for_their_rails_and_clamps() {
+    let above = |x: f64, gap: f64| {
+        let mut other = column("U", x, 1);
+        other["origin_mm"][1] = json!(900.0 + 2.0 * 1134.0 + 20.0 + gap);
+        let job = two_fields(2, other);
+        let reply = post("/v1/layouts", job.to_string().as_bytes());
+        if reply.status == 200 { Vec::new() } else { list(&reply.problem()["errors"]).to_vec() }
+    };
+    let told = |faults: &[Value]| {
+        let [fault] = faults else { panic!("{faults:?}") };
+        assert_eq!([&fault["pointer"], &fault["code"]], ["/array/fields/1", "overlap"]);
+        fault["detail"].as_str().expect("a sentence").to_owned()
+    };
+    // In one column both lie over the same rafters, a rafter further over others.
+    for (x, need) in [(750.0, 80.0), (1150.0, 30.0)] {
+        let detail = told(&above(x, need - 1.0));
+        let sentence = format!("{:.0} mm above or below field T", need - 1.0);
+        assert!(detail.contains(&sentence), "{detail}");
+        assert!(detail.contains(&format!("need {need:.0} mm")), "{detail}");
+        assert!(above(x, need + 1.0).is_empty(), "{x}");
+    }
+}

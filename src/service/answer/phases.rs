@@ -8,7 +8,7 @@ use crate::placement::laid::Layout;
 use crate::service::intake::Phase;
 use crate::service::rounding::{mm, utilisation};
 use crate::units::Length;
-use crate::wire::parts::PartLine;
+use crate::wire::parts::{OrderedKind, PartLine};
 use crate::wire::phases::{PhaseAnswer, PhasesAnswer, ShownBecause};
 
 use super::findings::verdict;
@@ -117,8 +117,11 @@ fn most_of(orders: &[Vec<PartLine>], language: Language) -> Vec<PartLine> {
             line.why = tally::reason(&Tally::MostOfPlaces { places }, language);
         }
     }
-    // As in any order: by kind, the longest and thickest first.
-    let size = |line: &PartLine| line.size_mm.unwrap_or_default();
+    // As in any order: by kind, the longest and thickest first, but clamps in the order of the fields.
+    let size = |line: &PartLine| match line.kind {
+        OrderedKind::MidClamp | OrderedKind::EndClamp => 0.0,
+        _ => line.size_mm.unwrap_or_default(),
+    };
     most.sort_by(|a, b| a.kind.cmp(&b.kind).then(size(b).total_cmp(&size(a))));
     most
 }
