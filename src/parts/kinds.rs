@@ -39,7 +39,7 @@ pub fn modules<'a>(fields: &[OfField<'a>]) -> Vec<Modules<'a>> {
         let own = (name.clone(), counts.modules);
         match kinds.iter_mut().find(|kind| kind.first.module == field.module) {
             Some(kind) => kind.per_field.push(own),
-            None => kinds.push(Modules { first: *field, per_field: vec![own] }),
+            None => kinds.push(Modules { first: field, per_field: vec![own] }),
         }
     }
     kinds
@@ -59,7 +59,7 @@ pub fn clamps(fields: &[OfField<'_>]) -> Vec<Clamps> {
                 known.end += end_clamps;
             }
             None => {
-                all.push(Clamps { frame, segments: *segments, mid: *mid_clamps, end: *end_clamps })
+                all.push(Clamps { frame, segments: *segments, mid: *mid_clamps, end: *end_clamps });
             }
         }
     }

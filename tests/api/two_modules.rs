@@ -190,7 +190,7 @@ fn a_frame_bears_its_own_module_by_hand() {
         let couple = height / (ys[1] - ys[0]);
         assert!(near(traced(rail, "e_z/Δy"), couple), "{rail}");
         let share = traced(rail, "s");
-        let at_frame = |normal: f64, slope: f64| (normal * share + slope * couple) / 2.0;
+        let at_frame = |normal: f64, slope: f64| 0.5 * (normal * share + slope * couple);
         let dead = at_frame(weight * pitch.cos(), weight * pitch.sin());
         assert!(near(traced(rail, "G_f"), dead), "{rail}: {dead}");
         let snow = at_frame(on_slope[0] * area, on_slope[1] * area);
@@ -256,7 +256,7 @@ fn what_is_kept_of_old_modules_stands_beside_new_ones() {
         hooks.map(|h| ["y_mm", "rafter", "utilisation"].map(|name| h[name].clone())).collect()
     };
     assert_eq!(places(&whole), places(&beside));
-    assert_eq!(ordered(&beside, "hook")[0].1 as usize, of_field(&whole, "hooks", "B").len());
+    assert_eq!(ordered(&beside, "hook")[0].1, of_field(&whole, "hooks", "B").len() as u64);
 }
 
 #[test]

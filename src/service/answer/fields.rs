@@ -12,15 +12,15 @@ pub fn filled(job: &Job, filled: &[Filled]) -> Vec<FilledField> {
     let own = |Filled { place, module }: &Filled| {
         let field = job.fields.get(*place)?;
         let modules = modules(std::slice::from_ref(field)).len() as u64;
-        Some(FilledField { place: *place as u64, modules, field: explicit(field, module) })
+        Some(FilledField { place: *place as u64, modules, field: explicit(field, module.as_ref()) })
     };
     filled.iter().filter_map(own).collect()
 }
 
-fn explicit(field: &Field, module: &Option<ModuleChoice>) -> ModuleField {
+fn explicit(field: &Field, module: Option<&ModuleChoice>) -> ModuleField {
     ModuleField {
         id: field.id.clone(),
-        module: module.clone(),
+        module: module.cloned(),
         origin_mm: field.origin,
         rows: field.rows,
         columns: field.columns,

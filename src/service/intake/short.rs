@@ -19,6 +19,7 @@ use super::roof::{RAFTER_CLASS as RAFTER_CLASS_AT, class_name};
 use super::{Common, Notes};
 
 /// That an id names nothing.
+#[must_use]
 pub fn nothing_called(id: &str) -> String {
     format!("Nothing usual is called \"{id}\"; see GET /v1/usual.")
 }
