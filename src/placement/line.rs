@@ -17,13 +17,13 @@ pub enum Over {
 /// Where a rail is laid.
 #[derive(Debug, Clone, Copy)]
 pub struct Line {
-    /// See [`RailLine::across`].
+    /// See [`RailLine::across`](super::rail_lines::RailLine::across).
     pub across: Length,
     /// What it follows.
     pub over: Over,
     /// It does, inside the clamp zone.
     pub on_grid: bool,
-    /// See [`RailLine::lowered`].
+    /// See [`RailLine::lowered`](super::rail_lines::RailLine::lowered).
     pub lowered: Length,
 }
 
