@@ -4,8 +4,8 @@
 
 use crate::geometry::Rect;
 use crate::units::{
-    Area, FlexuralRigidity, Force, Length, LineLoad, Moment, Pressure, SectionModulus, Stiffness,
-    Stress,
+    Area, Density, FlexuralRigidity, Force, Length, LineLoad, Moment, Pressure, SectionModulus,
+    Stiffness, Stress,
 };
 
 /// A roof hook. Heights are measured from the underside of its foot.
@@ -232,7 +232,48 @@ pub struct RailProfile {
     pub splice_moment: Option<[Moment; 2]>,
 }
 
+/// What a rail is made of, as far as its modulus of elasticity tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Metal {
+    /// Aluminium.
+    Aluminium,
+    /// Steel.
+    Steel,
+}
+
+impl Metal {
+    /// Of this modulus of elasticity: aluminium has 70 000 N/mm², steel 210 000.
+    #[must_use]
+    pub fn of(modulus: Stress) -> Self {
+        if modulus < Stress::from_n_per_mm2(140_000.0) { Self::Aluminium } else { Self::Steel }
+    }
+
+    /// Its density: EN 1999-1-1 3.2.5; EN 1993-1-1 3.2.6 and EN 1991-1-1 Table A.4; from memory.
+    #[must_use]
+    pub const fn density(self) -> Density {
+        Density::from_kg_per_m3(match self {
+            Self::Aluminium => 2700.0,
+            Self::Steel => 7850.0,
+        })
+    }
+
+    /// Its expansion, 1/K: EN 1999-1-1 3.2.5 and EN 1993-1-1 3.2.6, from memory.
+    #[must_use]
+    pub const fn expansion(self) -> f64 {
+        match self {
+            Self::Aluminium => 23e-6,
+            Self::Steel => 12e-6,
+        }
+    }
+}
+
 impl RailProfile {
+    /// What it is made of.
+    #[must_use]
+    pub fn metal(&self) -> Metal {
+        Metal::of(self.modulus)
+    }
+
     /// `E·A`.
     #[must_use]
     pub fn axial_rigidity(&self) -> Force {

@@ -11,12 +11,6 @@ use super::{Fact, Findings, Place};
 /// Change of temperature of a rail since it was bolted down, K: own judgement.
 const CHANGE: f64 = 30.0;
 
-/// Expansion of aluminium and of steel, 1/K: EN 1999-1-1 3.2.5 and EN 1993-1-1 3.2.6, from memory.
-const EXPANSION: [f64; 2] = [23e-6, 12e-6];
-
-/// Modulus of elasticity from which on a rail is taken for one of steel, N/mm².
-const STEEL: f64 = 140_000.0;
-
 pub(super) fn held(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.rail_axis == RailAxis::AlongEaves || layout.hooks().next().is_none() {
         return;
@@ -33,7 +27,7 @@ pub(super) fn held(job: &Job, layout: &Layout, out: &mut Findings) {
 /// out. `None` where hooks are taken as rigid down the slope.
 fn restraint(job: &Job, layout: &Layout) -> Option<Force> {
     let stiffness = job.hook.slope_stiffness?;
-    let expansion = EXPANSION[usize::from(job.rail.modulus.n_per_mm2() >= STEEL)];
+    let expansion = job.rail.metal().expansion();
     let farthest = layout.segments().flat_map(|laid| {
         let places: Vec<Length> = laid.hooks().map(|place| place.at).collect();
         let sum: Length = places.iter().copied().sum();

@@ -9,7 +9,7 @@ use crate::codes::cited::Step;
 use crate::codes::vocabulary::BoltClass;
 use crate::codes::{Code, Rules};
 use crate::components;
-use crate::hardware::{Clamp, Hook, Packers, RailProfile, Screw, Spacings};
+use crate::hardware::{Clamp, Hook, Metal, Packers, RailProfile, Screw, Spacings};
 use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
 use crate::service::figures;
@@ -326,21 +326,12 @@ pub fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
     }
 }
 
-/// Density of aluminium, kg/m³: EN 1999-1-1 3.2.5, from memory.
-const ALUMINIUM: f64 = 2700.0;
-
-/// Density of steel, kg/m³: EN 1993-1-1 3.2.6 and EN 1991-1-1 Table A.4, from memory.
-const STEEL: f64 = 7850.0;
-
-/// Modulus from which on a rail is taken for one of steel, N/mm²: between 70 000 and 210 000.
-const STIFF: f64 = 140_000.0;
-
 /// Area of a rail's section. It counts where the slope force goes along the rail; where nothing is said it is
 /// that of its mass.
 fn section(wire: &WireRail, direction: RailDirection, notes: &mut Notes) -> Area {
     const AT: &str = "/components/rail/area_mm2";
-    let density = if wire.modulus_n_per_mm2 < STIFF { ALUMINIUM } else { STEEL };
-    let by_mass = Area::from_mm2(wire.mass_kg_per_m / density * 1e6);
+    let metal = Metal::of(Stress::from_n_per_mm2(wire.modulus_n_per_mm2));
+    let by_mass = Area::from_mm2(wire.mass_kg_per_m / metal.density().kg_per_m3() * 1e6);
     match wire.area_mm2.map(Area::from_mm2) {
         Some(area) => area,
         None if direction == RailDirection::AlongEaves => by_mass,
