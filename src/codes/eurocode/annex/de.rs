@@ -194,36 +194,19 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
     })
 }
 
-/// Snow zone of the German map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SnowZone {
-    /// Zone 1.
-    Z1,
-    /// Zone 1a: zone 1 raised by a quarter.
-    Z1a,
-    /// Zone 2.
-    Z2,
-    /// Zone 2a: zone 2 raised by a quarter.
-    Z2a,
-    /// Zone 3.
-    Z3,
-}
-
-impl SnowZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["1", "1a", "2", "2a", "3"];
-
-    /// Reads the map's own spelling: `1`, `1a`, `2`, `2a`, `3`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "1" => Some(Self::Z1),
-            "1a" => Some(Self::Z1a),
-            "2" => Some(Self::Z2),
-            "2a" => Some(Self::Z2a),
-            "3" => Some(Self::Z3),
-            _ => None,
-        }
+spelled! {
+    /// Snow zone of the German map.
+    SnowZone {
+        /// Zone 1.
+        Z1 = "1",
+        /// Zone 1a: zone 1 raised by a quarter.
+        Z1a = "1a",
+        /// Zone 2.
+        Z2 = "2",
+        /// Zone 2a: zone 2 raised by a quarter.
+        Z2a = "2a",
+        /// Zone 3.
+        Z3 = "3",
     }
 }
 
@@ -261,60 +244,29 @@ pub fn ground_snow_load(zone: SnowZone, altitude: Length) -> Result<Pressure, No
     Ok(Pressure::from_kn_per_m2(s_k))
 }
 
-/// Wind zone of the German map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WindZone {
-    /// Zone 1.
-    Z1,
-    /// Zone 2.
-    Z2,
-    /// Zone 3.
-    Z3,
-    /// Zone 4.
-    Z4,
-}
-
-impl WindZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["1", "2", "3", "4"];
-
-    /// Reads the map's own spelling: `1` to `4`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "1" => Some(Self::Z1),
-            "2" => Some(Self::Z2),
-            "3" => Some(Self::Z3),
-            "4" => Some(Self::Z4),
-            _ => None,
-        }
+spelled! {
+    /// Wind zone of the German map.
+    WindZone {
+        /// Zone 1.
+        Z1 = "1",
+        /// Zone 2.
+        Z2 = "2",
+        /// Zone 3.
+        Z3 = "3",
+        /// Zone 4.
+        Z4 = "4",
     }
 }
 
-/// Where in a wind zone the building stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Setting {
-    /// More than 5 km from the shore.
-    Inland,
-    /// A strip 5 km wide along the coast, and the islands of the Baltic Sea.
-    Coast,
-    /// Islands of the North Sea.
-    NorthSeaIslands,
-}
-
-impl Setting {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["inland", "coast", "north_sea_islands"];
-
-    /// Reads `inland`, `coast` or `north_sea_islands`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "inland" => Some(Self::Inland),
-            "coast" => Some(Self::Coast),
-            "north_sea_islands" => Some(Self::NorthSeaIslands),
-            _ => None,
-        }
+spelled! {
+    /// Where in a wind zone the building stands.
+    Setting {
+        /// More than 5 km from the shore.
+        Inland = "inland",
+        /// A strip 5 km wide along the coast, and the islands of the Baltic Sea.
+        Coast = "coast",
+        /// Islands of the North Sea.
+        NorthSeaIslands = "north_sea_islands",
     }
 }
 

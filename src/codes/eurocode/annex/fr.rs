@@ -145,45 +145,25 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
     .peak_pressure(site)
 }
 
-/// Snow zone of the French map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SnowZone {
-    /// Zone A1.
-    A1,
-    /// Zone A2.
-    A2,
-    /// Zone B1.
-    B1,
-    /// Zone B2.
-    B2,
-    /// Zone C1.
-    C1,
-    /// Zone C2.
-    C2,
-    /// Zone D.
-    D,
-    /// Zone E.
-    E,
-}
-
-impl SnowZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["A1", "A2", "B1", "B2", "C1", "C2", "D", "E"];
-
-    /// Reads the map's own spelling.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "A1" => Some(Self::A1),
-            "A2" => Some(Self::A2),
-            "B1" => Some(Self::B1),
-            "B2" => Some(Self::B2),
-            "C1" => Some(Self::C1),
-            "C2" => Some(Self::C2),
-            "D" => Some(Self::D),
-            "E" => Some(Self::E),
-            _ => None,
-        }
+spelled! {
+    /// Snow zone of the French map.
+    SnowZone {
+        /// Zone A1.
+        A1 = "A1",
+        /// Zone A2.
+        A2 = "A2",
+        /// Zone B1.
+        B1 = "B1",
+        /// Zone B2.
+        B2 = "B2",
+        /// Zone C1.
+        C1 = "C1",
+        /// Zone C2.
+        C2 = "C2",
+        /// Zone D.
+        D = "D",
+        /// Zone E.
+        E = "E",
     }
 }
 
@@ -242,33 +222,17 @@ pub const fn exceptional_snow_load(zone: SnowZone) -> Option<Pressure> {
     }
 }
 
-/// Wind zone of the French map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WindZone {
-    /// Zone 1.
-    Z1,
-    /// Zone 2.
-    Z2,
-    /// Zone 3.
-    Z3,
-    /// Zone 4.
-    Z4,
-}
-
-impl WindZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["1", "2", "3", "4"];
-
-    /// Reads the map's own spelling: `1` to `4`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "1" => Some(Self::Z1),
-            "2" => Some(Self::Z2),
-            "3" => Some(Self::Z3),
-            "4" => Some(Self::Z4),
-            _ => None,
-        }
+spelled! {
+    /// Wind zone of the French map.
+    WindZone {
+        /// Zone 1.
+        Z1 = "1",
+        /// Zone 2.
+        Z2 = "2",
+        /// Zone 3.
+        Z3 = "3",
+        /// Zone 4.
+        Z4 = "4",
     }
 }
 
@@ -287,36 +251,19 @@ pub const fn basic_velocity(zone: WindZone) -> Speed {
     })
 }
 
-/// Terrain category of the annex.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum TerrainCategory {
-    /// 0: sea, coast open to it, lakes of 5 km and more.
-    Zero,
-    /// II: open country, with or without single obstacles.
-    Ii,
-    /// `IIIa`: country with hedges, vineyards, scattered houses.
-    IiiA,
-    /// `IIIb`: built-up or industrial areas, woods, orchards.
-    IiiB,
-    /// IV: towns, dense forest.
-    Iv,
-}
-
-impl TerrainCategory {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["0", "II", "IIIa", "IIIb", "IV"];
-
-    /// Reads the annex's own spelling.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "0" => Some(Self::Zero),
-            "II" => Some(Self::Ii),
-            "IIIa" => Some(Self::IiiA),
-            "IIIb" => Some(Self::IiiB),
-            "IV" => Some(Self::Iv),
-            _ => None,
-        }
+spelled! {
+    /// Terrain category of the annex.
+    TerrainCategory {
+        /// 0: sea, coast open to it, lakes of 5 km and more.
+        Zero = "0",
+        /// II: open country, with or without single obstacles.
+        Ii = "II",
+        /// `IIIa`: country with hedges, vineyards, scattered houses.
+        IiiA = "IIIa",
+        /// `IIIb`: built-up or industrial areas, woods, orchards.
+        IiiB = "IIIb",
+        /// IV: towns, dense forest.
+        Iv = "IV",
     }
 }
 

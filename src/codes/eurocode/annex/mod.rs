@@ -9,6 +9,34 @@
 //!
 //! **Layer.** Part of `codes`; reads its vocabulary and the clause files.
 
+/// What a map or table of an annex tells apart: zones, settings, terrains, each as the annex spells it.
+macro_rules! spelled {
+    (
+        $(#[$doc:meta])*
+        $name:ident { $($(#[$of:meta])* $variant:ident = $text:literal),+ $(,)? }
+    ) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum $name {
+            $($(#[$of])* $variant),+
+        }
+
+        impl $name {
+            /// Every name there is.
+            pub const NAMES: &'static [&'static str] = &[$($text),+];
+
+            /// Reads the annex's own spelling.
+            #[must_use]
+            pub fn parse(text: &str) -> Option<Self> {
+                match text {
+                    $($text => Some(Self::$variant),)+
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
 pub mod de;
 pub mod en;
 pub mod fr;

@@ -155,30 +155,15 @@ pub const fn ground_snow_load() -> Pressure {
     Pressure::from_kn_per_m2(0.70)
 }
 
-/// Wind area of the Dutch map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WindArea {
-    /// Area I.
-    I,
-    /// Area II.
-    Ii,
-    /// Area III.
-    Iii,
-}
-
-impl WindArea {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["I", "II", "III"];
-
-    /// Reads the map's own spelling: `I`, `II`, `III`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "I" => Some(Self::I),
-            "II" => Some(Self::Ii),
-            "III" => Some(Self::Iii),
-            _ => None,
-        }
+spelled! {
+    /// Wind area of the Dutch map.
+    WindArea {
+        /// Area I.
+        I = "I",
+        /// Area II.
+        Ii = "II",
+        /// Area III.
+        Iii = "III",
     }
 }
 
@@ -196,30 +181,15 @@ pub const fn basic_velocity(area: WindArea) -> Speed {
     })
 }
 
-/// Terrain category of the annex.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum TerrainCategory {
-    /// 0: sea or coast open to it.
-    Zero,
-    /// II: rural.
-    Ii,
-    /// III: built-up.
-    Iii,
-}
-
-impl TerrainCategory {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["0", "II", "III"];
-
-    /// Reads the annex's own spelling.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "0" => Some(Self::Zero),
-            "II" => Some(Self::Ii),
-            "III" => Some(Self::Iii),
-            _ => None,
-        }
+spelled! {
+    /// Terrain category of the annex.
+    TerrainCategory {
+        /// 0: sea or coast open to it.
+        Zero = "0",
+        /// II: rural.
+        Ii = "II",
+        /// III: built-up.
+        Iii = "III",
     }
 }
 

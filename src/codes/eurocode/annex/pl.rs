@@ -196,36 +196,19 @@ fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFa
     })
 }
 
-/// Snow zone of the Polish map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum SnowZone {
-    /// Zone 1.
-    Z1,
-    /// Zone 2.
-    Z2,
-    /// Zone 3.
-    Z3,
-    /// Zone 4.
-    Z4,
-    /// Zone 5.
-    Z5,
-}
-
-impl SnowZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["1", "2", "3", "4", "5"];
-
-    /// Reads the map's own spelling: `1` to `5`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "1" => Some(Self::Z1),
-            "2" => Some(Self::Z2),
-            "3" => Some(Self::Z3),
-            "4" => Some(Self::Z4),
-            "5" => Some(Self::Z5),
-            _ => None,
-        }
+spelled! {
+    /// Snow zone of the Polish map.
+    SnowZone {
+        /// Zone 1.
+        Z1 = "1",
+        /// Zone 2.
+        Z2 = "2",
+        /// Zone 3.
+        Z3 = "3",
+        /// Zone 4.
+        Z4 = "4",
+        /// Zone 5.
+        Z5 = "5",
     }
 }
 
@@ -258,30 +241,15 @@ pub fn ground_snow_load(zone: SnowZone, altitude: Length) -> Result<Pressure, No
     }))
 }
 
-/// Wind zone of the Polish map.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WindZone {
-    /// Zone 1.
-    Z1,
-    /// Zone 2: the coast.
-    Z2,
-    /// Zone 3: the mountains.
-    Z3,
-}
-
-impl WindZone {
-    /// Every name there is.
-    pub const NAMES: &'static [&'static str] = &["1", "2", "3"];
-
-    /// Reads the map's own spelling: `1` to `3`.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        match text {
-            "1" => Some(Self::Z1),
-            "2" => Some(Self::Z2),
-            "3" => Some(Self::Z3),
-            _ => None,
-        }
+spelled! {
+    /// Wind zone of the Polish map.
+    WindZone {
+        /// Zone 1.
+        Z1 = "1",
+        /// Zone 2: the coast.
+        Z2 = "2",
+        /// Zone 3: the mountains.
+        Z3 = "3",
     }
 }
 
