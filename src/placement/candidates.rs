@@ -60,14 +60,13 @@ fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
         RailAxis::AlongEaves => job.rail.axis_offset.max(Length::ZERO),
         RailAxis::UpSlope => Length::ZERO,
     };
-    // The side on which the rail bears on the arm is not said: the one farther from the axis.
-    let arm_offset =
-        if arm_offset < Length::ZERO { arm_offset - aside } else { arm_offset + aside };
+    let load = arm_offset;
     let stance = Stance {
         // A rail that hangs below its bolt turns the foot on a longer arm about both its edges.
         reach: job.hook.reach + below,
         heights: footing.heights,
-        arm_offset,
+        // On which side of the arm's axis the rail bears is not said.
+        load: [load - aside, load + aside],
         bearing_width: footing.bearing_width,
         spread: [footing.bearing_spread; 2],
     };

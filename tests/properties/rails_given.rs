@@ -27,7 +27,7 @@ pub fn segment(given: &Value) -> Segment {
     let stance = Stance {
         reach: hook.reach,
         heights: [hook.bolt_height; 2],
-        arm_offset: Length::ZERO,
+        load: [Length::ZERO; 2],
         bearing_width: mm(60.0),
         spread: [mm(30.0); 2],
     };

@@ -12,11 +12,12 @@
 //! * The bolt may stand anywhere between two heights. A slope force that turns the plate acts at the
 //!   upper one, one that relieves it at the lower one.
 //!
-//! Sideways, with the arm `e` off the rafter axis, the plate turns about the edge of the timber it
-//! bears on, half-width `b`: pressing by `N·(e − b)` once the arm stands outside, lifting by
-//! `|N|·e`; these pulls are added. The strip an edge bears on shifts towards the arm, and is as much
+//! Sideways, with the load `e` off the rafter axis, the plate turns about the edge of the timber it
+//! bears on, half-width `b`: pressing by `N·(e − b)` once the load stands outside, lifting by
+//! `|N|·e`; these pulls are added. The strip an edge bears on shifts towards the load, and is as much
 //! narrower on either side ([`Self::new`](FootModel::new)). The slope force is shared equally, and its
-//! moment about the screws' centre is added as a vector.
+//! moment about the screws' centre is added as a vector. A load that may stand in either of two places
+//! asks of every screw what it does in the one and in the other.
 //!
 //! **Checked by** hand sums in the tests below and own derivations with worked cases in
 //! `tests/reference/cases/models`; statics only, no source needed.
@@ -45,8 +46,9 @@ pub struct Stance {
     pub reach: Length,
     /// The rail bolt above the face the foot bears on, at its highest and at its lowest.
     pub heights: [Length; 2],
-    /// How far the arm stands from the rafter axis, positive to the right.
-    pub arm_offset: Length,
+    /// Leftmost and rightmost place where the load may stand beside the rafter axis, positive to the right:
+    /// one place where that is known.
+    pub load: [Length; 2],
     /// Width of the timber under the foot.
     pub bearing_width: Length,
     /// How far pressure spreads in the timber beyond the lower and beyond the upper edge.
@@ -62,11 +64,21 @@ pub struct FootModel {
     heights: [Length; 2],
     /// Area that takes plain pressing.
     bearing_area: f64,
-    arm_offset: Length,
     half_bearing: Length,
+    /// Places where the load may stand beside the rafter axis, one or two.
+    loads: Vec<Length>,
+    /// Every screw under the load in the first place, and after these in the second.
     screws: Vec<ScrewLevers>,
-    /// Sum of the squared distances of the screws from their centre, mm², and the arm beside that centre.
-    about_centre: (f64, Length),
+    centre: Centre,
+}
+
+/// The middle of the screws.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Centre {
+    aside: Length,
+    up: Length,
+    /// Sum of the squared distances of the screws from it, mm².
+    polar: f64,
 }
 
 /// An edge of the foot.
@@ -98,11 +110,14 @@ pub struct FootLevers {
     pub shear: f64,
 }
 
-/// What a screw pulls sideways per unit of moment, and its shear per unit of slope force.
+/// What a screw is asked for under a load in one place.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct ScrewLevers {
-    near_side: f64,
-    far_side: f64,
+    /// Its pull sideways per pressing force, about the near edge of the timber.
+    pressed: f64,
+    /// Its pull sideways per lifting force, about the far one.
+    lifted: f64,
+    /// Its shear per slope force.
     shear: f64,
     /// Where it stands beside the axis of the rafter.
     aside: Length,
@@ -111,11 +126,10 @@ struct ScrewLevers {
 }
 
 impl ScrewLevers {
-    /// Pull by the moments about the near and the far edge of the timber.
+    /// Pull sideways by a normal force.
     #[inline]
-    fn pulled_by(&self, [near, far]: [Moment; 2]) -> Force {
-        let pulled = |moment: Moment, lever: f64| Force::from_n(moment.nmm().max(0.0) * lever);
-        pulled(near, self.near_side) + pulled(far, self.far_side)
+    fn pulled_sideways(&self, normal: Force) -> Force {
+        normal.max(Force::ZERO) * self.pressed + (-normal).max(Force::ZERO) * self.lifted
     }
 }
 
@@ -150,36 +164,15 @@ impl FootModel {
     /// a fifth of the timber's width is left whatever comes out.
     #[must_use]
     pub fn new(foot: &Foot, stance: &Stance) -> Self {
-        let Stance { reach, heights, arm_offset, bearing_width, spread } = *stance;
+        let Stance { reach, heights, load, bearing_width, spread } = *stance;
         let width = foot.width.min(bearing_width);
         let half_bearing = width / 2.0;
-        let n = foot.screws.len() as f64;
-        let sign = if arm_offset < Length::ZERO { -1.0 } else { 1.0 };
-        let centre = |axis: usize| foot.screws.iter().map(|s| s[axis]).sum::<Length>() / n;
-        let (cx, cy) = (centre(0), centre(1));
-        let polar: f64 =
-            foot.screws.iter().map(|s| (s[0] - cx).mm().powi(2) + (s[1] - cy).mm().powi(2)).sum();
-        let lever = (arm_offset - cx).mm();
-        let turn = if polar > 0.0 { lever / polar } else { 0.0 };
-        let sides = per_moment(foot, |s| half_bearing - sign * s[0])
-            .zip(per_moment(foot, |s| half_bearing + sign * s[0]));
-        let screws = foot
-            .screws
-            .iter()
-            .zip(sides)
-            .map(|(s, (near_side, far_side))| {
-                let along = 1.0 / n + turn * (s[0] - cx).mm();
-                let across = turn * (s[1] - cy).mm();
-                ScrewLevers {
-                    near_side,
-                    far_side,
-                    shear: along.hypot(across),
-                    aside: s[0],
-                    up: s[1],
-                }
-            })
-            .collect();
-        let strip_width = |off: f64| (width - arm_offset.abs() * (2.0 * off)).max(width / 5.0);
+        let centre = Centre::of(foot);
+        let loads = if load[0] == load[1] { vec![load[0]] } else { load.to_vec() };
+        let screws =
+            loads.iter().flat_map(|at| screw_levers(foot, half_bearing, &centre, *at)).collect();
+        let farthest = load[0].abs().max(load[1].abs());
+        let strip_width = |off: f64| (width - farthest * (2.0 * off)).max(width / 5.0);
         let ups = foot.screws.iter().map(|s| s[1].mm());
         let lower = PressedEdge::new(ups.clone(), spread[0].mm());
         let upper = PressedEdge::new(ups.map(|up| foot.length.mm() - up), spread[1].mm());
@@ -193,17 +186,22 @@ impl FootModel {
             ],
             heights,
             bearing_area: (width * (foot.length + spread[0] + spread[1])).mm2(),
-            arm_offset: arm_offset.abs(),
             half_bearing,
+            loads,
             screws,
-            about_centre: (polar, arm_offset - cx),
+            centre,
         }
     }
 
     /// Number of screws.
     #[must_use]
     pub fn screws(&self) -> usize {
-        self.screws.len()
+        self.screws.len() / self.loads.len()
+    }
+
+    /// How far the load may stand from the axis of the rafter.
+    fn load_aside(&self) -> Length {
+        self.loads.iter().map(|at| at.abs()).fold(Length::ZERO, Length::max)
     }
 
     /// Least a unit of moment about the lower and about the upper edge pulls on the most pulled
@@ -223,12 +221,10 @@ impl FootModel {
         }
     }
 
-    /// Of each screw: its shear per slope force, and its pull sideways per pressing and per lifting
-    /// force.
+    /// Of each screw, under the load in each of its places: its shear per slope force, and its pull sideways
+    /// per pressing and per lifting force.
     pub fn screw_levers(&self) -> impl Iterator<Item = [f64; 3]> + '_ {
-        let beyond = (self.arm_offset - self.half_bearing).max(Length::ZERO).mm();
-        let offset = self.arm_offset.mm();
-        self.screws.iter().map(move |s| [s.shear, beyond * s.near_side, offset * s.far_side])
+        self.screws.iter().map(|s| [s.shear, s.pressed, s.lifted])
     }
 
     /// The foot under a normal and a slope force on timber that bears this stress.
@@ -288,10 +284,8 @@ impl FootModel {
     #[must_use]
     pub fn least_loaded<'a>(mut feet: impl Iterator<Item = &'a Self>) -> Option<Self> {
         let mut least = feet.next()?.clone();
-        least.arm_offset = Length::ZERO;
         for screw in &mut least.screws {
-            screw.near_side = 0.0;
-            screw.far_side = 0.0;
+            (screw.pressed, screw.lifted) = (0.0, 0.0);
         }
         for foot in feet {
             for (least, screw) in least.screws.iter_mut().zip(&foot.screws) {
@@ -319,47 +313,43 @@ impl Edge {
 }
 
 impl LoadedFoot<'_> {
-    /// Demand on every screw.
+    /// Demand on every screw, under the load in each of its places.
     #[inline]
     pub fn demands(&self) -> impl Iterator<Item = Demand> + '_ {
         let Self { foot, normal, slope, edges: [lower, upper], .. } = self;
         let lift = (-*normal).max(Force::ZERO);
-        let share = lift / foot.screws.len() as f64;
+        let share = lift / foot.screws() as f64;
         let along = slope.abs();
-        let about = self.about_sides();
         let [by_lower, by_upper] = [0, 1].map(|edge: usize| foot.edges[edge].pressed.screws());
-        let levers = foot.screws.iter().zip(by_lower).zip(by_upper);
+        let levers = foot.screws.iter().zip(by_lower.iter().cycle()).zip(by_upper.iter().cycle());
         levers.map(move |((screw, by_lower), by_upper)| {
             let tilting = Force::from_n(lower.on(by_lower).max(upper.on(by_upper))).max(share);
-            Demand { pull: tilting + screw.pulled_by(about), shear: along * screw.shear }
+            Demand { pull: tilting + screw.pulled_sideways(*normal), shear: along * screw.shear }
         })
     }
 
     /// Moment about the line of the slope that the pulls of screws beside the axis of the rafter leave
     /// without a balance under the foot: the larger of all screws pulling and of those farthest from an
-    /// edge doing so alone.
+    /// edge doing so alone, under the load in any of its places.
     #[must_use]
     pub fn roll(&self) -> Moment {
-        let ups = || self.foot.screws.iter().map(|screw| screw.up);
-        let of = |pulls: &dyn Fn(Length) -> bool| {
-            let screws = self.demands().zip(&self.foot.screws);
-            let pulling = screws.filter(|(_, screw)| pulls(screw.up));
-            pulling.map(|(demand, screw)| demand.pull * screw.aside).sum::<Moment>()
-        };
+        let screws = &self.foot.screws;
+        let ups = || screws.iter().map(|screw| screw.up);
         let [lowest, highest] = [ups().reduce(Length::min), ups().reduce(Length::max)];
-        [of(&|up| Some(up) == highest), of(&|up| Some(up) == lowest)]
-            .into_iter()
-            .fold(of(&|_| true), |most, next| if next.abs() > most.abs() { next } else { most })
-    }
-
-    /// Moments that turn the plate sideways: pressing about the near edge of the timber, lifting about
-    /// the far one.
-    #[inline]
-    fn about_sides(&self) -> [Moment; 2] {
-        let Self { foot, normal, .. } = self;
-        let lift = (-*normal).max(Force::ZERO);
-        let press = (*normal).max(Force::ZERO);
-        [press * (foot.arm_offset - foot.half_bearing), lift * foot.arm_offset]
+        let pulls: [&dyn Fn(Length) -> bool; 3] =
+            [&|_| true, &|up| Some(up) == highest, &|up| Some(up) == lowest];
+        let loaded: Vec<(Demand, &ScrewLevers)> = self.demands().zip(screws).collect();
+        let mut most = Moment::ZERO;
+        for under_load in loaded.chunks_exact(self.foot.screws()) {
+            for pulls in pulls {
+                let pulling = under_load.iter().filter(|(_, screw)| pulls(screw.up));
+                let roll: Moment = pulling.map(|(demand, screw)| demand.pull * screw.aside).sum();
+                if roll.abs() > most.abs() {
+                    most = roll;
+                }
+            }
+        }
+        most
     }
 
     /// Utilisation of the timber under the foot: of its edges, or of all of it where the foot is
@@ -381,6 +371,45 @@ impl LoadedFoot<'_> {
     pub const fn edges(&self) -> &[Balance; 2] {
         &self.edges
     }
+}
+
+impl Centre {
+    fn of(foot: &Foot) -> Self {
+        let n = foot.screws.len() as f64;
+        let [aside, up] =
+            [0, 1].map(|axis: usize| foot.screws.iter().map(|s| s[axis]).sum::<Length>() / n);
+        let squared = |s: &[Length; 2]| (s[0] - aside).mm().powi(2) + (s[1] - up).mm().powi(2);
+        Self { aside, up, polar: foot.screws.iter().map(squared).sum() }
+    }
+}
+
+/// What every screw of a foot on timber of this half-width is asked for by a load so far beside the rafter axis.
+fn screw_levers(
+    foot: &Foot,
+    half_bearing: Length,
+    centre: &Centre,
+    load: Length,
+) -> Vec<ScrewLevers> {
+    let n = foot.screws.len() as f64;
+    let sign = if load < Length::ZERO { -1.0 } else { 1.0 };
+    let turn = if centre.polar > 0.0 { (load - centre.aside).mm() / centre.polar } else { 0.0 };
+    let from_side = load.abs().mm();
+    let beyond = (load.abs() - half_bearing).max(Length::ZERO).mm();
+    let near = per_moment(foot, |s| half_bearing - sign * s[0]);
+    let far = per_moment(foot, |s| half_bearing + sign * s[0]);
+    let sides = near.zip(far);
+    let levers = foot.screws.iter().zip(sides).map(|([x, y], (near, far))| {
+        let along = 1.0 / n + turn * (*x - centre.aside).mm();
+        let across = turn * (*y - centre.up).mm();
+        ScrewLevers {
+            pressed: beyond * near,
+            lifted: from_side * far,
+            shear: along.hypot(across),
+            aside: *x,
+            up: *y,
+        }
+    });
+    levers.collect()
 }
 
 /// Pull of each screw of a foot per unit of moment about the edge they are this far from.
@@ -411,7 +440,7 @@ mod tests {
         let stance = Stance {
             reach: mm(262.0),
             heights: [mm(105.0); 2],
-            arm_offset: mm(offset),
+            load: [mm(offset); 2],
             bearing_width: mm(50.0),
             spread: [mm(30.0); 2],
         };
@@ -485,7 +514,7 @@ mod tests {
         let stance = Stance {
             reach: mm(262.0),
             heights: [mm(105.0); 2],
-            arm_offset: Length::ZERO,
+            load: [Length::ZERO; 2],
             bearing_width: mm(50.0),
             spread: [mm(30.0); 2],
         };
@@ -511,6 +540,38 @@ mod tests {
     fn an_arm_beyond_the_batten_pulls_the_far_screw() {
         let d = demands(45.0, 1.0, 0.0);
         assert!((d[0].pull.kn() - (0.671_79 + 0.475_03)).abs() < 1e-4);
+    }
+
+    /// 1 kN down the slope, 10 mm to one side of the axis or to the other: Σr² = 2·(14² + 30²) = 2192 mm². Of the
+    /// lower screw, 14 mm left of the axis, (1/2 - 10·14/2192, 10·30/2192) under the load to the right and
+    /// (1/2 + 10·14/2192, 10·30/2192) to the left: 0.457 and 0.580 kN; of the upper one the other way round.
+    /// Lifted by 1 kN either way by 10 kN·mm about the far edge, 11 and 39 mm away, or 39 and 11 mm.
+    #[test]
+    fn a_load_on_either_side_asks_of_screws_what_it_does_on_each() {
+        let mm = Length::from_mm;
+        let either = FootModel::new(
+            &foot(),
+            &Stance {
+                reach: mm(262.0),
+                heights: [mm(105.0); 2],
+                load: [mm(-10.0), mm(10.0)],
+                bearing_width: mm(50.0),
+                spread: [mm(30.0); 2],
+            },
+        );
+        assert_eq!(either.screws(), 2);
+        let shear = either.screw_levers().map(|[shear, ..]| shear);
+        let by_hand = [0.580_240, 0.457_101, 0.457_101, 0.580_240];
+        for (shear, by_hand) in shear.zip(by_hand) {
+            assert!((shear - by_hand).abs() < 1e-6, "{shear}, by hand {by_hand}");
+        }
+        let all = |model: &FootModel, n: f64| -> Vec<Demand> {
+            model.under(Force::from_kn(n), Force::from_kn(0.4), HARD).demands().collect()
+        };
+        for normal in [0.8, -0.8] {
+            let apart = [-10.0, 10.0].map(|at| all(&model(foot().screws, at), normal));
+            assert_eq!(all(&either, normal), apart.concat());
+        }
     }
 
     /// The strip that bears is centred ever farther out; a fifth of the 50 mm is left.

@@ -1,11 +1,13 @@
 //! How a loaded foot found what it asks of its timber and of its screws.
 
+use std::iter;
+
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::mechanics::pressed_edge::Balance;
 use crate::units::{Force, Length, Moment};
 
-use super::{Demand, Edge, LoadedFoot};
+use super::{Centre, Demand, Edge, LoadedFoot};
 
 const PLATE: Source = Source::Other("rigid plate");
 const STRIP: Source = Source::Other("rigid plate on a strip of plastic timber");
@@ -62,7 +64,7 @@ impl LoadedFoot<'_> {
             mm(Quantity::PullArm, "y", pressed.resultant(), PLATE),
             knm(Quantity::MomentAboutPulls, "M_y", about_pulls, PLATE),
             mm(Quantity::ContactWidth, "B", (self.foot.half_bearing * 2.0).mm(), GEOMETRY),
-            mm(Quantity::ArmAside, "e", self.foot.arm_offset.mm(), GEOMETRY),
+            mm(Quantity::ArmAside, "e", self.foot.load_aside().mm(), GEOMETRY),
             mm(Quantity::StripWidth, "b", edge.width.mm(), narrowed),
             mm(Quantity::StripSpread, "s", pressed.spread(), STRIP),
             mm(Quantity::LongestStrip, "a_max", pressed.longest(), STRIP),
@@ -92,28 +94,31 @@ impl LoadedFoot<'_> {
         ]
     }
 
-    /// What is asked of every screw, one after the other, and how that was found.
+    /// What is asked of every screw, one after the other, and how that was found; under a load that may stand
+    /// in two places first of all in the left one.
     pub fn screw_steps(&self) -> impl Iterator<Item = (Demand, [Step; 11])> + '_ {
-        let about = self.about_sides();
-        let [by_lower, by_upper] = [0, 1].map(|edge: usize| self.foot.edges[edge].pressed.screws());
-        let levers = self.foot.screws.iter().zip(by_lower).zip(by_upper).zip(self.demands());
-        levers.map(move |(((screw, by_lower), by_upper), demand)| {
+        let foot = self.foot;
+        let [by_lower, by_upper] = [0, 1].map(|edge: usize| foot.edges[edge].pressed.screws());
+        let loads = foot.loads.iter().flat_map(|at| iter::repeat_n(*at, foot.screws()));
+        let levers = foot.screws.iter().zip(by_lower.iter().cycle()).zip(by_upper.iter().cycle());
+        let levers = levers.zip(loads).zip(self.demands());
+        levers.map(move |((((screw, by_lower), by_upper), load), demand)| {
             let pure = |quantity, symbol, value| Step::new(quantity, symbol, value, "", PLATE);
             let per_mm =
                 |quantity, symbol, value| Step::new(quantity, symbol, value, "1/mm", PLATE);
             let kn = |quantity, symbol, force: Force, source| {
                 Step::new(quantity, symbol, force.kn(), "kN", source)
             };
-            let (polar, aside) = self.foot.about_centre;
+            let Centre { polar, aside, .. } = foot.centre;
             let steps = [
-                pure(Quantity::ScrewCount, "n", self.foot.screws.len() as f64),
+                pure(Quantity::ScrewCount, "n", foot.screws() as f64),
                 per_mm(Quantity::SharpLeverLower, "d/Σd², lower", by_lower.sharp),
                 pure(Quantity::PullShareLower, "w/Σw, lower", by_lower.share),
                 per_mm(Quantity::SharpLeverUpper, "d/Σd², upper", by_upper.sharp),
                 pure(Quantity::PullShareUpper, "w/Σw, upper", by_upper.share),
-                kn(Quantity::SidewaysPull, "T_e", screw.pulled_by(about), SIDEWAYS),
+                kn(Quantity::SidewaysPull, "T_e", screw.pulled_sideways(self.normal), SIDEWAYS),
                 Step::new(Quantity::ScrewsAboutCentre, "Σr²", polar, "mm²", GEOMETRY),
-                Step::new(Quantity::ArmBesideCentre, "λ", aside.mm(), "mm", GEOMETRY),
+                Step::new(Quantity::ArmBesideCentre, "λ", (load - aside).mm(), "mm", GEOMETRY),
                 Step::new(Quantity::ShearPerSlope, "V/S", screw.shear, "", SHEAR),
                 kn(Quantity::ScrewPull, "T", demand.pull, PULL),
                 kn(Quantity::ScrewShear, "V", demand.shear, PLATE),

@@ -115,8 +115,11 @@ impl OnHook<'_> {
     fn screws(&self, case: usize, [n, s]: [Force; 2], name: &str, t: &mut Trace) {
         let Ok(connection) = &self.footing.capacity else { return };
         let loaded = self.candidate.foot.under(n, s, self.footing.bearing_strength[case]);
+        let screws = self.candidate.foot.screws();
         for (i, (demand, steps)) in loaded.screw_steps().enumerate() {
-            let name = format!("{name}/{}", i + 1);
+            // Under a load that may stand in two places each screw comes twice.
+            let side = if i < screws { "" } else { "/load to the right" };
+            let name = format!("{name}/{}{side}", i % screws + 1);
             t.add(&name, steps);
             t.add(&name, screws::steps(demand, &connection.design[case]));
         }

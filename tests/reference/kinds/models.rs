@@ -51,7 +51,7 @@ fn foot(inputs: &Inputs) -> (FootModel, Stress) {
     let stance = Stance {
         reach: mm(reach),
         heights: [mm(bolt + under + slot), mm(bolt - slot)],
-        arm_offset: Length::ZERO,
+        load: [Length::ZERO; 2],
         bearing_width: width,
         spread: [spread("timber_beyond_lower_edge_mm"), spread("timber_beyond_upper_edge_mm")],
     };
