@@ -26,8 +26,10 @@ pub(super) fn arms(job: &Job, layout: &Layout, out: &mut Findings) {
         };
         out.add(Place::Hooks, fact);
     }
-    // A rail that bears beside the arm's axis turns the foot as an arm off the rafter's does.
-    let turned = offset + job.hook.load_aside;
+    // A rail beside the axis of the rafter turns the foot, be it that the arm stands there or that the rail
+    // bears beside it.
+    let beside = layout.hooks().map(|(_, place)| (place.arm_x + job.rail_aside() - place.x).abs());
+    let turned = beside.fold(Length::ZERO, Length::max) + job.hook.load_aside;
     if turned > Length::ZERO {
         footing::sideways_edge(job, layout, turned, out);
     }

@@ -323,8 +323,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "mit Kennung benannt: ein üblicher Aufbau; nachsehen, wo die Deckung offen ist",
         ),
         Assumed::AlongEaves => (
-            "not said; rails up the slope are not computed",
-            "nicht angegeben; Schienen in der Falllinie werden nicht berechnet",
+            "not said; `up_slope` lays them up the slope",
+            "nicht angegeben; mit `up_slope` laufen sie in Dachneigung",
         ),
         Assumed::FieldName(_) => (
             "not said; fields are lettered in their order",
@@ -475,8 +475,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "als für Kräfte an der Schraube erklärt genommen: eine Schiene daneben lässt weniger davon; den Hersteller fragen, wo die Schiene saß",
         ),
         Assumed::RailBesideUpright(_) => (
-            "half the rail and half the arm: a rail bolted to the side of its hook, down the slope, where it turns arm, foot and bolt the most; measure it on the parts",
-            "halbe Schiene und halber Arm: eine seitlich an den Haken geschraubte Schiene, hangabwärts, wo sie Arm, Grundplatte und Schraube am stärksten verdreht; an den Teilen messen",
+            "half the rail and half the arm: a rail bolted to the side of its hook, down the slope, where it turns arm, foot and bolt the most, and a rail up the slope to the right of it; measure it on the parts",
+            "halbe Schiene und halber Arm: eine seitlich an den Haken geschraubte Schiene, hangabwärts, wo sie Arm, Grundplatte und Schraube am stärksten verdreht, eine Schiene in Dachneigung rechts davon; an den Teilen messen",
         ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",

@@ -272,6 +272,10 @@ words! {
         "Die Schiene so in den Langlöchern verschrauben, dass sie gerade liegt.";
     rail_high_in_slot: "Keep its bolts above the lower ends of the slots by at least",
         "Ihre Schrauben über den unteren Enden der Langlöcher halten, um mindestens";
+    rail_right_of_hooks: "Bolt the rail to the right of the hooks, seen from the eaves. From the axis of an arm to that of the rail",
+        "Die Schiene von der Traufe gesehen rechts an die Haken schrauben. Von der Achse eines Arms zu jener der Schiene";
+    rail_left_of_hooks: "Bolt the rail to the left of the hooks, seen from the eaves. From the axis of an arm to that of the rail",
+        "Die Schiene von der Traufe gesehen links an die Haken schrauben. Von der Achse eines Arms zu jener der Schiene";
     pieces_in_place: "Pieces, left to right", "Stücke, von links";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";

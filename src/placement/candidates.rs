@@ -60,7 +60,7 @@ fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {
         RailAxis::AlongEaves => job.rail.axis_offset.max(Length::ZERO),
         RailAxis::UpSlope => Length::ZERO,
     };
-    let load = arm_offset;
+    let load = arm_offset + job.rail_aside();
     let stance = Stance {
         // A rail that hangs below its bolt turns the foot on a longer arm about both its edges.
         reach: job.hook.reach + below,

@@ -97,6 +97,15 @@ impl Job {
     pub fn module(&self, placed: &array::Placed) -> &Module {
         &self.fields[placed.field].module
     }
+
+    /// How far to the right of its arms a rail lies: one up the slope is bolted to the side of their uprights.
+    #[must_use]
+    pub const fn rail_aside(&self) -> Length {
+        match self.rail_axis {
+            RailAxis::AlongEaves => Length::ZERO,
+            RailAxis::UpSlope => self.rail.axis_offset,
+        }
+    }
 }
 
 /// What the caller wants.

@@ -72,12 +72,13 @@ fn up_rafter(job: &Job, line: &RailLine, rafter: usize) -> Vec<Place> {
     }
     let [low, high] = roof.map(|y| y + beyond);
     let courses = courses::courses_between(covering, low, high);
-    let leaves = courses.filter(|course| up_slope::leaves_at(job, *course, line.across));
+    let arm_x = line.across - job.rail_aside();
+    let leaves = courses.filter(|course| up_slope::leaves_at(job, *course, arm_x));
     let place = |course: i64| Place {
         rafter,
         course,
         x,
-        arm_x: line.across,
+        arm_x,
         at: courses::tail_edge(covering, course) - beyond,
     };
     leaves.map(place).collect()

@@ -1,10 +1,10 @@
 //! Rails that run up the slope: over which rafters they lie, and how near their hooks may stand.
 //!
-//! The arm of every hook leaves the covering where the rail lies, so that a rail can only lie over a rafter
-//! and, under tiles that let arms out in troughs, over a trough, as far beside the axis of the rafter as the
-//! foot allows. Of the places inside a clamp zone the one nearest an axis is taken, because an arm beside it
-//! loads the foot more; of those equally near the one nearest the module's quarter point, of two of these
-//! the left one.
+//! A rail is bolted to the sides of the uprights of its hooks, so that it lies as far beside their arms as its
+//! axis is from theirs ([`Job::rail_aside`]), to the right where that is positive. The arms leave the covering as
+//! far beside the axis of a rafter as the foot allows and, under tiles that let arms out in troughs, in a trough.
+//! Of the places of a rail inside a clamp zone the one nearest an axis is taken, because a rail beside it loads
+//! the foot more; of those equally near the one nearest the module's quarter point, of two of these the left one.
 
 use crate::covering::courses;
 use crate::covering::passage;
@@ -52,7 +52,7 @@ fn nearest_line(
     aim: Length,
     is_taken: impl Fn(usize) -> bool,
 ) -> Option<(Length, usize)> {
-    let range = job.hook.foot.lateral_range;
+    let (range, aside) = (job.hook.foot.lateral_range, job.rail_aside());
     // Distances that differ by less are one.
     let rank = |(at, axis): (Length, Length)| {
         let [beside, off] = [at - axis, at - aim].map(|by| by.abs().mm().round());
@@ -60,11 +60,12 @@ fn nearest_line(
     };
     let mut best: Option<(Length, usize, (f64, f64))> = None;
     for (rafter, axis) in job.roof.rafters.open() {
-        let [low, high] = [zone[0].max(axis - range), zone[1].min(axis + range)];
+        let of_arms = zone.map(|edge| edge - aside);
+        let [low, high] = [of_arms[0].max(axis - range), of_arms[1].min(axis + range)];
         if low > high || is_taken(rafter) {
             continue;
         }
-        for at in exits_between(job, [low, high], axis) {
+        for at in exits_between(job, [low, high], axis - aside).into_iter().map(|arm| arm + aside) {
             let rank = rank((at, axis));
             if best.is_none_or(|(_, _, known)| rank < known) {
                 best = Some((at, rafter, rank));
@@ -74,15 +75,15 @@ fn nearest_line(
     best.map(|(at, rafter, _)| (at, rafter))
 }
 
-/// Where arms can leave the courses between two places beside the axis of a rafter: anywhere, or in the
+/// Where arms can leave the courses between two places, near the one aimed at: as near as may be, or in the
 /// troughs of one course and the next, which repeat from there on.
-fn exits_between(job: &Job, [low, high]: [Length; 2], axis: Length) -> Vec<Length> {
+fn exits_between(job: &Job, [low, high]: [Length; 2], aim: Length) -> Vec<Length> {
     if job.covering.troughs.is_empty() {
-        return vec![axis.max(low).min(high)];
+        return vec![aim.max(low).min(high)];
     }
     let mut exits: Vec<Length> = [0, 1]
         .iter()
-        .flat_map(|course| courses::troughs_around(&job.covering, *course, axis))
+        .flat_map(|course| courses::troughs_around(&job.covering, *course, aim))
         .filter(|at| low - sideways::ROUNDING <= *at && *at <= high + sideways::ROUNDING)
         .collect();
     exits.sort_by(|a, b| a.mm().total_cmp(&b.mm()));
@@ -109,7 +110,7 @@ pub(super) fn is_held(job: &Job, line: &Line, stretch: [Length; 2]) -> bool {
     let beyond = job.hook.bolt_beyond_exit + line.lowered;
     let [low, high] = stretch.map(|y| y + beyond);
     let mut between = courses::courses_between(&job.covering, low, high);
-    between.any(|course| leaves_at(job, course, line.across))
+    between.any(|course| leaves_at(job, course, line.across - job.rail_aside()))
 }
 
 /// Whether an arm can leave a course in this place.

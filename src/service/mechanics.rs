@@ -3,7 +3,7 @@
 use crate::wire::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 8;
+pub const MODEL: u32 = 9;
 
 /// What the mechanics have had since each number, of what was changed twice the last. The first is that of
 /// answers without a number.
@@ -19,7 +19,7 @@ const SINCE: [(u32, DifferenceCause); 14] = [
     (3, DifferenceCause::WindWithoutSnow),
     (7, DifferenceCause::FootTurns),
     (6, DifferenceCause::LeastClearance),
-    (7, DifferenceCause::RailBesideHook),
+    (9, DifferenceCause::RailBesideHook),
     (7, DifferenceCause::RailOverTile),
     (8, DifferenceCause::WindWithinOutline),
 ];

@@ -479,10 +479,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 50.0)]
     pub load_height_mm: Option<f64>,
-    /// Axis of the rail from the axis of the hook's upright that it is bolted to, down the slope, negative
-    /// up it, mm; of a rail up the slope to its side. The hook holds the rail against the turning this brings; to
-    /// its side it bears as much less as its arm would as a flat bar. Assumed: half the depth of the
-    /// rail and half the thickness of the arm, a rail at the side of its hook.
+    /// Axis of the rail from the axis of the hook's upright that it is bolted to, mm: down the slope, negative
+    /// up it; of a rail up the slope to the right of the upright, seen from the eaves, negative to its left. The
+    /// hook holds the rail against the turning this brings; to its side it bears as much less as its arm would as
+    /// a flat bar. Assumed: half the depth of the rail and half the thickness of the arm, a rail at the side of
+    /// its hook.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200, maximum = 200, example = 20.0)]
     pub axis_offset_mm: Option<f64>,

@@ -210,7 +210,8 @@ pub struct RailAnswer {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub column: Option<u64>,
-    /// Distance of a rail up the slope from the left end of the eaves line, mm.
+    /// Distance of the axis of a rail up the slope from the left end of the eaves line, mm. Its hooks stand beside
+    /// it, see `arm_x_mm`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub x_mm: Option<f64>,
@@ -298,7 +299,7 @@ pub struct HookAnswer {
     pub x_mm: f64,
     /// Rail bolt above the eaves line, along the slope, mm.
     pub y_mm: f64,
-    /// Where the arm leaves the covering and holds the rail, mm.
+    /// Where the arm leaves the covering, mm. It holds a rail along the eaves there, one up the slope at its side.
     pub arm_x_mm: f64,
     /// From the left edge of the slope at this height, mm.
     pub from_left_edge_mm: f64,

@@ -163,7 +163,8 @@ enumeration! {
         FootTurns,
         /// The clearance of an arm is taken where it is least, at its lower end where it runs level.
         LeastClearance,
-        /// A rail whose axis is not stated lies beside its hook, not on its bolt.
+        /// A rail whose axis is not stated lies beside its hook, not on its bolt, and one that bears on the arm
+        /// beside its axis loads the foot on either side.
         RailBesideHook,
         /// The underside of a rail must not touch the tile below.
         RailOverTile,

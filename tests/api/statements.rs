@@ -86,7 +86,7 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
             ("/array/fields/0/orientation", json!("landscape")),
             ("/array/fields/0/rows", json!(3)),
             ("/array/fields/0/columns", json!(1)),
-            ("/array/fields/0/origin_mm", json!([1000.0, 703.0])),
+            ("/array/fields/0/origin_mm", json!([1025.0, 703.0])),
         ],
         "clamp.short-side-zone-unknown" => vec![
             ("/array/fields/0/orientation", json!("landscape")),

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{answer, example, list, number, param, post, warnings};
+use crate::server::{answer, example, list, number, param, post, send, warnings};
 
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
 
@@ -35,15 +35,17 @@ fn a_terrace_of_slates_holds_with_rails_over_its_rafters() {
     let rails = list(&laid["rails"]);
     assert_eq!(rails.len(), 4);
     for rail in rails {
-        // Over the axis of a rafter of 400 mm, from a hand below the lowest module to one above the highest.
+        // Half of a rail of 40 mm and of an upright of 15 mm to the right of the axis of its rafter, of which
+        // there is one every 400 mm; from a hand below the lowest module to one above the highest.
         let (x, rafter) = (number(&rail["x_mm"]), number(&rail["rafter"]));
-        assert!((x - 200.0 - 400.0 * rafter).abs() < 1e-9, "{rail}");
+        let axis = 200.0 + 400.0 * rafter;
+        assert!((x - axis - f64::midpoint(40.0, 15.0)).abs() < 1e-9, "{rail}");
         assert_eq!([&rail["start_mm"], &rail["end_mm"]], [&json!(860.0), &json!(4382.0)]);
         assert_eq!(rail["y_mm"], rail["start_mm"]);
         let name = rail["id"].as_str().expect("a name");
         assert!(hooks_of(&laid, name).count() >= 2);
         for hook in hooks_of(&laid, name) {
-            assert_eq!([&hook["x_mm"], &hook["arm_x_mm"]], [&rail["x_mm"]; 2]);
+            assert_eq!([&hook["x_mm"], &hook["arm_x_mm"]], [&json!(axis); 2]);
             // The tail of its course less the bolt beyond it, and what the foot needs to stand free.
             let tail = 160.0 + 200.0 * number(&hook["course"]);
             assert!((number(&hook["y_mm"]) - (tail - 40.0 - 10.0)).abs() < 1e-9, "{hook}");
@@ -52,14 +54,14 @@ fn a_terrace_of_slates_holds_with_rails_over_its_rafters() {
     assert!(laid["record"].get("built").is_none(), "no recheck takes such rails yet");
 }
 
-/// Rail T1 lies at 250 mm of a module of 1762 mm, T2 at 1450 mm: T1 takes (1450 - 881)/1200 of each module
+/// Rail T1 lies at 277.5 mm of a module of 1762 mm, T2 at 1477.5 mm: T1 takes (1477.5 - 881)/1200 of each module
 /// and so of the slope force, which is its own weight where only wind lifts. Three modules of 21.5 kg, 3.522 m
 /// of rail at 0.95 kg/m and four clamps of 0.06 kg, at 38°.
 #[test]
 fn the_weight_down_the_slope_goes_along_the_rail_by_hand() {
     let laid = laid_out(&[]);
     let sin = 38.0_f64.to_radians().sin();
-    let share = (1450.0 - 881.0) / 1200.0;
+    let share = (1477.5 - 881.0) / 1200.0;
     let mass = 3.0 * 21.5 * share + 3.522 * 0.95 + 4.0 * 0.06;
     let by_hand = mass * 9.81e-3 * sin;
     let down: f64 = hooks_of(&laid, "T1").map(|hook| number(&hook["slope_kn"])).sum();
@@ -237,5 +239,24 @@ fn fields_of_different_modules_above_each_other_need_room_for_their_rails_and_cl
         assert!(detail.contains(&sentence), "{detail}");
         assert!(detail.contains(&format!("need {need:.0} mm")), "{detail}");
         assert!(above(x, need + 1.0).is_empty(), "{x}");
+    }
+}
+
+#[test]
+fn the_crew_is_told_on_which_side_of_the_hooks_a_rail_is_bolted() {
+    for (offset, side) in [(Value::Null, "right"), (json!(-22.0), "left")] {
+        let job = terrace(&[("/components/rail/axis_offset_mm", offset)]);
+        let accept = [("content-type", "application/json"), ("accept", "text/html")];
+        let sheet = send("POST", "/v1/layouts", &accept, job.to_string().as_bytes());
+        let told = format!("Bolt the rail to the {side} of the hooks");
+        assert!(sheet.text().contains(&told), "no \"{told}\"");
+    }
+    let laid = laid_out(&[("/components/rail/axis_offset_mm", json!(-22.0))]);
+    for rail in list(&laid["rails"]) {
+        let name = rail["id"].as_str().expect("a name");
+        for hook in hooks_of(&laid, name) {
+            let beside = number(&hook["arm_x_mm"]) - number(&rail["x_mm"]);
+            assert!((beside - 22.0).abs() < 1e-9, "{beside}");
+        }
     }
 }

@@ -24,6 +24,8 @@ pub struct UpSlope {
     pub fields: FieldsDraft,
     area_mm2: Option<f64>,
     splice_force_kn: Option<f64>,
+    axis_offset_mm: Option<f64>,
+    load_aside_mm: f64,
 }
 
 #[derive(Debug, Clone)]
@@ -61,7 +63,7 @@ pub struct FieldsDraft {
 /// Jobs of every kind.
 pub fn up_slope_job() -> impl Strategy<Value = UpSlope> {
     let coverings =
-        (any::<bool>(), any::<bool>(), any::<bool>(), prop_oneof![Just(0.0), 0.0..180.0]);
+        (any::<bool>(), any::<bool>(), any::<bool>(), prop_oneof![1 => Just(0.0), 2 => 0.0..180.0]);
     let shifts = prop_oneof![Just(Vec::new()), prop::collection::vec(-0.15..0.15, 40)];
     let spacings = prop_oneof![2 => 400.0..600.0, 1 => 600.0..900.0];
     let timbers = (20.0..400.0, spacings, shifts);
@@ -72,9 +74,10 @@ pub fn up_slope_job() -> impl Strategy<Value = UpSlope> {
         prop::option::weighted(0.35, 0.0..500.0),
         prop::option::weighted(0.25, [0..4_u32, 0..3_u32]),
     );
-    let rails = (prop::option::of(250.0..900.0), prop::option::of(2.0..20.0));
+    let aside = (prop::option::of(-40.0..40.0), prop_oneof![Just(0.0), 0.0..15.0]);
+    let rails = (prop::option::of(250.0..900.0), prop::option::of(2.0..20.0), aside);
     (any_job(), coverings, timbers, fields, rails).prop_map(
-        |(draft, covering, timber, fields, (area_mm2, splice_force_kn))| {
+        |(draft, covering, timber, fields, (area_mm2, splice_force_kn, aside))| {
             let (slates, half_bond, one_trough, longer_foot_mm) = covering;
             let (first_mm, spacing_mm, shifts) = timber;
             let ((rows, columns), portrait, clamps_at_corners, second_above_mm, omitted) = fields;
@@ -92,6 +95,8 @@ pub fn up_slope_job() -> impl Strategy<Value = UpSlope> {
                 },
                 area_mm2,
                 splice_force_kn,
+                axis_offset_mm: aside.0,
+                load_aside_mm: aside.1,
             }
         },
     )
@@ -118,6 +123,8 @@ impl UpSlope {
         let rail = rail(&mut request);
         rail.area_mm2 = self.area_mm2;
         rail.splice_force_kn = self.splice_force_kn;
+        rail.axis_offset_mm = self.axis_offset_mm.or(rail.axis_offset_mm);
+        hook(&mut request).arm.load_aside_mm = Some(self.load_aside_mm);
         request
     }
 

@@ -43,8 +43,7 @@ pub fn hook(
     }
     let grade = grade(&wire.arm, notes);
     let central = as_bar((&shape, aside), grade, rules);
-    let aside = aside + beside;
-    let bar = arm::beside(&shape, as_bar((&shape, aside), grade, rules), beside);
+    let bar = arm::beside(&shape, as_bar((&shape, aside + beside), grade, rules), beside);
     let known = wire.arm.grade.is_some();
     let declared = wire.resistance.as_ref();
     let [press, lift, slope] = match declared {

@@ -61,6 +61,9 @@ fn each_hook(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let settings = 0..sheet.layout.footings.len();
     let least = settings.filter_map(|setting| sheet.layout.least_slot(sheet.job, setting));
     let least = least.map(|[slot, _]| slot).reduce(Length::max).filter(|slot| *slot > Length::ZERO);
+    let aside = sheet.job.rail_aside();
+    let side =
+        if aside < Length::ZERO { words.rail_left_of_hooks } else { words.rail_right_of_hooks };
     html! {
         h4 { (words.each_hook) }
         ul {
@@ -71,6 +74,9 @@ fn each_hook(sheet: &Sheet<'_>, words: &Words) -> Markup {
                     (words.drill_first_with) " ∅ " (words.figure(drill(screw).mm(), 1)) " mm "
                     (words.drill_source)
                 }
+            }
+            @if aside != Length::ZERO {
+                li { (side) ": " (whole(aside.abs())) " mm." }
             }
             @if hook.slot_range > Length::ZERO {
                 li {
