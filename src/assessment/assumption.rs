@@ -68,6 +68,20 @@ pub enum Assumed {
     FlatTerrain(f64),
     /// `wind.model`.
     RoofSurface,
+    /// `snow.zone`.
+    SnowZoneOfPlace {
+        /// The zone.
+        zone: &'static str,
+        /// The place as a sentence names it.
+        place: String,
+    },
+    /// `wind.zone`.
+    WindZoneOfPlace {
+        /// The zone.
+        zone: &'static str,
+        /// The place as a sentence names it.
+        place: String,
+    },
     /// `wind.equalisation`.
     Equalised {
         /// Factor on suction.
@@ -274,6 +288,8 @@ impl Assumed {
             Self::NoExceptionalSnow => "snow.not-exceptional",
             Self::FlatTerrain(_) => "wind.orography-factor",
             Self::RoofSurface => "wind.model",
+            Self::SnowZoneOfPlace { .. } => "snow.zone",
+            Self::WindZoneOfPlace { .. } => "wind.zone",
             Self::Equalised { .. } => "wind.equalisation",
             Self::FixingArea(_) => "wind.loaded-area",
             Self::ObstacleStrip(_) => "obstacle.clearance",
@@ -440,6 +456,9 @@ impl Assumed {
             Self::RulePitch(pitch) | Self::LeastPitch(pitch) | Self::PitchBeyondHip(pitch) => {
                 Value::Angle(*pitch)
             }
+            Self::SnowZoneOfPlace { zone, .. } | Self::WindZoneOfPlace { zone, .. } => {
+                Value::Name((*zone).to_owned())
+            }
             Self::HooksThroughLaps => Value::Name("headlap".to_owned()),
             Self::PartyWallAsVerge => Value::Name("verge".to_owned()),
             Self::UsualCovering(name)
@@ -561,6 +580,8 @@ impl Assumed {
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
+            Self::SnowZoneOfPlace { zone: "A2", place: "24 (Dordogne)".to_owned() },
+            Self::WindZoneOfPlace { zone: "1", place: "24 (Dordogne)".to_owned() },
             Self::Equalised { suction: 0.6, pressure: 1.0, evidence: "report 17".to_owned() },
             Self::FixingArea(Area::from_m2(1.0)),
             Self::AreaByMass(Area::from_mm2(352.0)),

@@ -8,9 +8,9 @@ use super::eurocode::en1995_1_1_2004::timber;
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
     BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
-    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlaceOnMaps,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault,
+    Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
@@ -48,6 +48,12 @@ pub trait Code {
 
     /// Timber of this strength class; `None` when the family does not have it.
     fn timber(&self, class: &str) -> Option<Timber>;
+
+    /// Where a place lies on the maps of the annex.
+    ///
+    /// # Errors
+    /// That the annex has no list of places, or none with this one.
+    fn on_maps(&self, place: &str) -> Result<PlaceOnMaps, SiteFault>;
 
     /// Snow on the ground of a site.
     ///

@@ -7,9 +7,9 @@ use super::eurocode::{Eurocode, annex};
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
     BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
-    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlaceOnMaps,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault,
+    Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
@@ -63,6 +63,7 @@ ask_the_family! {
     fn title() -> &'static str;
     fn revision() -> &'static str;
     fn timber(class: &str) -> Option<Timber>;
+    fn on_maps(place: &str) -> Result<PlaceOnMaps, SiteFault>;
     fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>>;
     fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>>;
     fn snow(ground: GroundSnow, conditions: SnowConditions, pitch: Angle, run: Length) -> Snow;

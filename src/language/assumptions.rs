@@ -184,6 +184,16 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
                 }
             };
         }
+        Assumed::SnowZoneOfPlace { place, .. } | Assumed::WindZoneOfPlace { place, .. } => {
+            return match reader.language {
+                Language::English => {
+                    format!("all of {place} lies in it, by one list of open data")
+                }
+                Language::German => {
+                    format!("ganz {place} liegt darin, nach einer einzigen Liste offener Daten")
+                }
+            };
+        }
         Assumed::HooksOnAxes(within) => {
             let within = reader.length(*within);
             return match reader.language {

@@ -37,6 +37,12 @@ pub struct Site {
     /// Altitude of the ground above sea level, m.
     #[schema(minimum = -50, maximum = 3000, example = 380.0)]
     pub altitude_m: f64,
+    /// Where the site lies on the maps of the annex, for their zones: in `FR` the INSEE code of the commune, or the
+    /// number of its department. A zone that is not given is that of the place where all of it lies in one, and is
+    /// asked for where it lies in several; one that is given has to be one of them. Other annexes have no list.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, min_length = 1, max_length = 16, example = "24322")]
+    pub place: Option<String>,
     /// Snow on the ground.
     pub snow: SnowSite,
     /// Wind.
@@ -75,7 +81,8 @@ enumeration! {
 }
 
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
-/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere.
+/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere. Where
+/// `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
@@ -123,7 +130,8 @@ enumeration! {
 }
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
-/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`.
+/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. Where `site.place` lies in one
+/// zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WindSite {

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, answer, list, warnings};
+use crate::server::{ACTIONS, answer, list, post, warnings};
 
 /// The actions of the barn under an annex, with what the site says of snow and wind.
 fn actions(annex: &str, snow: &Value, wind: &Value, edit: impl Fn(&mut Value)) -> Value {
@@ -105,4 +105,84 @@ fn polish_wind_follows_the_exposure_factors_of_its_annex() {
     assert!((peak - 0.3025 * 1.048_f64.powi(2) * 2.3 * 0.82_f64.powf(0.24)).abs() < 1e-4, "{peak}");
     assert_eq!(known(&answer, "wind_coefficients"), "from_memory");
     assert!(warns(&answer, "rules.from-memory"));
+}
+
+/// What the zone of a place gives, and what is said of it.
+fn in_france(place: &Value, snow: &Value, wind: &Value) -> crate::server::Reply {
+    let mut request: Value = serde_json::from_str(ACTIONS).expect("an example");
+    request["rules"] = json!({ "family": "eurocode", "annex": "FR" });
+    request["site"]["place"] = place.clone();
+    request["site"]["snow"] = snow.clone();
+    request["site"]["wind"] = wind.clone();
+    post("/v1/actions", request.to_string().as_bytes())
+}
+
+#[test]
+fn a_place_that_lies_in_one_zone_stands_for_it() {
+    let wind = json!({ "zone": "1", "terrain_category": "IIIa" });
+    let by_zone = actions("FR", &json!({ "zone": "A2" }), &wind, |_| ());
+    let terrain = json!({ "terrain_category": "IIIa" });
+    for place in ["24322", "24"] {
+        let by_place = in_france(&json!(place), &json!({}), &terrain).json();
+        for of in ["snow", "wind", "combinations"] {
+            assert_eq!(by_place["actions"][of], by_zone["actions"][of], "{of}");
+        }
+        let zones: Vec<[&Value; 2]> = list(&by_place["assumptions"])
+            .iter()
+            .filter(|a| a["pointer"].as_str().is_some_and(|at| at.ends_with("/zone")))
+            .map(|a| [&a["pointer"], &a["value"]])
+            .collect();
+        let expected = [["/site/snow/zone", "A2"], ["/site/wind/zone", "1"]];
+        assert_eq!(zones, expected, "{}", by_place["assumptions"]);
+        assert_eq!(known(&by_place, "ground_snow"), "one_source");
+    }
+    // What is given is held against the place, and a load or a velocity needs no zone.
+    let held = in_france(&json!("24"), &json!({ "zone": "A2" }), &wind).json();
+    assert_eq!(known(&held, "ground_snow"), "confirmed");
+    let velocity = json!({ "basic_velocity_m_per_s": 22, "terrain_category": "II" });
+    let load = json!({ "ground_load_kn_per_m2": 0.45, "exceptional": false });
+    let given = in_france(&json!("01"), &load, &velocity);
+    assert_eq!(given.status, 200, "{}", given.text());
+}
+
+#[test]
+fn a_place_in_several_zones_or_in_none_is_asked_about() {
+    let terrain = json!({ "terrain_category": "II" });
+    let faults = |place: &str, snow: Value| -> Vec<[String; 3]> {
+        let problem = in_france(&json!(place), &snow, &terrain).problem();
+        let text = |value: &Value| value.as_str().expect("text").to_owned();
+        let all = list(&problem["errors"]).iter();
+        all.map(|e| [text(&e["pointer"]), text(&e["code"]), text(&e["detail"])]).collect()
+    };
+    let told = |faults: Vec<[String; 3]>, expected: &[[&str; 3]]| assert_eq!(faults, expected);
+    told(
+        faults("01004", json!({})),
+        &[
+            [
+                "/site/snow/zone",
+                "missing",
+                "01 (Ain) lies in several zones, A2 and C2: give the snow zone of the site.",
+            ],
+            [
+                "/site/wind/zone",
+                "missing",
+                "01 (Ain) lies in several zones, 1 and 2: give the wind zone of the site.",
+            ],
+        ],
+    );
+    told(
+        faults("24", json!({ "zone": "E" })),
+        &[[
+            "/site/snow/zone",
+            "contradiction",
+            "24 (Dordogne) lies in snow zone A2, not in \"E\".",
+        ]],
+    );
+    let nowhere = faults("97105", json!({}));
+    assert_eq!([&*nowhere[0][0], &*nowhere[0][1]], ["/site/place", "unknown_value"]);
+    assert_eq!(nowhere.len(), 1, "{nowhere:?}");
+    let mut german: Value = serde_json::from_str(ACTIONS).expect("an example");
+    german["site"]["place"] = json!("80331");
+    let problem = post("/v1/actions", german.to_string().as_bytes()).problem();
+    assert_eq!(problem["errors"][0]["pointer"], "/site/place");
 }

@@ -60,7 +60,6 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
         wind
     };
     let broken = [
-        ("/site/snow", json!({})),
         ("/site/snow", json!({ "region": "alpine" })),
         ("/site/snow", json!({ "zone": "2", "ground_load_kn_per_m2": 1.0 })),
         ("/site/snow", json!({ "region": "alpine", "ground_load_kn_per_m2": 1.0 })),
@@ -117,6 +116,26 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
         let beneath =
             |fault: &Value| fault["pointer"].as_str().is_some_and(|at| at.starts_with(pointer));
         assert!(faults.iter().any(beneath), "{pointer} {member}: {problem}");
+    }
+}
+
+/// Zones with terrain, snow that is the same everywhere, and zones of the place.
+#[test]
+fn sites_of_other_countries_keep_the_rules_of_the_schema() {
+    let wind = |zone: &str| json!({ "zone": zone, "terrain_category": "II" });
+    let sites = [
+        ("FR", json!({ "snow": { "zone": "C2" }, "wind": wind("2") })),
+        ("FR", json!({ "place": "24322", "snow": {}, "wind": { "terrain_category": "II" } })),
+        ("NL", json!({ "snow": { "exceptional": false }, "wind": wind("II") })),
+        ("PL", json!({ "snow": { "zone": "2" }, "wind": wind("1") })),
+    ];
+    for (annex, site) in sites {
+        let mut request = barn("/rules/annex", &json!(annex));
+        request["site"] = site;
+        request["site"]["altitude_m"] = json!(210);
+        assert!(fits(&request), "the schema refuses {}", request["site"]);
+        let reply = post("/v1/layouts?answer=summary", request.to_string().as_bytes());
+        assert_eq!(reply.status, 200, "{}", reply.text());
     }
 }
 

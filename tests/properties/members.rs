@@ -459,6 +459,16 @@ fn given() -> Patches {
     ]
 }
 
+/// The site by its place.
+fn by_place() -> Patches {
+    vec![
+        ("/rules", json!({"family": "eurocode", "annex": "FR", "revision": "FR-1"})),
+        ("/site/place", json!("24322")),
+        ("/site/snow", json!({})),
+        ("/site/wind", json!({"terrain_category": "IIIa"})),
+    ]
+}
+
 /// The site by a share of the coefficients of the roof.
 fn equalised() -> Patches {
     let wind = json!({
@@ -662,6 +672,7 @@ fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
         by_velocity(),
         given(),
         equalised(),
+        by_place(),
         more_of_the_roof(),
         approved(),
         bolted(),
@@ -931,7 +942,7 @@ fn of_a_question_for_the_actions() {
         ("/roof/outline_mm", json!([[0, 0], [12400, 0], [11000, 5786], [4300, 5786]])),
         ("/roof/edges", json!(["eaves", "verge", "ridge", "hip"])),
     ];
-    let patches = [by_velocity(), given(), equalised(), inline, hipped];
+    let patches = [by_velocity(), given(), equalised(), by_place(), inline, hipped];
     let jobs = patches.iter().map(|patches| job(ACTIONS, patches)).collect();
     every_member_does_something::<ActionsRequest>("ActionsRequest", jobs);
 }

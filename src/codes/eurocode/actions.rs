@@ -13,12 +13,23 @@ use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     Arrangement, Building, Combination, CombinationBasis, Direction, Evidence, Exceptional,
     ExceptionalGround, ExceptionalLoad, Face, FactorSet, Factors, Gathers, GroundSnow,
-    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, SiteFault, SiteField,
-    Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
+    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, PlaceOnMaps,
+    SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField,
+    WindSite, ZoneOnSlope,
 };
 use crate::units::{Angle, Area, Length, Pressure};
 
 const SNOW: &str = en1991_1_3::EN1991_1_3;
+
+/// Where a place lies on the maps of the annex.
+pub(super) fn on_maps(annex: &Annex, place: &str) -> Result<PlaceOnMaps, SiteFault> {
+    let places = annex.places.ok_or(SiteField::Place.with(Trouble::NoPlaces))?;
+    let unknown = || {
+        let given = place.to_owned();
+        SiteField::Place.with(Trouble::UnknownPlace { given, known: places.known })
+    };
+    places.on_maps(place).ok_or_else(unknown)
+}
 
 /// Snow on the ground: as given, or as the annex's map has it.
 pub(super) fn ground_snow(

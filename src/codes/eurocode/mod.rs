@@ -32,9 +32,9 @@ use super::code::{Code, RafterSection, Timber};
 use super::vocabulary::{
     Arranged, Arrangement, AxialResistance, BarResistance, BearingTimber, BoltClass,
     BoltResistance, Building, Characteristic, Combination, CombinationBasis, Connection, Evidence,
-    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlacedScrew,
-    RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault, Snow,
-    SnowConditions, SnowSite, WindField, WindSite,
+    Face, FlatBar, Gatherer, GroundSnow, NetCoefficients, PeakPressure, Person, PlaceOnMaps,
+    PlacedScrew, RailResistance, ScrewDistances, ScrewResistance, ScrewedPlate, Series, SiteFault,
+    Snow, SnowConditions, SnowSite, WindField, WindSite,
 };
 use crate::units::{Angle, Area, FlexuralRigidity, Force, Length, Moment, SectionModulus, Stress};
 
@@ -85,6 +85,10 @@ impl Code for Eurocode {
 
     fn timber(&self, class: &str) -> Option<Timber> {
         timber::strength_class(class).map(Timber::Eurocode)
+    }
+
+    fn on_maps(&self, place: &str) -> Result<PlaceOnMaps, SiteFault> {
+        actions::on_maps(self.annex, place)
     }
 
     fn ground_snow(&self, site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {

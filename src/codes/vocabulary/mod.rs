@@ -29,7 +29,7 @@ pub use drifts::{
     Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,
 };
 pub use evidence::Evidence;
-pub use site::{SiteFault, SiteField, SnowSite, Trouble, WindSite};
+pub use site::{PlaceOnMaps, SiteFault, SiteField, SnowSite, Trouble, WindSite};
 
 pub use snow::{
     Exceptional, ExceptionalGround, ExceptionalLoad, GroundSnow, OnSlope, Snow, SnowConditions,

@@ -3,12 +3,15 @@
 //! A family says which *field* of the site it cannot use and what it would understand; where that
 //! field stands in a request, and in which words the caller hears of it, is not its business.
 
+use super::Evidence;
 use crate::codes::NotCovered;
 use crate::units::{Length, Pressure, Speed};
 
 /// A field of the description of a site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SiteField {
+    /// Place on the maps.
+    Place,
     /// Altitude above sea level.
     Altitude,
     /// Ridge above ground.
@@ -98,6 +101,31 @@ pub enum Trouble {
         /// Names it may have.
         known: &'static [&'static str],
     },
+    /// It is no place the annex has zones of.
+    UnknownPlace {
+        /// What was given.
+        given: String,
+        /// What is known, as a sentence says it after "there are".
+        known: &'static str,
+    },
+    /// The annex has no list of places.
+    NoPlaces,
+    /// The place lies in several zones of the map, and it was not said in which.
+    SeveralZones {
+        /// The place as a sentence names it.
+        place: String,
+        /// Its zones.
+        zones: &'static [&'static str],
+    },
+    /// The place does not lie in the zone that was given.
+    Elsewhere {
+        /// The place as a sentence names it.
+        place: String,
+        /// What was given.
+        given: String,
+        /// Its zones.
+        zones: &'static [&'static str],
+    },
     /// The annex has no use for it; one of the other ways would be understood.
     Unused {
         /// The ways, each with the fields it needs.
@@ -136,6 +164,19 @@ pub struct SiteFault {
     pub field: SiteField,
     /// What.
     pub trouble: Trouble,
+}
+
+/// Where a place lies on the maps of an annex.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlaceOnMaps {
+    /// The place as a sentence names it.
+    pub name: String,
+    /// Zones of snow it lies in: several where it is too large for one.
+    pub snow_zones: &'static [&'static str],
+    /// Zones of wind.
+    pub wind_zones: &'static [&'static str],
+    /// How well that is known.
+    pub evidence: Evidence,
 }
 
 /// What is known of the snow on the ground.

@@ -8,15 +8,29 @@ use serde_json::{Map, Value, json};
 const KEYWORDS: [&str; 5] = ["if", "then", "else", "dependentRequired", "dependentSchemas"];
 
 /// The rules, by schema. Of a member with `false` for a schema no value is taken.
-fn rules() -> [(&'static str, Value); 6] {
+fn rules() -> [(&'static str, Value); 7] {
     [
+        (
+            "Site",
+            // Where the site lies on the maps of its annex, that may say the zone.
+            json!({
+                "if": { "properties": { "place": false } },
+                "then": { "properties": { "wind": {
+                    "dependentSchemas": { "terrain_category": {
+                        "if": { "properties": { "zone": false } },
+                        "then": { "required": ["basic_velocity_m_per_s"] },
+                    } },
+                    "if": { "properties": { "zone": false, "basic_velocity_m_per_s": false } },
+                    "then": { "required": ["peak_pressure_kn_per_m2"] },
+                } } },
+            }),
+        ),
         (
             "SnowSite",
             json!({
                 "dependentRequired": { "region": ["zone"] },
+                // An annex whose snow is the same everywhere needs neither.
                 "dependentSchemas": { "zone": { "properties": { "ground_load_kn_per_m2": false } } },
-                "if": { "properties": { "zone": false } },
-                "then": { "required": ["ground_load_kn_per_m2"] },
             }),
         ),
         (
@@ -24,7 +38,6 @@ fn rules() -> [(&'static str, Value); 6] {
             json!({
                 "dependentRequired": {
                     "setting": ["zone"],
-                    "terrain_category": ["basic_velocity_m_per_s"],
                     "basic_velocity_m_per_s": ["terrain_category"],
                 },
                 "dependentSchemas": {
@@ -49,8 +62,6 @@ fn rules() -> [(&'static str, Value); 6] {
                         },
                     },
                 },
-                "if": { "properties": { "zone": false, "basic_velocity_m_per_s": false } },
-                "then": { "required": ["peak_pressure_kn_per_m2"] },
             }),
         ),
         (

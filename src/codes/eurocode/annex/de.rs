@@ -59,6 +59,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
     wind_ways: WIND_WAYS,
+    places: None,
     // DIN EN 1991-1-4/NA, as recommended. Confirmed: German pages that print the tables.
     roof_tables: RECOMMENDED,
     // DIN EN 1991-1-4/NA. Confirmed through the zones' pressures, 0.32 to 0.56 kN/m².

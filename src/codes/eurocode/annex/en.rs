@@ -56,6 +56,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
     peak_pressure,
     wind_ways: WIND_WAYS,
+    places: None,
     roof_tables: RECOMMENDED,
     // EN 1991-1-4:2005, 4.5(1) note 2. Confirmed: worked examples and three libraries.
     air_density: Density::from_kg_per_m3(1.25),

@@ -70,6 +70,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: SNOW_WAYS,
     peak_pressure,
     wind_ways: WIND_WAYS,
+    places: Some(&super::fr_departments::DEPARTMENTS),
     // NF EN 1991-1-4/NA, as recommended. One source: a library that reads roofs by them.
     roof_tables: RoofTables {
         evidence: Evidence::OneSource,

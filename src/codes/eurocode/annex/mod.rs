@@ -40,8 +40,10 @@ macro_rules! spelled {
 pub mod de;
 pub mod en;
 pub mod fr;
+pub mod fr_departments;
 pub mod nl;
 pub mod pl;
+pub mod places;
 
 use crate::codes::NotCovered;
 use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
@@ -50,6 +52,7 @@ use crate::codes::vocabulary::{
     Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
 use crate::units::{Density, Force, Length};
+use places::Places;
 
 /// `γ_F`: partial factors on actions, structural failure (set B).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -140,6 +143,8 @@ pub struct Annex {
     pub peak_pressure: fn(&WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>>,
     /// Ways of describing the wind that this annex understands.
     pub wind_ways: &'static [&'static [SiteField]],
+    /// Places whose zones are known, where a list of them is.
+    pub places: Option<&'static Places>,
     /// External pressure coefficients of roofs: EN 1991-1-4, 7.2.4 to 7.2.6.
     pub roof_tables: RoofTables,
     /// `ρ` of air: EN 1991-1-4, 4.5(1), note 2.

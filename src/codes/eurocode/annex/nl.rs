@@ -66,6 +66,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: SNOW_WAYS,
     peak_pressure,
     wind_ways: WIND_WAYS,
+    places: None,
     roof_tables: RoofTables {
         document: WIND,
         duopitch_across: ACROSS_RIDGE,

@@ -73,6 +73,7 @@ pub const ANNEX: Annex = Annex {
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
     wind_ways: WIND_WAYS,
+    places: None,
     // PN-EN 1991-1-4/NA, as recommended. From memory that Poland keeps the tables.
     roof_tables: RoofTables {
         evidence: Evidence::FromMemory,

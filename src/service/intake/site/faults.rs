@@ -9,6 +9,7 @@ use crate::wire::fault::FaultCode;
 /// Where a field stands in every request that has a site, and its name in a sentence.
 const fn of(field: SiteField) -> (&'static str, &'static str) {
     match field {
+        SiteField::Place => ("/site/place", "place"),
         SiteField::Altitude => ("/site/altitude_m", "altitude"),
         SiteField::RidgeHeight => ("/roof/ridge_height_m", "ridge height"),
         SiteField::Pitch => ("/roof/pitch_deg", "pitch"),
@@ -30,6 +31,11 @@ const fn of(field: SiteField) -> (&'static str, &'static str) {
         SiteField::Orography => ("/site/wind/orography_factor", "orography factor"),
         SiteField::PeakPressure => ("/site/wind/peak_pressure_kn_per_m2", "peak pressure"),
     }
+}
+
+/// Where a field stands in a request.
+pub const fn pointer(field: SiteField) -> &'static str {
+    of(field).0
 }
 
 /// A field as its place in the request is spoken of, `site.snow.zone`.
@@ -56,6 +62,29 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
             let detail =
                 format!("There is no {name} \"{given}\" in annex {annex}; there are {known}.");
             (FaultCode::UnknownValue, detail)
+        }
+        Trouble::UnknownPlace { given, known } => {
+            let detail =
+                format!("There is no {name} \"{given}\" in annex {annex}; there are {known}.");
+            (FaultCode::UnknownValue, detail)
+        }
+        Trouble::NoPlaces => {
+            let detail = format!(
+                "No list of places is known for annex {annex}: give the zones by its maps, which the \
+                 standards body publishes and building authorities know."
+            );
+            (FaultCode::Contradiction, detail)
+        }
+        Trouble::SeveralZones { place, zones } => {
+            let zones = joined(zones.iter().copied(), "and");
+            let detail =
+                format!("{place} lies in several zones, {zones}: give the {name} of the site.");
+            (FaultCode::Missing, detail)
+        }
+        Trouble::Elsewhere { place, given, zones } => {
+            let zones = joined(zones.iter().copied(), "and");
+            let detail = format!("{place} lies in {name} {zones}, not in \"{given}\".");
+            (FaultCode::Contradiction, detail)
         }
         Trouble::Unused { instead } => {
             let instead = one_of(instead);

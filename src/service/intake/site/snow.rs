@@ -2,7 +2,7 @@
 
 use crate::assessment::Assumed;
 use crate::codes::vocabulary::{
-    Evidence, Exceptional, GroundSnow, SnowConditions, SnowSite, Stated,
+    Evidence, Exceptional, GroundSnow, PlaceOnMaps, SnowConditions, SnowSite, Stated,
 };
 use crate::codes::{Code, Rules};
 use crate::service::intake::Notes;
@@ -10,16 +10,16 @@ use crate::service::intake::place::Place;
 use crate::units::{Length, Pressure};
 use crate::wire::site::{ClimateRegion, Site as WireSite};
 
-use super::faults;
+use super::{faults, zones};
 
 pub(super) fn snow(
     place: &Place<'_>,
-    rules: Option<Rules>,
+    maps: Option<(Rules, Option<&PlaceOnMaps>)>,
     altitude: Length,
     notes: &mut Notes,
 ) -> (Option<GroundSnow>, SnowConditions) {
     let wire = place.site;
-    let ground = rules.and_then(|rules| ground_snow(wire, rules, altitude, notes));
+    let ground = maps.and_then(|maps| ground_snow(wire, maps, altitude, notes));
     let exposure =
         notes.assume("/site/exposure_factor", wire.exposure_factor, 1.0, Assumed::Exposure);
     let thermal = notes.assume("/site/thermal_factor", wire.thermal_factor, 1.0, Assumed::Thermal);
@@ -47,12 +47,15 @@ pub(super) fn snow(
 
 fn ground_snow(
     wire: &WireSite,
-    rules: Rules,
+    (rules, maps): (Rules, Option<&PlaceOnMaps>),
     altitude: Length,
     notes: &mut Notes,
 ) -> Option<GroundSnow> {
+    let load_known = wire.snow.ground_load_kn_per_m2.is_some();
+    let given = wire.snow.zone.as_deref();
+    let zone = zones::of_snow(given, !load_known, (maps, rules), notes).ok()?;
     let described = SnowSite {
-        zone: wire.snow.zone.as_deref(),
+        zone: zone.name,
         region: wire.snow.region.map(region_name),
         load: wire.snow.ground_load_kn_per_m2.map(Pressure::from_kn_per_m2),
         exceptional: wire.snow.exceptional,
@@ -63,6 +66,7 @@ fn ground_snow(
     };
     match rules.ground_snow(&described) {
         Ok(ground) => {
+            let ground = GroundSnow { evidence: ground.evidence.max(zone.evidence), ..ground };
             notes.remarks.snow.from_memory |= ground.evidence == Evidence::FromMemory;
             Some(ground)
         }

@@ -2,7 +2,9 @@
 //! are read at.
 
 use crate::assessment::Assumed;
-use crate::codes::vocabulary::{Coefficients, NetCoefficients, PeakPressure, WindSite};
+use crate::codes::vocabulary::{
+    Coefficients, NetCoefficients, PeakPressure, PlaceOnMaps, WindSite,
+};
 use crate::codes::{Code, Rules};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
@@ -12,15 +14,17 @@ use crate::wire::site::{
     Equalisation, LoadedAreaBasis, Site as WireSite, TerrainCategory, WindModel, WindSetting,
 };
 
-use super::faults;
+use super::{faults, zones};
 
 pub(super) fn wind(
     place: &Place<'_>,
-    rules: Rules,
+    (rules, maps): (Rules, Option<&PlaceOnMaps>),
     altitude: Length,
     notes: &mut Notes,
 ) -> Option<PeakPressure> {
     let wire = &place.site.wind;
+    let otherwise = wire.basic_velocity_m_per_s.is_some() || wire.peak_pressure_kn_per_m2.is_some();
+    let zone = zones::of_wind(wire.zone.as_deref(), !otherwise, (maps, rules), notes).ok()?;
     // Only a profile over terrain asks for it.
     let over_terrain = wire.basic_velocity_m_per_s.is_some() || wire.terrain_category.is_some();
     let orography = if over_terrain {
@@ -30,7 +34,7 @@ pub(super) fn wind(
         wire.orography_factor
     };
     let described = WindSite {
-        zone: wire.zone.as_deref(),
+        zone: zone.name,
         setting: wire.setting.map(setting_name),
         basic_velocity: wire.basic_velocity_m_per_s.map(Speed::from_m_per_s),
         terrain: wire.terrain_category.map(category_name),
@@ -40,7 +44,7 @@ pub(super) fn wind(
         altitude,
     };
     match rules.peak_pressure(&described) {
-        Ok(peak) => Some(peak),
+        Ok(peak) => Some(PeakPressure { evidence: peak.evidence.max(zone.evidence), ..peak }),
         Err(found) => {
             for fault in &found {
                 faults::note(rules, fault, notes);
