@@ -20,6 +20,8 @@ quantities! {
     GroundSnow,
     /// Shape coefficient of snow on a roof.
     SnowShape,
+    /// Shape coefficient of snow drifted over a ridge.
+    DriftedSnowShape,
     /// Exposure coefficient.
     Exposure,
     /// Thermal coefficient.
@@ -76,6 +78,8 @@ quantities! {
     WindExposure,
     /// Turbulence factor of a country.
     TurbulenceFactor,
+    /// Peak factor of the gusts.
+    PeakFactor,
     /// Turbulence intensity.
     TurbulenceIntensity,
     /// Peak velocity pressure.

@@ -21,6 +21,7 @@ names! {
     // Snow.
     GroundSnow: "ground snow load", "Schneelast am Boden";
     SnowShape: "snow shape coefficient", "Formbeiwert der Schneelast";
+    DriftedSnowShape: "shape coefficient of snow drifted over the ridge", "Formbeiwert des über den First verwehten Schnees";
     Exposure: "exposure coefficient", "Umgebungskoeffizient";
     Thermal: "thermal coefficient", "Temperaturkoeffizient";
     RoofSnow: "snow load on the roof", "Schneelast auf dem Dach";
@@ -51,6 +52,7 @@ names! {
     MeanWindVelocity: "mean wind velocity", "mittlere Windgeschwindigkeit";
     WindExposure: "exposure factor of the wind", "Geländefaktor des Windes";
     TurbulenceFactor: "turbulence factor", "Turbulenzfaktor";
+    PeakFactor: "peak factor of gusts", "Spitzenfaktor der Böen";
     TurbulenceIntensity: "turbulence intensity", "Turbulenzintensität";
     PeakVelocityPressure: "peak velocity pressure", "Böengeschwindigkeitsdruck";
     FixingsLoadedArea: "loaded area of fixings", "Lasteinzugsfläche der Befestigungen";

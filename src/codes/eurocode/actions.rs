@@ -119,13 +119,15 @@ pub(super) fn peak_pressure(
     site: &WindSite<'_>,
 ) -> Result<PeakPressure, Vec<SiteFault>> {
     let by_zone = site.zone.is_some() || site.setting.is_some();
-    // A category of terrain belongs to a zone where the annex reads zones so.
-    let zones_have_terrain = annex
-        .wind_ways
-        .iter()
-        .any(|way| way.contains(&SiteField::WindZone) && way.contains(&SiteField::TerrainCategory));
-    let terrain = site.terrain.is_some() && !(by_zone && zones_have_terrain);
-    let by_velocity = site.basic_velocity.is_some() || terrain;
+    // A category of terrain or a velocity belongs to a zone where the annex reads zones so.
+    let zones_have = |field| {
+        let mut ways = annex.wind_ways.iter();
+        ways.any(|way| way.contains(&SiteField::WindZone) && way.contains(&field))
+    };
+    let terrain = site.terrain.is_some() && !(by_zone && zones_have(SiteField::TerrainCategory));
+    let velocity =
+        site.basic_velocity.is_some() && !(by_zone && zones_have(SiteField::BasicVelocity));
+    let by_velocity = velocity || terrain;
     let ways = [by_zone, by_velocity, site.peak.is_some()];
     if ways.into_iter().filter(|given| *given).count() != 1 {
         return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);
@@ -147,14 +149,23 @@ pub(super) fn peak_pressure(
     }
 }
 
-/// The undrifted arrangement governs: the others of Figure 5.3 put half of it on one slope.
+/// The undrifted arrangement governs, as the others of Figure 5.3 put half of it on one slope; where a
+/// country has a coefficient of its own for drifted snow, the greater of the two governs, for snow takes no
+/// part where it helps.
 pub(super) fn snow(
+    annex: &Annex,
     ground: GroundSnow,
     conditions: SnowConditions,
     pitch: Angle,
     run: Length,
 ) -> Snow {
-    let shape = en1991_1_3::shape_factor(pitch, conditions.held);
+    let even = en1991_1_3::shape_factor(pitch, conditions.held);
+    let drifted = annex
+        .drifted_shape
+        .filter(|_| conditions.over_ridge)
+        .map(|drifted| ((drifted.factor)(pitch), drifted.clause))
+        .filter(|(factor, _)| *factor > even);
+    let shape = drifted.map_or(even, |(factor, _)| factor);
     let (c_e, c_t) = (conditions.exposure, conditions.thermal);
     let roof = |ground| en1991_1_3::roof_load(shape, c_e.value, c_t.value, ground);
     let exceptional = match ground.exceptional {
@@ -174,8 +185,11 @@ pub(super) fn snow(
     let clause = |number| Clause::new(SNOW, number);
     let of_clause = |number| Source::Clause(clause(number));
     let mut steps = ground.steps.clone();
+    steps.push(Step::new(Quantity::SnowShape, "mu_1", even, "", of_clause("Table 5.2")));
+    steps.extend(drifted.map(|(factor, clause)| {
+        Step::new(Quantity::DriftedSnowShape, "mu", factor, "", Source::Clause(clause))
+    }));
     steps.extend([
-        Step::new(Quantity::SnowShape, "mu_1", shape, "", of_clause("Table 5.2")),
         Step::new(
             Quantity::Exposure,
             "C_e",
@@ -337,7 +351,7 @@ pub(super) fn person(annex: &Annex, basis: &CombinationBasis) -> Person {
             wind: None,
             snow: None,
             duration: LoadDuration::Short,
-            clause: design.clause(),
+            clause: design.clause,
         },
         weight: annex.maintenance_force,
         source: Source::clause(en1991_1_1::EN1991_1_1, "6.3.4.2, Table 6.10"),

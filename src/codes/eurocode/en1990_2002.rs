@@ -103,13 +103,16 @@ impl PartialFactors {
 pub struct DesignFactors {
     /// Of Eq. (6.10), or of Eq. (6.10b) where there is a pair.
     pub main: PartialFactors,
-    /// Of Eq. (6.10a), where there is a pair.
-    pub heavy: Option<PartialFactors>,
+    /// The rule that one variable action acts by in full.
+    pub clause: Clause,
+    /// Of Eq. (6.10a), where there is a pair, and the rule.
+    pub heavy: Option<(PartialFactors, Clause)>,
 }
 
 impl DesignFactors {
     /// Of what is known to act, not to be feared.
-    pub const ONE: Self = Self { main: PartialFactors::ONE, heavy: None };
+    pub const ONE: Self =
+        Self { main: PartialFactors::ONE, clause: clause(Situation::Persistent), heavy: None };
 
     /// Those of an annex for a consequence class.
     #[must_use]
@@ -117,24 +120,16 @@ impl DesignFactors {
         match annex.strength {
             Strength::Single { factors, consequence } => {
                 let k_fi = consequence_factor(class, consequence);
-                Self { main: PartialFactors::of(factors, k_fi), heavy: None }
+                Self { main: PartialFactors::of(factors, k_fi), ..Self::ONE }
             }
-            Strength::Pair(by_class) => {
+            Strength::Pair { by_class, clauses: [heavy, light] } => {
                 let pair = of_class(class, &by_class);
                 Self {
                     main: PartialFactors::of(pair.light, 1.0),
-                    heavy: Some(PartialFactors::of(pair.heavy, 1.0)),
+                    clause: light,
+                    heavy: Some((PartialFactors::of(pair.heavy, 1.0), heavy)),
                 }
             }
-        }
-    }
-
-    /// The rule that one variable action acts by in full.
-    #[must_use]
-    pub const fn clause(&self) -> Clause {
-        match self.heavy {
-            None => clause(Situation::Persistent),
-            Some(_) => Clause::new(BASIS, "6.4.3.2, Eq. (6.10b)"),
         }
     }
 }
@@ -174,7 +169,7 @@ pub fn combinations(
     let psi_0_wind = annex.psi_0_wind;
     let PartialFactors { unfavourable: g_sup, favourable: g_inf, variable: q } = design.main;
 
-    let strength = Row { situation: Situation::Persistent, clause: design.clause() };
+    let strength = Row { situation: Situation::Persistent, clause: design.clause };
     let service = Row::of(Situation::Characteristic);
     let mut all = vec![
         strength.calm("G", g_sup, 0.0),
@@ -193,8 +188,7 @@ pub fn combinations(
         service.windy("G+W", Sense::Pressing, 1.0, 0.0, 1.0),
         service.windy("G-W", Sense::Lifting, 1.0, 0.0, 1.0),
     ];
-    if let Some(PartialFactors { unfavourable: g, variable: q, .. }) = design.heavy {
-        let clause = Clause::new(BASIS, "6.4.3.2, Eq. (6.10a)");
+    if let Some((PartialFactors { unfavourable: g, variable: q, .. }, clause)) = design.heavy {
         let heavy = Row { situation: Situation::Persistent, clause };
         let (snow, wind) = (q * psi_0_snow, q * psi_0_wind);
         all.extend([

@@ -11,9 +11,6 @@ use crate::units::{Area, Force, Length, Stress};
 /// Document, as cited.
 pub(super) const EN1993_1_8: &str = "EN 1993-1-8:2005";
 
-/// `γ_M2`: recommended value of EN 1993-1-8, Table 2.1.
-pub(super) const GAMMA_M2: f64 = 1.25;
-
 /// `A_s`: stress area of a bolt with a coarse thread; `None` for a diameter without one here.
 ///
 /// EN 1993-1-8:2005, Table 3.4, by way of ISO 898-1.

@@ -3,7 +3,7 @@
 
 use super::annex::Annex;
 use super::en1993_1_1_2005 as bars;
-use super::en1993_1_8_2005::{self as steel, GAMMA_M2};
+use super::en1993_1_8_2005 as steel;
 use super::en1995_1_1_2004::EN1995;
 use super::en1995_1_1_2004::timber::{self, EN338, ServiceClass, Support};
 use super::en1999_1_1_2007::{self as aluminium, EN1999};
@@ -211,21 +211,22 @@ pub(super) fn rafter_steps(
 }
 
 /// Resistance of a bolt, EN 1993-1-8, Table 3.4.
-pub(super) fn bolt(diameter: Length, class: BoltClass) -> Option<BoltResistance> {
+pub(super) fn bolt(annex: &Annex, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
     let (a_s, (f_ub, alpha_v)) = (steel::stress_area(diameter)?, steel::bolt_strength(class));
-    let tension = steel::tension_resistance(f_ub, a_s, GAMMA_M2);
+    let gamma_m2 = annex.gamma_m2_steel;
+    let tension = steel::tension_resistance(f_ub, a_s, gamma_m2);
     Some(BoltResistance {
-        shear: steel::shear_resistance(alpha_v, f_ub, a_s, GAMMA_M2),
+        shear: steel::shear_resistance(alpha_v, f_ub, a_s, gamma_m2),
         tension,
         tension_beside_shear: steel::tension_beside_shear(tension),
     })
 }
 
 /// Resistance of a flat bar, EN 1993-1-1, 6.2.5 and 6.2.7.
-pub(super) fn flat_bar(bar: &FlatBar) -> BarResistance {
+pub(super) fn flat_bar(annex: &Annex, bar: &FlatBar) -> BarResistance {
     let section = [bar.width, bar.thickness];
-    let (f_y, gamma_m0) =
-        (bars::yield_strength(bar.grade, bar.thickness), bars::section_factor(bar.grade));
+    let f_y = bars::yield_strength(bar.grade, bar.thickness);
+    let gamma_m0 = bars::section_factor(bar.grade) * annex.gamma_m0_steel;
     BarResistance {
         bending: bars::plastic_moment(section, f_y, gamma_m0),
         torsion: bars::torsion_resistance(section, f_y, gamma_m0),

@@ -106,7 +106,7 @@ impl Code for Eurocode {
         pitch: Angle,
         run: Length,
     ) -> Snow {
-        actions::snow(ground, conditions, pitch, run)
+        actions::snow(self.annex, ground, conditions, pitch, run)
     }
 
     fn wind(
@@ -221,7 +221,7 @@ impl Code for Eurocode {
     }
 
     fn bolt(&self, diameter: Length, class: BoltClass) -> Option<BoltResistance> {
-        members::bolt(diameter, class)
+        members::bolt(self.annex, diameter, class)
     }
 
     fn characteristic(&self, series: &Series) -> Result<Characteristic, NotCovered> {
@@ -229,7 +229,7 @@ impl Code for Eurocode {
     }
 
     fn flat_bar(&self, bar: &FlatBar) -> BarResistance {
-        members::flat_bar(bar)
+        members::flat_bar(self.annex, bar)
     }
 
     fn bolt_steps(&self, resistance: &BoltResistance) -> [Step; 3] {

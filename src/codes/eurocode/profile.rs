@@ -17,6 +17,8 @@ pub(super) struct Profile {
     pub(super) terrain: (Terrain, Source),
     /// `ρ`, and where it comes from.
     pub(super) air_density: (Density, Source),
+    /// `k_p` where it is not the recommended one, and where it stands.
+    pub(super) peak_factor: Option<(f64, Source)>,
     /// For people.
     pub(super) described: String,
     /// How well all this is known.
@@ -74,6 +76,7 @@ impl ZonesAndTerrains {
             velocity,
             terrain: (terrain, table),
             air_density: self.air_density,
+            peak_factor: None,
             described: format!(
                 "annex {}, {zone}v_b {} m/s, terrain {}, ridge at {} m",
                 self.code,
@@ -101,7 +104,8 @@ pub(super) fn peak_pressure(
         profile;
     let (rho, rho_source) = profile.air_density;
     let c_o = site.orography.unwrap_or(1.0);
-    let found = velocity::peak_pressure(v_b, terrain, site.height, c_o, rho)
+    let k_p = profile.peak_factor.map_or(velocity::PEAK_FACTOR, |(k_p, _)| k_p);
+    let found = velocity::peak_pressure(v_b, terrain, site.height, c_o, rho, k_p)
         .map_err(SiteField::RidgeHeight.silent(&[SiteField::PeakPressure]))?;
     let step = |quantity, symbol, value, unit, number| {
         Step::new(quantity, symbol, value, unit, Source::clause(EN1991_1_4, number))
@@ -112,7 +116,10 @@ pub(super) fn peak_pressure(
         basic_pressure_step(found.q_b),
         height_step(site.height),
         Step::new(Quantity::RoughnessLength, "z_0", terrain.z_0.m(), "m", table),
-        step(Quantity::TerrainFactor, "k_r", found.k_r, "", "Eq. (4.5)"),
+        match terrain.k_r {
+            Some(k_r) => Step::new(Quantity::TerrainFactor, "k_r", k_r, "", table),
+            None => step(Quantity::TerrainFactor, "k_r", found.k_r, "", "Eq. (4.5)"),
+        },
         step(Quantity::Orography, "c_o", c_o, "", "4.3.3"),
         step(Quantity::Roughness, "c_r", found.c_r, "", "Eq. (4.4)"),
         step(Quantity::MeanWindVelocity, "v_m", found.v_m.m_per_s(), "m/s", "Eq. (4.3)"),
@@ -122,6 +129,9 @@ pub(super) fn peak_pressure(
         steps.push(Step::new(Quantity::TurbulenceFactor, "k_I", terrain.k_i, "", table));
     }
     steps.push(step(Quantity::TurbulenceIntensity, "I_v", found.i_v, "", "Eq. (4.7)"));
+    if let Some((k_p, source)) = profile.peak_factor {
+        steps.push(Step::new(Quantity::PeakFactor, "k_p", k_p, "", source));
+    }
     steps.push(peak_pressure_step(found.q_p, Source::clause(EN1991_1_4, "Eq. (4.8)")));
     Ok(PeakPressure { pressure: found.q_p, basic: Some(found.q_b), described, evidence, steps })
 }

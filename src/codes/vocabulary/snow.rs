@@ -26,6 +26,8 @@ pub struct SnowConditions {
     pub thermal: Stated,
     /// Kept from sliding off.
     pub held: bool,
+    /// Wind may carry snow onto the slope over a ridge: the roof has two faces.
+    pub over_ridge: bool,
 }
 
 /// Characteristic snow on the ground.

@@ -69,8 +69,13 @@ fn rules() -> Rules {
 fn lying(inputs: &Inputs, pitch: Angle, run: Length) -> Snow {
     let site = SnowSite { load: Some(ground(inputs)), ..SnowSite::default() };
     let one = Stated { value: 1.0, by_caller: true };
-    let conditions =
-        SnowConditions { exceptional: false, exposure: one, thermal: one, held: false };
+    let conditions = SnowConditions {
+        exceptional: false,
+        exposure: one,
+        thermal: one,
+        held: false,
+        over_ridge: true,
+    };
     rules().snow(rules().ground_snow(&site).expect("it is given"), conditions, pitch, run)
 }
 

@@ -56,7 +56,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "wind_terrain_nl" => {
             let category = nl::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
-            let Terrain { z_0, z_min, k_i } = nl::terrain_of(category);
+            let Terrain { z_0, z_min, k_i, .. } = nl::terrain_of(category);
             values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
         }
         "wind_zone_pl" => {
@@ -74,7 +74,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "wind_terrain_fr" => {
             use fr::TerrainCategory;
             let category = TerrainCategory::parse(inputs.text("terrain")).expect("a category");
-            let Terrain { z_0, z_min, k_i } = fr::terrain_of(category);
+            let Terrain { z_0, z_min, k_i, .. } = fr::terrain_of(category);
             assert_eq!(k_i.to_bits(), fr::turbulence_factor(z_0).to_bits());
             values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
         }
@@ -153,7 +153,8 @@ fn peak_pressure(inputs: &Inputs) -> Values {
     let z = Length::from_m(inputs.number("z_m"));
     let c_o = inputs.number_or("c_o", 1.0);
     let rho = Density::from_kg_per_m3(inputs.number_or("rho_kg_per_m3", 1.25));
-    let all = velocity::peak_pressure(v_b, terrain, z, c_o, rho).expect("covered");
+    let k_p = velocity::PEAK_FACTOR;
+    let all = velocity::peak_pressure(v_b, terrain, z, c_o, rho, k_p).expect("covered");
     values([
         ("q_b_n_per_m2", all.q_b.n_per_m2()),
         ("k_r", velocity::terrain_factor(terrain)),

@@ -50,6 +50,8 @@ pub const ANNEX: Annex = Annex {
     psi_wind_accidental: 0.0,
     // EN 1991-1-1:2002, as recommended. From memory.
     maintenance_force: maintenance_force(),
+    // As recommended: of drifted snow the greater share is that of even snow. From memory.
+    drifted_shape: None,
     least_exposure: None,
     least_thermal: None,
     // DIN EN 1991-1-3/NA, NDP to 6.3(1) and (2). From memory: at every altitude, with k = 0.4.
@@ -80,6 +82,8 @@ pub const ANNEX: Annex = Annex {
     gamma_m1_aluminium: 1.10,
     // DIN EN 1993-1-8/NA, as recommended. From memory.
     gamma_m2_steel: 1.25,
+    // DIN EN 1993-1-1/NA, as recommended. From memory.
+    gamma_m0_steel: 1.0,
 };
 
 /// The German choices before snow over the eaves was computed.

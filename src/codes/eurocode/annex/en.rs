@@ -46,6 +46,8 @@ pub const ANNEX: Annex = Annex {
     psi_wind_accidental: 0.0,
     // EN 1991-1-1:2002, as recommended. From memory.
     maintenance_force: maintenance_force(),
+    // EN 1991-1-3:2003, Figure 5.3. Confirmed: a printed worked example, a library and a worked page.
+    drifted_shape: None,
     least_exposure: None,
     least_thermal: None,
     // EN 1991-1-3:2003, 6.3(1). Confirmed: two help documents. No limit of k beside the formula's own.
@@ -75,6 +77,8 @@ pub const ANNEX: Annex = Annex {
     gamma_m1_aluminium: 1.10,
     // EN 1993-1-8:2005 Table 2.1. From memory.
     gamma_m2_steel: 1.25,
+    // EN 1993-1-1:2005, 6.1(1). Confirmed: two published resistance tables.
+    gamma_m0_steel: 1.0,
 };
 
 /// The recommended values before snow over the eaves was computed.
@@ -131,6 +135,7 @@ fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
         velocity: (v_b, velocity_step("v_b", v_b, Source::Given)),
         terrain: (terrain.terrain(), Source::clause(EN1991_1_4, "Table 4.1")),
         air_density: (ANNEX.air_density, Source::clause(EN1991_1_4, "4.5(1)")),
+        peak_factor: None,
         described: format!(
             "EN 1991-1-4 4.5, v_b {} m/s, ridge at {} m",
             v_b.m_per_s(),

@@ -55,6 +55,8 @@ pub const ANNEX: Annex = Annex {
     psi_wind_accidental: 0.2,
     // The map has the load, see `exceptional_snow_load`.
     exceptional_snow_factor: None,
+    // As recommended. From memory.
+    drifted_shape: None,
     // NDP to 5.2(7). One source: a library has 1.0, and 1.25 where obstacles shelter the roof.
     least_exposure: Some(Least {
         value: 1.0,
@@ -93,6 +95,8 @@ pub const ANNEX: Annex = Annex {
     // NF EN 1999-1-1/NA and NF EN 1993-1-8/NA, as recommended. From memory.
     gamma_m1_aluminium: 1.10,
     gamma_m2_steel: 1.25,
+    // As recommended. From memory.
+    gamma_m0_steel: 1.0,
 };
 
 const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];
@@ -284,7 +288,7 @@ pub fn terrain_of(category: TerrainCategory) -> Terrain {
         TerrainCategory::Iv => (1.0, 15.0),
     };
     let z_0 = Length::from_m(z_0);
-    Terrain { z_0, z_min: Length::from_m(z_min), k_i: turbulence_factor(z_0) }
+    Terrain { z_0, z_min: Length::from_m(z_min), k_r: None, k_i: turbulence_factor(z_0) }
 }
 
 /// `k_I`: turbulence factor in France.

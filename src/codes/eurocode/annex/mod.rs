@@ -45,13 +45,12 @@ pub mod nl;
 pub mod pl;
 pub mod places;
 
-use crate::codes::NotCovered;
 use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::vocabulary::{
     Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
-use crate::units::{Density, Force, Length};
+use crate::units::{Angle, Density, Force, Length};
 use places::Places;
 
 /// `γ_F`: partial factors on actions, structural failure (set B).
@@ -76,9 +75,20 @@ pub enum Strength {
         /// country makes use of it. Low, medium, high.
         consequence: [f64; 3],
     },
-    /// The less favourable of Eqs. (6.10a) and (6.10b). Low, medium, high class.
-    Pair([PairFactors; 3]),
+    /// The less favourable of Eqs. (6.10a) and (6.10b).
+    Pair {
+        /// Their factors: low, medium, high class.
+        by_class: [PairFactors; 3],
+        /// Where they stand: (6.10a), then (6.10b).
+        clauses: [Clause; 2],
+    },
 }
+
+/// Where the pair stands that countries choose from the standard.
+pub const PAIR_OF_EN_1990: [Clause; 2] = [
+    Clause::new("EN 1990:2002", "6.4.3.2, Eq. (6.10a)"),
+    Clause::new("EN 1990:2002", "6.4.3.2, Eq. (6.10b)"),
+];
 
 /// `γ_F` of one consequence class, as the annex prints them: `K_FI` and `ξ` are in them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -96,6 +106,16 @@ pub struct Least {
     pub value: f64,
     /// The rule, for whoever asks for less.
     pub rule: NotCovered,
+}
+
+/// Snow that the wind carries over a ridge, where a country has its own coefficient in place of the whole
+/// and half of EN 1991-1-3, Figure 5.3.
+#[derive(Debug, Clone, Copy)]
+pub struct DriftedShape {
+    /// Of the slope that gathers it, by its pitch.
+    pub factor: fn(Angle) -> f64,
+    /// Where it stands.
+    pub clause: Clause,
 }
 
 /// Every choice the standards leave to a country and this crate makes use of.
@@ -124,6 +144,9 @@ pub struct Annex {
     /// `C_esl`: exceptional over characteristic ground snow, EN 1991-1-3, 4.3, Eq. (4.1). None where a
     /// map has the load, or where nothing is known and the caller has to give it.
     pub exceptional_snow_factor: Option<f64>,
+    /// Shape coefficient of drifted snow on a roof with two faces: EN 1991-1-3, 5.3.3(4). None where it
+    /// is that of even snow.
+    pub drifted_shape: Option<DriftedShape>,
     /// Least `C_e`, where the country has one: EN 1991-1-3, 5.2(7).
     pub least_exposure: Option<Least>,
     /// Least `C_t`, where the country has one: EN 1991-1-3, 5.2(8).
@@ -165,6 +188,8 @@ pub struct Annex {
     pub k_cr_rule: CrackFactorRule,
     /// `γ_M1` of aluminium members: EN 1999-1-1 Table 6.1.
     pub gamma_m1_aluminium: f64,
+    /// `γ_M0` of structural steel, by which that of stainless steel is multiplied: EN 1993-1-1, 6.1(1).
+    pub gamma_m0_steel: f64,
     /// `γ_M2` of steel failing in tension: EN 1993-1-8 Table 2.1, EN 1993-1-4, 5.1.
     pub gamma_m2_steel: f64,
 }

@@ -8,7 +8,7 @@
 //! coefficients for modules, whose values were not at hand; the distributed load of category H, which acts
 //! on no array. Whether there is exceptional snow the caller says, with its load.
 
-use super::{Annex, Least, PairFactors, PartialFactors, Strength};
+use super::{Annex, Least, PAIR_OF_EN_1990, PairFactors, PartialFactors, Strength};
 use crate::codes::cited::Source;
 use crate::codes::eurocode::en1991_1_4_2005::tables::{RoofTables, Table};
 use crate::codes::eurocode::en1991_1_4_2005::velocity::Terrain;
@@ -34,11 +34,10 @@ pub const ANNEX: Annex = Annex {
     revision: "NL-1",
     // NEN-EN 1990/NB Tables NB.4 and NB.5. Confirmed: a public engineering project in two places; a
     // university's handbook for (6.10b) and for 0.9 where the weight helps.
-    strength: Strength::Pair([
-        pair(1.20, 1.10, 1.35),
-        pair(1.35, 1.20, 1.50),
-        pair(1.50, 1.30, 1.65),
-    ]),
+    strength: Strength::Pair {
+        by_class: [pair(1.20, 1.10, 1.35), pair(1.35, 1.20, 1.50), pair(1.50, 1.30, 1.65)],
+        clauses: PAIR_OF_EN_1990,
+    },
     combination_evidence: Evidence::Confirmed,
     // NEN-EN 1990/NB Table NB.2: nothing accompanies. Confirmed: as the factors.
     psi_0_wind: 0.0,
@@ -48,6 +47,8 @@ pub const ANNEX: Annex = Annex {
     // Whether ψ_1 or ψ_2 was not seen: ψ_1 is the safe one, a fifth of the wind beside the snow.
     psi_wind_accidental: 0.2,
     exceptional_snow_factor: None,
+    // As recommended. From memory.
+    drifted_shape: None,
     // NDP to 5.2(7) and (8). Confirmed: two public sources have both as 1.
     least_exposure: Some(Least {
         value: 1.0,
@@ -93,6 +94,8 @@ pub const ANNEX: Annex = Annex {
     // NEN-EN 1999-1-1/NB and NEN-EN 1993-1-8/NB, as recommended. From memory.
     gamma_m1_aluminium: 1.10,
     gamma_m2_steel: 1.25,
+    // As recommended. From memory.
+    gamma_m0_steel: 1.0,
 };
 
 /// Factors of a class, of the weight in (6.10a), of the weight in (6.10b), of a variable action.
@@ -208,7 +211,7 @@ pub const fn terrain_of(category: TerrainCategory) -> Terrain {
         TerrainCategory::Ii => (0.2, 4.0),
         TerrainCategory::Iii => (0.5, 7.0),
     };
-    Terrain { z_0: Length::from_m(z_0), z_min: Length::from_m(z_min), k_i: 1.0 }
+    Terrain { z_0: Length::from_m(z_0), z_min: Length::from_m(z_min), k_r: None, k_i: 1.0 }
 }
 
 /// Monopitch, wind onto the lower eaves, zones F G H: Table NB.8-7.3a. Confirmed: a public project that

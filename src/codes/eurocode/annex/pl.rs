@@ -58,6 +58,8 @@ pub const ANNEX: Annex = Annex {
     // Whether ψ_1 or ψ_2 was not seen: ψ_1 is the safe one, a fifth of the wind beside the snow.
     psi_wind_accidental: 0.2,
     exceptional_snow_factor: None,
+    // As recommended. From memory.
+    drifted_shape: None,
     // NDP to 5.2(7), as recommended. From memory that Poland keeps Table 5.1.
     least_exposure: Some(Least {
         value: 0.8,
@@ -95,6 +97,8 @@ pub const ANNEX: Annex = Annex {
     // PN-EN 1999-1-1/NA and PN-EN 1993-1-8/NA, as recommended. From memory.
     gamma_m1_aluminium: 1.10,
     gamma_m2_steel: 1.25,
+    // As recommended. From memory.
+    gamma_m0_steel: 1.0,
 };
 
 const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::SnowZone], &[SiteField::GroundSnow]];

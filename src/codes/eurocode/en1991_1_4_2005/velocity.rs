@@ -54,7 +54,7 @@ impl TerrainCategory {
     /// As the profile over it needs it, with the recommended turbulence factor.
     #[must_use]
     pub const fn terrain(self) -> Terrain {
-        Terrain { z_0: roughness_length(self), z_min: minimum_height(self), k_i: 1.0 }
+        Terrain { z_0: roughness_length(self), z_min: minimum_height(self), k_r: None, k_i: 1.0 }
     }
 }
 
@@ -66,6 +66,8 @@ pub struct Terrain {
     pub z_0: Length,
     /// `z_min`: height below which the profile stays constant.
     pub z_min: Length,
+    /// `k_r`: terrain factor where a country prints it; else it follows from `z_0` by Eq. (4.5).
+    pub k_r: Option<f64>,
     /// `k_I`: turbulence factor, recommended 1 (4.4(1)).
     pub k_i: f64,
 }
@@ -131,12 +133,13 @@ pub fn velocity_pressure(rho: Density, v: Speed) -> Pressure {
 
 /// `k_r`: terrain factor.
 ///
-/// EN 1991-1-4:2005, 4.3.2(1), Eq. (4.5): `k_r = 0.19 (z_0 / z_0,II)^0.07`, `z_0,II = 0.05 m`.
+/// EN 1991-1-4:2005, 4.3.2(1), Eq. (4.5): `k_r = 0.19 (z_0 / z_0,II)^0.07`, `z_0,II = 0.05 m`; as printed
+/// where a country prints it.
 ///
 /// Confirmed: printed examples and three libraries.
 #[must_use]
 pub fn terrain_factor(terrain: Terrain) -> f64 {
-    0.19 * (terrain.z_0.m() / 0.05).powf(0.07)
+    terrain.k_r.unwrap_or_else(|| 0.19 * (terrain.z_0.m() / 0.05).powf(0.07))
 }
 
 /// `ln(z / z_0)` with `z` not below `z_min`: the shape both profiles share.
@@ -174,6 +177,9 @@ pub fn turbulence_intensity(terrain: Terrain, z: Length, c_o: f64) -> f64 {
     terrain.k_i / (c_o * log_height(terrain, z))
 }
 
+/// `k_p`: recommended peak factor of the gusts. EN 1991-1-4:2005, 4.5(1): the 7 of Eq. (4.8) is twice 3.5.
+pub const PEAK_FACTOR: f64 = 3.5;
+
 /// Peak velocity pressure with the quantities it was built from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PeakPressure {
@@ -195,8 +201,9 @@ pub struct PeakPressure {
 
 /// `q_p(z)`: peak velocity pressure at height `z`.
 ///
-/// EN 1991-1-4:2005, 4.5(1), Eq. (4.8): `q_p = (1 + 7 I_v) · ½ ρ v_m²`; for a pitched roof `z` is
-/// the ridge height (7.2.4 to 7.2.6). `c_o` is the orography factor, 1 on flat ground.
+/// EN 1991-1-4:2005, 4.5(1), Eq. (4.8): `q_p = (1 + 7 I_v) · ½ ρ v_m²`, or with a country's own peak factor
+/// `1 + 2 k_p I_v`; for a pitched roof `z` is the ridge height (7.2.4 to 7.2.6). `c_o` is the orography
+/// factor, 1 on flat ground.
 ///
 /// Confirmed: four printed examples, and three independent libraries to six digits.
 ///
@@ -208,6 +215,7 @@ pub fn peak_pressure(
     z: Length,
     c_o: f64,
     rho: Density,
+    k_p: f64,
 ) -> Result<PeakPressure, NotCovered> {
     Clause::new(EN1991_1_4, "4.3.2(1)")
         .covers((0.0..=200.0).contains(&z.m()), "0 m <= z <= 200 m")?;
@@ -219,15 +227,15 @@ pub fn peak_pressure(
     let v_m = mean_velocity(c_r, c_o, v_b);
     let i_v = turbulence_intensity(terrain, z, c_o);
     let q_b = velocity_pressure(rho, v_b);
-    let q_p = velocity_pressure(rho, v_m) * (1.0 + 7.0 * i_v);
+    let gusts = 1.0 + 2.0 * k_p * i_v;
     Ok(PeakPressure {
         q_b,
         k_r: terrain_factor(terrain),
         c_r,
         v_m,
         i_v,
-        c_e: (1.0 + 7.0 * i_v) * (c_r * c_o).powi(2),
-        q_p,
+        c_e: gusts * (c_r * c_o).powi(2),
+        q_p: velocity_pressure(rho, v_m) * gusts,
     })
 }
 
@@ -245,7 +253,8 @@ mod tests {
         let peak = |z: f64, c_o: f64| {
             let rho = Density::from_kg_per_m3(1.25);
             let v_b = Speed::from_m_per_s(25.0);
-            peak_pressure(v_b, TerrainCategory::Ii.terrain(), Length::from_m(z), c_o, rho).is_ok()
+            let (terrain, z) = (TerrainCategory::Ii.terrain(), Length::from_m(z));
+            peak_pressure(v_b, terrain, z, c_o, rho, PEAK_FACTOR).is_ok()
         };
         assert!(peak(200.0, 1.0) && !peak(200.1, 1.0) && !peak(-0.1, 1.0));
         assert!(peak(10.0, 0.05) && !peak(10.0, 0.0));

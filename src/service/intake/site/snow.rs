@@ -8,6 +8,7 @@ use crate::codes::{Code, Rules};
 use crate::service::intake::Notes;
 use crate::service::intake::place::Place;
 use crate::units::{Length, Pressure};
+use crate::wire::roof::RoofForm;
 use crate::wire::site::{ClimateRegion, Site as WireSite};
 
 use super::{faults, zones};
@@ -41,6 +42,7 @@ pub(super) fn snow(
         exposure: Stated { value: exposure, by_caller: wire.exposure_factor.is_some() },
         thermal: Stated { value: thermal, by_caller: wire.thermal_factor.is_some() },
         held,
+        over_ridge: place.form != RoofForm::Monopitch,
     };
     (ground, conditions)
 }
