@@ -67,7 +67,6 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
         ("/site/wind", json!({ "setting": "inland" })),
         ("/site/wind", json!({ "terrain_category": "II" })),
         ("/site/wind", json!({ "basic_velocity_m_per_s": 25 })),
-        ("/site/wind", wind(json!({ "zone": "2" }))),
         ("/site/wind", wind(json!({ "setting": "inland" }))),
         ("/site/wind", wind(json!({ "peak_pressure_kn_per_m2": 0.65 }))),
         (
@@ -179,5 +178,22 @@ fn what_keeps_the_rules_of_the_schema_is_taken() {
         assert!(fits(&request), "the schema refuses {pointer} {member}");
         let reply = post("/v1/layouts?answer=summary", request.to_string().as_bytes());
         assert_eq!(reply.status, 200, "{pointer} {member}: {}", reply.text());
+    }
+}
+
+/// Annexes read zones by themselves or over a terrain, and one needs nothing of snow.
+#[test]
+fn the_schema_takes_every_way_an_annex_reads_its_site() {
+    let exceptional = json!({ "exceptional": false });
+    for (annex, snow, wind) in [
+        ("FR", json!({ "zone": "A1" }), over_terrain("2")),
+        ("NL", exceptional, over_terrain("II")),
+    ] {
+        let mut request = barn("/site/snow", &snow);
+        request["rules"]["annex"] = json!(annex);
+        request["site"]["wind"] = wind;
+        assert!(fits(&request), "the schema refuses a site of {annex}");
+        let reply = post("/v1/layouts?answer=summary", request.to_string().as_bytes());
+        assert_eq!(reply.status, 200, "{annex}: {}", reply.text());
     }
 }

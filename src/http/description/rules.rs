@@ -29,7 +29,7 @@ fn rules() -> [(&'static str, Value); 7] {
             "SnowSite",
             json!({
                 "dependentRequired": { "region": ["zone"] },
-                // An annex whose snow is the same everywhere needs neither.
+                // An annex may need neither a zone nor a load.
                 "dependentSchemas": { "zone": { "properties": { "ground_load_kn_per_m2": false } } },
             }),
         ),
@@ -41,9 +41,12 @@ fn rules() -> [(&'static str, Value); 7] {
                     "basic_velocity_m_per_s": ["terrain_category"],
                 },
                 "dependentSchemas": {
-                    "zone": { "properties": {
-                        "basic_velocity_m_per_s": false, "peak_pressure_kn_per_m2": false,
-                    } },
+                    // An annex may read a zone by itself, over a terrain, or beside a velocity.
+                    "zone": { "properties": { "peak_pressure_kn_per_m2": false } },
+                    "terrain_category": {
+                        "if": { "properties": { "zone": false } },
+                        "then": { "required": ["basic_velocity_m_per_s"] },
+                    },
                     "peak_pressure_kn_per_m2": { "properties": {
                         "basic_velocity_m_per_s": false, "orography_factor": false,
                     } },

@@ -45,6 +45,7 @@ pub mod nl;
 pub mod pl;
 pub mod places;
 
+use crate::codes::{Clause, NotCovered};
 use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::vocabulary::{
