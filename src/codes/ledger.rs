@@ -62,6 +62,9 @@ const ALUMINIUM: &str = "EN 1999-1-1:2007+A1:2009";
 const DOWELS: &str = "AWC TR12 (2015)";
 const DE_SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
 const DE_WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
+const AT_SNOW: &str = "ÖNORM B 1991-1-3";
+const AT_WIND: &str = "ÖNORM B 1991-1-4";
+const NO_WIND: &str = "NS-EN 1991-1-4/NA";
 const NL_SNOW: &str = "NEN-EN 1991-1-3/NB";
 const NL_WIND: &str = "NEN-EN 1991-1-4:2005+C2:2011/NB:2019";
 const PL_SNOW: &str = "PN-EN 1991-1-3/NA";
@@ -90,6 +93,9 @@ use Confirmation::{Confirmed, FromMemory, OneSource, PartlyFromMemory};
 /// Every rule, in the order of the files below `codes`.
 #[rustfmt::skip]
 pub const ENTRIES: &[Entry] = &[
+    entry("ÖNORM B 1990-1 and following", "national choices", "Austrian values of the annex", "eurocode::annex::at::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(AT_SNOW, "NDP to 5.3.3(4)", "shape coefficient of snow drifted over a ridge", "eurocode::annex::at::drifted_shape_factor", OneSource("an open Austrian program")),
+    entry(AT_WIND, "NDP to 4.5(1)", "exposure factor of a terrain", "eurocode::annex::at::exposure_factor", Confirmed("two open Austrian programs")),
     entry("DIN EN 1990/NA and following", "national choices", "German values of the annex", "eurocode::annex::de::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(DE_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::de::ground_snow_load", Confirmed("four public pages, one worked figure")),
     entry(DE_WIND, "Table NA.A.1", "basic wind velocity by zone", "eurocode::annex::de::basic_velocity", Confirmed("several public pages")),
@@ -97,6 +103,7 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "NDP to 4.2(1)", "rise of wind pressure with altitude", "eurocode::annex::de::altitude_factor", OneSource("printed guide to the predecessor DIN 1055-4:2005-03")),
     entry(DE_WIND, "NA.B.3.3", "peak pressure over height", "eurocode::annex::de::profile_pressure", FromMemory).available(),
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
+    entry("DS/EN 1990 DK NA:2024 and following", "national choices", "Danish values of the annex", "eurocode::annex::dk::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("NF EN 1990/NA and following", "national choices", "French values of the annex", "eurocode::annex::fr::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(FR_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::fr::ground_snow_load", Confirmed("a public page of zones, a library")),
@@ -108,11 +115,15 @@ pub const ENTRIES: &[Entry] = &[
     entry(NL_SNOW, "NDP to 4.1(1)", "ground snow", "eurocode::annex::nl::ground_snow_load", Confirmed("several public sources")),
     entry(NL_WIND, "Table NB.1", "basic wind velocity by area", "eurocode::annex::nl::basic_velocity", Confirmed("two public sources, two printed pressures")),
     entry(NL_WIND, "Table NB.3-4.1", "terrain of a category", "eurocode::annex::nl::terrain_of", Confirmed("a public project, a public script")),
+    entry("NS-EN 1990/NA and following", "national choices", "Norwegian values of the annex", "eurocode::annex::no::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(NO_WIND, "NA.4.2(2)P", "rise of the wind velocity with altitude", "eurocode::annex::no::altitude_factor", PartlyFromMemory("the formula and the heights of the south by two public programs; 400 m elsewhere by none")),
+    entry(NO_WIND, "Table NA.4.1", "terrain of a category", "eurocode::annex::no::terrain_of", Confirmed("two public Norwegian programs")),
     entry("PN-EN 1990/NA and following", "national choices", "Polish values of the annex", "eurocode::annex::pl::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(PL_SNOW, "Table NB.1", "ground snow by zone and altitude", "eurocode::annex::pl::ground_snow_load", Confirmed("four public pages")),
     entry(PL_WIND, "Table NA.1", "basic wind velocity by zone and altitude", "eurocode::annex::pl::basic_velocity", Confirmed("a printed example, a public program")),
     entry(PL_WIND, "Table NA.1", "basic velocity pressure by zone and altitude", "eurocode::annex::pl::basic_pressure", Confirmed("a printed example, a public program")),
     entry(PL_WIND, "Table NA.3", "exposure factor of a terrain", "eurocode::annex::pl::exposure_factor", Confirmed("a printed example, a public program")),
+    entry("BFS 2024:6 and following", "national rules", "Swedish values", "eurocode::annex::se::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
 
     entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; which countries do not lower by none")),
     entry(BASIS, "Table A1.1", "combination factor of snow", "eurocode::en1990_2002::snow_combination_factor", Confirmed("a library, a national summary, a national law")),

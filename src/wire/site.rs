@@ -10,7 +10,8 @@ use utoipa::ToSchema;
 pub struct RulesChoice {
     /// Family of standards.
     pub family: RulesFamily,
-    /// National annex: `DE`, `FR`, `NL`, `PL`, or `EN` for the recommended values.
+    /// National annex: `AT`, `DE`, `DK`, `FR`, `NL`, `NO`, `PL`, `SE` for the Swedish rules, or `EN` for the
+    /// recommended values.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
     /// Revision of the rule set, one of those listed by `GET /v1/rules`; absent = the newest. An earlier
@@ -61,7 +62,8 @@ pub struct Site {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = false)]
     pub snow_held: Option<bool>,
-    /// Consequence class (EN 1990 Annex B). Assumed CC2.
+    /// Consequence class (EN 1990 Annex B); in `SE` `CC1` to `CC3` stand for safety classes 1 to 3.
+    /// Assumed CC2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub consequence_class: Option<ConsequenceClass>,
@@ -81,8 +83,8 @@ enumeration! {
 }
 
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
-/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere. Where
-/// `site.place` lies in one zone, that one is meant.
+/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere. In `AT`,
+/// `DK`, `NO` and `SE` only the load serves. Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
@@ -130,13 +132,16 @@ enumeration! {
 }
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
-/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. Where `site.place` lies in one
-/// zone, that one is meant.
+/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. In `AT`, `DK` and `SE`
+/// there are no zones; in `NO` a zone goes beside the velocity. Where `site.place` lies in one zone, that
+/// one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WindSite {
     /// Wind zone of the country: in `DE` one of `1 2 3 4`, with `setting`; in `FR` one of `1 2 3 4`, in `NL`
-    /// one of `I II III`, in `PL` one of `1 2 3`, with `terrain_category`.
+    /// one of `I II III`, in `PL` one of `1 2 3`, with `terrain_category`. In `NO`
+    /// `south`, where the ground is higher than 400 m, with `basic_velocity_m_per_s` and `terrain_category`:
+    /// from which altitude the wind rises is known of that region alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -144,17 +149,18 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub setting: Option<WindSetting>,
-    /// Basic wind velocity `vb`, 10 minute mean at 10 m over open country, m/s.
+    /// Basic wind velocity `vb`, 10 minute mean at 10 m over open country, m/s; in `NO` that of the
+    /// municipality, `vb,0`, which the altitude raises.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
     pub basic_velocity_m_per_s: Option<f64>,
     /// Terrain category of EN 1991-1-4 Table 4.1; in `FR` one of `0 II IIIa IIIb IV`, in `NL` one of
-    /// `0 II III`: coast, rural, built-up.
+    /// `0 II III`: coast, rural, built-up; in `AT` one of `II III IV`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
     /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0. Not with a peak pressure, which
-    /// includes it; not above 1 in `PL`.
+    /// includes it; not above 1 in `AT` and `PL`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 2, example = 1.0)]
     pub orography_factor: Option<f64>,

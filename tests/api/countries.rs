@@ -186,3 +186,99 @@ fn a_place_in_several_zones_or_in_none_is_asked_about() {
     let problem = post("/v1/actions", german.to_string().as_bytes()).problem();
     assert_eq!(problem["errors"][0]["pointer"], "/site/place");
 }
+
+/// What every northern example gives: the ground snow, and a basic velocity over open country.
+fn by_velocity(annex: &str, load: f64, velocity: f64, edit: impl Fn(&mut Value)) -> Value {
+    let wind = json!({ "basic_velocity_m_per_s": velocity, "terrain_category": "II" });
+    let snow = json!({ "ground_load_kn_per_m2": load, "exceptional": false });
+    actions(annex, &snow, &wind, edit)
+}
+
+fn number(answer: &Value, pointer: &str) -> f64 {
+    answer.pointer(pointer).and_then(Value::as_f64).expect("a number")
+}
+
+const SHAPE: &str = "/actions/snow/shape_factor";
+const PEAK: &str = "/actions/wind/peak_pressure_kn_per_m2";
+
+/// ÖNORM B 1991-1-3: (60 - 42)/30 = 0.6 of drifted snow against 0.8·18/30 = 0.48 of even snow. A monopitch
+/// roof has no ridge that snow could drift over, and on a roof whose snow is held 0.8 is more.
+#[test]
+fn austrian_snow_drifts_over_the_ridge_of_two_faces() {
+    let shape = |edit: &dyn Fn(&mut Value)| number(&by_velocity("AT", 2.0, 25.0, edit), SHAPE);
+    assert!((shape(&|_| ()) - 0.6).abs() < 1e-9);
+    let monopitch = |request: &mut Value| {
+        request["roof"]["form"] = json!("monopitch");
+        request["roof"]["width_m"] = json!(4.3);
+    };
+    assert!((shape(&monopitch) - 0.48).abs() < 1e-9);
+    assert!((shape(&|request| request["site"]["snow_held"] = json!(true)) - 0.8).abs() < 1e-9);
+    assert!((number(&by_velocity("SE", 2.0, 25.0, |_| ()), SHAPE) - 0.48).abs() < 1e-9);
+}
+
+/// ÖNORM B 1991-1-4: half of 1.25 times the square of 25 m/s, times 2.1 (8.2/10)^0.24.
+#[test]
+fn austrian_wind_follows_exposure_factors() {
+    let answer = by_velocity("AT", 2.0, 25.0, |_| ());
+    let q_p = 0.5 * 1.25 * 0.625 * 2.1 * 0.82_f64.powf(0.24);
+    assert!((number(&answer, PEAK) - q_p).abs() < 1e-4);
+    assert_eq!(known(&answer, "peak_pressure"), "confirmed");
+    assert!(warns(&answer, "rules.from-memory"));
+}
+
+/// NS-EN 1991-1-4/NA, NA.4.2(2)P: at 1100 m in the south 24 m/s become 24·1.0833 = 26 m/s, and the pressure
+/// rises by the square. Below 400 m nobody has to name the south, but that is from memory.
+#[test]
+fn norwegian_wind_rises_with_the_altitude_of_the_south() {
+    let at = |altitude: f64, zone: Option<&str>| {
+        by_velocity("NO", 4.5, 24.0, |request| {
+            request["site"]["altitude_m"] = json!(altitude);
+            if let Some(zone) = zone {
+                request["site"]["wind"]["zone"] = json!(zone);
+            }
+        })
+    };
+    let [low, high] = [at(300.0, Some("south")), at(1100.0, Some("south"))];
+    let rise = number(&high, PEAK) / number(&low, PEAK);
+    assert!((rise - (26.0_f64 / 24.0).powi(2)).abs() < 1e-3, "{rise}");
+    assert_eq!(known(&low, "peak_pressure"), "confirmed");
+    let unnamed = at(300.0, None);
+    assert!((number(&unnamed, PEAK) - number(&low, PEAK)).abs() < 1e-9);
+    assert_eq!(known(&unnamed, "peak_pressure"), "from_memory");
+}
+
+/// BFS 2024:6, Table 3:1: 0.91 of safety class 2 on 1.35 of weight alone and on 1.2 and 1.5 beside a
+/// variable action, and nothing on weight that helps. The gusts have 1 + 6 I_v for 1 + 7 I_v.
+#[test]
+fn swedish_combinations_carry_the_factor_of_the_safety_class() {
+    let answer = by_velocity("SE", 2.0, 24.0, |_| ());
+    let all = list(&answer["actions"]["combinations"]);
+    let of = |id: &str| all.iter().find(|c| c["id"] == id).expect("the combination");
+    let factor = |id: &str, action: &str| of(id)[action].as_f64().expect("a factor");
+    assert!((factor("uls:Ga", "weight") - 0.91 * 1.35).abs() < 1e-9);
+    assert!((factor("uls:G+S", "weight") - 0.91 * 1.2).abs() < 1e-9);
+    assert!((factor("uls:G+S", "snow") - 0.91 * 1.5).abs() < 1e-9);
+    assert!((factor("uls:G-W:left:lifting", "weight") - 1.0).abs() < 1e-9);
+    assert!(!ids(&answer).iter().any(|id| id.starts_with("uls:Ga+")));
+    assert!(of("uls:Ga")["clause"].as_str().is_some_and(|of| of.contains("LK2")));
+    let recommended = by_velocity("EN", 2.0, 24.0, |_| ());
+    let ln = (8.2_f64 / 0.05).ln();
+    let less = number(&answer, PEAK) / number(&recommended, PEAK);
+    assert!((less - (1.0 + 6.0 / ln) / (1.0 + 7.0 / ln)).abs() < 1e-3, "{less}");
+}
+
+/// DS/EN 1990 DK NA: 1.2 on weight alone, 1.0 beside a variable action, 0.9 where it helps, and no snow beside
+/// wind that leads.
+#[test]
+fn danish_wind_leads_without_snow() {
+    let answer = by_velocity("DK", 1.0, 24.0, |_| ());
+    let ids = ids(&answer);
+    assert!(ids.contains(&"uls:Ga") && ids.contains(&"uls:G+S+W:front:pressing"));
+    assert!(!ids.iter().any(|id| id.starts_with("uls:G+W+S") || id.starts_with("uls:Ga+")));
+    let weight = |id: &str| {
+        let all = list(&answer["actions"]["combinations"]);
+        all.iter().find(|c| c["id"] == id).expect("the combination")["weight"].as_f64()
+    };
+    assert_eq!([weight("uls:Ga"), weight("uls:G+S")], [Some(1.2), Some(1.0)]);
+    assert_eq!(weight("uls:G-W:left:lifting"), Some(0.9));
+}

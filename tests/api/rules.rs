@@ -181,13 +181,19 @@ fn what_keeps_the_rules_of_the_schema_is_taken() {
     }
 }
 
-/// Annexes read zones by themselves or over a terrain, and one needs nothing of snow.
+/// Annexes read zones by themselves, over a terrain or beside a velocity, and one needs nothing of snow.
 #[test]
 fn the_schema_takes_every_way_an_annex_reads_its_site() {
     let exceptional = json!({ "exceptional": false });
+    let given = json!({ "ground_load_kn_per_m2": 1.5, "exceptional": false });
+    let over_terrain = |zone: &str| json!({ "zone": zone, "terrain_category": "II" });
+    let beside_a_velocity = json!({
+        "zone": "south", "basic_velocity_m_per_s": 24, "terrain_category": "II",
+    });
     for (annex, snow, wind) in [
         ("FR", json!({ "zone": "A1" }), over_terrain("2")),
         ("NL", exceptional, over_terrain("II")),
+        ("NO", given, beside_a_velocity),
     ] {
         let mut request = barn("/site/snow", &snow);
         request["rules"]["annex"] = json!(annex);

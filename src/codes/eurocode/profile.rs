@@ -90,6 +90,69 @@ impl ZonesAndTerrains {
     }
 }
 
+/// How a country describes the wind of a site by a velocity that the caller looks up, and by one of its
+/// terrains.
+pub(super) struct VelocityAndTerrains {
+    /// Its code.
+    pub(super) code: &'static str,
+    /// All its ways of describing the wind.
+    pub(super) ways: &'static [&'static [SiteField]],
+    /// Names of its terrains, each as the profile needs it, and where they stand.
+    pub(super) terrains: Named<Terrain>,
+    /// `ρ`, and where it comes from.
+    pub(super) air_density: (Density, Source),
+    /// `k_p` where it is not the recommended one, and where it stands.
+    pub(super) peak_factor: Option<(f64, Source)>,
+    /// How well all this is known.
+    pub(super) evidence: Evidence,
+}
+
+impl VelocityAndTerrains {
+    /// Peak pressure at the ridge of a site so described.
+    pub(super) fn peak_pressure(
+        &self,
+        site: &WindSite<'_>,
+    ) -> Result<PeakPressure, Vec<SiteFault>> {
+        no_zones(site, self.ways)?;
+        let velocity = SiteField::BasicVelocity.need(site.basic_velocity);
+        let (names, terrain_of, table) = self.terrains;
+        let terrain = SiteField::TerrainCategory.read(site.terrain, names, terrain_of);
+        let (v_b, terrain) = match (velocity, terrain) {
+            (Ok(velocity), Ok(terrain)) => (velocity, terrain),
+            (velocity, terrain) => {
+                return Err(velocity.err().into_iter().chain(terrain.err()).collect());
+            }
+        };
+        let profile = Profile {
+            velocity: (v_b, velocity_step("v_b", v_b, Source::Given)),
+            terrain: (terrain, table),
+            air_density: self.air_density,
+            peak_factor: self.peak_factor,
+            described: format!(
+                "annex {}, v_b {} m/s, terrain {}, ridge at {} m",
+                self.code,
+                v_b.m_per_s(),
+                site.terrain.unwrap_or_default(),
+                site.height.m()
+            ),
+            evidence: self.evidence,
+        };
+        peak_pressure(profile, site).map_err(|fault| vec![fault])
+    }
+}
+
+/// That no zone is given where the annex has none, nor a setting in it.
+pub(super) fn no_zones(
+    site: &WindSite<'_>,
+    ways: &'static [&'static [SiteField]],
+) -> Result<(), Vec<SiteFault>> {
+    let said = [(SiteField::WindZone, site.zone), (SiteField::WindSetting, site.setting)];
+    let unused = |field: SiteField| field.with(Trouble::Unused { instead: ways });
+    let faults: Vec<SiteFault> =
+        said.iter().filter(|(_, said)| said.is_some()).map(|(field, _)| unused(*field)).collect();
+    if faults.is_empty() { Ok(()) } else { Err(faults) }
+}
+
 /// The velocity as a step.
 pub(super) const fn velocity_step(symbol: &'static str, v: Speed, source: Source) -> Step {
     Step::new(Quantity::BasicWindVelocity, symbol, v.m_per_s(), "m/s", source)

@@ -26,13 +26,14 @@ use serde_json::Value;
 use sheet::{Job, Sheet};
 
 /// Each document and the job it works.
-const DOCUMENTS: [(&str, &str); 7] = [
+const DOCUMENTS: [(&str, &str); 8] = [
     ("barn.md", "tests/data/layout-barn.json"),
     ("cottage.md", "tests/data/layout-cottage.json"),
     ("slate.md", "tests/reference/handworked/slate.json"),
     ("farmhouse.md", "tests/reference/handworked/farmhouse.json"),
     ("workshop.md", "tests/reference/handworked/workshop.json"),
     ("longhouse.md", "tests/reference/handworked/longhouse.json"),
+    ("chalet.md", "tests/reference/handworked/chalet.json"),
     ("terrace.md", "tests/reference/handworked/terrace.json"),
 ];
 

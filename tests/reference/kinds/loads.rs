@@ -18,6 +18,12 @@ use crate::case::Inputs;
 pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
     Some(match kind {
         "combinations" => combinations(inputs),
+        "combined_action" => {
+            let all = combinations(inputs);
+            let name = inputs.text("combination");
+            let of = |action: &str| all[&format!("{name}_{action}")] * inputs.number(action);
+            values([("e_d", of("g") + of("s") + of("w"))])
+        }
         "bolt_in_shear_and_tension" => bolt(inputs),
         "bolt_resistance" => {
             let (shear, tension) = bolt_resistances(inputs);

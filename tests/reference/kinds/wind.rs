@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
-use hookspan::codes::eurocode::annex::{self, fr, nl, pl};
+use hookspan::codes::eurocode::annex::{self, at, fr, nl, no, pl};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
 use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
@@ -58,6 +58,23 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let category = nl::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
             let Terrain { z_0, z_min, k_i, .. } = nl::terrain_of(category);
             values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
+        }
+        "wind_exposure_at" => {
+            let category = at::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
+            let z = Length::from_m(inputs.number("z_m"));
+            values([("c_e", at::exposure_factor(category, z).expect("covered"))])
+        }
+        "wind_terrain_no" => {
+            let Terrain { z_0, z_min, k_r, .. } = no::terrain_of(category(inputs));
+            let k_r = k_r.expect("the annex prints it");
+            values([("k_r", k_r), ("z_0_m", z_0.m()), ("z_min_m", z_min.m())])
+        }
+        "wind_altitude_factor_no" => {
+            let region = no::WindRegion::parse(inputs.text("zone")).expect("a region");
+            let v_b_0 = Speed::from_m_per_s(inputs.number("v_b_0_m_per_s"));
+            let altitude = Length::from_m(inputs.number("altitude_m"));
+            let c_alt = no::altitude_factor(Some(region), v_b_0, altitude);
+            values([("c_alt", c_alt.expect("covered"))])
         }
         "wind_zone_pl" => {
             let zone = pl::WindZone::parse(inputs.text("zone")).expect("a zone");

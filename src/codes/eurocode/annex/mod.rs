@@ -37,20 +37,24 @@ macro_rules! spelled {
     };
 }
 
+pub mod at;
 pub mod de;
+pub mod dk;
 pub mod en;
 pub mod fr;
 pub mod fr_departments;
 pub mod nl;
+pub mod no;
 pub mod pl;
 pub mod places;
+pub mod se;
 
-use crate::codes::{Clause, NotCovered};
 use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::vocabulary::{
     Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
+use crate::codes::{Clause, NotCovered};
 use crate::units::{Angle, Density, Force, Length};
 use places::Places;
 
@@ -196,7 +200,17 @@ pub struct Annex {
 }
 
 /// Every annex there is, in alphabetical order of codes.
-pub const ALL: &[&Annex] = &[&de::ANNEX, &en::ANNEX, &fr::ANNEX, &nl::ANNEX, &pl::ANNEX];
+pub const ALL: &[&Annex] = &[
+    &at::ANNEX,
+    &de::ANNEX,
+    &dk::ANNEX,
+    &en::ANNEX,
+    &fr::ANNEX,
+    &nl::ANNEX,
+    &no::ANNEX,
+    &pl::ANNEX,
+    &se::ANNEX,
+];
 
 /// The values the standards themselves recommend.
 pub const RECOMMENDED: &Annex = &en::ANNEX;
