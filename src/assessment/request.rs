@@ -107,7 +107,7 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
         out.add(Place::Rafters, Fact::RaftersUnmeasured { places, step, failing });
     }
     from_the_snow(&remarks.snow, out);
-    from_the_rules(&remarks.rules, out);
+    from_the_rules(&remarks.rules, remarks.snow.from_memory, out);
     if let Some([asked, today]) = remarks.earlier_revision {
         let [asked, today] = [asked, today].map(str::to_owned);
         out.add(Place::Whole, Fact::EarlierRevision { asked, today });
@@ -123,14 +123,14 @@ pub(super) fn from_the_request(remarks: &Remarks, out: &mut Findings) {
 }
 
 /// What was not seen of the rules of the country.
-fn from_the_rules(rules: &[(RuleValue, Evidence)], out: &mut Findings) {
+fn from_the_rules(rules: &[(RuleValue, Evidence)], annex_c: bool, out: &mut Findings) {
     for (value, evidence) in rules {
         let value = *value;
         match (value, evidence) {
             (_, Evidence::StandIn) => out.add(Place::Whole, Fact::RuleStandsIn { value }),
-            // Snow on the ground has a finding of its own, which names its table.
-            (RuleValue::GroundSnow, Evidence::FromMemory)
-            | (_, Evidence::Given | Evidence::Confirmed | Evidence::OneSource) => {}
+            (_, Evidence::Given | Evidence::Confirmed | Evidence::OneSource) => {}
+            // The table of the European maps has a finding of its own, which names it.
+            (RuleValue::GroundSnow, Evidence::FromMemory) if annex_c => {}
             (_, Evidence::FromMemory) => out.add(Place::Whole, Fact::RuleFromMemory { value }),
         }
     }

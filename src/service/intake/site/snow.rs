@@ -69,7 +69,9 @@ fn ground_snow(
     match rules.ground_snow(&described) {
         Ok(ground) => {
             let ground = GroundSnow { evidence: ground.evidence.max(zone.evidence), ..ground };
-            notes.remarks.snow.from_memory |= ground.evidence == Evidence::FromMemory;
+            // Of the table of a country the findings on its rules tell.
+            let annex_c = described.region.is_some();
+            notes.remarks.snow.from_memory |= annex_c && ground.evidence == Evidence::FromMemory;
             Some(ground)
         }
         Err(found) => {
