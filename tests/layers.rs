@@ -225,7 +225,12 @@ fn only_an_annex_names_its_country() {
             let by_name = line.split('"').skip(1).step_by(2).any(|text| {
                 codes.contains(&text) || titles.iter().any(|title| text.contains(title))
             });
-            if by_name || modules.iter().any(|module| line.contains(module.as_str())) {
+            let by_module = modules.iter().any(|module| {
+                let is_word = |c: char| c.is_alphanumeric() || c == '_';
+                let mut found = line.match_indices(module.as_str());
+                found.any(|(at, _)| !line[at + module.len()..].starts_with(is_word))
+            });
+            if by_name || by_module {
                 named += 1;
                 if !allowed {
                     wrong.push(format!("{}:{} {}", path.display(), number + 1, line.trim()));

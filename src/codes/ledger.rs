@@ -64,6 +64,13 @@ const DE_SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
 const DE_WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
 const AT_SNOW: &str = "ÖNORM B 1991-1-3";
 const AT_WIND: &str = "ÖNORM B 1991-1-4";
+const BE_SNOW: &str = "NBN EN 1991-1-3 ANB";
+const FI_WIND: &str = "SFS-EN 1991-1-4/NA";
+const GR_SNOW: &str = "ELOT EN 1991-1-3/NA";
+const GR_WIND: &str = "ELOT EN 1991-1-4/NA";
+const HU_SNOW: &str = "MSZ EN 1991-1-3/NA";
+const PT_SNOW: &str = "NP EN 1991-1-3/NA";
+const PT_WIND: &str = "NP EN 1991-1-4/NA";
 const NO_WIND: &str = "NS-EN 1991-1-4/NA";
 const NL_SNOW: &str = "NEN-EN 1991-1-3/NB";
 const NL_WIND: &str = "NEN-EN 1991-1-4:2005+C2:2011/NB:2019";
@@ -96,6 +103,8 @@ pub const ENTRIES: &[Entry] = &[
     entry("ÖNORM B 1990-1 and following", "national choices", "Austrian values of the annex", "eurocode::annex::at::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(AT_SNOW, "NDP to 5.3.3(4)", "shape coefficient of snow drifted over a ridge", "eurocode::annex::at::drifted_shape_factor", OneSource("an open Austrian program")),
     entry(AT_WIND, "NDP to 4.5(1)", "exposure factor of a terrain", "eurocode::annex::at::exposure_factor", Confirmed("two open Austrian programs")),
+    entry("NBN EN 1990 ANB and following", "national choices", "Belgian values of the annex", "eurocode::annex::be::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(BE_SNOW, "NDP to 4.1(1)", "ground snow by altitude", "eurocode::annex::be::ground_snow_load", OneSource("a page of snow loads")),
     entry("DIN EN 1990/NA and following", "national choices", "German values of the annex", "eurocode::annex::de::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(DE_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::de::ground_snow_load", Confirmed("four public pages, one worked figure")),
     entry(DE_WIND, "Table NA.A.1", "basic wind velocity by zone", "eurocode::annex::de::basic_velocity", Confirmed("several public pages")),
@@ -105,12 +114,20 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("DS/EN 1990 DK NA:2024 and following", "national choices", "Danish values of the annex", "eurocode::annex::dk::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry("SFS-EN 1990/NA and following", "national choices", "Finnish values of the annex", "eurocode::annex::fi::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(FI_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fi::basic_velocity", Confirmed("two public projects")),
+    entry(FI_WIND, "Table 4.1", "terrain of a category", "eurocode::annex::fi::terrain_of", FromMemory),
     entry("NF EN 1990/NA and following", "national choices", "French values of the annex", "eurocode::annex::fr::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(FR_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::fr::ground_snow_load", Confirmed("a public page of zones, a library")),
     entry(FR_SNOW, "NDP to 4.3(1)", "exceptional ground snow by zone", "eurocode::annex::fr::exceptional_snow_load", Confirmed("a public page of zones, a library, a copy of the annex")),
     entry(FR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fr::basic_velocity", Confirmed("a public page of zones, a library")),
     entry(FR_WIND, "Table 4.1(NA)", "terrain of a category", "eurocode::annex::fr::terrain_of", Confirmed("a public page, a library")),
     entry(FR_WIND, "NDP to 4.4(1)", "turbulence factor", "eurocode::annex::fr::turbulence_factor", OneSource("a library")),
+    entry("ELOT EN 1990/NA and following", "national choices", "Greek values of the annex", "eurocode::annex::gr::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(GR_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::gr::ground_snow_load", OneSource("a public Greek program")),
+    entry(GR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::gr::basic_velocity", OneSource("a public Greek program")),
+    entry("MSZ EN 1990/NA and following", "national choices", "Hungarian values of the annex", "eurocode::annex::hu::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(HU_SNOW, "NDP to 4.1(1)", "ground snow by altitude", "eurocode::annex::hu::ground_snow_load", OneSource("a public Hungarian program")),
     entry("NEN-EN 1990/NB and following", "national choices", "Dutch values and roof tables of the annex", "eurocode::annex::nl::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed; the table of hipped roofs is a stand-in")),
     entry(NL_SNOW, "NDP to 4.1(1)", "ground snow", "eurocode::annex::nl::ground_snow_load", Confirmed("several public sources")),
     entry(NL_WIND, "Table NB.1", "basic wind velocity by area", "eurocode::annex::nl::basic_velocity", Confirmed("two public sources, two printed pressures")),
@@ -123,6 +140,10 @@ pub const ENTRIES: &[Entry] = &[
     entry(PL_WIND, "Table NA.1", "basic wind velocity by zone and altitude", "eurocode::annex::pl::basic_velocity", Confirmed("a printed example, a public program")),
     entry(PL_WIND, "Table NA.1", "basic velocity pressure by zone and altitude", "eurocode::annex::pl::basic_pressure", Confirmed("a printed example, a public program")),
     entry(PL_WIND, "Table NA.3", "exposure factor of a terrain", "eurocode::annex::pl::exposure_factor", Confirmed("a printed example, a public program")),
+    entry("NP EN 1990/NA and following", "national choices", "Portuguese values of the annex", "eurocode::annex::pt::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(PT_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::pt::ground_snow_load", PartlyFromMemory("the zones' coefficients by a public library; how the altitude enters by none")),
+    entry(PT_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::pt::basic_velocity", OneSource("a public library")),
+    entry(PT_WIND, "Table 4.1", "terrain of a category", "eurocode::annex::pt::terrain_of", OneSource("a public library")),
     entry("BFS 2024:6 and following", "national rules", "Swedish values", "eurocode::annex::se::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
 
     entry(BASIS, "Table B3", "factor by consequence class", "eurocode::en1990_2002::consequence_factor", PartlyFromMemory("the recommended factors by a help page; which countries do not lower by none")),

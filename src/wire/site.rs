@@ -10,8 +10,8 @@ use utoipa::ToSchema;
 pub struct RulesChoice {
     /// Family of standards.
     pub family: RulesFamily,
-    /// National annex: `AT`, `DE`, `DK`, `FR`, `NL`, `NO`, `PL`, `SE` for the Swedish rules, or `EN` for the
-    /// recommended values.
+    /// National annex: `AT`, `BE`, `DE`, `DK`, `FI`, `FR`, `GR`, `HU`, `NL`, `NO`, `PL`, `PT`, `SE` for the
+    /// Swedish rules, or `EN` for the recommended values.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
     /// Revision of the rule set, one of those listed by `GET /v1/rules`; absent = the newest. An earlier
@@ -49,11 +49,11 @@ pub struct Site {
     /// Wind.
     pub wind: WindSite,
     /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered; in `FR` 1.0,
-    /// or 1.25 sheltered; in `NL` 1.0. Assumed 1.0.
+    /// or 1.25 sheltered; in `BE` and `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 2, example = 1.0)]
     pub exposure_factor: Option<f64>,
-    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `NL` 1.0. Assumed 1.0.
+    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `BE` and `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
@@ -83,13 +83,14 @@ enumeration! {
 }
 
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
-/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere. In `AT`,
-/// `DK`, `NO` and `SE` only the load serves. Where `site.place` lies in one zone, that one is meant.
+/// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere; nor in
+/// `BE` and `HU`, where it follows the altitude. In `AT`, `DK`, `FI`, `NO` and `SE` only the load serves.
+/// Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
-    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `PL` one of
-    /// `1 2 3 4 5`; with `region` the zone number of Annex C, such as `2` or `4.5`.
+    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `GR` one of
+    /// `1 2 3`, in `PL` one of `1 2 3 4 5`, in `PT` one of `Z1 Z2 Z3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -132,14 +133,15 @@ enumeration! {
 }
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
-/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. In `AT`, `DK` and `SE`
-/// there are no zones; in `NO` a zone goes beside the velocity. Where `site.place` lies in one zone, that
-/// one is meant.
+/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`,
+/// `HU` and `SE` there are no zones; in `NO` a zone goes beside the velocity.
+/// Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WindSite {
     /// Wind zone of the country: in `DE` one of `1 2 3 4`, with `setting`; in `FR` one of `1 2 3 4`, in `NL`
-    /// one of `I II III`, in `PL` one of `1 2 3`, with `terrain_category`. In `NO`
+    /// one of `I II III`, in `PL` one of `1 2 3`, in `PT` `A` or `B`, in `GR` `coast` or `inland`, in `FI`
+    /// `mainland`, with `terrain_category`. In `NO`
     /// `south`, where the ground is higher than 400 m, with `basic_velocity_m_per_s` and `terrain_category`:
     /// from which altitude the wind rises is known of that region alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -155,7 +157,8 @@ pub struct WindSite {
     #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
     pub basic_velocity_m_per_s: Option<f64>,
     /// Terrain category of EN 1991-1-4 Table 4.1; in `FR` one of `0 II IIIa IIIb IV`, in `NL` one of
-    /// `0 II III`: coast, rural, built-up; in `AT` one of `II III IV`.
+    /// `0 II III`: coast, rural, built-up; in `AT` one of `II III IV`; in `PT` one of
+    /// `I II III IV`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,

@@ -282,3 +282,49 @@ fn danish_wind_leads_without_snow() {
     assert_eq!([weight("uls:Ga"), weight("uls:G+S")], [Some(1.2), Some(1.0)]);
     assert_eq!(weight("uls:G-W:left:lifting"), Some(0.9));
 }
+
+/// NBN EN 1991-1-3 ANB: 0.50 + 0.007·(380 - 100)/6 = 0.827 at 380 m; MSZ EN 1991-1-3/NA: 1.25 up to 400 m. Nobody has
+/// to say anything of the snow but whether it may be exceptional.
+#[test]
+fn belgian_and_hungarian_snow_follow_the_altitude() {
+    let wind = json!({ "basic_velocity_m_per_s": 24, "terrain_category": "II" });
+    for (annex, load, of_wind) in [("BE", 0.8267, "one_source"), ("HU", 1.25, "from_memory")] {
+        let answer = actions(annex, &json!({ "exceptional": false }), &wind, |_| ());
+        let s_k = number(&answer, "/actions/snow/ground_load_kn_per_m2");
+        assert!((s_k - load).abs() < 1e-4, "{annex}: {s_k}");
+        assert_eq!(known(&answer, "ground_snow"), "one_source");
+        assert_eq!(known(&answer, "peak_pressure"), of_wind);
+    }
+}
+
+/// ELOT EN 1991-1-3/NA: 0.8·(1 + (380/917)²) = 0.9374; NP EN 1991-1-3/NA: 0.3·(1 + (380/500)²) = 0.4733, of which how
+/// the altitude enters is from memory, so that a finding names the table.
+#[test]
+fn greek_and_portuguese_snow_rise_with_the_square_of_the_altitude() {
+    for (annex, snow, wind, load, of_snow) in
+        [("GR", "2", "inland", 0.9374, "one_source"), ("PT", "Z1", "A", 0.4733, "from_memory")]
+    {
+        let snow = json!({ "zone": snow, "exceptional": false });
+        let wind = json!({ "zone": wind, "terrain_category": "II" });
+        let answer = actions(annex, &snow, &wind, |_| ());
+        let s_k = number(&answer, "/actions/snow/ground_load_kn_per_m2");
+        assert!((s_k - load).abs() < 1e-4, "{annex}: {s_k}");
+        assert_eq!(known(&answer, "ground_snow"), of_snow);
+        let from_memory = warnings(&answer, "rules.from-memory");
+        let snow_is = |finding: &&Value| finding.to_string().contains("snow on the ground");
+        assert_eq!(from_memory.iter().any(snow_is), annex == "PT", "{from_memory:?}");
+        assert!(!warns(&answer, "snow.table-from-memory"));
+        assert_eq!(known(&answer, "peak_pressure"), "one_source");
+    }
+}
+
+/// SFS-EN 1991-1-4/NA: half of 1.25 times the square of 21 m/s on the mainland.
+#[test]
+fn finnish_wind_is_that_of_the_mainland() {
+    let snow = json!({ "ground_load_kn_per_m2": 2.5, "exceptional": false });
+    let wind = json!({ "zone": "mainland", "terrain_category": "II" });
+    let by_zone = actions("FI", &snow, &wind, |_| ());
+    let by_hand = by_velocity("FI", 2.5, 21.0, |_| ());
+    assert!((number(&by_zone, PEAK) - number(&by_hand, PEAK)).abs() < 1e-9);
+    assert_eq!(known(&by_zone, "peak_pressure"), "from_memory");
+}

@@ -28,6 +28,8 @@ const FLOORS: &[(&str, usize)] = &[
     ("din_en_1991_1_4_na", 28),
     ("ds_en_1990_dk_na", 4),
     ("ds_en_1991_1_4_dk_na", 3),
+    ("elot_en_1991_1_3_na", 4),
+    ("elot_en_1991_1_4_na", 2),
     ("en1990", 6),
     ("en1991_1_1", 0), // from memory, no source found yet
     ("en1991_1_3", 12),
@@ -39,17 +41,22 @@ const FLOORS: &[(&str, usize)] = &[
     ("en338", 9),
     ("mechanics", 15),
     ("models", 0), // our own, worked apart from this code
+    ("msz_en_1991_1_3_na", 2),
+    ("nbn_en_1991_1_3_anb", 1),
     ("nds", 12),
     ("nen_en_1990_nb", 3),
     ("nen_en_1991_1_3_nb", 1),
     ("nen_en_1991_1_4_nb", 18),
     ("nf_en_1991_1_3_na", 13),
     ("nf_en_1991_1_4_na", 13),
+    ("np_en_1991_1_3_na", 3),
+    ("np_en_1991_1_4_na", 7),
     ("ns_en_1991_1_4_na", 8),
     ("oenorm_b_1991_1_3", 5),
     ("oenorm_b_1991_1_4", 3),
     ("pn_en_1991_1_3_na", 5),
     ("pn_en_1991_1_4_na", 6),
+    ("sfs_en_1991_1_4_na", 1),
     ("tr12", 7),
 ];
 

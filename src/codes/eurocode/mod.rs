@@ -22,6 +22,8 @@ mod observed;
 mod profile;
 mod roof_zones;
 mod site_steps;
+mod snow_altitude;
+mod snow_zones;
 
 use annex::Annex;
 use en1995_1_1_2004::timber;

@@ -38,15 +38,20 @@ macro_rules! spelled {
 }
 
 pub mod at;
+pub mod be;
 pub mod de;
 pub mod dk;
 pub mod en;
+pub mod fi;
 pub mod fr;
 pub mod fr_departments;
+pub mod gr;
+pub mod hu;
 pub mod nl;
 pub mod no;
 pub mod pl;
 pub mod places;
+pub mod pt;
 pub mod se;
 
 use crate::codes::eurocode::en1991_1_4_2005::tables::RoofTables;
@@ -202,13 +207,18 @@ pub struct Annex {
 /// Every annex there is, in alphabetical order of codes.
 pub const ALL: &[&Annex] = &[
     &at::ANNEX,
+    &be::ANNEX,
     &de::ANNEX,
     &dk::ANNEX,
     &en::ANNEX,
+    &fi::ANNEX,
     &fr::ANNEX,
+    &gr::ANNEX,
+    &hu::ANNEX,
     &nl::ANNEX,
     &no::ANNEX,
     &pl::ANNEX,
+    &pt::ANNEX,
     &se::ANNEX,
 ];
 
