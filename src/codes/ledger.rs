@@ -66,6 +66,8 @@ const AT_SNOW: &str = "ÖNORM B 1991-1-3";
 const AT_WIND: &str = "ÖNORM B 1991-1-4";
 const BE_SNOW: &str = "NBN EN 1991-1-3 ANB";
 const FI_WIND: &str = "SFS-EN 1991-1-4/NA";
+const GB_SNOW: &str = "NA to BS EN 1991-1-3";
+const GB_WIND: &str = "NA to BS EN 1991-1-4";
 const GR_SNOW: &str = "ELOT EN 1991-1-3/NA";
 const GR_WIND: &str = "ELOT EN 1991-1-4/NA";
 const HU_SNOW: &str = "MSZ EN 1991-1-3/NA";
@@ -123,6 +125,11 @@ pub const ENTRIES: &[Entry] = &[
     entry(FR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fr::basic_velocity", Confirmed("a public page of zones, a library")),
     entry(FR_WIND, "Table 4.1(NA)", "terrain of a category", "eurocode::annex::fr::terrain_of", Confirmed("a public page, a library")),
     entry(FR_WIND, "NDP to 4.4(1)", "turbulence factor", "eurocode::annex::fr::turbulence_factor", OneSource("a library")),
+    entry("NA to BS EN 1990 and following", "national choices", "British values of the annex", "eurocode::annex::gb::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed; the tables of roofs are stand-ins")),
+    entry(GB_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::gb::ground_snow_load", Confirmed("a help page, a public collection of notebooks")),
+    entry(GB_SNOW, "NDP to 5.3.3(4)", "shape coefficient of snow drifted over a ridge", "eurocode::annex::gb::drifted_shape_factor", OneSource("a public collection of notebooks")),
+    entry(GB_WIND, "NDP to 4.2(2)P", "rise of the wind velocity with altitude", "eurocode::annex::gb::altitude_factor", Confirmed("two help documents, a worked article")),
+    entry(GB_WIND, "Figure NA.7", "exposure factor of open country", "eurocode::annex::gb::exposure_factor", OneSource("a public program with the points of the chart; a worked article to 0.3 %")),
     entry("ELOT EN 1990/NA and following", "national choices", "Greek values of the annex", "eurocode::annex::gr::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(GR_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::gr::ground_snow_load", OneSource("a public Greek program")),
     entry(GR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::gr::basic_velocity", OneSource("a public Greek program")),

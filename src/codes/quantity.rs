@@ -74,6 +74,8 @@ quantities! {
     Roughness,
     /// Mean wind velocity.
     MeanWindVelocity,
+    /// Distance from the shore upwind.
+    ShoreDistance,
     /// Exposure factor of the wind over a terrain.
     WindExposure,
     /// Turbulence factor of a country.

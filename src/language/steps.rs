@@ -50,6 +50,7 @@ names! {
     Orography: "orography factor", "Topographiebeiwert";
     Roughness: "roughness factor", "Rauigkeitsbeiwert";
     MeanWindVelocity: "mean wind velocity", "mittlere Windgeschwindigkeit";
+    ShoreDistance: "distance from the shore", "Abstand von der Küste";
     WindExposure: "exposure factor of the wind", "Geländefaktor des Windes";
     TurbulenceFactor: "turbulence factor", "Turbulenzfaktor";
     PeakFactor: "peak factor of gusts", "Spitzenfaktor der Böen";

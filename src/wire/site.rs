@@ -10,7 +10,7 @@ use utoipa::ToSchema;
 pub struct RulesChoice {
     /// Family of standards.
     pub family: RulesFamily,
-    /// National annex: `AT`, `BE`, `DE`, `DK`, `FI`, `FR`, `GR`, `HU`, `NL`, `NO`, `PL`, `PT`, `SE` for the
+    /// National annex: `AT`, `BE`, `DE`, `DK`, `FI`, `FR`, `GB`, `GR`, `HU`, `NL`, `NO`, `PL`, `PT`, `SE` for the
     /// Swedish rules, or `EN` for the recommended values.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
@@ -49,11 +49,11 @@ pub struct Site {
     /// Wind.
     pub wind: WindSite,
     /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered; in `FR` 1.0,
-    /// or 1.25 sheltered; in `BE` and `NL` 1.0. Assumed 1.0.
+    /// or 1.25 sheltered; in `BE`, `GB` and `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 2, example = 1.0)]
     pub exposure_factor: Option<f64>,
-    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `BE` and `NL` 1.0. Assumed 1.0.
+    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `BE`, `GB` and `NL` 1.0. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
@@ -89,8 +89,8 @@ enumeration! {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
-    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `GR` one of
-    /// `1 2 3`, in `PL` one of `1 2 3 4 5`, in `PT` one of `Z1 Z2 Z3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
+    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `GB` and `PL` one of
+    /// `1 2 3 4 5`, in `GR` one of `1 2 3`, in `PT` one of `Z1 Z2 Z3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -133,8 +133,9 @@ enumeration! {
 }
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
-/// `basic_velocity_m_per_s` with `terrain_category`, or `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`,
-/// `HU` and `SE` there are no zones; in `NO` a zone goes beside the velocity.
+/// `basic_velocity_m_per_s` with `terrain_category`, in `GB` with `shore_distance_km`, or
+/// `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`,
+/// `GB`, `HU` and `SE` there are no zones; in `NO` a zone goes beside the velocity.
 /// Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -152,7 +153,7 @@ pub struct WindSite {
     #[schema(nullable = false)]
     pub setting: Option<WindSetting>,
     /// Basic wind velocity `vb`, 10 minute mean at 10 m over open country, m/s; in `NO` that of the
-    /// municipality, `vb,0`, which the altitude raises.
+    /// municipality, `vb,0`, in `GB` that of the map, which the altitude raises.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
     pub basic_velocity_m_per_s: Option<f64>,
@@ -162,6 +163,11 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
+    /// Distance from the shore, upwind, of the direction in which it is shortest, km; in `GB`, with
+    /// `basic_velocity_m_per_s`, for `terrain_category`. The country up to the house counts as open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0, maximum = 500, example = 12.0)]
+    pub shore_distance_km: Option<f64>,
     /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0. Not with a peak pressure, which
     /// includes it; not above 1 in `AT` and `PL`.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -299,6 +299,7 @@ impl Draft {
             setting: None,
             basic_velocity_m_per_s: None,
             terrain_category: None,
+            shore_distance_km: None,
             orography_factor: None,
             peak_pressure_kn_per_m2: Some(self.site.peak_pressure_kn_per_m2),
             model: None,

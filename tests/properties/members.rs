@@ -442,6 +442,16 @@ fn by_velocity() -> Patches {
     ]
 }
 
+/// The site by a velocity of a map and the distance from the shore.
+fn by_shore() -> Patches {
+    let wind = json!({ "basic_velocity_m_per_s": 23.0, "shore_distance_km": 12.0 });
+    vec![
+        ("/rules", json!({"family": "eurocode", "annex": "GB", "revision": "GB-1"})),
+        ("/site/snow", json!({"zone": "3", "exceptional": false})),
+        ("/site/wind", wind),
+    ]
+}
+
 /// The site by given loads.
 fn given() -> Patches {
     let wind = json!({
@@ -670,6 +680,7 @@ fn by_its_maker() -> Patches {
 fn jobs(text: &str, more: &[Patches]) -> Vec<Value> {
     let patches = [
         by_velocity(),
+        by_shore(),
         given(),
         equalised(),
         by_place(),
@@ -942,7 +953,7 @@ fn of_a_question_for_the_actions() {
         ("/roof/outline_mm", json!([[0, 0], [12400, 0], [11000, 5786], [4300, 5786]])),
         ("/roof/edges", json!(["eaves", "verge", "ridge", "hip"])),
     ];
-    let patches = [by_velocity(), given(), equalised(), by_place(), inline, hipped];
+    let patches = [by_velocity(), by_shore(), given(), equalised(), by_place(), inline, hipped];
     let jobs = patches.iter().map(|patches| job(ACTIONS, patches)).collect();
     every_member_does_something::<ActionsRequest>("ActionsRequest", jobs);
 }

@@ -42,6 +42,8 @@ const FLOORS: &[(&str, usize)] = &[
     ("mechanics", 15),
     ("models", 0), // our own, worked apart from this code
     ("msz_en_1991_1_3_na", 2),
+    ("na_to_bs_en_1991_1_3", 6),
+    ("na_to_bs_en_1991_1_4", 6),
     ("nbn_en_1991_1_3_anb", 1),
     ("nds", 12),
     ("nen_en_1990_nb", 3),

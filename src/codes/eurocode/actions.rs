@@ -118,6 +118,12 @@ pub(super) fn peak_pressure(
     annex: &Annex,
     site: &WindSite<'_>,
 ) -> Result<PeakPressure, Vec<SiteFault>> {
+    if site.shore_distance.is_some()
+        && !annex.wind_ways.iter().any(|way| way.contains(&SiteField::ShoreDistance))
+    {
+        let trouble = Trouble::Unused { instead: annex.wind_ways };
+        return Err(vec![SiteField::ShoreDistance.with(trouble)]);
+    }
     let by_zone = site.zone.is_some() || site.setting.is_some();
     // A category of terrain or a velocity belongs to a zone where the annex reads zones so.
     let zones_have = |field| {
@@ -127,7 +133,7 @@ pub(super) fn peak_pressure(
     let terrain = site.terrain.is_some() && !(by_zone && zones_have(SiteField::TerrainCategory));
     let velocity =
         site.basic_velocity.is_some() && !(by_zone && zones_have(SiteField::BasicVelocity));
-    let by_velocity = velocity || terrain;
+    let by_velocity = velocity || terrain || site.shore_distance.is_some();
     let ways = [by_zone, by_velocity, site.peak.is_some()];
     if ways.into_iter().filter(|given| *given).count() != 1 {
         return Err(vec![SiteField::Wind.with(Trouble::ChooseOne { ways: annex.wind_ways })]);

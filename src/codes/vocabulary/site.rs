@@ -44,6 +44,8 @@ pub enum SiteField {
     BasicVelocity,
     /// Terrain category.
     TerrainCategory,
+    /// Distance from the shore.
+    ShoreDistance,
     /// Orography factor.
     Orography,
     /// Peak pressure as a number.
@@ -211,6 +213,8 @@ pub struct WindSite<'a> {
     pub basic_velocity: Option<Speed>,
     /// Terrain category.
     pub terrain: Option<&'a str>,
+    /// Distance from the shore upwind.
+    pub shore_distance: Option<Length>,
     /// Orography factor.
     pub orography: Option<f64>,
     /// The peak pressure itself.

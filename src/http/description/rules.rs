@@ -38,14 +38,14 @@ fn rules() -> [(&'static str, Value); 7] {
             json!({
                 "dependentRequired": {
                     "setting": ["zone"],
-                    "basic_velocity_m_per_s": ["terrain_category"],
+                    "shore_distance_km": ["basic_velocity_m_per_s"],
                 },
                 "dependentSchemas": {
                     // An annex may read a zone by itself, over a terrain, or beside a velocity.
                     "zone": { "properties": { "peak_pressure_kn_per_m2": false } },
-                    "terrain_category": {
-                        "if": { "properties": { "zone": false } },
-                        "then": { "required": ["basic_velocity_m_per_s"] },
+                    "basic_velocity_m_per_s": {
+                        "if": { "properties": { "shore_distance_km": false } },
+                        "then": { "required": ["terrain_category"] },
                     },
                     "peak_pressure_kn_per_m2": { "properties": {
                         "basic_velocity_m_per_s": false, "orography_factor": false,

@@ -26,7 +26,7 @@ use serde_json::Value;
 use sheet::{Job, Sheet};
 
 /// Each document and the job it works.
-const DOCUMENTS: [(&str, &str); 8] = [
+const DOCUMENTS: [(&str, &str); 9] = [
     ("barn.md", "tests/data/layout-barn.json"),
     ("cottage.md", "tests/data/layout-cottage.json"),
     ("slate.md", "tests/reference/handworked/slate.json"),
@@ -34,6 +34,7 @@ const DOCUMENTS: [(&str, &str); 8] = [
     ("workshop.md", "tests/reference/handworked/workshop.json"),
     ("longhouse.md", "tests/reference/handworked/longhouse.json"),
     ("chalet.md", "tests/reference/handworked/chalet.json"),
+    ("granary.md", "tests/reference/handworked/granary.json"),
     ("terrace.md", "tests/reference/handworked/terrace.json"),
 ];
 

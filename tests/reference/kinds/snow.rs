@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, SnowZone};
-use hookspan::codes::eurocode::annex::{at, fr};
+use hookspan::codes::eurocode::annex::{at, fr, gb};
 use hookspan::codes::eurocode::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
 use hookspan::codes::vocabulary::{Exceptional, ExceptionalLoad, SnowSite};
 use hookspan::units::{Angle, Length, Pressure};
@@ -67,6 +67,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "snow_drifted_shape_at" => {
             let pitch = Angle::from_deg(inputs.number("pitch_deg"));
             values([("mu", at::drifted_shape_factor(pitch))])
+        }
+        "snow_drifted_shape_gb" => {
+            let pitch = Angle::from_deg(inputs.number("pitch_deg"));
+            values([("mu", gb::drifted_shape_factor(pitch))])
         }
         "snow_ground_fr" => french_map(inputs),
         "site_ground_snow" => site_ground_snow(inputs),

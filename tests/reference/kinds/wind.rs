@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
-use hookspan::codes::eurocode::annex::{self, at, fi, fr, gr, nl, no, pl, pt};
+use hookspan::codes::eurocode::annex::{self, at, fi, fr, gb, gr, nl, no, pl, pt};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
 use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
@@ -70,6 +70,15 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let category = at::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
             let z = Length::from_m(inputs.number("z_m"));
             values([("c_e", at::exposure_factor(category, z).expect("covered"))])
+        }
+        "wind_exposure_gb" => {
+            let shore = Length::from_m(inputs.number("shore_km") * 1000.0);
+            let c_e = gb::exposure_factor(Length::from_m(inputs.number("z_m")), shore);
+            values([("c_e", c_e.expect("covered"))])
+        }
+        "wind_altitude_factor_gb" => {
+            let [altitude, z] = ["altitude_m", "z_m"].map(|of| Length::from_m(inputs.number(of)));
+            values([("c_alt", gb::altitude_factor(altitude, z))])
         }
         "wind_terrain_no" => {
             let Terrain { z_0, z_min, k_r, .. } = no::terrain_of(category(inputs));
@@ -222,6 +231,7 @@ fn site_peak_pressure(inputs: &Inputs) -> Values {
         zone: inputs.get("zone").map(|_| inputs.text("zone")),
         basic_velocity: given("v_b_m_per_s").map(Speed::from_m_per_s),
         terrain: inputs.get("terrain").map(|_| inputs.text("terrain")),
+        shore_distance: given("shore_km").map(|km| Length::from_m(km * 1000.0)),
         orography: given("c_o"),
         height: Length::from_m(inputs.number("z_m")),
         altitude: Length::from_m(inputs.number_or("altitude_m", 0.0)),

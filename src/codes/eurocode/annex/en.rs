@@ -160,6 +160,7 @@ mod tests {
                 peak: None,
                 basic_velocity: Some(Speed::from_m_per_s(25.0)),
                 terrain: Some("II"),
+                shore_distance: None,
                 orography,
                 height: Length::from_m(8.0),
                 altitude: Length::ZERO,

@@ -45,6 +45,7 @@ pub mod en;
 pub mod fi;
 pub mod fr;
 pub mod fr_departments;
+pub mod gb;
 pub mod gr;
 pub mod hu;
 pub mod nl;
@@ -213,6 +214,7 @@ pub const ALL: &[&Annex] = &[
     &en::ANNEX,
     &fi::ANNEX,
     &fr::ANNEX,
+    &gb::ANNEX,
     &gr::ANNEX,
     &hu::ANNEX,
     &nl::ANNEX,

@@ -28,6 +28,7 @@ const fn of(field: SiteField) -> (&'static str, &'static str) {
         SiteField::WindSetting => ("/site/wind/setting", "wind setting"),
         SiteField::BasicVelocity => ("/site/wind/basic_velocity_m_per_s", "basic wind velocity"),
         SiteField::TerrainCategory => ("/site/wind/terrain_category", "terrain category"),
+        SiteField::ShoreDistance => ("/site/wind/shore_distance_km", "distance from the shore"),
         SiteField::Orography => ("/site/wind/orography_factor", "orography factor"),
         SiteField::PeakPressure => ("/site/wind/peak_pressure_kn_per_m2", "peak pressure"),
     }

@@ -38,6 +38,7 @@ pub(super) fn wind(
         setting: wire.setting.map(setting_name),
         basic_velocity: wire.basic_velocity_m_per_s.map(Speed::from_m_per_s),
         terrain: wire.terrain_category.map(category_name),
+        shore_distance: wire.shore_distance_km.map(|km| Length::from_m(km * 1000.0)),
         orography,
         peak: wire.peak_pressure_kn_per_m2.map(Pressure::from_kn_per_m2),
         height: Length::from_m(place.ridge_height_m),
