@@ -16,10 +16,10 @@ use crate::codes::eurocode::en1991_1_4_2005::tables::{RECOMMENDED, RoofTables};
 use crate::codes::eurocode::en1991_1_4_2005::velocity::Terrain;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::profile::ZonesAndTerrains;
-use crate::codes::eurocode::site_steps::ground_snow_step;
+use crate::codes::eurocode::snow_zones::ZonesAndAltitude;
 use crate::codes::vocabulary::{
     Evidence, Exceptional, ExceptionalGround, ExceptionalLoad, GroundSnow, LoadDuration,
-    PeakPressure, SiteFault, SiteField, SnowSite, Trouble, WindSite,
+    PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Density, Force, Length, Pressure, Speed};
@@ -108,16 +108,16 @@ const WIND_WAYS: &[&[SiteField]] = &[
 
 /// Ground snow by the zones of the French map, which say of exceptional snow as well.
 fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
-    let find = || {
-        if site.region.is_some() {
-            return Err(SiteField::SnowRegion.with(Trouble::Unused { instead: SNOW_WAYS }));
-        }
-        let zone = SiteField::SnowZone.read(site.zone, SnowZone::NAMES, SnowZone::parse)?;
-        let load = ground_snow_load(zone, site.altitude.max(Length::ZERO))
-            .map_err(SiteField::Altitude.silent(&[SiteField::GroundSnow]))?;
-        Ok((zone, load))
+    let map = ZonesAndAltitude {
+        code: ANNEX.code,
+        ways: SNOW_WAYS,
+        names: SnowZone::NAMES,
+        parse: SnowZone::parse,
+        load: ground_snow_load,
+        source: Source::clause(SNOW, "NDP to 4.1(1)"),
+        evidence: Evidence::Confirmed,
     };
-    let (zone, load) = find().map_err(|fault| vec![fault])?;
+    let (zone, ground) = map.ground_snow(site)?;
     let exceptional = exceptional_snow_load(zone).map_or(Exceptional::None, |load| {
         Exceptional::Considered(ExceptionalGround {
             load: ExceptionalLoad::Load(load),
@@ -125,14 +125,7 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
             evidence: Evidence::Confirmed,
         })
     });
-    let name = site.zone.unwrap_or_default();
-    Ok(GroundSnow {
-        load,
-        described: format!("annex {}, zone {name}, altitude {} m", ANNEX.code, site.altitude.m()),
-        evidence: Evidence::Confirmed,
-        exceptional,
-        steps: vec![ground_snow_step(load, Source::clause(SNOW, "NDP to 4.1(1)"))],
-    })
+    Ok(GroundSnow { exceptional, ..ground })
 }
 
 /// Peak pressure by the profile of the standard over the terrains of the annex.

@@ -18,12 +18,13 @@ use crate::codes::eurocode::en1991_1_4_2005::velocity::{
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
 use crate::codes::eurocode::profile::velocity_step;
 use crate::codes::eurocode::site_steps::{
-    PRESSURE, basic_pressure_step, ground_snow_step, height_step, peak_pressure_step,
+    PRESSURE, basic_pressure_step, height_step, peak_pressure_step,
 };
+use crate::codes::eurocode::snow_zones::ZonesAndAltitude;
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Evidence, Exceptional, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite,
-    Trouble, WindSite,
+    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble,
+    WindSite,
 };
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Density, Length, Pressure, Speed};
@@ -110,23 +111,16 @@ const WIND_WAYS: &[&[SiteField]] = &[
 
 /// Ground snow by the zones of the Polish map.
 fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
-    let find = || {
-        if site.region.is_some() {
-            return Err(SiteField::SnowRegion.with(Trouble::Unused { instead: SNOW_WAYS }));
-        }
-        let zone = SiteField::SnowZone.read(site.zone, SnowZone::NAMES, SnowZone::parse)?;
-        ground_snow_load(zone, site.altitude.max(Length::ZERO))
-            .map_err(SiteField::Altitude.silent(&[SiteField::GroundSnow]))
-    };
-    let load = find().map_err(|fault| vec![fault])?;
-    let zone = site.zone.unwrap_or_default();
-    Ok(GroundSnow {
-        load,
-        described: format!("annex {}, zone {zone}, altitude {} m", ANNEX.code, site.altitude.m()),
+    let map = ZonesAndAltitude {
+        code: ANNEX.code,
+        ways: SNOW_WAYS,
+        names: SnowZone::NAMES,
+        parse: SnowZone::parse,
+        load: ground_snow_load,
+        source: Source::clause(SNOW, "Table NB.1"),
         evidence: Evidence::Confirmed,
-        exceptional: Exceptional::NotSaid,
-        steps: vec![ground_snow_step(load, Source::clause(SNOW, "Table NB.1"))],
-    })
+    };
+    map.ground_snow(site).map(|(_, ground)| ground)
 }
 
 /// Peak pressure by the exposure factors of the annex, which has no profile of turbulence.
