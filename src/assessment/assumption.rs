@@ -547,6 +547,7 @@ impl Assumed {
     /// One of each, so that every one can be said in a test.
     #[cfg(test)]
     #[must_use]
+    #[expect(clippy::too_many_lines, reason = "one line for every assumption")]
     pub fn samples() -> Vec<Self> {
         let length = Length::from_mm(25.0);
         let values = [

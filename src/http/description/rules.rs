@@ -8,7 +8,11 @@ use serde_json::{Map, Value, json};
 const KEYWORDS: [&str; 5] = ["if", "then", "else", "dependentRequired", "dependentSchemas"];
 
 /// The rules, by schema. Of a member with `false` for a schema no value is taken.
-fn rules() -> [(&'static str, Value); 7] {
+fn rules() -> impl Iterator<Item = (&'static str, Value)> {
+    of_sites().into_iter().chain(of_roofs_and_parts())
+}
+
+fn of_sites() -> [(&'static str, Value); 4] {
     [
         (
             "Site",
@@ -75,6 +79,11 @@ fn rules() -> [(&'static str, Value); 7] {
                 "else": { "properties": { "area_m2": false, "reason": false } },
             }),
         ),
+    ]
+}
+
+fn of_roofs_and_parts() -> [(&'static str, Value); 3] {
+    [
         (
             "Rafters",
             json!({
