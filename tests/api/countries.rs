@@ -248,7 +248,7 @@ fn norwegian_wind_rises_with_the_altitude_of_the_south() {
 }
 
 /// BFS 2024:6, Table 3:1: 0.91 of safety class 2 on 1.35 of weight alone and on 1.2 and 1.5 beside a
-/// variable action, and nothing on weight that helps. The gusts have 1 + 6 I_v for 1 + 7 I_v.
+/// variable action, and nothing on weight that helps. The gusts have `1 + 6 I_v` for `1 + 7 I_v`.
 #[test]
 fn swedish_combinations_carry_the_factor_of_the_safety_class() {
     let answer = by_velocity("SE", 2.0, 24.0, |_| ());

@@ -1,5 +1,6 @@
 //! What the kinds of cases compute, one file per part of the crate.
 
+mod countries;
 mod covering;
 mod dowels;
 mod drifts;
@@ -29,6 +30,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Values {
         snow::compute,
         drifts::compute,
         wind::compute,
+        countries::compute,
         loads::compute,
         steel::compute,
         timber::compute,

@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, SnowZone};
-use hookspan::codes::eurocode::annex::{at, fr, gb};
+use hookspan::codes::eurocode::annex::fr;
 use hookspan::codes::eurocode::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
 use hookspan::codes::vocabulary::{Exceptional, ExceptionalLoad, SnowSite};
 use hookspan::units::{Angle, Length, Pressure};
@@ -63,14 +63,6 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let altitude = Length::from_m(inputs.number("altitude_m"));
             let s_k = snow::annex_c_ground_load(region, inputs.number("zone"), altitude);
             values([("s_k_kn_per_m2", s_k.expect("covered").kn_per_m2())])
-        }
-        "snow_drifted_shape_at" => {
-            let pitch = Angle::from_deg(inputs.number("pitch_deg"));
-            values([("mu", at::drifted_shape_factor(pitch))])
-        }
-        "snow_drifted_shape_gb" => {
-            let pitch = Angle::from_deg(inputs.number("pitch_deg"));
-            values([("mu", gb::drifted_shape_factor(pitch))])
         }
         "snow_ground_fr" => french_map(inputs),
         "site_ground_snow" => site_ground_snow(inputs),

@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
-use hookspan::codes::eurocode::annex::{self, at, fi, fr, gb, gr, nl, no, pl, pt};
+use hookspan::codes::eurocode::annex::{self, fr, nl, pl};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
 use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
@@ -59,39 +59,6 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let Terrain { z_0, z_min, k_i, .. } = nl::terrain_of(category);
             values([("z_0_m", z_0.m()), ("z_min_m", z_min.m()), ("k_i", k_i)])
         }
-        "wind_zone_of" => values([("v_b_0_m_per_s", zone_velocity(inputs).m_per_s())]),
-        "wind_terrain_of" => {
-            let Terrain { z_0, z_min, k_r, .. } = terrain_of(inputs);
-            let k_r = k_r.map(|k_r| ("k_r", k_r));
-            let known = [("z_0_m", z_0.m()), ("z_min_m", z_min.m())];
-            known.into_iter().chain(k_r).map(|(name, value)| (name.to_owned(), value)).collect()
-        }
-        "wind_exposure_at" => {
-            let category = at::TerrainCategory::parse(inputs.text("terrain")).expect("a category");
-            let z = Length::from_m(inputs.number("z_m"));
-            values([("c_e", at::exposure_factor(category, z).expect("covered"))])
-        }
-        "wind_exposure_gb" => {
-            let shore = Length::from_m(inputs.number("shore_km") * 1000.0);
-            let c_e = gb::exposure_factor(Length::from_m(inputs.number("z_m")), shore);
-            values([("c_e", c_e.expect("covered"))])
-        }
-        "wind_altitude_factor_gb" => {
-            let [altitude, z] = ["altitude_m", "z_m"].map(|of| Length::from_m(inputs.number(of)));
-            values([("c_alt", gb::altitude_factor(altitude, z))])
-        }
-        "wind_terrain_no" => {
-            let Terrain { z_0, z_min, k_r, .. } = no::terrain_of(category(inputs));
-            let k_r = k_r.expect("the annex prints it");
-            values([("k_r", k_r), ("z_0_m", z_0.m()), ("z_min_m", z_min.m())])
-        }
-        "wind_altitude_factor_no" => {
-            let region = no::WindRegion::parse(inputs.text("zone")).expect("a region");
-            let v_b_0 = Speed::from_m_per_s(inputs.number("v_b_0_m_per_s"));
-            let altitude = Length::from_m(inputs.number("altitude_m"));
-            let c_alt = no::altitude_factor(Some(region), v_b_0, altitude);
-            values([("c_alt", c_alt.expect("covered"))])
-        }
         "wind_zone_pl" => {
             let zone = pl::WindZone::parse(inputs.text("zone")).expect("a zone");
             let altitude = Length::from_m(inputs.number("altitude_m"));
@@ -146,30 +113,6 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "cpe_hipped" => hipped_coefficients(inputs),
         _ => return None,
     })
-}
-
-/// Basic velocity of a zone of an annex.
-fn zone_velocity(inputs: &Inputs) -> Speed {
-    let zone = inputs.text("zone");
-    let found = match inputs.text("annex") {
-        "FI" => fi::WindZone::parse(zone).map(fi::basic_velocity),
-        "GR" => gr::WindZone::parse(zone).map(gr::basic_velocity),
-        "PT" => pt::WindZone::parse(zone).map(pt::basic_velocity),
-        other => panic!("no case reads zones of {other}"),
-    };
-    found.expect("a zone")
-}
-
-/// Terrain of an annex.
-fn terrain_of(inputs: &Inputs) -> Terrain {
-    match inputs.text("annex") {
-        "FI" => fi::terrain_of(category(inputs)),
-        "PT" => {
-            let category = pt::TerrainCategory::parse(inputs.text("terrain"));
-            pt::terrain_of(category.expect("a category"))
-        }
-        other => panic!("no case reads terrains of {other}"),
-    }
 }
 
 /// The tables of an annex, the recommended ones where none is named.
