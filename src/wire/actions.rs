@@ -229,7 +229,8 @@ pub struct SnowActions {
     pub ground_load_source: String,
     /// Characteristic ground load `sk`, kN/m².
     pub ground_load_kn_per_m2: f64,
-    /// Shape coefficient `mu1`.
+    /// Shape coefficient `mu1`, or that of snow drifted over the ridge where a country has its own and it
+    /// is greater.
     pub shape_factor: f64,
     /// Exposure coefficient `Ce`.
     pub exposure_factor: f64,
