@@ -62,6 +62,10 @@ const ALUMINIUM: &str = "EN 1999-1-1:2007+A1:2009";
 const DOWELS: &str = "AWC TR12 (2015)";
 const DE_SNOW: &str = "DIN EN 1991-1-3/NA:2019-04";
 const DE_WIND: &str = "DIN EN 1991-1-4/NA:2010-12";
+const CZ_SNOW: &str = "ČSN EN 1991-1-3/NA";
+const CZ_WIND: &str = "ČSN EN 1991-1-4/NA";
+const ES_CODE: &str = "DB SE-AE";
+const IT_LAW: &str = "NTC 2018";
 const AT_SNOW: &str = "ÖNORM B 1991-1-3";
 const AT_WIND: &str = "ÖNORM B 1991-1-4";
 const BE_SNOW: &str = "NBN EN 1991-1-3 ANB";
@@ -107,6 +111,9 @@ pub const ENTRIES: &[Entry] = &[
     entry(AT_WIND, "NDP to 4.5(1)", "exposure factor of a terrain", "eurocode::annex::at::exposure_factor", Confirmed("two open Austrian programs")),
     entry("NBN EN 1990 ANB and following", "national choices", "Belgian values of the annex", "eurocode::annex::be::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(BE_SNOW, "NDP to 4.1(1)", "ground snow by altitude", "eurocode::annex::be::ground_snow_load", OneSource("a page of snow loads")),
+    entry("ČSN EN 1990/NA and following", "national choices", "Czech values of the annex", "eurocode::annex::cz::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(CZ_SNOW, "NDP to 4.1(1)", "ground snow by zone", "eurocode::annex::cz::ground_snow_load", Confirmed("three public pages, a library")),
+    entry(CZ_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::cz::basic_velocity", OneSource("a library; one zone by a public project as well")),
     entry("DIN EN 1990/NA and following", "national choices", "German values of the annex", "eurocode::annex::de::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(DE_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::de::ground_snow_load", Confirmed("four public pages, one worked figure")),
     entry(DE_WIND, "Table NA.A.1", "basic wind velocity by zone", "eurocode::annex::de::basic_velocity", Confirmed("several public pages")),
@@ -116,6 +123,16 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("DS/EN 1990 DK NA:2024 and following", "national choices", "Danish values of the annex", "eurocode::annex::dk::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry("DB SE-AE and UNE-EN 1991-1-3/AN", "Table E.2, Table AN.2", "ground snow by zone and altitude", "eurocode::annex::es::ground_snow_load", Confirmed("two public programs, one of which transcribes the page")),
+    entry("DB SE-AE and UNE-EN 1991-1-4/AN", "D.1", "basic wind velocity by zone", "eurocode::annex::es::basic_velocity", Confirmed("two public programs")),
+    entry("DB SE, DB SE-AE and DB SE-M", "national choices", "values of the Spanish building code", "eurocode::annex::es_cte::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(ES_CODE, "D.1(4)", "basic velocity pressure by zone", "eurocode::annex::es_cte::basic_pressure", Confirmed("two public programs")),
+    entry(ES_CODE, "Table D.2", "ground of a degree of roughness", "eurocode::annex::es_cte::ground_of", Confirmed("two public programs")),
+    entry(ES_CODE, "Eqs. (D.2), (D.3)", "exposure coefficient", "eurocode::annex::es_cte::exposure_factor", Confirmed("two public programs, Table 3.4 to its digits")),
+    entry(ES_CODE, "3.5.3(2)", "shape coefficient of a slope", "eurocode::annex::es_cte::shape_of_slope", OneSource("a program that transcribes the page")),
+    entry(ES_CODE, "3.5.3(3)", "shape coefficient in a valley", "eurocode::annex::es_cte::shape_in_valley", OneSource("a program that transcribes the page")),
+    entry(ES_CODE, "3.5.1(4)", "ice along eaves", "eurocode::annex::es_cte::ice_at_eaves", OneSource("a program that transcribes the page")),
+    entry("UNE-EN 1990/AN and following", "national choices", "Spanish values of the annexes", "eurocode::annex::es_une::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("SFS-EN 1990/NA and following", "national choices", "Finnish values of the annex", "eurocode::annex::fi::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry(FI_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fi::basic_velocity", Confirmed("two public projects")),
     entry(FI_WIND, "Table 4.1", "terrain of a category", "eurocode::annex::fi::terrain_of", FromMemory),
@@ -125,6 +142,11 @@ pub const ENTRIES: &[Entry] = &[
     entry(FR_WIND, "NDP to 4.2(1)P", "basic wind velocity by zone", "eurocode::annex::fr::basic_velocity", Confirmed("a public page of zones, a library")),
     entry(FR_WIND, "Table 4.1(NA)", "terrain of a category", "eurocode::annex::fr::terrain_of", Confirmed("a public page, a library")),
     entry(FR_WIND, "NDP to 4.4(1)", "turbulence factor", "eurocode::annex::fr::turbulence_factor", OneSource("a library")),
+    entry("NTC 2018 and its circular", "national choices", "Italian values of the annex", "eurocode::annex::it::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry(IT_LAW, "3.4.2", "ground snow by zone and altitude", "eurocode::annex::it::ground_snow_load", Confirmed("three public codes, three pages, a library")),
+    entry(IT_LAW, "3.3.1", "basic wind velocity by zone and altitude", "eurocode::annex::it::basic_velocity", Confirmed("the law's text, two programs, a library")),
+    entry(IT_LAW, "Table 3.3.II", "ground of an exposure category", "eurocode::annex::it::ground_of", Confirmed("two programs, a library")),
+    entry(IT_LAW, "3.3.7", "exposure factor of a category", "eurocode::annex::it::exposure_factor", Confirmed("four public programs, a library")),
     entry("NA to BS EN 1990 and following", "national choices", "British values of the annex", "eurocode::annex::gb::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed; the tables of roofs are stand-ins")),
     entry(GB_SNOW, "NDP to 4.1(1)", "ground snow by zone and altitude", "eurocode::annex::gb::ground_snow_load", Confirmed("a help page, a public collection of notebooks")),
     entry(GB_SNOW, "NDP to 5.3.3(4)", "shape coefficient of snow drifted over a ridge", "eurocode::annex::gb::drifted_shape_factor", OneSource("a public collection of notebooks")),

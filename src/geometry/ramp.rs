@@ -1,9 +1,9 @@
-//! What is largest along a line and falls evenly to nothing beside it.
+//! What is largest along a line and falls evenly to nothing beside it, or stays as it is and ends.
 
 use super::Point;
 
 /// A wedge over the plane: 1 along a line, falling evenly to 0 at some distance to the left of it,
-/// and 0 beyond, behind the line, and outside the perpendiculars at its ends.
+/// and 0 beyond, behind the line, and outside the perpendiculars at its ends. A level one is 1 all the way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ramp {
     from: Point,
@@ -11,6 +11,8 @@ pub struct Ramp {
     along: [f64; 2],
     length: f64,
     reach: f64,
+    /// How much of its height it loses on the way, 1 or nothing.
+    fall: f64,
 }
 
 /// A body over an area: how much it holds, and the point of the plane below its centroid.
@@ -29,7 +31,13 @@ impl Ramp {
         let (dx, dy) = (to.x - from.x, to.y - from.y);
         let length = dx.hypot(dy);
         let along = if length > 0.0 { [dx / length, dy / length] } else { [0.0; 2] };
-        Self { from, along, length, reach: reach.max(0.0) }
+        Self { from, along, length, reach: reach.max(0.0), fall: 1.0 }
+    }
+
+    /// The same without its fall: a step.
+    #[must_use]
+    pub const fn level(self) -> Self {
+        Self { fall: 0.0, ..self }
     }
 
     /// Distance of a point from the line, positive to the left.
@@ -45,7 +53,7 @@ impl Ramp {
 
     /// Its height where it is not 0, and what this would be in its plane elsewhere.
     fn height(&self, point: Point) -> f64 {
-        1.0 - self.distance(point) / self.reach
+        1.0 - self.fall * self.distance(point) / self.reach
     }
 
     /// The part of a convex polygon it covers.
@@ -138,6 +146,13 @@ mod tests {
         // Of one that reaches beyond the kink at 4 the triangle from 2 to 4 counts: 1/2·2·1/2.
         close(ramp.over(&rect([2.0, 3.0], [2.0, 9.0])), 0.5, [2.5, 2.0 + 2.0 / 3.0]);
         assert_eq!(ramp.over(&rect([2.0, 3.0], [4.0, 9.0])), None);
+        // As a step it is 1 from 1 to 3, and from 2 to its end at 4.
+        close(ramp.level().over(&rect([2.0, 3.0], [1.0, 3.0])), 2.0, [2.5, 2.0]);
+        close(ramp.level().over(&rect([2.0, 3.0], [2.0, 9.0])), 2.0, [2.5, 3.0]);
+        assert_eq!(
+            ramp.level().greatest_over(&rect([2.0, 3.0], [3.0, 9.0])).to_bits(),
+            1.0_f64.to_bits()
+        );
         assert_eq!(ramp.over(&rect([10.0, 12.0], [0.0, 1.0])), None, "beyond its end");
         assert_eq!(ramp.over(&rect([1.0, 2.0], [-2.0, 0.0])), None, "behind it");
         assert!((ramp.greatest_over(&rect([2.0, 3.0], [1.0, 9.0])) - 0.75).abs() < 1e-12);

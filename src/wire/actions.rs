@@ -273,7 +273,8 @@ pub struct SnowArrangement {
     pub eaves_kn_per_m: Option<f64>,
 }
 
-/// Snow that lies deepest along a line and thins out evenly.
+/// Snow that lies deepest along a line and thins out evenly; in valleys of `ES-CTE` it is as deep all over
+/// its length.
 #[derive(Debug, Clone, Copy, Serialize, ToSchema)]
 pub struct SnowDrift {
     /// Side of the outline it lies against, counted from 0.

@@ -10,8 +10,10 @@ use utoipa::ToSchema;
 pub struct RulesChoice {
     /// Family of standards.
     pub family: RulesFamily,
-    /// National annex: `AT`, `BE`, `DE`, `DK`, `FI`, `FR`, `GB`, `GR`, `HU`, `NL`, `NO`, `PL`, `PT`, `SE` for the
-    /// Swedish rules, or `EN` for the recommended values.
+    /// National annex: `AT`, `BE`, `CZ`, `DE`, `DK`, `FI`, `FR`, `GB`, `GR`, `HU`, `IT`, `NL`, `NO`, `PL`, `PT`,
+    /// `SE` for the Swedish rules, or `EN` for the recommended values. In Spain the building code, `ES-CTE`,
+    /// and the annexes to the Eurocodes, `ES-UNE`, stand side by side and differ, in snow by a quarter: the
+    /// job says which it follows.
     #[schema(min_length = 2, max_length = 8, example = "DE")]
     pub annex: String,
     /// Revision of the rule set, one of those listed by `GET /v1/rules`; absent = the newest. An earlier
@@ -49,11 +51,13 @@ pub struct Site {
     /// Wind.
     pub wind: WindSite,
     /// Exposure coefficient `Ce` (EN 1991-1-3 5.2(7)): 0.8 windswept, 1.0 normal, 1.2 sheltered; in `FR` 1.0,
-    /// or 1.25 sheltered; in `BE`, `GB` and `NL` 1.0. Assumed 1.0.
+    /// or 1.25 sheltered; in `IT` 0.9, 1.0 and 1.1; in `BE`, `GB` and `NL` 1.0. In
+    /// `ES-CTE` the other way round: 0.8 sheltered, 1.0 normal, 1.2 strongly exposed. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 2, example = 1.0)]
     pub exposure_factor: Option<f64>,
-    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `BE`, `GB` and `NL` 1.0. Assumed 1.0.
+    /// Thermal coefficient `Ct` (EN 1991-1-3 5.2(8)); in `BE`, `GB` and `NL` 1.0, in
+    /// `ES-CTE` not below. Assumed 1.0.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0.5, maximum = 1.2, example = 1.0)]
     pub thermal_factor: Option<f64>,
@@ -89,8 +93,11 @@ enumeration! {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
-    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `GB` and `PL` one of
-    /// `1 2 3 4 5`, in `GR` one of `1 2 3`, in `PT` one of `Z1 Z2 Z3`; with `region` the zone number of Annex C, such as `2` or `4.5`.
+    /// Snow zone: in `DE` one of `1 1a 2 2a 3`, in `CZ` one of `I II III IV V VI VII`, in `ES-CTE` and `ES-UNE` one
+    /// of `1` to `7`, in `FR` one of `A1 A2 B1 B2 C1 C2 D E`, in `GB` and `PL` one of `1 2 3 4 5`, in `GR` one of
+    /// `1 2 3`, in `IT` one of `IA IM II III`, Alpine and Mediterranean being of zone I, in `PT` one of
+    /// `Z1 Z2 Z3`; with `region` the zone number of Annex C, such as `2` or `4.5`. In zone `VIII` of `CZ` the
+    /// ground load is given instead.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, max_length = 8, example = "2")]
     pub zone: Option<String>,
@@ -140,8 +147,8 @@ enumeration! {
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct WindSite {
-    /// Wind zone of the country: in `DE` one of `1 2 3 4`, with `setting`; in `FR` one of `1 2 3 4`, in `NL`
-    /// one of `I II III`, in `PL` one of `1 2 3`, in `PT` `A` or `B`, in `GR` `coast` or `inland`, in `FI`
+    /// Wind zone of the country: in `DE` one of `1 2 3 4`, with `setting`; in `CZ` one of `I II III IV V`, in
+    /// `ES-CTE` and `ES-UNE` one of `A B C`, in `FR` one of `1 2 3 4`, in `IT` one of `1` to `9`, in `NL` one of `I II III`, in `PL` one of `1 2 3`, in `PT` `A` or `B`, in `GR` `coast` or `inland`, in `FI`
     /// `mainland`, with `terrain_category`. In `NO`
     /// `south`, where the ground is higher than 400 m, with `basic_velocity_m_per_s` and `terrain_category`:
     /// from which altitude the wind rises is known of that region alone.
@@ -158,7 +165,9 @@ pub struct WindSite {
     #[schema(nullable = false, minimum = 5, maximum = 80, example = 25.0)]
     pub basic_velocity_m_per_s: Option<f64>,
     /// Terrain category of EN 1991-1-4 Table 4.1; in `FR` one of `0 II IIIa IIIb IV`, in `NL` one of
-    /// `0 II III`: coast, rural, built-up; in `AT` one of `II III IV`; in `PT` one of
+    /// `0 II III`: coast, rural, built-up; in `AT` one of `II III IV`; in `IT` the exposure category
+    /// of NTC 3.3.7, one of `I II III IV V`, which is not the terrain alone; in `ES-CTE` the degree of roughness of
+    /// DB SE-AE Table D.2, one of `I II III IV V`, where III is II here and IV is III; in `PT` one of
     /// `I II III IV`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -168,8 +177,8 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 12.0)]
     pub shore_distance_km: Option<f64>,
-    /// Orography factor `co` (EN 1991-1-4 4.3.3). Assumed 1.0. Not with a peak pressure, which
-    /// includes it; not above 1 in `AT` and `PL`.
+    /// Orography factor `co` (EN 1991-1-4 4.3.3; in `IT` `ct`). Assumed 1.0. Not with a peak pressure, which
+    /// includes it; not above 1 in `AT`, `ES-CTE` and `PL`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 2, example = 1.0)]
     pub orography_factor: Option<f64>,
@@ -268,6 +277,8 @@ enumeration! {
         IIIb,
         /// At least 15 % covered with buildings of more than 15 m on average.
         IV,
+        /// The roughest of those annexes that count as far, `ES-CTE` and `IT`.
+        V,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, answer, list, post, warnings};
+use crate::server::{ACTIONS, BARN, answer, list, post, warnings};
 
 /// The actions of the barn under an annex, with what the site says of snow and wind.
 fn actions(annex: &str, snow: &Value, wind: &Value, edit: impl Fn(&mut Value)) -> Value {
@@ -351,4 +351,104 @@ fn british_wind_depends_on_the_shore_and_the_altitude() {
     assert_eq!(known(&answer, "wind_coefficients"), "stand_in");
     assert_eq!(known(&answer, "peak_pressure"), "one_source");
     assert!(warns(&answer, "rules.stand-in"));
+}
+
+/// ČSN EN 1991-1-3/NA: 1.0 kN/m² in zone II at any altitude, and none known in zone VIII, which may still be
+/// stated. EN 1991-1-4, 4.5: 25 m/s over terrain III press with `k_r² ln(z/z_0) [ln(z/z_0) + 7]`
+/// times 0.390625 kN/m².
+#[test]
+fn czech_zones_lead_to_loads_and_zone_viii_takes_a_stated_one() {
+    let wind = json!({ "zone": "II", "terrain_category": "III" });
+    let answer = actions("CZ", &json!({ "zone": "II", "exceptional": false }), &wind, |_| ());
+    assert_eq!(answer["actions"]["snow"]["ground_load_kn_per_m2"].as_f64(), Some(1.0));
+    let peak = answer["actions"]["wind"]["peak_pressure_kn_per_m2"].as_f64().expect("a number");
+    let (k_r, log) = (0.19 * 6.0_f64.powf(0.07), (8.2_f64 / 0.3).ln());
+    assert!((peak - 0.390_625 * k_r * k_r * log * (log + 7.0)).abs() < 1e-4, "{peak}");
+    assert_eq!(known(&answer, "ground_snow"), "confirmed");
+    assert_eq!(known(&answer, "peak_pressure"), "one_source");
+    assert_eq!(known(&answer, "combination_factors"), "from_memory");
+    let stated = json!({ "ground_load_kn_per_m2": 4.6, "exceptional": false });
+    assert_eq!(known(&actions("CZ", &stated, &wind, |_| ()), "ground_snow"), "given");
+}
+
+/// NTC 2018: zone III at 380 m has 0.51 [1 + (380/481)²] on the ground; zone 3 blows 27 m/s up to 500 m, and
+/// category III at 8.2 m exposes to 0.2² ln 82 (ln 82 + 7). Modules and rails are G2: 1.5, and 0.8 against lift.
+#[test]
+fn italian_actions_by_hand() {
+    let wind = json!({ "zone": "3", "terrain_category": "III" });
+    let answer = actions("IT", &json!({ "zone": "III", "exceptional": false }), &wind, |_| ());
+    let number = |of: &Value| of.as_f64().expect("a number");
+    let near = |is: f64, should: f64| assert!((is - should).abs() < 1e-4, "{is}, not {should}");
+    let snow = number(&answer["actions"]["snow"]["ground_load_kn_per_m2"]);
+    near(snow, 0.51 * (1.0 + (380.0_f64 / 481.0).powi(2)));
+    let (log, peak) = (82.0_f64.ln(), &answer["actions"]["wind"]["peak_pressure_kn_per_m2"]);
+    near(number(peak), 0.5 * 1.25 * 0.729 * 0.04 * log * (log + 7.0));
+    let weight = |id: &str| {
+        let all = list(&answer["actions"]["combinations"]);
+        all.iter().find(|c| c["id"] == id).expect("the combination")["weight"].as_f64()
+    };
+    assert_eq!([weight("uls:G+S"), weight("uls:G-W:left:lifting")], [Some(1.5), Some(0.8)]);
+    for value in ["ground_snow", "peak_pressure", "wind_coefficients", "combination_factors"] {
+        assert_eq!(known(&answer, value), "confirmed", "{value}");
+    }
+    assert!(!warns(&answer, "rules.from-memory"));
+}
+
+/// The two rules of Spain side by side: the ground is the same, 0.29 kN/m² in zone 4 at 380 m; the building code
+/// has μ = (60 - 42)/30 = 0.6 where the standard has 0.48, and 0.42 kN/m² times 0.22² ln(8.2/0.3) (ln + 7) of wind
+/// where its degree IV is the terrain III of the annexes.
+#[test]
+fn spain_is_computed_by_the_rules_the_request_names() {
+    let snow = json!({ "zone": "4", "exceptional": false });
+    let of = |annex: &str, terrain: &str| {
+        actions(annex, &snow, &json!({ "zone": "A", "terrain_category": terrain }), |_| ())
+    };
+    let (code, annexes) = (of("ES-CTE", "IV"), of("ES-UNE", "III"));
+    let number = |of: &Value| of.as_f64().expect("a number");
+    let near = |is: f64, should: f64| assert!((is - should).abs() < 1e-4, "{is}, not {should}");
+    for (answer, shape) in [(&code, 0.6), (&annexes, 0.48)] {
+        near(number(&answer["actions"]["snow"]["ground_load_kn_per_m2"]), 0.29);
+        near(number(&answer["actions"]["snow"]["shape_factor"]), shape);
+    }
+    let log = (8.2_f64 / 0.3).ln();
+    let peak = |answer: &Value| number(&answer["actions"]["wind"]["peak_pressure_kn_per_m2"]);
+    near(peak(&code), 0.42 * 0.22 * 0.22 * log * (log + 7.0));
+    let k_r = 0.19 * 6.0_f64.powf(0.07);
+    near(peak(&annexes), 0.4225 * k_r * k_r * log * (log + 7.0));
+    assert_eq!(
+        [&code, &annexes].map(|a| a["engine"]["rules"]["id"].clone()),
+        ["eurocode/ES-CTE", "eurocode/ES-UNE"]
+    );
+    assert_eq!(known(&annexes, "peak_pressure"), "from_memory");
+    assert_eq!(known(&code, "peak_pressure"), "confirmed");
+    assert!(warns(&annexes, "rules.from-memory") && !warns(&code, "rules.from-memory"));
+}
+
+/// DB SE-AE, 3.5.3(3): in a valley between slopes of 24° and 30° lies 1 + 27/30 everywhere to 2 m from it.
+/// 3.5.1(4): above 1000 m `3 m μ² s_k` lie along the eaves; zone 4 has 1.9 kN/m² at 1200 m.
+#[test]
+fn snow_in_valleys_and_along_eaves_by_the_spanish_code() {
+    let lying = |edges: Value, edit: fn(&mut Value)| {
+        let mut request: Value = serde_json::from_str(BARN).expect("an example");
+        request["rules"] = json!({ "family": "eurocode", "annex": "ES-CTE" });
+        request["site"]["snow"] = json!({ "zone": "4", "exceptional": false });
+        request["site"]["wind"] = json!({ "zone": "A", "terrain_category": "IV" });
+        request["roof"]["edges"] = edges;
+        request["roof"]["pitch_deg"] = json!(24.0);
+        edit(&mut request);
+        let answer = answer("/v1/layouts", &request);
+        list(&answer["actions"]["snow"]["arrangements"])[0].clone()
+    };
+    let valley = lying(json!(["valley", "verge", "ridge", "verge"]), |request| {
+        request["roof"]["valleys"] = json!([{ "side": 0, "other_pitch_deg": 30.0 }]);
+    });
+    let drift = &list(&valley["drifts"])[0];
+    let found = [&valley["base_shape_factor"], &drift["shape_factor"], &drift["length_m"]];
+    assert_eq!(found.map(Value::as_f64), [Some(1.0), Some(1.9), Some(2.0)]);
+    let eaves = lying(json!(["eaves", "verge", "ridge", "verge"]), |request| {
+        request["site"]["altitude_m"] = json!(1200.0);
+        request["array"]["fields"][0]["origin_mm"][1] = json!(250.0);
+    });
+    assert_eq!(eaves["id"], "eaves");
+    assert_eq!(eaves["eaves_kn_per_m"].as_f64(), Some(5.7));
 }

@@ -24,6 +24,9 @@ use case::{Case, Class, Inputs};
 const FLOORS: &[(&str, usize)] = &[
     ("bfs_2024_6", 4),
     ("covering", 14),
+    ("csn_en_1991_1_3_na", 7),
+    ("csn_en_1991_1_4_na", 5),
+    ("db_se_ae", 50),
     ("din_en_1991_1_3_na", 7),
     ("din_en_1991_1_4_na", 28),
     ("ds_en_1990_dk_na", 4),
@@ -54,6 +57,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("np_en_1991_1_3_na", 3),
     ("np_en_1991_1_4_na", 7),
     ("ns_en_1991_1_4_na", 8),
+    ("ntc_2018", 64),
     ("oenorm_b_1991_1_3", 5),
     ("oenorm_b_1991_1_4", 3),
     ("pn_en_1991_1_3_na", 5),

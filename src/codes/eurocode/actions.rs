@@ -165,7 +165,7 @@ pub(super) fn snow(
     pitch: Angle,
     run: Length,
 ) -> Snow {
-    let even = en1991_1_3::shape_factor(pitch, conditions.held);
+    let even = shape_factor(annex, pitch, conditions.held);
     let drifted = annex
         .drifted_shape
         .filter(|_| conditions.over_ridge)
@@ -185,13 +185,17 @@ pub(super) fn snow(
     let s = roof(ground.load);
     let on_slope = en1991_1_3::on_slope(s, pitch);
     // A guard holds the snow whose force it takes.
-    let by_guard = en1991_1_3::shape_factor(pitch, true);
+    let by_guard = shape_factor(annex, pitch, true);
     let held = en1991_1_3::roof_load(by_guard, c_e.value, c_t.value, ground.load);
 
     let clause = |number| Clause::new(SNOW, number);
     let of_clause = |number| Source::Clause(clause(number));
+    let [by_pitch, by_wind, on_roof] = annex.roof_snow_law.map_or_else(
+        || ["Table 5.2", "5.2(7)", "Eq. (5.1)"].map(clause),
+        |law| [law.shape_clause, law.exposure_clause, law.roof_clause],
+    );
     let mut steps = ground.steps.clone();
-    steps.push(Step::new(Quantity::SnowShape, "mu_1", even, "", of_clause("Table 5.2")));
+    steps.push(Step::new(Quantity::SnowShape, "mu_1", even, "", Source::Clause(by_pitch)));
     steps.extend(drifted.map(|(factor, clause)| {
         Step::new(Quantity::DriftedSnowShape, "mu", factor, "", Source::Clause(clause))
     }));
@@ -201,7 +205,7 @@ pub(super) fn snow(
             "C_e",
             c_e.value,
             "",
-            Source::given_or(c_e.by_caller, clause("5.2(7)")),
+            Source::given_or(c_e.by_caller, by_wind),
         ),
         Step::new(
             Quantity::Thermal,
@@ -210,7 +214,7 @@ pub(super) fn snow(
             "",
             Source::given_or(c_t.by_caller, clause("5.2(8)")),
         ),
-        Step::new(Quantity::RoofSnow, "s", s.kn_per_m2(), PRESSURE, of_clause("Eq. (5.1)")),
+        Step::new(Quantity::RoofSnow, "s", s.kn_per_m2(), PRESSURE, Source::Clause(on_roof)),
     ]);
     steps.extend(on_slope_steps(&on_slope, of_clause("5.2(5)")));
     if let Some((load, ExceptionalGround { source, .. })) = exceptional_ground.zip(exceptional) {
@@ -232,6 +236,13 @@ pub(super) fn snow(
         conditions,
         steps,
     }
+}
+
+/// `μ` of a slope, and of one that keeps its snow (`held`), as the annex has it.
+fn shape_factor(annex: &Annex, pitch: Angle, held: bool) -> f64 {
+    annex
+        .roof_snow_law
+        .map_or_else(|| en1991_1_3::shape_factor(pitch, held), |law| (law.shape)(pitch, held))
 }
 
 fn on_slope_steps(on: &OnSlope, source: Source) -> [Step; 2] {

@@ -1,6 +1,6 @@
 //! Where snow gathers on a slope: the clauses of EN 1991-1-3 on drifts composed.
 
-use super::annex::Annex;
+use super::annex::{Annex, RoofSnowLaw};
 use super::en1991_1_3_2003::drifts::{
     DRIFT_KN_PER_M3, LOWER_ROOF, drift_length, obstacle_factor, slide_factor, valley_factor,
     wind_drift_factor,
@@ -34,7 +34,8 @@ pub(super) fn arrangements(
             Gatherer::Obstacle { .. } => Gathers::Obstacles,
             Gatherer::Eaves { .. } => Gathers::Eaves,
         };
-        let base = if let Gathers::Wall(_) = gathers { LOWER_ROOF } else { snow.shape };
+        let base =
+            if let Gathers::Wall(_) = gathers { lower_roof(annex, pitch) } else { snow.shape };
         let new = || Arrangement::new(gathers, base, pitch);
         let known = out.arrangements.iter().position(|known| known.gathers == gathers);
         let mut arrangement = known.map_or_else(new, |known| out.arrangements[known].clone());
@@ -49,6 +50,11 @@ pub(super) fn arrangements(
     }
     out.arrangements.sort_by_key(|arrangement| order(arrangement.gathers));
     out
+}
+
+/// Coefficient of a roof below a wall, away from it: that of one that keeps its snow.
+fn lower_roof(annex: &Annex, pitch: Angle) -> f64 {
+    annex.roof_snow_law.map_or(LOWER_ROOF, |law| (law.shape)(pitch, true))
 }
 
 /// A fixed order, whatever the order of the sides.
@@ -74,13 +80,16 @@ fn gather(
 ) -> Result<(), NotCovered> {
     let s_k = snow.ground.load;
     match gatherer {
-        Gatherer::Wall(wall) => to.drifts.push(against_wall(wall, s_k, pitch)),
+        Gatherer::Wall(wall) => {
+            annex.roof_snow_law.map_or(Ok(()), |law| (law.wall)(wall.upper_slope.0))?;
+            to.drifts.push(against_wall(wall, s_k, pitch));
+        }
         Gatherer::Valley { side, line, run, other_pitch } => {
-            let mean = Angle::from_deg(f64::midpoint(pitch.deg(), other_pitch.deg()));
-            let mu_2 = valley_factor(mean)?;
-            let steps = steps("5.3.4(3)", mu_2, *run);
-            let against = Against::Side(*side);
-            to.drifts.push(Drift::new(against, mu_2, *run, &[*line], pitch, steps));
+            let (along, pitches) = ((*side, *line), [pitch, *other_pitch]);
+            to.drifts.push(match annex.roof_snow_law {
+                Some(law) => in_valley_by(&law, along, pitches)?,
+                None => in_valley(along, *run, pitches)?,
+            });
         }
         Gatherer::Obstacle { obstacle, bounds, height, factor } => {
             let clause = Clause::new(EN1991_1_3, "6.2(2)");
@@ -95,12 +104,21 @@ fn gather(
         }
         Gatherer::Eaves { line, .. } if altitude >= annex.eaves_snow_above => {
             let over = |level| {
-                let s = snow.per_coefficient(level) * snow.shape;
-                eaves_overhang_load(s, EAVES_SNOW_KN_PER_M3, annex.eaves_snow_k)
+                let unit = snow.per_coefficient(level);
+                match annex.roof_snow_law {
+                    Some(law) => Ok((law.eaves)(snow.shape, unit)),
+                    None => eaves_overhang_load(
+                        unit * snow.shape,
+                        EAVES_SNOW_KN_PER_M3,
+                        annex.eaves_snow_k,
+                    ),
+                }
             };
             to.over_eaves = [over(GroundLevel::Characteristic)?, over(GroundLevel::Exceptional)?];
             if to.eaves.is_empty() {
-                let source = Source::clause(EN1991_1_3, "6.3(2), Eq. (6.4)");
+                let clause = Clause::new(EN1991_1_3, "6.3(2), Eq. (6.4)");
+                let source =
+                    Source::Clause(annex.roof_snow_law.map_or(clause, |law| law.eaves_clause));
                 let s_e = to.over_eaves[0].kn_per_m();
                 to.steps.push(Step::new(Quantity::EavesSnow, "s_e", s_e, "kN/m", source));
             }
@@ -109,6 +127,29 @@ fn gather(
         Gatherer::Eaves { .. } => {}
     }
     Ok(())
+}
+
+/// Snow in a valley along a side, thinning out towards the ridge.
+fn in_valley(
+    (side, line): (usize, [Point; 2]),
+    run: Length,
+    pitches: [Angle; 2],
+) -> Result<Drift, NotCovered> {
+    let [pitch, other] = pitches;
+    let mu_2 = valley_factor(Angle::from_deg(f64::midpoint(pitch.deg(), other.deg())))?;
+    let steps = steps("5.3.4(3)", mu_2, run);
+    Ok(Drift::new(Against::Side(side), mu_2, run, &[line], pitch, steps))
+}
+
+/// The same by the law of a country: as deep all over its reach.
+fn in_valley_by(
+    law: &RoofSnowLaw,
+    (side, line): (usize, [Point; 2]),
+    pitches: [Angle; 2],
+) -> Result<Drift, NotCovered> {
+    let (mu_2, reach) = ((law.valley)(pitches)?, law.valley_reach);
+    let steps = steps_by(Source::Clause(law.valley_clause), mu_2, reach);
+    Ok(Drift::new(Against::Side(side), mu_2, reach, &[line], pitches[0], steps).level())
 }
 
 /// The greatest drift against a wall of any of its heights: of what slides off above, the shortest
@@ -136,7 +177,10 @@ fn worst_height(b_1: Length, b_2: Length, s_k: Pressure) -> Length {
 }
 
 fn steps(clause: &'static str, mu_2: f64, l_s: Length) -> Vec<Step> {
-    let source = Source::clause(EN1991_1_3, clause);
+    steps_by(Source::clause(EN1991_1_3, clause), mu_2, l_s)
+}
+
+fn steps_by(source: Source, mu_2: f64, l_s: Length) -> Vec<Step> {
     vec![
         Step::new(Quantity::DriftShape, "mu_2", mu_2, "", source),
         Step::new(Quantity::DriftLength, "l_s", l_s.m(), "m", source),

@@ -61,14 +61,17 @@ fn bearing_factor(on: &BearingTimber) -> f64 {
 fn strength_steps(annex: &Annex, combination: &Combination, ordinary: f64) -> [Step; 2] {
     let clause = |number| Source::clause(EN1995, number);
     let k_mod = duration_factor(combination);
-    let k_mod_from = match combination.duration {
-        LoadDuration::ShortInstantaneous => Source::clause("DIN EN 1995-1-1/NA", "Table NA.1"),
-        _ => clause("3.1.3, Table 3.1"),
-    };
     let gamma_m = partial_factor(annex, combination, ordinary);
+    let [k_mod_from, gamma_m_from] = match (annex.timber_law, combination.duration) {
+        (Some(law), _) => law.map(Source::Clause),
+        (None, LoadDuration::ShortInstantaneous) => {
+            [Source::clause("DIN EN 1995-1-1/NA", "Table NA.1"), clause("2.4.1, Table 2.3")]
+        }
+        (None, _) => ["3.1.3, Table 3.1", "2.4.1, Table 2.3"].map(clause),
+    };
     [
         Step::new(Quantity::DurationFactor, "k_mod", k_mod, "", k_mod_from),
-        Step::new(Quantity::PartialFactor, "γ_M", gamma_m, "", clause("2.4.1, Table 2.3")),
+        Step::new(Quantity::PartialFactor, "γ_M", gamma_m, "", gamma_m_from),
     ]
 }
 

@@ -17,6 +17,7 @@ pub mod en1999_1_1_2007;
 
 mod actions;
 mod connection;
+mod exposure;
 mod members;
 mod observed;
 mod profile;

@@ -129,7 +129,7 @@ pub struct Arrangement {
     pitch: Angle,
 }
 
-/// Snow that lies deepest along a line and thins out evenly on plan.
+/// Snow that lies deepest along a line and thins out evenly on plan, or ends at once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drift {
     /// What it lies against.
@@ -175,6 +175,13 @@ impl Drift {
     ) -> Self {
         let ramp = |line: &[Point; 2]| Ramp::new(line.map(|end| end.on_plan(pitch)), reach.mm());
         Self { against, factor, reach, ramps: lines.iter().map(ramp).collect(), steps }
+    }
+
+    /// The same, as deep all over its reach as along the line.
+    #[must_use]
+    pub fn level(mut self) -> Self {
+        self.ramps = self.ramps.into_iter().map(Ramp::level).collect();
+        self
     }
 
     /// Its coefficient along the line above that on all of the slope.

@@ -26,7 +26,7 @@ use serde_json::Value;
 use sheet::{Job, Sheet};
 
 /// Each document and the job it works.
-const DOCUMENTS: [(&str, &str); 9] = [
+const DOCUMENTS: [(&str, &str); 10] = [
     ("barn.md", "tests/data/layout-barn.json"),
     ("cottage.md", "tests/data/layout-cottage.json"),
     ("slate.md", "tests/reference/handworked/slate.json"),
@@ -36,6 +36,7 @@ const DOCUMENTS: [(&str, &str); 9] = [
     ("chalet.md", "tests/reference/handworked/chalet.json"),
     ("granary.md", "tests/reference/handworked/granary.json"),
     ("terrace.md", "tests/reference/handworked/terrace.json"),
+    ("dairy.md", "tests/reference/handworked/dairy.json"),
 ];
 
 fn job(path: &Path) -> Job {

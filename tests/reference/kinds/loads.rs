@@ -5,6 +5,7 @@ use hookspan::codes::eurocode::en1990_2002 as basis;
 use hookspan::codes::eurocode::en1990_2002_annex_d::{self as testing, Variation};
 use hookspan::codes::eurocode::en1991_1_1_2002 as imposed;
 use hookspan::codes::eurocode::en1993_1_8_2005 as steel;
+use hookspan::codes::eurocode::en1995_1_1_2004::timber::{self, ServiceClass};
 use hookspan::codes::eurocode::en1999_1_1_2007 as aluminium;
 use hookspan::codes::vocabulary::{
     BoltClass, BoltResistance, ConsequenceClass, Distribution, RailResistance, Series, Situation,
@@ -60,6 +61,25 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             values([("x_k", found.value)])
         }
         "annex_values" => annex_values(inputs),
+        "annex_loads" => {
+            let annex = annex::find(inputs.text("annex")).expect("an annex");
+            values([("maintenance_kn", annex.maintenance_force.kn())])
+        }
+        "annex_durations" => {
+            let annex = annex::find(inputs.text("annex")).expect("an annex");
+            let k_mod = |duration| timber::k_mod(ServiceClass::Two, duration);
+            values([
+                ("k_mod_snow_low", k_mod(annex.snow_duration_low)),
+                ("k_mod_snow_high", k_mod(annex.snow_duration_high)),
+                ("k_mod_wind", k_mod(annex.wind_duration)),
+            ])
+        }
+        "combined_load" => combined_load(inputs),
+        "lifted_load" => {
+            let (g, w) = (inputs.number("g_kn_per_m2"), inputs.number("w_kn_per_m2"));
+            let factors = combinations(inputs);
+            values([("net_kn_per_m2", factors["G-W_w"] * w - factors["G-W_g"] * g)])
+        }
         "consequence_factor" => {
             let k_fi = |class| {
                 let annex = annex::find(inputs.text("annex")).expect("an annex");
@@ -157,6 +177,22 @@ fn combinations(inputs: &Inputs) -> Values {
         })
         .chain(values([("psi_0_snow", psi_0_snow), ("psi_0_wind", annex.psi_0_wind)]))
         .collect()
+}
+
+/// Weight, snow and pressing wind together, either of the two leading.
+fn combined_load(inputs: &Inputs) -> Values {
+    let loads = ["g", "s", "w"].map(|load| (load, inputs.number(&format!("{load}_kn_per_m2"))));
+    let factors = combinations(inputs);
+    let led = |name: &str| {
+        let of = |(load, value): &(&str, f64)| factors[&format!("{name}_{load}")] * value;
+        loads.iter().map(of).sum::<f64>()
+    };
+    let [snow, wind] = ["G+S+W", "G+W+S"].map(led);
+    values([
+        ("snow_leading_kn_per_m2", snow),
+        ("wind_leading_kn_per_m2", wind),
+        ("most_kn_per_m2", snow.max(wind)),
+    ])
 }
 
 /// In shear and in tension.

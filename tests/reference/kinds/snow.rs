@@ -1,11 +1,11 @@
 //! Snow: EN 1991-1-3 and the German annex.
 
-use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, SnowZone};
-use hookspan::codes::eurocode::annex::fr;
+use hookspan::codes::eurocode::annex::{es, es_cte, fr};
 use hookspan::codes::eurocode::en1991_1_3_2003::{self as snow, ClimateRegion, Topography};
 use hookspan::codes::vocabulary::{Exceptional, ExceptionalLoad, SnowSite};
+use hookspan::codes::{Clause, Code};
 use hookspan::units::{Angle, Length, Pressure};
 
 use super::{Values, values};
@@ -66,6 +66,30 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         }
         "snow_ground_fr" => french_map(inputs),
         "site_ground_snow" => site_ground_snow(inputs),
+        "snow_ground_es" => {
+            let zone = es::SnowZone::parse(inputs.text("zone")).expect("a zone");
+            let altitude = Length::from_m(inputs.number("altitude_m"));
+            let s_k = es::ground_snow_load(Clause::new("DB SE-AE", "Table E.2"), zone, altitude);
+            values([
+                ("refused", f64::from(u8::from(s_k.is_err()))),
+                ("s_k_kn_per_m2", s_k.map_or(f64::NAN, Pressure::kn_per_m2)),
+            ])
+        }
+        "snow_roof_es" => {
+            let pitch = Angle::from_deg(inputs.number("pitch_deg"));
+            let mu = es_cte::shape_of_slope(pitch, inputs.flag("held"));
+            let s_k = Pressure::from_kn_per_m2(inputs.number("s_k_kn_per_m2"));
+            values([
+                ("mu", mu),
+                ("q_n_kn_per_m2", snow::roof_load(mu, 1.0, 1.0, s_k).kn_per_m2()),
+                ("p_n_kn_per_m", es_cte::ice_at_eaves(mu, s_k).kn_per_m()),
+            ])
+        }
+        "snow_valley_es" => {
+            let pitches = ["pitch_deg", "other_pitch_deg"].map(|name| inputs.number(name));
+            let mu = es_cte::shape_in_valley(pitches.map(Angle::from_deg));
+            values([("mu", mu.expect("covered"))])
+        }
         "snow_ground_de" => {
             let zone = SnowZone::parse(inputs.text("zone")).expect("a zone");
             let altitude = Length::from_m(inputs.number("altitude_m"));

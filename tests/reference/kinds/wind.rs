@@ -3,7 +3,7 @@
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::de::{self, Setting, WindZone};
-use hookspan::codes::eurocode::annex::{self, fr, nl, pl};
+use hookspan::codes::eurocode::annex::{self, es, es_cte, fr, it, nl, pl};
 use hookspan::codes::eurocode::en1991_1_4_2005::coefficients::{self, WindAngle};
 use hookspan::codes::eurocode::en1991_1_4_2005::duopitch::{self, Zone};
 use hookspan::codes::eurocode::en1991_1_4_2005::hipped;
@@ -111,6 +111,45 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
         "cpe_monopitch" => monopitch_coefficients(inputs),
         "monopitch_zones" => monopitch_zones(inputs),
         "cpe_hipped" => hipped_coefficients(inputs),
+        _ => return by_law(kind, inputs),
+    })
+}
+
+/// Of countries whose law has exposure factors with terrains of its own.
+fn by_law(kind: &str, inputs: &Inputs) -> Option<Values> {
+    Some(match kind {
+        "wind_zone_es" => {
+            let zone = es::WindZone::parse(inputs.text("zone")).expect("a zone");
+            let q_b = es_cte::basic_pressure(zone).kn_per_m2();
+            let v_b = es::basic_velocity(zone).m_per_s();
+            values([("v_b_m_per_s", v_b), ("q_b_kn_per_m2", q_b)])
+        }
+        "wind_ground_es" => {
+            let ground = es_cte::ground_of(degree(inputs));
+            let (z_0, z_min) = (ground.z_0.m(), ground.z_min.m());
+            values([("k", ground.k_r), ("l_m", z_0), ("z_min_m", z_min)])
+        }
+        "wind_exposure_es" => {
+            let z = Length::from_m(inputs.number("z_m"));
+            let c_e = es_cte::exposure_factor(degree(inputs), z);
+            values([("c_e", c_e.expect("covered"))])
+        }
+        "wind_zone_it" => {
+            let zone = it::WindZone::parse(inputs.text("zone")).expect("a zone");
+            let altitude = Length::from_m(inputs.number("altitude_m"));
+            let v_b = it::basic_velocity(zone, altitude).expect("covered");
+            values([("v_b_m_per_s", v_b.m_per_s())])
+        }
+        "wind_ground_it" => {
+            let ground = it::ground_of(exposure_category(inputs));
+            let (z_0, z_min) = (ground.z_0.m(), ground.z_min.m());
+            values([("k_r", ground.k_r), ("z_0_m", z_0), ("z_min_m", z_min)])
+        }
+        "wind_exposure_it" => {
+            let (z, c_t) = (Length::from_m(inputs.number("z_m")), inputs.number_or("c_t", 1.0));
+            let c_e = it::exposure_factor(exposure_category(inputs), z, c_t);
+            values([("c_e", c_e.expect("covered"))])
+        }
         _ => return None,
     })
 }
@@ -123,6 +162,14 @@ fn tables<'a>(inputs: &Inputs) -> &'a RoofTables {
 
 fn category(inputs: &Inputs) -> TerrainCategory {
     TerrainCategory::parse(inputs.text("terrain")).expect("a terrain category")
+}
+
+fn exposure_category(inputs: &Inputs) -> it::ExposureCategory {
+    it::ExposureCategory::parse(inputs.text("terrain")).expect("an exposure category")
+}
+
+fn degree(inputs: &Inputs) -> es_cte::Degree {
+    es_cte::Degree::parse(inputs.text("terrain")).expect("a degree of roughness")
 }
 
 fn direction(inputs: &Inputs) -> Direction {

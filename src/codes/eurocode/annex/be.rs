@@ -66,6 +66,7 @@ pub const ANNEX: Annex = Annex {
     // NDP to 6.3(1) and (2) not seen. Computed at every altitude, without a limit of `k`, on the safe side.
     eaves_snow_above: Length::from_m(-1000.0),
     eaves_snow_k: f64::INFINITY,
+    roof_snow_law: None,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure,
@@ -87,6 +88,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_connections: 1.3,
     gamma_m_solid_timber: 1.3,
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // As recommended, the safe one of the values in use.
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // As recommended. From memory.

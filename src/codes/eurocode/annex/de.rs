@@ -57,6 +57,7 @@ pub const ANNEX: Annex = Annex {
     // DIN EN 1991-1-3/NA, NDP to 6.3(1) and (2). From memory: at every altitude, with k = 0.4.
     eaves_snow_above: Length::from_m(-1000.0),
     eaves_snow_k: 0.4,
+    roof_snow_law: None,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
@@ -75,6 +76,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_connections: 1.3,
     gamma_m_solid_timber: 1.3,
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // DIN EN 1995-1-1/NA, NDP to 6.1.7(2): k_cr = 2.0 / f_v,k for solid softwood. Confirmed
     // by one source, which gets 1.3 · 0.5 for C24 away from the ends; that bonus is not used.
     k_cr_rule: CrackFactorRule::OverShearStrength { numerator: Stress::from_n_per_mm2(2.0) },

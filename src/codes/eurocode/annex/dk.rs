@@ -61,6 +61,7 @@ pub const ANNEX: Annex = Annex {
     // No ground is so high as the recommended 800 m. Computed at every altitude, on the safe side.
     eaves_snow_above: Length::from_m(-1000.0),
     eaves_snow_k: f64::INFINITY,
+    roof_snow_law: None,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure,
@@ -84,6 +85,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_solid_timber: 1.35,
     // DS/EN 1990 DK NA. One source: as the factors.
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // As recommended, the safe one of the values in use.
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // DS/EN 1999-1-1 DK NA, DS/EN 1993-1-1 DK NA. From memory: 1.20, 1.10 and 1.35 in the ordinary control

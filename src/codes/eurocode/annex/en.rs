@@ -54,6 +54,7 @@ pub const ANNEX: Annex = Annex {
     eaves_snow_above: Length::from_m(800.0),
     eaves_snow_k: f64::INFINITY,
     // EN 1991-1-3:2003 Annex C. From memory.
+    roof_snow_law: None,
     ground_snow,
     snow_ways: &[&[SiteField::GroundSnow], &[SiteField::SnowRegion, SiteField::SnowZone]],
     peak_pressure,
@@ -71,6 +72,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_connections: 1.3,
     gamma_m_solid_timber: 1.3,
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // EN 1995-1-1:2004+A1:2008, 6.1.7(2). Confirmed in one clause-by-clause library.
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // EN 1999-1-1:2007 Table 6.1. Confirmed: a printed teaching example.

@@ -68,6 +68,7 @@ pub const ANNEX: Annex = Annex {
     // NDP to 6.3(1). One source: a library, for 900 m. That `k` has no limit of its own is from memory.
     eaves_snow_above: Length::from_m(900.0),
     eaves_snow_k: f64::INFINITY,
+    roof_snow_law: None,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure,
@@ -90,6 +91,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_connections: 1.3,
     gamma_m_solid_timber: 1.3,
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // As recommended, the safe one of the values in use.
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // NF EN 1999-1-1/NA and NF EN 1993-1-8/NA, as recommended. From memory.

@@ -39,15 +39,20 @@ macro_rules! spelled {
 
 pub mod at;
 pub mod be;
+pub mod cz;
 pub mod de;
 pub mod dk;
 pub mod en;
+pub mod es;
+pub mod es_cte;
+pub mod es_une;
 pub mod fi;
 pub mod fr;
 pub mod fr_departments;
 pub mod gb;
 pub mod gr;
 pub mod hu;
+pub mod it;
 pub mod nl;
 pub mod no;
 pub mod pl;
@@ -61,7 +66,7 @@ use crate::codes::vocabulary::{
     Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
 use crate::codes::{Clause, NotCovered};
-use crate::units::{Angle, Density, Force, Length};
+use crate::units::{Angle, Density, Force, Length, LineLoad, Pressure};
 use places::Places;
 
 /// `γ_F`: partial factors on actions, structural failure (set B).
@@ -119,6 +124,31 @@ pub struct Least {
     pub rule: NotCovered,
 }
 
+/// How snow lies on roofs by the law of a country, and where that stands.
+#[derive(Debug, Clone, Copy)]
+pub struct RoofSnowLaw {
+    /// `μ` of a slope of a pitch, and of one that keeps its snow (`true`).
+    pub shape: fn(Angle, bool) -> f64,
+    /// Of [`Self::shape`].
+    pub shape_clause: Clause,
+    /// Of the exposure factor.
+    pub exposure_clause: Clause,
+    /// Of the load on the roof, from `μ` and the load on the ground.
+    pub roof_clause: Clause,
+    /// `μ` in a valley between slopes of two pitches.
+    pub valley: fn([Angle; 2]) -> Result<f64, NotCovered>,
+    /// How far beside the valley, on plan, it is that everywhere.
+    pub valley_reach: Length,
+    /// Of [`Self::valley`].
+    pub valley_clause: Clause,
+    /// Whether EN 1991-1-3, 5.3.6, may stand in for drifts against a taller roof of a pitch.
+    pub wall: fn(Angle) -> Result<(), NotCovered>,
+    /// What lies along the eaves, from `μ` of the slope and the load at a coefficient of 1.
+    pub eaves: fn(f64, Pressure) -> LineLoad,
+    /// Of [`Self::eaves`].
+    pub eaves_clause: Clause,
+}
+
 /// Snow that the wind carries over a ridge, where a country has its own coefficient in place of the whole
 /// and half of EN 1991-1-3, Figure 5.3.
 #[derive(Debug, Clone, Copy)]
@@ -132,7 +162,8 @@ pub struct DriftedShape {
 /// Every choice the standards leave to a country and this crate makes use of.
 #[derive(Debug, Clone, Copy)]
 pub struct Annex {
-    /// Two capital letters a request asks for, `"DE"`; `"EN"` are the recommended values.
+    /// Two capital letters a request asks for, `"DE"`; `"EN"` are the recommended values. Where a country
+    /// has two sets of rules side by side, each names itself behind a hyphen.
     pub code: &'static str,
     /// Name for people.
     pub title: &'static str,
@@ -168,6 +199,8 @@ pub struct Annex {
     pub eaves_snow_above: Length,
     /// Greatest `k` of snow over the eaves: EN 1991-1-3, 6.3(2).
     pub eaves_snow_k: f64,
+    /// How snow lies on roofs, in a country whose law has rules of its own: EN 1991-1-3, 5.2, 5.3 and 6.3.
+    pub roof_snow_law: Option<RoofSnowLaw>,
     /// `s_k` of a site described by its place on a map: EN 1991-1-3, 4.1(1).
     pub ground_snow: fn(&SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>>,
     /// Ways of describing the snow on the ground that this annex understands.
@@ -195,6 +228,8 @@ pub struct Annex {
     pub gamma_m_solid_timber: f64,
     /// `γ_M` of any timber or connection in accidental combinations: EN 1995-1-1 Table 2.3.
     pub gamma_m_accidental: f64,
+    /// Where `k_mod` and `γ_M` of timber stand, in this order, in a country whose law has them itself.
+    pub timber_law: Option<[Clause; 2]>,
     /// `k_cr`, how much of the width of cracked timber carries shear: EN 1995-1-1, 6.1.7(2).
     pub k_cr_rule: CrackFactorRule,
     /// `γ_M1` of aluminium members: EN 1999-1-1 Table 6.1.
@@ -209,14 +244,18 @@ pub struct Annex {
 pub const ALL: &[&Annex] = &[
     &at::ANNEX,
     &be::ANNEX,
+    &cz::ANNEX,
     &de::ANNEX,
     &dk::ANNEX,
     &en::ANNEX,
+    &es_cte::ANNEX,
+    &es_une::ANNEX,
     &fi::ANNEX,
     &fr::ANNEX,
     &gb::ANNEX,
     &gr::ANNEX,
     &hu::ANNEX,
+    &it::ANNEX,
     &nl::ANNEX,
     &no::ANNEX,
     &pl::ANNEX,

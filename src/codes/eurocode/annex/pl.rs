@@ -8,23 +8,18 @@
 //! acts on no array. Whether there is exceptional snow the caller says, with its load.
 
 use super::{Annex, Least, PartialFactors, Strength};
-use crate::codes::cited::{Source, Step};
+use crate::codes::cited::Source;
 use crate::codes::eurocode::en1991_1_1_2002::maintenance_force;
-use crate::codes::eurocode::en1991_1_4_2005::EN1991_1_4;
 use crate::codes::eurocode::en1991_1_4_2005::tables::{RECOMMENDED, RoofTables};
 use crate::codes::eurocode::en1991_1_4_2005::velocity::{
     TerrainCategory, minimum_height, velocity_pressure,
 };
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
+use crate::codes::eurocode::exposure::{Basic, Exposure, ZonesAndExposure};
 use crate::codes::eurocode::profile::velocity_step;
-use crate::codes::eurocode::site_steps::{
-    PRESSURE, basic_pressure_step, height_step, peak_pressure_step,
-};
 use crate::codes::eurocode::snow_zones::ZonesAndAltitude;
-use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble,
-    WindSite,
+    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
 };
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Density, Length, Pressure, Speed};
@@ -72,6 +67,7 @@ pub const ANNEX: Annex = Annex {
     // NDP to 6.3(1) and (2), as recommended. From memory that Poland keeps them.
     eaves_snow_above: Length::from_m(800.0),
     eaves_snow_k: f64::INFINITY,
+    roof_snow_law: None,
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure: peak_pressure_of_site,
@@ -93,6 +89,7 @@ pub const ANNEX: Annex = Annex {
     gamma_m_connections: 1.3,
     gamma_m_solid_timber: 1.3,
     gamma_m_accidental: 1.0,
+    timber_law: None,
     // As recommended, the safe one of the values in use.
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // PN-EN 1999-1-1/NA and PN-EN 1993-1-8/NA, as recommended. From memory.
@@ -125,74 +122,23 @@ fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
 
 /// Peak pressure by the exposure factors of the annex, which has no profile of turbulence.
 fn peak_pressure_of_site(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
-    if site.setting.is_some() {
-        return Err(vec![SiteField::WindSetting.with(Trouble::Unused { instead: WIND_WAYS })]);
-    }
-    let mut faults = Vec::new();
-    if site.orography.is_some_and(|c_o| c_o > 1.0) {
-        const INSTEAD: &[&[SiteField]] = &[&[SiteField::PeakPressure]];
-        faults.push(SiteField::Orography.with(Trouble::Unused { instead: INSTEAD }));
-    }
-    let basic = match (site.zone, site.basic_velocity) {
-        (Some(_), _) => {
-            SiteField::WindZone.read(site.zone, WindZone::NAMES, WindZone::parse).map(|zone| {
-                let v_b = basic_velocity(zone, site.altitude);
-                let step = velocity_step("v_b,0", v_b, Source::clause(WIND, "Table NA.1"));
-                (step, basic_pressure(zone, site.altitude))
-            })
-        }
-        (None, given) => SiteField::BasicVelocity.need(given).map(|v_b| {
-            let step = velocity_step("v_b", v_b, Source::Given);
-            (step, velocity_pressure(ANNEX.air_density, v_b))
+    ZonesAndExposure {
+        code: ANNEX.code,
+        ways: WIND_WAYS,
+        zones: (WindZone::NAMES, |name, altitude| {
+            let (zone, table) = (WindZone::parse(name)?, Source::clause(WIND, "Table NA.1"));
+            let velocity = velocity_step("v_b,0", basic_velocity(zone, altitude), table);
+            Some(Ok(Basic::new(velocity, ("q_b,0", basic_pressure(zone, altitude), table))))
         }),
-    };
-    let names = TerrainCategory::NAMES;
-    let terrain = SiteField::TerrainCategory.read(site.terrain, names, TerrainCategory::parse);
-    let exposure = terrain.and_then(|terrain| {
-        exposure_factor(terrain, site.height)
-            .map_err(SiteField::RidgeHeight.silent(&[SiteField::PeakPressure]))
-    });
-    let ((velocity, q_b), c_e) = match (basic, exposure) {
-        (Ok(basic), Ok(exposure)) if faults.is_empty() => (basic, exposure),
-        (basic, exposure) => {
-            faults.extend(basic.err().into_iter().chain(exposure.err()));
-            return Err(faults);
-        }
-    };
-    let q_p = q_b * c_e;
-    let zone = site.zone.map_or_else(String::new, |zone| format!("zone {zone}, "));
-    let given = site.zone.is_none();
-    let basic = if given {
-        basic_pressure_step(q_b)
-    } else {
-        let source = Source::clause(WIND, "Table NA.1");
-        Step::new(Quantity::BasicVelocityPressure, "q_b,0", q_b.kn_per_m2(), PRESSURE, source)
-    };
-    Ok(PeakPressure {
-        pressure: q_p,
-        basic: Some(q_b),
-        described: format!(
-            "annex {}, {zone}altitude {} m, terrain {}, ridge at {} m",
-            ANNEX.code,
-            site.altitude.m(),
-            site.terrain.unwrap_or_default(),
-            site.height.m()
-        ),
+        of_velocity: |v_b| Basic::of(ANNEX.air_density, v_b),
+        terrains: (TerrainCategory::NAMES, |name, z, _| {
+            let factor = exposure_factor(TerrainCategory::parse(name)?, z);
+            Some(factor.map(|c_e| Exposure::new(c_e, Source::clause(WIND, "Table NA.3"))))
+        }),
+        orography: false,
         evidence: Evidence::Confirmed,
-        steps: vec![
-            velocity,
-            basic,
-            height_step(site.height),
-            Step::new(
-                Quantity::WindExposure,
-                "c_e(z)",
-                c_e,
-                "",
-                Source::clause(WIND, "Table NA.3"),
-            ),
-            peak_pressure_step(q_p, Source::clause(EN1991_1_4, "Eq. (4.8)")),
-        ],
-    })
+    }
+    .peak_pressure(site)
 }
 
 spelled! {

@@ -117,7 +117,7 @@ pub fn note(rules: Rules, fault: &SiteFault, notes: &mut Notes) {
 }
 
 /// `a, b and c`.
-fn joined(items: impl Iterator<Item = impl Into<String>>, last: &str) -> String {
+pub fn joined(items: impl Iterator<Item = impl Into<String>>, last: &str) -> String {
     let mut items: Vec<String> = items.map(Into::into).collect();
     match items.pop() {
         None => String::new(),

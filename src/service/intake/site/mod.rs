@@ -45,18 +45,17 @@ pub fn rules(choice: &RulesChoice, notes: &mut Notes) -> Option<Rules> {
         RulesFamily::Eurocode => Eurocode::with_annex(&choice.annex).map(Rules::Eurocode),
     };
     let Some(rules) = found else {
-        let known: Vec<&str> = match choice.family {
-            RulesFamily::Eurocode => annex::ALL.iter().map(|a| a.code).collect(),
+        let known = match choice.family {
+            RulesFamily::Eurocode => faults::joined(annex::ALL.iter().map(|a| a.code), "and"),
         };
         notes.fault(
             "/rules/annex",
             FaultCode::UnknownRules,
             format!(
-                "There is no annex \"{}\"; there are {}. Elsewhere the recommended values, EN, take \
+                "There is no annex \"{}\"; there are {known}. Elsewhere the recommended values, EN, take \
                  site.snow.ground_load_kn_per_m2 and site.wind.basic_velocity_m_per_s with \
                  site.wind.terrain_category.",
                 choice.annex,
-                known.join(" and "),
             ),
         );
         return None;

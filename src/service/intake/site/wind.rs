@@ -74,6 +74,7 @@ const fn category_name(category: TerrainCategory) -> &'static str {
         TerrainCategory::IIIa => "IIIa",
         TerrainCategory::IIIb => "IIIb",
         TerrainCategory::IV => "IV",
+        TerrainCategory::V => "V",
     }
 }
 
