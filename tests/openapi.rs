@@ -234,13 +234,14 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let building = include_str!("data/building-gable.json");
     let short = include_str!("data/building-short.json");
     let built = include_str!("data/recheck-barn.json");
+    let terrace = include_str!("data/recheck-terrace.json");
     let survey = include_str!("data/survey-barn.json");
     let actions = include_str!("data/actions-barn.json");
     let statement = include_str!("data/statement-trough-hook.json");
     for (name, path, shown, others) in [
         ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
         ("BuildingRequest", "/v1/buildings", building, vec![short]),
-        ("RecheckRequest", "/v1/rechecks", built, vec![]),
+        ("RecheckRequest", "/v1/rechecks", built, vec![terrace]),
         ("SurveyRequest", "/v1/surveys", survey, vec![]),
         ("ActionsRequest", "/v1/actions", actions, vec![]),
         ("StatementRequest", "/v1/statements", statement, vec![]),

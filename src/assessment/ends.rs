@@ -20,9 +20,16 @@ pub(super) fn free_ends(job: &Job, layout: &Layout, out: &mut Findings) {
 fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
     /// Two lengths closer than this are told as one.
     const TOLD_APART: Length = Length::from_mm(0.1);
-    let line = &layout.rails[end.rail].line;
+    let rail = &layout.rails[end.rail];
+    let line = &rail.line;
     if line.axis() == RailAxis::UpSlope {
-        return up_slope(job, line, end, out);
+        // That no rafter is there, or that too few hooks can stand there, tells more.
+        let candidates = rail.segments[end.segment].segment.candidates.len();
+        let is_told = !line.on_grid && (line.there.is_none() || candidates < 2);
+        if !is_told {
+            up_slope(job, line, end, out);
+        }
+        return;
     }
     let inside = end.inside.zip(end.to_rafter);
     let outside = end.outside.zip(end.longer_by);
@@ -49,10 +56,6 @@ fn free_end(job: &Job, layout: &Layout, end: &LongEnd, out: &mut Findings) {
 
 /// Courses count from the first full one, and none that holds a rail lies below it.
 fn up_slope(job: &Job, line: &RailLine, end: &LongEnd, out: &mut Findings) {
-    // That no rafter is there tells more.
-    if !line.on_grid {
-        return;
-    }
     let course = |at: At| usize::try_from(at.course).ok();
     let fact = Fact::FreeEndUpSlope {
         rail: line.id.clone(),

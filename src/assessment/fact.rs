@@ -508,14 +508,16 @@ facts! {
         "A built rail lies where the modules over it may not be clamped.",
         "clamp zones declared for the module" {
             rail: String = "rail", "Rail.";
-            y: Length = "y_mm", "Its height above the eaves line.";
+            y: Option<Length> = "y_mm", "Height of a rail along the eaves above the eaves line.";
+            x: Option<Length> = "x_mm", "Distance of a rail up the slope from the left end of the eaves line.";
             off: Length = "off_mm", "How far it lies outside.";
         }
     RowWithoutTwoRails = "array.row-without-two-rails", Failure, [Modules],
-        "Modules of a row do not lie on two rails.",
+        "Modules of a row, or of a column where rails run up the slope, do not lie on two rails.",
         "statics: a module needs two rails" {
             field: String = "field", "Field.";
-            row: u64 = "row", "Row of it.";
+            row: Option<u64> = "row", "Row of it.";
+            column: Option<u64> = "column", "Column of it, where rails run up the slope.";
             rails: usize = "rails", "Rails it has.";
         }
     LongerThanContinuous = "rail.longer-than-continuous", Failure, [Rail],
@@ -539,6 +541,15 @@ facts! {
             hook: String = "hook", "Hook.";
             rail: String = "rail", "Its rail.";
             x: Length = "x_mm", "Where it stands.";
+            y: Option<Length> = "y_mm", "At which height, where its rail runs up the slope.";
+        }
+    ArmBesideRail = "hook.arm-beside-rail", Failure, [Fixing],
+        "The arm of a built hook does not leave the covering under its rail up the slope: it is counted as carrying nothing.",
+        "geometry: an arm holds the rail where it leaves the covering" {
+            hook: String = "hook", "Hook.";
+            rail: String = "rail", "Its rail.";
+            off: Length = "off_mm", "How far the arm leaves beside the rail.";
+            limit: Length = "limit_mm", "How far an arm may lie beside it and still count as under it.";
         }
     OnAnotherHook = "hook.on-another-hook", Failure, [Fixing],
         "Two built hooks of a rail stand in one place: the second is counted as carrying nothing.",
@@ -546,6 +557,15 @@ facts! {
             hook: String = "hook", "Hook.";
             rail: String = "rail", "Its rail.";
             x: Length = "x_mm", "Where it stands.";
+        }
+    FootOnAnotherFoot = "hook.foot-on-another-foot", Failure, [Fixing],
+        "The feet of two built hooks on one rafter would take the same place: the upper hook is counted as carrying nothing.",
+        "geometry: feet under rails up the slope stand one above the other" {
+            hook: String = "hook", "Upper hook.";
+            rail: String = "rail", "Its rail.";
+            below: String = "below", "Hook below it.";
+            apart: Length = "apart_mm", "How far they are apart along the rafter.";
+            need: Length = "need_mm", "Length of a foot.";
         }
     StackTooHigh = "packers.stack-too-high", Failure, [Fixing],
         "The packers under a built hook are a higher stack than they allow.",
@@ -985,6 +1005,28 @@ facts! {
             rail: String = "rail", "Rail.";
             y: Length = "y_mm", "Its height above the eaves line.";
             off: Length = "off_mm", "What is let go.";
+        }
+    OffRafterLine = "rail.off-rafter-line", Warning, [Covering],
+        "A rail up the slope that stands does not lie where arms on its rafter can leave the covering.",
+        "geometry of covering and foot" {
+            rail: String = "rail", "Rail.";
+            x: Length = "x_mm", "Its distance from the left end of the eaves line.";
+            beside: Length = "beside_mm", "How far it lies beside the axis of its rafter.";
+            range: Length = "range_mm", "How far arms may stand off that.";
+            off: Length = "off_mm", "What is let go.";
+        }
+    OffCourse = "hook.off-course", Warning, [Covering],
+        "Built hooks under rails up the slope do not stand where their arms would leave a regular covering.",
+        "geometry of the covering" {
+            hooks: Vec<String> = "hooks", "Hooks.";
+            off: Length = "off_mm", "What is let go.";
+        }
+    ArmBesideTrough = "hook.arm-beside-trough", Warning, [Covering],
+        "Arms of built hooks under rails up the slope do not leave their courses in a trough.",
+        "geometry of the covering" {
+            hooks: Vec<String> = "hooks", "Hooks.";
+            beside: Length = "beside_mm", "How far the farthest leaves beside the nearest trough.";
+            limit: Length = "limit_mm", "How far one may leave beside it and still count as in it.";
         }
     EndShorterThanClamp = "rail.end-shorter-than-clamp", Warning, [Modules],
         "The rail ends before the end clamp does.",

@@ -67,14 +67,7 @@ fn between_battens(job: &Job, layout: &Layout, out: &mut Findings) {
 
 /// The one of two that asks for more; of equals the first.
 fn worse<'a>(a: (Fit, &'a RailLine), b: (Fit, &'a RailLine)) -> (Fit, &'a RailLine) {
-    let weight = |(fit, _): &(Fit, &RailLine)| match fit {
-        Fit::Free => (0, 0.0),
-        Fit::Worked { lower, trim_head, trim_batten } => {
-            (1, (*lower + *trim_head + *trim_batten).mm())
-        }
-        Fit::Blocked { on_head, under_batten } => (2, (*on_head + *under_batten).mm()),
-    };
-    if weight(&b) > weight(&a) { b } else { a }
+    if b.0.weight() > a.0.weight() { b } else { a }
 }
 
 /// Rails that run off the roof or into an obstacle.

@@ -15,6 +15,7 @@ pub(super) fn kept(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in there() {
         built::lines(job, r, rail, out);
     }
+    built::courses(job, layout, |place| place.stands, out);
     // What is wrong with new feet is no matter where no hook is added.
     let adds = layout.hooks_set(0).next().is_some();
     if let Some(new) = layout.footings.first().filter(|_| adds || there().next().is_none()) {

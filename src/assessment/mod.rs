@@ -42,7 +42,7 @@ pub use declaration::{Act, Declaration, DeclaredBy, TakenOver};
 pub use fact::samples;
 pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
 pub use provenance::{Provenance, weakest};
-pub use repair::{Element, NoHelp, why_no_help};
+pub use repair::{Element, FreePlaces, NoHelp, why_no_help};
 pub use request::{Remarks, Unmeasured, of_actions};
 pub use survey::of_levelling;
 pub use value::{

@@ -49,7 +49,7 @@ fn segment(
         Outcome::NonePasses | Outcome::NoneFound if candidates < 2 => match rail.line.axis() {
             RailAxis::AlongEaves => Fact::TooFewRafters { rail: name, candidates },
             // That no rafter is there tells more.
-            RailAxis::UpSlope if !rail.line.on_grid => return,
+            RailAxis::UpSlope if !rail.line.on_grid && rail.line.there.is_none() => return,
             RailAxis::UpSlope => Fact::TooFewCourses { rail: name, candidates },
         },
         Outcome::NonePasses | Outcome::NoneFound => match &laid.result {

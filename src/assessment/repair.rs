@@ -3,6 +3,7 @@
 use crate::checks::Check;
 use crate::placement::Job;
 use crate::placement::built::Checked;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::repair::Repair;
 
 use super::Utilisation;
@@ -10,9 +11,9 @@ use super::Utilisation;
 /// Why adding hooks does not help.
 #[derive(Debug, Clone)]
 pub enum NoHelp {
-    /// The rail does not stand even on every rafter.
+    /// The rail does not stand even with a hook in every place.
     NotStable,
-    /// No free rafter holds an end of it.
+    /// No free place holds an end of it.
     EndNotHeld,
     /// A check is over its limit all the same.
     Governs {
@@ -27,7 +28,27 @@ pub enum NoHelp {
     },
 }
 
-/// What governs a segment with hooks on every free rafter.
+/// What takes hooks that are added.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FreePlaces {
+    /// Rafters, under rails along the eaves.
+    Rafters,
+    /// Courses, over the rafter of a rail up the slope.
+    Courses,
+}
+
+impl FreePlaces {
+    /// Of a job.
+    #[must_use]
+    pub const fn of(job: &Job) -> Self {
+        match job.rail_axis {
+            RailAxis::AlongEaves => Self::Rafters,
+            RailAxis::UpSlope => Self::Courses,
+        }
+    }
+}
+
+/// What governs a segment with hooks in every free place.
 #[derive(Debug, Clone)]
 pub enum Element {
     /// The rail.
@@ -36,6 +57,8 @@ pub enum Element {
     Hook(String),
     /// A hook that would be added on a rafter.
     OnRafter(usize),
+    /// A hook that would be added under a course of a rail up the slope.
+    UnderCourse(i64),
 }
 
 /// Why no hooks added make a segment hold.
@@ -56,7 +79,10 @@ pub fn why_no_help(job: &Job, checked: &Checked, repair: &Repair) -> NoHelp {
             let name = checked.layout.hook_name([repair.rail, repair.segment, number]);
             Element::Hook(name.to_owned())
         }
-        Some(at) => Element::OnRafter(places[at].rafter),
+        Some(at) => match job.rail_axis {
+            RailAxis::AlongEaves => Element::OnRafter(places[at].rafter),
+            RailAxis::UpSlope => Element::UnderCourse(places[at].course),
+        },
     };
     NoHelp::Governs {
         element,

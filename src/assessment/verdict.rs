@@ -113,7 +113,12 @@ mod tests {
         let found = |fact| Finding { fact, place: Place::Whole };
         let findings = [
             found(Fact::BasisUnknown {}),
-            found(Fact::RowWithoutTwoRails { field: "A".to_owned(), row: 0, rails: 1 }),
+            found(Fact::RowWithoutTwoRails {
+                field: "A".to_owned(),
+                row: Some(0),
+                column: None,
+                rails: 1,
+            }),
             found(Fact::SnowFromMemory {}),
         ];
         let verdicts = Verdicts::of(&findings, &[], Asked::default());

@@ -89,6 +89,20 @@ pub enum Fit {
     },
 }
 
+impl Fit {
+    /// What it asks for: the more, the greater.
+    #[must_use]
+    pub fn weight(&self) -> (u8, f64) {
+        match self {
+            Self::Free => (0, 0.0),
+            Self::Worked { lower, trim_head, trim_batten } => {
+                (1, (*lower + *trim_head + *trim_batten).mm())
+            }
+            Self::Blocked { on_head, under_batten } => (2, (*on_head + *under_batten).mm()),
+        }
+    }
+}
+
 impl FootRoom {
     /// Whether a foot with this room can be fitted when hook and rail may come to lie lower by up
     /// to `may_lower`. Moving comes before cutting.

@@ -1,25 +1,26 @@
 //! Why hooks added do not make a rail hold.
 
-use crate::assessment::NoHelp;
+use crate::assessment::{FreePlaces, NoHelp};
 
 use super::findings::label;
 use super::{Language, Reader, ordinal};
 
-/// The reason in a sentence.
+/// The reason in a sentence, where hooks are added in such places.
 #[must_use]
-pub fn no_help(why: &NoHelp, reader: Reader) -> String {
+pub fn no_help(why: &NoHelp, places: FreePlaces, reader: Reader) -> String {
+    let (every_free, no_free) = free(places, reader.language);
     match (why, reader.language) {
         (NoHelp::NotStable, Language::English) => {
-            "The rail does not stand even with hooks on every free rafter.".to_owned()
+            format!("The rail does not stand even with hooks {every_free}.")
         }
         (NoHelp::NotStable, Language::German) => {
-            "Auch mit Dachhaken auf jedem freien Sparren steht die Schiene nicht.".to_owned()
+            format!("Auch mit Dachhaken {every_free} steht die Schiene nicht.")
         }
         (NoHelp::EndNotHeld, Language::English) => {
-            "No free rafter is near enough to hold an end of the rail.".to_owned()
+            format!("{no_free} is near enough to hold an end of the rail.")
         }
         (NoHelp::EndNotHeld, Language::German) => {
-            "Kein freier Sparren ist nahe genug, um ein Ende der Schiene zu halten.".to_owned()
+            format!("{no_free} ist nahe genug, um ein Ende der Schiene zu halten.")
         }
         (NoHelp::Governs { element, check, utilisation, combination }, language) => {
             let used = reader.utilisation(*utilisation);
@@ -27,14 +28,28 @@ pub fn no_help(why: &NoHelp, reader: Reader) -> String {
             let element = self::element(element, language);
             match language {
                 Language::English => format!(
-                    "With hooks on every free rafter {element} governs with {check} {used} in \
+                    "With hooks {every_free} {element} governs with {check} {used} in \
                      {combination}."
                 ),
                 Language::German => format!(
-                    "Mit Dachhaken auf jedem freien Sparren ist {element} maßgebend: {check} {used} \
+                    "Mit Dachhaken {every_free} ist {element} maßgebend: {check} {used} \
                      in {combination}."
                 ),
             }
+        }
+    }
+}
+
+/// Every free place for a hook, and none.
+const fn free(places: FreePlaces, language: Language) -> (&'static str, &'static str) {
+    match (places, language) {
+        (FreePlaces::Rafters, Language::English) => ("on every free rafter", "No free rafter"),
+        (FreePlaces::Courses, Language::English) => ("under every free course", "No free course"),
+        (FreePlaces::Rafters, Language::German) => {
+            ("auf jedem freien Sparren", "Kein freier Sparren")
+        }
+        (FreePlaces::Courses, Language::German) => {
+            ("unter jeder freien Ziegelreihe", "Keine freie Ziegelreihe")
         }
     }
 }
@@ -51,6 +66,12 @@ fn element(element: &crate::assessment::Element, language: Language) -> String {
         }
         (Element::OnRafter(rafter), Language::German) => {
             format!("ein Dachhaken auf Sparren {}", ordinal(*rafter))
+        }
+        (Element::UnderCourse(course), Language::English) => {
+            format!("a hook under course {}", course + 1)
+        }
+        (Element::UnderCourse(course), Language::German) => {
+            format!("ein Dachhaken unter Ziegelreihe {}", course + 1)
         }
     }
 }

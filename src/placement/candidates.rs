@@ -23,7 +23,7 @@ pub fn candidates(
 ) -> Vec<Candidate> {
     let mut out: Vec<(Place, Candidate)> = Vec::new();
     for place in places::places(job, line, ends) {
-        let [low, high] = place.reach(line);
+        let [low, high] = place.reach(line.axis());
         let after_last = out.last().is_none_or(|(_, last)| last.at < place.at);
         if stretch[0] <= low && high <= stretch[1] && after_last {
             // Most arms stand alike, and their levers are the same.
@@ -40,8 +40,7 @@ pub fn candidates(
     out.into_iter().map(|(_, candidate)| candidate).collect()
 }
 
-/// A hook in a place under a rail along the eaves, its foot set in the way given with its place among the
-/// footings.
+/// A hook in a place under a rail, its foot set in the way given with its place among the footings.
 #[must_use]
 pub fn candidate(
     job: &Job,
@@ -50,8 +49,7 @@ pub fn candidate(
     ends: [Length; 2],
 ) -> Candidate {
     let foot = foot(job, footing, place.arm_x - place.x);
-    let Place { x, arm_x, .. } = place;
-    with_foot(job, (foot, setting), place, [x.min(arm_x), x.max(arm_x)], ends)
+    with_foot(job, (foot, setting), place, place.reach(job.rail_axis), ends)
 }
 
 fn foot(job: &Job, footing: &Footing, arm_offset: Length) -> Arc<FootModel> {

@@ -2,17 +2,20 @@
 //!
 //! A kept rail takes the place of the one that would be laid for the same modules, and goes on beyond its
 //! ends where they need it to. A kept hook is part of every choice of hooks on its rail, with its foot as it
-//! is set; no other stands on its rafter there, nor where its arm would meet the one of a kept hook.
+//! is set; no other stands on its rafter there, nor where its arm would meet the one of a kept hook, nor under a
+//! rail up the slope where its foot would.
 
 use crate::checks::segment::Candidate;
 use crate::units::Length;
 
 use super::array::{self, Run};
-use super::built::{self, Built, BuiltHook, Unplaced};
+use super::built::{self, Built, BuiltHook, Idle, Unplaced};
 use super::candidates;
 use super::footing::{Footing, FoundFooting, UnderRails};
+use super::places;
+use super::rail_axis::RailAxis;
 use super::rail_lines::{self, Given, RailLine};
-use super::{Job, places, sideways};
+use super::{Job, up_slope};
 
 /// Rails and hooks that stay, each in its place in the layout.
 #[derive(Debug, Clone, Default)]
@@ -32,12 +35,8 @@ struct Place {
     rail: usize,
     /// Segment of it.
     segment: usize,
-    /// Rafter.
-    rafter: usize,
-    /// Course its arm leaves under.
-    course: i64,
-    /// Its axis at the hook, and where the arm stands.
-    at: [Length; 2],
+    /// The place under it.
+    of: places::Place,
 }
 
 /// What cannot be kept, by place among those to be kept, and why.
@@ -61,9 +60,15 @@ pub enum Misplaced {
     /// Its rail does not reach it, or has an expansion gap there.
     #[error("No rail of the layout is over it")]
     BeyondRail,
+    /// Its arm does not leave the covering under its rail up the slope.
+    #[error("Its arm does not leave the covering under its rail")]
+    BesideRail,
     /// Its arm meets that of another kept hook.
     #[error("Its arm meets that of another hook of the rail")]
     OnAnother,
+    /// Its foot meets that of another kept hook.
+    #[error("Its foot meets that of another hook on the rafter")]
+    FootOnAnother,
 }
 
 impl Kept {
@@ -79,7 +84,10 @@ impl Kept {
     /// Everything that has none.
     pub fn of(job: &Job, mut built: Built) -> Result<Self, Vec<Unkept>> {
         let lines = lines(job, &built)?;
-        let clear = rail_lines::under(job, &lines).clear;
+        let clear = match job.rail_axis {
+            RailAxis::AlongEaves => rail_lines::under(job, &lines).clear,
+            RailAxis::UpSlope => built.clear(job),
+        };
         for way in &mut built.ways {
             way.rails.clear = clear;
         }
@@ -89,12 +97,8 @@ impl Kept {
         for (h, hook) in built.hooks.iter().enumerate() {
             match place(job, &lines, hook) {
                 Ok(place) => {
-                    let meets = |other: &Place| {
-                        other.rail == place.rail
-                            && (other.at[1] - place.at[1]).abs() < job.hook.arm_width
-                    };
-                    if places.iter().any(meets) {
-                        unkept.push(Unkept::Hook(h, Misplaced::OnAnother));
+                    if let Some(why) = places.iter().find_map(|other| meets(job, other, &place)) {
+                        unkept.push(Unkept::Hook(h, why));
                     }
                     places.push(place);
                 }
@@ -120,7 +124,9 @@ impl Kept {
     #[must_use]
     pub fn hook_at(&self, rail: usize, place: &Candidate) -> Option<usize> {
         let is = |kept: &Place| {
-            (kept.rail, kept.rafter, kept.at) == (rail, place.rafter, [place.x, place.arm_x])
+            let places::Place { rafter, x, arm_x, at, .. } = kept.of;
+            (kept.rail, rafter, [x, arm_x, at])
+                == (rail, place.rafter, [place.x, place.arm_x, place.at])
         };
         self.places.iter().position(is).filter(|_| place.stands)
     }
@@ -171,23 +177,23 @@ impl<'a> Feet<'a> {
             .map(|(place, hook)| {
                 let setting = self.settings[hook.footing];
                 let footing = (&self.footings[setting], setting);
-                let at = places::Place::along_eaves(place.course, place.rafter, place.at);
-                let there = candidates::candidate(job, footing, at, ends);
+                let there = candidates::candidate(job, footing, place.of, ends);
                 Candidate { stands: true, ..there }
             })
             .collect();
-        if standing.is_empty() {
-            return drawn;
-        }
-        let has_room = |place: &Candidate| {
-            standing.iter().all(|other| {
+        let has_room = |place: &Candidate| match job.rail_axis {
+            RailAxis::AlongEaves => standing.iter().all(|other| {
                 other.rafter != place.rafter
                     && (other.arm_x - place.arm_x).abs() >= job.hook.arm_width
-            })
+            }),
+            // Hooks of other rails stand on its rafter too.
+            RailAxis::UpSlope => self.kept.places.iter().all(|other| {
+                other.of.rafter != place.rafter || up_slope::are_apart(job, [other.of.at, place.at])
+            }),
         };
         let mut places: Vec<Candidate> = drawn.into_iter().filter(has_room).collect();
         places.extend(standing);
-        places.sort_by(|a, b| a.arm_x.mm().total_cmp(&b.arm_x.mm()));
+        places.sort_by(|a, b| a.at.mm().total_cmp(&b.at.mm()));
         places
     }
 }
@@ -208,16 +214,17 @@ fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<Unkept>> {
     for (r, own) in own.iter().enumerate() {
         match run_over(job, built, &runs, r, own) {
             Some(run) => over.push((run, r)),
-            None => unkept.push(Unkept::Rail(r, Unplaced::NoModules)),
+            None => unkept.push(Unkept::Rail(r, built::no_modules(job.rail_axis))),
         }
     }
-    let y = |rail: usize| built.rails[rail].y;
+    let across = |rail: usize| built.rails[rail].across;
     for (i, (run, rail)) in over.iter().enumerate() {
         let before = over[..i].iter().filter(|(other, _)| other == run);
         let before: Vec<usize> = before.map(|(_, rail)| *rail).collect();
         if before.len() > 1 {
             unkept.push(Unkept::Rail(*rail, Unplaced::Third));
-        } else if before.iter().any(|other| (y(*other) - y(*rail)).abs() < job.rail.depth) {
+        } else if before.iter().any(|other| (across(*other) - across(*rail)).abs() < job.rail.depth)
+        {
             unkept.push(Unkept::Rail(*rail, Unplaced::OnAnother));
         }
     }
@@ -226,17 +233,16 @@ fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<Unkept>> {
     }
     let given = |rail: usize| {
         let kept = &built.rails[rail];
-        let (course, on_grid) = built::course_at(job, kept.y);
-        let (ends, splices) = (kept.ends, kept.splices.clone());
-        Given { rail, y: kept.y, course, on_grid, ends, splices }
+        let line = built::follows(job, built, rail, &own[rail]);
+        Given { rail, line, ends: kept.ends, splices: kept.splices.clone() }
     };
     Ok(rail_lines::beside(job, |run| {
         let mut of: Vec<usize> =
             over.iter().filter(|(other, _)| other == run).map(|(_, rail)| *rail).collect();
-        of.sort_by(|a, b| y(*a).mm().total_cmp(&y(*b).mm()));
+        of.sort_by(|a, b| across(*a).mm().total_cmp(&across(*b).mm()));
         match of[..] {
-            [lower, upper] => [Some(given(lower)), Some(given(upper))],
-            [rail] if built::position_alone(job, *run, y(rail)).place() == 0 => {
+            [near, far] => [Some(given(near)), Some(given(far))],
+            [rail] if built::position_alone(job, *run, across(rail)).place() == 0 => {
                 [Some(given(rail)), None]
             }
             [rail] => [None, Some(given(rail))],
@@ -245,16 +251,39 @@ fn lines(job: &Job, built: &Built) -> Result<Vec<RailLine>, Vec<Unkept>> {
     }))
 }
 
-/// Of the runs over a rail, the one that most of its hooks belong to, of equals the first.
+/// Of the runs over a rail, the one that most of its hooks belong to, of equals the first. Fields may lie so
+/// close above each other that a rail up the slope reaches under both: of equals the one it lies under most.
 fn run_over(job: &Job, built: &Built, runs: &[Run], rail: usize, own: &[usize]) -> Option<Run> {
     let rail = &built.rails[rail];
     let meets = |run: &&Run| {
-        let [left, right] = built::edges(job, **run);
-        rail.ends[0].is_none_or(|start| start < right) && rail.ends[1].is_none_or(|end| left < end)
+        let [from, to] = built::edges(job, **run);
+        rail.ends[0].is_none_or(|start| start < to) && rail.ends[1].is_none_or(|end| from < end)
     };
-    let over = runs.iter().filter(|run| built::lies_over(job, **run, rail.y)).filter(meets);
-    let hooks = |run: &Run| built.hooks_under(job, *run, own);
-    over.copied().reduce(|a, b| if hooks(&b) > hooks(&a) { b } else { a })
+    let over = runs.iter().filter(|run| built::lies_over(job, **run, rail.across)).filter(meets);
+    let under = |run: &Run| {
+        let [from, to] = built::edges(job, *run);
+        let [start, end] = rail.ends;
+        end.map_or(to, |end| end.min(to)) - start.map_or(from, |start| start.max(from))
+    };
+    let more = |run: &Run, than: &Run| {
+        let [hooks, known] = [run, than].map(|run| built.hooks_under(job, *run, own));
+        let is_tie = hooks == known && job.rail_axis == RailAxis::UpSlope;
+        hooks > known || is_tie && under(run) > under(than)
+    };
+    over.copied().reduce(|a, b| if more(&b, &a) { b } else { a })
+}
+
+/// Why two kept hooks cannot stand beside each other.
+fn meets(job: &Job, one: &Place, other: &Place) -> Option<Misplaced> {
+    let apart = (one.of.at - other.of.at).abs();
+    match job.rail_axis {
+        RailAxis::AlongEaves => {
+            (one.rail == other.rail && apart < job.hook.arm_width).then_some(Misplaced::OnAnother)
+        }
+        RailAxis::UpSlope => (one.of.rafter == other.of.rafter
+            && apart < job.hook.foot.length - built::ROUNDING)
+            .then_some(Misplaced::FootOnAnother),
+    }
 }
 
 /// Where a kept hook stands.
@@ -263,20 +292,16 @@ fn place(job: &Job, lines: &[RailLine], hook: &BuiltHook) -> Result<Place, Mispl
     if job.roof.rafters.is_barred(rafter) {
         return Err(Misplaced::Barred(rafter));
     }
-    let over = lines.iter().enumerate().find_map(|(rail, line)| {
-        let there = line.there.filter(|there| there.rail == hook.rail)?;
-        let reached = there.reach[0] <= hook.x && hook.x <= there.reach[1];
-        let over = |ends: &[Length; 2]| ends[0] <= hook.x && hook.x <= ends[1];
-        let segment = line.segments.iter().position(over).filter(|_| reached)?;
-        Some((rail, segment, line))
-    });
-    let (rail, segment, line) = over.ok_or(Misplaced::BeyondRail)?;
-    let ends = line.segments[segment];
-    let arm_x = hook
-        .arm_x
-        .or_else(|| sideways::arm_position(job, line.course()?, hook.x, ends))
-        .filter(|arm_x| ends[0] <= *arm_x && *arm_x <= ends[1])
-        .unwrap_or(hook.x);
-    let course = line.course().unwrap_or_default();
-    Ok(Place { rail, segment, rafter, course, at: [hook.x, arm_x] })
+    let reaches = |line: &&RailLine| {
+        let there = line.there.filter(|there| there.rail == hook.rail);
+        let within = |[from, to]: [Length; 2]| from <= hook.along() && hook.along() <= to;
+        there.is_some_and(|there| within(there.reach))
+    };
+    let rail = lines.iter().position(|line| reaches(&line)).ok_or(Misplaced::BeyondRail)?;
+    let (segment, of) = built::stand(job, &lines[rail], hook).map_err(|idle| match idle {
+        Idle::MissesRafter => Misplaced::MissesRafter,
+        Idle::BeyondRail | Idle::OnAnother | Idle::FootOnAnother(_) => Misplaced::BeyondRail,
+        Idle::BesideRail(_) => Misplaced::BesideRail,
+    })?;
+    Ok(Place { rail, segment, of })
 }

@@ -5,6 +5,10 @@ use crate::units::Length;
 
 use super::Job;
 
+/// How far a rail that stands may lie from where its arms would leave and still count as on its line: about
+/// what a slotted arm and uneven battens take up (common practice, no source).
+pub const OFF_LINE: Length = Length::from_mm(10.0);
+
 /// What a rail line follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Over {
@@ -12,6 +16,17 @@ pub enum Over {
     Course(i64),
     /// Up the slope: its hooks stand on this rafter.
     Rafter(usize),
+}
+
+impl Over {
+    /// The rafter of a rail up the slope.
+    #[must_use]
+    pub const fn rafter(self) -> Option<usize> {
+        match self {
+            Self::Rafter(rafter) => Some(rafter),
+            Self::Course(_) => None,
+        }
+    }
 }
 
 /// Where a rail is laid.

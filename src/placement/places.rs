@@ -42,10 +42,10 @@ impl Place {
     /// What it takes of the rail: where that runs along the eaves, both the arm and the rafter it belongs to,
     /// so that every limit holds however it is measured.
     #[must_use]
-    pub fn reach(&self, line: &RailLine) -> [Length; 2] {
-        match line.over {
-            Over::Course(_) => [self.x.min(self.arm_x), self.x.max(self.arm_x)],
-            Over::Rafter(_) => [self.at; 2],
+    pub fn reach(&self, axis: RailAxis) -> [Length; 2] {
+        match axis {
+            RailAxis::AlongEaves => [self.x.min(self.arm_x), self.x.max(self.arm_x)],
+            RailAxis::UpSlope => [self.at; 2],
         }
     }
 }

@@ -72,7 +72,8 @@ pub struct RailLine {
     /// It does so, and lies inside the clamp zone.
     pub on_grid: bool,
     /// How much lower than the hook is made for arms leave their courses, so that feet stand free: a rail
-    /// along the eaves is laid as much lower. Zero of a rail that stands.
+    /// along the eaves is laid as much lower, zero where it stands; under one up the slope every hook that is
+    /// added.
     pub lowered: Length,
     /// Place of the other rail under the same modules; a row as built may have but one.
     pub other: Option<Length>,
@@ -187,13 +188,9 @@ pub fn under(job: &Job, lines: &[RailLine]) -> UnderRails {
 pub struct Given {
     /// The rail, by place among those kept.
     pub rail: usize,
-    /// Height of its line.
-    pub y: Length,
-    /// Course whose tail edge is nearest to where its arms leave.
-    pub course: i64,
-    /// Whether they leave under it.
-    pub on_grid: bool,
-    /// Left and right end, where known.
+    /// Its line: along the eaves over the course whose tail edge is nearest to where its arms leave.
+    pub line: Line,
+    /// Left and right end, or lower and upper end, where known.
     pub ends: [Option<Length>; 2],
     /// Where its bars meet, where known.
     pub splices: Option<Vec<Length>>,
@@ -205,28 +202,41 @@ pub fn rail_lines(job: &Job) -> Vec<RailLine> {
     beside(job, |_| [None, None])
 }
 
-/// The same where rails along the eaves stay on their lines: which of them do of the two of a run.
+/// The same where rails stay on their lines: which of them do of the two of a run.
 #[must_use]
 pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<RailLine> {
     let mut lines: Vec<RailLine> = Vec::new();
     let (mut field, mut number) = (0, 0);
-    for run in array::runs(&job.fields, job.rail_axis) {
+    let of_runs = array::runs(&job.fields, job.rail_axis).map(|run| (run, given(&run)));
+    let of_runs: Vec<(Run, [Option<Given>; 2])> = of_runs.collect();
+    for (run, given) in &of_runs {
+        let run = *run;
         if run.field != field {
             (field, number) = (run.field, 0);
         }
-        let given = given(&run);
         let pair = match job.rail_axis {
-            RailAxis::AlongEaves => pair_of(job, &run, &given),
-            RailAxis::UpSlope => up_slope::pair_of(job, &run, |rafter| {
-                let follows = |line: &RailLine| line.on_grid && line.over == Over::Rafter(rafter);
-                let beside = |line: &RailLine| array::share_height(&job.fields, [&line.run, &run]);
-                lines.iter().any(|line| follows(line) && beside(line))
-            }),
+            RailAxis::AlongEaves => pair_of(job, &run, given),
+            RailAxis::UpSlope => {
+                let stay = given.each_ref().map(|given| given.as_ref().map(|given| given.line));
+                up_slope::pair_of(job, &run, stay, |rafter| {
+                    let follows =
+                        |on_grid: bool, over: Over| on_grid && over == Over::Rafter(rafter);
+                    let beside = |other: &Run| array::share_height(&job.fields, [other, &run]);
+                    let stays = |(other, given): &(Run, [Option<Given>; 2])| {
+                        let mut lines = given.iter().flatten().map(|given| given.line);
+                        *other != run
+                            && lines.any(|line| follows(line.on_grid, line.over))
+                            && beside(other)
+                    };
+                    let mut laid = lines.iter().filter(|line| follows(line.on_grid, line.over));
+                    laid.any(|line| beside(&line.run)) || of_runs.iter().any(stays)
+                })
+            }
         };
         let segments = expansion::segments(job, &run, &pair);
         let positions = Position::pair(job.rail_axis);
         for ((position, given), [line, other]) in
-            positions.into_iter().zip(&given).zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
+            positions.into_iter().zip(given).zip([[&pair[0], &pair[1]], [&pair[1], &pair[0]]])
         {
             number += 1;
             let segments = segments.clone();
@@ -254,15 +264,6 @@ pub fn beside(job: &Job, given: impl Fn(&Run) -> [Option<Given>; 2]) -> Vec<Rail
 }
 
 impl Given {
-    fn line(&self) -> Line {
-        Line {
-            across: self.y,
-            over: Over::Course(self.course),
-            on_grid: self.on_grid,
-            lowered: Length::ZERO,
-        }
-    }
-
     /// What is there of it along segments as long as their modules need, where its bars meet as far as that
     /// is known, and the segments with its ends.
     ///
@@ -307,8 +308,10 @@ fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
     let quarter = clamp_zones::quarters(field, job.rail_axis);
     let under = (&job.covering, job.hook.bolt_beyond_exit);
     let lines = [0, 1].map(|i| match &given[i] {
-        Some(given) => Some((given.y, given.course)),
-        None => nearest_line(under, bottom, zones[i], quarter[i]),
+        Some(Given { line: Line { across, over: Over::Course(course), .. }, .. }) => {
+            Some((*across, *course))
+        }
+        _ => nearest_line(under, bottom, zones[i], quarter[i]),
     });
     let pair = match lines {
         [Some(lower), Some(upper)] if lower.0 < upper.0 => [(lower, 0), (upper, 1)]
@@ -328,7 +331,7 @@ fn pair_of(job: &Job, run: &Run, given: &[Option<Given>; 2]) -> [Line; 2] {
     });
     let [lower, upper] = drawn;
     let [lower_given, upper_given] = given;
-    let or = |given: &Option<Given>, drawn: Line| given.as_ref().map_or(drawn, Given::line);
+    let or = |given: &Option<Given>, drawn: Line| given.as_ref().map_or(drawn, |given| given.line);
     [or(lower_given, lower), or(upper_given, upper)]
 }
 

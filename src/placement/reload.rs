@@ -73,7 +73,8 @@ fn segment(
 ) -> LaidSegment {
     let hooks: Vec<_> = laid.hooks().cloned().collect();
     let found = Found::given(hooks.len());
-    let segment = segments::segment(job, &layout.footings, line, ends, hooks);
+    let mut segment = segments::segment(job, &layout.footings, line, ends, hooks);
+    segment.least_apart = laid.segment.least_apart;
     let splices = laid.splices.clone();
     if solved {
         LaidSegment::checked(segment, found, splices)

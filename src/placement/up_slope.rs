@@ -15,34 +15,61 @@ use super::line::{self, Line, Over};
 use super::{Job, clamp_zones, sideways};
 
 /// The two lines of a column of modules, left and right. Rafters that are taken by the rails of a column beside
-/// it are not for them: feet of both would meet.
-pub(super) fn pair_of(job: &Job, run: &Run, is_taken: impl Fn(usize) -> bool) -> [Line; 2] {
+/// it are not for them: feet of both would meet. A line that is given stays.
+pub(super) fn pair_of(
+    job: &Job,
+    run: &Run,
+    given: [Option<Line>; 2],
+    is_taken: impl Fn(usize) -> bool,
+) -> [Line; 2] {
     let field = &job.fields[run.field];
     let left = Length::from_mm(run.end(&job.fields, 0).x[0]);
     let zones = clamp_zones::zones_or_halves(field, job.rail_axis);
     let quarters = clamp_zones::quarters(field, job.rail_axis);
-    let lowered = line::lowered(job, passage::EXIT_EXTRA);
-    let lines = [0, 1].map(|i| {
-        nearest_line(job, zones[i].map(|edge| left + edge), left + quarters[i], &is_taken)
-    });
+    let stays = given.iter().flatten().map(|line| line.over);
+    let taken: Vec<usize> = stays.filter_map(Over::rafter).collect();
+    let is_taken = |rafter: usize| taken.contains(&rafter) || is_taken(rafter);
+    let drawn = |i: usize| {
+        let zone = zones[i].map(|edge| left + edge);
+        let (across, rafter) = nearest_line(job, zone, left + quarters[i], is_taken)?;
+        Some(over(job, rafter, across))
+    };
+    let lines = [0, 1].map(|i| given[i].or_else(|| drawn(i)));
     match lines {
-        [Some((lower, a)), Some((upper, b))] if lower < upper && a != b => [(lower, a), (upper, b)]
-            .map(|(across, rafter)| Line {
-                across,
-                over: Over::Rafter(rafter),
-                on_grid: true,
-                lowered,
-            }),
+        [Some(lower), Some(upper)] if lower.across < upper.across && lower.over != upper.over => {
+            [lower, upper]
+        }
         // No rafter will do: the quarter points, so that the rest can still be looked at.
-        _ => quarters.map(|quarter| {
-            let across = left + quarter;
+        _ => [0, 1].map(|i| {
+            let across = left + quarters[i];
             let off = |x: Length| (x - across).abs().mm();
             let all = job.roof.rafters.positions.iter().copied().enumerate();
             let nearest = all.min_by(|a, b| off(a.1).total_cmp(&off(b.1)));
             let over = Over::Rafter(nearest.map_or(0, |(rafter, _)| rafter));
-            Line { across, over, on_grid: false, lowered: Length::ZERO }
+            given[i].unwrap_or(Line { across, over, on_grid: false, lowered: Length::ZERO })
         }),
     }
+}
+
+/// A line over a rafter, its hooks set as a layout sets them.
+fn over(job: &Job, rafter: usize, across: Length) -> Line {
+    Line { across, over: Over::Rafter(rafter), on_grid: true, lowered: lowered(job) }
+}
+
+/// The line of a rail that stands, whose hooks stand on a rafter: over it where arms on that can leave under
+/// the rail.
+#[must_use]
+pub fn standing_over(job: &Job, rafter: usize, across: Length) -> Line {
+    let axis = job.roof.rafters.positions[rafter];
+    let within = job.hook.foot.lateral_range + line::OFF_LINE;
+    let on_grid = (across - axis).abs() <= within && nearest_exit(job, across) <= line::OFF_LINE;
+    Line { on_grid, ..over(job, rafter, across) }
+}
+
+/// How much lower than the hook is made for the arms of hooks that are added leave their courses.
+#[must_use]
+pub fn lowered(job: &Job) -> Length {
+    line::lowered(job, passage::EXIT_EXTRA)
 }
 
 /// The best place in a zone where arms on a rafter can leave, and that rafter.
@@ -100,6 +127,14 @@ pub fn least_apart(job: &Job) -> Length {
     gauge * courses
 }
 
+/// Whether two hooks on one rafter stand so far apart.
+#[must_use]
+pub fn are_apart(job: &Job, [one, other]: [Length; 2]) -> bool {
+    /// What the grid of courses may be off by in rounding.
+    const ROUNDING: Length = Length::from_mm(1e-6);
+    (one - other).abs() >= least_apart(job) - ROUNDING
+}
+
 /// Least clear distance between feet on one rafter.
 pub(super) fn clear_between_feet(job: &Job) -> Length {
     (least_apart(job) - job.hook.foot.length).max(Length::ZERO)
@@ -113,9 +148,23 @@ pub(super) fn is_held(job: &Job, line: &Line, stretch: [Length; 2]) -> bool {
     between.any(|course| leaves_at(job, course, line.across - job.rail_aside()))
 }
 
-/// Whether an arm can leave a course in this place.
+/// Whether an arm can leave a course under a rail in this place: in the trough nearest to the rail, which a
+/// rail that stands may lie a little beside.
 #[must_use]
-pub fn leaves_at(job: &Job, course: i64, arm_x: Length) -> bool {
-    let near = courses::troughs_around(&job.covering, course, arm_x);
-    near.into_iter().any(|trough| (trough - arm_x).abs() <= sideways::ROUNDING)
+pub fn leaves_at(job: &Job, course: i64, across: Length) -> bool {
+    let nearest = nearest_exit(job, across);
+    nearest <= line::OFF_LINE && beside_exit(job, course, across) <= nearest + sideways::ROUNDING
+}
+
+/// How far a place lies beside the nearest one where an arm can leave a course.
+#[must_use]
+pub fn beside_exit(job: &Job, course: i64, arm_x: Length) -> Length {
+    let near = courses::troughs_around(&job.covering, course, arm_x).into_iter();
+    let off = near.map(|trough| (trough - arm_x).abs());
+    off.reduce(Length::min).unwrap_or_default()
+}
+
+/// The same of whichever course comes nearest: they repeat from the second on.
+fn nearest_exit(job: &Job, across: Length) -> Length {
+    beside_exit(job, 0, across).min(beside_exit(job, 1, across))
 }

@@ -161,7 +161,7 @@ fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
     let hooks = taken.hooks.iter().zip(moved).map(|(surveyed, deflection)| {
         let hook = &built.hooks[surveyed.hook];
         Measured {
-            x: hook.x,
+            x: hook.along(),
             clearance: surveyed.clearance,
             level: surveyed.level,
             deflection,

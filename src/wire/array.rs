@@ -43,7 +43,7 @@ enumeration! {
         /// Along the eaves, two rails under each row of modules.
         AlongEaves,
         /// Up the slope, two rails under each column of modules, each over a rafter: for modules whose long sides
-        /// lie along the eaves. Layouts and buildings take it; what is kept or stands already does not yet.
+        /// lie along the eaves.
         UpSlope,
     }
 }

@@ -17,25 +17,33 @@ pub struct Built {
     pub hooks: Vec<BuiltHook>,
 }
 
-/// A rail along the eaves. It carries the run of modules that lies over it.
+/// A rail. It carries the run of modules that lies over it.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct BuiltRail {
     /// Name; no two rails have the same.
     #[schema(min_length = 1, max_length = 64, example = "A1")]
     pub id: String,
-    /// Height of the rail line above the eaves line, along the slope, mm.
-    #[schema(minimum = -200_000, maximum = 200_000, example = 1263.0)]
-    pub y_mm: f64,
-    /// Left end, mm. Assumed where a layout would end it: the module's edge and the end projection.
+    /// Height of a rail along the eaves above the eaves line, along the slope, mm: such a rail needs it, and one
+    /// up the slope has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 1263.0)]
+    pub y_mm: Option<f64>,
+    /// Distance of a rail up the slope from the left end of the eaves line, mm: such a rail needs it, and one
+    /// along the eaves has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000)]
+    pub x_mm: Option<f64>,
+    /// Left end, mm; of a rail up the slope its lower end. Assumed where a layout would end it: the module's
+    /// edge and the end projection.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 760.0)]
     pub start_mm: Option<f64>,
-    /// Right end, mm. Assumed like the left one.
+    /// Right end, mm; of a rail up the slope its upper end. Assumed like the other.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 11_206.0)]
     pub end_mm: Option<f64>,
-    /// Where its pieces meet, from left to right, mm. Assumed where equal bars no longer than the longest
+    /// Where its pieces meet, from left to right or upwards, mm. Assumed where equal bars no longer than the longest
     /// stock length meet; what a splice bears is not checked there.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schema(max_items = 200, minimum = -200_000, maximum = 200_000, example = json!([4160.0, 7660.0]))]
@@ -56,8 +64,14 @@ pub struct BuiltHook {
     /// must lie within 25 mm of a rafter of the request, unless `found.rafter_x_mm` is given.
     #[schema(minimum = -200_000, maximum = 200_000, example = 862.0)]
     pub x_mm: f64,
+    /// Height of its rail bolt above the eaves line, along the slope, mm: a hook under a rail up the slope needs
+    /// it; under one along the eaves the rail tells it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = -200_000, maximum = 200_000)]
+    pub y_mm: Option<f64>,
     /// Where its arm leaves the covering, from the left end of the eaves line, mm. Assumed on the
-    /// rafter's axis, or in the nearest trough of an interlocking tile.
+    /// rafter's axis, or in the nearest trough of an interlocking tile; under a rail up the slope where that
+    /// lies.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 877.0)]
     pub arm_x_mm: Option<f64>,

@@ -86,7 +86,7 @@ job_answer! {
             #[schema(nullable = false)]
             pub event: Option<EventAnswer>,
         }
-        /// The hooks that carry, rail by rail from left to right; `warnings` name those that do not.
+        /// The hooks that carry, rail by rail from left to right or upwards; `warnings` name those that do not.
         hooks,
         orders {}
     }
@@ -214,6 +214,10 @@ pub struct AddedHook {
     pub rafter: u64,
     /// Its axis, mm.
     pub x_mm: f64,
+    /// Height of its bolt above the eaves line, where its rail runs up the slope, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub y_mm: Option<f64>,
     /// Packers for under the foot, mm.
     pub packers_mm: Vec<f64>,
 }
@@ -227,8 +231,14 @@ pub struct SegmentRepair {
     pub segment: u64,
     /// How the search ended.
     pub outcome: RepairOutcome,
-    /// Rafters without a hook of this rail that could take one.
-    pub free_rafters: u64,
+    /// Rafters without a hook of this rail that could take one; of a rail along the eaves.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub free_rafters: Option<u64>,
+    /// Courses without a hook of this rail that could take one; of a rail up the slope.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub free_courses: Option<u64>,
     /// Hooks to add.
     pub add: u64,
     /// Why none helps, and what would.
@@ -248,7 +258,7 @@ enumeration! {
         FewestProven,
         /// These make it hold; fewer may.
         BestFound,
-        /// It does not hold with a hook on every free rafter, nor on any choice of them.
+        /// It does not hold with a hook on every free rafter or course, nor on any choice of them.
         NoneHelps,
         /// None found among the choices weighed.
         NoneFound,

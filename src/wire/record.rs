@@ -10,8 +10,7 @@ use super::remarks::Verdict;
 /// members as they stand, and comes to the same figures as long as rules and mechanics are the same.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Record {
-    /// Rails and hooks: the member `built` of a recheck. Its figures are not rounded. Absent where rails run up
-    /// the slope, which rechecks do not take yet.
+    /// Rails and hooks: the member `built` of a recheck. Its figures are not rounded.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub built: Option<Built>,

@@ -167,7 +167,7 @@ pub struct Levelling {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub line: Option<RailLine>,
-    /// Hook by hook from left to right; empty where packers and slots could not be chosen.
+    /// Hook by hook from left to right or upwards; empty where packers and slots could not be chosen.
     pub hooks: Vec<HookSetting>,
     /// Why packers and slots could not be chosen.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -216,6 +216,10 @@ pub struct HookSetting {
     pub id: String,
     /// Axis of its rafter, mm.
     pub x_mm: f64,
+    /// Height of its bolt above the eaves line, where its rail runs up the slope, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub y_mm: Option<f64>,
     /// Packers for under its foot, thickest first, mm.
     pub packers_mm: Vec<f64>,
     /// Their sum, mm.

@@ -8,7 +8,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, SURVEY, send};
+use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, Reply, SURVEY, TERRACE_BUILT, send};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,6 +49,7 @@ enum Base {
     Barn,
     Cottage,
     Built,
+    Terrace,
     Survey,
     Actions,
 }
@@ -59,6 +60,7 @@ impl Base {
             Self::Barn => BARN,
             Self::Cottage => COTTAGE,
             Self::Built => BUILT,
+            Self::Terrace => TERRACE_BUILT,
             Self::Survey => SURVEY,
             Self::Actions => ACTIONS,
         }
@@ -66,7 +68,7 @@ impl Base {
     const fn path(self) -> &'static str {
         match self {
             Self::Barn | Self::Cottage => "/v1/layouts",
-            Self::Built => "/v1/rechecks",
+            Self::Built | Self::Terrace => "/v1/rechecks",
             Self::Survey => "/v1/surveys",
             Self::Actions => "/v1/actions",
         }
@@ -139,7 +141,7 @@ fn every_fault_of_a_question_for_actions_is_reported_in_its_place() {
 /// Without this, an edit that changes nothing could pass for a bad request.
 #[test]
 fn the_examples_the_cases_start_from_have_no_faults() {
-    for base in [Base::Barn, Base::Cottage, Base::Built, Base::Actions] {
+    for base in [Base::Barn, Base::Cottage, Base::Built, Base::Terrace, Base::Actions] {
         let reply = send("POST", base.path(), JSON, base.text().as_bytes());
         assert_eq!(reply.status, 200, "{}", reply.text());
     }

@@ -25,6 +25,7 @@ pub const TWO_MODULES: &str = include_str!("../data/layout-two-modules.json");
 pub const GABLE: &str = include_str!("../data/building-gable.json");
 /// The barn as it was built.
 pub const BUILT: &str = include_str!("../data/recheck-barn.json");
+pub const TERRACE_BUILT: &str = include_str!("../data/recheck-terrace.json");
 /// The barn before anything lies on it.
 pub const ACTIONS: &str = include_str!("../data/actions-barn.json");
 

@@ -6,7 +6,7 @@ use crate::server::{answer, example, list, number, param, post, send, warnings};
 
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
 
-fn terrace(edits: &[(&str, Value)]) -> Value {
+pub fn terrace(edits: &[(&str, Value)]) -> Value {
     let mut job = example(TERRACE);
     for (at, value) in edits {
         let (parent, last) = at.rsplit_once('/').expect("a pointer");
@@ -51,7 +51,6 @@ fn a_terrace_of_slates_holds_with_rails_over_its_rafters() {
             assert!((number(&hook["y_mm"]) - (tail - 40.0 - 10.0)).abs() < 1e-9, "{hook}");
         }
     }
-    assert!(laid["record"].get("built").is_none(), "no recheck takes such rails yet");
 }
 
 /// Rail T1 lies at 277.5 mm of a module of 1762 mm, T2 at 1477.5 mm: T1 takes (1477.5 - 881)/1200 of each module

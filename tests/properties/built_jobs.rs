@@ -105,6 +105,28 @@ pub fn check(request: &RecheckRequest) -> RecheckAnswer {
 
 /// A layout built as it was drawn.
 pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckRequest {
+    let rails = answer.rails.iter().map(|rail| BuiltRail {
+        id: rail.id.clone(),
+        y_mm: Some(rail.y_mm),
+        x_mm: None,
+        start_mm: None,
+        end_mm: None,
+        splices_mm: Vec::new(),
+    });
+    let hooks = answer.hooks.iter().map(|hook| BuiltHook {
+        id: hook.id.clone(),
+        rail: hook.rail.clone(),
+        x_mm: hook.x_mm,
+        y_mm: None,
+        arm_x_mm: Some(hook.arm_x_mm),
+        packers_mm: hook.packers_mm.clone(),
+        found: None,
+    });
+    as_built(request, Built { rails: rails.collect(), hooks: hooks.collect() })
+}
+
+/// A job of which this is built.
+pub fn as_built(request: &LayoutRequest, built: Built) -> RecheckRequest {
     RecheckRequest {
         completions: Vec::new(),
         reference: None,
@@ -116,31 +138,7 @@ pub fn as_drawn(request: &LayoutRequest, answer: &LayoutAnswer) -> RecheckReques
         wishes: request.wishes.clone(),
         scopes: request.scopes.clone(),
         declarations: request.declarations.clone(),
-        built: Built {
-            rails: answer
-                .rails
-                .iter()
-                .map(|rail| BuiltRail {
-                    id: rail.id.clone(),
-                    y_mm: rail.y_mm,
-                    start_mm: None,
-                    end_mm: None,
-                    splices_mm: Vec::new(),
-                })
-                .collect(),
-            hooks: answer
-                .hooks
-                .iter()
-                .map(|hook| BuiltHook {
-                    id: hook.id.clone(),
-                    rail: hook.rail.clone(),
-                    x_mm: hook.x_mm,
-                    arm_x_mm: Some(hook.arm_x_mm),
-                    packers_mm: hook.packers_mm.clone(),
-                    found: None,
-                })
-                .collect(),
-        },
+        built,
         recorded: None,
         capacity: None,
         event: None,
@@ -159,6 +157,7 @@ pub fn add(built: &mut Built, hooks: &[AddedHook]) {
             id: format!("new {number}"),
             rail: hook.rail.clone(),
             x_mm: hook.x_mm,
+            y_mm: hook.y_mm,
             arm_x_mm: None,
             packers_mm: hook.packers_mm.clone(),
             found: None,

@@ -45,7 +45,7 @@ fn drawn(mut job: Job, plain: &Layout, draws: &[Draw]) -> (Job, Built, Vec<Stays
         .enumerate()
         .map(|(r, rail)| BuiltRail {
             id: format!("there {r}"),
-            y: rail.line.across,
+            across: rail.line.across,
             ends: [rail.line.start(), rail.line.end()].map(Some),
             splices: None,
         })
@@ -76,6 +76,7 @@ fn drawn(mut job: Job, plain: &Layout, draws: &[Draw]) -> (Job, Built, Vec<Stays
                     id: format!("hook {}", stay.len()),
                     rail: r,
                     x: at[0],
+                    y: None,
                     arm_x: Some(at[1]),
                     measured: false,
                     footing: built.ways.len() - 1,

@@ -152,14 +152,16 @@ impl Segment {
         all
     }
 
-    /// Whether all hooks of a subset stand far enough from each other.
+    /// Whether all hooks of a subset stand far enough from each other, but for those that stand already.
     #[must_use]
     pub fn are_apart(&self, subset: &[usize]) -> bool {
         /// What the grid of courses may be off by in rounding.
         const ROUNDING: Length = Length::from_mm(1e-6);
-        let apart = |pair: &[usize]| self.candidates[pair[1]].at - self.candidates[pair[0]].at;
-        self.least_apart == Length::ZERO
-            || subset.windows(2).all(|pair| apart(pair) >= self.least_apart - ROUNDING)
+        let are_apart = |pair: &[usize]| {
+            let [lower, upper] = [0, 1].map(|i| &self.candidates[pair[i]]);
+            upper.at - lower.at >= self.least_apart - ROUNDING || lower.stands && upper.stands
+        };
+        self.least_apart == Length::ZERO || subset.windows(2).all(are_apart)
     }
 
     /// Whether both free ends of a subset are short enough.

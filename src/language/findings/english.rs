@@ -231,16 +231,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::TooFewHooks { rail, hooks } => {
             format!("Rail {rail} needs two hooks at least; {hooks} hold it.")
         }
-        Fact::OutsideClampZone { rail, y, off } => format!(
+        Fact::OutsideClampZone { rail, y, x, off } => format!(
             "Rail {rail} at {} lies {} outside the clamp zone of its modules.",
-            say.length(*y), say.length(*off)
+            say.length(y.or(*x).unwrap_or_default()), say.length(*off)
         ),
-        Fact::RowWithoutTwoRails { field, row, rails } => {
+        Fact::RowWithoutTwoRails { field, row, column, rails } => {
             let have = if *rails == 0 { "no rail" } else { "one rail only" };
-            format!(
-                "Modules of row {} of field {field}, counted from the eaves, have {have} under them.",
-                *row + 1
-            )
+            match column {
+                Some(column) => format!(
+                    "Modules of column {} of field {field}, counted from the left, have {have} under them.",
+                    *column + 1
+                ),
+                None => format!(
+                    "Modules of row {} of field {field}, counted from the eaves, have {have} under them.",
+                    row.unwrap_or_default() + 1
+                ),
+            }
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
@@ -249,13 +255,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give {}.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
-        Fact::BeyondRailEnd { hook, rail, x } => format!(
+        Fact::BeyondRailEnd { hook, rail, x, y } => format!(
             "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give {} and {}.",
-            say.length(*x), say.member("start_mm"), say.member("end_mm")
+            say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
+        ),
+        Fact::ArmBesideRail { hook, rail, off, limit } => format!(
+            "Hook {hook} carries nothing: its arm leaves the covering {} beside rail {rail}; up to {} it is taken to lie under it.",
+            say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Hook {hook} at {} carries nothing: another hook of rail {rail} holds it there already.",
             say.length(*x)
+        ),
+        Fact::FootOnAnotherFoot { hook, below, apart, need, .. } => format!(
+            "Hook {hook} carries nothing: it stands {} above hook {below} on the same rafter, and a foot is {} long.",
+            say.length(*apart), say.length(*need)
         ),
         Fact::StackTooHigh { hooks, stack, limit } => format!(
             "Hooks {}: packers of {}; a stack may have {}.",
@@ -657,6 +671,18 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::OffCourseLine { rail, y, off } => format!(
             "Rail {rail} at {} lies more than {} from where arms leave a regular covering; look at the courses under it.",
             say.length(*y), say.length(*off)
+        ),
+        Fact::OffRafterLine { rail, x, beside, range, off } => format!(
+            "Rail {rail} at {} lies {} beside the axis of its rafter and not, within {}, where an arm up to {} off that axis can leave the covering.",
+            say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
+        ),
+        Fact::OffCourse { hooks, off } => format!(
+            "Hooks {} stand more than {} from where their arms leave a regular covering; look at the courses under them.",
+            hooks.join(", "), say.length(*off)
+        ),
+        Fact::ArmBesideTrough { hooks, beside, limit } => format!(
+            "Hooks {}: the arm leaves its course up to {} beside a trough; up to {} it is taken to lie in it. Look at the tiles there.",
+            hooks.join(", "), say.length(*beside), say.length(*limit)
         ),
         Fact::EndShorterThanClamp { have, need } => format!(
             "Rails run {} beyond the outer modules; an end clamp takes {}.",

@@ -231,16 +231,22 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::TooFewHooks { rail, hooks } => {
             format!("Schiene {rail} braucht mindestens zwei Dachhaken; sie hat {hooks}.")
         }
-        Fact::OutsideClampZone { rail, y, off } => format!(
+        Fact::OutsideClampZone { rail, y, x, off } => format!(
             "Schiene {rail} bei {} liegt {} außerhalb des Klemmbereichs ihrer Module.",
-            say.length(*y), say.length(*off)
+            say.length(y.or(*x).unwrap_or_default()), say.length(*off)
         ),
-        Fact::RowWithoutTwoRails { field, row, rails } => {
+        Fact::RowWithoutTwoRails { field, row, column, rails } => {
             let have = if *rails == 0 { "keine Schiene" } else { "nur eine Schiene" };
-            format!(
-                "Unter Modulen von Reihe {} des Feldes {field}, von der Traufe gezählt, liegt {have}.",
-                *row + 1
-            )
+            match column {
+                Some(column) => format!(
+                    "Unter Modulen von Spalte {} des Feldes {field}, von links gezählt, liegt {have}.",
+                    *column + 1
+                ),
+                None => format!(
+                    "Unter Modulen von Reihe {} des Feldes {field}, von der Traufe gezählt, liegt {have}.",
+                    row.unwrap_or_default() + 1
+                ),
+            }
         }
         Fact::LongerThanContinuous { rail, length, limit } => format!(
             "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
@@ -249,13 +255,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, {} angeben.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
-        Fact::BeyondRailEnd { hook, rail, x } => format!(
+        Fact::BeyondRailEnd { hook, rail, x, y } => format!(
             "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, {} und {} angeben.",
-            say.length(*x), say.member("start_mm"), say.member("end_mm")
+            say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
+        ),
+        Fact::ArmBesideRail { hook, rail, off, limit } => format!(
+            "Dachhaken {hook} trägt nichts: Sein Arm tritt {} neben Schiene {rail} aus der Deckung; bis {} gilt er als darunter liegend.",
+            say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
             "Dachhaken {hook} bei {} trägt nichts: Dort hält schon ein anderer Haken Schiene {rail}.",
             say.length(*x)
+        ),
+        Fact::FootOnAnotherFoot { hook, below, apart, need, .. } => format!(
+            "Dachhaken {hook} trägt nichts: Er steht {} über Dachhaken {below} auf demselben Sparren, und eine Grundplatte ist {} lang.",
+            say.length(*apart), say.length(*need)
         ),
         Fact::StackTooHigh { hooks, stack, limit } => format!(
             "Dachhaken {}: Unterlegplatten von {}; ein Stapel darf {} haben.",
@@ -657,6 +671,18 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::OffCourseLine { rail, y, off } => format!(
             "Schiene {rail} bei {} liegt mehr als {} von der Linie, an der Arme aus einer regelmäßigen Deckung austreten; die Ziegelreihen darunter ansehen.",
             say.length(*y), say.length(*off)
+        ),
+        Fact::OffRafterLine { rail, x, beside, range, off } => format!(
+            "Schiene {rail} bei {} liegt {} neben der Achse ihres Sparrens und nicht, auf {} genau, wo ein Arm bis zu {} neben dieser Achse aus der Deckung treten kann.",
+            say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
+        ),
+        Fact::OffCourse { hooks, off } => format!(
+            "Dachhaken {} stehen mehr als {} von der Stelle, an der ihre Arme aus einer regelmäßigen Deckung austreten; die Ziegelreihen darunter ansehen.",
+            hooks.join(", "), say.length(*off)
+        ),
+        Fact::ArmBesideTrough { hooks, beside, limit } => format!(
+            "Dachhaken {}: Der Arm tritt bis zu {} neben einem Wellental aus seiner Ziegelreihe; bis {} gilt er als darin liegend. Die Ziegel dort ansehen.",
+            hooks.join(", "), say.length(*beside), say.length(*limit)
         ),
         Fact::EndShorterThanClamp { have, need } => format!(
             "Schienen stehen {} über die äußeren Module hinaus; eine Endklemme braucht {}.",

@@ -114,7 +114,7 @@ fn slope(of: &AssessedSlope<'_>, remedies: Option<Remedies>, reader: Reader) -> 
         rafters: elements::rafters(job, layout),
         modules: elements::modules(job, layout),
         record: Record {
-            built: record::as_laid_out(job, layout, (kept, None)),
+            built: Some(record::as_laid_out(job, layout, (kept, None))),
             recorded: Recorded::default(),
         },
         fields: super::filled(job, &taken.filled),

@@ -89,7 +89,7 @@ pub fn layout(
         modules: elements::modules(job, layout),
         parts: parts(&[OrderedSlope::alone(job, layout)], ordered, reader.language),
         record: Record {
-            built: record::as_laid_out(job, layout, (ordered.kept, ordered.there)),
+            built: Some(record::as_laid_out(job, layout, (ordered.kept, ordered.there))),
             recorded: Recorded::default(),
         },
         hooks,

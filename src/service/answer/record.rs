@@ -13,17 +13,9 @@ use crate::wire::provenance::Engine;
 use crate::wire::record::Recorded;
 use crate::wire::remarks::Verdict;
 
-/// Rails and hooks of a layout, of those that are kept what the request says of them; `None` of rails up the
-/// slope, which no recheck takes.
+/// Rails and hooks of a layout, of those that are kept what the request says of them.
 #[must_use]
-pub fn as_laid_out(
-    job: &Job,
-    layout: &Layout,
-    (kept, there): (&Kept, Option<&Built>),
-) -> Option<Built> {
-    if job.rail_axis == RailAxis::UpSlope {
-        return None;
-    }
+pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Built>)) -> Built {
     let hooks = layout.hooks().map(|(at, place)| {
         let rail = &layout.rails[at[0]];
         let kept = kept.hook_at(at[0], place);
@@ -32,13 +24,19 @@ pub fn as_laid_out(
             id: super::hook_name(layout, at),
             rail: rail.line.id.clone(),
             x_mm: told.map_or(place.x.mm(), |told| told.x_mm),
+            y_mm: on_axis(job, RailAxis::UpSlope, place.at),
             arm_x_mm: Some(place.arm_x.mm()),
             packers_mm: packers(layout, place.setting),
             found: told.and_then(|told| told.found.clone()),
         }
     });
     let hooks = hooks.collect();
-    Some(Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks })
+    Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks }
+}
+
+/// A place that is told of rails that run so.
+fn on_axis(job: &Job, axis: RailAxis, at: Length) -> Option<f64> {
+    (job.rail_axis == axis).then_some(at.mm())
 }
 
 fn packers(layout: &Layout, footing: usize) -> Vec<f64> {
@@ -53,7 +51,8 @@ fn rail(job: &Job, rail: &Rail) -> BuiltRail {
     let pieces = rail.segments.iter().filter(|_| !equal && !unknown);
     BuiltRail {
         id: rail.line.id.clone(),
-        y_mm: rail.line.across.mm(),
+        y_mm: on_axis(job, RailAxis::AlongEaves, rail.line.across),
+        x_mm: on_axis(job, RailAxis::UpSlope, rail.line.across),
         start_mm: Some(rail.line.start().mm()),
         end_mm: Some(rail.line.end().mm()),
         splices_mm: pieces.flat_map(|laid| laid.splices.iter().map(|at| at.mm())).collect(),

@@ -1,11 +1,12 @@
 //! What could be done about a built job that does not hold.
 
-use crate::assessment::why_no_help;
+use crate::assessment::{FreePlaces, why_no_help};
 use crate::language::{self, Reader};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::footing::FoundFooting;
 use crate::placement::mending::Mending;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
@@ -33,6 +34,7 @@ pub fn suggestion(
         rail: rail.clone(),
         rafter: place.rafter as u64,
         x_mm: mm(place.x.mm()),
+        y_mm: hook.y.map(|y| mm(y.mm())),
         packers_mm: packers(&with.built.ways[hook.footing]),
     });
     let reset = |refit: &Refit| RefittedFoot {
@@ -66,7 +68,8 @@ fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
                     rail: after.line.id.clone(),
                     segment: s as u64,
                     outcome: RepairOutcome::FeetSuffice,
-                    free_rafters: 0,
+                    free_rafters: of_axis(job, RailAxis::AlongEaves, 0),
+                    free_courses: of_axis(job, RailAxis::UpSlope, 0),
                     add: 0,
                     reason: None,
                 });
@@ -88,13 +91,21 @@ fn segment(job: &Job, checked: &Checked, repair: &Repair, reader: Reader) -> Seg
         Outcome::NoneFound => RepairOutcome::NoneFound,
     };
     let helps = repair.found.outcome.passes();
+    let free = repair.places.iter().filter(|place| !place.stands).count() as u64;
     SegmentRepair {
         rail: checked.layout.rails[repair.rail].line.id.clone(),
         segment: repair.segment as u64,
         outcome,
-        free_rafters: repair.places.iter().filter(|place| !place.stands).count() as u64,
+        free_rafters: of_axis(job, RailAxis::AlongEaves, free),
+        free_courses: of_axis(job, RailAxis::UpSlope, free),
         add: repair.added().count() as u64,
         reason: (!helps)
-            .then(|| language::repair::no_help(&why_no_help(job, checked, repair), reader)),
+            .then(|| why_no_help(job, checked, repair))
+            .map(|why| language::repair::no_help(&why, FreePlaces::of(job), reader)),
     }
+}
+
+/// How many places are free, told as what they are under rails that run so.
+fn of_axis(job: &Job, axis: RailAxis, free: u64) -> Option<u64> {
+    (job.rail_axis == axis).then_some(free)
 }

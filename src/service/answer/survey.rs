@@ -95,6 +95,7 @@ fn hooks(taken: &TakenSurvey, survey: &Survey, levelled: &Levelled) -> Vec<HookS
             HookSetting {
                 id: hook.id.clone(),
                 x_mm: mm(hook.x.mm()),
+                y_mm: hook.y.map(|y| mm(y.mm())),
                 packers_mm: setting.packers.iter().map(|piece| mm(piece.mm())).collect(),
                 packed_mm: mm(setting.height.mm()),
                 packed_for: packed_for(survey, measured.deflection, setting),

@@ -65,14 +65,6 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
     if request.array.rail_direction == RailDirection::AlongEaves {
         return RailAxis::AlongEaves;
     }
-    let stands = !request.fills || request.kept.is_some();
-    if stands {
-        notes.fault(
-            "/array/rail_direction",
-            FaultCode::NotCovered,
-            "Rails up the slope are laid out anew; what stands is looked at with rails along the eaves.",
-        );
-    }
     for (index, field) in request.array.fields.iter().enumerate() {
         let member = match field {
             field if field.fill.is_some() => "fill",
@@ -84,10 +76,6 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
             FaultCode::NotCovered,
             "Rails up the slope lie under columns of modules: give rows and columns of the field, none of them shifted.",
         );
-    }
-    if stands {
-        // Its faults are those of rails along the eaves.
-        return RailAxis::AlongEaves;
     }
     notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
     RailAxis::UpSlope

@@ -10,7 +10,8 @@ use crate::placement::footing::{Footing, FoundFooting, UnderRails};
 use crate::placement::kept::Kept;
 use crate::placement::rail_lines::RailLine;
 use crate::units::Length;
-use crate::wire::built::{Built as WireBuilt, BuiltHook as WireHook, Found};
+use crate::wire::array::RailDirection;
+use crate::wire::built::{Built as WireBuilt, BuiltHook as WireHook, BuiltRail as WireRail, Found};
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::recheck::RecheckRequest;
 
@@ -76,11 +77,11 @@ impl Understood {
 pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
     let (job, order) = super::job(common, notes).unzip();
     notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
-    let named = rails_by_name(ROOT, wire, notes);
+    let named = rails_by_name(ROOT, wire, common.array.rail_direction, notes);
     let built = hooks(ROOT, (common, job.as_ref()), wire, &named, notes)?;
     let (job, order) = job.zip(order)?;
     on_open_rafters(&job, &built, notes)?;
-    let lines = lines(&job, &built, notes)?;
+    let lines = lines(&job, (&built, common.array.rail_direction), notes)?;
     let before = notes.faults.len();
     for (r, line) in lines.iter().enumerate() {
         let (told, segments) = (line.spliced_at.as_deref(), line.segments.clone());
@@ -96,14 +97,58 @@ pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> O
     Some(Understood { job, order, built, lines })
 }
 
+/// The member of a rail that says where its line lies.
+pub const fn across(direction: RailDirection) -> &'static str {
+    match direction {
+        RailDirection::AlongEaves => "y_mm",
+        RailDirection::UpSlope => "x_mm",
+    }
+}
+
+/// Where the line of a rail lies across its direction, which is said of each by its own member.
+fn placed(at: &str, wire: &WireRail, direction: RailDirection, notes: &mut Notes) {
+    let (is, is_not, other, why) = match direction {
+        RailDirection::AlongEaves => (
+            wire.y_mm,
+            wire.x_mm,
+            "x_mm",
+            "A rail along the eaves lies at a height, y_mm: leave this out.",
+        ),
+        RailDirection::UpSlope => (
+            wire.x_mm,
+            wire.y_mm,
+            "y_mm",
+            "A rail up the slope lies at x_mm, and its lower end is start_mm: leave this out.",
+        ),
+    };
+    if is.is_none() {
+        missing(at, across(direction), notes);
+    }
+    if is_not.is_some() {
+        notes.fault(format!("{at}/{other}"), FaultCode::Contradiction, why);
+    }
+}
+
+/// That a member which the direction of the rails asks for is not there.
+fn missing(at: &str, member: &str, notes: &mut Notes) {
+    let why = format!("\"{member}\" is required and is not there.");
+    notes.fault(format!("{at}/{member}"), FaultCode::Missing, why);
+}
+
 /// The rails by their names.
 pub fn rails_by_name<'a>(
     root: &str,
     wire: &'a WireBuilt,
+    direction: RailDirection,
     notes: &mut Notes,
 ) -> BTreeMap<&'a str, usize> {
+    let beyond = match direction {
+        RailDirection::AlongEaves => "right of",
+        RailDirection::UpSlope => "above",
+    };
     let mut named = BTreeMap::new();
     for (r, rail) in wire.rails.iter().enumerate() {
+        placed(&format!("{root}/rails/{r}"), rail, direction, notes);
         if named.contains_key(rail.id.as_str()) {
             notes.fault(
                 format!("{root}/rails/{r}/id"),
@@ -117,7 +162,7 @@ pub fn rails_by_name<'a>(
             let pointer = format!("{root}/rails/{r}/splices_mm/{i}");
             if i > 0 && *at <= rail.splices_mm[i - 1] {
                 let before = rail.splices_mm[i - 1];
-                let why = format!("{at} does not lie right of the splice before it, {before}.");
+                let why = format!("{at} does not lie {beyond} the splice before it, {before}.");
                 notes.fault(pointer, FaultCode::NotAscending, why);
             } else if rail.start_mm.is_some_and(|start| *at <= start)
                 || rail.end_mm.is_some_and(|end| end <= *at)
@@ -135,7 +180,7 @@ pub fn rails_by_name<'a>(
             notes.fault(
                 format!("{root}/rails/{r}/end_mm"),
                 FaultCode::Contradiction,
-                format!("The rail ends at {end} mm, not right of its start at {start} mm."),
+                format!("The rail ends at {end} mm, not {beyond} its start at {start} mm."),
             );
         }
     }
@@ -175,8 +220,8 @@ pub fn hooks(
                 format!("No rail is called \"{}\".", hook.rail),
             );
         }
-        let y = rail.map(|rail| Length::from_mm(wire.rails[rail].y_mm));
         let at = format!("{root}/hooks/{h}");
+        let y = height(&at, (hook, rail.map(|rail| &wire.rails[rail])), common, notes);
         let Some(way) = way_of(common, job.zip(y), &at, hook, notes) else { continue };
         let footing = ways.iter().position(|known| *known == way).unwrap_or_else(|| {
             ways.push(way);
@@ -187,6 +232,7 @@ pub fn hooks(
             id: hook.id.clone(),
             rail: rail.unwrap_or_default(),
             x: Length::from_mm(measured.unwrap_or(hook.x_mm)),
+            y: hook.y_mm.map(Length::from_mm),
             arm_x: hook.arm_x_mm.map(Length::from_mm),
             measured: measured.is_some(),
             footing,
@@ -201,17 +247,16 @@ pub fn hooks(
         notes.fault(format!("{root}/hooks"), FaultCode::OutOfRange, why);
     }
     let job = job.filter(|_| notes.faults.len() == before)?;
-    let rails = wire
-        .rails
-        .iter()
-        .map(|rail| BuiltRail {
+    let rail = |rail: &WireRail| {
+        Some(BuiltRail {
             id: rail.id.clone(),
-            y: Length::from_mm(rail.y_mm),
+            across: Length::from_mm(rail.x_mm.or(rail.y_mm)?),
             ends: [rail.start_mm, rail.end_mm].map(|x| x.map(Length::from_mm)),
             splices: (!rail.splices_mm.is_empty())
                 .then(|| rail.splices_mm.iter().copied().map(Length::from_mm).collect()),
         })
-        .collect();
+    };
+    let rails = wire.rails.iter().map(rail).collect::<Option<_>>()?;
     let mut built = Built { rails, hooks, ways, footings: Vec::new() };
     let clear = built.clear(job);
     for way in &mut built.ways {
@@ -219,6 +264,30 @@ pub fn hooks(
         built.footings.push(Footing::found(job, way));
     }
     Some(built)
+}
+
+/// The height at which a hook holds its rail: its own where that runs up the slope, else that of the rail.
+fn height(
+    at: &str,
+    (hook, rail): (&WireHook, Option<&WireRail>),
+    common: &Common<'_>,
+    notes: &mut Notes,
+) -> Option<Length> {
+    match common.array.rail_direction {
+        RailDirection::AlongEaves => {
+            if hook.y_mm.is_some() {
+                let why = "A hook lies at the height of its rail along the eaves: leave this out.";
+                notes.fault(format!("{at}/y_mm"), FaultCode::Contradiction, why);
+            }
+            rail?.y_mm.map(Length::from_mm)
+        }
+        RailDirection::UpSlope => {
+            if hook.y_mm.is_none() {
+                missing(at, "y_mm", notes);
+            }
+            hook.y_mm.map(Length::from_mm)
+        }
+    }
 }
 
 /// How the foot of one hook is set.
@@ -269,18 +338,24 @@ fn way_of(
     })
 }
 
-fn lines(job: &Job, built: &Built, notes: &mut Notes) -> Option<Vec<RailLine>> {
+fn lines(
+    job: &Job,
+    (built, direction): (&Built, RailDirection),
+    notes: &mut Notes,
+) -> Option<Vec<RailLine>> {
     built::lines(job, built)
         .map_err(|unplaced| {
             for (rail, why) in unplaced {
-                let (member, code) = match why {
-                    Unplaced::TooShort => ("", FaultCode::Contradiction),
-                    Unplaced::NoModules | Unplaced::OnAnother => {
-                        ("/y_mm", FaultCode::Contradiction)
+                let at = format!("{ROOT}/rails/{rail}");
+                let member = format!("{at}/{}", across(direction));
+                let (pointer, code) = match why {
+                    Unplaced::TooShort | Unplaced::TooLow => (at, FaultCode::Contradiction),
+                    Unplaced::NoRow | Unplaced::NoColumn | Unplaced::OnAnother => {
+                        (member, FaultCode::Contradiction)
                     }
-                    Unplaced::Third => ("/y_mm", FaultCode::NotCovered),
+                    Unplaced::Third => (member, FaultCode::NotCovered),
                 };
-                notes.fault(format!("{ROOT}/rails/{rail}{member}"), code, format!("{why}."));
+                notes.fault(pointer, code, format!("{why}."));
             }
         })
         .ok()

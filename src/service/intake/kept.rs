@@ -3,6 +3,7 @@
 use crate::placement::built::Unplaced;
 use crate::placement::kept::{Kept, Unkept};
 use crate::placement::{Job, Objective};
+use crate::wire::array::RailDirection;
 use crate::wire::fault::FaultCode;
 
 use super::{Common, Notes, built, provenance};
@@ -16,7 +17,8 @@ pub fn kept(common: &Common<'_>, job: Option<&Job>, notes: &mut Notes) -> Option
     let Some(wire) = common.kept else { return Some(Kept::default()) };
     let before = notes.faults.len();
     provenance::of_built(ROOT, wire, |_, _| false, notes);
-    let named = built::rails_by_name(ROOT, wire, notes);
+    let direction = common.array.rail_direction;
+    let named = built::rails_by_name(ROOT, wire, direction, notes);
     let built = built::hooks(ROOT, (common, job), wire, &named, notes);
     let job = job?;
     let named = notes.faults.len() == before;
@@ -25,8 +27,8 @@ pub fn kept(common: &Common<'_>, job: Option<&Job>, notes: &mut Notes) -> Option
         notes.contradiction([ROOT, "/wishes/objective"], why);
     }
     let built = built.filter(|_| named)?;
-    let kept =
-        Kept::of(job, built).map_err(|all| all.into_iter().for_each(|one| refuse(one, notes)));
+    let kept = Kept::of(job, built)
+        .map_err(|all| all.into_iter().for_each(|one| refuse(one, direction, notes)));
     let kept = kept.ok()?;
     let there = kept.lines(job).into_iter().filter_map(|line| {
         let there = line.there?;
@@ -41,16 +43,19 @@ pub fn kept(common: &Common<'_>, job: Option<&Job>, notes: &mut Notes) -> Option
     (notes.faults.len() == before).then_some(kept)
 }
 
-fn refuse(unkept: Unkept, notes: &mut Notes) {
+fn refuse(unkept: Unkept, direction: RailDirection, notes: &mut Notes) {
     match unkept {
         Unkept::Rail(rail, why) => {
             let code = match why {
                 Unplaced::Third => FaultCode::NotCovered,
-                Unplaced::NoModules | Unplaced::TooShort | Unplaced::OnAnother => {
-                    FaultCode::Contradiction
-                }
+                Unplaced::NoRow
+                | Unplaced::NoColumn
+                | Unplaced::TooShort
+                | Unplaced::TooLow
+                | Unplaced::OnAnother => FaultCode::Contradiction,
             };
-            notes.fault(format!("{ROOT}/rails/{rail}/y_mm"), code, format!("{why}."));
+            let member = built::across(direction);
+            notes.fault(format!("{ROOT}/rails/{rail}/{member}"), code, format!("{why}."));
         }
         Unkept::Hook(hook, why) => {
             let pointer = format!("{ROOT}/hooks/{hook}");

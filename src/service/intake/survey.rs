@@ -17,14 +17,14 @@ pub struct TakenSurvey {
     pub built: TakenBuilt,
     /// The rail that was measured, by place.
     pub rail: usize,
-    /// Every hook of that rail, from left to right.
+    /// Every hook of that rail, from left to right or upwards.
     pub hooks: Vec<SurveyedHook>,
     /// Rails and hooks in the words of a request, with what was measured.
     pub joined: WireBuilt,
 }
 
 impl TakenSurvey {
-    /// Names of the hooks of the rail, from left to right.
+    /// Names of the hooks of the rail, along it.
     #[must_use]
     pub fn hook_names(&self) -> Vec<&str> {
         self.hooks.iter().map(|surveyed| &*self.built.built.hooks[surveyed.hook].id).collect()
@@ -185,7 +185,7 @@ fn restate(faults: &mut [Fault], measured: &Measured, places: &[Option<usize>]) 
     }
 }
 
-/// Every hook of the rail from left to right, with what was measured at it.
+/// Every hook of the rail along it, with what was measured at it.
 fn hooks(
     request: &SurveyRequest,
     built: &TakenBuilt,
@@ -194,7 +194,7 @@ fn hooks(
 ) -> Vec<SurveyedHook> {
     let all = &built.built.hooks;
     let mut own: Vec<usize> = (0..all.len()).filter(|h| all[*h].rail == rail).collect();
-    own.sort_by(|a, b| all[*a].x.mm().total_cmp(&all[*b].x.mm()));
+    own.sort_by(|a, b| all[*a].along().mm().total_cmp(&all[*b].along().mm()));
     own.into_iter()
         .map(|hook| {
             let measured = places.iter().position(|place| *place == Some(hook));
