@@ -44,4 +44,5 @@ mod traces;
 mod trade;
 mod two_modules;
 mod up_slope;
+mod up_slope_built;
 mod verdicts;

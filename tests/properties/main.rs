@@ -38,6 +38,7 @@ mod stronger;
 mod survey;
 mod take_off;
 mod up_slope;
+mod up_slope_built;
 mod up_slope_jobs;
 mod verdicts;
 mod windows;

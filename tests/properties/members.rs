@@ -46,11 +46,6 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         &["/array/fields/*/fill/"],
         "refused: what stands on a roof is surveyed and checked as it is",
     ),
-    (
-        &BUILT_JOBS,
-        &["/components/rail/area_mm2", "/components/rail/splice_force_kn"],
-        "of rails up the slope, which are laid out anew and not yet checked as built",
-    ),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
     (&["LayoutRequest"], &["/kept/hooks/*/id"], "by which the answer says which hook it is"),
     (
@@ -416,6 +411,7 @@ const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
 const BUILT: &str = include_str!("../data/recheck-barn.json");
+const TERRACE_BUILT: &str = include_str!("../data/recheck-terrace.json");
 const SURVEY: &str = include_str!("../data/survey-barn.json");
 const STATEMENT: &str = include_str!("../data/statement-trough-hook.json");
 const ACTIONS: &str = include_str!("../data/actions-barn.json");
@@ -757,6 +753,8 @@ fn of_a_layout() {
     let of_short_bars = [("/components/rail/stock_lengths_mm", json!([2000.0]))];
     jobs.push(patched(serde_json::from_str(TERRACE).expect("an example"), &of_short_bars));
     jobs.extend(kept());
+    let there = terrace_built()["built"].clone();
+    jobs.push(patched(serde_json::from_str(TERRACE).expect("an example"), &[("/kept", there)]));
     jobs.extend(unmeasured());
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
 }
@@ -851,6 +849,16 @@ fn built() -> [Patches; 4] {
     [arms, landscape, vec![("/built/hooks/5/found", all_found)], spliced]
 }
 
+/// A built job with rails up the slope, made of short bars.
+fn terrace_built() -> Value {
+    let of_short_bars = [
+        ("/components/rail/stock_lengths_mm", json!([2000.0])),
+        ("/built/rails/0/splices_mm", json!([2800.0])),
+        ("/built/hooks/1/arm_x_mm", json!(1002.0)),
+    ];
+    patched(serde_json::from_str(TERRACE_BUILT).expect("an example"), &of_short_bars)
+}
+
 #[test]
 fn of_a_recheck() {
     let plain = job(BUILT, &[("/recorded", Value::Null)]);
@@ -869,7 +877,9 @@ fn of_a_recheck() {
         event(json!({"snow_on_roof_kn_per_m2": 0.4})),
     ];
     let more = [built().to_vec(), vec![recorded, keyed, asked], events].concat();
-    every_member_does_something::<RecheckRequest>("RecheckRequest", jobs(BUILT, &more));
+    let mut jobs = jobs(BUILT, &more);
+    jobs.push(terrace_built());
+    every_member_does_something::<RecheckRequest>("RecheckRequest", jobs);
 }
 
 /// A name in the answer to a job.
@@ -888,7 +898,13 @@ fn of_a_survey() {
         ("/measured/hooks/0/room_above_mm", json!(9.0)),
     ];
     let ways = [&built()[..], &[read]].concat();
-    every_member_does_something::<SurveyRequest>("SurveyRequest", jobs(SURVEY, &ways));
+    let mut jobs = jobs(SURVEY, &ways);
+    let measured = json!({"rail": "T1", "hooks": [
+        {"id": "T1-1", "clearance_mm": 8.0, "level_mm": 1.0},
+        {"id": "T1-2", "clearance_mm": 8.0, "level_mm": -2.0},
+    ]});
+    jobs.push(patched(terrace_built(), &[("/measured", measured), ("/recorded", Value::Null)]));
+    every_member_does_something::<SurveyRequest>("SurveyRequest", jobs);
 }
 
 /// Evidence by somebody's word.

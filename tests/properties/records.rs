@@ -9,6 +9,7 @@ use proptest::prelude::*;
 use serde_json::{Value, json};
 
 use crate::jobs::{any_job, long_row, rail};
+use crate::up_slope_jobs::up_slope_job;
 use crate::{Tally, runner};
 
 /// The answer to a request as it goes over the wire; none where it has faults.
@@ -64,12 +65,15 @@ fn layout_again(request: &LayoutRequest, seen: [&Tally; 4]) -> Result<(), TestCa
     let now = answered::<RecheckRequest>(&with_record(&request, &then));
     let now = now.expect("what was recorded has no faults");
     let rails = then["rails"].as_array().expect("a list");
-    if rails.iter().any(|rail| rail.get("course").is_none()) {
-        // No course lies inside the clamp zone: nobody builds it so, and where a hook would leave the
-        // covering is anybody's guess, of which a recheck warns.
+    let up_slope = request["array"]["rail_direction"] == "up_slope";
+    let follows = if up_slope { "rafter" } else { "course" };
+    if rails.iter().any(|rail| rail.get(follows).is_none()) {
+        // No course lies inside the clamp zone, or no rafter: nobody builds it so, and where a hook would
+        // leave the covering is anybody's guess, of which a recheck warns.
         prop_assert_eq!(&then["verdict"], &json!("fails"));
         let mut found = now["warnings"].as_array().expect("a list").iter();
-        let warned = found.any(|found| found["code"] == "rail.off-course-line");
+        let off = ["rail.off-course-line", "rail.off-rafter-line"];
+        let warned = found.any(|found| off.iter().any(|off| found["code"] == *off));
         prop_assert!(warned || now["verdict"] == "fails", "{}", &now["verdict"]);
         return Ok(());
     }
@@ -116,6 +120,32 @@ fn a_recorded_layout_is_rechecked_to_the_same_figures() {
     shifted.at_least(50, "layouts with arms off the axes of their rafters");
     packed.at_least(50, "layouts with packers");
     spliced.at_least(5, "layouts whose splices are checked");
+}
+
+/// 150 layouts with rails up the slope, built as they were drawn.
+#[test]
+fn a_recorded_layout_up_the_slope_is_rechecked_to_the_same_figures() {
+    let [jobs, shifted, packed, spliced] = [(); 4].map(|()| Tally::default());
+    let seen = [&jobs, &shifted, &packed, &spliced];
+    runner(150)
+        .run(&up_slope_job(), |draft| {
+            let mut request = draft.request();
+            let of = rail(&mut request);
+            if of.splice == hookspan::wire::components::Splice::Stiff {
+                of.stock_lengths_mm = vec![2500.0];
+                of.splice_moment = serde_json::from_value(json!({
+                    "normal_knm": 0.9, "slope_knm": 0.6,
+                }))
+                .ok();
+                assert!(of.splice_moment.is_some(), "a splice can bear a moment");
+            }
+            layout_again(&request, seen)
+        })
+        .unwrap();
+    jobs.at_least(40, "layouts rechecked by their records");
+    shifted.at_least(8, "layouts with arms off the axes of their rafters");
+    packed.at_least(8, "layouts with packers");
+    spliced.at_least(3, "layouts whose splices are checked");
 }
 
 const SURVEY: &str = include_str!("../data/survey-barn.json");
