@@ -116,7 +116,8 @@ pub const ANNEX: Annex = Annex {
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // UNE-EN 1999-1-1/AN and DB SE-A, as recommended. From memory.
     gamma_m1_aluminium: 1.10,
-    gamma_m0_steel: 1.00,
+    // DB SE-A, 2.3.3, above the recommended 1.0. From memory.
+    gamma_m0_steel: 1.05,
     gamma_m2_steel: 1.25,
 };
 

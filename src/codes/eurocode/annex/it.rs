@@ -104,7 +104,8 @@ pub const ANNEX: Annex = Annex {
     k_cr_rule: CrackFactorRule::Fixed(0.67),
     // UNI EN 1999-1-1 and NTC 2018, Table 4.2.XIV, as recommended. From memory.
     gamma_m1_aluminium: 1.10,
-    gamma_m0_steel: 1.00,
+    // NTC 2018, Table 4.2.VII, above the recommended 1.0. From memory.
+    gamma_m0_steel: 1.05,
     gamma_m2_steel: 1.25,
 };
 
