@@ -547,7 +547,10 @@ pub(super) fn stand(job: &Job, line: &RailLine, hook: &BuiltHook) -> Result<(usi
             Place::along_eaves(course, rafter, [hook.x, arm_x])
         }
         Over::Rafter(_) => {
-            let (at, arm_x) = (hook.along(), hook.arm_x.unwrap_or(line.across));
+            // An arm of which nothing is told is on the axis where the rail is, to the last digit.
+            let is_on_axis = (line.across - hook.x).abs() <= ROUNDING;
+            let assumed = if is_on_axis { hook.x } else { line.across };
+            let (at, arm_x) = (hook.along(), hook.arm_x.unwrap_or(assumed));
             let off = (arm_x - line.across).abs();
             if off > OFF_LINE + ROUNDING {
                 return Err(Idle::BesideRail(off));
