@@ -104,7 +104,7 @@ pub(super) fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
         }
         Over::Rafter(rafter) => {
             let (x, range) = (line.across, job.hook.foot.lateral_range);
-            let beside = (x - job.roof.rafters.positions[rafter]).abs();
+            let beside = (x - job.rail_aside() - job.roof.rafters.positions[rafter]).abs();
             let fact = Fact::OffRafterLine { rail: name(), x, beside, range, off: OFF_LINE };
             out.add(place, fact);
         }

@@ -544,12 +544,12 @@ facts! {
             y: Option<Length> = "y_mm", "At which height, where its rail runs up the slope.";
         }
     ArmBesideRail = "hook.arm-beside-rail", Failure, [Fixing],
-        "The arm of a built hook does not leave the covering under its rail up the slope: it is counted as carrying nothing.",
-        "geometry: an arm holds the rail where it leaves the covering" {
+        "The arm of a built hook does not leave the covering where its rail up the slope has its arms: it is counted as carrying nothing.",
+        "geometry: a rail is bolted to the side of the uprights of its hooks" {
             hook: String = "hook", "Hook.";
             rail: String = "rail", "Its rail.";
-            off: Length = "off_mm", "How far the arm leaves beside the rail.";
-            limit: Length = "limit_mm", "How far an arm may lie beside it and still count as under it.";
+            off: Length = "off_mm", "How far from there the arm leaves.";
+            limit: Length = "limit_mm", "How far it may and still count as there.";
         }
     OnAnotherHook = "hook.on-another-hook", Failure, [Fixing],
         "Two built hooks of a rail stand in one place: the second is counted as carrying nothing.",
@@ -1011,8 +1011,8 @@ facts! {
         "geometry of covering and foot" {
             rail: String = "rail", "Rail.";
             x: Length = "x_mm", "Its distance from the left end of the eaves line.";
-            beside: Length = "beside_mm", "How far it lies beside the axis of its rafter.";
-            range: Length = "range_mm", "How far arms may stand off that.";
+            beside: Length = "beside_mm", "How far its arms stand beside the axis of their rafter.";
+            range: Length = "range_mm", "How far they may.";
             off: Length = "off_mm", "What is let go.";
         }
     OffCourse = "hook.off-course", Warning, [Covering],

@@ -368,7 +368,8 @@ pub(super) fn follows(job: &Job, built: &Built, rail: usize, own: &[usize]) -> L
         }
         RailAxis::UpSlope => {
             let under = own.iter().find_map(|hook| rafter_under(job, &built.hooks[*hook]));
-            let nearest = || nearest_rafter(job, across).map_or(0, |(rafter, _)| rafter);
+            let arms = across - job.rail_aside();
+            let nearest = || nearest_rafter(job, arms).map_or(0, |(rafter, _)| rafter);
             up_slope::standing_over(job, under.unwrap_or_else(nearest), across)
         }
     }
@@ -547,11 +548,12 @@ pub(super) fn stand(job: &Job, line: &RailLine, hook: &BuiltHook) -> Result<(usi
             Place::along_eaves(course, rafter, [hook.x, arm_x])
         }
         Over::Rafter(_) => {
-            // An arm of which nothing is told is on the axis where the rail is, to the last digit.
-            let is_on_axis = (line.across - hook.x).abs() <= ROUNDING;
-            let assumed = if is_on_axis { hook.x } else { line.across };
+            // An arm of which nothing is told is on the axis where the rail lies for that, to the last digit.
+            let arms = line.across - job.rail_aside();
+            let is_on_axis = (arms - hook.x).abs() <= ROUNDING;
+            let assumed = if is_on_axis { hook.x } else { arms };
             let (at, arm_x) = (hook.along(), hook.arm_x.unwrap_or(assumed));
-            let off = (arm_x - line.across).abs();
+            let off = (arm_x - arms).abs();
             if off > OFF_LINE + ROUNDING {
                 return Err(Idle::BesideRail(off));
             }

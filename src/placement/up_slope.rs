@@ -62,7 +62,8 @@ fn over(job: &Job, rafter: usize, across: Length) -> Line {
 pub fn standing_over(job: &Job, rafter: usize, across: Length) -> Line {
     let axis = job.roof.rafters.positions[rafter];
     let within = job.hook.foot.lateral_range + line::OFF_LINE;
-    let on_grid = (across - axis).abs() <= within && nearest_exit(job, across) <= line::OFF_LINE;
+    let arm_x = across - job.rail_aside();
+    let on_grid = (arm_x - axis).abs() <= within && nearest_exit(job, arm_x) <= line::OFF_LINE;
     Line { on_grid, ..over(job, rafter, across) }
 }
 
@@ -148,12 +149,12 @@ pub(super) fn is_held(job: &Job, line: &Line, stretch: [Length; 2]) -> bool {
     between.any(|course| leaves_at(job, course, line.across - job.rail_aside()))
 }
 
-/// Whether an arm can leave a course under a rail in this place: in the trough nearest to the rail, which a
-/// rail that stands may lie a little beside.
+/// Whether an arm can leave a course in this place: in the nearest trough, which the arms of a rail that stands
+/// may stand a little beside.
 #[must_use]
-pub fn leaves_at(job: &Job, course: i64, across: Length) -> bool {
-    let nearest = nearest_exit(job, across);
-    nearest <= line::OFF_LINE && beside_exit(job, course, across) <= nearest + sideways::ROUNDING
+pub fn leaves_at(job: &Job, course: i64, arm_x: Length) -> bool {
+    let nearest = nearest_exit(job, arm_x);
+    nearest <= line::OFF_LINE && beside_exit(job, course, arm_x) <= nearest + sideways::ROUNDING
 }
 
 /// How far a place lies beside the nearest one where an arm can leave a course.
@@ -165,6 +166,6 @@ pub fn beside_exit(job: &Job, course: i64, arm_x: Length) -> Length {
 }
 
 /// The same of whichever course comes nearest: they repeat from the second on.
-fn nearest_exit(job: &Job, across: Length) -> Length {
-    beside_exit(job, 0, across).min(beside_exit(job, 1, across))
+fn nearest_exit(job: &Job, arm_x: Length) -> Length {
+    beside_exit(job, 0, arm_x).min(beside_exit(job, 1, arm_x))
 }

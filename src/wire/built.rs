@@ -29,8 +29,8 @@ pub struct BuiltRail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 1263.0)]
     pub y_mm: Option<f64>,
-    /// Distance of a rail up the slope from the left end of the eaves line, mm: such a rail needs it, and one
-    /// along the eaves has none.
+    /// Distance of the axis of a rail up the slope from the left end of the eaves line, mm: such a rail needs it,
+    /// and one along the eaves has none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000)]
     pub x_mm: Option<f64>,
@@ -70,8 +70,8 @@ pub struct BuiltHook {
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000)]
     pub y_mm: Option<f64>,
     /// Where its arm leaves the covering, from the left end of the eaves line, mm. Assumed on the
-    /// rafter's axis, or in the nearest trough of an interlocking tile; under a rail up the slope where that
-    /// lies.
+    /// rafter's axis, or in the nearest trough of an interlocking tile; under a rail up the slope as far
+    /// beside that as `axis_offset_mm` says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = -200_000, maximum = 200_000, example = 877.0)]
     pub arm_x_mm: Option<f64>,

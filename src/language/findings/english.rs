@@ -260,7 +260,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::ArmBesideRail { hook, rail, off, limit } => format!(
-            "Hook {hook} carries nothing: its arm leaves the covering {} beside rail {rail}; up to {} it is taken to lie under it.",
+            "Hook {hook} carries nothing: its arm leaves the covering {} from where rail {rail} has its arms; up to {} it is taken to stand there.",
             say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
@@ -673,7 +673,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*y), say.length(*off)
         ),
         Fact::OffRafterLine { rail, x, beside, range, off } => format!(
-            "Rail {rail} at {} lies {} beside the axis of its rafter and not, within {}, where an arm up to {} off that axis can leave the covering.",
+            "Rail {rail} at {} has its arms {} beside the axis of their rafter and not, within {}, where an arm up to {} off that axis can leave the covering.",
             say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
         ),
         Fact::OffCourse { hooks, off } => format!(

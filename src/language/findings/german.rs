@@ -260,7 +260,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::ArmBesideRail { hook, rail, off, limit } => format!(
-            "Dachhaken {hook} trägt nichts: Sein Arm tritt {} neben Schiene {rail} aus der Deckung; bis {} gilt er als darunter liegend.",
+            "Dachhaken {hook} trägt nichts: Sein Arm tritt {} von der Stelle aus der Deckung, an der Schiene {rail} ihre Arme hat; bis {} gilt er als dort stehend.",
             say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
@@ -673,7 +673,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*y), say.length(*off)
         ),
         Fact::OffRafterLine { rail, x, beside, range, off } => format!(
-            "Schiene {rail} bei {} liegt {} neben der Achse ihres Sparrens und nicht, auf {} genau, wo ein Arm bis zu {} neben dieser Achse aus der Deckung treten kann.",
+            "Die Arme der Schiene {rail} bei {} stehen {} neben der Achse ihres Sparrens und nicht, auf {} genau, wo ein Arm bis zu {} neben dieser Achse aus der Deckung treten kann.",
             say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
         ),
         Fact::OffCourse { hooks, off } => format!(
