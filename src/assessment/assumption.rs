@@ -1,6 +1,7 @@
 //! What was assumed, because a request left it open, and choices of model that hold for every job: a
 //! code and a typed value each. `language` says them and why.
 
+use crate::codes::vocabulary::Evidence;
 use crate::units::{Angle, Area, Density, Force, Length, LineLoad, Pressure, Stiffness};
 
 use super::Value;
@@ -74,6 +75,8 @@ pub enum Assumed {
         zone: &'static str,
         /// The place as a sentence names it.
         place: String,
+        /// How well that is known.
+        known: Evidence,
     },
     /// `wind.zone`.
     WindZoneOfPlace {
@@ -81,6 +84,8 @@ pub enum Assumed {
         zone: &'static str,
         /// The place as a sentence names it.
         place: String,
+        /// How well that is known.
+        known: Evidence,
     },
     /// `wind.equalisation`.
     Equalised {
@@ -581,8 +586,16 @@ impl Assumed {
             Self::NoExceptionalSnow,
             Self::FlatTerrain(1.0),
             Self::RoofSurface,
-            Self::SnowZoneOfPlace { zone: "A2", place: "24 (Dordogne)".to_owned() },
-            Self::WindZoneOfPlace { zone: "1", place: "24 (Dordogne)".to_owned() },
+            Self::SnowZoneOfPlace {
+                zone: "A2",
+                place: "24 (Dordogne)".to_owned(),
+                known: Evidence::OneSource,
+            },
+            Self::WindZoneOfPlace {
+                zone: "1",
+                place: "CN (Cuneo)".to_owned(),
+                known: Evidence::Confirmed,
+            },
             Self::Equalised { suction: 0.6, pressure: 1.0, evidence: "report 17".to_owned() },
             Self::FixingArea(Area::from_m2(1.0)),
             Self::AreaByMass(Area::from_mm2(352.0)),

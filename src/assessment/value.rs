@@ -320,6 +320,8 @@ words! {
         PeakPressure = "peak_pressure",
         /// Pressure coefficients of the roof.
         WindCoefficients = "wind_coefficients",
+        /// Snow that drifts against walls and obstacles.
+        SnowDrifts = "snow_drifts",
     }
     /// A check of a rafter.
     RafterCheck {

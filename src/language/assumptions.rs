@@ -1,6 +1,7 @@
 //! Assumptions as people read them: what was assumed, and why.
 
 use crate::assessment::Assumed;
+use crate::codes::vocabulary::Evidence;
 use crate::units::Length;
 
 use super::{Language, Reader};
@@ -184,14 +185,19 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
                 }
             };
         }
-        Assumed::SnowZoneOfPlace { place, .. } | Assumed::WindZoneOfPlace { place, .. } => {
+        Assumed::SnowZoneOfPlace { place, known, .. }
+        | Assumed::WindZoneOfPlace { place, known, .. } => {
+            let [english, german] = match known {
+                Evidence::Given | Evidence::Confirmed => {
+                    ["by the list of the rules", "nach der Liste der Vorschrift"]
+                }
+                Evidence::OneSource | Evidence::FromMemory | Evidence::StandIn => {
+                    ["by one list of open data", "nach einer einzigen Liste offener Daten"]
+                }
+            };
             return match reader.language {
-                Language::English => {
-                    format!("all of {place} lies in it, by one list of open data")
-                }
-                Language::German => {
-                    format!("ganz {place} liegt darin, nach einer einzigen Liste offener Daten")
-                }
+                Language::English => format!("all of {place} lies in it, {english}"),
+                Language::German => format!("ganz {place} liegt darin, {german}"),
             };
         }
         Assumed::HooksOnAxes(within) => {

@@ -39,19 +39,20 @@ pub struct Origin {
 }
 
 impl Origin {
-    /// Snow on the slope in all its arrangements, and the gatherers a rule is silent on, by place.
+    /// Snow on the slope in all its arrangements; the gatherers a rule is silent on, by place; and whether
+    /// another rule stands in for that of the country.
     #[must_use]
     pub fn snow(
         &self,
         rules: Rules,
         ground: GroundSnow,
         conditions: SnowConditions,
-    ) -> (Snow, Vec<(usize, NotCovered)>) {
+    ) -> (Snow, Vec<(usize, NotCovered)>, bool) {
         let mut snow = rules.snow(ground, conditions, self.pitch, self.run);
         let slope = (self.pitch, self.basis.altitude);
         let arranged = rules.snow_arrangements(&snow, slope, &self.gatherers);
         snow.arrangements = arranged.arrangements;
-        (snow, arranged.silent)
+        (snow, arranged.silent, arranged.stands_in)
     }
 }
 
@@ -61,7 +62,7 @@ impl Actions {
     #[must_use]
     pub fn with_ground_snow(&self, rules: Rules, load: Pressure) -> Self {
         let ground = GroundSnow { load, ..self.snow.ground.clone() };
-        let (snow, _) = self.origin.snow(rules, ground, self.snow.conditions);
+        let (snow, ..) = self.origin.snow(rules, ground, self.snow.conditions);
         Self { snow, ..self.clone() }
     }
 

@@ -172,6 +172,8 @@ enumeration! {
         PeakPressure,
         /// Pressure coefficients of the roof.
         WindCoefficients,
+        /// Snow that drifts against walls and obstacles, where the rule of the country was not seen.
+        SnowDrifts,
         /// Partial factors, combination factors and the factors of consequence classes.
         CombinationFactors,
     }

@@ -41,7 +41,7 @@ pub struct Site {
     #[schema(minimum = -50, maximum = 3000, example = 380.0)]
     pub altitude_m: f64,
     /// Where the site lies on the maps of the annex, for their zones: in `FR` the INSEE code of the commune, or the
-    /// number of its department. A zone that is not given is that of the place where all of it lies in one, and is
+    /// number of its department, in `IT` the two letters of the province. A zone that is not given is that of the place where all of it lies in one, and is
     /// asked for where it lies in several; one that is given has to be one of them. Other annexes have no list.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, min_length = 1, max_length = 16, example = "24322")]

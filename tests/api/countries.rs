@@ -452,3 +452,86 @@ fn snow_in_valleys_and_along_eaves_by_the_spanish_code() {
     assert_eq!(eaves["id"], "eaves");
     assert_eq!(eaves["eaves_kn_per_m"].as_f64(), Some(5.7));
 }
+
+/// NTC 2018, 3.4.2, list of provinces, with the formulas beside it: ground snow by province and altitude. Reggio
+/// Calabria is of the wind of Sicily, and Sardinia is cut by the line of 3.3.1.
+#[test]
+fn italian_provinces_stand_for_their_zones() {
+    let by_province = |place: &str, altitude: f64| {
+        let mut request: Value = serde_json::from_str(ACTIONS).expect("an example");
+        request["rules"] = json!({ "family": "eurocode", "annex": "IT" });
+        request["site"] = json!({
+            "altitude_m": altitude, "place": place, "snow": { "exceptional": false },
+            "wind": { "terrain_category": "III" },
+        });
+        post("/v1/actions", request.to_string().as_bytes())
+    };
+    for (place, altitude, zone, load) in [
+        ("CN", 540.0, "IA", 2.1548),
+        ("TV", 60.0, "IM", 1.5),
+        ("MN", 200.0, "II", 1.0),
+        ("AQ", 720.0, "II", 2.7546),
+        ("PG", 493.0, "II", 1.7429),
+    ] {
+        let answer = by_province(place, altitude).json();
+        let s_k = answer["actions"]["snow"]["ground_load_kn_per_m2"].as_f64().expect("a load");
+        assert!((s_k - load).abs() < 1e-4, "{place}: {s_k}");
+        let assumed = list(&answer["assumptions"]).iter();
+        let of_snow: Vec<&Value> =
+            assumed.filter(|a| a["pointer"] == "/site/snow/zone").map(|a| &a["value"]).collect();
+        assert_eq!(of_snow, [zone]);
+        assert_eq!(known(&answer, "ground_snow"), "confirmed");
+    }
+    let split = by_province("NU", 550.0).problem();
+    assert_eq!(split["errors"][0]["pointer"], "/site/wind/zone");
+}
+
+/// Zones of four communes in the list of ourocode 2.1.7: those of their departments, where these lie in one.
+#[test]
+fn french_communes_lie_in_zones_of_their_departments() {
+    let terrain = json!({ "terrain_category": "II" });
+    for (place, snow, wind, single) in [
+        ("38185", "C2", "1", [true, false]),
+        ("66136", "D", "3", [false, true]),
+        ("74010", "E", "1", [false, true]),
+        ("2A004", "A2", "3", [true, false]),
+    ] {
+        let given = json!({ "zone": wind, "terrain_category": "II" });
+        let held = in_france(&json!(place), &json!({ "zone": snow }), &given);
+        assert_eq!(held.status, 200, "{place}: {}", held.text());
+        let asked = in_france(&json!(place), &json!({}), &terrain).problem();
+        let pointers: Vec<&Value> = list(&asked["errors"]).iter().map(|e| &e["pointer"]).collect();
+        let zones = ["/site/snow/zone", "/site/wind/zone"].into_iter().zip(single);
+        let open: Vec<&str> = zones.filter(|(_, single)| !single).map(|(at, _)| at).collect();
+        assert_eq!(pointers, open, "{place}");
+    }
+}
+
+/// Of drifts against walls DB SE-AE says nothing that was seen: the rule of the standard stands in, and says so.
+#[test]
+fn a_spanish_roof_below_a_wall_is_incomplete_until_somebody_answers_for_the_drift() {
+    let at = |annex: &str, wall: bool| {
+        let mut request: Value =
+            serde_json::from_str(include_str!("../data/layout-lean-to.json")).expect("an example");
+        request["rules"] = json!({ "family": "eurocode", "annex": annex });
+        request["site"]["snow"] = json!({ "ground_load_kn_per_m2": 0.9, "exceptional": false });
+        request["site"]["wind"] =
+            json!({ "basic_velocity_m_per_s": 26, "terrain_category": "III" });
+        request["remedies"] = json!(false);
+        if !wall {
+            request["roof"]["edges"] = json!(["eaves", "verge", "ridge", "verge"]);
+            request["roof"].as_object_mut().expect("a roof").remove("abutments");
+        }
+        answer("/v1/layouts", &request)
+    };
+    let of_drifts = |answer: &Value| {
+        let found = warnings(answer, "rules.stand-in");
+        found.iter().any(|finding| finding["message"].to_string().contains("drifts against walls"))
+    };
+    let below = at("ES-CTE", true);
+    assert!(of_drifts(&below), "{}", below["warnings"]);
+    assert_eq!(known(&below, "snow_drifts"), "stand_in");
+    assert_eq!(below["verdicts"]["data"], "incomplete");
+    assert!(!of_drifts(&at("ES-CTE", false)));
+    assert!(!of_drifts(&at("EN", true)));
+}

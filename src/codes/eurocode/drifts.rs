@@ -48,6 +48,12 @@ pub(super) fn arrangements(
             },
         }
     }
+    // A law on snow on roofs has no drifts of the wind that were seen: those of the standard stand in.
+    out.stands_in = annex.roof_snow_law.is_some()
+        && out
+            .arrangements
+            .iter()
+            .any(|of| matches!(of.gathers, Gathers::Wall(_) | Gathers::Obstacles));
     out.arrangements.sort_by_key(|arrangement| order(arrangement.gathers));
     out
 }

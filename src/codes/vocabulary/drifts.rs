@@ -282,4 +282,6 @@ pub struct Arranged {
     pub arrangements: Vec<Arrangement>,
     /// What gathers snow in a way the rules do not cover, by place among what was asked.
     pub silent: Vec<(usize, NotCovered)>,
+    /// That some of the ways follow a rule that stands in for that of the country.
+    pub stands_in: bool,
 }

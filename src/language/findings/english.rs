@@ -414,12 +414,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::RuleStandsIn { value } => {
             let member = match value {
-                RuleValue::GroundSnow => "site.snow.ground_load_kn_per_m2",
-                RuleValue::ExceptionalSnow => "site.snow.exceptional_load_kn_per_m2",
-                RuleValue::PeakPressure => "site.wind.peak_pressure_kn_per_m2",
-                RuleValue::WindCoefficients => "site.wind.net_coefficients",
+                RuleValue::GroundSnow => Some("site.snow.ground_load_kn_per_m2"),
+                RuleValue::ExceptionalSnow => Some("site.snow.exceptional_load_kn_per_m2"),
+                RuleValue::PeakPressure => Some("site.wind.peak_pressure_kn_per_m2"),
+                RuleValue::WindCoefficients => Some("site.wind.net_coefficients"),
+                RuleValue::SnowDrifts => None,
             };
-            format!("What the national annex says of {} was not seen; what the standard recommends stands in for it, on the safe side where that is known. Look it up, give the value in {}, or have somebody answer for it.", rule_value(*value), say.member(member))
+            let give = member.map(|member| format!(" give the value in {},", say.member(member)));
+            format!("What the national annex says of {} was not seen; what the standard recommends stands in for it, on the safe side where that is known. Look it up,{} or have somebody answer for it.", rule_value(*value), give.unwrap_or_default())
         }
         Fact::GuardNotComputed { obstacle } => format!(
             "Obstacle {} is a snow guard, and {} says that nothing holds the snow: leave that out or say that snow is held, so that the shape coefficient does not fall below 0.8.",
@@ -859,5 +861,6 @@ const fn rule_value(value: RuleValue) -> &'static str {
         RuleValue::ExceptionalSnow => "exceptional snow",
         RuleValue::PeakPressure => "the peak pressure of the wind",
         RuleValue::WindCoefficients => "the pressure coefficients of this roof",
+        RuleValue::SnowDrifts => "snow that drifts against walls and obstacles",
     }
 }

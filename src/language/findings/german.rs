@@ -414,12 +414,14 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::RuleStandsIn { value } => {
             let member = match value {
-                RuleValue::GroundSnow => "site.snow.ground_load_kn_per_m2",
-                RuleValue::ExceptionalSnow => "site.snow.exceptional_load_kn_per_m2",
-                RuleValue::PeakPressure => "site.wind.peak_pressure_kn_per_m2",
-                RuleValue::WindCoefficients => "site.wind.net_coefficients",
+                RuleValue::GroundSnow => Some("site.snow.ground_load_kn_per_m2"),
+                RuleValue::ExceptionalSnow => Some("site.snow.exceptional_load_kn_per_m2"),
+                RuleValue::PeakPressure => Some("site.wind.peak_pressure_kn_per_m2"),
+                RuleValue::WindCoefficients => Some("site.wind.net_coefficients"),
+                RuleValue::SnowDrifts => None,
             };
-            format!("Was der Nationale Anhang über {} sagt, lag nicht vor; an seiner Stelle steht, was die Norm empfiehlt, auf der sicheren Seite, soweit diese bekannt ist. Nachschlagen, den Wert in {} angeben, oder jemand steht dafür ein.", rule_value(*value), say.member(member))
+            let give = member.map(|member| format!(" den Wert in {} angeben,", say.member(member)));
+            format!("Was der Nationale Anhang über {} sagt, lag nicht vor; an seiner Stelle steht, was die Norm empfiehlt, auf der sicheren Seite, soweit diese bekannt ist. Nachschlagen,{} oder jemand steht dafür ein.", rule_value(*value), give.unwrap_or_default())
         }
         Fact::GuardNotComputed { obstacle } => format!(
             "Hindernis {} ist ein Schneefang, und laut {} hält nichts den Schnee: das weglassen oder angeben, dass Schnee gehalten wird, damit der Formbeiwert nicht unter 0,8 fällt.",
@@ -856,5 +858,6 @@ const fn rule_value(value: RuleValue) -> &'static str {
         RuleValue::ExceptionalSnow => "außergewöhnlichen Schnee",
         RuleValue::PeakPressure => "den Böengeschwindigkeitsdruck",
         RuleValue::WindCoefficients => "die Druckbeiwerte dieses Daches",
+        RuleValue::SnowDrifts => "Schnee, der an Wände und Hindernisse verweht wird,",
     }
 }

@@ -113,6 +113,7 @@ fn evidence(rules: Rules, known: &[(RuleValue, Evidence)]) -> Vec<ValueEvidence>
             RuleValue::ExceptionalSnow => RuledValue::ExceptionalSnow,
             RuleValue::PeakPressure => RuledValue::PeakPressure,
             RuleValue::WindCoefficients => RuledValue::WindCoefficients,
+            RuleValue::SnowDrifts => RuledValue::SnowDrifts,
         },
         known: known_as(*evidence),
     };

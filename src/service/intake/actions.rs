@@ -164,7 +164,10 @@ pub fn actions(
     notes.remarks.rules = evidence(&site.ground_snow, &wind);
     let gatherers = gatherings.iter().map(|gathering| gathering.what).collect();
     let origin = Origin { pitch: building.pitch, run, gatherers, basis };
-    let (snow, silent) = origin.snow(rules, site.ground_snow, site.snow);
+    let (snow, silent, stands_in) = origin.snow(rules, site.ground_snow, site.snow);
+    if stands_in {
+        notes.remarks.rules.push((RuleValue::SnowDrifts, Evidence::StandIn));
+    }
     for (i, rule) in &silent {
         gatherers::silent(&gatherings[*i], rule, notes);
     }

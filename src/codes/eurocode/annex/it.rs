@@ -14,8 +14,7 @@
 //! it is on the safe side.
 //!
 //! **Left out.** The exposure category of a place (3.3.7, from the zone, the distance from the sea, the
-//! altitude and the roughness) and the snow zone of a province: the caller gives both. Whether there is
-//! exceptional snow, of which the law knows nothing, the caller says, with its load. The coefficients of
+//! altitude and the roughness): the caller gives it. Whether there is exceptional snow, of which the law knows nothing, the caller says, with its load. The coefficients of
 //! whole roofs in the circular, which are for structures, not for modules; the distributed load of
 //! category H, which acts on no array.
 
@@ -80,7 +79,7 @@ pub const ANNEX: Annex = Annex {
     eaves_snow_k: f64::INFINITY,
     roof_snow_law: None,
     drifted_shape: None,
-    places: None,
+    places: Some(&super::it_provinces::PROVINCES),
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure,

@@ -53,6 +53,7 @@ pub mod gb;
 pub mod gr;
 pub mod hu;
 pub mod it;
+pub mod it_provinces;
 pub mod nl;
 pub mod no;
 pub mod pl;

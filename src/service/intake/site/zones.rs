@@ -38,7 +38,7 @@ pub(super) fn of_snow<'a>(
     notes: &mut Notes,
 ) -> Result<Zone<'a>, Told> {
     let zones = place.map(|place| (place, place.snow_zones));
-    let assumed = |zone, place| Assumed::SnowZoneOfPlace { zone, place };
+    let assumed = |zone, place, known| Assumed::SnowZoneOfPlace { zone, place, known };
     zone((SiteField::SnowZone, given, is_asked_for), zones, (assumed, rules), notes)
 }
 
@@ -50,14 +50,14 @@ pub(super) fn of_wind<'a>(
     notes: &mut Notes,
 ) -> Result<Zone<'a>, Told> {
     let zones = place.map(|place| (place, place.wind_zones));
-    let assumed = |zone, place| Assumed::WindZoneOfPlace { zone, place };
+    let assumed = |zone, place, known| Assumed::WindZoneOfPlace { zone, place, known };
     zone((SiteField::WindZone, given, is_asked_for), zones, (assumed, rules), notes)
 }
 
 fn zone<'a>(
     (field, given, is_asked_for): (SiteField, Option<&'a str>, bool),
     place: Option<(&PlaceOnMaps, &'static [&'static str])>,
-    (assumed, rules): (impl Fn(&'static str, String) -> Assumed, Rules),
+    (assumed, rules): (impl Fn(&'static str, String, Evidence) -> Assumed, Rules),
     notes: &mut Notes,
 ) -> Result<Zone<'a>, Told> {
     let as_given = Zone { name: given, evidence: Evidence::Given };
@@ -69,7 +69,7 @@ fn zone<'a>(
             Err(told(rules, &field.with(trouble), notes))
         }
         (None, [zone]) if is_asked_for => {
-            notes.note(faults::pointer(field), assumed(zone, name));
+            notes.note(faults::pointer(field), assumed(zone, name, place.evidence));
             Ok(Zone { name: Some(zone), evidence: place.evidence })
         }
         (None, zones) if is_asked_for => {
