@@ -277,6 +277,7 @@ words! {
     rail_left_of_hooks: "Bolt the rail to the left of the hooks, seen from the eaves. From the axis of an arm to that of the rail",
         "Die Schiene von der Traufe gesehen links an die Haken schrauben. Von der Achse eines Arms zu jener der Schiene";
     pieces_in_place: "Pieces, left to right", "Stücke, von links";
+    pieces_upwards: "Pieces, from the eaves", "Stücke, von der Traufe";
     arm_x: "Arm at x", "Arm bei x";
     from_right_edge: "To right edge", "Zum rechten Rand";
     course_and_column: "Course / tile", "Reihe / Ziegel";
@@ -322,10 +323,15 @@ words! {
     rail_cuts: "Rails", "Schienen";
     from_x: "from x", "von x";
     to_x: "to x", "bis x";
+    from_y: "from y", "von y";
+    to_y: "to y", "bis y";
     length: "Length", "Länge";
     splices_at: "Splices at x", "Stöße bei x";
     gaps_at: "Expansion gaps at x", "Dehnfugen bei x";
     free_ends: "Free ends left / right", "Freie Enden links / rechts";
+    splices_at_y: "Splices at y", "Stöße bei y";
+    gaps_at_y: "Expansion gaps at y", "Dehnfugen bei y";
+    free_ends_up: "Free ends lower / upper", "Freie Enden unten / oben";
     order: "To order", "Bestellliste";
     order_note: "Spares and pack sizes are wishes; their defaults are listed under assumptions.", "Zuschläge und Packungsgrößen sind Wünsche; die Vorgaben stehen bei den Annahmen.";
     order_of_phases_note: "It suffices for every place of the first rafter in the table below that does not fail. What is drawn, cut and carried up on this sheet is for the place shown here.",

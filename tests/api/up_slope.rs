@@ -249,6 +249,10 @@ fn the_crew_is_told_on_which_side_of_the_hooks_a_rail_is_bolted() {
         let sheet = send("POST", "/v1/layouts", &accept, job.to_string().as_bytes());
         let told = format!("Bolt the rail to the {side} of the hooks");
         assert!(sheet.text().contains(&told), "no \"{told}\"");
+        // The table of the rails counts up the slope.
+        for head in ["from y", "to y", "Splices at y", "Free ends lower / upper"] {
+            assert!(sheet.text().contains(&format!(">{head}<")), "no column \"{head}\"");
+        }
     }
     let laid = laid_out(&[("/components/rail/axis_offset_mm", json!(-22.0))]);
     for rail in list(&laid["rails"]) {

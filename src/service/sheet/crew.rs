@@ -7,6 +7,7 @@ use crate::drawing::plan::course_number;
 use crate::hardware::Screw;
 use crate::language::Words;
 use crate::placement::Job;
+use crate::placement::rail_axis::RailAxis;
 use crate::service::answer::tiles;
 use crate::units::Length;
 use crate::wire::layout::{HookAnswer, SegmentAnswer, SubstitutePlace, TileRow, TileRun};
@@ -181,18 +182,39 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
 
 /// The rails.
 pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let heads = match sheet.job.rail_axis {
+        RailAxis::AlongEaves => [
+            words.rail,
+            "y",
+            words.from_x,
+            words.to_x,
+            words.length,
+            words.pieces_in_place,
+            words.splices_at,
+            words.gaps_at,
+            words.free_ends,
+        ],
+        RailAxis::UpSlope => [
+            words.rail,
+            "x",
+            words.from_y,
+            words.to_y,
+            words.length,
+            words.pieces_upwards,
+            words.splices_at_y,
+            words.gaps_at_y,
+            words.free_ends_up,
+        ],
+    };
     html! {
         h3 { (words.rail_cuts) }
         table tabindex="0" {
-            (head(&[
-                words.rail, "y", words.from_x, words.to_x, words.length, words.pieces_in_place,
-                words.splices_at, words.gaps_at, words.free_ends,
-            ]))
+            (head(&heads))
             tbody {
                 @for rail in sheet.content.rails {
                     tr {
                         th scope="row" { (rail.id) }
-                        td { (mm(rail.y_mm)) }
+                        td { (mm(rail.x_mm.unwrap_or(rail.y_mm))) }
                         td { (mm(rail.start_mm)) }
                         td { (mm(rail.end_mm)) }
                         td { (mm(rail.length_mm)) }
@@ -217,7 +239,7 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
-/// The lengths of the pieces of a segment, left to right.
+/// The lengths of the pieces of a segment, along the rail.
 fn pieces(segment: &SegmentAnswer) -> String {
     let starts = std::iter::once(segment.start_mm).chain(segment.splices_mm.iter().copied());
     let ends = segment.splices_mm.iter().copied().chain([segment.end_mm]);
