@@ -44,12 +44,14 @@ fn same_figures(now: &Value, then: &Value, hinged: bool) -> Result<(), TestCaseE
             prop_assert_eq!(now.len(), then.len());
             for (member, value) in then {
                 let (mut now, mut then_so) = (now[member].clone(), value.clone());
-                if member == "segments" && hinged {
-                    // Equal bars are cut to tenths of a millimetre; they are computed as equal ones.
-                    for segments in [&mut now, &mut then_so] {
-                        for segment in segments.as_array_mut().expect("a list") {
-                            segment.as_object_mut().expect("an object").remove("splices_mm");
-                        }
+                if hinged {
+                    // Equal bars are cut to tenths of a millimetre; they are computed as equal ones. Where
+                    // their splices pass a force along the rail, it differs by the weight of so much of it.
+                    let [now, then] =
+                        [&mut now, &mut then_so].map(|of| without_splices(member, of));
+                    prop_assert_eq!(now.len(), then.len());
+                    for (now, then) in now.iter().zip(&then) {
+                        prop_assert!((now - then).abs() < 1.5e-4, "{now} and {then}");
                     }
                 }
                 prop_assert_eq!(now, then_so, "{} of {}", member, &then["id"]);
@@ -57,6 +59,24 @@ fn same_figures(now: &Value, then: &Value, hinged: bool) -> Result<(), TestCaseE
         }
     }
     Ok(())
+}
+
+/// Takes from a member of an element where splices are and what is used of them, and gives the latter.
+fn without_splices(member: &str, value: &mut Value) -> Vec<f64> {
+    match (member, value) {
+        ("segments", Value::Array(segments)) => {
+            let used = segments.iter_mut().filter_map(|segment| {
+                let segment = segment.as_object_mut().expect("an object");
+                segment.remove("splices_mm");
+                segment.remove("splice_utilisation")?.as_f64()
+            });
+            used.collect()
+        }
+        ("utilisation_by_check", Value::Object(checks)) => {
+            checks.remove("splice").and_then(|used| used.as_f64()).into_iter().collect()
+        }
+        _ => Vec::new(),
+    }
 }
 
 fn layout_again(request: &LayoutRequest, seen: [&Tally; 4]) -> Result<(), TestCaseError> {
@@ -122,12 +142,12 @@ fn a_recorded_layout_is_rechecked_to_the_same_figures() {
     spliced.at_least(5, "layouts whose splices are checked");
 }
 
-/// 150 layouts with rails up the slope, built as they were drawn.
+/// 200 layouts with rails up the slope, built as they were drawn.
 #[test]
 fn a_recorded_layout_up_the_slope_is_rechecked_to_the_same_figures() {
     let [jobs, shifted, packed, spliced] = [(); 4].map(|()| Tally::default());
     let seen = [&jobs, &shifted, &packed, &spliced];
-    runner(150)
+    runner(200)
         .run(&up_slope_job(), |draft| {
             let mut request = draft.request();
             let of = rail(&mut request);
@@ -142,7 +162,7 @@ fn a_recorded_layout_up_the_slope_is_rechecked_to_the_same_figures() {
             layout_again(&request, seen)
         })
         .unwrap();
-    jobs.at_least(40, "layouts rechecked by their records");
+    jobs.at_least(35, "layouts rechecked by their records");
     shifted.at_least(8, "layouts with arms off the axes of their rafters");
     packed.at_least(8, "layouts with packers");
     spliced.at_least(3, "layouts whose splices are checked");
