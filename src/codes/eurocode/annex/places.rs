@@ -15,6 +15,19 @@ pub struct Place {
     pub wind_zones: &'static [&'static str],
 }
 
+impl Place {
+    /// A row of a list.
+    #[must_use]
+    pub const fn new(
+        code: &'static str,
+        name: &'static str,
+        snow_zones: &'static [&'static str],
+        wind_zones: &'static [&'static str],
+    ) -> Self {
+        Self { code, name, snow_zones, wind_zones }
+    }
+}
+
 /// The places of an annex.
 #[derive(Debug, Clone, Copy)]
 pub struct Places {
