@@ -59,34 +59,17 @@ impl ZonesAndTerrains {
             (Some(_), _) => SiteField::WindZone
                 .read(site.zone, names, velocity_of)
                 .map(|v_b| (v_b, velocity_step("v_b,0", v_b, table))),
-            (None, given) => SiteField::BasicVelocity
-                .need(given)
-                .map(|v_b| (v_b, velocity_step("v_b", v_b, Source::Given))),
+            (None, given) => SiteField::BasicVelocity.need(given).map(given_velocity),
         };
-        let (names, terrain_of, table) = self.terrains;
-        let terrain = SiteField::TerrainCategory.read(site.terrain, names, terrain_of);
-        let (velocity, terrain) = match (velocity, terrain) {
-            (Ok(velocity), Ok(terrain)) => (velocity, terrain),
-            (velocity, terrain) => {
-                return Err(velocity.err().into_iter().chain(terrain.err()).collect());
-            }
-        };
-        let zone = site.zone.map_or_else(String::new, |zone| format!("zone {zone}, "));
-        let profile = Profile {
-            velocity,
-            terrain: (terrain, table),
+        let over = VelocityAndTerrains {
+            code: self.code,
+            ways: self.ways,
+            terrains: self.terrains,
             air_density: self.air_density,
             peak_factor: None,
-            described: format!(
-                "annex {}, {zone}v_b {} m/s, terrain {}, ridge at {} m",
-                self.code,
-                velocity.0.m_per_s(),
-                site.terrain.unwrap_or_default(),
-                site.height.m()
-            ),
             evidence: self.evidence,
         };
-        peak_pressure(profile, site).map_err(|fault| vec![fault])
+        over.at_ridge(velocity, site)
     }
 }
 
@@ -115,23 +98,33 @@ impl VelocityAndTerrains {
     ) -> Result<PeakPressure, Vec<SiteFault>> {
         no_zones(site, self.ways)?;
         let velocity = SiteField::BasicVelocity.need(site.basic_velocity);
+        self.at_ridge(velocity.map(given_velocity), site)
+    }
+
+    /// The same of a velocity, however it was found.
+    fn at_ridge(
+        &self,
+        velocity: Result<(Speed, Step), SiteFault>,
+        site: &WindSite<'_>,
+    ) -> Result<PeakPressure, Vec<SiteFault>> {
         let (names, terrain_of, table) = self.terrains;
         let terrain = SiteField::TerrainCategory.read(site.terrain, names, terrain_of);
-        let (v_b, terrain) = match (velocity, terrain) {
+        let (velocity, terrain) = match (velocity, terrain) {
             (Ok(velocity), Ok(terrain)) => (velocity, terrain),
             (velocity, terrain) => {
                 return Err(velocity.err().into_iter().chain(terrain.err()).collect());
             }
         };
+        let zone = site.zone.map_or_else(String::new, |zone| format!("zone {zone}, "));
         let profile = Profile {
-            velocity: (v_b, velocity_step("v_b", v_b, Source::Given)),
+            velocity,
             terrain: (terrain, table),
             air_density: self.air_density,
             peak_factor: self.peak_factor,
             described: format!(
-                "annex {}, v_b {} m/s, terrain {}, ridge at {} m",
+                "annex {}, {zone}v_b {} m/s, terrain {}, ridge at {} m",
                 self.code,
-                v_b.m_per_s(),
+                velocity.0.m_per_s(),
                 site.terrain.unwrap_or_default(),
                 site.height.m()
             ),
@@ -139,6 +132,11 @@ impl VelocityAndTerrains {
         };
         peak_pressure(profile, site).map_err(|fault| vec![fault])
     }
+}
+
+/// A velocity that was stated, as the profile takes it.
+const fn given_velocity(v_b: Speed) -> (Speed, Step) {
+    (v_b, velocity_step("v_b", v_b, Source::Given))
 }
 
 /// That no zone is given where the annex has none, nor a setting in it.
