@@ -187,9 +187,9 @@ pub(super) fn courses(
         return;
     }
     let standing = || layout.hooks().filter(|(_, place)| stands(place));
-    let names = |of: Vec<[usize; 3]>| of.into_iter().map(|at| layout.hook_name(at).to_owned());
+    let name = |at: [usize; 3]| layout.hook_name(at).to_owned();
     let off = standing().filter(|(_, place)| !built::course_at(job, place.at).1);
-    let hooks: Vec<String> = names(off.map(|(at, _)| at).collect()).collect();
+    let hooks: Vec<String> = off.map(|(at, _)| name(at)).collect();
     if !hooks.is_empty() {
         out.add(Place::Hooks, Fact::OffCourse { hooks, off: OFF_LINE });
     }
@@ -198,7 +198,7 @@ pub(super) fn courses(
         .filter(|(_, beside)| *beside - OFF_LINE > LAST_DIGIT);
     let beside: Vec<([usize; 3], Length)> = beside.collect();
     if let Some(farthest) = beside.iter().map(|(_, beside)| *beside).reduce(Length::max) {
-        let hooks = names(beside.into_iter().map(|(at, _)| at).collect()).collect();
+        let hooks = beside.into_iter().map(|(at, _)| name(at)).collect();
         let fact = Fact::ArmBesideTrough { hooks, beside: farthest, limit: OFF_LINE };
         out.add(Place::Hooks, fact);
     }

@@ -60,7 +60,7 @@ pub enum Misplaced {
     /// Its rail does not reach it, or has an expansion gap there.
     #[error("No rail of the layout is over it")]
     BeyondRail,
-    /// Its arm does not leave the covering under its rail up the slope.
+    /// Its arm does not leave the covering where its rail up the slope has its arms.
     #[error("Its arm does not leave the covering under its rail")]
     BesideRail,
     /// Its arm meets that of another kept hook.

@@ -41,6 +41,12 @@ impl RailAxis {
         }
     }
 
+    /// What is told of rails that run one way, for those that do.
+    #[must_use]
+    pub fn told<T>(self, of: Self, what: T) -> Option<T> {
+        (self == of).then_some(what)
+    }
+
     /// The place on the slope so far along a rail and across it.
     #[must_use]
     pub const fn place(self, along: Length, across: Length) -> [Length; 2] {

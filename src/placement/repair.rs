@@ -179,7 +179,7 @@ pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
                 id: format!("{}+{}", built.rails[repair.rail].id, place.step),
                 rail: repair.rail,
                 x: place.x,
-                y: (job.rail_axis == RailAxis::UpSlope).then_some(place.at),
+                y: job.rail_axis.told(RailAxis::UpSlope, place.at),
                 arm_x: Some(place.arm_x),
                 measured: false,
                 footing: built.footings.len(),

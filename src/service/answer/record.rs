@@ -24,7 +24,7 @@ pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Bu
             id: super::hook_name(layout, at),
             rail: rail.line.id.clone(),
             x_mm: told.map_or(place.x.mm(), |told| told.x_mm),
-            y_mm: on_axis(job, RailAxis::UpSlope, place.at),
+            y_mm: job.rail_axis.told(RailAxis::UpSlope, place.at.mm()),
             arm_x_mm: Some(place.arm_x.mm()),
             packers_mm: packers(layout, place.setting),
             found: told.and_then(|told| told.found.clone()),
@@ -32,11 +32,6 @@ pub fn as_laid_out(job: &Job, layout: &Layout, (kept, there): (&Kept, Option<&Bu
     });
     let hooks = hooks.collect();
     Built { rails: layout.rails.iter().map(|rail| self::rail(job, rail)).collect(), hooks }
-}
-
-/// A place that is told of rails that run so.
-fn on_axis(job: &Job, axis: RailAxis, at: Length) -> Option<f64> {
-    (job.rail_axis == axis).then_some(at.mm())
 }
 
 fn packers(layout: &Layout, footing: usize) -> Vec<f64> {
@@ -51,8 +46,8 @@ fn rail(job: &Job, rail: &Rail) -> BuiltRail {
     let pieces = rail.segments.iter().filter(|_| !equal && !unknown);
     BuiltRail {
         id: rail.line.id.clone(),
-        y_mm: on_axis(job, RailAxis::AlongEaves, rail.line.across),
-        x_mm: on_axis(job, RailAxis::UpSlope, rail.line.across),
+        y_mm: job.rail_axis.told(RailAxis::AlongEaves, rail.line.across.mm()),
+        x_mm: job.rail_axis.told(RailAxis::UpSlope, rail.line.across.mm()),
         start_mm: Some(rail.line.start().mm()),
         end_mm: Some(rail.line.end().mm()),
         splices_mm: pieces.flat_map(|laid| laid.splices.iter().map(|at| at.mm())).collect(),

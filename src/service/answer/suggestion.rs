@@ -68,8 +68,8 @@ fn mended(job: &Job, then: &Checked, now: &Checked) -> Vec<SegmentRepair> {
                     rail: after.line.id.clone(),
                     segment: s as u64,
                     outcome: RepairOutcome::FeetSuffice,
-                    free_rafters: of_axis(job, RailAxis::AlongEaves, 0),
-                    free_courses: of_axis(job, RailAxis::UpSlope, 0),
+                    free_rafters: job.rail_axis.told(RailAxis::AlongEaves, 0),
+                    free_courses: job.rail_axis.told(RailAxis::UpSlope, 0),
                     add: 0,
                     reason: None,
                 });
@@ -96,16 +96,11 @@ fn segment(job: &Job, checked: &Checked, repair: &Repair, reader: Reader) -> Seg
         rail: checked.layout.rails[repair.rail].line.id.clone(),
         segment: repair.segment as u64,
         outcome,
-        free_rafters: of_axis(job, RailAxis::AlongEaves, free),
-        free_courses: of_axis(job, RailAxis::UpSlope, free),
+        free_rafters: job.rail_axis.told(RailAxis::AlongEaves, free),
+        free_courses: job.rail_axis.told(RailAxis::UpSlope, free),
         add: repair.added().count() as u64,
         reason: (!helps)
             .then(|| why_no_help(job, checked, repair))
             .map(|why| language::repair::no_help(&why, FreePlaces::of(job), reader)),
     }
-}
-
-/// How many places are free, told as what they are under rails that run so.
-fn of_axis(job: &Job, axis: RailAxis, free: u64) -> Option<u64> {
-    (job.rail_axis == axis).then_some(free)
 }

@@ -101,9 +101,11 @@ pub fn recommended() -> Rules {
 pub fn site(place: &Place<'_>, rules: Option<Rules>, notes: &mut Notes) -> Option<Site> {
     let wire = place.site;
     let altitude = Length::from_m(wire.altitude_m);
-    let maps = rules.map(|rules| (rules, zones::on_maps(wire.place.as_deref(), rules, notes)));
     // A place that nobody knows is a fault by itself: what it would have said is not missed besides.
-    let maps = maps.and_then(|(rules, maps)| maps.ok().map(|maps| (rules, maps)));
+    let maps = rules.and_then(|rules| {
+        let maps = zones::on_maps(wire.place.as_deref(), rules, notes).ok()?;
+        Some((rules, maps))
+    });
     let maps = maps.as_ref().map(|(rules, maps)| (*rules, maps.as_ref()));
     let (ground_snow, snow) = snow::snow(place, maps, altitude, notes);
     let wind = maps.and_then(|maps| wind::wind(place, maps, altitude, notes));
