@@ -198,6 +198,9 @@ pub struct RailProfile {
     pub slope_modulus: SectionModulus,
     /// Design force along its axis that a splice passes on, if it is known.
     pub splice_force: Option<Force>,
+    /// Design forces of the connector that holds one such rail on another that it crosses, where it is known:
+    /// lifting it off, and along the lower one.
+    pub crossing: Option<[Force; 2]>,
     /// Area of its section.
     pub area: Area,
     /// Modulus of elasticity.

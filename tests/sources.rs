@@ -70,8 +70,9 @@ const CHECKS: &[(Check, &[&str], &str)] = &[
         &["eurocode::en1999_1_1_2007::biaxial_interaction"],
         "a_splice_is_bent_by_hand",
     ),
+    (Check::Crossing, &[], "lift_and_slide_add_up_by_hand"), // declared by the maker
     (Check::Module, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
-    (Check::Clamp, &[], "a_module_and_its_clamp_are_used_by_hand"),  // declared by the maker
+    (Check::Clamp, &[], "a_module_and_its_clamp_are_used_by_hand"), // declared by the maker
     (Check::ClampSlip, &[], "a_clamp_slips_by_slope_force_and_lift_by_hand"), // declared by the maker
     (
         Check::Rafter,

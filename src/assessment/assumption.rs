@@ -233,6 +233,8 @@ pub enum Assumed {
     SlopeForceShared,
     /// `model.slope-force-along-rail`.
     SlopeForceAlongRail,
+    /// `model.crossing-rails`.
+    CrossingRails,
     /// `rail.area`.
     AreaByMass(Area),
     /// `model.foot-edge`.
@@ -367,6 +369,7 @@ impl Assumed {
             Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::SlopeForceAlongRail => "model.slope-force-along-rail",
+            Self::CrossingRails => "model.crossing-rails",
             Self::AreaByMass(_) => "rail.area",
             Self::FootTurnsAboutEdge => "model.foot-edge",
             Self::DeflectionFromChord => "model.deflection",
@@ -503,6 +506,7 @@ impl Assumed {
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::SlopeForceAlongRail
+            | Self::CrossingRails
             | Self::FootTurnsAboutEdge
             | Self::DeflectionFromChord
             | Self::LayersCarryNothing
@@ -600,6 +604,7 @@ impl Assumed {
             Self::FixingArea(Area::from_m2(1.0)),
             Self::AreaByMass(Area::from_mm2(352.0)),
             Self::SlopeForceAlongRail,
+            Self::CrossingRails,
             Self::ObstacleStrip(length),
             Self::ObstacleLow,
             Self::OpeningFitting(length),

@@ -98,6 +98,7 @@ pub(super) fn lines(job: &Job, r: usize, rail: &Rail, out: &mut Findings) {
     }
     match line.over {
         _ if line.on_grid => {}
+        Over::Rails => {}
         Over::Course(_) => {
             let fact = Fact::OffCourseLine { rail: name(), y: line.across, off: OFF_LINE };
             out.add(place, fact);

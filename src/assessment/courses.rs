@@ -31,7 +31,7 @@ pub(super) fn short_sides(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         let place = rail.line.field();
         let field = &job.fields[place];
-        if clamp_zones::clamp_zones(field, job.rail_axis).is_none() && seen.insert(place) {
+        if clamp_zones::clamp_zones(field, job.clamped_axis()).is_none() && seen.insert(place) {
             let (field, place) = (field.id.clone(), Some(place).filter(|_| field.has_own_module));
             out.add(Place::Rail(r), Fact::ShortSideZoneUnknown { field, place });
         }

@@ -206,6 +206,7 @@ impl Over {
             Check::RailBending => over!(RailOverloaded),
             Check::RailDeflection => over!(RailDeflects),
             Check::Splice => over!(SpliceOverloaded),
+            Check::Crossing => over!(CrossingOverloaded),
             Check::Module | Check::Clamp | Check::ClampSlip | Check::Rafter => None,
         }
     }
@@ -277,6 +278,13 @@ facts! {
             modules: Vec<String> = "modules", "Modules in its strip.";
             gap: Length = "gap_mm", "What lies between it and the nearest.";
             clearance: Length = "clearance_mm", "What is to stay free.";
+        }
+    UpperRailNotHeld = "rail.upper-rail-not-held", Failure, [Rail],
+        "Rails cross, and no lower rails can lie so that an upper one rests on two of them with its ends short enough.",
+        "geometry of rafters, covering and foot; longest free end declared for the rail" {
+            rail: String = "rail", "Upper rail.";
+            lower_rails: usize = "lower_rails", "Lower rails that can lie under it.";
+            limit: Length = "limit_mm", "How far it may overhang.";
         }
     RailsOverlap = "rail.rails-overlap", Failure, [Rail],
         "Two rails lie over each other or touch.",
@@ -472,6 +480,16 @@ facts! {
         "A rail is bent beyond its strength.",
         "EN 1999-1-1 6.2.5" {
             element: String = "element", "Rail.";
+            check: Check = "check", "The check.";
+            utilisation: Utilisation = "utilisation", "Its utilisation.";
+            combination: String = "combination", "Combination that governs.";
+            others: Vec<String> = "others", "Nothing: each rail is named by itself.";
+            bound: Option<Bound> = "bound", "Limit of utilisation asked for, where it is below 1.";
+        }
+    CrossingOverloaded = "rail.crossing-overloaded", Failure, [Rail],
+        "A connector that holds an upper rail on a lower one takes more than it bears.",
+        "declared for the rail" {
+            element: String = "element", "Upper rail.";
             check: Check = "check", "The check.";
             utilisation: Utilisation = "utilisation", "Its utilisation.";
             combination: String = "combination", "Combination that governs.";
@@ -835,6 +853,13 @@ facts! {
             rail: String = "rail", "Rail.";
             force: Force = "force_kn", "Largest force along its axis.";
         }
+    CrossingUnknown = "rail.crossing-unknown", Incomplete by AskMaker or Declare at "/components/rail/crossing", [Rail],
+        "Rails cross, and what the connectors bear that hold the upper ones on the lower ones is not known.",
+        "EN 1993-1-8 2.4: a joint bears the force that is in it" {
+            crossings: usize = "crossings", "Connectors.";
+            lift: Force = "lift_kn", "Largest design force that lifts an upper rail off.";
+            slide: Force = "slide_kn", "Largest design force along a lower rail.";
+        }
     ShortSideZoneUnknown = "clamp.short-side-zone-unknown", Incomplete by AskMaker or Declare at "/array/module/short_side_clamp_zone_mm", [Modules],
         "Modules lie landscape and are clamped on their short sides, for which no clamp zone is given.",
         "clamp zones declared for the module" {
@@ -1118,6 +1143,13 @@ facts! {
             segment: Option<usize> = "segment", "Segment of it, counted from the left from 1; none where it has but one.";
             lower_bound: usize = "lower_bound", "The fewest hooks the rail passes with by itself.";
             hooks: usize = "hooks", "Hooks used.";
+        }
+    RailsBearOnEachOther = "search.rails-bear-on-each-other", Notice, [Rail],
+        "Rails cross: which rafters have lower rails and how many hooks these take is found with both layers solved together, and not proven to be the fewest.",
+        "forces where rails cross depend on the hooks of all of them, which are searched rail by rail" {
+            field: String = "field", "Field.";
+            lower_rails: usize = "lower_rails", "Lower rails taken.";
+            hooks: usize = "hooks", "Hooks taken.";
         }
     NoTroughInReach = "hook.no-trough-in-reach", Notice, [Covering],
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",

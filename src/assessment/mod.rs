@@ -12,6 +12,7 @@ mod assumption;
 mod built;
 mod cause;
 mod courses;
+mod crossing;
 mod declaration;
 mod details;
 mod distances;
@@ -241,6 +242,7 @@ pub fn of_layout(
 ) -> Assessment {
     let mut out = Findings::default();
     rails::rails(job, layout, &mut out);
+    crossing::crossing(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
     courses::course_lines(job, layout, &mut out);
     kept::kept(job, layout, &mut out);

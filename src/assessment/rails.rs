@@ -13,7 +13,9 @@ use super::{Fact, Findings, Place, strength};
 pub(super) fn rails(job: &Job, layout: &Layout, out: &mut Findings) {
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
-            segment(job, layout, [r, s], rail, laid, out);
+            if !rail.line.is_upper() {
+                segment(job, layout, [r, s], rail, laid, out);
+            }
             strength::check_by_check(job, layout, [r, s], out);
         }
     }
@@ -33,7 +35,8 @@ fn segment(
     let candidates = laid.segment.candidates.len();
     let hooks = laid.found.subset.len();
     let fact = match laid.found.outcome {
-        Outcome::FewestProven | Outcome::Given => return,
+        // That of rails that cross is told of all of a field together.
+        Outcome::FewestProven | Outcome::Given | Outcome::Together => return,
         Outcome::FewestProvenNotRanked => Fact::NotRanked { rail: name, segment, hooks },
         Outcome::Spread => {
             let lower_bound = laid.found.lower_bound;
@@ -54,6 +57,8 @@ fn segment(
         },
         Outcome::NonePasses | Outcome::NoneFound => match &laid.result {
             None => Fact::Unstable { rail: name },
+            // Rails that cross fail together, and each is told of by what it fails in.
+            Some(_) if rail.line.is_beneath() => return,
             Some(result) => match no_pattern(job, layout, [r, s], (laid, result)) {
                 Some(fact) => fact,
                 None => return,
@@ -100,7 +105,7 @@ pub(super) fn rails_that_meet(job: &Job, layout: &Layout, out: &mut Findings) {
     for (i, a) in layout.rails.iter().enumerate() {
         for b in layout.rails.iter().skip(i + 1) {
             let (a, b) = (&a.line, &b.line);
-            let level = (a.across - b.across).abs() < job.rail.depth;
+            let level = a.axis() == b.axis() && (a.across - b.across).abs() < job.rail.depth;
             if level && a.start() <= b.end() && b.start() <= a.end() {
                 let x = a.start().max(b.start());
                 let (rail, other) = (a.id.clone(), b.id.clone());

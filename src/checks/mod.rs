@@ -11,6 +11,7 @@ pub mod bolt;
 pub mod boundary;
 pub mod bounds;
 pub mod clearance;
+pub mod crossing;
 pub mod foot;
 pub mod hook;
 pub mod module;
@@ -65,6 +66,8 @@ checks! {
     RailDeflection = "rail_deflection";
     /// Bending of the rail where its pieces meet.
     Splice = "splice";
+    /// The connector that holds an upper rail on a lower one.
+    Crossing = "crossing";
     /// A load on a module.
     Module = "module";
     /// A clamp.
@@ -101,7 +104,9 @@ impl Check {
             Self::Hook | Self::Bolt | Self::Screws | Self::FootBearing | Self::Clearance => {
                 Member::Fixing
             }
-            Self::RailBending | Self::RailDeflection | Self::Splice => Member::Rail,
+            Self::RailBending | Self::RailDeflection | Self::Splice | Self::Crossing => {
+                Member::Rail
+            }
             Self::Module | Self::Clamp | Self::ClampSlip => Member::Module,
             Self::Rafter => Member::Rafter,
         }

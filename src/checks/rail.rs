@@ -10,6 +10,7 @@
 //! of the span beside it is for. An end is therefore judged by itself from three depths of the rail on
 //! (our own judgement), where it bends as a beam.
 
+use crate::checks::crossing::CrossingLimits;
 use crate::codes::cited::{Source, Step};
 use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{AxialResistance, RailResistance};
@@ -29,6 +30,8 @@ pub struct RailLimits {
     pub axial: Option<AxialResistance>,
     /// What a splice passes on of that, where it is known.
     pub splice_force: Option<Force>,
+    /// What a connector bears where rails cross, if it is known.
+    pub crossing: Option<CrossingLimits>,
     /// Span over deflection allowed.
     pub ratio: f64,
     /// Free ends shorter than this are not judged by their deflection.
@@ -78,6 +81,7 @@ impl RailLimits {
                 rules.rail_axial((rail.area, softer), rail.proof_strength)
             }),
             splice_force: rail.splice_force.filter(|_| along_axis),
+            crossing: rail.crossing.map(|[lift, slide]| CrossingLimits { lift, slide }),
             ratio: rail.deflection_ratio,
             least_free_end: rail.depth * DEPTHS_OF_FREE_END,
         }
@@ -252,6 +256,7 @@ mod tests {
             splice: None,
             axial: None,
             splice_force: None,
+            crossing: None,
             ratio: 200.0,
             least_free_end: Length::ZERO,
         }
@@ -293,6 +298,7 @@ mod tests {
             splice: None,
             axial: None,
             splice_force: None,
+            crossing: None,
             ratio: 200.0,
             least_free_end: Length::from_mm(40.0 * DEPTHS_OF_FREE_END),
         };

@@ -166,6 +166,10 @@ quantities! {
     CriticalForce,
     /// Force along the axis of a rail.
     RailAxialForce,
+    /// Design force that lifts an upper rail off a lower one, of the connector between them.
+    CrossingLift,
+    /// Design force along the lower rail, of the connector between crossing rails.
+    CrossingSlide,
     /// Span over the deflection allowed.
     SpanOverDeflection,
     /// How far a tile covers the one below.

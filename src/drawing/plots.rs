@@ -99,6 +99,7 @@ fn utilisations(
             Check::RailBending
             | Check::RailDeflection
             | Check::Splice
+            | Check::Crossing
             | Check::Module
             | Check::Clamp
             | Check::ClampSlip
@@ -115,9 +116,9 @@ fn utilisations(
 
 /// Profiles of every case of a segment on its hooks, under load square to the roof.
 fn profiles(segment: &Segment, subset: &[usize]) -> Option<Vec<(usize, Limit, Profile)>> {
-    let reactions = segment.normal.reactions(subset)?;
+    let (reactions, supports) = segment.reactions(subset)?;
     let mut sweep = Sweep::default();
-    sweep.fill(&segment.normal, subset, &reactions);
+    sweep.fill(&segment.normal, &supports, &reactions);
     let profiles = segment.cases.iter().map(|case| {
         let mut profile = Profile::default();
         sweep.superpose(&segment.normal, &case.normal, &reactions, &mut profile);
@@ -191,8 +192,8 @@ fn deflections(
     let zero = top + 24.0 - low * scale;
     canvas.line(&Pen::line(FAINT, 1.0), &[[LEFT, zero], [WIDTH - RIGHT, zero]]);
     for laid in segments {
-        for place in &laid.found.subset {
-            let x = axis.x(laid.segment.candidates[*place].at.mm());
+        for place in laid.hooks().map(|hook| hook.at).chain(laid.crossings()) {
+            let x = axis.x(place.mm());
             canvas.line(&Pen::line(THIN, 1.0), &[[x, top + 14.0], [x, top + HIGH + 6.0]]);
         }
     }

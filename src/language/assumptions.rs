@@ -106,6 +106,10 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "the slope force goes along the rails and is shared by their hooks",
             "der Hangabtrieb geht entlang der Schienen und verteilt sich auf ihre Haken",
         ),
+        Assumed::CrossingRails => of(
+            "rails in two layers of one profile, held together by connectors that do not give",
+            "Schienen in zwei Lagen aus einem Profil, gehalten von Kreuzverbindern, die nicht nachgeben",
+        ),
         Assumed::FootTurnsAboutEdge => {
             of("foot turns about its plate edge", "Grundplatte dreht um ihren Rand")
         }
@@ -549,6 +553,10 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::SlopeForceAlongRail => (
             "rail and hooks are a chain of bars on the springs of the hooks down the slope; what changes of temperature add where hooks hold a rail in several places is left to the length it may have without an expansion gap",
             "Schiene und Haken sind eine Stabkette auf den Federn der Haken in Hangrichtung; was Temperaturwechsel hinzufügen, wo Haken eine Schiene an mehreren Stellen halten, bleibt der Länge überlassen, die sie ohne Dehnfuge haben darf",
+        ),
+        Assumed::CrossingRails => (
+            "both layers are solved together; a force down the slope acts at the upper face of the lower rail, half its depth above its bolts, and its couple goes into the lower rail over the width of the upper one, which is taken as its depth; rails do not twist",
+            "beide Lagen werden gemeinsam berechnet; der Hangabtrieb wirkt an der Oberseite der unteren Schiene, um ihre halbe Höhe über ihren Schrauben, und sein Moment geht über die Breite der oberen, als die ihre Höhe gilt, in die untere Schiene; Schienen verdrehen sich nicht",
         ),
         Assumed::AreaByMass(_) => (
             "its mass over the density of aluminium, 2700 kg/m³ (EN 1999-1-1 3.2.5, from memory), or of steel, 7850 kg/m³, by its modulus",

@@ -69,6 +69,10 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
     ("components.packers", ["packers", "Unterlegplatten"]),
     ("components.rail", ["rail", "Schiene"]),
     (
+        "components.rail.crossing",
+        ["what a connector of crossing rails bears", "was ein Kreuzverbinder der Schienen trägt"],
+    ),
+    (
         "components.rail.splice_force_kn",
         [
             "what force along the rail a splice passes on",

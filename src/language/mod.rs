@@ -321,6 +321,8 @@ words! {
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
     hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";
     rail_cuts: "Rails", "Schienen";
+    lower_rails: "Lower rails, on the hooks", "Untere Schienen, an den Haken";
+    upper_rails: "Upper rails, on the lower ones with a connector at every crossing", "Obere Schienen, auf den unteren, mit einem Verbinder an jeder Kreuzung";
     from_x: "from x", "von x";
     to_x: "to x", "bis x";
     from_y: "from y", "von y";
@@ -356,6 +358,7 @@ words! {
     part_screw: "Screw", "Holzschraube";
     part_substitute_tile: "Metal substitute tile", "Blechersatzziegel";
     part_packer: "Packer", "Unterlegplatte";
+    part_crossing_connector: "Connector of crossing rails", "Kreuzverbinder";
     part_bolt_set: "Bolt and nut at the hook", "Schraube mit Mutter am Haken";
     part_rail_bar: "Rail, bar", "Schiene, Stange";
     part_rail_piece: "Rail, piece", "Schiene, Stück";

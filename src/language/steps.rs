@@ -311,6 +311,8 @@ names! {
         "Biegesteifigkeit der Schiene, senkrecht zur Dachfläche";
     RailRigiditySlope: "bending stiffness of the rail, along the slope",
         "Biegesteifigkeit der Schiene, hangabwärts";
+    CrossingLift: "what a connector of crossing rails bears that lifts them apart", "Bemessungswert eines Kreuzverbinders gegen Abheben";
+    CrossingSlide: "what a connector of crossing rails bears along the lower rail", "Bemessungswert eines Kreuzverbinders längs der unteren Schiene";
     RailAxialRigidity: "axial stiffness of the rail", "Dehnsteifigkeit der Schiene";
     LowerFrameShare: "share of the mean on the lower frame", "Anteil des unteren Rahmens am Mittel";
     UpperFrameShare: "share of the mean on the upper frame", "Anteil des oberen Rahmens am Mittel";

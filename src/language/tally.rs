@@ -25,6 +25,7 @@ fn english(tally: &Tally) -> String {
         Tally::PackersUnderHooks { packers, hooks } => {
             format!("{packers} of this thickness under {hooks} hooks")
         }
+        Tally::OnePerCrossing { crossings } => format!("{crossings} crossings × 1 connector"),
         Tally::BoltsOfHooks { hooks } => format!("{hooks} hooks × 1 bolt with nut"),
         Tally::BarsOfPlan { bars, all } => format!("cutting plan: {bars} of {all} bars"),
         Tally::PiecesOfSegments { pieces, segments } => {
@@ -54,6 +55,7 @@ fn german(tally: &Tally) -> String {
         Tally::PackersUnderHooks { packers, hooks } => {
             format!("{packers} dieser Dicke unter {hooks} Haken")
         }
+        Tally::OnePerCrossing { crossings } => format!("{crossings} Kreuzungen × 1 Verbinder"),
         Tally::BoltsOfHooks { hooks } => format!("{hooks} Haken × 1 Schraube mit Mutter"),
         Tally::BarsOfPlan { bars, all } => format!("Zuschnitt: {bars} von {all} Stangen"),
         Tally::PiecesOfSegments { pieces, segments } => {

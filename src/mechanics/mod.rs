@@ -10,4 +10,5 @@ pub mod elastic_line;
 pub mod lever;
 pub mod plate;
 pub mod pressed_edge;
+pub mod skyline;
 pub mod sweep;

@@ -272,8 +272,7 @@ impl Sweep {
             out.shear.resize(out.axial.len(), 0.0);
             out.axial_uniform = std::mem::take(&mut out.uniform);
         }
-        reactions.under(load, &mut out.settlement);
-        out.settlement.iter_mut().for_each(|force| *force = strip.settlement(*force));
+        reactions.gives_under(strip, load, &mut out.settlement);
     }
 }
 

@@ -51,7 +51,7 @@ pub fn clamps(fields: &[OfField<'_>]) -> Vec<Clamps> {
     let mut all: Vec<Clamps> = Vec::new();
     for (_, field, counts) in fields {
         let frame = Some(field.module.thickness);
-        let Counts { segments, mid_clamps, end_clamps, .. } = counts;
+        let Counts { clamped: segments, mid_clamps, end_clamps, .. } = counts;
         match all.iter_mut().find(|known| known.frame == frame) {
             Some(known) => {
                 known.segments += segments;

@@ -109,8 +109,12 @@ pub struct Counts {
     pub packers: Vec<(Length, u64)>,
     /// Bolts between hook and rail.
     pub bolt_sets: u64,
+    /// Connectors where rails cross.
+    pub crossings: u64,
     /// Rail segments.
     pub segments: u64,
+    /// Those of them that modules are clamped to.
+    pub clamped: u64,
     /// Splices.
     pub splices: u64,
     /// Mid clamps.
@@ -238,6 +242,7 @@ pub fn take_off_of_slopes(slopes: &[Slope<'_>], order: &Order) -> TakeOff {
             let counts = &mut fields[rail.line.field()];
             for (laid, ends) in rail.segments.iter().zip(&rail.line.segments) {
                 counts.add_segment(job, layout, laid);
+                counts.clamped += u64::from(!rail.line.is_beneath());
                 counts.add_clamps(&clamps(job, rail, *ends));
             }
         }
@@ -400,20 +405,21 @@ fn joints(slopes: &[Slope<'_>], rules: &Rules) -> Vec<Joint> {
 fn run(slopes: &[Slope<'_>], stretch: &Stretch) -> Run {
     let Slope { job, layout } = slopes[stretch.slope];
     let ends = stretch.ends;
-    let from_left = |x: Length| tenths(x - ends[0]);
     let rail = &layout.rails[stretch.rail];
     let within = |x: &Length| ends[0] <= *x && *x <= ends[1];
+    let from_left = |x: &Length| tenths(*x - ends[0]);
     let of_segment = rail.line.segments[stretch.segment];
     let clamps = clamps(job, rail, of_segment);
     let near = clamps.into_iter().filter(|[from, to]| *from <= ends[1] && ends[0] <= *to);
-    let hooks = rail.segments[stretch.segment].hooks().map(|place| place.at);
+    let laid = &rail.segments[stretch.segment];
+    let hooks = laid.hooks().map(|place| place.at).chain(laid.crossings());
     Run {
-        length: from_left(ends[1]).max(1),
-        hooks: hooks.filter(within).map(from_left).collect(),
-        clamps: near.map(|clamp| clamp.map(from_left)).collect(),
+        length: from_left(&ends[1]).max(1),
+        hooks: hooks.filter(within).map(|x| from_left(&x)).collect(),
+        clamps: near.map(|clamp| clamp.map(|x| from_left(&x))).collect(),
         hinges: job.rail.hinged_splices.then(|| {
             let at = splices(job, None, ends);
-            at.into_iter().map(from_left).collect()
+            at.iter().map(from_left).collect()
         }),
     }
 }
@@ -448,6 +454,7 @@ impl Counts {
                 add(&mut self.packers, *packer, 1);
             }
         }
+        self.crossings += laid.result.as_ref().map_or(0, |result| result.crossings.len()) as u64;
         self.segments += 1;
     }
 
@@ -464,7 +471,9 @@ impl Counts {
         self.screws += other.screws;
         self.substitute_tiles += other.substitute_tiles;
         self.bolt_sets += other.bolt_sets;
+        self.crossings += other.crossings;
         self.segments += other.segments;
+        self.clamped += other.clamped;
         self.splices += other.splices;
         self.mid_clamps += other.mid_clamps;
         self.end_clamps += other.end_clamps;

@@ -42,6 +42,11 @@ pub enum Tally {
         /// Hooks.
         hooks: u64,
     },
+    /// A connector at every crossing of rails.
+    OnePerCrossing {
+        /// Places where an upper rail lies on a lower one.
+        crossings: u64,
+    },
     /// A bolt with nut at every hook.
     BoltsOfHooks {
         /// Hooks.
@@ -99,6 +104,7 @@ impl Tally {
             Self::ScrewsOfHooks { hooks: 44, screws: 2 },
             Self::TilesOfHooks { hooks: 44, tiles: 2 },
             Self::PackersUnderHooks { packers: 7, hooks: 44 },
+            Self::OnePerCrossing { crossings: 18 },
             Self::BoltsOfHooks { hooks: 44 },
             Self::BarsOfPlan { bars: 6, all: 8 },
             Self::PiecesOfSegments { pieces: 8, segments: 4 },

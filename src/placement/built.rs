@@ -536,6 +536,7 @@ pub(super) fn stand(job: &Job, line: &RailLine, hook: &BuiltHook) -> Result<(usi
     let part = line.segments.iter().position(|ends| under(ends, hook.along()));
     let part = part.ok_or(Idle::BeyondRail)?;
     let place = match line.over {
+        Over::Rails => return Err(Idle::BeyondRail),
         Over::Course(course) => {
             let ends = line.segments[part];
             // An arm that is there left the covering somewhere: where no trough is in reach, or it lies

@@ -103,5 +103,6 @@ fn held(job: &Job, lines: &[Line; 2], stretch: [Length; 2], rail: [Length; 2]) -
             within(x) && sideways::arm_position(job, course, x, rail).is_some_and(within)
         }),
         Over::Rafter(_) => up_slope::is_held(job, line, stretch),
+        Over::Rails => job.roof.rafters.open().any(|(_, x)| within(x)),
     })
 }

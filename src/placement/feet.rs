@@ -24,6 +24,7 @@ pub fn fit(job: &Job, rail: &Rail) -> Fit {
             fit(up, line.lowered)
         }
         Over::Course(_) => fit(drawn, line.lowered),
+        Over::Rails => Fit::Free,
         Over::Rafter(_) => {
             let is_built = |laid: &LaidSegment| laid.found.outcome == Outcome::Given;
             let hooks = rail.segments.iter().flat_map(|laid| {

@@ -74,6 +74,10 @@ fn is_held_by_kept(rail: &Rail, long: &LongEnd) -> bool {
 #[must_use]
 pub fn long_ends_of(job: &Job, line: &RailLine, segment: usize) -> Vec<LongEnd> {
     let Some(ends) = line.segments.get(segment).copied() else { return Vec::new() };
+    if line.is_upper() {
+        // Lower rails hold it, see `assessment`.
+        return Vec::new();
+    }
     let places = places(job, line, ends);
     let mut found = Vec::new();
     for end in [End::Left, End::Right] {

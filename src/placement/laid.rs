@@ -41,6 +41,16 @@ impl Layout {
         hooks_of(&self.rails)
     }
 
+    /// The lower rail that an upper one lies on here.
+    #[must_use]
+    pub fn lower_rail_at(&self, upper: &RailLine, x: Length) -> Option<&RailLine> {
+        let lines = self.rails.iter().map(|rail| &rail.line).filter(|line| line.is_beneath());
+        let mut under = lines.filter(|line| line.across == x && line.field() == upper.field());
+        under.find(|line| {
+            line.segments.iter().any(|of| of[0] <= upper.across && upper.across <= of[1])
+        })
+    }
+
     /// Every check that was run, with what governs it.
     pub fn checks(&self) -> impl Iterator<Item = ((Check, Element), Governing)> {
         let of_rails = self.rails.iter().enumerate().flat_map(|(r, rail)| {
@@ -186,10 +196,13 @@ impl Rail {
             deflection: Governing::NONE,
             deflected: None,
             splice: None,
+            crossing: None,
         };
         for result in self.segments.iter().filter_map(|laid| laid.result.as_ref()) {
-            let SegmentResult { bending, deflection, deflected, splice, .. } = result;
+            let SegmentResult { bending, deflection, deflected, splice, crossings, .. } = result;
             used.splice = used.splice.into_iter().chain(*splice).reduce(larger);
+            let crossings = crossings.iter().map(|crossing| crossing.used);
+            used.crossing = used.crossing.into_iter().chain(crossings).reduce(larger);
             used.bending.see(bending.utilisation, bending.combination);
             if deflection.utilisation > used.deflection.utilisation {
                 used.deflected = *deflected;
@@ -217,6 +230,8 @@ pub struct RailUsed {
     pub deflected: Option<Deflection>,
     /// Bending of splices, where it is checked.
     pub splice: Option<Governing>,
+    /// Connectors on lower rails, where it crosses some.
+    pub crossing: Option<Governing>,
 }
 
 impl RailUsed {
@@ -224,7 +239,7 @@ impl RailUsed {
     #[must_use]
     pub fn governing(&self) -> Governing {
         let rail = larger(self.bending, self.deflection);
-        self.splice.map_or(rail, |splice| larger(rail, splice))
+        self.splice.into_iter().chain(self.crossing).fold(rail, larger)
     }
 }
 
@@ -277,6 +292,12 @@ impl LaidSegment {
     #[must_use]
     pub fn splice_steps(&self, case: usize) -> Vec<Step> {
         self.segment.splice_steps(&self.found.subset, &self.splices, case)
+    }
+
+    /// Where it lies on lower rails, left to right; nowhere where hooks hold it.
+    pub fn crossings(&self) -> impl Iterator<Item = Length> {
+        let borne = self.segment.borne.as_ref().map(|_| self.segment.normal.candidates());
+        borne.into_iter().flatten().copied().map(Length::from_mm)
     }
 
     /// The places taken, left to right.

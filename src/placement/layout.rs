@@ -2,11 +2,13 @@
 
 use crate::checks::clearance;
 use crate::checks::roll::BORNE;
-use crate::checks::segment::Workspace;
+use crate::checks::segment::{HookResult, Workspace};
+use crate::checks::{Check, most_used};
 use crate::effort::Allowance;
 use crate::units::Length;
 
 use super::candidates;
+use super::crossing;
 use super::footing::Footing;
 use super::kept::{Feet, Kept};
 use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
@@ -41,10 +43,10 @@ const MOST_STACKS: usize = 4;
 /// Lays out a job beside what is kept and says what it took.
 #[must_use]
 pub fn counted(job: &Job, kept: &Kept) -> (Layout, Took) {
-    let mut lines = kept.lines(job);
+    let mut lines = if job.rails_cross { crossing::lines(job) } else { kept.lines(job) };
     // A rail that is there ends where it ends, or goes on under modules that were added.
     let is_new: Vec<bool> = lines.iter().map(|line| line.there.is_none()).collect();
-    running_on::run_on(job, &mut lines, |rail, _| is_new[rail]);
+    running_on::run_on(job, &mut lines, |rail, _| is_new[rail] && !job.rails_cross);
     let rails = rail_lines::under(job, &lines);
     let mut allowance = Allowance::from(&job.effort);
     let (mut way, footing) = kept.new_foot(job, rails);
@@ -70,6 +72,17 @@ pub fn counted(job: &Job, kept: &Kept) -> (Layout, Took) {
 /// by their screws, which hold the feet. Own judgement.
 const ROOM_FOR_SCREWS: f64 = 1.1;
 
+/// How many times the clearance under load is asked for under crossing rails where nothing of the hooks is used
+/// more: their many hooks near each other become fewer on higher arms. Own judgement.
+const ROOM_FOR_FEWER: f64 = 1.5;
+
+/// Whether the hook used most is used most in its clearance.
+fn clearance_governs(layout: &Layout) -> bool {
+    let results = layout.segments().filter_map(|laid| laid.result.as_ref());
+    let most = most_used(results.flat_map(|result| &result.hooks).map(HookResult::governing));
+    most.is_some_and(|(check, _)| check == Check::Clearance)
+}
+
 /// The lowest stack of packers that would leave the arms of new hooks clear of the tile under the forces of a
 /// layout, and with room to spare where feet roll and are not held; `None` where they have that room, or no
 /// stack gives it.
@@ -84,6 +97,9 @@ fn higher_stack(job: &Job, layout: &Layout) -> Option<Vec<Length>> {
     let mut times = used.fold(0.0, f64::max) / job.wishes.max_utilisation;
     if not_held(&layout.rails) > 0 {
         times *= ROOM_FOR_SCREWS;
+    }
+    if job.rails_cross && clearance_governs(layout) {
+        times *= ROOM_FOR_FEWER;
     }
     if times <= 1.0 || !times.is_finite() {
         return None;
@@ -106,7 +122,7 @@ fn on(job: &Job, feet: &Feet<'_>, lines: &[RailLine], allowance: &mut Allowance)
     allowance.take_back(&searching);
     let modules = modules::on(job, &rails);
     let passed = rails.iter().flat_map(|r| &r.segments).all(|s| s.found.outcome.passes());
-    let may_spread = passed && job.wishes.objective == Objective::FewestHooks;
+    let may_spread = passed && job.wishes.objective == Objective::FewestHooks && !job.rails_cross;
     let (mut moved, mut rafters) = settled(job, &footings, &modules, &rails);
     if may_spread
         && !rafters::pass(job, &rafters)
@@ -240,7 +256,8 @@ fn rank(job: &Job, rails: &[Rail]) -> (usize, usize, usize, usize) {
     (
         segments().filter(|s| !s.found.outcome.passes()).count(),
         over.count(),
-        not_held(rails),
+        // Rails that cross hold no foot by bending, however few roll.
+        if job.rails_cross { 0 } else { not_held(rails) },
         segments().map(|s| s.found.subset.len()).sum(),
     )
 }
@@ -300,6 +317,13 @@ fn rails_on(
     may_take: impl Fn(Position, i64) -> bool,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
+    if job.rails_cross {
+        let may_take = |number: usize, place: &Place| {
+            let [even, odd] = [Position::Left, Position::Right];
+            may_take(if number % 2 == 0 { even } else { odd }, place.step(job.rail_axis))
+        };
+        return crossing::rails(job, &feet.footings, pattern, &may_take, allowance);
+    }
     let mut left: u64 = lines.iter().map(|line| line.segments.len() as u64).sum();
     let bound = job.wishes.max_utilisation;
     // Rails of a field are much alike: what held on one is tried first on the next.

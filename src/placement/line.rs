@@ -16,6 +16,8 @@ pub enum Over {
     Course(i64),
     /// Up the slope: its hooks stand on this rafter.
     Rafter(usize),
+    /// Along the eaves on lower rails up the slope, wherever its modules want it.
+    Rails,
 }
 
 impl Over {
@@ -24,7 +26,7 @@ impl Over {
     pub const fn rafter(self) -> Option<usize> {
         match self {
             Self::Rafter(rafter) => Some(rafter),
-            Self::Course(_) => None,
+            Self::Course(_) | Self::Rails => None,
         }
     }
 }

@@ -8,6 +8,7 @@ pub mod built;
 pub mod candidates;
 pub mod capacity;
 pub mod clamp_zones;
+pub mod crossing;
 pub mod expansion;
 pub mod feet;
 pub mod filling;
@@ -67,8 +68,11 @@ pub struct Job {
     pub bearing_timber: Timber,
     /// Fields of modules, each with its own kind of them.
     pub fields: Vec<array::Field>,
-    /// Which way the rails run under them.
+    /// Which way the rails run that stand on hooks.
     pub rail_axis: RailAxis,
+    /// Whether these are lower rails, up the slope, that bear upper ones along the eaves, to which the modules
+    /// are clamped.
+    pub rails_cross: bool,
     /// The hook.
     pub hook: Hook,
     /// The bolt that holds the rail to it; `None` where it is not known.
@@ -96,6 +100,12 @@ impl Job {
     #[must_use]
     pub fn module(&self, placed: &array::Placed) -> &Module {
         &self.fields[placed.field].module
+    }
+
+    /// Which way the rails run that modules are clamped to.
+    #[must_use]
+    pub const fn clamped_axis(&self) -> RailAxis {
+        if self.rails_cross { RailAxis::AlongEaves } else { self.rail_axis }
     }
 
     /// How far to the right of its arms a rail lies: one up the slope is bolted to the side of their uprights.

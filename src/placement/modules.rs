@@ -36,10 +36,10 @@ pub(super) fn on(job: &Job, rails: &[Rail]) -> Vec<ModuleResult> {
                 }
             }
             let near = |across: Length| {
-                let [low, high] = job.rail_axis.sides(&placed.rect)[1].map(Length::from_mm);
+                let [low, high] = job.clamped_axis().sides(&placed.rect)[1].map(Length::from_mm);
                 (across - low).min(high - across)
             };
-            let clamps = Position::pair(job.rail_axis).map(|position| {
+            let clamps = Position::pair(job.clamped_axis()).map(|position| {
                 let line = rails.iter().map(|rail| &rail.line);
                 let mut line = line.filter(|l| l.carries(&placed) && l.position == position);
                 line.next().map_or(Length::ZERO, |l| near(l.across))
@@ -125,11 +125,11 @@ fn slip(
 /// On a rail along the eaves a stop between two modules bears half of either, and those halves make up one
 /// module. Rails up the slope have a stop each, and bear what they take of the module by the lever rule.
 fn on_stop(job: &Job, clamped: &[Clamped<'_>], placed: &Placed) -> f64 {
-    match job.rail_axis {
+    match job.clamped_axis() {
         RailAxis::AlongEaves if in_row(clamped, placed) > 1 => 1.0,
         RailAxis::AlongEaves => 0.5,
         RailAxis::UpSlope => {
-            let [low, high] = job.rail_axis.sides(&placed.rect)[1];
+            let [low, high] = job.clamped_axis().sides(&placed.rect)[1];
             let centre = Length::from_mm(f64::midpoint(low, high));
             let under = clamped.iter().filter(|clamps| clamps.line.carries(placed));
             under.map(|clamps| clamps.line.share(centre)).fold(0.0, f64::max)
@@ -168,7 +168,8 @@ impl Clamped<'_> {
 }
 
 fn clamps_of<'a>(job: &Job, rail: &'a Rail) -> impl Iterator<Item = Clamped<'a>> {
-    let segments = rail.line.segments.iter().zip(&rail.segments);
+    let carries = !rail.line.is_beneath();
+    let segments = rail.line.segments.iter().zip(&rail.segments).filter(move |_| carries);
     segments.map(|(ends, laid)| {
         let over = segments::modules_over(job, &rail.line, *ends);
         Clamped {

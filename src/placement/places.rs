@@ -59,6 +59,7 @@ pub fn places(job: &Job, line: &RailLine, ends: [Length; 2]) -> Vec<Place> {
             .map(|(rafter, at)| Place::along_eaves(course, rafter, at))
             .collect(),
         Over::Rafter(rafter) => up_rafter(job, line, rafter),
+        Over::Rails => Vec::new(),
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::geometry::Rect;
 use crate::units::Length;
 
-/// Which way the rails of a job run.
+/// Which way rails run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum RailAxis {
     /// From verge to verge, a rail over the tails of one course.

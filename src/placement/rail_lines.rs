@@ -33,6 +33,8 @@ pub enum Position {
     Left,
     /// Nearer the right verge.
     Right,
+    /// Under rails that it bears where rails cross.
+    Beneath,
 }
 
 impl Position {
@@ -49,7 +51,7 @@ impl Position {
     #[must_use]
     pub const fn place(self) -> usize {
         match self {
-            Self::Lower | Self::Left => 0,
+            Self::Lower | Self::Left | Self::Beneath => 0,
             Self::Upper | Self::Right => 1,
         }
     }
@@ -104,8 +106,18 @@ impl RailLine {
     pub const fn course(&self) -> Option<i64> {
         match self.over {
             Over::Course(course) => Some(course),
-            Over::Rafter(_) => None,
+            Over::Rafter(_) | Over::Rails => None,
         }
+    }
+    /// Whether lower rails bear it, and no hooks.
+    #[must_use]
+    pub fn is_upper(&self) -> bool {
+        self.over == Over::Rails
+    }
+    /// Whether it bears upper rails, and no modules.
+    #[must_use]
+    pub fn is_beneath(&self) -> bool {
+        self.position == Position::Beneath
     }
     /// Height of the rail where it is held in a place along it.
     #[must_use]
@@ -120,10 +132,10 @@ impl RailLine {
         self.axis().rect([self.start(), self.end()].map(Length::mm), across.map(Length::mm))
     }
 
-    /// Whether a module lies over it.
+    /// Whether modules of this place are clamped to it.
     #[must_use]
     pub fn carries(&self, module: &Placed) -> bool {
-        self.run.contains(module)
+        !self.is_beneath() && self.run.contains(module)
     }
 
     /// Share it takes, by the lever rule, of a load on a module in this place across it. The only rail of a

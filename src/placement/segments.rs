@@ -1,9 +1,9 @@
 //! A rail segment built for the checks: its beam, its candidates and its load cases.
 
 use crate::checks::rail::RailLimits;
-use crate::checks::segment::{Candidate, Segment};
+use crate::checks::segment::{Candidate, Case, Segment};
 use crate::geometry::Rect;
-use crate::mechanics::beam::{Member, Strip, StripParts};
+use crate::mechanics::beam::{self, Member, Strip, StripParts};
 use crate::units::{FlexuralRigidity, Length, Stiffness};
 
 use super::footing::Footing;
@@ -24,8 +24,9 @@ pub fn modules_over(
         let [along, _] = axis.sides(rect);
         ends[0].mm() <= along[0] && along[1] <= ends[1].mm()
     };
-    line.run
-        .modules()
+    let run = (!line.is_beneath()).then(|| line.run.modules());
+    run.into_iter()
+        .flatten()
         .map(|[row, column]| ([row, column], field.place(row, column)))
         .filter(move |(_, rect)| within(rect))
 }
@@ -42,9 +43,34 @@ pub fn segment(
 ) -> Segment {
     let modules: Vec<Rect> = modules_over(job, line, ends).map(|(_, rect)| rect).collect();
     let axis = line.axis();
-    let load_points: Vec<f64> = modules.iter().flat_map(|module| axis.sides(module)[0]).collect();
+    let frames: Vec<f64> = modules.iter().flat_map(|module| axis.sides(module)[0]).collect();
+    let loads = Loads::on(job, line, &modules);
+    let cases = job.actions.combinations.iter().enumerate();
+    let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
+    let loads = On { points: frames, cases: [loads.normal, loads.slope] };
+    under(job, footings, (line, ends), candidates, (loads, cases))
+}
 
-    let strip = |(member, rigidity): (Member, f64), stiffness: Option<Stiffness>, cases| {
+/// What acts on a rail: places of loads along it, mm, and load cases square to the slope and down it.
+pub(super) struct On {
+    /// Where loads act, in both directions.
+    pub(super) points: Vec<f64>,
+    /// How much.
+    pub(super) cases: [Vec<beam::Case>; 2],
+}
+
+/// Builds one segment of a rail under loads that its combinations are put together of.
+pub(super) fn under(
+    job: &Job,
+    footings: &[Footing],
+    (line, ends): (&RailLine, [Length; 2]),
+    candidates: Vec<Candidate>,
+    (on, cases): (On, Vec<Case>),
+) -> Segment {
+    let axis = line.axis();
+    let strip = |(member, rigidity): (Member, f64),
+                 stiffness: Option<Stiffness>,
+                 cases: Vec<beam::Case>| {
         Strip::new(StripParts {
             member,
             start: ends[0].mm(),
@@ -57,13 +83,10 @@ pub fn segment(
             } else {
                 Vec::new()
             },
-            load_points: load_points.clone(),
+            load_points: on.points.clone(),
             cases,
         })
     };
-    let loads = Loads::on(job, line, &modules);
-    let cases = job.actions.combinations.iter().enumerate();
-    let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();
     let least_foot = Segment::least_foot(&candidates);
     let bends = |rigidity: FlexuralRigidity| (Member::Beam, rigidity.nmm2());
     let normal_spring = job.hook.normal_spring.stiffness;
@@ -73,9 +96,12 @@ pub fn segment(
             ((Member::Bar, job.rail.axial_rigidity().n()), up_slope::least_apart(job))
         }
     };
+    let [normal_cases, slope_cases] = on.cases;
+    let normal = bends(job.rail.normal_rigidity);
     Segment {
-        normal: strip(bends(job.rail.normal_rigidity), normal_spring, loads.normal),
-        slope: strip(along, job.hook.slope_stiffness, loads.slope),
+        normal: strip(normal, normal_spring, normal_cases),
+        slope: strip(along, job.hook.slope_stiffness, slope_cases),
+        borne: None,
         cases,
         candidates,
         hook: job.hook.clone(),

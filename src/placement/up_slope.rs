@@ -56,6 +56,17 @@ fn over(job: &Job, rafter: usize, across: Length) -> Line {
     Line { across, over: Over::Rafter(rafter), on_grid: true, lowered: lowered(job) }
 }
 
+/// The lines of a rail that may lie over a rafter wherever arms on it can leave, the one nearest to its axis first.
+#[must_use]
+pub(super) fn lines_over(job: &Job, rafter: usize, axis: Length) -> Vec<Line> {
+    let (range, aside) = (job.hook.foot.lateral_range, job.rail_aside());
+    let arms = exits_between(job, [axis - range, axis + range], axis - aside).into_iter();
+    let mut places: Vec<Length> = arms.map(|arm| arm + aside).collect();
+    let off = |across: &Length| (*across - axis).abs().mm().round();
+    places.sort_by(|a, b| off(a).total_cmp(&off(b)));
+    places.into_iter().map(|across| over(job, rafter, across)).collect()
+}
+
 /// The line of a rail that stands, whose hooks stand on a rafter: over it where arms on that can leave under
 /// the rail.
 #[must_use]

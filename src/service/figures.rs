@@ -126,6 +126,8 @@ figures! {
         "/splice_moment/normal_knm" Design = |rail| rail.splice_moment.map(|m| m.normal_knm);
         "/splice_moment/slope_knm" Design = |rail| rail.splice_moment.map(|m| m.slope_knm);
         "/splice_force_kn" Design = |rail| rail.splice_force_kn;
+        "/crossing/lift_kn" Design = |rail| rail.crossing.map(|crossing| crossing.lift_kn);
+        "/crossing/slide_kn" Design = |rail| rail.crossing.map(|crossing| crossing.slide_kn);
         "/area_mm2" Measure = |rail| rail.area_mm2;
         "/effective_share" Measure = |rail| rail.effective_share;
         "/splice_length_mm" Measure = |rail| rail.splice_length_mm;

@@ -45,6 +45,11 @@ enumeration! {
         /// Up the slope, two rails under each column of modules, each over a rafter: for modules whose long sides
         /// lie along the eaves.
         UpSlope,
+        /// In two layers that cross: lower rails up the slope on the hooks, each over a rafter, and on them upper
+        /// rails along the eaves, two under each row of modules wherever these are best clamped. Both are of the
+        /// one rail of the components. For layouts; rechecks, surveys, events, capacities and what is kept do not
+        /// take them.
+        Crossing,
     }
 }
 

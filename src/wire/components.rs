@@ -458,6 +458,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 1000, example = 8.0)]
     pub splice_force_kn: Option<f64>,
+    /// What the connector bears that holds an upper rail on a lower one where rails cross. Without it that is not
+    /// checked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub crossing: Option<RailCrossing>,
     /// Area of the section, mm². It counts where rails run up the slope and take the slope force along their
     /// axis. Assumed there: what its mass makes of it, at 2700 kg/m³, or 7850 kg/m³ where its modulus is that
     /// of steel.
@@ -492,6 +497,18 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schema(max_items = 50)]
     pub evidence: Vec<Evidence>,
+}
+
+/// Design forces of the connector of two rails that cross.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize, Serialize, ToSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RailCrossing {
+    /// Lifting the upper rail off the lower one, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 2.5)]
+    pub lift_kn: f64,
+    /// Along the lower rail, kN.
+    #[schema(minimum = 0.01, maximum = 100, example = 1.2)]
+    pub slide_kn: f64,
 }
 
 /// Design moments of a splice.

@@ -185,6 +185,8 @@ enumeration! {
         BestFound,
         /// Passes; the fewest hooks overload a rafter, so they are spread over more.
         SpreadForRafters,
+        /// Passes; fewer hooks may do, for rails that cross bear on one another and are searched one by one.
+        BearOnEachOther,
         /// No choice of hooks passes; all candidates are used.
         NonePasses,
         /// None found before the search limit; all candidates are used.
@@ -206,7 +208,11 @@ pub struct RailAnswer {
     pub field: String,
     /// Row of modules, counted from 0 at the eaves; of a rail up the slope the lowest.
     pub row: u64,
-    /// Column of modules, counted from 0 at the left, of a rail up the slope.
+    /// Layer of a rail that crosses others; absent where there is but one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub layer: Option<RailLayer>,
+    /// Column of modules, counted from 0 at the left, of a rail up the slope to which they are clamped.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub column: Option<u64>,
@@ -236,6 +242,9 @@ pub struct RailAnswer {
     pub segments: Vec<SegmentAnswer>,
     /// Expansion gaps: middle of each, mm.
     pub expansion_gaps_mm: Vec<f64>,
+    /// Where an upper rail lies on lower ones, left to right.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub crossings: Vec<CrossingAnswer>,
     /// Highest utilisation of the rail itself.
     pub utilisation: f64,
     /// The same by check.
@@ -246,6 +255,38 @@ pub struct RailAnswer {
     pub deflection_limit_mm: f64,
 }
 
+enumeration! {
+    /// Layer of a rail that crosses others.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RailLayer {
+        /// On the hooks, up the slope.
+        Lower,
+        /// On the lower rails, along the eaves, under the modules.
+        Upper,
+    }
+}
+
+/// Where an upper rail lies on a lower one.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct CrossingAnswer {
+    /// Lower rail.
+    #[schema(example = "A1")]
+    pub rail: String,
+    /// Axis of the lower rail from the left end of the eaves line, mm.
+    pub x_mm: f64,
+    /// Largest design force that presses the upper rail on it, kN.
+    pub press_kn: f64,
+    /// Largest design force that lifts the upper rail off, kN.
+    pub lift_kn: f64,
+    /// Largest design force along the lower rail, kN.
+    pub slide_kn: f64,
+    /// Utilisation of the connector; absent where it is not known what it bears.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub utilisation: Option<f64>,
+}
+
 /// Part of a rail between expansion gaps.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SegmentAnswer {
@@ -253,9 +294,9 @@ pub struct SegmentAnswer {
     pub start_mm: f64,
     /// Right end, mm; of a rail up the slope the upper one.
     pub end_mm: f64,
-    /// Free length left of the first hook, or below it, mm.
+    /// Free length left of the first hook, or below it, mm; of an upper rail, left of the first lower one.
     pub left_cantilever_mm: f64,
-    /// Free length right of the last hook, or above it, mm.
+    /// Free length right of the last hook, or above it, mm; of an upper rail, right of the last lower one.
     pub right_cantilever_mm: f64,
     /// Where its pieces meet, mm. In a layout as the cutting plan says; in a recheck where equal
     /// bars no longer than the longest stock length meet, which counts where splices are hinges.
@@ -277,6 +318,10 @@ pub struct RailUtilisation {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub splice: Option<f64>,
+    /// Connectors on lower rails, where it crosses some and it is known what they bear.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub crossing: Option<f64>,
     /// Combination that governs the largest of them.
     pub combination: String,
 }

@@ -57,7 +57,7 @@ pub struct Allowances {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub packer: Option<Allowance>,
-    /// Bolts with nut between hook and rail.
+    /// Bolts with nut between hook and rail, and connectors where rails cross.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub bolt_set: Option<Allowance>,
@@ -161,6 +161,8 @@ enumeration! {
         Packer,
         /// Bolt with nut that holds the rail in the slot of the hook.
         BoltSet,
+        /// Connector with its own fixings that holds an upper rail on a lower one.
+        CrossingConnector,
         /// Bar of rail of the stock length in `size_mm`, as ordered.
         RailBar,
         /// Piece of rail of the length in `size_mm`, cut; in lists of fields.

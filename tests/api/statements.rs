@@ -88,6 +88,7 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
             ("/array/fields/0/columns", json!(1)),
             ("/array/fields/0/origin_mm", json!([1025.0, 703.0])),
         ],
+        "rail.crossing-unknown" => vec![("/array/rail_direction", json!("crossing"))],
         "clamp.short-side-zone-unknown" => vec![
             ("/array/fields/0/orientation", json!("landscape")),
             ("/array/fields/0/columns", json!(5)),
@@ -117,7 +118,9 @@ fn stated_parts_make_an_ordinary_job_plainly_hold_and_each_figure_is_needed_for_
         }
         // How a rail up the slope is held along it somebody has to answer for, whatever the makers state.
         let holds_plainly = |answer: &Value| match check {
-            "rail.splice-force-unknown" => answer["verdicts"]["rail"] == "holds",
+            "rail.splice-force-unknown" | "rail.crossing-unknown" => {
+                answer["verdicts"]["rail"] == "holds"
+            }
             _ => holds_plainly(answer),
         };
         let before = answer("/v1/layouts", &job);

@@ -46,6 +46,11 @@ const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
         &["/array/fields/*/fill/"],
         "refused: what stands on a roof is surveyed and checked as it is",
     ),
+    (
+        &BUILT_JOBS,
+        &["/components/rail/crossing/"],
+        "rails that cross are laid out only: a job whose rails do is refused",
+    ),
     (&["RecheckRequest"], &["/built/hooks/*/id"], "by which the answer speaks of the hook"),
     (&["LayoutRequest"], &["/kept/hooks/*/id"], "by which the answer says which hook it is"),
     (
@@ -409,6 +414,7 @@ fn every_member_does_something<R: Kind>(name: &str, jobs: Vec<Value>) {
 const BARN: &str = include_str!("../data/layout-barn.json");
 const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
+const BOATHOUSE: &str = include_str!("../data/layout-boathouse.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
 const BUILT: &str = include_str!("../data/recheck-barn.json");
 const TERRACE_BUILT: &str = include_str!("../data/recheck-terrace.json");
@@ -755,6 +761,7 @@ fn of_a_layout() {
     jobs.extend(kept());
     let there = terrace_built()["built"].clone();
     jobs.push(patched(serde_json::from_str(TERRACE).expect("an example"), &[("/kept", there)]));
+    jobs.push(serde_json::from_str(BOATHOUSE).expect("an example"));
     jobs.extend(unmeasured());
     every_member_does_something::<LayoutRequest>("LayoutRequest", jobs);
 }
@@ -933,6 +940,8 @@ fn of_a_statement() {
         "/axis_offset_mm",
         "/area_mm2",
         "/splice_force_kn",
+        "/crossing/lift_kn",
+        "/crossing/slide_kn",
     ]);
     let more = vec![
         ("/hook/arm/load_aside_mm", json!(5.0)),
@@ -944,6 +953,7 @@ fn of_a_statement() {
         ("/rail/load_height_mm", json!(50.0)),
         ("/rail/axis_offset_mm", json!(20.0)),
         ("/rail/area_mm2", json!(352.0)),
+        ("/rail/crossing", json!({"lift_kn": 2.5, "slide_kn": 1.5})),
         ("/rail/evidence", of_rail),
         ("/clamp/slope_stop_kn", json!(2.5)),
         ("/clamp/evidence", by_word(&["/slope_stop_kn"])),

@@ -76,12 +76,14 @@ pub fn segment(given: &Value) -> Segment {
         }],
         cases,
         candidates,
+        borne: None,
         hook,
         bolt: None,
         limits: RailLimits {
             splice: None,
             axial: None,
             splice_force: None,
+            crossing: None,
             bending: RailResistance {
                 normal: Moment::from_nmm(number(given, "normal_moment_nmm")),
                 slope: Moment::from_nmm(number(given, "slope_moment_nmm")),

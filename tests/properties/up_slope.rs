@@ -28,10 +28,10 @@ use crate::up_slope_jobs::{short_up_slope_job, up_slope_job};
 use crate::{Tally, runner};
 
 /// A force on a module square to the roof, N, and where it acts.
-type Acting = (f64, [f64; 2]);
+pub type Acting = (f64, [f64; 2]);
 
 /// Wind on a module, zone by zone, each at the middle of what it covers.
-fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> Vec<Acting> {
+pub fn wind_on(job: &Job, combination: &Combination, module: &Rect) -> Vec<Acting> {
     let Some(case) = combination.wind else { return Vec::new() };
     let wind = job.actions.wind.zoned();
     let q_p = combination.factors.wind * wind.peak.pressure.n_per_m2() / 1e6;

@@ -13,6 +13,10 @@ impl Segment {
             space.order = (0..self.cases.len()).collect();
         }
         space.refused = None;
+        if let Some(borne) = &self.borne {
+            space.reactions.clone_from(borne);
+            return true;
+        }
         let [normal, slope] = &mut space.reactions;
         self.are_apart(subset)
             && self.normal.solve(subset, normal)

@@ -1,6 +1,7 @@
 //! Every check of a subset in full: what the answer is written from.
 
 use crate::checks::Governing;
+use crate::checks::crossing::CrossingResult;
 use crate::checks::{clearance, hook, screws};
 use crate::codes::vocabulary::Resistance;
 use crate::units::Force;
@@ -26,7 +27,11 @@ impl Segment {
             deflection: Governing::NONE,
             deflected: None,
             splice: None,
+            crossings: Vec::new(),
         };
+        if self.borne.is_some() {
+            result.crossings = self.crossings(&mut space);
+        }
         for index in 0..self.cases.len() {
             let forces = self.forces_in(index, &mut space);
             for ((candidate, hook), forces) in subset.iter().zip(&mut result.hooks).zip(forces) {
@@ -36,6 +41,20 @@ impl Segment {
         }
         self.check_rail(&mut space, &mut result);
         Some(result)
+    }
+
+    /// What goes on at every crossing with a lower rail.
+    fn crossings(&self, space: &mut Workspace) -> Vec<CrossingResult> {
+        let mut results = vec![CrossingResult::NONE; self.normal.candidates().len()];
+        for (index, case) in self.cases.iter().enumerate() {
+            if matches!(case.limit, Limit::Service) {
+                continue;
+            }
+            for (result, forces) in results.iter_mut().zip(self.forces_in(index, space)) {
+                result.see(self.limits.crossing.as_ref(), forces, case.combination);
+            }
+        }
+        results
     }
 
     /// Checks of the rail of a swept subset: after the cases that may use most, few of the others

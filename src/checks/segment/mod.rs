@@ -15,11 +15,12 @@ mod steps;
 mod within;
 mod workspace;
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use crate::hardware::Hook;
-use crate::mechanics::beam::{Strip, Superposition};
-use crate::units::Length;
+use crate::mechanics::beam::{Reactions, Strip, Superposition};
+use crate::units::{Force, Length};
 
 use super::bolt::BoltLimits;
 use super::foot::FootModel;
@@ -90,6 +91,8 @@ pub struct Segment {
     pub cases: Vec<Case>,
     /// Places a hook can stand, left to right; the strips' candidates.
     pub candidates: Vec<Candidate>,
+    /// Forces on the strips' candidates, all of which it stands on, where lower rails bear it and no hooks.
+    pub borne: Option<[Reactions; 2]>,
     /// The hook.
     pub hook: Hook,
     /// The bolt that holds the rail to it, where it is known.
@@ -116,6 +119,7 @@ impl Segment {
             cases: self.cases.clone(),
             least_foot: Self::least_foot(&candidates),
             candidates,
+            borne: None,
             hook: self.hook.clone(),
             bolt: self.bolt,
             limits: self.limits,
@@ -128,6 +132,38 @@ impl Segment {
     pub fn forget(&mut self) {
         self.normal.forget();
         self.slope.forget();
+    }
+
+    /// What it stands on, by place among the candidates of its strips: the hooks of a subset, or the lower rails
+    /// that bear it.
+    fn supports<'a>(&self, subset: &'a [usize]) -> Cow<'a, [usize]> {
+        match self.borne {
+            None => Cow::Borrowed(subset),
+            Some(_) => Cow::Owned((0..self.normal.candidates().len()).collect()),
+        }
+    }
+
+    /// Forces square to the slope on what it stands on, and which of the strip's candidates that is; `None` where
+    /// it is not stable.
+    #[must_use]
+    pub fn reactions<'a>(&self, subset: &'a [usize]) -> Option<(Reactions, Cow<'a, [usize]>)> {
+        let reactions = match &self.borne {
+            Some([normal, _]) => normal.clone(),
+            None => self.normal.reactions(subset)?,
+        };
+        Some((reactions, self.supports(subset)))
+    }
+
+    /// Forces at the crossings of a rail that lower ones bear, square to the slope and down it, case by case.
+    pub fn borne_in(&self) -> impl Iterator<Item = Vec<[Force; 2]>> {
+        let cases =
+            self.borne.iter().flat_map(|borne| self.cases.iter().map(move |case| (borne, case)));
+        cases.map(|([normal, slope], case)| {
+            let (mut n, mut s) = (Vec::new(), Vec::new());
+            normal.under(&case.normal, &mut n);
+            slope.under(&case.slope, &mut s);
+            n.into_iter().zip(s).map(|(n, s)| [Force::from_n(n), Force::from_n(s)]).collect()
+        })
     }
 
     /// A foot none of these is loaded less than; `None` when they are not all set alike.

@@ -7,9 +7,9 @@ use super::{Case, Limit, Segment, Workspace};
 impl Segment {
     /// Moments along the rail of a solved subset, in both directions.
     pub(super) fn sweep(&self, subset: &[usize], space: &mut Workspace) {
-        let [normal, slope] = &mut space.sweeps;
-        normal.fill(&self.normal, subset, &space.reactions[0]);
-        slope.fill(&self.slope, subset, &space.reactions[1]);
+        let ([normal, slope], supports) = (&mut space.sweeps, self.supports(subset));
+        normal.fill(&self.normal, &supports, &space.reactions[0]);
+        slope.fill(&self.slope, &supports, &space.reactions[1]);
     }
 
     /// Utilisation of the rail of a swept subset in one case; 0 when it is not above `known`.

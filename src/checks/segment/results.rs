@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use std::ops::Index;
 
+use crate::checks::crossing::CrossingResult;
 use crate::checks::{Check, Governing, most_used};
 use crate::mechanics::sweep::Deflection;
 use crate::units::Force;
@@ -104,6 +105,8 @@ pub struct SegmentResult {
     /// Bending where its pieces meet, once their places are known and where it is declared what a splice
     /// bears: [`Segment::splices_used`](super::Segment::splices_used).
     pub splice: Option<Governing>,
+    /// Its crossings with the lower rails that bear it, along the rail; none where hooks do.
+    pub crossings: Vec<CrossingResult>,
 }
 
 /// Normal and slope force of each hook in each case: `forces[case][hook]`.
@@ -131,16 +134,20 @@ impl Index<usize> for Forces {
 impl SegmentResult {
     /// Every check of the rail with what governs it. A field that is none is named here as such.
     #[must_use]
-    pub const fn by_check(&self) -> [(Check, Governing); 3] {
-        let Self { hooks: _, forces: _, bending, deflection, deflected: _, splice } = self;
+    pub fn by_check(&self) -> [(Check, Governing); 4] {
+        let Self { hooks: _, forces: _, bending, deflection, deflected: _, splice, crossings } =
+            self;
         let splice = match splice {
             Some(splice) => *splice,
             None => Governing::NONE,
         };
+        let crossings = crossings.iter().map(|crossing| ((), crossing.used));
+        let crossing = most_used(crossings).map_or(Governing::NONE, |most| most.1);
         [
             (Check::RailBending, *bending),
             (Check::RailDeflection, *deflection),
             (Check::Splice, splice),
+            (Check::Crossing, crossing),
         ]
     }
 

@@ -42,6 +42,22 @@ impl Segment {
         self.limits.bending_steps(normal, slope)
     }
 
+    /// The connector used most in one case; nothing where the rail crosses none or it is not known what they bear.
+    #[must_use]
+    pub fn crossing_steps(&self, case: usize) -> Vec<Step> {
+        let (Some(limits), Some(_)) = (&self.limits.crossing, &self.borne) else {
+            return Vec::new();
+        };
+        let mut space = Workspace::default();
+        if !self.solve(&[], &mut space) {
+            return Vec::new();
+        }
+        let all: Vec<[Force; 2]> = self.forces_in(case, &mut space).collect();
+        let used = |forces: &[Force; 2]| limits.utilisation(*forces);
+        let most = all.into_iter().reduce(|a, b| if used(&b) > used(&a) { b } else { a });
+        most.map_or_else(Vec::new, |forces| limits.steps(forces).to_vec())
+    }
+
     /// What the rail gives way where that governs; nothing where no deflection is judged.
     #[must_use]
     pub fn deflection_steps(&self, result: &SegmentResult) -> Vec<Step> {

@@ -86,6 +86,10 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     };
     for (ends, laid) in line.segments.iter().zip(&rail.segments) {
         canvas.rect(&pens::RAIL, &stretch(*ends));
+        if line.is_upper() {
+            // Hooks and their names stand between rails that cross.
+            canvas.keep_clear(stretch(*ends));
+        }
         if let Some(part) = line.there.and_then(|there| there.of(*ends)) {
             canvas.rect(&pens::RAIL_THERE, &stretch(part));
         }

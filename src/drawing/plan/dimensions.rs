@@ -53,8 +53,12 @@ pub fn heights(
     let shown = rails.filter(|(rail, _)| window.is_whole() || has_hooks(*rail));
     let rails = shown.filter_map(|(_, rail)| {
         let line = &rail.line;
-        let course = line.course()?;
-        Some((line.across.mm(), line.on_grid.then_some(course), Some(&*line.id)))
+        let course = match line.over {
+            Over::Course(course) => Some(course).filter(|_| line.on_grid),
+            Over::Rails => None,
+            Over::Rafter(_) => return None,
+        };
+        Some((line.across.mm(), course, Some(&*line.id)))
     });
     let hooks = marks.iter().filter(|mark| window.owns(mark.x));
     let hooks = hooks.filter(|_| job.rail_axis == RailAxis::UpSlope);

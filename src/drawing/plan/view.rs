@@ -180,7 +180,8 @@ fn closest_rails(layout: &Layout) -> f64 {
     for (i, one) in lines().enumerate() {
         for other in lines().skip(i + 1) {
             let apart = (one.across - other.across).abs().mm();
-            if apart > 0.5 && one.start() < other.end() && other.start() < one.end() {
+            let beside = one.axis() == other.axis() && apart > 0.5;
+            if beside && one.start() < other.end() && other.start() < one.end() {
                 smallest = smallest.min(apart);
             }
         }

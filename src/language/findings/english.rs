@@ -96,6 +96,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Modules {} come within {} of obstacle {}; {} are to stay free.",
             modules.join(", "), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
         ),
+        Fact::UpperRailNotHeld { rail, lower_rails, limit } => format!(
+            "No lower rails can lie so that upper rail {rail} rests on two of them and neither of its ends is free for more than {}; {lower_rails} can lie under it.",
+            say.length(*limit)
+        ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Rails {rail} and {other} meet at {} along the eaves.",
             say.length(*x)
@@ -225,6 +229,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::CrossingOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -495,6 +500,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Bars of rail {rail} meet, and along it act up to {}: what force along its axis a splice passes on is not known.",
             say.force(*force)
         ),
+        Fact::CrossingUnknown { crossings, lift, slide } => format!(
+            "Upper rails cross lower ones in {crossings} places, where up to {} lift them off and up to {} act along the lower rail: what the connectors bear is not known.",
+            say.force(*lift), say.force(*slide)
+        ),
         Fact::ShortSideZoneUnknown { field, place } => format!(
             "The modules of field {field} lie landscape and are clamped on their short sides; give {}.",
             say.member_of_module("short_side_clamp_zone_mm", *place)
@@ -717,6 +726,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The fewest hooks {} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}.",
             stretch(rail, *segment)
         ),
+        Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
+            "The {hooks} hooks on {lower_rails} lower rails of field {field} were found with both layers of rails solved together, rail by rail; that fewer would not do is not proven."
+        ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} answers for {check}, which this job does not lack: the declaration changes nothing here."
         ),
@@ -759,6 +771,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::RailBending => "bending of the rail",
         Check::RailDeflection => "deflection of the rail",
         Check::Splice => "bending of a splice",
+        Check::Crossing => "connectors of crossing rails",
         Check::Module => "module",
         Check::Clamp => "clamps",
         Check::ClampSlip => "slip of clamps",

@@ -96,6 +96,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Module {} kommen Hindernis {} auf {} nahe; {} sind freizuhalten.",
             modules.join(", "), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
         ),
+        Fact::UpperRailNotHeld { rail, lower_rails, limit } => format!(
+            "Untere Schienen können nicht so liegen, dass die obere Schiene {rail} auf zweien davon ruht und an keinem Ende weiter als {} auskragt; {lower_rails} können unter ihr liegen.",
+            say.length(*limit)
+        ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
             say.length(*x)
@@ -225,6 +229,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         | Fact::ClearanceCloses { element, check, utilisation, combination, others, bound }
         | Fact::RailOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::SpliceOverloaded { element, check, utilisation, combination, others, bound }
+        | Fact::CrossingOverloaded { element, check, utilisation, combination, others, bound }
         | Fact::RailDeflects { element, check, utilisation, combination, others, bound } => {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
@@ -495,6 +500,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "In Schiene {rail} werden Stäbe gestoßen, und entlang ihr wirken bis {}: Welche Normalkraft ein Stoß weitergibt, ist nicht bekannt.",
             say.force(*force)
         ),
+        Fact::CrossingUnknown { crossings, lift, slide } => format!(
+            "Obere Schienen kreuzen untere an {crossings} Stellen, wo bis {} sie abheben und bis {} längs der unteren Schiene wirken: Was die Kreuzverbinder tragen, ist nicht bekannt.",
+            say.force(*lift), say.force(*slide)
+        ),
         Fact::ShortSideZoneUnknown { field, place } => format!(
             "Die Module des Feldes {field} liegen quer und sind an ihren kurzen Seiten geklemmt; {} angeben.",
             say.member_of_module("short_side_clamp_zone_mm", *place)
@@ -717,6 +726,9 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die wenigsten Dachhaken, mit denen {} für sich besteht, {lower_bound}, würden einen Sparren überlasten; eingeplant sind {hooks}.",
             stretch(rail, *segment)
         ),
+        Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
+            "Die {hooks} Dachhaken an {lower_rails} unteren Schienen des Feldes {field} wurden Schiene für Schiene gesucht, beide Lagen gemeinsam berechnet; dass weniger nicht reichen, ist nicht bewiesen."
+        ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} steht für {check} ein, was bei diesem Auftrag gar nicht fehlt: Die Erklärung ändert hier nichts."
         ),
@@ -760,6 +772,7 @@ pub(super) const fn label(check: Check) -> &'static str {
         Check::RailBending => "Biegung der Schiene",
         Check::RailDeflection => "Durchbiegung der Schiene",
         Check::Splice => "Biegung eines Schienenstoßes",
+        Check::Crossing => "Kreuzverbinder",
         Check::Module => "Modul",
         Check::Clamp => "Klemmen",
         Check::ClampSlip => "Abrutschen der Klemmen",

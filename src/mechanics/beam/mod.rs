@@ -32,6 +32,7 @@
 mod bar;
 mod bay;
 mod chain;
+pub mod grid;
 mod joint;
 mod lanes;
 mod solve;
@@ -44,7 +45,7 @@ use std::ops::Range;
 use bay::LoadedBay;
 pub use chain::{Chain, FromRight, Influences, Meeting, Part, Sag, Side, Told, Units};
 pub use lanes::{Both, Lanes};
-pub use solve::Reactions;
+pub use solve::{Borne, Reactions};
 pub use superposition::Superposition;
 
 /// One load case: a force at each of the strip's load points and a line load over its length.
@@ -148,6 +149,34 @@ impl Strip {
             cases: self.cases.clone(),
             ..*self
         }
+    }
+
+    /// The same beam under these loads put together of its own, each a case by itself, with other places for
+    /// supports, mm.
+    #[must_use]
+    pub fn under<'a>(
+        &self,
+        loads: impl Iterator<Item = &'a Superposition>,
+        candidates: Vec<f64>,
+    ) -> Self {
+        let cases = loads.map(|load| self.as_case(load)).collect();
+        self.loaded(candidates, self.load_points.clone(), cases)
+    }
+
+    /// The same beam under other loads with other places for supports, mm.
+    #[must_use]
+    pub fn loaded(&self, candidates: Vec<f64>, load_points: Vec<f64>, cases: Vec<Case>) -> Self {
+        Self::new(StripParts {
+            member: self.member,
+            start: self.start,
+            end: self.end,
+            rigidity: self.rigidity,
+            stiffness: self.stiffness,
+            candidates,
+            hinges: self.hinges.clone(),
+            load_points,
+            cases,
+        })
     }
 
     /// Gives back the memory of what was worked out; it is worked out anew when it is asked for.

@@ -14,6 +14,18 @@ pub struct Reactions {
     carried: [Vec<f64>; 2],
     /// Deflection and rotation of a support.
     moved: [Vec<f64>; 2],
+    /// Case by case how far every support gives, mm, where that is given with the forces; nothing where it
+    /// follows from them.
+    gives: Vec<f64>,
+}
+
+/// Forces on the supports of a beam that others bear, and how far these give, in one case.
+#[derive(Debug, Clone, Copy)]
+pub struct Borne<'a> {
+    /// Force on every support, N.
+    pub force: &'a [f64],
+    /// Deflection of every support, mm.
+    pub gives: &'a [f64],
 }
 
 impl Reactions {
@@ -22,6 +34,31 @@ impl Reactions {
     pub fn of_case(&self, case: usize) -> &[f64] {
         let supports = self.joints.len();
         &self.force[case * supports..][..supports]
+    }
+
+    /// Of so many supports under the cases of a strip, one by one, found elsewhere.
+    #[must_use]
+    pub fn given<'a>(supports: usize, cases: impl Iterator<Item = Borne<'a>>) -> Self {
+        let mut given = Self {
+            joints: vec![Joint::first(&Springs { stiffness: 1.0, moves: 0.0 }); supports],
+            ..Self::default()
+        };
+        for Borne { force, gives } in cases {
+            given.cases += 1;
+            given.force.extend_from_slice(force);
+            given.gives.extend_from_slice(gives);
+        }
+        given
+    }
+
+    /// How far every support of a strip gives under a load, written over `out`, mm.
+    pub fn gives_under(&self, strip: &Strip, load: &Superposition, out: &mut Vec<f64>) {
+        if self.gives.is_empty() {
+            self.under(load, out);
+            out.iter_mut().for_each(|force| *force = strip.settlement(*force));
+        } else {
+            load.sum_each(&self.gives, self.cases, out);
+        }
     }
 
     /// Force on every support under a load, written over `out`, N.
@@ -95,6 +132,7 @@ impl Reactions {
     fn begin(&mut self, strip: &Strip, first: usize, supports: usize) {
         let cases = strip.cases.len();
         self.cases = cases;
+        self.gives.clear();
         self.force.clear();
         self.force.resize(supports * cases, 0.0);
         for row in &mut self.carried {

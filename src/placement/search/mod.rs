@@ -100,6 +100,8 @@ pub enum Outcome {
     BestFound,
     /// Passes; fewer overload a rafter, or may do: the rails of a job were looked at together.
     Spread,
+    /// Passes; fewer may, for rails that cross bear on one another and were searched one by one.
+    Together,
     /// Nothing passes; all candidates taken.
     NonePasses,
     /// Nothing found within the limit; all candidates taken.
@@ -132,7 +134,11 @@ impl Outcome {
     pub const fn passes(self) -> bool {
         matches!(
             self,
-            Self::FewestProven | Self::FewestProvenNotRanked | Self::BestFound | Self::Spread
+            Self::FewestProven
+                | Self::FewestProvenNotRanked
+                | Self::BestFound
+                | Self::Spread
+                | Self::Together
         )
     }
 }

@@ -11,8 +11,8 @@ use crate::placement::laid::{LaidSegment, Layout, Rail, larger};
 use crate::placement::line::Over;
 use crate::units::Length;
 use crate::wire::layout::{
-    HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer, RafterUtilisation,
-    RailAnswer, RailUtilisation, SegmentAnswer,
+    CrossingAnswer, HookAnswer, HookUtilisation, ModuleAnswer, ModuleUtilisation, RafterAnswer,
+    RafterUtilisation, RailAnswer, RailLayer, RailUtilisation, SegmentAnswer,
 };
 
 use super::rounding::{load, mm, utilisation};
@@ -44,10 +44,10 @@ pub fn hooks_on(layout: &Layout, footing: usize) -> impl Iterator<Item = String>
 
 /// The rails.
 pub fn rails(job: &Job, layout: &Layout, kept: &Kept) -> Vec<RailAnswer> {
-    layout.rails.iter().map(|rail| self::rail(job, rail, kept)).collect()
+    layout.rails.iter().map(|rail| self::rail(job, layout, rail, kept)).collect()
 }
 
-fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
+fn rail(job: &Job, layout: &Layout, rail: &Rail, kept: &Kept) -> RailAnswer {
     let line = &rail.line;
     let used = rail.used();
     let deflected = used.deflected.map(|d| (d, &rail.segments[0].segment.limits));
@@ -57,13 +57,19 @@ fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
         kept: line.there.map(|there| kept.built.rails[there.rail].id.clone()),
         field: job.fields[line.field()].id.clone(),
         row: u64::from(line.run.row()),
-        column: matches!(line.over, Over::Rafter(_)).then_some(u64::from(line.run.lane)),
+        layer: match (line.is_upper(), line.is_beneath()) {
+            (true, _) => Some(RailLayer::Upper),
+            (_, true) => Some(RailLayer::Lower),
+            _ => None,
+        },
+        column: (matches!(line.over, Over::Rafter(_)) && !line.is_beneath())
+            .then_some(u64::from(line.run.lane)),
         x_mm: matches!(line.over, Over::Rafter(_)).then(|| mm(line.across.mm())),
         y_mm: mm(line.height_at(line.start()).mm()),
         course: line.course().filter(|_| line.on_grid),
         rafter: match line.over {
             Over::Rafter(rafter) if line.on_grid => Some(rafter as u64),
-            Over::Rafter(_) | Over::Course(_) => None,
+            Over::Rafter(_) | Over::Course(_) | Over::Rails => None,
         },
         start_mm: mm(line.start().mm()),
         end_mm: mm(line.end().mm()),
@@ -75,11 +81,16 @@ fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
             .map(|(laid, ends)| segment(laid, *ends))
             .collect(),
         expansion_gaps_mm: line.segments.windows(2).map(middle).collect(),
+        crossings: crossings(job, layout, rail),
         utilisation: utilisation(used.governing().utilisation),
         utilisation_by_check: RailUtilisation {
             bending: utilisation(used.bending.utilisation),
             deflection: utilisation(used.deflection.utilisation),
             splice: used.splice.map(|splice| utilisation(splice.utilisation)),
+            crossing: used
+                .crossing
+                .filter(|_| job.rail.crossing.is_some())
+                .map(|crossing| utilisation(crossing.utilisation)),
             combination: combination_id(job, used.governing().combination),
         },
         deflection_mm: deflected.map_or(0.0, |(d, _)| mm(d.deflection)),
@@ -87,12 +98,30 @@ fn rail(job: &Job, rail: &Rail, kept: &Kept) -> RailAnswer {
     }
 }
 
+/// Where an upper rail lies on lower ones.
+fn crossings(job: &Job, layout: &Layout, rail: &Rail) -> Vec<CrossingAnswer> {
+    let is_known = job.rail.crossing.is_some();
+    let all = rail.segments.iter().filter_map(|laid| Some((laid, laid.result.as_ref()?)));
+    let all = all.flat_map(|(laid, result)| laid.crossings().zip(&result.crossings));
+    all.map(|(x, found)| CrossingAnswer {
+        rail: layout.lower_rail_at(&rail.line, x).map_or_else(String::new, |line| line.id.clone()),
+        x_mm: mm(x.mm()),
+        press_kn: load(found.press.kn()),
+        lift_kn: load(found.lift.kn()),
+        slide_kn: load(found.slide.kn()),
+        utilisation: is_known.then(|| utilisation(found.used.utilisation)),
+    })
+    .collect()
+}
+
 fn segment(laid: &LaidSegment, ends: [Length; 2]) -> SegmentAnswer {
     let bent = laid.result.as_ref().and_then(|result| result.splice);
     let arm = |candidate: Option<&usize>| candidate.map(|c| laid.segment.candidates[*c].at);
     let length = ends[1] - ends[0];
-    let left = arm(laid.found.subset.first()).map_or(length, |x| x - ends[0]);
-    let right = arm(laid.found.subset.last()).map_or(length, |x| ends[1] - x);
+    let first = arm(laid.found.subset.first()).or_else(|| laid.crossings().next());
+    let last = arm(laid.found.subset.last()).or_else(|| laid.crossings().last());
+    let left = first.map_or(length, |x| x - ends[0]);
+    let right = last.map_or(length, |x| ends[1] - x);
     SegmentAnswer {
         start_mm: mm(ends[0].mm()),
         end_mm: mm(ends[1].mm()),

@@ -222,6 +222,7 @@ fn optimality(job: &Job, layout: &Layout, keeps: bool) -> Optimality {
     let rails: Vec<SegmentOptimality> = layout
         .rails
         .iter()
+        .filter(|rail| !rail.line.is_upper())
         .flat_map(|rail| {
             rail.segments.iter().enumerate().filter_map(|(s, laid)| {
                 Some(SegmentOptimality {
@@ -236,6 +237,7 @@ fn optimality(job: &Job, layout: &Layout, keeps: bool) -> Optimality {
                         Outcome::FewestProvenNotRanked => SearchOutcome::FewestProvenNotRanked,
                         Outcome::BestFound => SearchOutcome::BestFound,
                         Outcome::Spread => SearchOutcome::SpreadForRafters,
+                        Outcome::Together => SearchOutcome::BearOnEachOther,
                         Outcome::NonePasses => SearchOutcome::NonePasses,
                         Outcome::NoneFound => SearchOutcome::NoneFound,
                         Outcome::Given => return None,

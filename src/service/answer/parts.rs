@@ -168,6 +168,7 @@ impl<'a> Ids<'a> {
             OrderedKind::Module
             | OrderedKind::SubstituteTile
             | OrderedKind::BoltSet
+            | OrderedKind::CrossingConnector
             | OrderedKind::Splice
             | OrderedKind::EndCap => return None,
         };
@@ -192,6 +193,7 @@ fn mass_of_one(
         | OrderedKind::SubstituteTile
         | OrderedKind::Packer
         | OrderedKind::BoltSet
+        | OrderedKind::CrossingConnector
         | OrderedKind::Splice
         | OrderedKind::EndCap => None,
     }
@@ -284,6 +286,9 @@ pub fn lines(
     }
     let bolts = Tally::BoltsOfHooks { hooks };
     out.add(plain(OrderedKind::BoltSet), counts.bolt_sets, &spares.bolt_set, &bolts);
+    let crossings = counts.crossings;
+    let connectors = plain(OrderedKind::CrossingConnector);
+    out.add(connectors, crossings, &spares.bolt_set, &Tally::OnePerCrossing { crossings });
 
     let all = take_off.cutting.bars.len() as u64;
     for (stock, bars) in take_off.cutting.bars_by_length().into_iter().rev() {
@@ -371,7 +376,10 @@ fn field_lines(
     ]
     .into_iter()
     .chain(packers)
-    .chain([plain(OrderedKind::BoltSet, counts.bolt_sets)])
+    .chain([
+        plain(OrderedKind::BoltSet, counts.bolt_sets),
+        plain(OrderedKind::CrossingConnector, counts.crossings),
+    ])
     .chain(pieces)
     .chain([
         plain(OrderedKind::Splice, counts.splices),

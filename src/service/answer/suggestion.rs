@@ -86,7 +86,7 @@ fn segment(job: &Job, checked: &Checked, repair: &Repair, reader: Reader) -> Seg
             RepairOutcome::FeetSuffice
         }
         Outcome::FewestProven | Outcome::FewestProvenNotRanked => RepairOutcome::FewestProven,
-        Outcome::BestFound | Outcome::Spread => RepairOutcome::BestFound,
+        Outcome::BestFound | Outcome::Spread | Outcome::Together => RepairOutcome::BestFound,
         Outcome::NonePasses | Outcome::Given => RepairOutcome::NoneHelps,
         Outcome::NoneFound => RepairOutcome::NoneFound,
     };

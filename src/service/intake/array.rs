@@ -58,12 +58,18 @@ pub fn fields(
     fields
 }
 
-/// Which way the rails run.
+/// Which way the rails run that stand on hooks.
 ///
 /// Rails up the slope are laid under columns of modules, so that the rows of a field lie one above the other.
 pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
     if request.array.rail_direction == RailDirection::AlongEaves {
         return RailAxis::AlongEaves;
+    }
+    if request.array.rail_direction == RailDirection::Crossing {
+        only_laid_out(request, notes);
+        notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
+        notes.note("/array/rail_direction", Assumed::CrossingRails);
+        return RailAxis::UpSlope;
     }
     for (index, field) in request.array.fields.iter().enumerate() {
         let member = match field {
@@ -79,6 +85,19 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
     }
     notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
     RailAxis::UpSlope
+}
+
+/// Rails that cross are laid out. What is built of them is not looked at again, and nothing of them is kept.
+fn only_laid_out(request: &Common<'_>, notes: &mut Notes) {
+    let said = [
+        (request.event.is_some(), "/event"),
+        (request.kept.is_some(), "/kept"),
+        (request.capacity, "/capacity"),
+    ];
+    for (_, pointer) in said.into_iter().filter(|(said, _)| *said) {
+        let why = "Rails that cross are laid out only: what stands of them is not computed.";
+        notes.fault(pointer, FaultCode::NotCovered, why);
+    }
 }
 
 /// A hook can stand wherever a rail crosses a rafter, and where none hold the answer has one on each.

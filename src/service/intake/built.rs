@@ -76,6 +76,10 @@ impl Understood {
 /// Reads a job and what was built of it. `None` only with faults noted.
 pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> Option<Understood> {
     let (job, order) = super::job(common, notes).unzip();
+    if common.array.rail_direction == RailDirection::Crossing {
+        let why = "Rails that cross are laid out only: what stands of them is not computed.";
+        notes.fault("/array/rail_direction", FaultCode::NotCovered, why);
+    }
     notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
     let named = rails_by_name(ROOT, wire, common.array.rail_direction, notes);
     let built = hooks(ROOT, (common, job.as_ref()), wire, &named, notes)?;
@@ -101,7 +105,7 @@ pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> O
 pub const fn across(direction: RailDirection) -> &'static str {
     match direction {
         RailDirection::AlongEaves => "y_mm",
-        RailDirection::UpSlope => "x_mm",
+        RailDirection::UpSlope | RailDirection::Crossing => "x_mm",
     }
 }
 
@@ -114,7 +118,7 @@ fn placed(at: &str, wire: &WireRail, direction: RailDirection, notes: &mut Notes
             "x_mm",
             "A rail along the eaves lies at a height, y_mm: leave this out.",
         ),
-        RailDirection::UpSlope => (
+        RailDirection::UpSlope | RailDirection::Crossing => (
             wire.x_mm,
             wire.y_mm,
             "y_mm",
@@ -144,7 +148,7 @@ pub fn rails_by_name<'a>(
 ) -> BTreeMap<&'a str, usize> {
     let beyond = match direction {
         RailDirection::AlongEaves => "right of",
-        RailDirection::UpSlope => "above",
+        RailDirection::UpSlope | RailDirection::Crossing => "above",
     };
     let mut named = BTreeMap::new();
     for (r, rail) in wire.rails.iter().enumerate() {
@@ -281,7 +285,7 @@ fn height(
             }
             rail?.y_mm.map(Length::from_mm)
         }
-        RailDirection::UpSlope => {
+        RailDirection::UpSlope | RailDirection::Crossing => {
             if hook.y_mm.is_none() {
                 missing(at, "y_mm", notes);
             }

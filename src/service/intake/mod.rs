@@ -39,7 +39,8 @@ use crate::placement::kept::Kept;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 use crate::wire::array::{
-    ArmPosition as WireArmPosition, ModuleArray, Objective as WireObjective, Wishes as WireWishes,
+    ArmPosition as WireArmPosition, ModuleArray, Objective as WireObjective, RailDirection,
+    Wishes as WireWishes,
 };
 use crate::wire::built::Built;
 use crate::wire::capacity::Event;
@@ -211,7 +212,11 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let hook = parts::on_its_foot(hook, (&roof.roof, across_grain), (&parts, rail_axis), notes);
 
     let weight = Weight { clamp: parts.clamp.weight, rail: parts.rail.weight };
-    let load_heights = load_heights(&parts, &fields, notes);
+    let mut load_heights = load_heights(&parts, &fields, notes);
+    if request.array.rail_direction == RailDirection::Crossing {
+        // An upper rail is held at its lower face.
+        load_heights.iter_mut().for_each(|height| *height += parts.rail.depth / 2.0);
+    }
     module::clamped_alike(&fields, notes);
     let modules = placement::array::modules(&fields);
     let gatherings = gatherers::gatherers(request.roof, &roof.roof, &modules, notes);
@@ -233,6 +238,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         bearing_timber,
         fields,
         rail_axis,
+        rails_cross: request.array.rail_direction == RailDirection::Crossing,
         hook,
         bolt,
         screw: parts.screw,

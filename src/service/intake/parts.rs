@@ -80,7 +80,7 @@ pub fn parts(
     let rail_left_open = declared.is_some_and(|declared| declared.includes_offset_mm.is_none());
     // A rail up the slope stands beside the upright of the hook that it is bolted to.
     let beside = match (direction, &rail) {
-        (RailDirection::UpSlope, Some(rail)) => rail.axis_offset.abs(),
+        (RailDirection::UpSlope | RailDirection::Crossing, Some(rail)) => rail.axis_offset.abs(),
         _ => Length::ZERO,
     };
     let hook = hook.and_then(|part| hook::hook(part, beside, rules, notes));
@@ -380,6 +380,9 @@ pub fn rail(
         area: section(wire, direction, notes),
         modulus: e,
         splice_force: wire.splice_force_kn.map(Force::from_kn),
+        crossing: wire
+            .crossing
+            .map(|crossing| [crossing.lift_kn, crossing.slide_kn].map(Force::from_kn)),
         depth: Length::from_mm(wire.depth_mm),
         normal_rigidity: e * SecondMoment::from_mm4(wire.i_normal_mm4),
         slope_rigidity: e * SecondMoment::from_mm4(wire.i_slope_mm4),

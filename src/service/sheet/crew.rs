@@ -10,7 +10,9 @@ use crate::placement::Job;
 use crate::placement::rail_axis::RailAxis;
 use crate::service::answer::tiles;
 use crate::units::Length;
-use crate::wire::layout::{HookAnswer, SegmentAnswer, SubstitutePlace, TileRow, TileRun};
+use crate::wire::layout::{
+    HookAnswer, RailAnswer, RailLayer, SegmentAnswer, SubstitutePlace, TileRow, TileRun,
+};
 
 use super::{Sheet, head, mm, places, stack};
 
@@ -21,7 +23,7 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
         h3 { (words.setting_out) }
         p { (words.setting_out_note) " " (words.counting) }
         (each_hook(sheet, words))
-        @for rail in content.rails {
+        @for rail in content.rails.iter().filter(|rail| rail.layer != Some(RailLayer::Upper)) {
             table .setting-out tabindex="0" {
                 caption {
                     @if let Some(slope) = sheet.slope { (words.slope) " " (slope) " · " }
@@ -180,9 +182,28 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
     }
 }
 
-/// The rails.
+/// The rails: where they cross those of either layer by themselves.
 pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
-    let heads = match sheet.job.rail_axis {
+    let of = |upper: bool| {
+        let rails = sheet.content.rails.iter();
+        let rails: Vec<&RailAnswer> =
+            rails.filter(|rail| (rail.layer == Some(RailLayer::Upper)) == upper).collect();
+        rails
+    };
+    let [lower, upper] = [of(false), of(true)];
+    html! {
+        h3 { (words.rail_cuts) }
+        @if !upper.is_empty() { p .note { (words.lower_rails) } }
+        (rail_table(&lower, sheet.job.rail_axis, words))
+        @if !upper.is_empty() {
+            p .note { (words.upper_rails) }
+            (rail_table(&upper, RailAxis::AlongEaves, words))
+        }
+    }
+}
+
+fn rail_table(rails: &[&RailAnswer], axis: RailAxis, words: &Words) -> Markup {
+    let heads = match axis {
         RailAxis::AlongEaves => [
             words.rail,
             "y",
@@ -207,11 +228,10 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
         ],
     };
     html! {
-        h3 { (words.rail_cuts) }
         table tabindex="0" {
             (head(&heads))
             tbody {
-                @for rail in sheet.content.rails {
+                @for rail in rails {
                     tr {
                         th scope="row" { (rail.id) }
                         td { (mm(rail.x_mm.unwrap_or(rail.y_mm))) }

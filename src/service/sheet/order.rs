@@ -152,6 +152,7 @@ fn name(kind: OrderedKind, part: Option<&str>, size_mm: Option<f64>, words: &Wor
         OrderedKind::SubstituteTile => words.part_substitute_tile,
         OrderedKind::Packer => words.part_packer,
         OrderedKind::BoltSet => words.part_bolt_set,
+        OrderedKind::CrossingConnector => words.part_crossing_connector,
         OrderedKind::RailBar => words.part_rail_bar,
         OrderedKind::RailPiece => words.part_rail_piece,
         OrderedKind::Splice => words.part_splice,

@@ -8,6 +8,7 @@ use crate::language::Words;
 use crate::mechanics::beam::{Strip, Superposition};
 use crate::placement::laid::LaidSegment;
 use crate::placement::rail_axis::RailAxis;
+use crate::placement::rail_lines::RailLine;
 use crate::placement::segments::modules_over;
 use crate::units::Force;
 
@@ -79,6 +80,33 @@ pub fn supports(sheet: &Sheet<'_>, words: &Words) -> Markup {
     }
 }
 
+/// What upper rails put on a lower one: their forces, and beside them the couples of those down the slope.
+fn crossings(
+    sheet: &Sheet<'_>,
+    lower: &RailLine,
+    laid: &LaidSegment,
+    loads: &[[Vec<f64>; 2]],
+) -> Vec<Row> {
+    let uppers = || sheet.layout.rails.iter().map(|rail| &rail.line).filter(|line| line.is_upper());
+    let over = |y: f64| {
+        let off = |line: &RailLine| (line.across.mm() - y).abs();
+        let own = uppers().filter(|line| line.field() == lower.field());
+        own.min_by(|a, b| off(a).total_cmp(&off(b)))
+    };
+    let points = laid.segment.normal.load_points().iter().enumerate();
+    points
+        .map(|(at, y)| Row {
+            x: *y,
+            name: over(*y).map_or_else(String::new, |line| line.id.clone()),
+            holds: false,
+            forces: loads
+                .iter()
+                .map(|of| of.each_ref().map(|points| Force::from_n(points[at]).kn()))
+                .collect(),
+        })
+        .collect()
+}
+
 /// Frames and hooks of a segment, from left to right.
 fn rows(
     sheet: &Sheet<'_>,
@@ -108,6 +136,9 @@ fn rows(
                 .collect(),
         })
         .collect();
+    if line.is_beneath() {
+        rows.extend(crossings(sheet, line, laid, &loads));
+    }
     let Some(result) = &laid.result else { return rows };
     for (h, candidate) in laid.hooks().enumerate() {
         rows.push(Row {

@@ -465,6 +465,7 @@ fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
     };
     for (r, rail) in layout.rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
+            crossings(job, layout, &rail.line, laid, t);
             let Some(result) = &laid.result else { continue };
             rolling(&rail.line, s, laid, t);
             for (case, forces) in result.forces.iter().enumerate() {
@@ -479,6 +480,24 @@ fn forces(job: &Job, layout: &Layout, t: &mut Trace) {
                     );
                 }
             }
+        }
+    }
+}
+
+/// What an upper rail puts on every lower one that it lies on.
+fn crossings(job: &Job, layout: &Layout, line: &RailLine, laid: &LaidSegment, t: &mut Trace) {
+    const GRID: Source = Source::Other("both layers of rails solved together");
+    for (case, forces) in laid.segment.borne_in().enumerate() {
+        for (x, [normal, slope]) in laid.crossings().zip(forces) {
+            let lower = layout.lower_rail_at(line, x).map_or("", |lower| &lower.id);
+            let combination = combination_name(job, laid.segment.cases[case].combination);
+            t.add(
+                &format!("{}/{lower}/{combination}", line.id),
+                [
+                    Step::new(Quantity::ForceSquareToRoof, "N", normal.kn(), "kN", GRID),
+                    Step::new(Quantity::ForceDownSlope, "S", slope.kn(), "kN", GRID),
+                ],
+            );
         }
     }
 }

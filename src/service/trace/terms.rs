@@ -142,6 +142,7 @@ fn on_rail(job: &Job, laid: &LaidSegment, name: &str, t: &mut Trace) {
                 laid.segment.bending_steps(&laid.found.subset, governing.combination)
             }
             Check::Splice => laid.splice_steps(governing.combination),
+            Check::Crossing => laid.segment.crossing_steps(governing.combination),
             _ => laid.segment.deflection_steps(result),
         };
         t.add(&name, steps);

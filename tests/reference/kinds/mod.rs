@@ -2,6 +2,7 @@
 
 mod countries;
 mod covering;
+mod crossing;
 mod dowels;
 mod drifts;
 mod loads;
@@ -38,6 +39,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Values {
         mechanics::compute,
         models::compute,
         covering::compute,
+        crossing::compute,
     ];
     parts
         .iter()
