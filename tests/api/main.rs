@@ -11,6 +11,7 @@ mod catalogue;
 mod command_line;
 mod cors;
 mod countries;
+mod crossing;
 mod documents;
 mod drawings;
 mod empty_lists;

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use crate::server::{BARN, COTTAGE, TWO_MODULES, answer, example, list, number};
 
 /// Several fields, several segments to a rail.
+const BOATHOUSE: &str = include_str!("../data/layout-boathouse.json");
 const STABLE: &str = include_str!("../data/layout-stable.json");
 
 /// Element, symbol, value; and the screws and the thickness of a foot.
@@ -225,7 +226,15 @@ fn of_hook(trace: &Trace, hook: &str, check: &str, combination: &str) -> f64 {
 }
 
 fn of_rail(trace: &Trace, element: &str) -> f64 {
-    if element.ends_with("rail_bending") {
+    if element.ends_with("rail_bending") && trace.0[element].contains_key("N") {
+        // A rail up the slope, pressed along its axis.
+        let [normal, axial, critical] = trace.symbols(element, ["M_n", "N", "N_cr"]);
+        let [normal_rd, axial_rd] = trace.symbols("rail", ["M_n,Rd", "N_Rd"]);
+        normal.abs() / normal_rd / (1.0 - axial.abs() / critical) + axial.abs() / axial_rd
+    } else if element.ends_with("/crossing") {
+        let [normal, slope, lift_rd, slide_rd] = trace.symbols(element, ["N", "S", "N_Rd", "S_Rd"]);
+        (-normal).max(0.0) / lift_rd + slope.abs() / slide_rd
+    } else if element.ends_with("rail_bending") {
         let [normal, slope] = trace.symbols(element, ["M_n", "M_s"]);
         let [normal_rd, slope_rd] = trace.symbols("rail", ["M_n,Rd", "M_s,Rd"]);
         normal.abs() / normal_rd + slope.abs() / slope_rd
@@ -307,9 +316,12 @@ fn follow(job: &Value, met: &mut BTreeSet<String>) {
     }
     for rail in list(&answer["rails"]) {
         let id = rail["id"].as_str().expect("a name");
-        for (member, check) in
-            [("bending", "rail_bending"), ("deflection", "rail_deflection"), ("splice", "splice")]
-        {
+        for (member, check) in [
+            ("bending", "rail_bending"),
+            ("deflection", "rail_deflection"),
+            ("splice", "splice"),
+            ("crossing", "crossing"),
+        ] {
             let by_hand = |place: &str| of_rail(&trace, &format!("{id}/{place}/{check}"));
             compare(&rail["utilisation_by_check"][member], id, check, &by_hand);
         }
@@ -381,6 +393,7 @@ fn every_utilisation_can_be_computed_from_the_trace_alone() {
         with_a_bolt(),
         with_a_stop(),
         with_splices(),
+        example(BOATHOUSE),
     ] {
         follow(&job, &mut met);
     }

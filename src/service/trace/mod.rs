@@ -313,6 +313,10 @@ fn supports(job: &Job, t: &mut Trace) {
             weight(Quantity::RailLineWeightDown, "g_S", down),
         ],
     );
+    if job.rails_cross {
+        // Upper rails bend down the slope between lower ones.
+        t.add("rail", [rigidity(Quantity::RailRigiditySlope, "EI_S", rail.slope_rigidity)]);
+    }
     t.add("rail", spring(Quantity::SupportSpringNormal, "k_N", normal, FOOT_AS_DRAWN));
     t.add("rail", spring(Quantity::SupportSpringSlope, "k_S", hook.slope_stiffness, BAR));
 }
