@@ -318,11 +318,7 @@ fn rails_on(
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
     if job.rails_cross {
-        let may_take = |number: usize, place: &Place| {
-            let [even, odd] = [Position::Left, Position::Right];
-            may_take(if number % 2 == 0 { even } else { odd }, place.step(job.rail_axis))
-        };
-        return crossing::rails(job, &feet.footings, pattern, &may_take, allowance);
+        return crossing::rails(job, &feet.footings, pattern, allowance);
     }
     let mut left: u64 = lines.iter().map(|line| line.segments.len() as u64).sum();
     let bound = job.wishes.max_utilisation;

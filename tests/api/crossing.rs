@@ -129,6 +129,9 @@ fn what_stands_of_rails_that_cross_is_refused_at_its_pointer() {
     let faults = reply.json()["errors"].clone();
     assert_eq!(reply.status, 422, "{faults}");
     assert!(at(&faults, "/kept") && at(&faults, "/capacity"), "{faults}");
+    let staggered = boathouse(&[("/wishes/objective", json!("staggered"))]);
+    let reply = post("/v1/layouts", staggered.to_string().as_bytes());
+    assert!(at(&reply.json()["errors"], "/wishes/objective"), "{}", reply.text());
 }
 
 #[test]

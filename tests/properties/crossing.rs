@@ -10,7 +10,7 @@ use hookspan::placement::laid::{LaidSegment, Layout, Rail};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::Outcome;
 use hookspan::units::Length;
-use hookspan::wire::array::RailDirection;
+use hookspan::wire::array::{Objective, RailDirection};
 use proptest::prelude::*;
 
 use crate::equilibrium::on_module;
@@ -24,6 +24,12 @@ fn crossing_job() -> impl Strategy<Value = Job> {
     up_slope_job().prop_map(|draft| {
         let mut request = draft.request();
         request.array.rail_direction = RailDirection::Crossing;
+        let wishes = request.wishes.as_mut();
+        if let Some(objective) = wishes.and_then(|wishes| wishes.objective.as_mut())
+            && *objective == Objective::Staggered
+        {
+            *objective = Objective::FewestHooks;
+        }
         job(&request)
     })
 }

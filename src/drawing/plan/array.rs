@@ -86,8 +86,8 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
     };
     for (ends, laid) in line.segments.iter().zip(&rail.segments) {
         canvas.rect(&pens::RAIL, &stretch(*ends));
-        if line.is_upper() {
-            // Hooks and their names stand between rails that cross.
+        if job.rails_cross {
+            // Names stand between rails that cross.
             canvas.keep_clear(stretch(*ends));
         }
         if let Some(part) = line.there.and_then(|there| there.of(*ends)) {

@@ -8,7 +8,7 @@ use super::super::array::Run;
 use super::super::footing::Footing;
 use super::super::laid::{Rail, hooks_of};
 use super::super::line::Line;
-use super::super::places::{self, Place};
+use super::super::places;
 use super::super::rail_axis::RailAxis;
 use super::super::rail_lines::{Position, RailLine};
 use super::super::{Job, candidates, up_slope};
@@ -81,15 +81,12 @@ pub(super) fn under(
     footings: &[Footing],
     uppers: &[UpperSegment],
     (field, others): (usize, &[Rail]),
-    may_take: &dyn Fn(usize, &Place) -> bool,
 ) -> Vec<Beneath> {
     let mut all: Vec<Beneath> = Vec::new();
     for lines in rafters(job, field) {
-        let number = all.len();
-        let may_take = |place: &Place| may_take(number, place);
         let mut best: Option<(usize, Beneath)> = None;
         for line in lines {
-            let parts = parts(job, footings, &line, (uppers, others), &may_take);
+            let parts = parts(job, footings, &line, (uppers, others));
             let borne = parts.iter().map(|part| part.over.len()).sum();
             if borne > best.as_ref().map_or(0, |(most, _)| *most) {
                 let segments = parts.iter().map(|part| part.ends).collect();
@@ -107,12 +104,11 @@ fn parts(
     footings: &[Footing],
     line: &RailLine,
     (uppers, others): (&[UpperSegment], &[Rail]),
-    may_take: &dyn Fn(&Place) -> bool,
 ) -> Vec<Part> {
     let part = |(ends, over): ([Length; 2], Vec<usize>)| {
         let crossings: Vec<Length> = over.iter().map(|upper| uppers[*upper].y).collect();
         let ends = run_on(job, line, ends, &crossings);
-        let places = candidates::candidates(job, &footings[0], line, (ends, ends), may_take);
+        let places = candidates::candidates(job, &footings[0], line, (ends, ends), |_| true);
         let mut places = beside(job, places, others);
         places.retain(|place| crossings.iter().all(|crossing| clears(job, place.at, *crossing)));
         let is_free = is_free(line, ends, job.rail.depth, others);

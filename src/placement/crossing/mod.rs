@@ -35,7 +35,6 @@ use crate::units::Length;
 use super::Job;
 use super::footing::Footing;
 use super::laid::Rail;
-use super::places::Place;
 use super::search::Pattern;
 
 use beneath::Beneath;
@@ -44,20 +43,18 @@ use upper::UpperSegment;
 
 pub use beneath::lines;
 
-/// The rails of a job whose rails cross: lower ones, then upper ones, field by field. Hooks stand where a rail
-/// of this number among those of its field may take a place.
+/// The rails of a job whose rails cross: lower ones, then upper ones, field by field.
 pub(super) fn rails(
     job: &Job,
     footings: &[Footing],
     pattern: Pattern,
-    may_take: &dyn Fn(usize, &Place) -> bool,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
     let mut all: Vec<Rail> = Vec::new();
     let fields = job.fields.len();
     for field in 0..fields {
         let mut share = allowance.part((fields - field) as u64);
-        let of_field = of_field(job, footings, (field, &all), (pattern, may_take), &mut share);
+        let of_field = of_field(job, footings, (field, &all), pattern, &mut share);
         allowance.take_back(&share);
         all.extend(of_field);
     }
@@ -69,12 +66,12 @@ fn of_field(
     job: &Job,
     footings: &[Footing],
     (field, others): (usize, &[Rail]),
-    (pattern, may_take): (Pattern, &dyn Fn(usize, &Place) -> bool),
+    pattern: Pattern,
     allowance: &mut Allowance,
 ) -> Vec<Rail> {
     let lines = upper::lines(job, field);
     let uppers = upper::segments(job, footings, &lines);
-    let beneath = beneath::under(job, footings, &uppers, (field, others), may_take);
+    let beneath = beneath::under(job, footings, &uppers, (field, others));
     let choices = choices(job, &uppers, &beneath);
     let mut best: Option<Settled> = None;
     let mut left = choices.iter().map(Vec::len).sum::<usize>() as u64;

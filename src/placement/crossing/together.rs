@@ -65,7 +65,7 @@ pub(super) struct Settled {
     uppers: Vec<Segment>,
     /// Rail and segment of each.
     of: Vec<[usize; 2]>,
-    /// Whether every upper rail stays within its bound.
+    /// Whether every upper rail stays within its bound, on these hooks or on others that were tried.
     pub(super) uppers_pass: bool,
     /// Whether every rail does, with all its hooks.
     pub(super) passes: bool,
@@ -280,9 +280,8 @@ impl<'a> Chosen<'a> {
         let everything: Vec<Vec<usize>> =
             self.parts.iter().map(|(_, part)| part.everything(self.job)).collect();
         let mut solved = self.solved(&everything);
-        let are_held = self.ends_are_held();
         let mut uppers_pass = false;
-        if are_held {
+        if self.ends_are_held() {
             for round in 0..ROUNDS {
                 let Some(acting) = &solved else { break };
                 let stricter = bound * (1.0 - STRICTER * f64::from(round.saturating_sub(1)));
@@ -310,12 +309,13 @@ impl<'a> Chosen<'a> {
             outcome: Outcome::NonePasses,
             weighed: 0,
         });
-        let settled = self.on(found.collect(), solved.as_ref());
-        Settled {
-            uppers_pass: uppers_pass || are_held && settled.uppers_pass,
-            passes: false,
-            ..settled
+        let mut settled = self.on(found.collect(), solved.as_ref());
+        if settled.passes {
+            // The search ended before it found as much.
+            settled.parts.iter_mut().for_each(|(_, found)| found.outcome = Outcome::Together);
         }
+        settled.uppers_pass |= uppers_pass;
+        settled
     }
 
     /// The fewest hooks of every lower rail under what was solved; `None` where one finds none.
@@ -460,7 +460,7 @@ impl Settled {
             .iter()
             .map(|line| Rail { line: line.clone(), segments: Vec::new(), hooks: Vec::new() })
             .collect();
-        let passes = self.uppers_pass;
+        let passes = self.passes;
         for (segment, [rail, place]) in self.uppers.into_iter().zip(self.of) {
             let rail = &mut above[rail];
             let ends = rail.line.segments[place];

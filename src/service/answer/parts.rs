@@ -258,7 +258,7 @@ pub fn lines(
 
     let hooks = counts.hooks;
     let all_rails = || slopes.iter().flat_map(|of| &of.slope.layout.rails);
-    let rails = all_rails().count() as u64;
+    let rails = all_rails().filter(|rail| !rail.line.is_upper()).count() as u64;
     let is_kept = all_rails().any(|rail| rail.line.there.is_some());
     let on_rails = if is_kept {
         Tally::HooksAdded { hooks, there: take_off.hooks_there, rails }

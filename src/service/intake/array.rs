@@ -9,7 +9,7 @@ use crate::placement::array::{Field, Placed, modules};
 use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
 use crate::units::Length;
-use crate::wire::array::{ModuleField, Orientation, RailDirection};
+use crate::wire::array::{ModuleField, Objective, Orientation, RailDirection};
 use crate::wire::building::SlopeRequest;
 use crate::wire::fault::FaultCode;
 
@@ -94,6 +94,10 @@ fn only_laid_out(request: &Common<'_>, notes: &mut Notes) {
         (request.kept.is_some(), "/kept"),
         (request.capacity, "/capacity"),
     ];
+    if request.wishes.is_some_and(|wishes| wishes.objective == Some(Objective::Staggered)) {
+        let why = "Rails that cross are laid out with the fewest hooks or with even spacing.";
+        notes.fault("/wishes/objective", FaultCode::NotCovered, why);
+    }
     for (_, pointer) in said.into_iter().filter(|(said, _)| *said) {
         let why = "Rails that cross are laid out only: what stands of them is not computed.";
         notes.fault(pointer, FaultCode::NotCovered, why);
