@@ -41,10 +41,13 @@ pub struct Site {
     #[schema(minimum = -50, maximum = 3000, example = 380.0)]
     pub altitude_m: f64,
     /// Where the site lies on the maps of the annex, for their zones: in `FR` the INSEE code of the commune, or the
-    /// number of its department, in `IT` the two letters of the province. A zone that is not given is that of the place where all of it lies in one, and is
-    /// asked for where it lies in several; one that is given has to be one of them. Other annexes have no list.
+    /// number of its department, in `IT` the two letters of the province. A zone that is not given is that of the
+    /// place where all of it lies in one, and is asked for where it lies in several; one that is given has to be
+    /// one of them. In `ES-CTE` the name of the capital of a province, whose ground load DB SE-AE, Table 3.8, has:
+    /// it takes the place of a zone of snow, for sites from 150 m below to 50 m above the altitude the table has
+    /// for the capital. Other annexes have no list.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, min_length = 1, max_length = 16, example = "24322")]
+    #[schema(nullable = false, min_length = 1, max_length = 32, example = "24322")]
     pub place: Option<String>,
     /// Snow on the ground.
     pub snow: SnowSite,
@@ -89,7 +92,7 @@ enumeration! {
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
 /// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere; nor in
 /// `BE` and `HU`, where it follows the altitude. In `AT`, `DK`, `FI`, `NO` and `SE` only the load serves.
-/// Where `site.place` lies in one zone, that one is meant.
+/// Where `site.place` lies in one zone, that one is meant; in `ES-CTE` the load is that of the capital it names.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {

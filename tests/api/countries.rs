@@ -486,6 +486,34 @@ fn italian_provinces_stand_for_their_zones() {
     assert_eq!(split["errors"][0]["pointer"], "/site/wind/zone");
 }
 
+/// DB SE-AE, Table 3.8: León, at 820 m, has 1.2 kN/m² on the ground, up to 50 m above and 150 m below. Of the wind
+/// the table says nothing.
+#[test]
+fn a_spanish_capital_stands_for_its_load() {
+    let at = |place: &str, altitude: f64, wind: &Value| {
+        let mut request: Value = serde_json::from_str(ACTIONS).expect("an example");
+        request["rules"] = json!({ "family": "eurocode", "annex": "ES-CTE" });
+        request["site"] = json!({
+            "altitude_m": altitude, "place": place, "snow": { "exceptional": false }, "wind": wind,
+        });
+        post("/v1/actions", request.to_string().as_bytes())
+    };
+    let wind = json!({ "zone": "B", "terrain_category": "IV" });
+    for (place, altitude) in [("León", 820.0), ("Leon", 870.0), ("León", 670.0)] {
+        let answer = at(place, altitude, &wind).json();
+        assert_eq!(
+            number(&answer, "/actions/snow/ground_load_kn_per_m2").to_bits(),
+            1.2_f64.to_bits()
+        );
+        let source = &answer["actions"]["snow"]["ground_load_source"];
+        assert_eq!(source, "annex ES-CTE, León, listed at 820 m");
+        assert_eq!(known(&answer, "ground_snow"), "one_source");
+    }
+    let unsaid = at("León", 820.0, &json!({ "terrain_category": "IV" })).problem();
+    let pointers: Vec<&Value> = list(&unsaid["errors"]).iter().map(|e| &e["pointer"]).collect();
+    assert_eq!(pointers, ["/site/wind/basic_velocity_m_per_s"]);
+}
+
 /// Zones of four communes in the list of ourocode 2.1.7: those of their departments, where these lie in one.
 #[test]
 fn french_communes_lie_in_zones_of_their_departments() {

@@ -27,7 +27,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("covering", 14),
     ("csn_en_1991_1_3_na", 7),
     ("csn_en_1991_1_4_na", 5),
-    ("db_se_ae", 51),
+    ("db_se_ae", 56),
     ("din_en_1991_1_3_na", 7),
     ("din_en_1991_1_4_na", 28),
     ("ds_en_1990_dk_na", 4),

@@ -4,7 +4,7 @@ use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
 use hookspan::codes::eurocode::annex::{at, fi, gb, gr, it, no, pt};
 use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{Terrain, TerrainCategory};
-use hookspan::codes::vocabulary::SnowSite;
+use hookspan::codes::vocabulary::{SnowOfPlace, SnowSite};
 use hookspan::units::{Angle, Length, Speed};
 
 use super::{Values, values};
@@ -22,6 +22,7 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             values([("mu", gb::drifted_shape_factor(pitch))])
         }
         "zones_of_place" => zones_of_place(inputs),
+        "snow_of_place" => snow_of_place(inputs),
         "wind_zone_of" => values([("v_b_0_m_per_s", zone_velocity(inputs).m_per_s())]),
         "wind_terrain_of" => {
             let Terrain { z_0, z_min, k_r, .. } = terrain_of(inputs);
@@ -65,7 +66,11 @@ fn zones_of_place(inputs: &Inputs) -> Values {
     let rules = Eurocode::with_annex(inputs.text("annex")).expect("an annex");
     let found = rules.on_maps(inputs.text("place")).expect("a place of the list");
     let mut all = Values::new();
-    for (map, zones) in [("snow", found.snow_zones), ("wind", found.wind_zones)] {
+    let snow_zones = match found.snow {
+        SnowOfPlace::Zones(zones) => zones,
+        SnowOfPlace::Load(_) => &[],
+    };
+    for (map, zones) in [("snow", snow_zones), ("wind", found.wind_zones)] {
         let name = format!("{map}_zone");
         if inputs.get(&name).is_some() {
             let inside = zones.contains(&inputs.text(&name));
@@ -77,7 +82,7 @@ fn zones_of_place(inputs: &Inputs) -> Values {
         return all;
     }
     let altitude = Length::from_m(inputs.number("altitude_m"));
-    if let &[zone] = found.snow_zones {
+    if let &[zone] = snow_zones {
         let site = SnowSite { zone: Some(zone), altitude, ..SnowSite::default() };
         let ground = rules.ground_snow(&site).expect("no faults");
         all.insert("s_k_kn_per_m2".to_owned(), ground.load.kn_per_m2());
@@ -88,6 +93,16 @@ fn zones_of_place(inputs: &Inputs) -> Values {
         all.insert("v_b_m_per_s".to_owned(), v_b.m_per_s());
     }
     all
+}
+
+/// The snow a table has of a place, beside its altitude.
+fn snow_of_place(inputs: &Inputs) -> Values {
+    let rules = Eurocode::with_annex(inputs.text("annex")).expect("an annex");
+    let place = rules.on_maps(inputs.text("place")).expect("a place of the list");
+    let SnowOfPlace::Load(table) = place.snow else { panic!("the list has zones") };
+    let site = SnowSite { place: Some(&place), altitude: table.altitude, ..SnowSite::default() };
+    let ground = rules.ground_snow(&site).expect("no faults");
+    values([("altitude_m", table.altitude.m()), ("s_k_kn_per_m2", ground.load.kn_per_m2())])
 }
 
 fn category(inputs: &Inputs) -> TerrainCategory {
