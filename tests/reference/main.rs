@@ -13,6 +13,7 @@
 
 mod case;
 mod collected;
+mod countries;
 mod handworked;
 mod kinds;
 
