@@ -144,8 +144,8 @@ enumeration! {
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
 /// `basic_velocity_m_per_s` with `terrain_category`, in `GB` with `shore_distance_km`, or
-/// `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`,
-/// `GB`, `HU` and `SE` there are no zones; in `NO` a zone goes beside the velocity.
+/// `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`, `GB`, `HU` and `SE` there are no zones; in `DK`
+/// `shore_distance_km` serves in place of the velocity; in `NO` a zone goes beside it.
 /// Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -175,8 +175,10 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
-    /// Distance from the shore, upwind, of the direction in which it is shortest, km; in `GB`, with
-    /// `basic_velocity_m_per_s`, for `terrain_category`. The country up to the house counts as open.
+    /// Distance from the shore, km. In `GB` upwind, of the direction in which it is shortest, with
+    /// `basic_velocity_m_per_s`, for `terrain_category`: the country up to the house counts as open. In `DK` from
+    /// the North Sea or Ringkøbing Fjord, whichever is nearer, with `terrain_category`, for
+    /// `basic_velocity_m_per_s`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 12.0)]
     pub shore_distance_km: Option<f64>,

@@ -283,6 +283,20 @@ fn danish_wind_leads_without_snow() {
     assert_eq!(weight("uls:G-W:left:lifting"), Some(0.9));
 }
 
+/// DS/EN 1991-1-4 DK NA: 27 m/s at the North Sea fall evenly to 24 m/s at 25 km. 5 km inland they are 26.4 m/s.
+#[test]
+fn danish_wind_falls_behind_the_north_sea() {
+    let snow = json!({ "ground_load_kn_per_m2": 1.0, "exceptional": false });
+    let at = |km: f64| {
+        let wind = json!({ "shore_distance_km": km, "terrain_category": "II" });
+        number(&actions("DK", &snow, &wind, |_| ()), PEAK)
+    };
+    let given = |velocity: f64| number(&by_velocity("DK", 1.0, velocity, |_| ()), PEAK);
+    for (km, velocity) in [(0.0, 27.0), (5.0, 26.4), (25.0, 24.0), (180.0, 24.0)] {
+        assert!((at(km) - given(velocity)).abs() < 1e-9, "{km} km");
+    }
+}
+
 /// NBN EN 1991-1-3 ANB: 0.50 + 0.007·(380 - 100)/6 = 0.827 at 380 m; MSZ EN 1991-1-3/NA: 1.25 up to 400 m. Nobody has
 /// to say anything of the snow but whether it may be exceptional.
 #[test]

@@ -32,7 +32,7 @@ const FLOORS: &[(&str, usize)] = &[
     ("din_en_1991_1_3_na", 7),
     ("din_en_1991_1_4_na", 28),
     ("ds_en_1990_dk_na", 4),
-    ("ds_en_1991_1_4_dk_na", 3),
+    ("ds_en_1991_1_4_dk_na", 7),
     ("elot_en_1991_1_3_na", 4),
     ("elot_en_1991_1_4_na", 2),
     ("en1990", 13),

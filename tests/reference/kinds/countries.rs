@@ -2,7 +2,7 @@
 
 use hookspan::codes::Code;
 use hookspan::codes::eurocode::Eurocode;
-use hookspan::codes::eurocode::annex::{at, fi, gb, gr, it, no, pt};
+use hookspan::codes::eurocode::annex::{at, dk, fi, gb, gr, it, no, pt};
 use hookspan::codes::eurocode::en1991_1_4_2005::velocity::{Terrain, TerrainCategory};
 use hookspan::codes::vocabulary::{SnowOfPlace, SnowSite};
 use hookspan::units::{Angle, Length, Speed};
@@ -39,6 +39,10 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
             let shore = Length::from_m(inputs.number("shore_km") * 1000.0);
             let c_e = gb::exposure_factor(Length::from_m(inputs.number("z_m")), shore);
             values([("c_e", c_e.expect("covered"))])
+        }
+        "wind_shore_dk" => {
+            let shore = Length::from_m(inputs.number("shore_km") * 1000.0);
+            values([("v_b_0_m_per_s", dk::basic_velocity(shore).m_per_s())])
         }
         "wind_altitude_factor_gb" => {
             let [altitude, z] = ["altitude_m", "z_m"].map(|of| Length::from_m(inputs.number(of)));
