@@ -69,7 +69,7 @@ pub fn ground_snow_load(
         (*low..=*high).contains(&a).then(|| at_low + (at_high - at_low) * share)
     });
     let load = between.unwrap_or(f64::NAN);
-    clause.covers(load.is_finite(), "an altitude that the table has for the zone")?;
+    clause.covers(load.is_finite(), "the table has a load for the zone at the altitude")?;
     Ok(Pressure::from_kn_per_m2(load))
 }
 

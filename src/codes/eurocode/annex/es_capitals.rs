@@ -67,7 +67,7 @@ const fn capital(name: &'static str, altitude: f64, s_k: f64) -> Place {
         reach: [Length::from_m(150.0), Length::from_m(50.0)],
         rule: NotCovered {
             clause: Clause::new("DB SE-AE", "Table 3.8"),
-            condition: "an altitude from 150 m below to 50 m above that of the capital",
+            condition: "the site lies no more than 150 m below and 50 m above the capital",
         },
     };
     Place::with_load(name, load)
