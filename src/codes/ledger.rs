@@ -122,6 +122,7 @@ pub const ENTRIES: &[Entry] = &[
     entry(DE_WIND, "NA.B.3.3", "peak pressure over height", "eurocode::annex::de::profile_pressure", FromMemory).available(),
     entry(DE_WIND, "Table NA.B.2", "peak pressure over one terrain category", "eurocode::annex::de::terrain_peak_factor", FromMemory).available(),
     entry("DS/EN 1990 DK NA:2024 and following", "national choices", "Danish values of the annex", "eurocode::annex::dk::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
+    entry("DS/EN 1991-1-4 DK NA", "NDP to 4.2(1)P", "basic wind velocity by the distance from the shore", "eurocode::annex::dk::basic_velocity", Confirmed("a public Danish program, a page of a Danish engineering office")),
     entry("EN 1990 and following", "recommended values", "recommended values of the annex", "eurocode::annex::en::ANNEX", PartlyFromMemory("each value says in the source code how it is confirmed")),
     entry("DB SE-AE and UNE-EN 1991-1-3/AN", "Table E.2, Table AN.2", "ground snow by zone and altitude", "eurocode::annex::es::ground_snow_load", Confirmed("two public programs, one of which transcribes the page")),
     entry("DB SE-AE and UNE-EN 1991-1-4/AN", "D.1", "basic wind velocity by zone", "eurocode::annex::es::basic_velocity", Confirmed("two public programs")),

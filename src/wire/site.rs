@@ -41,10 +41,13 @@ pub struct Site {
     #[schema(minimum = -50, maximum = 3000, example = 380.0)]
     pub altitude_m: f64,
     /// Where the site lies on the maps of the annex, for their zones: in `FR` the INSEE code of the commune, or the
-    /// number of its department, in `IT` the two letters of the province. A zone that is not given is that of the place where all of it lies in one, and is
-    /// asked for where it lies in several; one that is given has to be one of them. Other annexes have no list.
+    /// number of its department, in `IT` the two letters of the province. A zone that is not given is that of the
+    /// place where all of it lies in one, and is asked for where it lies in several; one that is given has to be
+    /// one of them. In `ES-CTE` the name of the capital of a province, whose ground load DB SE-AE, Table 3.8, has:
+    /// it takes the place of a zone of snow, for sites from 150 m below to 50 m above the altitude the table has
+    /// for the capital. Other annexes have no list.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, min_length = 1, max_length = 16, example = "24322")]
+    #[schema(nullable = false, min_length = 1, max_length = 32, example = "24322")]
     pub place: Option<String>,
     /// Snow on the ground.
     pub snow: SnowSite,
@@ -89,7 +92,7 @@ enumeration! {
 /// Snow on the ground: give **one** of `ground_load_kn_per_m2`, `zone` (a country's zone), or
 /// `region` with `zone` (EN 1991-1-3 Annex C). In `NL` none is needed: it is the same everywhere; nor in
 /// `BE` and `HU`, where it follows the altitude. In `AT`, `DK`, `FI`, `NO` and `SE` only the load serves.
-/// Where `site.place` lies in one zone, that one is meant.
+/// Where `site.place` lies in one zone, that one is meant; in `ES-CTE` the load is that of the capital it names.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SnowSite {
@@ -141,8 +144,8 @@ enumeration! {
 
 /// Wind: give **one** of `zone` with `setting` or `terrain_category`, as the annex reads its zones,
 /// `basic_velocity_m_per_s` with `terrain_category`, in `GB` with `shore_distance_km`, or
-/// `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`,
-/// `GB`, `HU` and `SE` there are no zones; in `NO` a zone goes beside the velocity.
+/// `peak_pressure_kn_per_m2`. In `AT`, `BE`, `DK`, `GB`, `HU` and `SE` there are no zones; in `DK`
+/// `shore_distance_km` serves in place of the velocity; in `NO` a zone goes beside it.
 /// Where `site.place` lies in one zone, that one is meant.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
@@ -172,8 +175,10 @@ pub struct WindSite {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub terrain_category: Option<TerrainCategory>,
-    /// Distance from the shore, upwind, of the direction in which it is shortest, km; in `GB`, with
-    /// `basic_velocity_m_per_s`, for `terrain_category`. The country up to the house counts as open.
+    /// Distance from the shore, km. In `GB` upwind, of the direction in which it is shortest, with
+    /// `basic_velocity_m_per_s`, for `terrain_category`: the country up to the house counts as open. In `DK` from
+    /// the North Sea or Ringkøbing Fjord, whichever is nearer, with `terrain_category`, for
+    /// `basic_velocity_m_per_s`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 500, example = 12.0)]
     pub shore_distance_km: Option<f64>,

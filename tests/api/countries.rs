@@ -283,6 +283,20 @@ fn danish_wind_leads_without_snow() {
     assert_eq!(weight("uls:G-W:left:lifting"), Some(0.9));
 }
 
+/// DS/EN 1991-1-4 DK NA: 27 m/s at the North Sea fall evenly to 24 m/s at 25 km. 5 km inland they are 26.4 m/s.
+#[test]
+fn danish_wind_falls_behind_the_north_sea() {
+    let snow = json!({ "ground_load_kn_per_m2": 1.0, "exceptional": false });
+    let at = |km: f64| {
+        let wind = json!({ "shore_distance_km": km, "terrain_category": "II" });
+        number(&actions("DK", &snow, &wind, |_| ()), PEAK)
+    };
+    let given = |velocity: f64| number(&by_velocity("DK", 1.0, velocity, |_| ()), PEAK);
+    for (km, velocity) in [(0.0, 27.0), (5.0, 26.4), (25.0, 24.0), (180.0, 24.0)] {
+        assert!((at(km) - given(velocity)).abs() < 1e-9, "{km} km");
+    }
+}
+
 /// NBN EN 1991-1-3 ANB: 0.50 + 0.007·(380 - 100)/6 = 0.827 at 380 m; MSZ EN 1991-1-3/NA: 1.25 up to 400 m. Nobody has
 /// to say anything of the snow but whether it may be exceptional.
 #[test]
@@ -484,6 +498,34 @@ fn italian_provinces_stand_for_their_zones() {
     }
     let split = by_province("NU", 550.0).problem();
     assert_eq!(split["errors"][0]["pointer"], "/site/wind/zone");
+}
+
+/// DB SE-AE, Table 3.8: León, at 820 m, has 1.2 kN/m² on the ground, up to 50 m above and 150 m below. Of the wind
+/// the table says nothing.
+#[test]
+fn a_spanish_capital_stands_for_its_load() {
+    let at = |place: &str, altitude: f64, wind: &Value| {
+        let mut request: Value = serde_json::from_str(ACTIONS).expect("an example");
+        request["rules"] = json!({ "family": "eurocode", "annex": "ES-CTE" });
+        request["site"] = json!({
+            "altitude_m": altitude, "place": place, "snow": { "exceptional": false }, "wind": wind,
+        });
+        post("/v1/actions", request.to_string().as_bytes())
+    };
+    let wind = json!({ "zone": "B", "terrain_category": "IV" });
+    for (place, altitude) in [("León", 820.0), ("Leon", 870.0), ("León", 670.0)] {
+        let answer = at(place, altitude, &wind).json();
+        assert_eq!(
+            number(&answer, "/actions/snow/ground_load_kn_per_m2").to_bits(),
+            1.2_f64.to_bits()
+        );
+        let source = &answer["actions"]["snow"]["ground_load_source"];
+        assert_eq!(source, "annex ES-CTE, León, listed at 820 m");
+        assert_eq!(known(&answer, "ground_snow"), "one_source");
+    }
+    let unsaid = at("León", 820.0, &json!({ "terrain_category": "IV" })).problem();
+    let pointers: Vec<&Value> = list(&unsaid["errors"]).iter().map(|e| &e["pointer"]).collect();
+    assert_eq!(pointers, ["/site/wind/basic_velocity_m_per_s"]);
 }
 
 /// Zones of four communes in the list of ourocode 2.1.7: those of their departments, where these lie in one.

@@ -68,6 +68,7 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
         ("/site/wind", json!({ "terrain_category": "II" })),
         ("/site/wind", json!({ "basic_velocity_m_per_s": 25 })),
         ("/site/wind", json!({ "shore_distance_km": 12 })),
+        ("/site/wind", json!({ "shore_distance_km": 12, "peak_pressure_kn_per_m2": 0.65 })),
         ("/site/wind", wind(json!({ "setting": "inland" }))),
         ("/site/wind", wind(json!({ "peak_pressure_kn_per_m2": 0.65 }))),
         (
@@ -192,9 +193,11 @@ fn the_schema_takes_every_way_an_annex_reads_its_site() {
         "zone": "south", "basic_velocity_m_per_s": 24, "terrain_category": "II",
     });
     let by_the_shore = json!({ "basic_velocity_m_per_s": 23, "shore_distance_km": 12 });
+    let near_the_shore = json!({ "terrain_category": "II", "shore_distance_km": 12 });
     for (annex, snow, wind) in [
         ("FR", json!({ "zone": "A1" }), over_terrain("2")),
         ("NL", exceptional, over_terrain("II")),
+        ("DK", given.clone(), near_the_shore),
         ("NO", given, beside_a_velocity),
         ("GB", json!({ "zone": "3" }), by_the_shore),
     ] {

@@ -98,6 +98,11 @@ pub struct Expected {
 }
 
 impl Expected {
+    /// The result as its source has it.
+    pub fn value(&self) -> f64 {
+        self.value
+    }
+
     /// Whether a computed value agrees. A case without a tolerance agrees with nothing.
     pub fn accepts(&self, computed: f64) -> bool {
         let distance = (computed - self.value).abs();

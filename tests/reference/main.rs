@@ -12,6 +12,8 @@
 //! arm in `kinds/`.
 
 mod case;
+mod collected;
+mod countries;
 mod handworked;
 mod kinds;
 
@@ -26,20 +28,20 @@ const FLOORS: &[(&str, usize)] = &[
     ("covering", 14),
     ("csn_en_1991_1_3_na", 7),
     ("csn_en_1991_1_4_na", 5),
-    ("db_se_ae", 50),
+    ("db_se_ae", 56),
     ("din_en_1991_1_3_na", 7),
     ("din_en_1991_1_4_na", 28),
     ("ds_en_1990_dk_na", 4),
-    ("ds_en_1991_1_4_dk_na", 3),
+    ("ds_en_1991_1_4_dk_na", 7),
     ("elot_en_1991_1_3_na", 4),
     ("elot_en_1991_1_4_na", 2),
-    ("en1990", 6),
+    ("en1990", 13),
     ("en1991_1_1", 0), // from memory, no source found yet
     ("en1991_1_3", 12),
-    ("en1991_1_4", 181),
-    ("en1993_1_1", 10),
-    ("en1993_1_8", 0), // written from memory, no printed example found yet
-    ("en1995_1_1", 32),
+    ("en1991_1_4", 211),
+    ("en1993_1_1", 16),
+    ("en1993_1_8", 32),
+    ("en1995_1_1", 34),
     ("en1999_1_1", 0), // written from memory, no source found yet
     ("en338", 9),
     ("mechanics", 15),
@@ -52,12 +54,12 @@ const FLOORS: &[(&str, usize)] = &[
     ("nen_en_1990_nb", 3),
     ("nen_en_1991_1_3_nb", 1),
     ("nen_en_1991_1_4_nb", 18),
-    ("nf_en_1991_1_3_na", 13),
+    ("nf_en_1991_1_3_na", 17),
     ("nf_en_1991_1_4_na", 13),
     ("np_en_1991_1_3_na", 3),
     ("np_en_1991_1_4_na", 7),
     ("ns_en_1991_1_4_na", 8),
-    ("ntc_2018", 64),
+    ("ntc_2018", 73),
     ("oenorm_b_1991_1_3", 5),
     ("oenorm_b_1991_1_4", 3),
     ("pn_en_1991_1_3_na", 5),

@@ -13,9 +13,9 @@ use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
     Arrangement, Building, Combination, CombinationBasis, Direction, Evidence, Exceptional,
     ExceptionalGround, ExceptionalLoad, Face, FactorSet, Factors, Gathers, GroundSnow,
-    LoadDuration, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person, PlaceOnMaps,
-    SiteFault, SiteField, Situation, Snow, SnowConditions, SnowSite, Trouble, WindCase, WindField,
-    WindSite, ZoneOnSlope,
+    LoadDuration, LoadOfPlace, LoadedArea, NetCoefficients, OnSlope, PeakPressure, Person,
+    PlaceOnMaps, SiteFault, SiteField, Situation, Snow, SnowConditions, SnowOfPlace, SnowSite,
+    Trouble, WindCase, WindField, WindSite, ZoneOnSlope,
 };
 use crate::units::{Angle, Area, Length, Pressure};
 
@@ -36,18 +36,9 @@ pub(super) fn ground_snow(
     annex: &Annex,
     site: &SnowSite<'_>,
 ) -> Result<GroundSnow, Vec<SiteFault>> {
-    let ground = match (site.load, site.zone) {
-        (Some(load), None) if site.region.is_none() => Ok(GroundSnow {
-            load,
-            described: Source::Given.to_string(),
-            evidence: Evidence::Given,
-            exceptional: Exceptional::NotSaid,
-            steps: vec![ground_snow_step(load, Source::Given)],
-        }),
-        (None, zone) if zone.is_some() || annex.snow_ways.iter().any(|way| way.is_empty()) => {
-            (annex.ground_snow)(site)
-        }
-        _ => Err(vec![SiteField::Snow.with(Trouble::ChooseOne { ways: annex.snow_ways })]),
+    let ground = match site.place.map(|place| (place, place.snow)) {
+        Some((place, SnowOfPlace::Load(table))) => ground_snow_of_place(annex, site, place, &table),
+        _ => ground_snow_described(annex, site),
     };
     let mut faults = Vec::new();
     let coefficients = [
@@ -64,6 +55,58 @@ pub(super) fn ground_snow(
             settled => Err(settled.err().into_iter().chain(faults).collect()),
         },
         Err(found) => Err(found.into_iter().chain(faults).collect()),
+    }
+}
+
+/// As a number or by a zone.
+fn ground_snow_described(annex: &Annex, site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
+    match (site.load, site.zone) {
+        (Some(load), None) if site.region.is_none() => Ok(GroundSnow {
+            load,
+            described: Source::Given.to_string(),
+            evidence: Evidence::Given,
+            exceptional: Exceptional::NotSaid,
+            steps: vec![ground_snow_step(load, Source::Given)],
+        }),
+        (None, zone) if zone.is_some() || annex.snow_ways.iter().any(|way| way.is_empty()) => {
+            (annex.ground_snow)(site)
+        }
+        _ => Err(vec![SiteField::Snow.with(Trouble::ChooseOne { ways: annex.snow_ways })]),
+    }
+}
+
+/// Of a place whose load a table has: that settles it, and any other description contradicts it.
+fn ground_snow_of_place(
+    annex: &Annex,
+    site: &SnowSite<'_>,
+    place: &PlaceOnMaps,
+    table: &LoadOfPlace,
+) -> Result<GroundSnow, Vec<SiteFault>> {
+    let described = [
+        (SiteField::GroundSnow, site.load.is_some()),
+        (SiteField::SnowZone, site.zone.is_some()),
+        (SiteField::SnowRegion, site.region.is_some()),
+    ];
+    let twice = described.into_iter().filter(|(_, said)| *said);
+    let mut faults: Vec<SiteFault> = twice
+        .map(|(field, _)| field.with(Trouble::Included { beside: SiteField::Place }))
+        .collect();
+    match table.at(site.altitude) {
+        Ok(load) if faults.is_empty() => {
+            let (name, altitude) = (&place.name, table.altitude.m());
+            Ok(GroundSnow {
+                load,
+                described: format!("annex {}, {name}, listed at {altitude} m", annex.code),
+                evidence: place.evidence,
+                exceptional: Exceptional::NotSaid,
+                steps: vec![ground_snow_step(load, Source::Clause(table.rule.clause))],
+            })
+        }
+        Ok(_) => Err(faults),
+        Err(rule) => {
+            faults.push(SiteField::Altitude.silent(&[SiteField::SnowZone])(rule));
+            Err(faults)
+        }
     }
 }
 

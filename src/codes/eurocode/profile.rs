@@ -102,7 +102,7 @@ impl VelocityAndTerrains {
     }
 
     /// The same of a velocity, however it was found.
-    fn at_ridge(
+    pub(super) fn at_ridge(
         &self,
         velocity: Result<(Speed, Step), SiteFault>,
         site: &WindSite<'_>,
@@ -116,13 +116,16 @@ impl VelocityAndTerrains {
             }
         };
         let zone = site.zone.map_or_else(String::new, |zone| format!("zone {zone}, "));
+        let shore = site.shore_distance.map_or_else(String::new, |shore| {
+            format!("{} km from the shore, ", shore.m() / 1000.0)
+        });
         let profile = Profile {
             velocity,
             terrain: (terrain, table),
             air_density: self.air_density,
             peak_factor: self.peak_factor,
             described: format!(
-                "annex {}, {zone}v_b {} m/s, terrain {}, ridge at {} m",
+                "annex {}, {zone}{shore}v_b {} m/s, terrain {}, ridge at {} m",
                 self.code,
                 velocity.0.m_per_s(),
                 site.terrain.unwrap_or_default(),

@@ -29,7 +29,9 @@ pub use drifts::{
     Against, Arranged, Arrangement, Drift, Gatherer, Gathers, GroundLevel, SnowPatch, Towards, Wall,
 };
 pub use evidence::Evidence;
-pub use site::{PlaceOnMaps, SiteFault, SiteField, SnowSite, Trouble, WindSite};
+pub use site::{
+    LoadOfPlace, PlaceOnMaps, SiteFault, SiteField, SnowOfPlace, SnowSite, Trouble, WindSite,
+};
 
 pub use snow::{
     Exceptional, ExceptionalGround, ExceptionalLoad, GroundSnow, OnSlope, Snow, SnowConditions,

@@ -169,16 +169,50 @@ pub struct SiteFault {
 }
 
 /// Where a place lies on the maps of an annex.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PlaceOnMaps {
     /// The place as a sentence names it.
     pub name: String,
-    /// Zones of snow it lies in: several where it is too large for one.
-    pub snow_zones: &'static [&'static str],
-    /// Zones of wind.
+    /// What its list says of the snow.
+    pub snow: SnowOfPlace,
+    /// Zones of wind; none where its list says nothing of the wind.
     pub wind_zones: &'static [&'static str],
     /// How well that is known.
     pub evidence: Evidence,
+}
+
+/// What a list says of the snow of a place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SnowOfPlace {
+    /// Zones of the map it lies in: several where it is too large for one.
+    Zones(&'static [&'static str]),
+    /// The load on the ground.
+    Load(LoadOfPlace),
+}
+
+/// Snow on the ground of a place, as a table has it beside the altitude of the place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LoadOfPlace {
+    /// `s_k`.
+    pub load: Pressure,
+    /// Altitude of the place.
+    pub altitude: Length,
+    /// How far below and how far above that the load holds.
+    pub reach: [Length; 2],
+    /// The table, and within which altitudes it is read, for whoever is outside.
+    pub rule: NotCovered,
+}
+
+impl LoadOfPlace {
+    /// Whether the load holds at an altitude.
+    ///
+    /// # Errors
+    /// [`NotCovered`] outside its reach.
+    pub fn at(&self, altitude: Length) -> Result<Pressure, NotCovered> {
+        let [below, above] = self.reach;
+        let within = self.altitude - below <= altitude && altitude <= self.altitude + above;
+        if within { Ok(self.load) } else { Err(self.rule) }
+    }
 }
 
 /// What is known of the snow on the ground.
@@ -190,6 +224,8 @@ pub struct SnowSite<'a> {
     pub region: Option<&'a str>,
     /// The load itself.
     pub load: Option<Pressure>,
+    /// The place, and what the annex knows of it.
+    pub place: Option<&'a PlaceOnMaps>,
     /// Whether exceptional snow is to be considered.
     pub exceptional: Option<bool>,
     /// The exceptional load itself.

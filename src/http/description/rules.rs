@@ -21,10 +21,12 @@ fn of_sites() -> [(&'static str, Value); 4] {
                 "if": { "properties": { "place": false } },
                 "then": { "properties": { "wind": {
                     "dependentSchemas": { "terrain_category": {
-                        "if": { "properties": { "zone": false } },
+                        "if": { "properties": { "zone": false, "shore_distance_km": false } },
                         "then": { "required": ["basic_velocity_m_per_s"] },
                     } },
-                    "if": { "properties": { "zone": false, "basic_velocity_m_per_s": false } },
+                    "if": { "properties": {
+                        "zone": false, "basic_velocity_m_per_s": false, "shore_distance_km": false,
+                    } },
                     "then": { "required": ["peak_pressure_kn_per_m2"] },
                 } } },
             }),
@@ -40,11 +42,14 @@ fn of_sites() -> [(&'static str, Value); 4] {
         (
             "WindSite",
             json!({
-                "dependentRequired": {
-                    "setting": ["zone"],
-                    "shore_distance_km": ["basic_velocity_m_per_s"],
-                },
+                "dependentRequired": { "setting": ["zone"] },
                 "dependentSchemas": {
+                    // An annex reads the distance beside a velocity, or over a terrain.
+                    "shore_distance_km": {
+                        "properties": { "peak_pressure_kn_per_m2": false },
+                        "if": { "properties": { "basic_velocity_m_per_s": false } },
+                        "then": { "required": ["terrain_category"] },
+                    },
                     // An annex may read a zone by itself, over a terrain, or beside a velocity.
                     "zone": { "properties": { "peak_pressure_kn_per_m2": false } },
                     "basic_velocity_m_per_s": {

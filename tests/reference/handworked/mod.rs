@@ -26,7 +26,7 @@ use serde_json::Value;
 use sheet::{Job, Sheet};
 
 /// Each document and the job it works.
-const DOCUMENTS: [(&str, &str); 10] = [
+const DOCUMENTS: [(&str, &str); 14] = [
     ("barn.md", "tests/data/layout-barn.json"),
     ("cottage.md", "tests/data/layout-cottage.json"),
     ("slate.md", "tests/reference/handworked/slate.json"),
@@ -37,6 +37,10 @@ const DOCUMENTS: [(&str, &str); 10] = [
     ("granary.md", "tests/reference/handworked/granary.json"),
     ("terrace.md", "tests/reference/handworked/terrace.json"),
     ("dairy.md", "tests/reference/handworked/dairy.json"),
+    ("creamery.md", "tests/reference/handworked/creamery.json"),
+    ("smithy.md", "tests/reference/handworked/smithy.json"),
+    ("winery.md", "tests/reference/handworked/winery.json"),
+    ("sheepfold.md", "tests/reference/handworked/sheepfold.json"),
 ];
 
 fn job(path: &Path) -> Job {

@@ -74,7 +74,14 @@ pub fn compute(kind: &str, inputs: &Inputs) -> Option<Values> {
                 _ => timber::Support::Other,
             };
             let k_c_90 = timber::bearing_factor(support, mm(inputs, "clear_distance_mm"));
-            values([("k_c_90", k_c_90)])
+            let mut found = values([("k_c_90", k_c_90)]);
+            if inputs.get("f_c_90_k_n_per_mm2").is_some() {
+                let f_k = Stress::from_n_per_mm2(inputs.number("f_c_90_k_n_per_mm2"));
+                let factors = (inputs.number("k_mod"), inputs.number("gamma_m"));
+                let borne = timber::design_strength(f_k, factors.0, factors.1) * k_c_90;
+                found.insert("borne_n_per_mm2".to_owned(), borne.n_per_mm2());
+            }
+            found
         }
         _ => return distances(kind, inputs),
     })

@@ -4,23 +4,25 @@
 //! DS/EN 1993 DK NA, DS/EN 1999-1-1 DK NA. None of the printed texts was at hand; each value says how it was
 //! confirmed.
 //!
-//! **Left out.** The ground snow, whose value no source confirms: the caller gives it. The basic wind
-//! velocity, which rises towards the west coast and falls with the direction: the caller gives it. Control
-//! classes, by which partial factors of materials may be lowered. The distributed load of category H, which
-//! acts on no array. Whether there is exceptional snow the caller says, with its load.
+//! **Left out.** The ground snow, whose value no source confirms: the caller gives it. What is taken off the wind
+//! by its direction, as nothing says where a slope faces. Control classes, by which partial factors of materials
+//! may be lowered. The distributed load of category H, which acts on no array. Whether there is exceptional snow
+//! the caller says, with its load.
 
 use super::{Annex, Least, PAIR_OF_EN_1990, PairFactors, PartialFactors, Strength};
-use crate::codes::cited::Source;
+use crate::codes::cited::{Source, Step};
 use crate::codes::eurocode::en1991_1_4_2005::tables::{RECOMMENDED, RoofTables};
 use crate::codes::eurocode::en1991_1_4_2005::velocity::TerrainCategory;
 use crate::codes::eurocode::en1995_1_1_2004::timber::CrackFactorRule;
-use crate::codes::eurocode::profile::VelocityAndTerrains;
+use crate::codes::eurocode::profile::{VelocityAndTerrains, no_zones, velocity_step};
 use crate::codes::eurocode::site_steps::no_map_of_snow;
+use crate::codes::quantity::Quantity;
 use crate::codes::vocabulary::{
-    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, WindSite,
+    Evidence, GroundSnow, LoadDuration, PeakPressure, SiteFault, SiteField, SnowSite, Trouble,
+    WindSite,
 };
 use crate::codes::{Clause, NotCovered};
-use crate::units::{Density, Force, Length};
+use crate::units::{Density, Force, Length, Speed};
 
 const SNOW: &str = "DS/EN 1991-1-3 DK NA";
 const WIND: &str = "DS/EN 1991-1-4 DK NA";
@@ -112,24 +114,55 @@ const fn combinations(k_fi: f64) -> PairFactors {
 }
 
 const SNOW_WAYS: &[&[SiteField]] = &[&[SiteField::GroundSnow]];
-const WIND_WAYS: &[&[SiteField]] =
-    &[&[SiteField::BasicVelocity, SiteField::TerrainCategory], &[SiteField::PeakPressure]];
+const WIND_WAYS: &[&[SiteField]] = &[
+    &[SiteField::ShoreDistance, SiteField::TerrainCategory],
+    &[SiteField::BasicVelocity, SiteField::TerrainCategory],
+    &[SiteField::PeakPressure],
+];
 
 /// No zone gives the ground snow of a place.
 fn ground_snow(site: &SnowSite<'_>) -> Result<GroundSnow, Vec<SiteFault>> {
     no_map_of_snow(site, SNOW_WAYS)
 }
 
-/// Peak pressure by the profile and the terrains of the standard.
+/// Peak pressure by the profile and the terrains of the standard, of a velocity that is stated or follows the
+/// distance from the shore.
 fn peak_pressure(site: &WindSite<'_>) -> Result<PeakPressure, Vec<SiteFault>> {
     let terrain = |name: &str| Some(TerrainCategory::parse(name)?.terrain());
-    VelocityAndTerrains {
+    let over = VelocityAndTerrains {
         code: ANNEX.code,
         ways: WIND_WAYS,
         terrains: (TerrainCategory::NAMES, terrain, Source::clause(WIND, "Table 4.1")),
         air_density: (ANNEX.air_density, Source::clause(WIND, "NDP to 4.5(1)")),
         peak_factor: None,
         evidence: Evidence::OneSource,
-    }
-    .peak_pressure(site)
+    };
+    let Some(shore) = site.shore_distance else { return over.peak_pressure(site) };
+    no_zones(site, WIND_WAYS)?;
+    let v_b_0 = basic_velocity(shore);
+    let velocity = if site.basic_velocity.is_some() {
+        let beside = SiteField::BasicVelocity;
+        Err(SiteField::ShoreDistance.with(Trouble::Included { beside }))
+    } else {
+        Ok((v_b_0, velocity_step("v_b,0", v_b_0, Source::clause(WIND, "NDP to 4.2(1)P"))))
+    };
+    let found = over.at_ridge(velocity, site)?;
+    let distance = shore.m() / 1000.0;
+    let given = Step::new(Quantity::ShoreDistance, "d", distance, "km", Source::Given);
+    Ok(PeakPressure { steps: [given].into_iter().chain(found.steps).collect(), ..found })
+}
+
+/// `v_b,0`: basic wind velocity at a distance `d` from the North Sea or Ringkøbing Fjord, whichever is nearer.
+///
+/// DS/EN 1991-1-4 DK NA, NDP to 4.2(1)P: 27 m/s at the shore, falling evenly to 24 m/s at 25 km, and 24 m/s
+/// everywhere else. The distance from another shore that is nearer gives no less.
+///
+/// Confirmed: a public Danish program, a page of a Danish engineering office.
+#[must_use]
+pub fn basic_velocity(d: Length) -> Speed {
+    const BORDER: Length = Length::from_m(25_000.0);
+    const INLAND: f64 = 24.0;
+    const AT_THE_SHORE: f64 = 27.0;
+    let nearness = (1.0 - d / BORDER).clamp(0.0, 1.0);
+    Speed::from_m_per_s(INLAND + (AT_THE_SHORE - INLAND) * nearness)
 }

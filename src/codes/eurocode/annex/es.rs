@@ -1,9 +1,7 @@
 //! Spain: the map of snow and the map of wind, which the building code and the annexes to the Eurocodes
 //! share. What they do not share is in [`super::es_cte`] and [`super::es_une`]: a request names one of the
 //! two, as they differ by a quarter in snow alone.
-//!
-//! **Left out.** The loads of provincial capitals (DB SE-AE, Table 3.8), which may be a little more or less
-//! than those of their zone and altitude: the caller may state them.
+//! The loads of provincial capitals by the building code are in [`super::es_capitals`].
 
 use crate::codes::{Clause, NotCovered};
 use crate::units::{Length, Pressure, Speed};
@@ -71,7 +69,7 @@ pub fn ground_snow_load(
         (*low..=*high).contains(&a).then(|| at_low + (at_high - at_low) * share)
     });
     let load = between.unwrap_or(f64::NAN);
-    clause.covers(load.is_finite(), "an altitude that the table has for the zone")?;
+    clause.covers(load.is_finite(), "the table has a load for the zone at the altitude")?;
     Ok(Pressure::from_kn_per_m2(load))
 }
 

@@ -11,12 +11,12 @@
 //!
 //! **Left out.** What slides off slopes steeper than 30° into valleys and onto lower roofs (3.5.4), which
 //! depends on the length of the other slope: the request is refused unless it leaves the valley or the wall
-//! undescribed, and then the answer is incomplete. Sites above 2000 m
-//! and hills, for which the code has no wind pressure: the caller gives it. 1.0 kN/m² on flat roofs; the
-//! loads of capitals; the distributed load of category G, which acts on no array. Whether there is
-//! exceptional snow, of which the code knows nothing, the caller says, with its load.
+//! undescribed, and then the answer is incomplete. Sites above 2000 m and hills, for which the code has no wind
+//! pressure: the caller gives it. 1.0 kN/m² on flat roofs; the distributed load of category G, which acts on no
+//! array. Whether there is exceptional snow, of which the code knows nothing, the caller says, with its load.
 
 use super::es::{self, SnowZone, WindZone};
+use super::es_capitals::CAPITALS;
 use super::{Annex, Least, PartialFactors, RoofSnowLaw, Strength};
 use crate::codes::cited::Source;
 use crate::codes::eurocode::en1991_1_4_2005::tables::{RECOMMENDED, RoofTables};
@@ -89,7 +89,7 @@ pub const ANNEX: Annex = Annex {
         eaves_clause: Clause::new(SE_AE, "3.5.1(4), Eq. (3.3)"),
     }),
     drifted_shape: None,
-    places: None,
+    places: Some(&CAPITALS),
     ground_snow,
     snow_ways: SNOW_WAYS,
     peak_pressure,

@@ -143,13 +143,13 @@ mod tests {
     fn every_department_lies_in_zones_of_the_maps() {
         let mut single = [0; 3];
         for place in ALL {
-            assert!(place.snow_zones.iter().all(|zone| SnowZone::parse(zone).is_some()));
+            assert!(place.snow_zones().iter().all(|zone| SnowZone::parse(zone).is_some()));
             assert!(place.wind_zones.iter().all(|zone| WindZone::parse(zone).is_some()));
-            let [snow, wind] = [place.snow_zones.len() == 1, place.wind_zones.len() == 1];
+            let [snow, wind] = [place.snow_zones().len() == 1, place.wind_zones.len() == 1];
             for (count, is_single) in single.iter_mut().zip([snow, wind, snow && wind]) {
                 *count += i32::from(is_single);
             }
-            assert!(!place.snow_zones.is_empty() && !place.wind_zones.is_empty());
+            assert!(!place.snow_zones().is_empty() && !place.wind_zones.is_empty());
         }
         assert_eq!(ALL.len(), 96);
         assert_eq!(single, [72, 73, 57]);

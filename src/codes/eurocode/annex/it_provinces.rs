@@ -140,10 +140,10 @@ mod tests {
     /// of which one more has been made since.
     #[test]
     fn every_province_lies_in_zones_of_the_maps() {
-        let in_zone = |zone: &str| ALL.iter().filter(|place| place.snow_zones == [zone]).count();
+        let in_zone = |zone: &str| ALL.iter().filter(|place| place.snow_zones() == [zone]).count();
         assert_eq!(["IA", "IM", "II", "III"].map(in_zone), [17, 20, 35, 39]);
         for place in ALL {
-            assert!(place.snow_zones.iter().all(|zone| SnowZone::parse(zone).is_some()));
+            assert!(place.snow_zones().iter().all(|zone| SnowZone::parse(zone).is_some()));
             assert!(place.wind_zones.iter().all(|zone| WindZone::parse(zone).is_some()));
             assert!(!place.wind_zones.is_empty(), "{}", place.name);
             let same = ALL.iter().filter(|other| other.code == place.code);
@@ -154,7 +154,7 @@ mod tests {
     #[test]
     fn a_province_is_known_by_its_letters() {
         let zones =
-            |code: &str| PROVINCES.find(code).map(|place| (place.snow_zones, place.wind_zones));
+            |code: &str| PROVINCES.find(code).map(|place| (place.snow_zones(), place.wind_zones));
         assert_eq!(zones("CN"), Some((&["IA"][..], &["1"][..])));
         assert_eq!(zones("TS"), Some((&["II"][..], &["8"][..])));
         assert_eq!(zones("NU"), Some((&["III"][..], &["5", "6"][..])));

@@ -44,6 +44,7 @@ pub mod de;
 pub mod dk;
 pub mod en;
 pub mod es;
+pub mod es_capitals;
 pub mod es_cte;
 pub mod es_une;
 pub mod fi;

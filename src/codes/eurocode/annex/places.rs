@@ -1,22 +1,22 @@
-//! Places whose zones on the maps of an annex are published as a list.
+//! Places whose zones on the maps of an annex, or whose loads, are published as a list.
 
-use crate::codes::vocabulary::{Evidence, PlaceOnMaps};
+use crate::codes::vocabulary::{Evidence, LoadOfPlace, PlaceOnMaps, SnowOfPlace};
 
-/// A place, and the zones it lies in: several where it is too large for one.
+/// A place, and what the list says of it.
 #[derive(Debug, Clone, Copy)]
 pub struct Place {
     /// As the list has it.
     pub code: &'static str,
     /// For people.
     pub name: &'static str,
-    /// On the map of snow, as the annex spells them.
-    pub snow_zones: &'static [&'static str],
-    /// On the map of wind.
+    /// Its snow, zones as the annex spells them.
+    pub snow: SnowOfPlace,
+    /// Its zones on the map of wind, none where the list has none.
     pub wind_zones: &'static [&'static str],
 }
 
 impl Place {
-    /// A row of a list.
+    /// A row of a list of zones: several where a place is too large for one.
     #[must_use]
     pub const fn new(
         code: &'static str,
@@ -24,7 +24,22 @@ impl Place {
         snow_zones: &'static [&'static str],
         wind_zones: &'static [&'static str],
     ) -> Self {
-        Self { code, name, snow_zones, wind_zones }
+        Self { code, name, snow: SnowOfPlace::Zones(snow_zones), wind_zones }
+    }
+
+    /// A row of a list of loads, in which a place goes by its name.
+    #[must_use]
+    pub const fn with_load(name: &'static str, load: LoadOfPlace) -> Self {
+        Self { code: name, name, snow: SnowOfPlace::Load(load), wind_zones: &[] }
+    }
+
+    /// Its zones on the map of snow, where the list has them.
+    #[must_use]
+    pub const fn snow_zones(&self) -> &'static [&'static str] {
+        match self.snow {
+            SnowOfPlace::Zones(zones) => zones,
+            SnowOfPlace::Load(_) => &[],
+        }
     }
 }
 
@@ -49,13 +64,17 @@ impl Places {
         self.all.iter().find(|place| place.code == code)
     }
 
-    /// Its zones.
+    /// What is known of it.
     #[must_use]
     pub fn on_maps(&self, given: &str) -> Option<PlaceOnMaps> {
         let place = self.find(given)?;
+        let name = match place.snow {
+            SnowOfPlace::Zones(_) => format!("{} ({})", place.code, place.name),
+            SnowOfPlace::Load(_) => place.name.to_owned(),
+        };
         Some(PlaceOnMaps {
-            name: format!("{} ({})", place.code, place.name),
-            snow_zones: place.snow_zones,
+            name,
+            snow: place.snow,
             wind_zones: place.wind_zones,
             evidence: self.evidence,
         })

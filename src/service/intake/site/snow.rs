@@ -60,6 +60,7 @@ fn ground_snow(
         zone: zone.name,
         region: wire.snow.region.map(region_name),
         load: wire.snow.ground_load_kn_per_m2.map(Pressure::from_kn_per_m2),
+        place: maps,
         exceptional: wire.snow.exceptional,
         exceptional_load: wire.snow.exceptional_load_kn_per_m2.map(Pressure::from_kn_per_m2),
         exposure: wire.exposure_factor,

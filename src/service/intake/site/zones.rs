@@ -1,7 +1,7 @@
 //! The zone of a map: as the request has it, or that of the place of the site.
 
 use crate::assessment::Assumed;
-use crate::codes::vocabulary::{Evidence, PlaceOnMaps, SiteFault, SiteField, Trouble};
+use crate::codes::vocabulary::{Evidence, PlaceOnMaps, SiteFault, SiteField, SnowOfPlace, Trouble};
 use crate::codes::{Code, Rules};
 use crate::service::intake::Notes;
 
@@ -37,7 +37,10 @@ pub(super) fn of_snow<'a>(
     (place, rules): (Option<&PlaceOnMaps>, Rules),
     notes: &mut Notes,
 ) -> Result<Zone<'a>, Told> {
-    let zones = place.map(|place| (place, place.snow_zones));
+    let zones = place.and_then(|place| match place.snow {
+        SnowOfPlace::Zones(zones) => Some((place, zones)),
+        SnowOfPlace::Load(_) => None,
+    });
     let assumed = |zone, place, known| Assumed::SnowZoneOfPlace { zone, place, known };
     zone((SiteField::SnowZone, given, is_asked_for), zones, (assumed, rules), notes)
 }
@@ -50,6 +53,7 @@ pub(super) fn of_wind<'a>(
     notes: &mut Notes,
 ) -> Result<Zone<'a>, Told> {
     let zones = place.map(|place| (place, place.wind_zones));
+    let zones = zones.filter(|(_, zones)| !zones.is_empty());
     let assumed = |zone, place, known| Assumed::WindZoneOfPlace { zone, place, known };
     zone((SiteField::WindZone, given, is_asked_for), zones, (assumed, rules), notes)
 }
