@@ -5,9 +5,11 @@
 //! | ``- `name = value unit` from request `/pointer` `` | a value of the request |
 //! | ``- `name = value unit` from answer `path` `` | a value of the answer, such as where a hook stands |
 //! | ``- `name = value unit` from trace `element ; symbol` `` | a value of its trace |
+//! | ``- `name = value unit` from frame `element ; symbol` `` | a value of another program's frame in space |
 //! | ``- `name = value unit` `` | a value of a table or of the trade; what follows says which |
 //! | ``- `name = formula = value unit` `` | worked from the lines above |
 //! | … ``agrees with answer `path` `` or ``agrees with trace `element ; symbol` `` | has to come out as there |
+//! | … ``agrees within 0.3 % with trace `element ; symbol` `` | has to come out nearly as there, where a frame has the forces |
 //! | … `vanishes` | has to come out as nothing |
 //! | ``- rows `table`: `what` `` | a table begins: its rows are taken from the answer |
 //! | ``- column `name = formula` unit`` | one of its columns, worked row by row; `x_before` is `x` of the row above, `table_x` that of the row of the same name in another table |
@@ -24,6 +26,7 @@ use std::fmt::Write as _;
 use exmex::prelude::*;
 use serde_json::Value;
 
+use super::frames::Frame;
 use super::stations::{self, Row};
 
 /// A job with its answer.
@@ -31,6 +34,7 @@ pub struct Job {
     request: Value,
     answer: Value,
     trace: BTreeMap<(String, String), f64>,
+    frame: Option<Frame>,
     /// What a document follows, by the name it has there.
     followed: Vec<(&'static str, String)>,
 }
@@ -46,7 +50,18 @@ impl Job {
         });
         let trace = trace.collect();
         let followed = stations::followed(&answer);
-        Self { request, answer, trace, followed }
+        Self { request, answer, trace, frame: None, followed }
+    }
+
+    /// Takes a frame that another program solved.
+    pub fn take(&mut self, frame: Frame) {
+        self.frame = Some(frame);
+    }
+
+    /// What of the frame does not agree with the answer.
+    pub fn beside_frame(&self) -> Vec<String> {
+        let frame = self.frame.as_ref().expect("a frame");
+        frame.trouble(&self.trace, self.answer["rails"].as_array().expect("rails"))
     }
 
     /// A path with the names of what is followed.
@@ -78,6 +93,9 @@ impl Job {
             _ => {
                 let (element, symbol) = at.split_once(';')?;
                 let key = (element.trim().to_owned(), symbol.trim().to_owned());
+                if place.of == "frame" {
+                    return self.frame.as_ref()?.values().get(&key).copied();
+                }
                 self.trace.get(&key).copied()
             }
         }
@@ -107,6 +125,13 @@ fn place<'a>(rest: &'a str, words: &str) -> Option<Place<'a>> {
     let at = rest.find(words)? + words.len();
     let (of, quoted) = rest[at..].trim_start().split_once('`')?;
     Some(Place { of: of.trim(), at: quoted.split('`').next()? })
+}
+
+/// How nearly a value has to agree, as a share, and with what: ``agrees within 0.3 % with trace `place` ``.
+fn nearly(rest: &str) -> Option<(f64, Place<'_>)> {
+    let (_, after) = rest.split_once("agrees within ")?;
+    let (percent, after) = after.split_once(" % with ")?;
+    Some((percent.parse::<f64>().ok()? / 100.0, place(after, "")?))
 }
 
 /// A document while it is worked.
@@ -235,7 +260,10 @@ impl<'a> Sheet<'a> {
         if vanishes && value.abs() > 1e-4 {
             self.trouble.push(format!("{name} is {value} and does not vanish"));
         }
-        let place = place(rest, "agrees with ");
+        let (share, place) = match nearly(rest) {
+            Some((share, place)) => (share, Some(place)),
+            None => (0.0, place(rest, "agrees with ")),
+        };
         let compared = vanishes || place.is_some();
         self.compared += usize::from(compared);
         let Some(place) = place else { return compared };
@@ -250,7 +278,7 @@ impl<'a> Sheet<'a> {
             "answer" => 1.01e-4,
             _ => 2e-6 * told.abs() + 1e-9,
         };
-        if (value - told).abs() > room {
+        if (value - told).abs() > room + share * told.abs() {
             self.trouble.push(format!("{name}: {value} by hand, the {} has {told}", place.of));
         }
         true
