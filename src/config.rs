@@ -14,6 +14,7 @@ use crate::language::{Language, Reader, Units};
 use crate::service::request::Options;
 use crate::service::shown::{Look, View};
 use crate::wire::kinds::JobKind;
+use crate::wire::tables::TableName;
 
 /// Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof.
 #[derive(Debug, Parser)]
@@ -73,6 +74,12 @@ pub struct Solve {
     /// Write a drawing (SVG) in place of the answer
     #[arg(long, value_enum, conflicts_with_all = ["jobs", "summary", "trace", "units"])]
     pub drawing: Option<Drawing>,
+    /// Write a table (CSV) in place of the answer
+    #[arg(
+        long, value_name = "TABLE", value_parser = one_of(&TableName::ALL, TableName::name),
+        conflicts_with_all = ["jobs", "sheet", "drawing", "summary", "trace", "units"]
+    )]
+    pub csv: Option<TableName>,
     /// Id of the hook that `--drawing section` goes through, of a building with its slope before it, such as
     /// `S1/A1-1`; the one used most when absent
     #[arg(long, value_name = "ID", requires = "drawing")]
@@ -115,6 +122,14 @@ impl Solve {
         }
         if self.sheet {
             return if offer.sheet { Ok(Some(Look::Sheet)) } else { Err(Unsuited::Sheet(kind)) };
+        }
+        if let Some(table) = self.csv {
+            let listed = offer.tables.contains(&table);
+            return if listed {
+                Ok(Some(Look::Table(table)))
+            } else {
+                Err(Unsuited::Table(table.name(), kind))
+            };
         }
         let Some(drawing) = self.drawing else { return Ok(None) };
         let view = match (drawing, &self.hook) {
@@ -178,6 +193,9 @@ pub enum Unsuited {
     /// A drawing of a kind that has none.
     #[error("--drawing does not go with --kind {0}, of which there is no drawing")]
     Drawing(&'static str),
+    /// A table of a kind that does not have it.
+    #[error("--csv {0} does not go with --kind {1}, of which there is no such table")]
+    Table(&'static str, &'static str),
     /// A hook without its section.
     #[error("--hook goes with --drawing section only")]
     Hook,
@@ -452,6 +470,16 @@ mod tests {
             (&["--drawing", "section", "--hook", "A1-1"], Ok(Some(section(Some("A1-1"))))),
             (&["--drawing", "slope", "--hook", "A1-1"], Err(Unsuited::Hook)),
             (&["--drawing", "wind", "--kind", "statement"], Err(Unsuited::Drawing("statement"))),
+            (&["--csv", "order"], Ok(Some(Look::Table(TableName::Order)))),
+            (
+                &["--csv", "setting_out", "--kind", "survey"],
+                Ok(Some(Look::Table(TableName::SettingOut))),
+            ),
+            (&["--csv", "order", "--kind", "recheck"], Err(Unsuited::Table("order", "recheck"))),
+            (
+                &["--csv", "utilisations", "--kind", "actions"],
+                Err(Unsuited::Table("utilisations", "actions")),
+            ),
             (&["--trace", "--kind", "actions"], Err(Unsuited::Trace("actions"))),
             (&["--trace", "--jobs", "jobs.ndjson"], Ok(None)),
         ] {

@@ -3,7 +3,9 @@
 use crate::http::representation::Form;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, Look, Shown, View};
+use crate::service::tables::Tabled;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::tables::TableName;
 
 /// Makes a sheet from a request and its digest.
 type Sheet<R> = fn(&R, &str, &Options) -> Result<Shown, Vec<Fault>>;
@@ -11,33 +13,34 @@ type Sheet<R> = fn(&R, &str, &Options) -> Result<Shown, Vec<Fault>>;
 /// Makes a drawing from a request and its digest.
 type Drawing<R> = fn(&R, &str, &View, &Options) -> Result<Shown, Vec<Fault>>;
 
+/// Makes a table from a request and its digest.
+type Table<R> = fn(&R, &str, TableName, &Options) -> Result<Shown, Vec<Fault>>;
+
 /// Looks of the answers of a kind, and whether they have a trace for who asks for it.
 #[derive(Debug)]
 pub struct Forms<R> {
     trace: bool,
     sheet: Option<Sheet<R>>,
     drawing: Option<Drawing<R>>,
+    tables: &'static [TableName],
+    table: Option<Table<R>>,
 }
 
 impl<R> Forms<R> {
     /// JSON and nothing else; what traces would say is there in any case.
-    pub const JSON: Self = Self { trace: false, sheet: None, drawing: None };
+    pub const JSON: Self =
+        Self { trace: false, sheet: None, drawing: None, tables: &[], table: None };
 
     /// The same, and a sheet.
     pub const fn with_sheet(sheet: Sheet<R>) -> Self {
         Self { sheet: Some(sheet), ..Self::JSON }
     }
 
-    /// A sheet, drawings, and a trace for who asks for it.
-    pub const fn with_all(sheet: Sheet<R>, drawing: Drawing<R>) -> Self {
-        Self { trace: true, sheet: Some(sheet), drawing: Some(drawing) }
-    }
-
     /// What there is to ask for.
     #[must_use]
     pub const fn offer(&self) -> Offer {
         let (sheet, drawing) = (self.sheet.is_some(), self.drawing.is_some());
-        Offer { trace: self.trace, sheet, drawing }
+        Offer { trace: self.trace, sheet, drawing, tables: self.tables }
     }
 
     /// A request as people look at it.
@@ -54,6 +57,7 @@ impl<R> Forms<R> {
         let shown = match look {
             Look::Sheet => self.sheet.map(|sheet| sheet(request, digest, options)),
             Look::Drawing(view) => self.drawing.map(|draw| draw(request, digest, view, options)),
+            Look::Table(table) => self.table.map(|tell| tell(request, digest, *table, options)),
         };
         shown.unwrap_or_else(|| {
             let detail = "A job of this kind cannot be shown in this form.";
@@ -62,8 +66,21 @@ impl<R> Forms<R> {
     }
 }
 
-impl<R: Drawn> Forms<R> {
-    /// Drawings and a sheet, and a trace for who asks for it.
+impl<R: Tabled> Forms<R> {
+    /// A sheet, drawings, tables, and a trace for who asks for it.
+    pub const fn with_all(sheet: Sheet<R>, drawing: Drawing<R>) -> Self {
+        Self {
+            trace: true,
+            sheet: Some(sheet),
+            drawing: Some(drawing),
+            tables: R::TABLES,
+            table: Some(R::table),
+        }
+    }
+}
+
+impl<R: Drawn + Tabled> Forms<R> {
+    /// Drawings, a sheet and tables, and a trace for who asks for it.
     pub const DRAWN: Self = Self::with_all(R::sheet, R::drawing);
 }
 
@@ -76,6 +93,8 @@ pub struct Offer {
     pub sheet: bool,
     /// Drawings.
     pub drawing: bool,
+    /// Tables.
+    pub tables: &'static [TableName],
 }
 
 impl Offer {
@@ -87,6 +106,7 @@ impl Offer {
             Form::Schema | Form::Lines => false,
             Form::Drawing => self.drawing,
             Form::Sheet => self.sheet,
+            Form::Table => !self.tables.is_empty(),
         }
     }
 

@@ -18,6 +18,7 @@ use crate::service::statement::PARTS;
 use crate::wire::enumeration::enumeration;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::tables::TableName;
 
 enumeration! {
     /// How much of the calculation an answer shows.
@@ -163,6 +164,10 @@ pub struct DrawnParameters {
     /// With `view=section`: id of the hook it goes through, such as `A1-1`, or of a building with its slope, such as `S1/A1-1`; the one used most when absent.
     #[param(nullable = false)]
     hook: Option<String>,
+    /// What a table (`Accept: text/csv`) lists; the setting-out when absent. Rechecks and surveys have no
+    /// order.
+    #[param(nullable = false)]
+    table: Option<TableName>,
     /// Language of sentences, drawings and sheets, whatever `Accept-Language` says.
     #[param(nullable = false)]
     lang: Option<LanguageTag>,
@@ -280,6 +285,10 @@ impl Asked {
                 (Self::Look(look, pairs.language()), &["view", "hook", "lang"])
             }
             Form::Sheet => (Self::Look(Look::Sheet, pairs.language()), &["lang"]),
+            Form::Table => {
+                let look = Look::Table(pairs.table(offer));
+                (Self::Look(look, pairs.language()), &["table", "lang"])
+            }
         };
         pairs.finish(allowed, Some(offer)).map(|()| asked)
     }
@@ -300,12 +309,13 @@ impl Asked {
 
 /// Every parameter that goes with one form of an answer only, and that form; `trace` with those alone
 /// that have it on offer.
-const OF_FORMS: [(&str, Form, &str); 5] = [
+const OF_FORMS: [(&str, Form, &str); 6] = [
     ("answer", Form::Json, "JSON"),
     ("trace", Form::Json, "JSON"),
     ("units", Form::Json, "JSON"),
     ("view", Form::Drawing, "a drawing (Accept: image/svg+xml)"),
     ("hook", Form::Drawing, "view=section of a drawing (Accept: image/svg+xml)"),
+    ("table", Form::Table, "a table (Accept: text/csv)"),
 ];
 
 /// Most parameters of one query that are refused by their names.
@@ -422,6 +432,11 @@ impl Pairs {
         View::Slope
     }
 
+    fn table(&mut self, offer: Offer) -> TableName {
+        let tables: Vec<_> = offer.tables.iter().map(|table| (table.name(), *table)).collect();
+        self.choice("table", &tables).unwrap_or(TableName::SettingOut)
+    }
+
     /// Refuses whatever is not allowed; of what is on offer elsewhere it can say what it goes with.
     fn finish(mut self, allowed: &[&str], offer: Option<Offer>) -> Result<(), Problem> {
         let known = if allowed.is_empty() { "none".to_owned() } else { allowed.join(", ") };
@@ -482,7 +497,25 @@ mod tests {
     }
 
     /// Everything any kind has.
-    const ALL: Offer = Offer { trace: true, sheet: true, drawing: true };
+    const ALL: Offer = Offer { trace: true, sheet: true, drawing: true, tables: &TableName::ALL };
+
+    #[test]
+    fn a_table_is_one_that_is_on_offer() {
+        let table = |query: &str, offer| Asked::from_query(Form::Table, Some(query), offer).ok();
+        let listed = |table| Some(Asked::Look(Look::Table(table), None));
+        assert_eq!(table("", ALL), listed(TableName::SettingOut));
+        for name in TableName::ALL {
+            let query = format!("table={}", name.name());
+            assert_eq!(table(&query, ALL), listed(name));
+        }
+        let built = Offer { tables: &TableName::WITHOUT_ORDER, ..ALL };
+        assert_eq!(table("table=utilisations", built), listed(TableName::Utilisations));
+        assert_eq!(table("table=order", built), None);
+        for wrong in ["table=hooks", "table=order&view=slope", "table=order&units=metric"] {
+            assert_eq!(table(wrong, ALL), None, "{wrong}");
+        }
+        assert!(Asked::from_query(Form::Json, Some("table=order"), ALL).is_err());
+    }
 
     #[test]
     fn a_parameter_goes_with_its_form() {
@@ -501,7 +534,7 @@ mod tests {
         {
             assert!(Asked::from_query(form, Some(wrong), ALL).is_err(), "{wrong}");
         }
-        let nothing = Offer { trace: false, sheet: false, drawing: false };
+        let nothing = Offer { trace: false, sheet: false, drawing: false, tables: &[] };
         let json = |query| Asked::from_query(Form::Json, Some(query), nothing);
         assert!(json("answer=summary").is_ok());
         assert!(json("trace=full").is_err(), "it is always there");

@@ -14,6 +14,7 @@ use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
 use crate::wire::remarks::Verdict;
 use crate::wire::scopes::Verdicts;
 use crate::wire::survey::{SurveyAnswer, SurveyRequest};
+use crate::wire::tables::TableName;
 
 use super::answer::{Worst, worst_of};
 use super::layout::{Told, laid_out};
@@ -42,15 +43,27 @@ pub enum Look {
     Sheet,
     /// In a drawing.
     Drawing(View),
+    /// In a table.
+    Table(TableName),
 }
 
 /// A job as people look at it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shown {
-    /// The file: SVG or HTML.
+    /// The file: SVG, HTML or comma-separated values.
     pub text: String,
     /// The verdict it shows, where its kind has one.
     pub verdict: Option<Verdict>,
+    /// Name of a file to keep; what is looked at and left has none.
+    pub file_name: Option<String>,
+}
+
+impl Shown {
+    /// A page or drawing, which a browser shows.
+    #[must_use]
+    pub const fn page(text: String, verdict: Option<Verdict>) -> Self {
+        Self { text, verdict, file_name: None }
+    }
 }
 
 /// A request whose answer can be drawn.
@@ -84,7 +97,7 @@ pub trait Drawn: Serialize {
         let caption = seen.caption(input_digest, language);
         let figure = drawn(&seen.job, &seen.layout, view, &caption, language)?;
         let text = figure.into_file();
-        Ok(Shown { text, verdict: seen.verdict() })
+        Ok(Shown::page(text, seen.verdict()))
     }
 
     /// The printable sheet as an HTML file.
@@ -109,7 +122,7 @@ pub trait Drawn: Serialize {
             trace: &trace::lines(&seen.job, &seen.layout, language),
             request: &readable(self),
         };
-        Ok(Shown { text: sheet::write(&sheet, language), verdict: seen.verdict() })
+        Ok(Shown::page(sheet::write(&sheet, language), seen.verdict()))
     }
 }
 

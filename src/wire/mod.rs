@@ -37,4 +37,5 @@ pub mod site;
 pub mod statement;
 pub mod summary;
 pub mod survey;
+pub mod tables;
 pub mod watertight;

@@ -75,6 +75,12 @@ const AS_DRAWING: [(&[&str], &str); 4] = [
     (&["--drawing", "section"], "?view=section"),
 ];
 
+/// Flags that ask for a table, and the query that does.
+const AS_TABLE: [(&[&str], &str); 2] = [
+    (&["--csv", "utilisations"], "?table=utilisations"),
+    (&["--csv", "setting_out", "--lang", "de"], "?table=setting_out&lang=de"),
+];
+
 /// What the exit status of a verdict is.
 fn status_of(answer: &Value) -> i32 {
     match answer.get("verdict").or_else(|| answer["recheck"].get("verdict")) {
@@ -101,6 +107,7 @@ fn every_kind_in_every_form_gives_the_same_bytes_as_over_http() {
             forms.push(("image/svg+xml", (&through_hook, &query_of_hook)));
             forms.push((json, (&["--trace"], "?trace=full")));
             forms.extend(AS_DRAWING.map(|form| ("image/svg+xml", form)));
+            forms.extend(AS_TABLE.map(|form| ("text/csv", form)));
         }
         if sheet {
             forms.extend(AS_SHEET.map(|form| ("text/html", form)));

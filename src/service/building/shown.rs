@@ -43,7 +43,7 @@ pub fn drawing(
             Figure::below_each_other(&all, language.words().slopes)
         }
     };
-    Ok(Shown { text: figure.into_file(), verdict: BuildingRequest::verdict(&answer) })
+    Ok(Shown::page(figure.into_file(), BuildingRequest::verdict(&answer)))
 }
 
 /// The printable sheet as an HTML file.
@@ -92,7 +92,7 @@ pub fn sheet(
         request: &request,
     };
     let text = write_building(&sheet, language);
-    Ok(Shown { text, verdict: BuildingRequest::verdict(&answer) })
+    Ok(Shown::page(text, BuildingRequest::verdict(&answer)))
 }
 
 /// The slope of a hook, and its name there: of the hook named with its slope, or of the slope that is used

@@ -39,7 +39,7 @@ pub fn sheet(
 ) -> Result<Shown, Vec<Fault>> {
     let answer = statement.answer(digest.to_owned().into(), options)?;
     let text = filled_form(statement, &answer, options.reader.language);
-    Ok(Shown { text, verdict: StatementRequest::verdict(&answer) })
+    Ok(Shown::page(text, StatementRequest::verdict(&answer)))
 }
 
 /// The form of a statement.
