@@ -34,11 +34,11 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
     ("components.clamp", ["clamp", "Klemme"]),
     (
         "components.clamp.slope_kn",
-        ["what a clamp holds down the slope", "was eine Klemme hangabwärts hält"],
+        ["what a clamp holds down the slope", "was eine Klemme dachabwärts hält"],
     ),
     (
         "components.clamp.slope_stop_kn",
-        ["what a stop holds down the slope", "was ein Anschlag hangabwärts hält"],
+        ["what a stop holds down the slope", "was ein Anschlag dachabwärts hält"],
     ),
     ("components.hook", ["hook", "Dachhaken"]),
     ("components.hook.bolt", ["bolt at the hook", "Schraube am Dachhaken"]),

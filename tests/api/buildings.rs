@@ -149,7 +149,7 @@ fn the_verdict_is_the_worst_of_the_slopes_and_names_them() {
     }
     let german = post("/v1/buildings?lang=de", job.to_string().as_bytes()).json();
     let headline = german["headline"].as_str().expect("a sentence");
-    assert!(headline.starts_with("Hält nicht, auf Dachfläche north"), "{headline}");
+    assert!(headline.starts_with("Nachweis nicht eingehalten, auf Dachfläche north"), "{headline}");
     let most = |slope: &Value| number(&slope["utilisation"]["max"]);
     let used = list(&building["slopes"]).iter().map(most).fold(0.0, f64::max);
     assert!((number(&building["utilisation"]["max"]) - used).abs() < 1e-12);

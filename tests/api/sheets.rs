@@ -169,7 +169,7 @@ fn a_rail_that_is_set_lower_has_one_height() {
     );
     assert_eq!(data["rails"][0]["y_mm"], 1258.0);
     let message = told["message"].as_str().expect("words");
-    assert!(message.ends_with("The y of rail A1, 1258 mm, has that in it."), "{message}");
+    assert!(message.ends_with("The y of rail A1, 1258 mm, already allows for that."), "{message}");
     let html = sheet("/v1/layouts", "en", BARN);
     assert!(html.contains("Rail A1 · y 1258 mm ·"));
     assert!(html.contains("<td class=\"main\">1258</td>"));
