@@ -205,3 +205,75 @@ fn the_engineer_finds_every_check_of_a_hook() {
     let percent = format!("<td>{:.1} %</td>", (worst * 1000.0 - 1e-6).ceil() / 10.0);
     assert!(worst > 1.0 && table.contains(&percent), "{percent}");
 }
+
+/// Whoever finds a page on the ground knows which job it is of, and how many pages that has.
+#[test]
+fn every_page_says_of_which_job_it_is() {
+    let data = answer("/v1/layouts", &example(BARN));
+    let digest = &data["input_digest"].as_str().expect("a digest")[..16];
+    for (language, page, of) in [("en", "Page ", " of "), ("de", "Seite ", " von ")] {
+        let html = sheet("/v1/layouts", language, BARN);
+        let margin = &html[html.find("@bottom-left").expect("a margin")..];
+        let margin = &margin[..margin.find("</style>").expect("its end")];
+        assert!(margin.contains("mill\\2d barn\\2d south"), "{margin}");
+        assert!(margin.contains(digest), "{margin}");
+        let counted = format!("\"{page}\" counter(page) \"{of}\" counter(pages)");
+        assert!(margin.contains(&counted), "{margin}");
+    }
+    let english = sheet("/v1/layouts", "en", BARN);
+    for line in ["Customer", "Site", "Drawn up by", "Date"] {
+        assert!(english.contains(&format!("<dt>{line}</dt><dd></dd>")), "{line}");
+    }
+    for (path, job, kind) in [
+        ("/v1/layouts", BARN, "to be built"),
+        ("/v1/rechecks", BUILT, "check of what stands"),
+        ("/v1/surveys", SURVEY, "packing as surveyed, and check of what stands"),
+    ] {
+        let kind = format!("<p class=\"kind\">Setting-out and check sheet · {kind}</p>");
+        assert!(sheet(path, "en", job).contains(&kind), "{kind}");
+    }
+}
+
+/// The name of a job gets into a style sheet, and must not get out of its string there.
+#[test]
+fn no_name_of_a_job_writes_styles() {
+    let mut job = example(BARN);
+    job["reference"] = json!("\"} body { display: none } </style><script>alert(1)</script>");
+    let html = sheet("/v1/layouts", "en", &job.to_string());
+    assert_eq!(html.matches("<style>").count(), 2);
+    assert_eq!(html.matches("</style>").count(), 2);
+    let styles = html.rsplit_once("<style>").expect("a style").1;
+    let styles = &styles[..styles.find("</style>").expect("its end")];
+    assert!(!html.contains("<script") && !styles.contains("body { display"), "{styles}");
+}
+
+/// Across every page of what fails, and of nothing else.
+#[test]
+fn what_fails_says_so_across_every_page_with_its_reason() {
+    let mut event = example(BUILT);
+    event["event"] = json!({ "snow_on_roof_kn_per_m2": 9.0 });
+    let event = event.to_string();
+    for (path, job, across) in [
+        ("/v1/layouts", STABLE, ["DO NOT BUILD", "NICHT BAUEN"]),
+        ("/v1/rechecks", BUILT, ["DO NOT BUILD", "NICHT BAUEN"]),
+        ("/v1/rechecks", &*event, ["INSPECT FIRST", "ERST ANSEHEN"]),
+    ] {
+        for (language, across) in ["en", "de"].into_iter().zip(across) {
+            let html = sheet(path, language, job);
+            let mark =
+                format!("<div class=\"every-page\" aria-hidden=\"true\"><span>{across}</span>");
+            assert_eq!(html.matches(&mark).count(), 1, "{path} {language}");
+            // The reason stands in the margin, below the notice.
+            let margin = &html[html.find("@top-center").expect("a margin")..];
+            let margin = &margin[..margin.find('}').expect("its end")];
+            assert!(
+                margin.contains("\\a Fails") || margin.contains("\\a Nachweis nicht"),
+                "{margin}"
+            );
+        }
+    }
+    let holds = all_known(BARN).to_string();
+    for job in [BARN, COTTAGE, &holds] {
+        assert!(!sheet("/v1/layouts", "en", job).contains("class=\"every-page\""));
+    }
+}

@@ -11,6 +11,7 @@ mod crew;
 mod engineer;
 mod mending;
 mod order;
+mod paged;
 mod stop;
 mod supports;
 
@@ -188,7 +189,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
             (declarations(content, language))
             (mending::surveyed(content, words))
             (mending::suggested(content, words))
-            (setting_out(sheet, language))
+            (setting_out(sheet, &html! {}, language))
             @if let Some(parts) = content.parts {
                 (order::order((parts, content.phases), words.order, language))
             }
@@ -206,8 +207,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     page(title, content, (&heading, &main), sheet.caption, language)
 }
 
-/// A page with its head, its main part and its small print; in the margin of every printed one is what
-/// stands in the way of building.
+/// A page with its head, its main part and its small print.
 fn page(
     title: &str,
     content: &Content<'_>,
@@ -224,12 +224,10 @@ fn page(
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (title) " · " (words.sheet) }
                 style { (PreEscaped(STYLE)) }
-                // Words of ours: there is nothing in them to escape.
-                @if let Some(margin) = stop::on_every_page(content, words) {
-                    style { (PreEscaped(margin)) }
-                }
+                (paged::margins(title, content, caption, words))
             }
             body {
+                (paged::across(content, words))
                 header { (heading) }
                 main { (main) }
                 footer { @for line in &caption.footer { p { (line) } } }
@@ -239,11 +237,12 @@ fn page(
     page.into_string()
 }
 
-/// What the crew sets out by: the slope page by page, its hooks one by one, its rails.
-fn setting_out(sheet: &Sheet<'_>, language: Language) -> Markup {
+/// What the crew sets out by, below a heading: the slope page by page, its hooks one by one, its rails.
+fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
     let words = language.words();
     html! {
         div .across {
+            (heading)
             @for page in plan::pages(sheet.job, sheet.layout, &sheet.bare(words), language) {
                 (figure(&page, "page"))
             }
@@ -302,7 +301,12 @@ fn heading(
     let counted = [words.hooks, words.modules, words.rails].into_iter().zip(counts);
     html! {
         h1 { (title) }
-        p .kind { (words.sheet) }
+        p .kind { (words.sheet) " · " (content.kind(words)) }
+        dl .lines {
+            @for line in [words.customer, words.site, words.drawn_up_by, words.date] {
+                div { dt { (line) } dd {} }
+            }
+        }
         @if !stop::is_needed(content) {
             p .headline { (sign(content.verdict)) " " (content.headline) }
         }
@@ -340,6 +344,16 @@ fn used_most(sheet: &Sheet<'_>, language: Language) -> Markup {
 }
 
 impl Content<'_> {
+    /// What kind of job it is, in words.
+    const fn kind(&self, words: &Words) -> &'static str {
+        match (self.parts, self.levelling, self.event) {
+            (Some(_), ..) => words.kind_layout,
+            (None, Some(_), _) => words.kind_survey,
+            (None, None, Some(_)) => words.kind_event,
+            (None, None, None) => words.kind_recheck,
+        }
+    }
+
     /// Hooks, modules and rails.
     const fn counts(&self) -> [usize; 3] {
         [self.hooks.len(), self.modules.len(), self.rails.len()]
