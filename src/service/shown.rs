@@ -13,6 +13,7 @@ use crate::wire::provenance::Engine;
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
 use crate::wire::remarks::Verdict;
 use crate::wire::scopes::Verdicts;
+use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 use crate::wire::tables::TableName;
 
@@ -39,8 +40,8 @@ pub enum View {
 /// How people look at a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Look {
-    /// On a sheet to print.
-    Sheet,
+    /// On a sheet to print, or one part of it.
+    Sheet(SheetPart),
     /// In a drawing.
     Drawing(View),
     /// In a table.
@@ -68,6 +69,9 @@ impl Shown {
 
 /// A request whose answer can be drawn.
 pub trait Drawn: Serialize {
+    /// The parts its sheet has.
+    const PARTS: &'static [SheetPart];
+
     /// The job, its layout and its answer.
     ///
     /// # Errors
@@ -104,7 +108,12 @@ pub trait Drawn: Serialize {
     ///
     /// # Errors
     /// As [`Drawn::seen`].
-    fn sheet(&self, input_digest: &str, options: &Options) -> Result<Shown, Vec<Fault>> {
+    fn sheet(
+        &self,
+        input_digest: &str,
+        part: SheetPart,
+        options: &Options,
+    ) -> Result<Shown, Vec<Fault>> {
         let language = options.reader.language;
         let reader = Reader { medium: Medium::Paper, ..options.reader };
         let seen = self.seen_in_full(&Options { reader, ..options.clone() })?;
@@ -117,6 +126,7 @@ pub trait Drawn: Serialize {
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
             slope: None,
+            part,
             worst: &seen.worst(),
             caption: &seen.caption(input_digest, language),
             trace: &trace::lines(&seen.job, &seen.layout, language),
@@ -143,6 +153,8 @@ enum Answer {
 }
 
 impl Drawn for LayoutRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::EVERY;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         seen(self, options, Told::WithoutRemedies)
     }
@@ -159,6 +171,8 @@ fn seen(request: &LayoutRequest, options: &Options, told: Told) -> Result<Seen, 
 }
 
 impl Drawn for RecheckRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer) = rechecked(self, options)?;
         let answer = Answer::Recheck(Box::new(answer));
@@ -167,6 +181,8 @@ impl Drawn for RecheckRequest {
 }
 
 impl Drawn for SurveyRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer) = surveyed(self, options)?;
         let answer = Answer::Survey(Box::new(answer));

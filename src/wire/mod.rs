@@ -32,6 +32,7 @@ pub mod remedies;
 pub mod roof;
 pub mod scopes;
 mod shapes;
+pub mod sheets;
 pub mod short;
 pub mod site;
 pub mod statement;

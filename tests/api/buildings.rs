@@ -538,6 +538,20 @@ fn a_sheet_goes_slope_by_slope_and_has_one_order() {
     assert!(!crew.contains("/slopes/"), "whoever is on the roof has no request in hand");
 }
 
+/// The order is of all slopes, the rest of each; nothing gets lost between the parts.
+#[test]
+fn a_sheet_of_a_building_has_its_parts_too() {
+    let of = |query: &str| shown(query, "text/html", "en", GABLE).text().to_owned();
+    let whole = of("");
+    let parts = ["?part=crew", "?part=order", "?part=engineer"].map(of);
+    let tables = |html: &str| html.matches("<table").count();
+    assert_eq!(parts.iter().map(|part| tables(part)).sum::<usize>(), tables(&whole));
+    let [crew, order, engineer] = &parts;
+    assert!(crew.contains("class=\"setting-out\"") && !crew.contains("class=\"order\""));
+    assert!(order.contains("class=\"order\"") && !order.contains("class=\"setting-out\""));
+    assert!(engineer.contains("id=\"engineer\"") && !engineer.contains("class=\"setting-out\""));
+}
+
 #[test]
 fn the_same_request_gives_the_same_bytes_and_one_slope_is_a_building_too() {
     let once = post("/v1/buildings", GABLE.as_bytes());

@@ -277,3 +277,45 @@ fn what_fails_says_so_across_every_page_with_its_reason() {
         assert!(!sheet("/v1/layouts", "en", job).contains("class=\"every-page\""));
     }
 }
+
+/// A part is what the whole has of it, with the same notice on top; nothing gets lost between them.
+#[test]
+fn a_sheet_has_a_part_for_each_reader() {
+    let tables = |html: &str| html.matches("<table").count();
+    let figures = |html: &str| html.matches("<figure").count();
+    for (path, job) in [("/v1/layouts", BARN), ("/v1/rechecks", BUILT), ("/v1/surveys", SURVEY)] {
+        let whole = sheet(path, "en", job);
+        let of = |part: &str| sheet(&format!("{path}?part={part}"), "en", job);
+        assert_eq!(of("all"), whole);
+        let (crew, engineer) = (of("crew"), of("engineer"));
+        let order = (path == "/v1/layouts").then(|| of("order"));
+        let parts = [Some(&crew), Some(&engineer), order.as_ref()];
+        let count = |count: &dyn Fn(&str) -> usize| -> usize {
+            parts.iter().flatten().map(|part| count(part)).sum()
+        };
+        assert_eq!(count(&tables), tables(&whole), "{path}");
+        assert_eq!(count(&figures), figures(&whole), "{path}");
+        for part in parts.into_iter().flatten() {
+            assert!(part.contains("id=\"stop\"") && part.contains("@bottom-left"), "{path}");
+            assert!(part.contains("<dt>Verdict</dt>"), "{path}");
+        }
+        assert!(crew.contains("class=\"setting-out\"") && crew.contains("id=\"cautions\""));
+        assert!(!crew.contains("id=\"engineer\"") && !crew.contains("class=\"order\""));
+        assert!(engineer.contains("class=\"trace\"") && engineer.contains("id=\"inputs\""));
+        assert!(!engineer.contains("class=\"setting-out\""));
+        if let Some(order) = order {
+            assert!(order.contains("class=\"order\"") && !order.contains("class=\"trace\""));
+            assert!(!order.contains("class=\"setting-out\""));
+        }
+    }
+    let headers = [("content-type", "application/json"), ("accept", "text/html")];
+    for (path, job, part) in [
+        ("/v1/rechecks", BUILT, "order"),
+        ("/v1/surveys", SURVEY, "order"),
+        ("/v1/layouts", BARN, "customer"),
+        ("/v1/statements", crate::server::STATEMENT, "all"),
+    ] {
+        let reply = send("POST", &format!("{path}?part={part}"), &headers, job.as_bytes());
+        assert_eq!(reply.problem()["errors"][0]["parameter"], "part", "{path} {part}");
+    }
+}

@@ -11,6 +11,7 @@ use crate::service::trace;
 use crate::wire::building::{BuildingAnswer, BuildingRequest, SlopeAnswer};
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::provenance::TraceLine;
+use crate::wire::sheets::SheetPart;
 
 use super::{LaidSlope, laid_out, used_most};
 
@@ -53,6 +54,7 @@ pub fn drawing(
 pub fn sheet(
     request: &BuildingRequest,
     input_digest: &str,
+    part: SheetPart,
     options: &Options,
 ) -> Result<Shown, Vec<Fault>> {
     let language = options.reader.language;
@@ -78,6 +80,7 @@ pub fn sheet(
             layout: &slope.layout,
             content: Content::of_slope(told, &answer),
             slope: Some(&told.id),
+            part,
             worst,
             caption: &caption,
             trace,
@@ -87,6 +90,7 @@ pub fn sheet(
     let sheet = BuildingSheet {
         slopes: &slopes,
         most_used,
+        part,
         answer: &answer,
         caption: &caption,
         request: &request,

@@ -37,6 +37,7 @@ use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
 use crate::wire::scopes::Verdicts;
+use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, SurveyAnswer};
 
 pub use building::{BuildingSheet, write as write_building};
@@ -162,6 +163,8 @@ pub struct Sheet<'a> {
     pub layout: &'a Layout,
     /// The answer.
     pub content: Content<'a>,
+    /// Who it is for.
+    pub part: SheetPart,
     /// Which slope of a building it is.
     pub slope: Option<&'a str>,
     /// What is used most.
@@ -180,30 +183,41 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     let words = language.words();
     let title = sheet.caption.title.as_deref().unwrap_or(words.sheet);
     let content = &sheet.content;
+    let order = content.parts.filter(|_| sheet.part.shows(SheetPart::Order));
+    let order = order.map(|parts| order::order((parts, content.phases), words.order, language));
     let main = html! {
-        section aria-labelledby="crew" {
-            h2 #crew { (words.for_the_crew) }
-            (stop::stop(content, "stop", language))
-            (cautions(content, language))
-            (causes(content, language))
-            (declarations(content, language))
-            (mending::surveyed(content, words))
-            (mending::suggested(content, words))
-            (setting_out(sheet, &html! {}, language))
-            @if let Some(parts) = content.parts {
-                (order::order((parts, content.phases), words.order, language))
+        @if sheet.part.shows(SheetPart::Crew) {
+            section aria-labelledby="crew" {
+                h2 #crew { (words.for_the_crew) }
+                (stop::stop(content, "stop", language))
+                (cautions(content, language))
+                (causes(content, language))
+                (declarations(content, language))
+                (mending::surveyed(content, words))
+                (mending::suggested(content, words))
+                (setting_out(sheet, &html! {}, language))
+                @if let Some(order) = &order { (order) }
+                (section_figure(sheet, language))
             }
-            (section_figure(sheet, language))
+        } @else {
+            (stop::stop(content, "stop", language))
+            @if let Some(order) = &order { (order) } @else {
+                (causes(content, language))
+                (declarations(content, language))
+            }
         }
-        section .engineer aria-labelledby="engineer" {
-            (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
-            (engineer::evidence(content, words))
-            (engineer::assumptions(content, language))
-            (engineer::inputs(sheet.request, words))
+        @if sheet.part.shows(SheetPart::Engineer) {
+            section .engineer aria-labelledby="engineer" {
+                (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
+                (engineer::evidence(content, words))
+                (engineer::assumptions(content, language))
+                (engineer::inputs(sheet.request, words))
+            }
         }
     };
     let most = used_most(sheet, language);
-    let heading = heading(content, title, (&most, content.counts()), language);
+    let of = (title, sheet.part);
+    let heading = heading(content, of, (&most, content.counts()), language);
     page(title, content, (&heading, &main), sheet.caption, language)
 }
 
@@ -293,7 +307,7 @@ fn head(columns: &[&str]) -> Markup {
 /// The head of a sheet: what it comes to, what is used most, and how many hooks, modules and rails there are.
 fn heading(
     content: &Content<'_>,
-    title: &str,
+    (title, part): (&str, SheetPart),
     (used_most, counts): (&Markup, [usize; 3]),
     language: Language,
 ) -> Markup {
@@ -301,7 +315,15 @@ fn heading(
     let counted = [words.hooks, words.modules, words.rails].into_iter().zip(counts);
     html! {
         h1 { (title) }
-        p .kind { (words.sheet) " · " (content.kind(words)) }
+        p .kind {
+            (words.sheet) " · " (content.kind(words))
+            @match part {
+                SheetPart::All => {}
+                SheetPart::Crew => { " · " (words.for_the_crew) }
+                SheetPart::Order => { " · " (words.order) }
+                SheetPart::Engineer => { " · " (words.for_the_engineer) }
+            }
+        }
         dl .lines {
             @for line in [words.customer, words.site, words.drawn_up_by, words.date] {
                 div { dt { (line) } dd {} }
