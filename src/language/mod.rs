@@ -28,6 +28,18 @@ pub const fn ordinal(index: usize) -> usize {
     index.saturating_add(1)
 }
 
+/// A module as papers call it, whose rows and columns count from 1; other names are left as they are.
+#[must_use]
+pub fn module_on_paper(name: &str) -> String {
+    let mut parts = name.rsplitn(3, '/');
+    let (column, row, field) = (parts.next(), parts.next(), parts.next());
+    let number = |part: Option<&str>| part.and_then(|digits| digits.parse().ok()).map(ordinal);
+    match (field, number(row), number(column)) {
+        (Some(field), Some(row), Some(column)) => format!("{field}/{row}/{column}"),
+        _ => name.to_owned(),
+    }
+}
+
 /// Languages drawings and sheets are written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
@@ -164,7 +176,7 @@ words! {
     legend_there: "Grey: there already", "Grau: schon vorhanden";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
-    legend_module: "Module, field/row/column: row 0 at the eaves, column 0 at the left", "Modul, Feld/Zeile/Spalte: Zeile 0 an der Traufe, Spalte 0 links";
+    legend_module: "Module, field/row/column: row 1 at the eaves, column 1 at the left (0 in the data)", "Modul, Feld/Zeile/Spalte: Zeile 1 an der Traufe, Spalte 1 links (0 in den Daten)";
     legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
     legend_barred: "Rafter that takes no hook", "Sparren, der keinen Dachhaken nimmt";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";

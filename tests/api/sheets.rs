@@ -319,3 +319,36 @@ fn a_sheet_has_a_part_for_each_reader() {
         assert_eq!(reply.problem()["errors"][0]["parameter"], "part", "{path} {part}");
     }
 }
+
+/// Modules count from 1 on paper as rafters and courses do: on the plan, in tables and in sentences. In the
+/// data their names stay.
+#[test]
+fn modules_count_from_one_on_paper() {
+    let mut job = example(BARN);
+    job["array"]["module"]["lift_capacity_kn_per_m2"] = json!(0.2);
+    let data = answer("/v1/layouts", &job);
+    let failing = crate::server::warnings(&data, "module.overloaded");
+    let message = failing[0]["message"].as_str().expect("words");
+    let name = param(failing[0], "module").as_str().expect("a name");
+    assert!(message.contains(&format!("Module {name} ")), "{message}");
+    let html = sheet("/v1/layouts", "en", &job.to_string());
+    let headers = [("content-type", "application/json"), ("accept", "image/svg+xml")];
+    let plan = send("POST", "/v1/layouts", &headers, job.to_string().as_bytes());
+    let (plan, mut on_plan) = (plan.text(), 0);
+    for module in list(&data["modules"]) {
+        let id = module["id"].as_str().expect("a name");
+        let numbers: Vec<u64> =
+            id.split('/').skip(1).map(|n| n.parse().expect("a number")).collect();
+        let paper = format!("A/{}/{}", numbers[0] + 1, numbers[1] + 1);
+        assert!(html.contains(&format!("<th scope=\"row\">{paper}</th>")), "{paper}");
+        on_plan += plan.matches(&format!(">{paper}</text>")).count();
+        if id == name {
+            assert!(html.contains(&format!("Module {paper} has")), "{paper} in words");
+        }
+    }
+    let above = read_by_the_crew(&html);
+    assert!(!above.contains("A/0/"), "{}", &above[above.find("A/0/").unwrap_or(0)..]);
+    // A label that finds no clear place is left out.
+    assert_eq!(plan.matches(">A/").count(), on_plan);
+    assert!(on_plan > 6 && !plan.contains(">A/0/"), "{on_plan}");
+}

@@ -9,7 +9,7 @@ use crate::checks::Check;
 use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
-use super::{numbers, whose};
+use super::{modules_named, numbers, whose};
 
 #[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
 pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
@@ -94,7 +94,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
             "Modules {} come within {} of obstacle {}; {} are to stay free.",
-            modules.join(", "), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
+            modules_named(modules, say), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Rails {rail} and {other} meet at {} along the eaves.",
@@ -174,6 +174,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let module = say.module(module);
             let way = match sense {
                 Sense::Pressing => "pressing",
                 Sense::Lifting => "lifting",
@@ -183,11 +184,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
             )
         }
-        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
-            "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
-            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
-        ),
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => {
+            let module = say.module(module);
+            format!(
+                "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
+                say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let module = say.module(module);
             let what = match held_by {
                 HeldBy::Stop => "stop below",
                 HeldBy::Clamp => "clamp of",
@@ -576,24 +581,36 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
-        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
-        ),
-        Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
-            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
-            say.member("roof.edge_distances")
-        ),
-        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
-        ),
-        Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
-            say.length(*have), ordinal(*side),
-            say.member("fire_distance"), say.member("roof.party_walls")
-        ),
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
+                part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::NearEdge { edge, side, element, have, need } => {
+            let element = say.module(element);
+            format!(
+                "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
+                say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+                say.member("roof.edge_distances")
+            )
+        }
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+                part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::FireDistanceUnknown { side, element, have } => {
+            let element = say.module(element);
+            format!(
+                "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
+                say.length(*have), ordinal(*side),
+                say.member("fire_distance"), say.member("roof.party_walls")
+            )
+        }
         Fact::ValuesAssumed { values } => format!(
             "These values are marked as assumed; nobody has looked: {}. Measure them.",
             say.pointers(values)

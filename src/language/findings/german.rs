@@ -9,7 +9,7 @@ use crate::checks::Check;
 use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
-use super::{numbers, whose};
+use super::{modules_named, numbers, whose};
 
 #[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
 pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
@@ -94,7 +94,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
             "Module {} kommen Hindernis {} auf {} nahe; {} sind freizuhalten.",
-            modules.join(", "), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
+            modules_named(modules, say), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
         ),
         Fact::RailsOverlap { rail, other, x } => format!(
             "Schienen {rail} und {other} treffen bei {} entlang der Traufe aufeinander.",
@@ -174,6 +174,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let module = say.module(module);
             let way = match sense {
                 Sense::Pressing => "drückende",
                 Sense::Lifting => "abhebende",
@@ -183,11 +184,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
             )
         }
-        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
-            "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
-            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
-        ),
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => {
+            let module = say.module(module);
+            format!(
+                "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
+                say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let module = say.module(module);
             let what = match held_by {
                 HeldBy::Stop => "Ein Anschlag unter",
                 HeldBy::Clamp => "Eine Klemme von",
@@ -576,24 +581,36 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
-        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
-        ),
-        Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
-            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
-            say.member("roof.edge_distances")
-        ),
-        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
-        ),
-        Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
-            say.length(*have), ordinal(*side),
-            say.member("fire_distance"), say.member("roof.party_walls")
-        ),
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+                part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::NearEdge { edge, side, element, have, need } => {
+            let element = say.module(element);
+            format!(
+                "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
+                say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+                say.member("roof.edge_distances")
+            )
+        }
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+                part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::FireDistanceUnknown { side, element, have } => {
+            let element = say.module(element);
+            format!(
+                "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
+                say.length(*have), ordinal(*side),
+                say.member("fire_distance"), say.member("roof.party_walls")
+            )
+        }
         Fact::ValuesAssumed { values } => format!(
             "Diese Werte sind als angenommen gekennzeichnet, niemand hat nachgesehen: {}. Messen.",
             say.pointers(values)

@@ -33,6 +33,11 @@ fn whose(hooks: Option<&Vec<String>>, noun: &str) -> String {
     hooks.map_or_else(String::new, |hooks| format!("{noun} {}: ", hooks.join(", ")))
 }
 
+/// Modules, as the reader knows them.
+fn modules_named(modules: &[String], say: Reader) -> String {
+    modules.iter().map(|module| say.module(module)).collect::<Vec<_>>().join(", ")
+}
+
 /// What has these indices, by number, with commas between them and a word before the last.
 fn numbers(indices: &[usize], and: &str) -> String {
     let mut words: Vec<String> = indices.iter().map(|index| ordinal(*index).to_string()).collect();
