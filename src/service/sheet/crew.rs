@@ -208,7 +208,7 @@ pub fn rails(sheet: &Sheet<'_>, words: &Words) -> Markup {
     };
     html! {
         h3 { (words.rail_cuts) }
-        table tabindex="0" {
+        table .rails tabindex="0" {
             (head(&heads))
             tbody {
                 @for rail in sheet.content.rails {
