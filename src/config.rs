@@ -14,6 +14,8 @@ use crate::language::{Language, Reader, Units};
 use crate::service::request::Options;
 use crate::service::shown::{Look, View};
 use crate::wire::kinds::JobKind;
+use crate::wire::sheets::SheetPart;
+use crate::wire::tables::TableName;
 
 /// Lays out and checks the roof hooks of a solar array on a tiled or slated pitched roof.
 #[derive(Debug, Parser)]
@@ -67,12 +69,24 @@ pub struct Solve {
     /// Add every quantity with symbol, value, unit and clause to the answer
     #[arg(long)]
     pub trace: bool,
-    /// Write the sheet to print (HTML) in place of the answer; of a statement, the form filled in
-    #[arg(long, conflicts_with_all = ["jobs", "drawing", "summary", "trace", "units"])]
-    pub sheet: bool,
+    /// Write the sheet to print (HTML) in place of the answer, or one part of it (`--sheet=crew`); of a
+    /// statement, the form filled in
+    #[arg(
+        long, value_name = "PART", num_args = 0..=1, require_equals = true,
+        default_missing_value = SheetPart::All.name(),
+        value_parser = one_of(&SheetPart::EVERY, SheetPart::name),
+        conflicts_with_all = ["jobs", "drawing", "summary", "trace", "units"]
+    )]
+    pub sheet: Option<SheetPart>,
     /// Write a drawing (SVG) in place of the answer
     #[arg(long, value_enum, conflicts_with_all = ["jobs", "summary", "trace", "units"])]
     pub drawing: Option<Drawing>,
+    /// Write a table (CSV) in place of the answer
+    #[arg(
+        long, value_name = "TABLE", value_parser = one_of(&TableName::ALL, TableName::name),
+        conflicts_with_all = ["jobs", "sheet", "drawing", "summary", "trace", "units"]
+    )]
+    pub csv: Option<TableName>,
     /// Id of the hook that `--drawing section` goes through, of a building with its slope before it, such as
     /// `S1/A1-1`; the one used most when absent
     #[arg(long, value_name = "ID", requires = "drawing")]
@@ -113,8 +127,22 @@ impl Solve {
         if self.trace && self.many.jobs.is_none() && !offer.trace {
             return Err(Unsuited::Trace(kind));
         }
-        if self.sheet {
-            return if offer.sheet { Ok(Some(Look::Sheet)) } else { Err(Unsuited::Sheet(kind)) };
+        if let Some(part) = self.sheet {
+            return match part {
+                _ if !offer.sheet => Err(Unsuited::Sheet(kind)),
+                // All of it is what there is, whatever it has parts for.
+                SheetPart::All => Ok(Some(Look::Sheet(part))),
+                _ if offer.parts.contains(&part) => Ok(Some(Look::Sheet(part))),
+                _ => Err(Unsuited::Part(part.name(), kind)),
+            };
+        }
+        if let Some(table) = self.csv {
+            let listed = offer.tables.contains(&table);
+            return if listed {
+                Ok(Some(Look::Table(table)))
+            } else {
+                Err(Unsuited::Table(table.name(), kind))
+            };
         }
         let Some(drawing) = self.drawing else { return Ok(None) };
         let view = match (drawing, &self.hook) {
@@ -175,9 +203,15 @@ pub enum Unsuited {
     /// A sheet of a kind that has none.
     #[error("--sheet does not go with --kind {0}, of which there is no sheet")]
     Sheet(&'static str),
+    /// A part of a sheet of a kind that does not have it.
+    #[error("--sheet={0} does not go with --kind {1}, whose sheet has no such part")]
+    Part(&'static str, &'static str),
     /// A drawing of a kind that has none.
     #[error("--drawing does not go with --kind {0}, of which there is no drawing")]
     Drawing(&'static str),
+    /// A table of a kind that does not have it.
+    #[error("--csv {0} does not go with --kind {1}, of which there is no such table")]
+    Table(&'static str, &'static str),
     /// A hook without its section.
     #[error("--hook goes with --drawing section only")]
     Hook,
@@ -443,8 +477,12 @@ mod tests {
         for (arguments, seen) in [
             (&["job.json"][..], Ok(None)),
             (&["--trace"], Ok(None)),
-            (&["--sheet", "--kind", "survey"], Ok(Some(Look::Sheet))),
-            (&["--sheet", "--kind", "statement"], Ok(Some(Look::Sheet))),
+            (&["--sheet", "--kind", "survey"], Ok(Some(Look::Sheet(SheetPart::All)))),
+            (&["--sheet", "--kind", "statement"], Ok(Some(Look::Sheet(SheetPart::All)))),
+            (&["--sheet=crew", "job.json"], Ok(Some(Look::Sheet(SheetPart::Crew)))),
+            (&["--sheet", "job.json"], Ok(Some(Look::Sheet(SheetPart::All)))),
+            (&["--sheet=order", "--kind", "recheck"], Err(Unsuited::Part("order", "recheck"))),
+            (&["--sheet=crew", "--kind", "statement"], Err(Unsuited::Part("crew", "statement"))),
             (&["--sheet", "--kind", "actions"], Err(Unsuited::Sheet("actions"))),
             (&["--drawing", "slope"], Ok(Some(Look::Drawing(View::Slope)))),
             (&["--drawing", "wind", "--lang", "de"], Ok(Some(Look::Drawing(View::Wind)))),
@@ -452,6 +490,16 @@ mod tests {
             (&["--drawing", "section", "--hook", "A1-1"], Ok(Some(section(Some("A1-1"))))),
             (&["--drawing", "slope", "--hook", "A1-1"], Err(Unsuited::Hook)),
             (&["--drawing", "wind", "--kind", "statement"], Err(Unsuited::Drawing("statement"))),
+            (&["--csv", "order"], Ok(Some(Look::Table(TableName::Order)))),
+            (
+                &["--csv", "setting_out", "--kind", "survey"],
+                Ok(Some(Look::Table(TableName::SettingOut))),
+            ),
+            (&["--csv", "order", "--kind", "recheck"], Err(Unsuited::Table("order", "recheck"))),
+            (
+                &["--csv", "utilisations", "--kind", "actions"],
+                Err(Unsuited::Table("utilisations", "actions")),
+            ),
             (&["--trace", "--kind", "actions"], Err(Unsuited::Trace("actions"))),
             (&["--trace", "--jobs", "jobs.ndjson"], Ok(None)),
         ] {

@@ -248,8 +248,15 @@ fn product_code(code: &str) -> &str {
 }
 
 /// Rooms that tell what was found and decide nothing.
-const TELL_ONLY: &[&str] =
-    &["service/answer", "service/sheet", "service/shown.rs", "language", "drawing", "http"];
+const TELL_ONLY: &[&str] = &[
+    "service/answer",
+    "service/sheet",
+    "service/shown.rs",
+    "service/tables",
+    "language",
+    "drawing",
+    "http",
+];
 
 /// Lines there that compare a utilisation all the same, and why.
 const COMPARED_ALL_THE_SAME: &[(&str, &str)] = &[

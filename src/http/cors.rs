@@ -11,8 +11,9 @@ use std::time::Duration;
 
 use axum::extract::{Request, State};
 use axum::http::header::{
-    ACCEPT, ACCEPT_LANGUAGE, ACCESS_CONTROL_REQUEST_METHOD, ALLOW, AUTHORIZATION, CONTENT_ENCODING,
-    CONTENT_TYPE, ETAG, IF_NONE_MATCH, ORIGIN, RETRY_AFTER, WWW_AUTHENTICATE,
+    ACCEPT, ACCEPT_LANGUAGE, ACCESS_CONTROL_REQUEST_METHOD, ALLOW, AUTHORIZATION,
+    CONTENT_DISPOSITION, CONTENT_ENCODING, CONTENT_TYPE, ETAG, IF_NONE_MATCH, ORIGIN, RETRY_AFTER,
+    WWW_AUTHENTICATE,
 };
 use axum::http::uri::{Authority, Scheme};
 use axum::http::{HeaderName, HeaderValue, Method, Uri};
@@ -37,7 +38,8 @@ const REQUEST_HEADERS: [HeaderName; 8] = [
 ];
 
 /// What a program cannot read unless it is said to be allowed, and can make use of.
-const RESPONSE_HEADERS: [HeaderName; 9] = [
+const RESPONSE_HEADERS: [HeaderName; 10] = [
+    CONTENT_DISPOSITION,
     ETAG,
     RETRY_AFTER,
     WWW_AUTHENTICATE,

@@ -3,41 +3,46 @@
 use crate::http::representation::Form;
 use crate::service::request::Options;
 use crate::service::shown::{Drawn, Look, Shown, View};
+use crate::service::tables::Tabled;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::sheets::SheetPart;
+use crate::wire::tables::TableName;
 
 /// Makes a sheet from a request and its digest.
-type Sheet<R> = fn(&R, &str, &Options) -> Result<Shown, Vec<Fault>>;
+type Sheet<R> = fn(&R, &str, SheetPart, &Options) -> Result<Shown, Vec<Fault>>;
 
 /// Makes a drawing from a request and its digest.
 type Drawing<R> = fn(&R, &str, &View, &Options) -> Result<Shown, Vec<Fault>>;
+
+/// Makes a table from a request and its digest.
+type Table<R> = fn(&R, &str, TableName, &Options) -> Result<Shown, Vec<Fault>>;
 
 /// Looks of the answers of a kind, and whether they have a trace for who asks for it.
 #[derive(Debug)]
 pub struct Forms<R> {
     trace: bool,
     sheet: Option<Sheet<R>>,
+    parts: &'static [SheetPart],
     drawing: Option<Drawing<R>>,
+    tables: &'static [TableName],
+    table: Option<Table<R>>,
 }
 
 impl<R> Forms<R> {
     /// JSON and nothing else; what traces would say is there in any case.
-    pub const JSON: Self = Self { trace: false, sheet: None, drawing: None };
+    pub const JSON: Self =
+        Self { trace: false, sheet: None, parts: &[], drawing: None, tables: &[], table: None };
 
     /// The same, and a sheet.
     pub const fn with_sheet(sheet: Sheet<R>) -> Self {
         Self { sheet: Some(sheet), ..Self::JSON }
     }
 
-    /// A sheet, drawings, and a trace for who asks for it.
-    pub const fn with_all(sheet: Sheet<R>, drawing: Drawing<R>) -> Self {
-        Self { trace: true, sheet: Some(sheet), drawing: Some(drawing) }
-    }
-
     /// What there is to ask for.
     #[must_use]
     pub const fn offer(&self) -> Offer {
         let (sheet, drawing) = (self.sheet.is_some(), self.drawing.is_some());
-        Offer { trace: self.trace, sheet, drawing }
+        Offer { trace: self.trace, sheet, parts: self.parts, drawing, tables: self.tables }
     }
 
     /// A request as people look at it.
@@ -52,8 +57,9 @@ impl<R> Forms<R> {
         options: &Options,
     ) -> Result<Shown, Vec<Fault>> {
         let shown = match look {
-            Look::Sheet => self.sheet.map(|sheet| sheet(request, digest, options)),
+            Look::Sheet(part) => self.sheet.map(|sheet| sheet(request, digest, *part, options)),
             Look::Drawing(view) => self.drawing.map(|draw| draw(request, digest, view, options)),
+            Look::Table(table) => self.table.map(|tell| tell(request, digest, *table, options)),
         };
         shown.unwrap_or_else(|| {
             let detail = "A job of this kind cannot be shown in this form.";
@@ -62,9 +68,26 @@ impl<R> Forms<R> {
     }
 }
 
-impl<R: Drawn> Forms<R> {
-    /// Drawings and a sheet, and a trace for who asks for it.
-    pub const DRAWN: Self = Self::with_all(R::sheet, R::drawing);
+impl<R: Tabled> Forms<R> {
+    /// A sheet with its parts, drawings, tables, and a trace for who asks for it.
+    pub const fn with_all(
+        (sheet, parts): (Sheet<R>, &'static [SheetPart]),
+        drawing: Drawing<R>,
+    ) -> Self {
+        Self {
+            trace: true,
+            sheet: Some(sheet),
+            parts,
+            drawing: Some(drawing),
+            tables: R::TABLES,
+            table: Some(R::table),
+        }
+    }
+}
+
+impl<R: Drawn + Tabled> Forms<R> {
+    /// Drawings, a sheet and tables, and a trace for who asks for it.
+    pub const DRAWN: Self = Self::with_all((R::sheet, R::PARTS), R::drawing);
 }
 
 /// What there is to ask for of an answer of some kind.
@@ -74,8 +97,12 @@ pub struct Offer {
     pub trace: bool,
     /// A sheet to print.
     pub sheet: bool,
+    /// Parts of it that can be printed by themselves.
+    pub parts: &'static [SheetPart],
     /// Drawings.
     pub drawing: bool,
+    /// Tables.
+    pub tables: &'static [TableName],
 }
 
 impl Offer {
@@ -87,6 +114,7 @@ impl Offer {
             Form::Schema | Form::Lines => false,
             Form::Drawing => self.drawing,
             Form::Sheet => self.sheet,
+            Form::Table => !self.tables.is_empty(),
         }
     }
 

@@ -176,7 +176,7 @@ impl App {
             match &asked {
                 Asked::Answer(_) => answered::<R>(&body, &options, &metrics),
                 Asked::Look(look, _) => shown::<R>(&body, look, &options, &metrics)
-                    .map(|shown| representation::text(form, shown.text)),
+                    .map(|shown| representation::shown(form, shown)),
             }
         };
         self.computed(&call, job).await.map(representation::varying)

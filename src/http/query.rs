@@ -18,6 +18,8 @@ use crate::service::statement::PARTS;
 use crate::wire::enumeration::enumeration;
 use crate::wire::evidence::PartKind;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::sheets::SheetPart;
+use crate::wire::tables::TableName;
 
 enumeration! {
     /// How much of the calculation an answer shows.
@@ -163,6 +165,13 @@ pub struct DrawnParameters {
     /// With `view=section`: id of the hook it goes through, such as `A1-1`, or of a building with its slope, such as `S1/A1-1`; the one used most when absent.
     #[param(nullable = false)]
     hook: Option<String>,
+    /// Who a sheet (`Accept: text/html`) is for; everybody when absent. Rechecks and surveys have no order.
+    #[param(nullable = false)]
+    part: Option<SheetPart>,
+    /// What a table (`Accept: text/csv`) lists; the setting-out when absent. Rechecks and surveys have no
+    /// order.
+    #[param(nullable = false)]
+    table: Option<TableName>,
     /// Language of sentences, drawings and sheets, whatever `Accept-Language` says.
     #[param(nullable = false)]
     lang: Option<LanguageTag>,
@@ -279,7 +288,17 @@ impl Asked {
                 let look = Look::Drawing(pairs.view());
                 (Self::Look(look, pairs.language()), &["view", "hook", "lang"])
             }
-            Form::Sheet => (Self::Look(Look::Sheet, pairs.language()), &["lang"]),
+            Form::Sheet if offer.parts.is_empty() => {
+                (Self::Look(Look::Sheet(SheetPart::All), pairs.language()), &["lang"])
+            }
+            Form::Sheet => {
+                let look = Look::Sheet(pairs.part(offer));
+                (Self::Look(look, pairs.language()), &["part", "lang"])
+            }
+            Form::Table => {
+                let look = Look::Table(pairs.table(offer));
+                (Self::Look(look, pairs.language()), &["table", "lang"])
+            }
         };
         pairs.finish(allowed, Some(offer)).map(|()| asked)
     }
@@ -300,12 +319,14 @@ impl Asked {
 
 /// Every parameter that goes with one form of an answer only, and that form; `trace` with those alone
 /// that have it on offer.
-const OF_FORMS: [(&str, Form, &str); 5] = [
+const OF_FORMS: [(&str, Form, &str); 7] = [
     ("answer", Form::Json, "JSON"),
     ("trace", Form::Json, "JSON"),
     ("units", Form::Json, "JSON"),
     ("view", Form::Drawing, "a drawing (Accept: image/svg+xml)"),
     ("hook", Form::Drawing, "view=section of a drawing (Accept: image/svg+xml)"),
+    ("part", Form::Sheet, "a sheet (Accept: text/html)"),
+    ("table", Form::Table, "a table (Accept: text/csv)"),
 ];
 
 /// Most parameters of one query that are refused by their names.
@@ -422,6 +443,16 @@ impl Pairs {
         View::Slope
     }
 
+    fn part(&mut self, offer: Offer) -> SheetPart {
+        let parts: Vec<_> = offer.parts.iter().map(|part| (part.name(), *part)).collect();
+        self.choice("part", &parts).unwrap_or_default()
+    }
+
+    fn table(&mut self, offer: Offer) -> TableName {
+        let tables: Vec<_> = offer.tables.iter().map(|table| (table.name(), *table)).collect();
+        self.choice("table", &tables).unwrap_or(TableName::SettingOut)
+    }
+
     /// Refuses whatever is not allowed; of what is on offer elsewhere it can say what it goes with.
     fn finish(mut self, allowed: &[&str], offer: Option<Offer>) -> Result<(), Problem> {
         let known = if allowed.is_empty() { "none".to_owned() } else { allowed.join(", ") };
@@ -429,7 +460,14 @@ impl Pairs {
         // One query can have more names than are worth an answer of that length.
         for name in names.iter().filter(|name| !allowed.contains(&name.as_str())).take(MOST_NAMES) {
             let on_offer = |known: &str, form| {
-                offer.is_some_and(|offer| offer.has(form) && (known != "trace" || offer.trace))
+                offer.is_some_and(|offer| {
+                    let has = match known {
+                        "trace" => offer.trace,
+                        "part" => !offer.parts.is_empty(),
+                        _ => true,
+                    };
+                    has && offer.has(form)
+                })
             };
             let elsewhere =
                 OF_FORMS.iter().find(|(known, form, _)| *known == name && on_offer(known, *form));
@@ -482,7 +520,48 @@ mod tests {
     }
 
     /// Everything any kind has.
-    const ALL: Offer = Offer { trace: true, sheet: true, drawing: true };
+    const ALL: Offer = Offer {
+        trace: true,
+        sheet: true,
+        parts: &SheetPart::EVERY,
+        drawing: true,
+        tables: &TableName::ALL,
+    };
+
+    #[test]
+    fn a_sheet_has_the_parts_it_has() {
+        let sheet = |query: &str, offer| Asked::from_query(Form::Sheet, Some(query), offer).ok();
+        let asked = |part| Some(Asked::Look(Look::Sheet(part), None));
+        assert_eq!(sheet("", ALL), asked(SheetPart::All));
+        for part in SheetPart::EVERY {
+            let query = format!("part={}", part.name());
+            assert_eq!(sheet(&query, ALL), asked(part));
+            assert!(Asked::from_query(Form::Json, Some(&query), ALL).is_err());
+        }
+        let built = Offer { parts: &SheetPart::WITHOUT_ORDER, ..ALL };
+        assert_eq!(sheet("part=crew", built), asked(SheetPart::Crew));
+        assert_eq!(sheet("part=order", built), None);
+        let whole = Offer { parts: &[], ..ALL };
+        assert_eq!((sheet("", whole), sheet("part=all", whole)), (asked(SheetPart::All), None));
+    }
+
+    #[test]
+    fn a_table_is_one_that_is_on_offer() {
+        let table = |query: &str, offer| Asked::from_query(Form::Table, Some(query), offer).ok();
+        let listed = |table| Some(Asked::Look(Look::Table(table), None));
+        assert_eq!(table("", ALL), listed(TableName::SettingOut));
+        for name in TableName::ALL {
+            let query = format!("table={}", name.name());
+            assert_eq!(table(&query, ALL), listed(name));
+        }
+        let built = Offer { tables: &TableName::WITHOUT_ORDER, ..ALL };
+        assert_eq!(table("table=utilisations", built), listed(TableName::Utilisations));
+        assert_eq!(table("table=order", built), None);
+        for wrong in ["table=hooks", "table=order&view=slope", "table=order&units=metric"] {
+            assert_eq!(table(wrong, ALL), None, "{wrong}");
+        }
+        assert!(Asked::from_query(Form::Json, Some("table=order"), ALL).is_err());
+    }
 
     #[test]
     fn a_parameter_goes_with_its_form() {
@@ -501,7 +580,7 @@ mod tests {
         {
             assert!(Asked::from_query(form, Some(wrong), ALL).is_err(), "{wrong}");
         }
-        let nothing = Offer { trace: false, sheet: false, drawing: false };
+        let nothing = Offer { trace: false, sheet: false, parts: &[], drawing: false, tables: &[] };
         let json = |query| Asked::from_query(Form::Json, Some(query), nothing);
         assert!(json("answer=summary").is_ok());
         assert!(json("trace=full").is_err(), "it is always there");

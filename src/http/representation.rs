@@ -1,21 +1,22 @@
-//! Which form of an answer the caller wants: JSON, a drawing or the printable sheet, and in which
-//! language (RFC 9110, 12.5.1 and 12.5.4).
+//! Which form of an answer the caller wants: JSON, a drawing, the printable sheet or a table, and in
+//! which language (RFC 9110, 12.5.1 and 12.5.4).
 //!
 //! JSON is what a caller gets who has no preference. A header that cannot be read is as none: some
 //! clients send media ranges no standard has, and mean "anything".
 
 use axum::extract::Request;
-use axum::http::header::{ACCEPT, ACCEPT_LANGUAGE, CONTENT_TYPE, VARY};
+use axum::http::header::{ACCEPT, ACCEPT_LANGUAGE, CONTENT_DISPOSITION, CONTENT_TYPE, VARY};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 use headers_accept::Accept;
-use mediatype::names::{APPLICATION, CHARSET, HTML, IMAGE, JSON, SVG, TEXT, XML};
+use mediatype::names::{APPLICATION, CHARSET, CSV, HTML, IMAGE, JSON, SVG, TEXT, XML};
 use mediatype::values::UTF_8;
 use mediatype::{MediaType, Name, Value};
 
 use crate::http::problem::{Problem, ProblemCode};
 use crate::language::Language;
+use crate::service::shown::Shown;
 
 /// A form an answer can have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +27,8 @@ pub enum Form {
     Drawing,
     /// The printable sheet.
     Sheet,
+    /// A table of comma-separated values.
+    Table,
     /// A JSON Schema.
     Schema,
     /// JSON documents one a line.
@@ -34,7 +37,7 @@ pub enum Form {
 
 impl Form {
     /// Every form of a job that is drawn; JSON first, for callers without a preference.
-    pub const OF_JOBS: [Self; 3] = [Self::Json, Self::Drawing, Self::Sheet];
+    pub const OF_JOBS: [Self; 4] = [Self::Json, Self::Drawing, Self::Sheet, Self::Table];
 
     const fn media_type(self) -> MediaType<'static> {
         const SCHEMA: Name<'static> = Name::new_unchecked("schema");
@@ -43,6 +46,7 @@ impl Form {
             Self::Json => MediaType::new(APPLICATION, JSON),
             Self::Drawing => MediaType::from_parts(IMAGE, SVG, Some(XML), &[]),
             Self::Sheet => MediaType::new(TEXT, HTML),
+            Self::Table => MediaType::new(TEXT, CSV),
             Self::Schema => MediaType::from_parts(APPLICATION, SCHEMA, Some(JSON), &[]),
             Self::Lines => MediaType::new(APPLICATION, LINES),
         }
@@ -55,6 +59,8 @@ impl Form {
             Self::Json => "application/json",
             Self::Drawing => "image/svg+xml; charset=utf-8",
             Self::Sheet => "text/html; charset=utf-8",
+            // RFC 4180, 3: the first line names the columns.
+            Self::Table => "text/csv; charset=utf-8; header=present",
             Self::Schema => "application/schema+json",
             Self::Lines => "application/x-ndjson",
         })
@@ -151,6 +157,17 @@ pub fn text(form: Form, text: impl IntoResponse) -> Response {
     ([(CONTENT_TYPE, form.content_type())], text).into_response()
 }
 
+/// A job as people look at it. What is a file to keep has a name (RFC 6266).
+#[must_use]
+pub fn shown(form: Form, shown: Shown) -> Response {
+    let mut response = text(form, shown.text);
+    let named = shown.file_name.map(|name| format!("attachment; filename=\"{name}\""));
+    if let Some(named) = named.and_then(|named| HeaderValue::from_str(&named).ok()) {
+        response.headers_mut().insert(CONTENT_DISPOSITION, named);
+    }
+    response
+}
+
 /// Says that the answer depends on the language the caller reads.
 #[must_use]
 pub fn spoken(mut response: Response) -> Response {
@@ -191,6 +208,9 @@ mod tests {
             ("application/json; charset=UTF-8", Some(Form::Json)),
             ("text/html; charset=utf-8", Some(Form::Sheet)),
             ("image/svg+xml", Some(Form::Drawing)),
+            ("text/csv", Some(Form::Table)),
+            ("text/csv; charset=utf-8", Some(Form::Table)),
+            ("text/*", Some(Form::Sheet)),
             ("image/*", Some(Form::Drawing)),
             ("text/html,application/xhtml+xml,*/*;q=0.8", Some(Form::Sheet)),
             ("text/html;q=0.5, image/svg+xml;q=0.7, application/json;q=0.6", Some(Form::Drawing)),

@@ -74,7 +74,7 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::HooksThroughLaps => of("through the laps", "durch die Überdeckung"),
         Assumed::PartyWallAsVerge => {
-            of("wind zones those of a verge", "Windzonen die eines Ortgangs")
+            of("wind zones those of a verge", "Dachbereiche die eines Ortgangs")
         }
         Assumed::PartyWallBelowCovering => of(
             "the party wall ends below the covering",
@@ -100,11 +100,11 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::SlopeForceShared => of(
             "slope force shared like the normal force",
-            "Hangabtrieb verteilt wie die Kraft senkrecht zum Dach",
+            "Dachschub verteilt wie die Kraft senkrecht zum Dach",
         ),
         Assumed::SlopeForceAlongRail => of(
             "the slope force goes along the rails and is shared by their hooks",
-            "der Hangabtrieb geht entlang der Schienen und verteilt sich auf ihre Haken",
+            "der Dachschub geht entlang der Schienen und verteilt sich auf ihre Haken",
         ),
         Assumed::CrossingRails => of(
             "rails in two layers of one profile, held together by connectors that do not give",
@@ -257,7 +257,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::SnowAboveArray => (
             "its slope force goes into clamps and hooks; what slides down from the covering above and leans against the upper edge of the array is not counted, and the array is no guard for what lies above it",
-            "sein Hangabtrieb geht in Klemmen und Dachhaken; was von der Deckung darüber abrutscht und sich gegen den oberen Rand der Anlage lehnt, zählt nicht, und die Anlage ist kein Schneefang für den Schnee darüber",
+            "sein Dachschub geht in Klemmen und Dachhaken; was von der Deckung darüber abrutscht und sich gegen den oberen Rand der Anlage lehnt, zählt nicht, und die Anlage ist kein Schneefang für den Schnee darüber",
         ),
         Assumed::NoExceptionalSnow => (
             "until the request says whether the site calls for exceptional snow, none is computed and the job is incomplete",
@@ -413,7 +413,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::LongRow(_) => (
             "not given how far roofs run on beyond the party wall: so far that the zones of the wind grow no more, twice the height of the ridge (EN 1991-1-4 7.2.5)",
-            "nicht angegeben, wie weit Dächer jenseits der Haustrennwand weitergehen: so weit, dass die Windzonen nicht mehr wachsen, das Doppelte der Firsthöhe (EN 1991-1-4 7.2.5)",
+            "nicht angegeben, wie weit Dächer jenseits der Haustrennwand weitergehen: so weit, dass die Dachbereiche nicht mehr wachsen, das Doppelte der Firsthöhe (EN 1991-1-4 7.2.5)",
         ),
         Assumed::PartyWallAsVerge => (
             "on the safe side also where the roof next door runs on; nothing is taken off for that",
@@ -453,7 +453,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::BarStiffnessNormal(_) | Assumed::BarStiffnessSlope(_) => (
             "not declared: elastic bending of the arm as a flat bar, the bolt at the upper end of its slot",
-            "nicht angegeben: elastische Biegung des Arms als Flachstab, Bolzen am oberen Ende des Langlochs",
+            "nicht angegeben: elastische Biegung des Arms als Flachstab, Schienenschraube am oberen Ende des Langlochs",
         ),
         Assumed::StiffnessWithFoot(true) => (
             "it or the resistance rests on tests or an approval, so the stiffness is taken to be that of a hook screwed to timber",
@@ -473,7 +473,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::RigidSlope => (
             "not given: slope loads are shared as on rigid hooks",
-            "nicht angegeben: Hangabtrieb verteilt sich wie auf starre Haken",
+            "nicht angegeben: Dachschub verteilt sich wie auf starre Haken",
         ),
         Assumed::WithdrawalDensity(_) => (
             "the density withdrawal parameters are usually declared for",
@@ -488,7 +488,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::LoadHeight(_) | Assumed::LoadHeights(_) => (
             "half the depth of the rail and the thickness of the module: where snow lies; the slope force there presses the lower rail of a row and lifts the upper one",
-            "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Hangabtrieb dort drückt auf die untere Schiene einer Reihe und hebt die obere",
+            "halbe Schienenhöhe und Moduldicke: dort liegt der Schnee; der Dachschub dort drückt auf die untere Schiene einer Reihe und hebt die obere",
         ),
         Assumed::ResistanceAtBolt(_) => (
             "taken to be declared for forces at the bolt: a rail beside it leaves less of them; ask the maker where the rail stood",
@@ -496,7 +496,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::RailBesideUpright(_) => (
             "half the rail and half the arm: a rail bolted to the side of its hook, down the slope, where it turns arm, foot and bolt the most, and a rail up the slope to the right of it; measure it on the parts",
-            "halbe Schiene und halber Arm: eine seitlich an den Haken geschraubte Schiene, hangabwärts, wo sie Arm, Grundplatte und Schraube am stärksten verdreht, eine Schiene in Dachneigung rechts davon; an den Teilen messen",
+            "halbe Schiene und halber Arm: eine seitlich an den Haken geschraubte Schiene, dachabwärts, wo sie Arm, Grundplatte und Schraube am stärksten verdreht, eine Schiene in Dachneigung rechts davon; an den Teilen messen",
         ),
         Assumed::RailWeightless | Assumed::ClampWeightless => (
             "none is chosen yet: its weight is left out",
@@ -504,7 +504,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::FewestHooks => ("the usual aim", "das übliche Ziel"),
         Assumed::FullUse(_) => {
-            ("full use of the design resistance", "volle Ausnutzung des Bemessungswiderstands")
+            ("full use of the design resistance", "volle Auslastung des Bemessungswiderstands")
         }
         Assumed::MinClearance(_) => (
             "common practice for the unloaded arm; no standard says it",
@@ -556,7 +556,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::CrossingRails => (
             "both layers are solved together; a force down the slope acts at the upper face of the lower rail, half its depth above its bolts, and its couple goes into the lower rail over the width of the upper one, which is taken as its depth; rails do not twist",
-            "beide Lagen werden gemeinsam berechnet; der Hangabtrieb wirkt an der Oberseite der unteren Schiene, um ihre halbe Höhe über ihren Schrauben, und sein Moment geht über die Breite der oberen, als die ihre Höhe gilt, in die untere Schiene; Schienen verdrehen sich nicht",
+            "beide Lagen werden gemeinsam berechnet; der Dachschub wirkt an der Oberseite der unteren Schiene, um ihre halbe Höhe über ihren Schrauben, und sein Moment geht über die Breite der oberen, als die ihre Höhe gilt, in die untere Schiene; Schienen verdrehen sich nicht",
         ),
         Assumed::AreaByMass(_) => (
             "its mass over the density of aluminium, 2700 kg/m³ (EN 1999-1-1 3.2.5, from memory), or of steel, 7850 kg/m³, by its modulus",
@@ -588,7 +588,7 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         ),
         Assumed::ArmBends => (
             "the arm rises at the lower edge of the foot, runs down the slope and rises to the bolt; its slope force presses it onto the tile as far as a bar of this shape gives; loads are shared among hooks by the springs of each direction alone",
-            "der Arm steigt am unteren Rand der Grundplatte auf, läuft dachabwärts und steigt zum Bolzen; der Hangabtrieb drückt ihn so weit auf den Ziegel, wie ein Stab dieser Form nachgibt; Lasten verteilen sich auf die Haken nach den Federn jeder Richtung für sich",
+            "der Arm steigt am unteren Rand der Grundplatte auf, läuft dachabwärts und steigt zur Schienenschraube; der Dachschub drückt ihn so weit auf den Ziegel, wie ein Stab dieser Form nachgibt; Lasten verteilen sich auf die Haken nach den Federn jeder Richtung für sich",
         ),
         Assumed::Linear => (
             "no contact with tiles is counted on; a hook gives alike whether pressed or lifted",

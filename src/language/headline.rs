@@ -84,7 +84,7 @@ pub fn line(cause: &Cause<'_>, reader: Reader) -> String {
     }
     let spots = cause.elsewhere();
     let more = if spots.is_empty() { cause.others.len() } else { spots.len() };
-    let spots: Vec<String> = spots.iter().map(|at| spot(at, reader.language)).collect();
+    let spots: Vec<String> = spots.iter().map(|at| spot(at, reader)).collect();
     let at = match (spots.is_empty(), reader.language) {
         (true, _) => String::new(),
         (false, Language::English) => format!(" at: {}", spots.join(", ")),
@@ -184,9 +184,9 @@ const fn nothing(language: Language) -> &'static str {
     }
 }
 
-fn spot(spot: &Spot, language: Language) -> String {
-    match (spot, language) {
-        (Spot::Named(name), _) => name.clone(),
+fn spot(spot: &Spot, reader: Reader) -> String {
+    match (spot, reader.language) {
+        (Spot::Named(name), _) => reader.module(name),
         (Spot::Rafter(number), Language::English) => format!("rafter {}", ordinal(*number)),
         (Spot::Rafter(number), Language::German) => format!("Sparren {}", ordinal(*number)),
         (Spot::Obstacle(place), Language::English) => format!("obstacle {}", ordinal(*place)),

@@ -160,7 +160,7 @@ rows! {
         "bolt.slot-slip-unknown": "No rule says what a bolt holds along its slot, unless the resistances of the hook include it.", "Keine Regel sagt, was eine Schraube längs ihres Langlochs hält, wenn die Tragfähigkeiten des Hakens es nicht einschließen.";
         "clamp.slip-unknown": "Nothing but the clamps keeps the modules from slipping down the slope; friction is not assumed.", "Nur die Klemmen halten die Module gegen Abrutschen; Reibung wird nicht angenommen.";
         "rail.crossing-unknown": "Where rails cross, connectors hold the upper ones on the lower ones against lift and down the slope.", "Wo Schienen kreuzen, halten Kreuzverbinder die oberen auf den unteren, gegen Abheben und in Dachneigung.";
-        "rail.splice-force-unknown": "Rails up the slope take the slope force along their axis, and so do their splices.", "Schienen in Dachneigung nehmen den Hangabtrieb entlang ihrer Achse auf, und ihre Stöße auch.";
+        "rail.splice-force-unknown": "Rails up the slope take the slope force along their axis, and so do their splices.", "Schienen in Dachneigung nehmen den Dachschub entlang ihrer Achse auf, und ihre Stöße auch.";
         "clamp.short-side-zone-unknown": "Modules laid landscape are clamped on their short sides.", "Quer verlegte Module werden an ihren kurzen Seiten geklemmt.";
     }
 }

@@ -1,6 +1,6 @@
 //! Members of a request in the words of the trade, for people who hold paper and no request.
 
-use super::{Language, Medium, Reader, ordinal};
+use super::{Language, Medium, Reader, module_on_paper, ordinal};
 
 /// One row per member that a sentence or a list of papers can name: its path, with `*` for an index, and
 /// what it is. `{}` stands for the number of what was indexed.
@@ -34,11 +34,11 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
     ("components.clamp", ["clamp", "Klemme"]),
     (
         "components.clamp.slope_kn",
-        ["what a clamp holds down the slope", "was eine Klemme hangabwärts hält"],
+        ["what a clamp holds down the slope", "was eine Klemme dachabwärts hält"],
     ),
     (
         "components.clamp.slope_stop_kn",
-        ["what a stop holds down the slope", "was ein Anschlag hangabwärts hält"],
+        ["what a stop holds down the slope", "was ein Anschlag dachabwärts hält"],
     ),
     ("components.hook", ["hook", "Dachhaken"]),
     ("components.hook.bolt", ["bolt at the hook", "Schraube am Dachhaken"]),
@@ -210,6 +210,15 @@ impl Reader {
         }
     }
 
+    /// A module by its name in the data; on paper its row and column count from 1.
+    #[must_use]
+    pub fn module(self, name: &str) -> String {
+        match self.medium {
+            Medium::Data => name.to_owned(),
+            Medium::Paper => module_on_paper(name),
+        }
+    }
+
     fn named(self, path: &str, index: Option<usize>) -> String {
         match (self.medium, self.language) {
             (Medium::Data, _) => path.rsplit_once(".*.").map_or(path, |(_, name)| name).to_owned(),
@@ -291,6 +300,17 @@ mod tests {
         assert_eq!(english("/slopes/1/roof/edges/3"), "side 4 of the outline");
         let german = place("/roof/rafters/span_m", Language::German);
         assert_eq!(german, "Spannweite der Sparren");
+    }
+
+    #[test]
+    fn modules_count_from_one_on_paper() {
+        let paper = Reader { medium: Medium::Paper, ..Reader::default() };
+        assert_eq!(paper.module("A/0/3"), "A/1/4");
+        assert_eq!(paper.module("east/1/0/3"), "east/1/1/4");
+        for other in ["A1-3", "south/A1-3", "A/x/3", "A/0/", ""] {
+            assert_eq!(paper.module(other), other);
+        }
+        assert_eq!(Reader::default().module("A/0/3"), "A/0/3");
     }
 
     #[test]

@@ -28,6 +28,18 @@ pub const fn ordinal(index: usize) -> usize {
     index.saturating_add(1)
 }
 
+/// A module as papers call it, whose rows and columns count from 1; other names are left as they are.
+#[must_use]
+pub fn module_on_paper(name: &str) -> String {
+    let mut parts = name.rsplitn(3, '/');
+    let (column, row, field) = (parts.next(), parts.next(), parts.next());
+    let number = |part: Option<&str>| part.and_then(|digits| digits.parse().ok()).map(ordinal);
+    match (field, number(row), number(column)) {
+        (Some(field), Some(row), Some(column)) => format!("{field}/{row}/{column}"),
+        _ => name.to_owned(),
+    }
+}
+
 /// Languages drawings and sheets are written in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Language {
@@ -97,13 +109,13 @@ words! {
     packers: "Packers", "Unterlegplatten";
     screws: "Screws", "Schrauben";
     clearance: "Clearance", "Freiraum";
-    chimney: "Chimney", "Kamin";
+    chimney: "Chimney", "Schornstein";
     roof_window: "Roof window", "Dachfenster";
     dormer: "Dormer", "Gaube";
     vent: "Vent", "Lüfter";
     flue: "Flue", "Abgasrohr";
     snow_guard: "Snow guard", "Schneefang";
-    step_iron: "Step iron", "Dachtritt";
+    step_iron: "Step iron", "Trittstufe";
     aerial: "Aerial", "Antenne";
     other_obstacle: "Obstacle", "Hindernis";
 
@@ -164,18 +176,18 @@ words! {
     legend_there: "Grey: there already", "Grau: schon vorhanden";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
-    legend_module: "Module, field/row/column: row 0 at the eaves, column 0 at the left", "Modul, Feld/Zeile/Spalte: Zeile 0 an der Traufe, Spalte 0 links";
+    legend_module: "Module, field/row/column: row 1 at the eaves, column 1 at the left (0 in the data)", "Modul, Feld/Zeile/Spalte: Zeile 1 an der Traufe, Spalte 1 links (0 in den Daten)";
     legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
     legend_barred: "Rafter that takes no hook", "Sparren, der keinen Dachhaken nimmt";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
-    legend_zone: "Wind zone with lifting coefficient", "Windzone mit Sogbeiwert";
+    legend_zone: "Wind zone with lifting coefficient", "Dachbereich mit Sogbeiwert";
     legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
     legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
     wind_from_back: "wind from behind the slope", "Wind von hinter der Dachfläche";
     wind_from_left: "wind from the left", "Wind von links";
     wind_from_right: "wind from the right", "Wind von rechts";
-    wind_zones: "Wind zones", "Windzonen";
+    wind_zones: "Wind zones", "Dachbereiche";
     wind_zones_note: "Each wind by itself. Below each plan: zone, coefficient of lift, coefficient of pressure. Thin: modules.",
         "Jede Windrichtung für sich. Unter jedem Plan: Zone, Sogbeiwert, Druckbeiwert. Dünn: Module.";
     governs: "governs", "maßgebend";
@@ -196,8 +208,8 @@ words! {
     tile_above: "Tile above: let the arm in or use a substitute tile",
         "Ziegel darüber: Arm einlassen oder Ersatzziegel";
     reach: "Reach of the arm", "Ausladung des Arms";
-    bolt_height: "Bolt height", "Bolzenhöhe";
-    bolt_beyond_exit: "Bolt beyond tail edge", "Bolzen vor Ziegelunterkante";
+    bolt_height: "Bolt height", "Höhe der Schienenschraube";
+    bolt_beyond_exit: "Bolt beyond tail edge", "Schienenschraube vor Ziegelunterkante";
     embedment: "Embedment", "Einbindetiefe";
     detail: "Detail at the least clearance", "Einzelheit am kleinsten Freiraum";
     before_load: "before load", "unbelastet";
@@ -213,9 +225,9 @@ words! {
     limit: "limit", "Grenze";
 
     // The result in a line, and small print.
-    holds: "Holds", "Hält";
-    holds_with_warnings: "Holds, with warnings", "Hält, mit Warnungen";
-    fails: "Fails", "Hält nicht";
+    holds: "Holds", "Nachweis erfüllt";
+    holds_with_warnings: "Holds, with warnings", "Nachweis erfüllt, mit Warnungen";
+    fails: "Fails", "Nachweis nicht eingehalten";
     incomplete: "Incomplete: not everything is verified", "Unvollständig: nicht alles ist nachgewiesen";
     not_assessed: "Not assessed", "Nicht beurteilt";
     used_most: "highest utilisation", "höchste Auslastung";
@@ -226,7 +238,19 @@ words! {
     request_digest: "Request", "Anfrage";
 
     // The sheet.
-    sheet: "Setting-out and check sheet", "Verlege- und Nachweisblatt";
+    sheet: "Setting-out and check sheet", "Montageplan mit Nachweis";
+    kind_layout: "to be built", "zu bauen";
+    kind_recheck: "check of what stands", "Nachweis des Bestands";
+    kind_survey: "packing as surveyed, and check of what stands", "Unterlegen nach Aufmaß, Nachweis des Bestands";
+    kind_event: "judgement of an observed event", "Beurteilung eines Ereignisses";
+    customer: "Customer", "Auftraggeber";
+    site: "Site", "Bauort";
+    drawn_up_by: "Drawn up by", "Aufgestellt von";
+    date: "Date", "Datum";
+    page: "Page", "Seite";
+    of_pages: "of", "von";
+    stop_across: "DO NOT BUILD", "NICHT BAUEN";
+    inspect_across: "INSPECT FIRST", "ERST ANSEHEN";
     contents: "Contents", "Inhalt";
     slope: "Roof slope", "Dachfläche";
     slopes: "Roof slopes", "Dachflächen";
@@ -288,12 +312,12 @@ words! {
     tiles_closed: "Tiles closed", "Deckung zu";
     drill_first: "drill first", "vorbohren";
     needed_clearance: "Clearance, at least", "Freiraum, mindestens";
-    tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel abdecken, Reihe / Ziegel";
+    tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel aufnehmen, Reihe / Ziegel";
     there_already: "there already", "schon vorhanden";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
-    substitute_below: "metal tile below", "Blechziegel unten";
-    substitute_above: "metal tile above", "Blechziegel oben";
-    substitute_beside: "metal tile beside", "Blechziegel daneben";
+    substitute_below: "metal tile below", "Metallersatzziegel unten";
+    substitute_above: "metal tile above", "Metallersatzziegel oben";
+    substitute_beside: "metal tile beside", "Metallersatzziegel daneben";
     notch: "notch", "ausklinken";
     room_for_arm: "arm needs", "Arm braucht";
     cover_row: "cover row", "Deckschicht";
@@ -307,7 +331,7 @@ words! {
     levelling_incomplete: "Measurements are missing.", "Es fehlen Maße.";
     packed_for: "Packed for", "Unterlegt für";
     for_level: "level", "Flucht";
-    slot: "Bolt in slot, from the roof end, mm", "Bolzen im Langloch, vom dachseitigen Ende, mm";
+    slot: "Bolt in slot, from the roof end, mm", "Schienenschraube im Langloch, vom dachseitigen Ende, mm";
     from_slot_middle: "from the middle, mm", "von der Mitte, mm";
     packed_tick: "Packed", "Unterlegt";
     to_find_out: "To settle first", "Zuerst zu klären";
@@ -335,7 +359,7 @@ words! {
     gaps_at_y: "Expansion gaps at y", "Dehnfugen bei y";
     free_ends_up: "Free ends lower / upper", "Freie Enden unten / oben";
     order: "To order", "Bestellliste";
-    order_note: "Spares and pack sizes are wishes; their defaults are listed under assumptions.", "Zuschläge und Packungsgrößen sind Wünsche; die Vorgaben stehen bei den Annahmen.";
+    order_note: "Spares and pack sizes are as asked for; where nothing was asked, what was taken is listed under assumptions, in the engineer's part.", "Zuschläge und Packungsgrößen wie verlangt; wo nichts verlangt war, stehen die gewählten bei den Annahmen im Teil für die Tragwerksplanung.";
     order_of_phases_note: "It suffices for every place of the first rafter in the table below that does not fail. What is drawn, cut and carried up on this sheet is for the place shown here.",
         "Sie reicht für jede Lage des ersten Sparrens in der Tabelle darunter, die nicht scheitert. Was auf diesem Blatt gezeichnet, zugeschnitten und aufs Dach getragen wird, gilt für die hier gezeigte Lage.";
     phases: "Where the first rafter may stand", "Wo der erste Sparren stehen kann";
@@ -356,7 +380,7 @@ words! {
     part_module: "Module", "Modul";
     part_hook: "Roof hook", "Dachhaken";
     part_screw: "Screw", "Holzschraube";
-    part_substitute_tile: "Metal substitute tile", "Blechersatzziegel";
+    part_substitute_tile: "Metal substitute tile", "Metallersatzziegel";
     part_packer: "Packer", "Unterlegplatte";
     part_crossing_connector: "Connector of crossing rails", "Kreuzverbinder";
     part_bolt_set: "Bolt and nut at the hook", "Schraube mit Mutter am Haken";
@@ -368,7 +392,7 @@ words! {
     part_end_cap: "End cap", "Endkappe";
     warnings: "Warnings", "Warnungen";
     no_warnings: "No warnings.", "Keine Warnungen.";
-    failure: "Failure", "Versagen";
+    failure: "Fails", "Nicht eingehalten";
     unverified: "Not verified", "Nicht nachgewiesen";
     warning: "Warning", "Warnung";
     notice: "Notice", "Hinweis";
@@ -418,7 +442,7 @@ words! {
         "Alle Beiwerte 1, Bemessungswerte der Widerstände. Keine Aussage zu den Lasten, für die zu bemessen ist.";
     inspect_first: "To inspect first", "Zuerst ansehen";
     utilisations: "Utilisation of the hooks", "Auslastung der Dachhaken";
-    chain: "Chain of numbers of hook", "Rechengang für Haken";
+    chain: "Calculation for hook", "Rechengang für Haken";
     module_or_hook: "Module or hook", "Modul oder Haken";
     chain_note: "The most used hook: every check in the combination that governs it, from forces to utilisation. Actions, coefficients and assumed values follow below.",
         "Der am stärksten ausgelastete Haken: jeder Nachweis in seiner maßgebenden Kombination, von den Kräften bis zur Auslastung. Einwirkungen, Beiwerte und Annahmen folgen unten.";
@@ -426,7 +450,7 @@ words! {
     supports_note: "Loads at the side frames of the modules with their factors, and (▲) the forces of the hooks that carry them, in the combinations above: a beam with the bending stiffnesses, springs and own weight of the chain, hinged where splices are declared as hinges. The rail runs from",
         "Lasten an den Seitenrahmen der Module samt Beiwerten und (▲) die Kräfte der Haken, die sie tragen, in den Kombinationen oben: ein Balken mit den Biegesteifigkeiten, Federn und dem Eigengewicht aus dem Rechengang, gelenkig an Stößen, die als Gelenke angegeben sind. Die Schiene reicht von";
     each_in_its_own: "Each column has the largest value of the combination that governs it; N and S are those of the combination named. Utilisations are rounded up.",
-        "Jede Spalte zeigt den größten Wert der Kombination, die für sie maßgebend ist; N und S gehören zur genannten Kombination. Ausnutzungen sind aufgerundet.";
+        "Jede Spalte zeigt den größten Wert der Kombination, die für sie maßgebend ist; N und S gehören zur genannten Kombination. Auslastungen sind aufgerundet.";
     each_column_largest: "Each column has its largest value over all combinations; they need not occur together.",
         "Jede Spalte zeigt ihren größten Wert über alle Kombinationen; sie treten nicht zwingend zusammen auf.";
     utilisation: "Utilisation", "Auslastung";
@@ -434,7 +458,7 @@ words! {
     most_of_a_screw: "most in one screw", "höchster Wert einer Schraube";
     combination: "Combination", "Kombination";
     normal_force: "N, kN (pressing +)", "N, kN (Druck +)";
-    slope_force: "S, kN (down the slope +)", "S, kN (hangabwärts +)";
+    slope_force: "S, kN (down the slope +)", "S, kN (dachabwärts +)";
     under_load_mm: "Under load, mm", "Belastet, mm";
     unloaded_mm: "Before load, mm", "Unbelastet, mm";
     rails_checked: "Utilisation of the rails", "Auslastung der Schienen";
@@ -444,7 +468,7 @@ words! {
     rafters_checked: "Rafters", "Sparren";
     press: "Pressing, kN", "Druck, kN";
     lift: "Lifting, kN", "Sog, kN";
-    down: "Down the slope, kN", "Hangabtrieb, kN";
+    down: "Down the slope, kN", "Dachschub, kN";
     added_load: "Added load", "Zusatzlast";
     shear: "Shear", "Schub";
     bending_before: "Bending before", "Biegung vorher";

@@ -174,7 +174,7 @@ impl Reader {
         format!("{}°", self.number(angle.deg(), 1))
     }
 
-    /// A utilisation, upwards to two decimals: what reads 1 is no more than 1.
+    /// A utilisation in per cent, upwards to one decimal as on papers: what reads 100 % is no more.
     #[must_use]
     pub fn utilisation(self, used: Utilisation) -> String {
         /// Beyond this it is a demand against nothing.
@@ -185,8 +185,13 @@ impl Reader {
                 Language::German => "ohne Maß".to_owned(),
             };
         }
-        // A millionth is the rounding of the arithmetic.
-        self.fixed((used.written() * 100.0 - 1e-6).ceil() / 100.0, 2)
+        self.language.words().used(used.written(), 1)
+    }
+
+    /// A limit of utilisation in per cent, with the decimals it has.
+    #[must_use]
+    pub fn limit(self, limit: f64) -> String {
+        format!("{} %", self.number(limit * 100.0, 2))
     }
 
     /// A share in per cent.
@@ -230,5 +235,7 @@ mod tests {
         assert_eq!(IMPERIAL.pressure(Pressure::from_kn_per_m2(1.0)), "20.9 psf");
         assert_eq!(GERMAN.angle(Angle::from_deg(12.5)), "12,5°");
         assert_eq!(GERMAN.percent(0.225), "22 %");
+        assert_eq!(GERMAN.utilisation(Utilisation::sample(1.0801)), "108,1 %");
+        assert_eq!(ENGLISH.limit(0.9), "90 %");
     }
 }

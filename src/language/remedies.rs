@@ -33,12 +33,12 @@ fn effect(before: &Standing, after: &Standing, reader: Reader) -> String {
     if now == then {
         return match reader.language {
             Language::English => format!("{hooks}, highest utilisation {now}."),
-            Language::German => format!("{hooks}, höchste Ausnutzung {now}."),
+            Language::German => format!("{hooks}, höchste Auslastung {now}."),
         };
     }
     match reader.language {
         Language::English => format!("{hooks}, highest utilisation {now} instead of {then}."),
-        Language::German => format!("{hooks}, höchste Ausnutzung {now} statt {then}."),
+        Language::German => format!("{hooks}, höchste Auslastung {now} statt {then}."),
     }
 }
 
@@ -308,7 +308,7 @@ mod tests {
         let change = Change::ScrewLength { from: mm(140.0), to: mm(180.0), thread: mm(80.0) };
         let said = remedy(&Remedy { changes: vec![change], after }, &before, Reader::default());
         let begins = "Take screws 180 mm long instead of 140 mm, with 80 mm of thread: 6 hooks \
-                      instead of 17, highest utilisation 0.93 instead of 1.40. Nothing fails any \
+                      instead of 17, highest utilisation 93.0 % instead of 140.0 %. Nothing fails any \
                       more. All other figures";
         assert!(said.starts_with(begins), "{said}");
     }

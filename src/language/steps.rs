@@ -26,7 +26,7 @@ names! {
     Thermal: "thermal coefficient", "Temperaturkoeffizient";
     RoofSnow: "snow load on the roof", "Schneelast auf dem Dach";
     SnowSquareToSlope: "snow square to the slope", "Schnee senkrecht zur Dachfläche";
-    SnowDownSlope: "snow down the slope", "Schnee hangabwärts";
+    SnowDownSlope: "snow down the slope", "Schnee dachabwärts";
     ExceptionalGroundSnow: "exceptional ground snow", "außergewöhnliche Schneelast am Boden";
     SnowByWind: "shape coefficient of drifted snow", "Formbeiwert des angewehten Schnees";
     SnowSlidDown: "shape coefficient of snow slid from above", "Formbeiwert des abgerutschten Schnees";
@@ -35,8 +35,8 @@ names! {
     EavesSnow: "snow hanging over the eaves", "Schneeüberhang an der Traufe";
     SnowLeft: "snow square to the slope, left frame", "Schnee senkrecht zur Dachfläche, linker Rahmen";
     SnowRight: "snow square to the slope, right frame", "Schnee senkrecht zur Dachfläche, rechter Rahmen";
-    SnowDownLeft: "snow down the slope, left frame", "Schnee hangabwärts, linker Rahmen";
-    SnowDownRight: "snow down the slope, right frame", "Schnee hangabwärts, rechter Rahmen";
+    SnowDownLeft: "snow down the slope, left frame", "Schnee dachabwärts, linker Rahmen";
+    SnowDownRight: "snow down the slope, right frame", "Schnee dachabwärts, rechter Rahmen";
 
     // Wind.
     BasicWindVelocity: "basic wind velocity", "Basiswindgeschwindigkeit";
@@ -98,7 +98,7 @@ names! {
 
     // Rail.
     DesignMomentNormal: "design moment, normal", "Bemessungsmoment senkrecht zur Dachfläche";
-    DesignMomentSlope: "design moment, slope", "Bemessungsmoment hangabwärts";
+    DesignMomentSlope: "design moment, slope", "Bemessungsmoment dachabwärts";
     DesignAxialForce: "design axial force", "Bemessungswert der Normalkraft";
     CriticalForce: "critical force", "Verzweigungslast";
     RailAxialForce: "axial force of the rail", "Normalkraft der Schiene";
@@ -119,16 +119,16 @@ names! {
 
     // Forces.
     ForceSquareToRoof: "force square to the roof", "Kraft senkrecht zur Dachfläche";
-    ForceDownSlope: "force down the slope", "Kraft hangabwärts";
-    Utilisation: "utilisation", "Ausnutzung";
+    ForceDownSlope: "force down the slope", "Kraft dachabwärts";
+    Utilisation: "utilisation", "Auslastung";
 
     // Hook, bolt and arm.
     HookNormalResistance: "resistance of the hook square to the roof",
         "Tragfähigkeit des Hakens senkrecht zur Dachfläche";
     HookSlopeResistance: "resistance of the hook down the slope",
-        "Tragfähigkeit des Hakens hangabwärts";
-    NormalShare: "used by the normal force", "Ausnutzung durch die Normalkraft";
-    SlopeShare: "used by the slope force", "Ausnutzung durch die Hangkraft";
+        "Tragfähigkeit des Hakens dachabwärts";
+    NormalShare: "used by the normal force", "Auslastung durch die Normalkraft";
+    SlopeShare: "used by the slope force", "Auslastung durch die Hangkraft";
     BoltShearResistance: "bolt in shear", "Abschertragfähigkeit der Schraube der Schiene";
     BoltTensionResistance: "bolt in tension", "Zugtragfähigkeit der Schraube der Schiene";
     BoltTensionBesideShear: "bolt in tension beside shear",
@@ -145,7 +145,7 @@ names! {
     FootStiffness: "stiffness of the turning foot at the rail bolt",
         "Steifigkeit der sich drehenden Grundplatte am Schienenbolzen";
     CrossShare: "slope force that presses the arm down, per force",
-        "Hangabtrieb, der den Arm niederdrückt, je Kraft";
+        "Dachschub, der den Arm niederdrückt, je Kraft";
     ArmMovement: "arm pressed down by", "Eindrückung des Arms";
 
     // Foot.
@@ -162,12 +162,12 @@ names! {
     StripLength: "length of the strip", "Länge des Streifens";
     StripForce: "force of the strip", "Druckkraft des Streifens";
     TotalPull: "pull of all screws", "Zugkraft aller Schrauben";
-    StripUsed: "utilisation of the strip", "Ausnutzung des Streifens";
+    StripUsed: "utilisation of the strip", "Auslastung des Streifens";
     BearingFactor: "bearing factor", "Querdruckbeiwert";
     CrossGrainStrength: "strength across the grain", "Querdruckfestigkeit";
     BearingStrength: "stress borne under the foot", "aufnehmbare Pressung unter der Grundplatte";
     BearingArea: "area under the foot", "Fläche unter der Grundplatte";
-    PlainPressing: "used by plain pressing", "Ausnutzung durch reine Pressung";
+    PlainPressing: "used by plain pressing", "Auslastung durch reine Pressung";
     ScrewCount: "screws of the foot", "Holzschrauben der Grundplatte";
     SharpLeverLower: "pull per moment, lower edge", "Zug je Moment, untere Kante";
     PullShareLower: "share of the pulls, lower edge", "Anteil an den Zugkräften, untere Kante";
@@ -177,13 +177,13 @@ names! {
     ShearPerSlope: "shear per slope force", "Abscheren je Hangkraft";
     ScrewPull: "pull on the screw", "Zug an der Holzschraube";
     ScrewShear: "shear on the screw", "Abscheren der Holzschraube";
-    PullUsed: "used by pull", "Ausnutzung auf Herausziehen";
-    ShearUsed: "used by shear", "Ausnutzung auf Abscheren";
+    PullUsed: "used by pull", "Auslastung auf Herausziehen";
+    ShearUsed: "used by shear", "Auslastung auf Abscheren";
 
     // Bending of the rail.
     PlaceOnRail: "place along the eaves", "Stelle entlang der Traufe";
     RailMomentNormal: "moment of the rail, normal", "Moment der Schiene senkrecht zur Dachfläche";
-    RailMomentSlope: "moment of the rail, slope", "Moment der Schiene hangabwärts";
+    RailMomentSlope: "moment of the rail, slope", "Moment der Schiene dachabwärts";
     DeflectedLength: "span, or twice the free end", "Stützweite oder doppelte Kraglänge";
     Deflection: "deflection", "Durchbiegung";
     AllowedDeflection: "deflection allowed", "zulässige Durchbiegung";
@@ -270,15 +270,15 @@ names! {
     ArmRise: "rise of the arm at the foot",
         "Anstieg des Arms an der Grundplatte";
     ArmRun: "run of the arm down the slope",
-        "Länge des Arms hangabwärts";
+        "Länge des Arms dachabwärts";
     ArmUpstand: "rise of the arm to the bolt",
         "Anstieg des Arms zur Schraube";
     ArmGivesNormal: "arm under a force square to the roof, movement times rigidity per force",
         "Arm unter Kraft senkrecht zur Dachfläche, Weg mal Biegesteifigkeit je Kraft";
     ArmGivesCross: "the same under a force down the slope",
-        "dasselbe unter einer Kraft hangabwärts";
+        "dasselbe unter einer Kraft dachabwärts";
     ArmCrossShare: "slope force that presses the arm alone down, per force",
-        "Hangabtrieb, der den Arm allein niederdrückt, je Kraft";
+        "Dachschub, der den Arm allein niederdrückt, je Kraft";
     ContactWidth: "width of timber that the foot touches",
         "Breite des Holzes, das die Grundplatte berührt";
     ArmAside: "arm beside the axis of the rafter",
@@ -290,27 +290,27 @@ names! {
     FrameWeight: "module at a frame, square to the roof",
         "Modul am Rahmen, senkrecht zur Dachfläche";
     FrameWeightDown: "module at a frame, down the slope",
-        "Modul am Rahmen, hangabwärts";
+        "Modul am Rahmen, dachabwärts";
     FrameClamp: "clamp at the end of a row, half of it between modules, square to the roof",
         "Klemme am Reihenende, zwischen Modulen je die Hälfte, senkrecht zur Dachfläche";
     FrameClampDown: "the same clamp, down the slope",
-        "dieselbe Klemme, hangabwärts";
+        "dieselbe Klemme, dachabwärts";
     FrameSnow: "even snow at a frame, square to the roof",
         "gleichmäßiger Schnee am Rahmen, senkrecht zur Dachfläche";
     FrameSnowDown: "even snow at a frame, down the slope",
-        "gleichmäßiger Schnee am Rahmen, hangabwärts";
+        "gleichmäßiger Schnee am Rahmen, dachabwärts";
     FrameExceptionalSnow: "exceptional snow at a frame, square to the roof",
         "außergewöhnlicher Schnee am Rahmen, senkrecht zur Dachfläche";
     FrameExceptionalSnowDown: "exceptional snow at a frame, down the slope",
-        "außergewöhnlicher Schnee am Rahmen, hangabwärts";
+        "außergewöhnlicher Schnee am Rahmen, dachabwärts";
     RailLineWeight: "weight of the rail, square to the roof",
         "Gewicht der Schiene, senkrecht zur Dachfläche";
     RailLineWeightDown: "weight of the rail, down the slope",
-        "Gewicht der Schiene, hangabwärts";
+        "Gewicht der Schiene, dachabwärts";
     RailRigidityNormal: "bending stiffness of the rail, square to the roof",
         "Biegesteifigkeit der Schiene, senkrecht zur Dachfläche";
     RailRigiditySlope: "bending stiffness of the rail, along the slope",
-        "Biegesteifigkeit der Schiene, hangabwärts";
+        "Biegesteifigkeit der Schiene, dachabwärts";
     CrossingLift: "what a connector of crossing rails bears that lifts them apart", "Bemessungswert eines Kreuzverbinders gegen Abheben";
     CrossingSlide: "what a connector of crossing rails bears along the lower rail", "Bemessungswert eines Kreuzverbinders längs der unteren Schiene";
     RailAxialRigidity: "axial stiffness of the rail", "Dehnsteifigkeit der Schiene";
@@ -319,7 +319,7 @@ names! {
     SupportSpringNormal: "spring of every hook under the rail, square to the roof",
         "Feder jedes Hakens unter der Schiene, senkrecht zur Dachfläche";
     SupportSpringSlope: "spring of every hook under the rail, along the slope",
-        "Feder jedes Hakens unter der Schiene, hangabwärts";
+        "Feder jedes Hakens unter der Schiene, dachabwärts";
 }
 
 #[cfg(test)]

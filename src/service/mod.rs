@@ -21,5 +21,6 @@ mod sheet;
 pub mod shown;
 pub mod statement;
 pub mod survey;
+pub mod tables;
 pub mod trace;
 pub mod wording;

@@ -13,7 +13,9 @@ use crate::wire::provenance::Engine;
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
 use crate::wire::remarks::Verdict;
 use crate::wire::scopes::Verdicts;
+use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{SurveyAnswer, SurveyRequest};
+use crate::wire::tables::TableName;
 
 use super::answer::{Worst, worst_of};
 use super::layout::{Told, laid_out};
@@ -38,23 +40,38 @@ pub enum View {
 /// How people look at a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Look {
-    /// On a sheet to print.
-    Sheet,
+    /// On a sheet to print, or one part of it.
+    Sheet(SheetPart),
     /// In a drawing.
     Drawing(View),
+    /// In a table.
+    Table(TableName),
 }
 
 /// A job as people look at it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shown {
-    /// The file: SVG or HTML.
+    /// The file: SVG, HTML or comma-separated values.
     pub text: String,
     /// The verdict it shows, where its kind has one.
     pub verdict: Option<Verdict>,
+    /// Name of a file to keep; what is looked at and left has none.
+    pub file_name: Option<String>,
+}
+
+impl Shown {
+    /// A page or drawing, which a browser shows.
+    #[must_use]
+    pub const fn page(text: String, verdict: Option<Verdict>) -> Self {
+        Self { text, verdict, file_name: None }
+    }
 }
 
 /// A request whose answer can be drawn.
 pub trait Drawn: Serialize {
+    /// The parts its sheet has.
+    const PARTS: &'static [SheetPart];
+
     /// The job, its layout and its answer.
     ///
     /// # Errors
@@ -84,14 +101,19 @@ pub trait Drawn: Serialize {
         let caption = seen.caption(input_digest, language);
         let figure = drawn(&seen.job, &seen.layout, view, &caption, language)?;
         let text = figure.into_file();
-        Ok(Shown { text, verdict: seen.verdict() })
+        Ok(Shown::page(text, seen.verdict()))
     }
 
     /// The printable sheet as an HTML file.
     ///
     /// # Errors
     /// As [`Drawn::seen`].
-    fn sheet(&self, input_digest: &str, options: &Options) -> Result<Shown, Vec<Fault>> {
+    fn sheet(
+        &self,
+        input_digest: &str,
+        part: SheetPart,
+        options: &Options,
+    ) -> Result<Shown, Vec<Fault>> {
         let language = options.reader.language;
         let reader = Reader { medium: Medium::Paper, ..options.reader };
         let seen = self.seen_in_full(&Options { reader, ..options.clone() })?;
@@ -104,12 +126,13 @@ pub trait Drawn: Serialize {
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
             slope: None,
+            part,
             worst: &seen.worst(),
             caption: &seen.caption(input_digest, language),
             trace: &trace::lines(&seen.job, &seen.layout, language),
             request: &readable(self),
         };
-        Ok(Shown { text: sheet::write(&sheet, language), verdict: seen.verdict() })
+        Ok(Shown::page(sheet::write(&sheet, language), seen.verdict()))
     }
 }
 
@@ -130,6 +153,8 @@ enum Answer {
 }
 
 impl Drawn for LayoutRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::EVERY;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         seen(self, options, Told::WithoutRemedies)
     }
@@ -146,6 +171,8 @@ fn seen(request: &LayoutRequest, options: &Options, told: Told) -> Result<Seen, 
 }
 
 impl Drawn for RecheckRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer) = rechecked(self, options)?;
         let answer = Answer::Recheck(Box::new(answer));
@@ -154,6 +181,8 @@ impl Drawn for RecheckRequest {
 }
 
 impl Drawn for SurveyRequest {
+    const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
+
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer) = surveyed(self, options)?;
         let answer = Answer::Survey(Box::new(answer));

@@ -2,7 +2,7 @@
 
 use crate::assessment::{DeclaredBy as Ground, Scope};
 use crate::language::headline::{ground, scope};
-use crate::language::{Language, Words, ordinal};
+use crate::language::{Language, Words, module_on_paper, ordinal};
 use crate::wire::declarations::DeclaredBy;
 use crate::wire::remarks::Verdict;
 use crate::wire::scopes::{ScopeVerdict, Verdicts};
@@ -67,14 +67,14 @@ pub const fn declared_by(by: DeclaredBy, language: Language) -> &'static str {
 #[must_use]
 pub fn named(id: &str, words: &Words) -> String {
     let rafter = id.strip_prefix("rafter ").and_then(|index| index.parse().ok());
-    rafter.map_or_else(|| id.to_owned(), |index| element(&Element::Rafter(index), words))
+    rafter.map_or_else(|| module_on_paper(id), |index| element(&Element::Rafter(index), words))
 }
 
 /// An element in words.
 #[must_use]
 pub fn element(element: &Element, words: &Words) -> String {
     match element {
-        Element::Named(id) => id.clone(),
+        Element::Named(id) => module_on_paper(id),
         Element::Rafter(rafter) => format!("{} {}", words.rafter, ordinal(*rafter)),
     }
 }

@@ -149,7 +149,7 @@ fn the_verdict_is_the_worst_of_the_slopes_and_names_them() {
     }
     let german = post("/v1/buildings?lang=de", job.to_string().as_bytes()).json();
     let headline = german["headline"].as_str().expect("a sentence");
-    assert!(headline.starts_with("Hält nicht, auf Dachfläche north"), "{headline}");
+    assert!(headline.starts_with("Nachweis nicht eingehalten, auf Dachfläche north"), "{headline}");
     let most = |slope: &Value| number(&slope["utilisation"]["max"]);
     let used = list(&building["slopes"]).iter().map(most).fold(0.0, f64::max);
     assert!((number(&building["utilisation"]["max"]) - used).abs() < 1e-12);
@@ -536,6 +536,20 @@ fn a_sheet_goes_slope_by_slope_and_has_one_order() {
     assert!(html.contains("id=\"stop-1\""), "the slope that fails says why");
     let crew = &html[..html.find("id=\"engineer\"").expect("the engineer's part")];
     assert!(!crew.contains("/slopes/"), "whoever is on the roof has no request in hand");
+}
+
+/// The order is of all slopes, the rest of each; nothing gets lost between the parts.
+#[test]
+fn a_sheet_of_a_building_has_its_parts_too() {
+    let of = |query: &str| shown(query, "text/html", "en", GABLE).text().to_owned();
+    let whole = of("");
+    let parts = ["?part=crew", "?part=order", "?part=engineer"].map(of);
+    let tables = |html: &str| html.matches("<table").count();
+    assert_eq!(parts.iter().map(|part| tables(part)).sum::<usize>(), tables(&whole));
+    let [crew, order, engineer] = &parts;
+    assert!(crew.contains("class=\"setting-out\"") && !crew.contains("class=\"order\""));
+    assert!(order.contains("class=\"order\"") && !order.contains("class=\"setting-out\""));
+    assert!(engineer.contains("id=\"engineer\"") && !engineer.contains("class=\"setting-out\""));
 }
 
 #[test]

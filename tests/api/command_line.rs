@@ -67,12 +67,21 @@ const AS_JSON: [(&[&str], &str); 3] = [
 const AS_SHEET: [(&[&str], &str); 2] =
     [(&["--sheet"], ""), (&["--sheet", "--lang", "de"], "?lang=de")];
 
+/// Flags that ask for a part of a sheet that every job has which is drawn, and the query that does.
+const AS_PART: (&[&str], &str) = (&["--sheet=engineer"], "?part=engineer");
+
 /// Flags that ask for a drawing, and the query that does.
 const AS_DRAWING: [(&[&str], &str); 4] = [
     (&["--drawing", "slope"], ""),
     (&["--drawing", "slope", "--lang", "de"], "?view=slope&lang=de"),
     (&["--drawing", "wind"], "?view=wind"),
     (&["--drawing", "section"], "?view=section"),
+];
+
+/// Flags that ask for a table, and the query that does.
+const AS_TABLE: [(&[&str], &str); 2] = [
+    (&["--csv", "utilisations"], "?table=utilisations"),
+    (&["--csv", "setting_out", "--lang", "de"], "?table=setting_out&lang=de"),
 ];
 
 /// What the exit status of a verdict is.
@@ -101,6 +110,8 @@ fn every_kind_in_every_form_gives_the_same_bytes_as_over_http() {
             forms.push(("image/svg+xml", (&through_hook, &query_of_hook)));
             forms.push((json, (&["--trace"], "?trace=full")));
             forms.extend(AS_DRAWING.map(|form| ("image/svg+xml", form)));
+            forms.push(("text/html", AS_PART));
+            forms.extend(AS_TABLE.map(|form| ("text/csv", form)));
         }
         if sheet {
             forms.extend(AS_SHEET.map(|form| ("text/html", form)));

@@ -63,6 +63,10 @@ fn shown(path: &str, method: &str, kind: &str) -> Value {
             let (first, last) = (&lines[..2], lines.last().expect("an end"));
             json!(format!("{}\n…\n{last}\n", first.join("\n")))
         }
+        "text/csv" => {
+            let lines: Vec<&str> = reply.text().split_inclusive('\n').take(3).collect();
+            json!(lines.concat())
+        }
         _ => {
             let text = reply.text();
             let text: String = text.chars().take(MOST_CHARACTERS).collect();

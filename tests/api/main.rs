@@ -40,6 +40,7 @@ mod short;
 mod statements;
 mod summaries;
 mod surveys;
+mod tables;
 mod tiles;
 mod traces;
 mod trade;

@@ -169,7 +169,7 @@ fn a_rail_that_is_set_lower_has_one_height() {
     );
     assert_eq!(data["rails"][0]["y_mm"], 1258.0);
     let message = told["message"].as_str().expect("words");
-    assert!(message.ends_with("The y of rail A1, 1258 mm, has that in it."), "{message}");
+    assert!(message.ends_with("The y of rail A1, 1258 mm, already allows for that."), "{message}");
     let html = sheet("/v1/layouts", "en", BARN);
     assert!(html.contains("Rail A1 · y 1258 mm ·"));
     assert!(html.contains("<td class=\"main\">1258</td>"));
@@ -204,4 +204,151 @@ fn the_engineer_finds_every_check_of_a_hook() {
     let worst = bearing.iter().map(|one| used(one)).fold(0.0, f64::max);
     let percent = format!("<td>{:.1} %</td>", (worst * 1000.0 - 1e-6).ceil() / 10.0);
     assert!(worst > 1.0 && table.contains(&percent), "{percent}");
+}
+
+/// Whoever finds a page on the ground knows which job it is of, and how many pages that has.
+#[test]
+fn every_page_says_of_which_job_it_is() {
+    let data = answer("/v1/layouts", &example(BARN));
+    let digest = &data["input_digest"].as_str().expect("a digest")[..16];
+    for (language, page, of) in [("en", "Page ", " of "), ("de", "Seite ", " von ")] {
+        let html = sheet("/v1/layouts", language, BARN);
+        let margin = &html[html.find("@bottom-left").expect("a margin")..];
+        let margin = &margin[..margin.find("</style>").expect("its end")];
+        assert!(margin.contains("mill\\2d barn\\2d south"), "{margin}");
+        assert!(margin.contains(digest), "{margin}");
+        let counted = format!("\"{page}\" counter(page) \"{of}\" counter(pages)");
+        assert!(margin.contains(&counted), "{margin}");
+    }
+    let english = sheet("/v1/layouts", "en", BARN);
+    for line in ["Customer", "Site", "Drawn up by", "Date"] {
+        assert!(english.contains(&format!("<dt>{line}</dt><dd></dd>")), "{line}");
+    }
+    for (path, job, kind) in [
+        ("/v1/layouts", BARN, "to be built"),
+        ("/v1/rechecks", BUILT, "check of what stands"),
+        ("/v1/surveys", SURVEY, "packing as surveyed, and check of what stands"),
+    ] {
+        let kind = format!("<p class=\"kind\">Setting-out and check sheet · {kind}</p>");
+        assert!(sheet(path, "en", job).contains(&kind), "{kind}");
+    }
+}
+
+/// The name of a job gets into a style sheet, and must not get out of its string there.
+#[test]
+fn no_name_of_a_job_writes_styles() {
+    let mut job = example(BARN);
+    job["reference"] = json!("\"} body { display: none } </style><script>alert(1)</script>");
+    let html = sheet("/v1/layouts", "en", &job.to_string());
+    assert_eq!(html.matches("<style>").count(), 2);
+    assert_eq!(html.matches("</style>").count(), 2);
+    let styles = html.rsplit_once("<style>").expect("a style").1;
+    let styles = &styles[..styles.find("</style>").expect("its end")];
+    assert!(!html.contains("<script") && !styles.contains("body { display"), "{styles}");
+}
+
+/// Across every page of what fails, and of nothing else.
+#[test]
+fn what_fails_says_so_across_every_page_with_its_reason() {
+    let mut event = example(BUILT);
+    event["event"] = json!({ "snow_on_roof_kn_per_m2": 9.0 });
+    let event = event.to_string();
+    for (path, job, across) in [
+        ("/v1/layouts", STABLE, ["DO NOT BUILD", "NICHT BAUEN"]),
+        ("/v1/rechecks", BUILT, ["DO NOT BUILD", "NICHT BAUEN"]),
+        ("/v1/rechecks", &*event, ["INSPECT FIRST", "ERST ANSEHEN"]),
+    ] {
+        for (language, across) in ["en", "de"].into_iter().zip(across) {
+            let html = sheet(path, language, job);
+            let mark =
+                format!("<div class=\"every-page\" aria-hidden=\"true\"><span>{across}</span>");
+            assert_eq!(html.matches(&mark).count(), 1, "{path} {language}");
+            // The reason stands in the margin, below the notice.
+            let margin = &html[html.find("@top-center").expect("a margin")..];
+            let margin = &margin[..margin.find('}').expect("its end")];
+            assert!(
+                margin.contains("\\a Fails") || margin.contains("\\a Nachweis nicht"),
+                "{margin}"
+            );
+        }
+    }
+    let holds = all_known(BARN).to_string();
+    for job in [BARN, COTTAGE, &holds] {
+        assert!(!sheet("/v1/layouts", "en", job).contains("class=\"every-page\""));
+    }
+}
+
+/// A part is what the whole has of it, with the same notice on top; nothing gets lost between them.
+#[test]
+fn a_sheet_has_a_part_for_each_reader() {
+    let tables = |html: &str| html.matches("<table").count();
+    let figures = |html: &str| html.matches("<figure").count();
+    for (path, job) in [("/v1/layouts", BARN), ("/v1/rechecks", BUILT), ("/v1/surveys", SURVEY)] {
+        let whole = sheet(path, "en", job);
+        let of = |part: &str| sheet(&format!("{path}?part={part}"), "en", job);
+        assert_eq!(of("all"), whole);
+        let (crew, engineer) = (of("crew"), of("engineer"));
+        let order = (path == "/v1/layouts").then(|| of("order"));
+        let parts = [Some(&crew), Some(&engineer), order.as_ref()];
+        let count = |count: &dyn Fn(&str) -> usize| -> usize {
+            parts.iter().flatten().map(|part| count(part)).sum()
+        };
+        assert_eq!(count(&tables), tables(&whole), "{path}");
+        assert_eq!(count(&figures), figures(&whole), "{path}");
+        for part in parts.into_iter().flatten() {
+            assert!(part.contains("id=\"stop\"") && part.contains("@bottom-left"), "{path}");
+            assert!(part.contains("<dt>Verdict</dt>"), "{path}");
+        }
+        assert!(crew.contains("class=\"setting-out\"") && crew.contains("id=\"cautions\""));
+        assert!(!crew.contains("id=\"engineer\"") && !crew.contains("class=\"order\""));
+        assert!(engineer.contains("class=\"trace\"") && engineer.contains("id=\"inputs\""));
+        assert!(!engineer.contains("class=\"setting-out\""));
+        if let Some(order) = order {
+            assert!(order.contains("class=\"order\"") && !order.contains("class=\"trace\""));
+            assert!(!order.contains("class=\"setting-out\""));
+        }
+    }
+    let headers = [("content-type", "application/json"), ("accept", "text/html")];
+    for (path, job, part) in [
+        ("/v1/rechecks", BUILT, "order"),
+        ("/v1/surveys", SURVEY, "order"),
+        ("/v1/layouts", BARN, "customer"),
+        ("/v1/statements", crate::server::STATEMENT, "all"),
+    ] {
+        let reply = send("POST", &format!("{path}?part={part}"), &headers, job.as_bytes());
+        assert_eq!(reply.problem()["errors"][0]["parameter"], "part", "{path} {part}");
+    }
+}
+
+/// Modules count from 1 on paper as rafters and courses do: on the plan, in tables and in sentences. In the
+/// data their names stay.
+#[test]
+fn modules_count_from_one_on_paper() {
+    let mut job = example(BARN);
+    job["array"]["module"]["lift_capacity_kn_per_m2"] = json!(0.2);
+    let data = answer("/v1/layouts", &job);
+    let failing = crate::server::warnings(&data, "module.overloaded");
+    let message = failing[0]["message"].as_str().expect("words");
+    let name = param(failing[0], "module").as_str().expect("a name");
+    assert!(message.contains(&format!("Module {name} ")), "{message}");
+    let html = sheet("/v1/layouts", "en", &job.to_string());
+    let headers = [("content-type", "application/json"), ("accept", "image/svg+xml")];
+    let plan = send("POST", "/v1/layouts", &headers, job.to_string().as_bytes());
+    let (plan, mut on_plan) = (plan.text(), 0);
+    for module in list(&data["modules"]) {
+        let id = module["id"].as_str().expect("a name");
+        let numbers: Vec<u64> =
+            id.split('/').skip(1).map(|n| n.parse().expect("a number")).collect();
+        let paper = format!("A/{}/{}", numbers[0] + 1, numbers[1] + 1);
+        assert!(html.contains(&format!("<th scope=\"row\">{paper}</th>")), "{paper}");
+        on_plan += plan.matches(&format!(">{paper}</text>")).count();
+        if id == name {
+            assert!(html.contains(&format!("Module {paper} has")), "{paper} in words");
+        }
+    }
+    let above = read_by_the_crew(&html);
+    assert!(!above.contains("A/0/"), "{}", &above[above.find("A/0/").unwrap_or(0)..]);
+    // A label that finds no clear place is left out.
+    assert_eq!(plan.matches(">A/").count(), on_plan);
+    assert!(on_plan > 6 && !plan.contains(">A/0/"), "{on_plan}");
 }

@@ -45,12 +45,12 @@ pub fn kinds(job: &Job) -> Vec<String> {
     kinds.iter().map(kind).collect()
 }
 
-/// Field, row and column of each module.
+/// Field, row and column of each module, counted from 1 as everything on paper.
 pub fn module_labels(canvas: &mut Canvas, view: &View, job: &Job, layout: &Layout) {
     for module in &layout.modules {
         let placed = &module.placed;
         let field = job.fields.get(placed.field).map_or("", |field| field.id.as_str());
-        let text = format!("{field}/{}/{}", placed.row, placed.column);
+        let text = format!("{field}/{}/{}", placed.row + 1, placed.column + 1);
         let Some(Rect { x, y }) = view.shown(&placed.rect) else { continue };
         let label = Label::new(text, [f64::midpoint(x[0], x[1]), 0.0]).size(SMALL);
         if label.length() > x[1] - x[0] {

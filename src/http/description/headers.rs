@@ -22,10 +22,12 @@ struct Answer<'a> {
     guarded: bool,
     /// Whether it takes a body.
     posted: bool,
+    /// Whether it has tables, which are files to keep.
+    has_tables: bool,
 }
 
 /// Every header.
-const HEADERS: [Header; 7] = [
+const HEADERS: [Header; 8] = [
     Header {
         entry: "RequestId",
         name: "x-request-id",
@@ -83,6 +85,14 @@ const HEADERS: [Header; 7] = [
         example: "accept, accept-language",
         is_of: |answer| answer.posted && answer.status == "200",
     },
+    Header {
+        entry: "ContentDisposition",
+        name: "content-disposition",
+        kind: "string",
+        about: "Name of a table as a file (RFC 6266). Other forms have none.",
+        example: "attachment; filename=\"orchard-barn-order-9f86d081.csv\"",
+        is_of: |answer| answer.has_tables,
+    },
 ];
 
 /// Health, which nobody needs a key for.
@@ -97,6 +107,7 @@ pub fn say(description: &mut Value) {
                 status,
                 guarded: !OPEN.contains(&path.as_str()),
                 posted: method == "post",
+                has_tables: response["content"]["text/csv"].is_object(),
             };
             for header in HEADERS.iter().filter(|header| (header.is_of)(&answer)) {
                 let reference = format!("#/components/headers/{}", header.entry);

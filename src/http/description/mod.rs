@@ -28,7 +28,7 @@ use utoipa::openapi::tag::TagBuilder;
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::AnswerForm, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem)),
+    components(schemas(crate::http::problem::Problem, crate::http::query::AnswerForm, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem, crate::wire::tables::TableName, crate::wire::sheets::SheetPart)),
 )]
 struct Heading;
 

@@ -21,7 +21,8 @@ use crate::wire::building::BuildingRequest;
 /// them.
 ///
 /// With `Accept: image/svg+xml` the answer is a drawing, the slopes one below the other; with
-/// `Accept: text/html` a sheet to print, slope by slope with one order. A hook is asked for with its slope,
+/// `Accept: text/html` a sheet to print, slope by slope with one order; with `Accept: text/csv`
+/// the table that `table` names, of all slopes. A hook is asked for with its slope,
 /// such as `S1/A1-1`.
 #[utoipa::path(
     post, path = "/v1/buildings", tag = "buildings", operation_id = "create_building",
@@ -34,6 +35,7 @@ use crate::wire::building::BuildingRequest;
     responses(
         (status = OK, description = "The layouts with their checks, and one order.", content(
             (BuildingReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (String = "text/csv"),
         )),
         DrawnProblems,
     ),

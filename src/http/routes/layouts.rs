@@ -22,7 +22,8 @@ use crate::wire::layout::LayoutRequest;
 /// Before the tiles are off, `roof.rafters.unmeasured` says that nobody has seen the rafters yet: the
 /// answer then has an order that suffices wherever they stand, as far as that was looked at.
 ///
-/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
+/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print,
+/// with `Accept: text/csv` the table that `table` names.
 #[utoipa::path(
     post, path = "/v1/layouts", tag = "layouts", operation_id = "create_layout",
     params(DrawnParameters),
@@ -34,6 +35,7 @@ use crate::wire::layout::LayoutRequest;
     responses(
         (status = OK, description = "The layout with its checks.", content(
             (LayoutReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (String = "text/csv"),
         )),
         DrawnProblems,
     ),

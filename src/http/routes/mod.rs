@@ -20,6 +20,7 @@ use crate::wire::building::{BuildingAnswer, BuildingRequest};
 pub use crate::wire::kinds::JobKind;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
+use crate::wire::sheets::SheetPart;
 use crate::wire::statement::{StatementAnswer, StatementRequest};
 use crate::wire::survey::{SurveyAnswer, SurveyRequest};
 
@@ -33,7 +34,7 @@ job_kinds! {
     /// A building of several slopes.
     Building as BuildingTag: BuildingRequest => BuildingAnswer or BuildingReply,
         line BuildingLine => BuildingLineAnswer, by buildings::create_building,
-        forms Forms::with_all(shown::sheet, shown::drawing),
+        forms Forms::with_all((shown::sheet, &SheetPart::EVERY), shown::drawing),
         about "buildings" "Lay out several slopes of one building, with one order.",
         example "../../../tests/data/building-gable.json";
     /// A recheck.

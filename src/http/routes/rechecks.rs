@@ -21,7 +21,8 @@ use crate::wire::recheck::RecheckRequest;
 /// `incomplete` at best, and `missing` says what is to be found out. The same request gives the
 /// same bytes.
 ///
-/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print.
+/// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print,
+/// with `Accept: text/csv` the table that `table` names.
 #[utoipa::path(
     post, path = "/v1/rechecks", tag = "rechecks", operation_id = "create_recheck",
     params(DrawnParameters),
@@ -33,6 +34,7 @@ use crate::wire::recheck::RecheckRequest;
     responses(
         (status = OK, description = "The job with its checks.", content(
             (RecheckReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (String = "text/csv"),
         )),
         DrawnProblems,
     ),

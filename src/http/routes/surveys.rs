@@ -24,7 +24,8 @@ use crate::wire::survey::SurveyRequest;
 /// request gives the same bytes.
 ///
 /// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print:
-/// packers and slots hook by hook, then the job as rechecked with them.
+/// packers and slots hook by hook, then the job as rechecked with them. With `Accept: text/csv` it is the
+/// table that `table` names, with the packers that were chosen.
 #[utoipa::path(
     post, path = "/v1/surveys", tag = "surveys", operation_id = "create_survey",
     params(DrawnParameters),
@@ -36,6 +37,7 @@ use crate::wire::survey::SurveyRequest;
     responses(
         (status = OK, description = "Packers and slots, and the job with its checks.", content(
             (SurveyReply = "application/json"), (String = "image/svg+xml"), (String = "text/html"),
+            (String = "text/csv"),
         )),
         DrawnProblems,
     ),

@@ -9,7 +9,7 @@ use crate::checks::Check;
 use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
-use super::{numbers, whose};
+use super::{modules_named, numbers, whose};
 
 #[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
 pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
@@ -21,17 +21,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PatternAsked::Free => "",
                 PatternAsked::Asked => " in the pattern asked for",
             };
-            let begin = format!("No choice of hooks on rail {rail} passes{asked}");
+            let begin = format!("No choice of hooks holds rail {rail}{asked}");
             if let Some(limit) = free_end {
                 let limit = say.length(*limit);
                 return format!("{begin}: it leaves an end of the rail free for more than the {limit} it may overhang.");
             }
             match (element, check, utilisation, combination) {
                 (Some(element), Some(check), Some(used), Some(combination)) => format!(
-                    "{begin}: with all {candidates} candidates used, {element} governs with {} {} in {combination}.{}",
+                    "{begin}: even with a hook at all {candidates} places there are, {element} is overloaded: {} {} in {combination}.{}",
                     label(*check), say.utilisation(*used), limit(*bound, say)
                 ),
-                _ => format!("{begin}; all {candidates} candidates without a pattern do."),
+                _ => format!("{begin}; a hook at each of the {candidates} places there are would hold it."),
             }
         }
         Fact::FreeEnd {
@@ -84,17 +84,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             inside + &outside.unwrap_or_default()
         }
         Fact::TooFewCourses { rail, candidates } => format!(
-            "Courses that let an arm out where rail {rail} lies: {candidates}. A rail needs two hooks."
+            "Rail {rail} needs two hooks; courses an arm can come out under there: {candidates}."
         ),
         Fact::TooFewRafters { rail, candidates } => {
-            format!("Only {candidates} rafters can take a hook under rail {rail}.")
+            format!("Rail {rail} needs two hooks; rafters that can take one there: {candidates}.")
         }
         Fact::Unstable { rail } => {
-            format!("The splices of rail {rail} are hinges and leave it free to move.")
+            format!("Rail {rail} is not held: its splices turn like hinges, and a piece between them has too few hooks.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
             "Modules {} come within {} of obstacle {}; {} are to stay free.",
-            modules.join(", "), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
+            modules_named(modules, say), say.length(*gap), ordinal(*obstacle), say.length(*clearance)
         ),
         Fact::UpperRailNotHeld { rail, lower_rails, limit } => format!(
             "No lower rails can lie so that upper rail {rail} rests on two of them and neither of its ends is free for more than {}; {lower_rails} can lie under it.",
@@ -105,7 +105,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
-            "The foot is {} long; between two battens there are {}, {} of them clear of the heads of tiles.",
+            "The foot does not fit between two battens: it is {} long, the gap is {}, and the heads of the tiles leave {} of it.",
             say.length(*foot), say.length(*bay), say.length(*clear)
         ),
         Fact::FootDoesNotFit { on_head, under_batten, reach, foot, clear, fitting_from, fitting_to } => {
@@ -136,7 +136,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("Rail {rail} from {} to {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::ClearanceLittleLeft { hook, left, least } => format!(
-            "Hook {hook} is left {} over the tile below under load, less than {}, and what its foot gives rests on stiffnesses from memory. Pack higher if the screws allow it, or have the stiffness of the hook on its foot tested.",
+            "Under load hook {hook} comes within {} of the tile below, less than the {} that should be left: how far its foot gives is reckoned with stiffnesses from memory. Pack it higher if the screws allow it, or have the stiffness of the hook on its foot tested.",
             say.length(*left), say.length(*least)
         ),
         Fact::RailOnTile { hooks, short, need, slot } => {
@@ -145,40 +145,40 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 |slot| format!("Bolted {} above the lower end of its slot,", say.length(slot)),
             );
             format!(
-                "{}{at} the rail lies {} too near the tile below; it needs {} over it before load.",
+                "{}{at} the rail lies {} too low: it needs {} above the tile below before any load.",
                 whose(hooks.as_ref(), "Hooks"), say.length(*short), say.length(*need)
             )
         }
         Fact::RailLowInSlot { hooks, least, range, need } => format!(
-            "{}Bolt the rail at least {} above the lower end of its slot, which is {} long: lower, it lacks the {} over the tile below that it needs before load.",
+            "{}Bolt the rail at least {} above the lower end of its slot, which is {} long: any lower, and it has less than the {} above the tile below that it needs before any load.",
             whose(hooks.as_ref(), "Hooks"), say.length(*least), say.length(*range), say.length(*need)
         ),
         Fact::NoCourse { field, row } => format!(
-            "No course line of the covering lies inside both clamp zones of row {} of field {field}, counted from the eaves; the rails are drawn at the quarter points, where no arm can leave.",
+            "No courses lie so that both rails of row {} of field {field}, counted from the eaves, come inside the clamp zones of their modules; the rails are drawn at the quarter points, where no arm can come out.",
             *row + 1
         ),
         Fact::NoRafter { field, column } => format!(
             "No rafter lies so that both rails of column {} of field {field}, counted from the left, lie inside its clamp zones where arms leave the covering; they are drawn at the quarter points, where no hook can hold them.",
             *column + 1
         ),
-        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Hooks {}: the arm stands {} above the tile below; {} are asked for.",
-            hooks.join(", "), say.length(*clearance), say.length(*least)
-        ),
+        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => {
+            format!("Hooks {}: the arm {}.", hooks.join(", "), too_low(*clearance, *least, say))
+        }
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "The arm stands {} above the tile below and no stack of packers up to {} brings it to {}.",
-            say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
+            "The arm {}. No packers up to {} bring it that high.",
+            too_low(*clearance, *least, say), say.length(highest_stack.unwrap_or(Length::ZERO))
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
             let depth = depth.map_or_else(String::new, |depth| {
                 format!(" It comes out below the rafter, which is {} deep.", say.length(depth))
             });
             format!(
-                "{}The screw reaches {} into the rafter, {} of it threaded; {} of thread are the least.{depth}",
+                "{}The screw is too short: it reaches {} into the rafter, {} of that with thread; {} of thread are needed.{depth}",
                 whose(hooks.as_ref(), "Hooks"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
         Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let module = say.module(module);
             let way = match sense {
                 Sense::Pressing => "pressing",
                 Sense::Lifting => "lifting",
@@ -188,11 +188,15 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
             )
         }
-        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
-            "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
-            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
-        ),
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => {
+            let module = say.module(module);
+            format!(
+                "A clamp of module {module} is lifted with {}: {} of what it takes.{}{}",
+                say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let module = say.module(module);
             let what = match held_by {
                 HeldBy::Stop => "stop below",
                 HeldBy::Clamp => "clamp of",
@@ -234,7 +238,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             over(say, (element, *check), *utilisation, combination, others, *bound)
         }
         Fact::TooFewHooks { rail, hooks } => {
-            format!("Rail {rail} needs two hooks at least; {hooks} hold it.")
+            format!("Rail {rail} needs two hooks at least; it has {hooks}.")
         }
         Fact::OutsideClampZone { rail, y, x, off } => format!(
             "Rail {rail} at {} lies {} outside the clamp zone of its modules.",
@@ -257,35 +261,35 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Rail {rail} runs {} without a gap; {} are allowed.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Hook {hook} at {} carries nothing: the nearest rafter is {} away. If one was found there, give {}.",
+            "Hook {hook} at {} is taken to carry nothing: the nearest rafter is {} away. If there is a rafter under it, measure and give {}.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x, y } => format!(
-            "Hook {hook} at {} carries nothing: rail {rail} does not reach it. If it does, give {} and {}.",
+            "Hook {hook} at {} is taken to carry nothing: rail {rail} does not reach it. If it does, measure and give {} and {}.",
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::ArmBesideRail { hook, rail, off, limit } => format!(
-            "Hook {hook} carries nothing: its arm leaves the covering {} from where rail {rail} has its arms; up to {} it is taken to stand there.",
+            "Hook {hook} is taken to carry nothing: its arm comes out {} away from the line of rail {rail}, and more than {} is too far.",
             say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
-            "Hook {hook} at {} carries nothing: another hook of rail {rail} holds it there already.",
+            "Hook {hook} at {} is taken to carry nothing: another hook holds rail {rail} at the same place.",
             say.length(*x)
         ),
         Fact::FootOnAnotherFoot { hook, below, apart, need, .. } => format!(
-            "Hook {hook} carries nothing: it stands {} above hook {below} on the same rafter, and a foot is {} long.",
+            "Hook {hook} is taken to carry nothing: it stands only {} above hook {below} on the same rafter, and a foot is {} long.",
             say.length(*apart), say.length(*need)
         ),
         Fact::StackTooHigh { hooks, stack, limit } => format!(
-            "Hooks {}: packers of {}; a stack may have {}.",
+            "Hooks {}: the packers are stacked {} high; {} is the most there may be.",
             hooks.join(", "), say.length(*stack), say.length(*limit)
         ),
         Fact::NoStackClearsTile { rail, hooks, by } => format!(
-            "Rail {rail}: no stack of packers is right for hooks {}; the highest lacks {}. The survey says what would help.",
+            "Rail {rail}: no packers are right for hooks {}; the highest stack is {} short. The survey says what would help.",
             hooks.join(", "), say.length(*by)
         ),
         Fact::RailNotStraight { rail, hooks, low, .. } if low.is_empty() => format!(
-            "Rail {rail}: the slots are shorter than the steps between stacks of packers, and no stacks bring hooks {} into line. The survey says what would help.",
+            "Rail {rail}: no packers bring hooks {} into line, as their thicknesses step further than the slots are long. The survey says what would help.",
             hooks.join(", ")
         ),
         Fact::RailNotStraight { rail, hooks, low, by } => format!(
@@ -297,7 +301,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
-            "Rail {rail}: the search for packers and slots ended after {steps} steps with none found and none excluded."
+            "Rail {rail}: {steps} steps of search found no packers and slots, and there may still be some."
         ),
         Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition, declared } => {
             let cure = if *declared {
@@ -329,7 +333,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "The basis of the hook's resistances is given as unknown. Ask its maker for a test, an approval or a calculation.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "The foot of hook {hook} tends to roll; to hold it may add {} to a hook, and then up to {} is used. Have it laid out for less utilisation, take a foot with its screws on the rafter's axis, or have the fixing tested.",
+            "The foot of hook {hook} tends to tip sideways; holding it may put {} more on a hook, which is then used up to {}. Have the job laid out with more to spare, take a foot with its screws on the rafter's axis, or have the fixing tested.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::PlateBends { hook, utilisation, combination } => format!(
@@ -383,7 +387,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Up to {} act along the slot of a hook; what the bolt holds there is not given, and friction is not assumed. Ask the hook's maker for it ({}).",
+            "Up to {} pull the rail along the slot of a hook, and what its bolt holds there is not given; friction is not counted on. Ask the hook's maker for it ({}).",
             say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts, place: _ } => format!(
@@ -513,7 +517,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*left)
         ),
         Fact::PackingNotProven { rail, packing, bound } => format!(
-            "Rail {rail}: {} of packing do; the search ended before it was proven that none down to {} would.",
+            "Rail {rail}: {} of packers in all bring it straight. Fewer may do, down to {}: the search ended before that was settled.",
             say.length(*packing), say.length(*bound)
         ),
         Fact::SpliceOutsideRules { rail, at, splice, .. }
@@ -586,24 +590,36 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
-        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
-        ),
-        Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
-            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
-            say.member("roof.edge_distances")
-        ),
-        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
-            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
-        ),
-        Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
-            say.length(*have), ordinal(*side),
-            say.member("fire_distance"), say.member("roof.party_walls")
-        ),
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} lies {} from the {} at side {}; {} are needed ({stated}). Move the field or take modules away.",
+                part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::NearEdge { edge, side, element, have, need } => {
+            let element = say.module(element);
+            format!(
+                "Module {element} lies {} from the {} at side {}; {} are usual. Ask what the maker of the rails and local rules allow, and give that in {}.",
+                say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+                say.member("roof.edge_distances")
+            )
+        }
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} lies {} from the party wall at side {}; {} are needed for the sake of fire ({stated}). Move the field or take modules away.",
+                part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::FireDistanceUnknown { side, element, have } => {
+            let element = say.module(element);
+            format!(
+                "{element} lies {} from the party wall at side {}, and how far an array has to stay from it is not given. Look it up in the building regulations that hold there and give it with its source as {} in {}.",
+                say.length(*have), ordinal(*side),
+                say.member("fire_distance"), say.member("roof.party_walls")
+            )
+        }
         Fact::ValuesAssumed { values } => format!(
             "These values are marked as assumed; nobody has looked: {}. Measure them.",
             say.pointers(values)
@@ -630,7 +646,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             set_lower(say, *lower, rail, *y)
         ),
         Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y } => format!(
-            "With its bolt {} below the tail edge the arm leaves under, the foot does not stand free between tile and batten: {}.{}",
+            "With the bolt {} below the edge of the tile over the arm, the foot does not fit freely between tile and batten: {}.{}",
             say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
             set_lower(say, *lower, rail, *y)
         ),
@@ -639,11 +655,11 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", ")
         ),
         Fact::NotchDeeperThanTile { room, tile } => format!(
-            "Clearance, arm and the room above it take {}; the tile above is {} thick. Use metal substitute tiles.",
+            "The arm with its clearances takes up {}, and the tile above is only {} thick: a notch would cut right through it. Use metal substitute tiles.",
             say.length(*room), say.length(*tile)
         ),
         Fact::ProfileMustTakeArm { room, tile } => format!(
-            "Clearance, arm and the room above it take {} over the trough; the tile above is {} thick. Hold a hook against a tile: where its profile leaves less, let the arm in or use metal substitute tiles.",
+            "The arm with its clearances takes up {} over the trough; the tile above is {} thick. Hold a hook against a tile: where its profile leaves less room, let the arm in or use metal substitute tiles.",
             say.length(*room), say.length(*tile)
         ),
         Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
@@ -676,7 +692,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*limit), say.length(*need), say.length(*gap), say.length(*need)
         ),
         Fact::ClampGapDiffers { field, gap, clamp } => format!(
-            "The columns of field {field} stand {} apart; the mid clamp makes {}.",
+            "The columns of field {field} are planned {} apart; the mid clamp sets them {} apart.",
             say.length(*gap), say.length(*clamp)
         ),
         Fact::OffCourseLine { rail, y, off } => format!(
@@ -684,7 +700,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*y), say.length(*off)
         ),
         Fact::OffRafterLine { rail, x, beside, range, off } => format!(
-            "Rail {rail} at {} has its arms {} beside the axis of their rafter and not, within {}, where an arm up to {} off that axis can leave the covering.",
+            "Rail {rail} at {}: its arms stand {} beside the axis of their rafter, and no arm can come out of the covering within {} of there. Arms may stand up to {} off the axis.",
             say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
         ),
         Fact::OffCourse { hooks, off } => format!(
@@ -696,7 +712,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), say.length(*beside), say.length(*limit)
         ),
         Fact::EndShorterThanClamp { have, need } => format!(
-            "Rails run {} beyond the outer modules; an end clamp takes {}.",
+            "Rails run {} beyond the outer modules; an end clamp needs {}.",
             say.length(*have), say.length(*need)
         ),
         Fact::RailRunsOn { rails, longest } => format!(
@@ -714,16 +730,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 ),
             };
             format!(
-                "The cutting plan buys {} of rail in {bars} bars. All that is proven is that {proven}.",
+                "The cutting plan buys {} of rail in {bars} bars. A better plan may exist; what is proven is that {proven}.",
                 say.length(*bought)
             )
         }
         Fact::NotRanked { rail, segment, hooks } => format!(
-            "{hooks} hooks hold {}, and no choice of fewer passes. Whether another choice of as many would be used less was not looked at to the end.",
+            "{hooks} hooks hold {}, and no fewer would. Another choice of as many may be loaded less: the search for it was not taken to its end.",
             stretch(rail, *segment)
         ),
         Fact::SpreadForRafters { rail, segment, lower_bound, hooks } => format!(
-            "The fewest hooks {} passes with by itself, {lower_bound}, would overload a rafter: it takes {hooks}.",
+            "By itself {} would hold on {lower_bound} hooks, but they would overload a rafter: it has {hooks}.",
             stretch(rail, *segment)
         ),
         Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
@@ -781,7 +797,7 @@ pub(super) const fn label(check: Check) -> &'static str {
 
 fn limit(bound: Option<Bound>, say: Reader) -> String {
     bound.map_or_else(String::new, |bound| {
-        format!(" The limit asked for is {}.", say.number(bound.0, 4))
+        format!(" No more than {} was asked for.", say.limit(bound.0))
     })
 }
 
@@ -789,6 +805,23 @@ fn more_modules(modules: usize) -> String {
     match modules {
         0 | 1 => String::new(),
         modules => format!(" {} more modules exceed the limit.", modules - 1),
+    }
+}
+
+/// How an arm stands to the tile below it, as the rest of a sentence.
+fn too_low(clearance: Length, least: Length, say: Reader) -> String {
+    let by = say.length(least - clearance);
+    let least = say.length(least);
+    if clearance < Length::ZERO {
+        let below = say.length(-1.0 * clearance);
+        format!(
+            "is {by} too low: it would lie {below} below the top of the tile under it, and has to stand {least} above"
+        )
+    } else {
+        let clearance = say.length(clearance);
+        format!(
+            "is {by} too low: it stands {clearance} above the tile below, and {least} are asked for"
+        )
     }
 }
 
@@ -825,8 +858,8 @@ fn stretch(rail: &str, segment: Option<usize>) -> String {
 fn set_lower(say: Reader, lower: Length, rail: &str, y: Option<Length>) -> String {
     match y {
         _ if lower <= Length::ZERO => String::new(),
-        Some(y) => format!(" The y of rail {rail}, {}, has that in it.", say.length(y)),
-        None => format!(" The y of the hooks of rail {rail} have that in them."),
+        Some(y) => format!(" The y of rail {rail}, {}, already allows for that.", say.length(y)),
+        None => format!(" The y of the hooks of rail {rail} already allow for that."),
     }
 }
 

@@ -9,7 +9,7 @@ use crate::checks::Check;
 use crate::language::{Reader, ordinal};
 use crate::units::Length;
 
-use super::{numbers, whose};
+use super::{modules_named, numbers, whose};
 
 #[expect(clippy::too_many_lines, reason = "one arm for every fact there is")]
 pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
@@ -21,17 +21,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 PatternAsked::Free => "",
                 PatternAsked::Asked => " in der verlangten Anordnung",
             };
-            let begin = format!("Keine Auswahl von Dachhaken an Schiene {rail} besteht{asked}");
+            let begin = format!("Keine Auswahl von Dachhaken hält Schiene {rail}{asked}");
             if let Some(limit) = free_end {
                 let limit = say.length(*limit);
                 return format!("{begin}: Ein Ende der Schiene kragt weiter aus als die erlaubten {limit}.");
             }
             match (element, check, utilisation, combination) {
                 (Some(element), Some(check), Some(used), Some(combination)) => format!(
-                    "{begin}: Mit Haken an allen {candidates} möglichen Sparren ist {element} maßgebend: {} {} in {combination}.{}",
+                    "{begin}: Selbst mit Haken an allen {candidates} möglichen Stellen ist {element} überlastet: {} {} in {combination}.{}",
                     label(*check), say.utilisation(*used), limit(*bound, say)
                 ),
-                _ => format!("{begin}; Haken an allen {candidates} möglichen Sparren bestehen ohne Anordnung."),
+                _ => format!("{begin}; Haken an allen {candidates} möglichen Stellen würden sie halten."),
             }
         }
         Fact::FreeEnd {
@@ -84,17 +84,17 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             inside + &outside.unwrap_or_default()
         }
         Fact::TooFewCourses { rail, candidates } => format!(
-            "Ziegelreihen, die einen Arm austreten lassen, wo Schiene {rail} liegt: {candidates}. Eine Schiene braucht zwei Dachhaken."
+            "Schiene {rail} braucht zwei Dachhaken; Ziegelreihen, unter denen dort ein Arm austreten kann: {candidates}."
         ),
         Fact::TooFewRafters { rail, candidates } => format!(
-            "Sparren unter Schiene {rail}, die einen Dachhaken aufnehmen können: {candidates}. Zwei sind nötig."
+            "Schiene {rail} braucht zwei Dachhaken; Sparren, die dort einen aufnehmen können: {candidates}."
         ),
         Fact::Unstable { rail } => {
-            format!("Die Stöße von Schiene {rail} sind Gelenke und lassen sie beweglich.")
+            format!("Schiene {rail} ist nicht gehalten: Ihre Stöße drehen sich wie Gelenke, und ein Stück dazwischen hat zu wenige Dachhaken.")
         }
         Fact::InsideObstacleClearance { obstacle, modules, gap, clearance } => format!(
             "Module {} kommen Hindernis {} auf {} nahe; {} sind freizuhalten.",
-            modules.join(", "), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
+            modules_named(modules, say), ordinal(*obstacle), say.length(*gap), say.length(*clearance)
         ),
         Fact::UpperRailNotHeld { rail, lower_rails, limit } => format!(
             "Untere Schienen können nicht so liegen, dass die obere Schiene {rail} auf zweien davon ruht und an keinem Ende weiter als {} auskragt; {lower_rails} können unter ihr liegen.",
@@ -105,7 +105,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*x)
         ),
         Fact::FootLongerThanBay { foot, bay, clear } => format!(
-            "Die Grundplatte ist {} lang; zwischen zwei Traglatten liegen {}, davon {} frei von Ziegelköpfen.",
+            "Die Grundplatte passt nicht zwischen zwei Traglatten: Sie ist {} lang, der Zwischenraum {}, und die Ziegelköpfe lassen davon {} frei.",
             say.length(*foot), say.length(*bay), say.length(*clear)
         ),
         Fact::FootDoesNotFit { on_head, under_batten, reach, foot, clear, fitting_from, fitting_to } => {
@@ -136,7 +136,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             format!("Schiene {rail} von {} bis {} {what}.", say.length(*start), say.length(*end))
         }
         Fact::ClearanceLittleLeft { hook, left, least } => format!(
-            "Dachhaken {hook} bleiben unter Last {} über dem unteren Ziegel, weniger als {}, und die Nachgiebigkeit der Grundplatte beruht auf Steifigkeiten aus dem Gedächtnis. Höher unterlegen, wenn die Schrauben es zulassen, oder die Steifigkeit des Hakens auf seiner Grundplatte prüfen lassen.",
+            "Unter Last kommt Dachhaken {hook} dem unteren Ziegel auf {} nahe; {} sollten bleiben, denn wie weit seine Grundplatte nachgibt, ist mit Steifigkeiten aus dem Gedächtnis gerechnet. Höher unterlegen, wenn die Schrauben es zulassen, oder die Steifigkeit des Hakens auf seiner Grundplatte prüfen lassen.",
             say.length(*left), say.length(*least)
         ),
         Fact::RailOnTile { hooks, short, need, slot } => {
@@ -145,12 +145,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 |slot| format!("Mit ihrer Schraube {} über dem unteren Ende des Langlochs", say.length(slot)),
             );
             format!(
-                "{}{at} liegt die Schiene um {} zu nah über dem Ziegel darunter; vor der Last braucht sie {}.",
+                "{}{at} liegt die Schiene {} zu tief: Unbelastet braucht sie {} über dem Ziegel darunter.",
                 whose(hooks.as_ref(), "Dachhaken"), say.length(*short), say.length(*need)
             )
         }
         Fact::RailLowInSlot { hooks, least, range, need } => format!(
-            "{}Die Schiene mindestens {} über dem unteren Ende ihres Langlochs von {} Länge verschrauben: tiefer fehlen ihr die {} über dem Ziegel darunter, die sie vor der Last braucht.",
+            "{}Die Schiene mindestens {} über dem unteren Ende ihres Langlochs von {} Länge verschrauben: Tiefer bleiben ihr unbelastet weniger als die nötigen {} über dem Ziegel darunter.",
             whose(hooks.as_ref(), "Dachhaken"), say.length(*least), say.length(*range), say.length(*need)
         ),
         Fact::NoCourse { field, row } => format!(
@@ -161,24 +161,24 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Kein Sparren liegt so, dass beide Schienen von Modulspalte {} des Feldes {field}, von links gezählt, in ihren Klemmbereichen liegen, wo Arme austreten können; sie sind an den Viertelspunkten gezeichnet, wo kein Dachhaken sie hält.",
             *column + 1
         ),
-        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => format!(
-            "Dachhaken {}: Der Arm steht {} über dem unteren Ziegel; verlangt sind {}.",
-            hooks.join(", "), say.length(*clearance), say.length(*least)
-        ),
+        Fact::ClearanceBelowMinimum { hooks: Some(hooks), clearance, least, .. } => {
+            format!("Dachhaken {}: Der Arm {}.", hooks.join(", "), too_low(*clearance, *least, say))
+        }
         Fact::ClearanceBelowMinimum { hooks: None, clearance, least, highest_stack } => format!(
-            "Der Arm steht {} über dem unteren Ziegel, und kein Stapel von Unterlegplatten bis {} bringt ihn auf {}.",
-            say.length(*clearance), say.length(highest_stack.unwrap_or(Length::ZERO)), say.length(*least)
+            "Der Arm {}. Keine Unterlegplatten bis {} bringen ihn so hoch.",
+            too_low(*clearance, *least, say), say.length(highest_stack.unwrap_or(Length::ZERO))
         ),
         Fact::ScrewTooShort { hooks, embedment, threaded, least, depth } => {
             let depth = depth.map_or_else(String::new, |depth| {
                 format!(" Sie tritt unten aus dem Sparren aus, der {} hoch ist.", say.length(depth))
             });
             format!(
-                "{}Die Schraube reicht {} in den Sparren, davon {} Gewinde; {} Gewinde sind das Mindeste.{depth}",
+                "{}Die Schraube ist zu kurz: Sie reicht {} in den Sparren, davon {} mit Gewinde; nötig sind {} Gewinde.{depth}",
                 whose(hooks.as_ref(), "Dachhaken"), say.length(*embedment), say.length(*threaded), say.length(*least)
             )
         }
         Fact::ModuleOverloaded { module, sense, load, utilisation, modules, bound } => {
+            let module = say.module(module);
             let way = match sense {
                 Sense::Pressing => "drückende",
                 Sense::Lifting => "abhebende",
@@ -188,17 +188,21 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.pressure(*load), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
             )
         }
-        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => format!(
-            "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
-            say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
-        ),
+        Fact::ClampOverloaded { module, lift, utilisation, modules, bound } => {
+            let module = say.module(module);
+            format!(
+                "Eine Klemme von Modul {module} wird mit {} abgehoben: {} dessen, was sie hält.{}{}",
+                say.force(*lift), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
+            )
+        }
         Fact::ClampSlips { module, slope, held_by, utilisation, modules, bound } => {
+            let module = say.module(module);
             let what = match held_by {
                 HeldBy::Stop => "Ein Anschlag unter",
                 HeldBy::Clamp => "Eine Klemme von",
             };
             format!(
-                "{what} Modul {module} wird mit {} hangabwärts gedrückt: zusammen mit dem Sog derselben Kombination {} dessen, was gehalten wird.{}{}",
+                "{what} Modul {module} wird mit {} dachabwärts gedrückt: zusammen mit dem Sog derselben Kombination {} dessen, was gehalten wird.{}{}",
                 say.force(*slope), say.utilisation(*utilisation), limit(*bound, say), more_modules(*modules)
             )
         }
@@ -208,7 +212,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
+                "Sparren {} ist {what} zu {} ausgelastet, in {combination}; Sparren über der Grenze: {}. Keine versuchte Verteilung der Haken bringt sie darunter: Tragwerksplanung fragen.",
                 ordinal(*rafter), say.utilisation(*utilisation), numbers(rafters, "und")
             )
         }
@@ -218,7 +222,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RafterCheck::Shear => "auf Schub",
             };
             format!(
-                "Sparren {} ist {what} zu {} ausgenutzt, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
+                "Sparren {} ist {what} zu {} ausgelastet, in {combination}, und ohne die Anlage zu {}: Nach dieser Rechnung versagt schon das unbelegte Dach. Betroffene Sparren: {}. Spannweite, Querschnitt und Lasten prüfen; stimmen sie, die Tragwerksplanung fragen.",
                 ordinal(*rafter), say.utilisation(*utilisation), say.utilisation(*before), numbers(rafters, "und")
             )
         }
@@ -257,35 +261,35 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Schiene {rail} läuft {} ohne Dehnfuge; erlaubt sind {}.", say.length(*length), say.length(*limit)
         ),
         Fact::MissesRafter { hook, x, off, .. } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Der nächste Sparren ist {} entfernt. Wurde dort einer gefunden, {} angeben.",
+            "Dachhaken {hook} bei {} gilt als nicht tragend: Der nächste Sparren ist {} entfernt. Liegt dort doch einer, messen und {} angeben.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
         Fact::BeyondRailEnd { hook, rail, x, y } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, {} und {} angeben.",
+            "Dachhaken {hook} bei {} gilt als nicht tragend: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, messen und {} und {} angeben.",
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
         ),
         Fact::ArmBesideRail { hook, rail, off, limit } => format!(
-            "Dachhaken {hook} trägt nichts: Sein Arm tritt {} von der Stelle aus der Deckung, an der Schiene {rail} ihre Arme hat; bis {} gilt er als dort stehend.",
+            "Dachhaken {hook} gilt als nicht tragend: Sein Arm tritt {} neben der Linie von Schiene {rail} aus der Deckung, und mehr als {} ist zu weit.",
             say.length(*off), say.length(*limit)
         ),
         Fact::OnAnotherHook { hook, rail, x } => format!(
-            "Dachhaken {hook} bei {} trägt nichts: Dort hält schon ein anderer Haken Schiene {rail}.",
+            "Dachhaken {hook} bei {} gilt als nicht tragend: An derselben Stelle hält schon ein anderer Haken Schiene {rail}.",
             say.length(*x)
         ),
         Fact::FootOnAnotherFoot { hook, below, apart, need, .. } => format!(
-            "Dachhaken {hook} trägt nichts: Er steht {} über Dachhaken {below} auf demselben Sparren, und eine Grundplatte ist {} lang.",
+            "Dachhaken {hook} gilt als nicht tragend: Er steht nur {} über Dachhaken {below} auf demselben Sparren, und eine Grundplatte ist {} lang.",
             say.length(*apart), say.length(*need)
         ),
         Fact::StackTooHigh { hooks, stack, limit } => format!(
-            "Dachhaken {}: Unterlegplatten von {}; ein Stapel darf {} haben.",
+            "Dachhaken {}: Die Unterlegplatten sind {} hoch gestapelt; erlaubt sind {}.",
             hooks.join(", "), say.length(*stack), say.length(*limit)
         ),
         Fact::NoStackClearsTile { rail, hooks, by } => format!(
-            "Schiene {rail}: Für Dachhaken {} passt kein Stapel von Unterlegplatten; dem höchsten fehlen {}. Das Aufmaß sagt, was helfen würde.",
+            "Schiene {rail}: Für Dachhaken {} passen keine Unterlegplatten; dem höchsten Stapel fehlen {}. Das Aufmaß sagt, was helfen würde.",
             hooks.join(", "), say.length(*by)
         ),
         Fact::RailNotStraight { rail, hooks, low, .. } if low.is_empty() => format!(
-            "Schiene {rail}: Die Langlöcher sind kürzer als die Stufen der Stapel, und keine Stapel bringen Dachhaken {} in eine Flucht. Das Aufmaß sagt, was helfen würde.",
+            "Schiene {rail}: Keine Unterlegplatten bringen Dachhaken {} in eine Flucht, denn ihre Dicken springen weiter, als die Langlöcher lang sind. Das Aufmaß sagt, was helfen würde.",
             hooks.join(", ")
         ),
         Fact::RailNotStraight { rail, hooks, low, by } => format!(
@@ -297,7 +301,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             hooks.join(", "), say.member("missing")
         ),
         Fact::PackingNotDecided { rail, steps } => format!(
-            "Schiene {rail}: Die Suche nach Unterlegplatten und Langlöchern endete nach {steps} Schritten, ohne eine Lösung zu finden oder auszuschließen."
+            "Schiene {rail}: In {steps} Suchschritten fanden sich keine passenden Unterlegplatten und Langlöcher; es kann dennoch welche geben."
         ),
         Fact::ScrewOutsideRules { hooks, embedment, threaded, clause, condition, declared } => {
             let cure = if *declared {
@@ -329,7 +333,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Worauf die Tragfähigkeit des Dachhakens beruht, ist als unbekannt angegeben. Beim Hersteller nach Versuch, Zulassung oder Berechnung fragen.".to_owned()
         }
         Fact::FootRolls { hook, force, utilisation } => format!(
-            "Die Grundplatte von Haken {hook} will seitlich kippen; sie zu halten kann einem Haken {} mehr geben, und dann sind bis zu {} ausgenutzt. Mit geringerer Auslastung auslegen lassen, eine Grundplatte mit Schrauben auf der Sparrenachse nehmen oder die Befestigung prüfen lassen.",
+            "Die Grundplatte von Haken {hook} will seitlich kippen; sie zu halten kann einen Haken mit {} mehr belasten, der dann bis zu {} ausgelastet ist. Mit mehr Reserve auslegen lassen, eine Grundplatte mit Schrauben auf der Sparrenachse nehmen oder die Befestigung prüfen lassen.",
             say.force(*force), say.utilisation(*utilisation)
         ),
         Fact::PlateBends { hook, utilisation, combination } => format!(
@@ -378,12 +382,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         }
         Fact::BoltUnknown {} => {
             format!(
-                "Die Schraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder {} angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt ({}).",
+                "Die Schienenschraube, die die Schiene am Haken hält, ist nicht nachgewiesen. Entweder {} angeben oder beim Hersteller erfragen, ob der Widerstand des Hakens Schraube und Langloch einschließt ({}).",
                 say.member("components.hook.bolt"), say.member("components.hook.resistance.includes_bolt")
             )
         }
         Fact::SlotSlipUnknown { normal } => format!(
-            "Entlang des Langlochs eines Hakens wirken bis zu {}; was die Schraube dort hält, ist nicht angegeben, und Reibung wird nicht angesetzt. Beim Hersteller erfragen ({}).",
+            "Bis zu {} ziehen die Schiene längs des Langlochs eines Hakens, und was die Schraube dort hält, ist nicht angegeben; mit Reibung wird nicht gerechnet. Beim Hersteller erfragen ({}).",
             say.force(*normal), say.member("components.hook.bolt.slot_slip_kn")
         ),
         Fact::InventedParts { parts, place: _ } => format!(
@@ -397,13 +401,13 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 format!("Seiten {} der Dachfläche", numbers(sides, "und"))
             };
             let what = match edge {
-                EdgeName::Hip => "Grat; die Windzonen daran sind nicht berechnet",
-                EdgeName::Valley => "Kehle; die Windzonen daran sind nicht berechnet",
+                EdgeName::Hip => "Grat; die Dachbereiche daran sind nicht berechnet",
+                EdgeName::Valley => "Kehle; die Dachbereiche daran sind nicht berechnet",
                 EdgeName::Abutment => {
                     "Wandanschluss; was der Wind neben der Wand bewirkt, ist nicht berechnet"
                 }
                 EdgeName::OffRectangle => {
-                    "abseits des Rechtecks um die Dachfläche, auf dem die Windzonen liegen; die daran sind nicht berechnet"
+                    "abseits des Rechtecks um die Dachfläche, auf dem die Dachbereiche liegen; die daran sind nicht berechnet"
                 }
             };
             format!(
@@ -493,7 +497,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*offset), say.angle(*angle), say.length(*have), say.length(*need)
         ),
         Fact::ClampSlipUnknown { slope, modules } => format!(
-            "Was eine Klemme hangabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. Nach Herstellerangabe {} angeben, bei einer einzelnen Reihe auf Anschlägen {}.",
+            "Was eine Klemme dachabwärts hält, ist nicht angegeben; das Abrutschen von {modules} Modulen ist nicht nachgewiesen. Auf eine Klemme wirken bis zu {}. Nach Herstellerangabe {} angeben, bei einer einzelnen Reihe auf Anschlägen {}.",
             say.force(*slope), say.member("components.clamp.slope_kn"), say.member("components.clamp.slope_stop_kn")
         ),
         Fact::SpliceForceUnknown { rail, force } => format!(
@@ -509,11 +513,11 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.member_of_module("short_side_clamp_zone_mm", *place)
         ),
         Fact::SlotNearlyUsedUp { hook, left } => format!(
-            "Dachhaken {hook}: Der Bolzen kommt {} vor dem Ende seines Langlochs zu sitzen. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",
+            "Dachhaken {hook}: Die Schienenschraube sitzt nur {} vor dem Ende ihres Langlochs. Eine Unterlegplatte mehr oder weniger dort oder eine neu gelegte Flucht lässt mehr Spiel.",
             say.length(*left)
         ),
         Fact::PackingNotProven { rail, packing, bound } => format!(
-            "Schiene {rail}: {} Unterlage reichen; die Suche endete, bevor bewiesen war, dass es bis hinunter zu {} keine kleinere gibt.",
+            "Schiene {rail}: Mit zusammen {} Unterlegplatten wird sie gerade. Vielleicht reichen weniger, bis hinunter zu {}: Die Suche endete, bevor das geklärt war.",
             say.length(*packing), say.length(*bound)
         ),
         Fact::SpliceOutsideRules { rail, at, splice, .. }
@@ -586,24 +590,36 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 say.angle(*pitch), say.angle(*rule), say.member("roof.covering.hook_passage")
             )
         }
-        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => format!(
-            "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
-        ),
-        Fact::NearEdge { edge, side, element, have, need } => format!(
-            "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
-            say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
-            say.member("roof.edge_distances")
-        ),
-        Fact::InsideFireDistance { side, part, element, have, need, stated } => format!(
-            "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
-            part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
-        ),
-        Fact::FireDistanceUnknown { side, element, have } => format!(
-            "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
-            say.length(*have), ordinal(*side),
-            say.member("fire_distance"), say.member("roof.party_walls")
-        ),
+        Fact::InsideEdgeDistance { part, edge, side, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} liegt {} von {} (Seite {}) entfernt; nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+                part_named(*part), say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::NearEdge { edge, side, element, have, need } => {
+            let element = say.module(element);
+            format!(
+                "Modul {element} liegt {} von {} (Seite {}) entfernt; üblich sind {}. Erfragen, was der Hersteller der Schienen und die örtlichen Regeln zulassen, und das unter {} angeben.",
+                say.length(*have), edge_named(*edge), ordinal(*side), say.length(*need),
+                say.member("roof.edge_distances")
+            )
+        }
+        Fact::InsideFireDistance { side, part, element, have, need, stated } => {
+            let element = say.module(element);
+            format!(
+                "{} {element} liegt {} von der Haustrennwand (Seite {}) entfernt; für den Brandschutz nötig sind {} ({stated}). Das Feld verschieben oder Module weglassen.",
+                part_named(*part), say.length(*have), ordinal(*side), say.length(*need)
+            )
+        }
+        Fact::FireDistanceUnknown { side, element, have } => {
+            let element = say.module(element);
+            format!(
+                "{element} liegt {} von der Haustrennwand (Seite {}) entfernt, und wie weit eine Anlage von ihr wegbleiben muss, ist nicht angegeben. In der geltenden Bauordnung nachsehen und mit Fundstelle als {} unter {} angeben.",
+                say.length(*have), ordinal(*side),
+                say.member("fire_distance"), say.member("roof.party_walls")
+            )
+        }
         Fact::ValuesAssumed { values } => format!(
             "Diese Werte sind als angenommen gekennzeichnet, niemand hat nachgesehen: {}. Messen.",
             say.pointers(values)
@@ -630,20 +646,20 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             set_lower(say, *lower, rail, *y)
         ),
         Fact::FootMeetsBattenOrTile { beyond, lower, trim_head, trim_batten, rail, y } => format!(
-            "Mit dem Bolzen {} unter der Ziegelkante, an der der Arm austritt, steht die Grundplatte zwischen Ziegel und Traglatte nicht frei: {}.{}",
+            "Sitzt die Schienenschraube {} unter der Kante des Ziegels über dem Arm, passt die Grundplatte nicht frei zwischen Ziegel und Traglatte: {}.{}",
             say.length(*beyond), work(say, *lower, *trim_head, *trim_batten),
             set_lower(say, *lower, rail, *y)
         ),
         Fact::ArmAlongJoint { hooks, .. } => format!(
-            "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Blechziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
+            "Dachhaken {}: Der Arm liegt über einer Seitenfuge der unteren Ziegel. Ein Metallersatzziegel unter dem Arm oder ein Arm näher an der oberen Fuge deckt sie.",
             hooks.join(", ")
         ),
         Fact::NotchDeeperThanTile { room, tile } => format!(
-            "Freiraum, Arm und der Raum darüber brauchen {}; der obere Ziegel ist {} dick. Blechersatzziegel nehmen.",
+            "Der Arm braucht mit seinen Freiräumen {}, und der obere Ziegel ist nur {} dick: Eine Ausklinkung ginge durch ihn hindurch. Metallersatzziegel nehmen.",
             say.length(*room), say.length(*tile)
         ),
         Fact::ProfileMustTakeArm { room, tile } => format!(
-            "Freiraum, Arm und der Raum darüber brauchen {} über der Mulde; der obere Ziegel ist {} dick. Einen Haken an einen Ziegel halten: Lässt dessen Profil weniger Platz, den Arm einlassen oder Blechersatzziegel nehmen.",
+            "Der Arm braucht mit seinen Freiräumen {} über der Mulde; der obere Ziegel ist {} dick. Einen Haken an einen Ziegel halten: Lässt dessen Profil weniger Platz, den Arm einlassen oder Metallersatzziegel nehmen.",
             say.length(*room), say.length(*tile)
         ),
         Fact::CounterBattenEdge { width, have, need, width_needed, predrilling_helps } => {
@@ -668,7 +684,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Die Schneelast folgt EN 1991-1-3 Anhang C aus dem Gedächtnis; mit gedruckter Karte und Tabelle vergleichen.".to_owned()
         }
         Fact::PlanMismatch { outline, expected } => format!(
-            "Nach ihrem Umriss ist die Dachfläche im Grundriss {} tief; nach der Gebäudebreite wären es {}. Die Windzonen folgen dem Umriss.",
+            "Nach ihrem Umriss ist die Dachfläche im Grundriss {} tief; nach der Gebäudebreite wären es {}. Die Dachbereiche folgen dem Umriss.",
             say.distance(*outline), say.distance(*expected)
         ),
         Fact::ExpansionGapNeedsRoom { field, limit, gap, need, fields } => format!(
@@ -676,7 +692,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*limit), say.length(*need), say.length(*gap), say.length(*need)
         ),
         Fact::ClampGapDiffers { field, gap, clamp } => format!(
-            "Die Spalten des Feldes {field} stehen {} auseinander; die Mittelklemme ergibt {}.",
+            "Die Spalten des Feldes {field} sind mit {} Abstand geplant; die Mittelklemme ergibt {}.",
             say.length(*gap), say.length(*clamp)
         ),
         Fact::OffCourseLine { rail, y, off } => format!(
@@ -684,7 +700,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             say.length(*y), say.length(*off)
         ),
         Fact::OffRafterLine { rail, x, beside, range, off } => format!(
-            "Die Arme der Schiene {rail} bei {} stehen {} neben der Achse ihres Sparrens und nicht, auf {} genau, wo ein Arm bis zu {} neben dieser Achse aus der Deckung treten kann.",
+            "Die Arme der Schiene {rail} bei {} stehen {} neben der Achse ihres Sparrens, und im Umkreis von {} kann dort kein Arm aus der Deckung treten. Arme dürfen bis zu {} neben der Achse stehen.",
             say.length(*x), say.length(*beside), say.length(*off), say.length(*range)
         ),
         Fact::OffCourse { hooks, off } => format!(
@@ -714,16 +730,16 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 ),
             };
             format!(
-                "Der Zuschnitt kauft {} Schiene in {bars} Stangen. Bewiesen ist nur, dass {proven}.",
+                "Der Zuschnitt braucht {} Schiene in {bars} Stangen. Vielleicht gibt es einen besseren; bewiesen ist, dass {proven}.",
                 say.length(*bought)
             )
         }
         Fact::NotRanked { rail, segment, hooks } => format!(
-            "{} braucht {hooks} Dachhaken; keine Auswahl von weniger besteht. Ob eine andere von ebenso vielen weniger ausgenutzt wäre, wurde nicht zu Ende gesucht.",
+            "{} braucht {hooks} Dachhaken, weniger reichen nicht. Eine andere Auswahl von ebenso vielen wäre vielleicht weniger ausgelastet; danach wurde nicht zu Ende gesucht.",
             stretch(rail, *segment)
         ),
         Fact::SpreadForRafters { rail, segment, lower_bound, hooks } => format!(
-            "Die wenigsten Dachhaken, mit denen {} für sich besteht, {lower_bound}, würden einen Sparren überlasten; eingeplant sind {hooks}.",
+            "{} hielte für sich auf {lower_bound} Dachhaken, doch die würden einen Sparren überlasten; eingeplant sind {hooks}.",
             stretch(rail, *segment)
         ),
         Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
@@ -765,7 +781,7 @@ fn over(
 pub(super) const fn label(check: Check) -> &'static str {
     match check {
         Check::Hook => "Tragfähigkeit des Hakens",
-        Check::Bolt => "Schraube an der Schiene und ihr Langloch",
+        Check::Bolt => "Schienenschraube und Langloch",
         Check::Screws => "Schrauben",
         Check::FootBearing => "Holz unter der Grundplatte",
         Check::Clearance => "Freiraum unter Last",
@@ -782,7 +798,7 @@ pub(super) const fn label(check: Check) -> &'static str {
 
 fn limit(bound: Option<Bound>, say: Reader) -> String {
     bound.map_or_else(String::new, |bound| {
-        format!(" Verlangt ist eine Grenze von {}.", say.number(bound.0, 4))
+        format!(" Verlangt sind höchstens {}.", say.limit(bound.0))
     })
 }
 
@@ -790,6 +806,23 @@ fn more_modules(modules: usize) -> String {
     match modules {
         0 | 1 => String::new(),
         modules => format!(" Weitere Module über der Grenze: {}.", modules - 1),
+    }
+}
+
+/// How an arm stands to the tile below it, as the rest of a sentence.
+fn too_low(clearance: Length, least: Length, say: Reader) -> String {
+    let by = say.length(least - clearance);
+    let least = say.length(least);
+    if clearance < Length::ZERO {
+        let below = say.length(-1.0 * clearance);
+        format!(
+            "liegt {by} zu tief: {below} unter der Oberkante des unteren Ziegels, und {least} darüber sind verlangt"
+        )
+    } else {
+        let clearance = say.length(clearance);
+        format!(
+            "liegt {by} zu tief: {clearance} über dem unteren Ziegel, und {least} sind verlangt"
+        )
     }
 }
 

@@ -33,6 +33,11 @@ fn whose(hooks: Option<&Vec<String>>, noun: &str) -> String {
     hooks.map_or_else(String::new, |hooks| format!("{noun} {}: ", hooks.join(", ")))
 }
 
+/// Modules, as the reader knows them.
+fn modules_named(modules: &[String], say: Reader) -> String {
+    modules.iter().map(|module| say.module(module)).collect::<Vec<_>>().join(", ")
+}
+
 /// What has these indices, by number, with commas between them and a word before the last.
 fn numbers(indices: &[usize], and: &str) -> String {
     let mut words: Vec<String> = indices.iter().map(|index| ordinal(*index).to_string()).collect();
@@ -48,6 +53,7 @@ mod tests {
     use super::*;
     use crate::assessment::samples;
     use crate::language::{Medium, Units};
+    use crate::units::Length;
 
     /// Whatever is found is said in every language and in both systems of units, with all that can be
     /// there and with nothing that need not.
@@ -108,6 +114,42 @@ mod tests {
             let said = sentence(&roll, Reader { language, ..Reader::default() });
             assert_eq!(said.matches(". ").count(), 1, "{said}");
             assert!(said.chars().count() < 300 && !said.contains("wishes"), "{said}");
+        }
+    }
+
+    /// Nobody stands a negative distance above anything.
+    #[test]
+    fn an_arm_that_is_too_low_is_told_by_how_much() {
+        let low = |clearance| Fact::ClearanceBelowMinimum {
+            hooks: Some(vec!["A1-1".to_owned()]),
+            clearance: Length::from_mm(clearance),
+            least: Length::from_mm(5.0),
+            highest_stack: None,
+        };
+        for (clearance, language, told) in [
+            (
+                -22.0,
+                Language::English,
+                "Hooks A1-1: the arm is 27 mm too low: it would lie 22 mm below the top of the tile under it, and has to stand 5 mm above.",
+            ),
+            (
+                1.5,
+                Language::English,
+                "Hooks A1-1: the arm is 3.5 mm too low: it stands 1.5 mm above the tile below, and 5 mm are asked for.",
+            ),
+            (
+                -22.0,
+                Language::German,
+                "Dachhaken A1-1: Der Arm liegt 27 mm zu tief: 22 mm unter der Oberkante des unteren Ziegels, und 5 mm darüber sind verlangt.",
+            ),
+            (
+                1.5,
+                Language::German,
+                "Dachhaken A1-1: Der Arm liegt 3,5 mm zu tief: 1,5 mm über dem unteren Ziegel, und 5 mm sind verlangt.",
+            ),
+        ] {
+            let reader = Reader { language, ..Reader::default() };
+            assert_eq!(sentence(&low(clearance), reader), told);
         }
     }
 

@@ -11,6 +11,7 @@ use crate::service::trace;
 use crate::wire::building::{BuildingAnswer, BuildingRequest, SlopeAnswer};
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::provenance::TraceLine;
+use crate::wire::sheets::SheetPart;
 
 use super::{LaidSlope, laid_out, used_most};
 
@@ -43,7 +44,7 @@ pub fn drawing(
             Figure::below_each_other(&all, language.words().slopes)
         }
     };
-    Ok(Shown { text: figure.into_file(), verdict: BuildingRequest::verdict(&answer) })
+    Ok(Shown::page(figure.into_file(), BuildingRequest::verdict(&answer)))
 }
 
 /// The printable sheet as an HTML file.
@@ -53,6 +54,7 @@ pub fn drawing(
 pub fn sheet(
     request: &BuildingRequest,
     input_digest: &str,
+    part: SheetPart,
     options: &Options,
 ) -> Result<Shown, Vec<Fault>> {
     let language = options.reader.language;
@@ -78,6 +80,7 @@ pub fn sheet(
             layout: &slope.layout,
             content: Content::of_slope(told, &answer),
             slope: Some(&told.id),
+            part,
             worst,
             caption: &caption,
             trace,
@@ -87,12 +90,13 @@ pub fn sheet(
     let sheet = BuildingSheet {
         slopes: &slopes,
         most_used,
+        part,
         answer: &answer,
         caption: &caption,
         request: &request,
     };
     let text = write_building(&sheet, language);
-    Ok(Shown { text, verdict: BuildingRequest::verdict(&answer) })
+    Ok(Shown::page(text, BuildingRequest::verdict(&answer)))
 }
 
 /// The slope of a hook, and its name there: of the hook named with its slope, or of the slope that is used

@@ -6,6 +6,7 @@ use maud::{Markup, html};
 use crate::drawing::Caption;
 use crate::language::Language;
 use crate::wire::building::BuildingAnswer;
+use crate::wire::sheets::SheetPart;
 
 use super::{
     Content, Sheet, causes, cautions, checks, declarations, engineer, heading, order, page,
@@ -18,6 +19,8 @@ pub struct BuildingSheet<'a> {
     pub slopes: &'a [Sheet<'a>],
     /// Which of them is used most.
     pub most_used: usize,
+    /// Who it is for.
+    pub part: SheetPart,
     /// The answer.
     pub answer: &'a BuildingAnswer,
     /// Title, result and small print.
@@ -32,34 +35,45 @@ pub fn write(sheet: &BuildingSheet<'_>, language: Language) -> String {
     let words = language.words();
     let title = sheet.caption.title.as_deref().unwrap_or(words.sheet);
     let whole = sheet.whole();
+    let part = sheet.part;
     let main = html! {
-        section aria-labelledby="crew" {
-            h2 #crew { (words.for_the_crew) }
+        section aria-labelledby="whole" {
+            h2 #whole { (if part.shows(SheetPart::Crew) { words.for_the_crew } else { words.slopes }) }
             (stop::stop(&whole, "stop", language))
             (verdicts(sheet, language))
-            (cautions(&whole, language))
             @if !whole.causes.is_empty() {
                 h3 { (words.on_every_slope) }
                 (causes(&whole, language))
             }
+            @if part != SheetPart::Order {
+                @for (at, slope) in sheet.slopes.iter().enumerate() { (found(slope, at, language)) }
+            }
+            @if part.shows(SheetPart::Crew) { (cautions(&whole, language)) }
         }
-        @for (at, slope) in sheet.slopes.iter().enumerate() { (of_the_crew(slope, at, language)) }
-        section aria-labelledby="order" {
-            h2 #order { (words.order_of_all_slopes) }
-            (order::order((&sheet.answer.parts, None), words.order, language))
+        @if part.shows(SheetPart::Crew) {
+            @for (at, slope) in sheet.slopes.iter().enumerate() {
+                (of_the_crew(slope, at, language))
+            }
         }
-        section .engineer aria-labelledby="engineer" {
-            h2 #engineer { (words.for_the_engineer) }
-            @for slope in sheet.slopes { (of_the_engineer(slope, language)) }
+        @if part.shows(SheetPart::Order) {
+            section aria-labelledby="order" {
+                h2 #order { (words.order_of_all_slopes) }
+                (order::order((&sheet.answer.parts, None), words.order, language))
+            }
+        }
+        @if part.shows(SheetPart::Engineer) { section .engineer aria-labelledby="engineer" {
+            @for (at, slope) in sheet.slopes.iter().enumerate() {
+                (of_the_engineer(slope, at, language))
+            }
             (engineer::evidence(&whole, words))
             (engineer::assumptions(&whole, language))
             (engineer::inputs(sheet.request, words))
-        }
+        } }
     };
     let counts = sheet.slopes.iter().map(|slope| slope.content.counts());
     let counts = counts.fold([0; 3], |sum, of| [sum[0] + of[0], sum[1] + of[1], sum[2] + of[2]]);
     let most = used_most(&sheet.slopes[sheet.most_used], language);
-    let heading = heading(&whole, title, (&most, counts), language);
+    let heading = heading(&whole, (title, part), (&most, counts), language);
     page(title, &whole, (&heading, &main), sheet.caption, language)
 }
 
@@ -97,30 +111,42 @@ fn verdicts(sheet: &BuildingSheet<'_>, language: Language) -> Markup {
     }
 }
 
-/// The pages of a slope that the crew works by.
-fn of_the_crew(slope: &Sheet<'_>, at: usize, language: Language) -> Markup {
+/// What was found on a slope. It stands with what was found on the others, so that its drawings begin on a page
+/// of their own without a nearly empty one before them.
+fn found(slope: &Sheet<'_>, at: usize, language: Language) -> Markup {
     let words = language.words();
     let content = &slope.content;
-    let [title, notice] = ["slope", "stop"].map(|kind| format!("{kind}-{at}"));
     // What stands in the way on every slope is told above all of them.
     let stops = content.causes.iter().any(|cause| stop::tells(content, cause));
     html! {
+        h3 { (words.slope) " " (slope.slope.unwrap_or_default()) }
+        @if stops { (stop::stop(content, &format!("stop-{at}"), language)) }
+        (causes(content, language))
+        (declarations(content, language))
+    }
+}
+
+/// The pages of a slope that the crew works by.
+fn of_the_crew(slope: &Sheet<'_>, at: usize, language: Language) -> Markup {
+    let words = language.words();
+    let title = format!("slope-{at}");
+    let heading = html! { h2 id=(title) { (words.slope) " " (slope.slope.unwrap_or_default()) } };
+    html! {
         section .slope aria-labelledby=(title) {
-            h2 id=(title) { (words.slope) " " (slope.slope.unwrap_or_default()) }
-            @if stops { (stop::stop(content, &notice, language)) }
-            (causes(content, language))
-            (declarations(content, language))
-            (setting_out(slope, language))
+            (setting_out(slope, &heading, language))
             (section_figure(slope, language))
         }
     }
 }
 
-/// What an engineer checks on a slope.
-fn of_the_engineer(slope: &Sheet<'_>, language: Language) -> Markup {
+/// What an engineer checks on a slope; the first of them stands below the heading of all.
+fn of_the_engineer(slope: &Sheet<'_>, at: usize, language: Language) -> Markup {
     let words = language.words();
     let content = &slope.content;
-    let heading = html! { h2 { (words.slope) " " (slope.slope.unwrap_or_default()) } };
+    let heading = html! {
+        @if at == 0 { h2 #engineer { (words.for_the_engineer) } }
+        h2 { (words.slope) " " (slope.slope.unwrap_or_default()) }
+    };
     html! {
         (checks(slope, &heading, language))
         (engineer::evidence(content, words))

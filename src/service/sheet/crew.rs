@@ -228,7 +228,7 @@ fn rail_table(rails: &[&RailAnswer], axis: RailAxis, words: &Words) -> Markup {
         ],
     };
     html! {
-        table tabindex="0" {
+        table .rails tabindex="0" {
             (head(&heads))
             tbody {
                 @for rail in rails {

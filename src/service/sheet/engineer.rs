@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use crate::checks::Check;
-use crate::language::{Language, Words};
+use crate::language::{Language, Words, module_on_paper};
 use crate::placement::laid::Layout;
 use crate::service::rounding;
 use crate::wire::actions::{Actions, Situation};
@@ -123,7 +123,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
             tbody {
                 @for module in content.modules {
                     tr {
-                        th scope="row" { (module.id) }
+                        th scope="row" { (module_on_paper(&module.id)) }
                         td { (words.figure(module.press_kn_per_m2, 2)) }
                         td { (words.figure(module.lift_kn_per_m2, 2)) }
                         td { (words.figure(module.clamp_lift_kn, 2)) }

@@ -11,6 +11,7 @@ mod crew;
 mod engineer;
 mod mending;
 mod order;
+mod paged;
 mod stop;
 mod supports;
 
@@ -36,6 +37,7 @@ use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
 use crate::wire::scopes::Verdicts;
+use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, SurveyAnswer};
 
 pub use building::{BuildingSheet, write as write_building};
@@ -161,6 +163,8 @@ pub struct Sheet<'a> {
     pub layout: &'a Layout,
     /// The answer.
     pub content: Content<'a>,
+    /// Who it is for.
+    pub part: SheetPart,
     /// Which slope of a building it is.
     pub slope: Option<&'a str>,
     /// What is used most.
@@ -179,35 +183,45 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
     let words = language.words();
     let title = sheet.caption.title.as_deref().unwrap_or(words.sheet);
     let content = &sheet.content;
+    let order = content.parts.filter(|_| sheet.part.shows(SheetPart::Order));
+    let order = order.map(|parts| order::order((parts, content.phases), words.order, language));
     let main = html! {
-        section aria-labelledby="crew" {
-            h2 #crew { (words.for_the_crew) }
-            (stop::stop(content, "stop", language))
-            (cautions(content, language))
-            (causes(content, language))
-            (declarations(content, language))
-            (mending::surveyed(content, words))
-            (mending::suggested(content, words))
-            (setting_out(sheet, language))
-            @if let Some(parts) = content.parts {
-                (order::order((parts, content.phases), words.order, language))
+        @if sheet.part.shows(SheetPart::Crew) {
+            section aria-labelledby="crew" {
+                h2 #crew { (words.for_the_crew) }
+                (stop::stop(content, "stop", language))
+                (cautions(content, language))
+                (causes(content, language))
+                (declarations(content, language))
+                (mending::surveyed(content, words))
+                (mending::suggested(content, words))
+                (setting_out(sheet, &html! {}, language))
+                @if let Some(order) = &order { (order) }
+                (section_figure(sheet, language))
             }
-            (section_figure(sheet, language))
+        } @else {
+            (stop::stop(content, "stop", language))
+            @if let Some(order) = &order { (order) } @else {
+                (causes(content, language))
+                (declarations(content, language))
+            }
         }
-        section .engineer aria-labelledby="engineer" {
-            (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
-            (engineer::evidence(content, words))
-            (engineer::assumptions(content, language))
-            (engineer::inputs(sheet.request, words))
+        @if sheet.part.shows(SheetPart::Engineer) {
+            section .engineer aria-labelledby="engineer" {
+                (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
+                (engineer::evidence(content, words))
+                (engineer::assumptions(content, language))
+                (engineer::inputs(sheet.request, words))
+            }
         }
     };
     let most = used_most(sheet, language);
-    let heading = heading(content, title, (&most, content.counts()), language);
+    let of = (title, sheet.part);
+    let heading = heading(content, of, (&most, content.counts()), language);
     page(title, content, (&heading, &main), sheet.caption, language)
 }
 
-/// A page with its head, its main part and its small print; in the margin of every printed one is what
-/// stands in the way of building.
+/// A page with its head, its main part and its small print.
 fn page(
     title: &str,
     content: &Content<'_>,
@@ -224,12 +238,10 @@ fn page(
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (title) " · " (words.sheet) }
                 style { (PreEscaped(STYLE)) }
-                // Words of ours: there is nothing in them to escape.
-                @if let Some(margin) = stop::on_every_page(content, words) {
-                    style { (PreEscaped(margin)) }
-                }
+                (paged::margins(title, content, caption, words))
             }
             body {
+                (paged::across(content, words))
                 header { (heading) }
                 main { (main) }
                 footer { @for line in &caption.footer { p { (line) } } }
@@ -239,11 +251,12 @@ fn page(
     page.into_string()
 }
 
-/// What the crew sets out by: the slope page by page, its hooks one by one, its rails.
-fn setting_out(sheet: &Sheet<'_>, language: Language) -> Markup {
+/// What the crew sets out by, below a heading: the slope page by page, its hooks one by one, its rails.
+fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
     let words = language.words();
     html! {
         div .across {
+            (heading)
             @for page in plan::pages(sheet.job, sheet.layout, &sheet.bare(words), language) {
                 (figure(&page, "page"))
             }
@@ -294,7 +307,7 @@ fn head(columns: &[&str]) -> Markup {
 /// The head of a sheet: what it comes to, what is used most, and how many hooks, modules and rails there are.
 fn heading(
     content: &Content<'_>,
-    title: &str,
+    (title, part): (&str, SheetPart),
     (used_most, counts): (&Markup, [usize; 3]),
     language: Language,
 ) -> Markup {
@@ -302,7 +315,20 @@ fn heading(
     let counted = [words.hooks, words.modules, words.rails].into_iter().zip(counts);
     html! {
         h1 { (title) }
-        p .kind { (words.sheet) }
+        p .kind {
+            (words.sheet) " · " (content.kind(words))
+            @match part {
+                SheetPart::All => {}
+                SheetPart::Crew => { " · " (words.for_the_crew) }
+                SheetPart::Order => { " · " (words.order) }
+                SheetPart::Engineer => { " · " (words.for_the_engineer) }
+            }
+        }
+        dl .lines {
+            @for line in [words.customer, words.site, words.drawn_up_by, words.date] {
+                div { dt { (line) } dd {} }
+            }
+        }
         @if !stop::is_needed(content) {
             p .headline { (sign(content.verdict)) " " (content.headline) }
         }
@@ -340,6 +366,16 @@ fn used_most(sheet: &Sheet<'_>, language: Language) -> Markup {
 }
 
 impl Content<'_> {
+    /// What kind of job it is, in words.
+    const fn kind(&self, words: &Words) -> &'static str {
+        match (self.parts, self.levelling, self.event) {
+            (Some(_), ..) => words.kind_layout,
+            (None, Some(_), _) => words.kind_survey,
+            (None, None, Some(_)) => words.kind_event,
+            (None, None, None) => words.kind_recheck,
+        }
+    }
+
     /// Hooks, modules and rails.
     const fn counts(&self) -> [usize; 3] {
         [self.hooks.len(), self.modules.len(), self.rails.len()]

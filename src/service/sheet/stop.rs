@@ -43,13 +43,10 @@ pub fn tells(content: &Content<'_>, cause: &Cause) -> bool {
     decides && is_needed(content)
 }
 
-/// The notice again in the margin of every printed page, for whoever has only some of them in hand.
-pub fn on_every_page(content: &Content<'_>, words: &Words) -> Option<String> {
+/// The notice in a line, to be said on every printed page; nothing of a job that holds.
+pub fn title(content: &Content<'_>, words: &Words) -> Option<String> {
     let (title, _) = notice(content, words)?;
-    let sign = sign(content.verdict);
-    Some(format!(
-        "@page {{ @top-center {{ content: \"{sign} {title}\"; font: bold 10pt sans-serif }} }}"
-    ))
+    Some(format!("{} {title}", sign(content.verdict)))
 }
 
 fn notice<'a>(content: &Content<'_>, words: &'a Words) -> Option<(&'a str, &'a str)> {

@@ -4,7 +4,7 @@
 use maud::{Markup, html};
 
 use crate::checks::segment::Case;
-use crate::language::Words;
+use crate::language::{Words, module_on_paper};
 use crate::mechanics::beam::{Strip, Superposition};
 use crate::placement::laid::LaidSegment;
 use crate::placement::rail_axis::RailAxis;
@@ -128,7 +128,7 @@ fn rows(
         .enumerate()
         .map(|(at, (x, [row, column]))| Row {
             x,
-            name: job.module_named(line.field(), row, column),
+            name: module_on_paper(&job.module_named(line.field(), row, column)),
             holds: false,
             forces: loads
                 .iter()

@@ -238,7 +238,7 @@ fn request_form() -> Markup {
                     "Ctrl + Enter computes. With a file: "
                     code { "curl --json @job.json localhost:8080/v1/layouts" }
                     "; " code { "Accept: image/svg+xml" } " gives the drawing, "
-                    code { "text/html" } " the sheet."
+                    code { "text/html" } " the sheet, " code { "text/csv" } " a table."
                 }
                 button #run type="submit" { "Compute" }
                 noscript { p { "Without script, send the request with a client of your own." } }

@@ -13,6 +13,7 @@ use crate::service::shown::Shown;
 use crate::service::statement::{PARTS, needed};
 use crate::wire::evidence::{EvidenceKind, PartKind};
 use crate::wire::fault::Fault;
+use crate::wire::sheets::SheetPart;
 use crate::wire::statement::{NeededFigure, StatementAnswer, StatementRequest};
 
 const STYLE: &str = include_str!("form.css");
@@ -28,18 +29,19 @@ pub fn empty_form(part: Option<PartKind>, language: Language) -> String {
     page(&sections.collect::<Vec<_>>(), &Head::default(), language)
 }
 
-/// The sheet of a statement: the form, filled in.
+/// The sheet of a statement: the form, filled in, which has one part only.
 ///
 /// # Errors
 /// Every fault of the statement that its schema cannot see.
 pub fn sheet(
     statement: &StatementRequest,
     digest: &str,
+    _: SheetPart,
     options: &Options,
 ) -> Result<Shown, Vec<Fault>> {
     let answer = statement.answer(digest.to_owned().into(), options)?;
     let text = filled_form(statement, &answer, options.reader.language);
-    Ok(Shown { text, verdict: StatementRequest::verdict(&answer) })
+    Ok(Shown::page(text, StatementRequest::verdict(&answer)))
 }
 
 /// The form of a statement.
