@@ -305,11 +305,11 @@ pub struct ChoicesAnswer {
     pub reached: bool,
     /// What became of how many choices.
     pub counts: ChoiceCounts,
-    /// Whether every choice was laid out, ruled out or refused, so that none is better than the best. False
-    /// where the steps of the job were spent before: the best is then the best of those that were laid out.
+    /// Whether every choice was laid out or refused, so that none is better than the best. False where the steps
+    /// of the job were spent before: the best is then the best of those that were laid out.
     pub complete: bool,
-    /// No choice whose verdict is at least the one asked for has less of what is aimed for than this; absent where
-    /// nothing is known of those that were not looked at.
+    /// No choice that is as good by its verdict has less of what is aimed for than this; absent where some were not
+    /// come to, of which nothing is known.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, example = 36.0)]
     pub no_better_than: Option<f64>,
@@ -360,8 +360,6 @@ pub struct ChoiceCounts {
     /// Laid out and judged.
     #[schema(example = 870)]
     pub laid_out: u64,
-    /// Ruled out without: no layout of theirs can be the best, or have fewer hooks and a lower price.
-    pub ruled_out: u64,
     /// Refused, for they cannot be laid, such as modules that would lie off the roof.
     #[schema(example = 12)]
     pub refused: u64,

@@ -172,7 +172,7 @@ fn a_choice_that_cannot_be_laid_is_counted_with_its_reason() {
     let answer = of(&job, &far);
     assert_eq!(
         answer["counts"],
-        json!({"choices": 3, "laid_out": 1, "ruled_out": 0, "refused": 2, "not_reached": 0})
+        json!({"choices": 3, "laid_out": 1, "refused": 2, "not_reached": 0})
     );
     let refused = &answer["refused"][0];
     assert_eq!(refused["code"], "off_roof");
@@ -365,6 +365,7 @@ fn who_may_take_fewer_steps_is_told_what_was_not_looked_at() {
         serde_json::to_value(answer.expect("an answer")).expect("an answer is JSON")
     };
     let whole = of(u64::MAX);
+    assert_eq!(whole["complete"], true);
     let mut reached = 0;
     for steps in [500_000, 1_000_000] {
         let short = of(steps);
@@ -384,4 +385,19 @@ fn who_may_take_fewer_steps_is_told_what_was_not_looked_at() {
         // The layout that is shown is whole all the same.
         assert_eq!(short["layout"]["optimality"]["proven"], true);
     }
+}
+
+/// Who may ask for less search than the schema allows is held to it in a job that is enclosed as well.
+#[test]
+fn the_search_of_the_job_keeps_to_what_the_caller_may_ask_for() {
+    let mut request = example(CHOICES);
+    request["job"]["wishes"]["search_limit"] = json!(5000);
+    let asked = |most: u64| {
+        let options = Options { search_limit: Some(most), ..Options::default() };
+        job::answer::<ChoicesRequest>(request.to_string().as_bytes(), &options)
+    };
+    let problem = asked(4999).expect_err("it asks for more than it may");
+    let problem = serde_json::to_value(problem).expect("a problem is JSON");
+    assert_eq!(problem["errors"][0]["pointer"], "/job/wishes/search_limit");
+    assert!(asked(5000).is_ok());
 }

@@ -170,7 +170,7 @@ fn counts(taken: &TakenChoices, outcome: &Outcome) -> ChoiceCounts {
     let laid_out = outcome.looked.len() as u64;
     let not_reached = outcome.not_reached as u64;
     let refused = outcome.refused.iter().map(|of| of.choices).sum();
-    ChoiceCounts { choices, laid_out, ruled_out: 0, refused, not_reached }
+    ChoiceCounts { choices, laid_out, refused, not_reached }
 }
 
 /// Kinds of part that have no price, and those that have no minutes; none where nothing has any.
