@@ -233,6 +233,7 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     let cottage = include_str!("data/layout-cottage.json");
     let building = include_str!("data/building-gable.json");
     let short = include_str!("data/building-short.json");
+    let choices = include_str!("data/choices-barn.json");
     let built = include_str!("data/recheck-barn.json");
     let terrace = include_str!("data/recheck-terrace.json");
     let survey = include_str!("data/survey-barn.json");
@@ -241,6 +242,7 @@ fn the_examples_fit_the_request_schema_and_nonsense_does_not() {
     for (name, path, shown, others) in [
         ("LayoutRequest", "/v1/layouts", barn, vec![cottage]),
         ("BuildingRequest", "/v1/buildings", building, vec![short]),
+        ("ChoicesRequest", "/v1/choices", choices, vec![]),
         ("RecheckRequest", "/v1/rechecks", built, vec![terrace]),
         ("SurveyRequest", "/v1/surveys", survey, vec![]),
         ("ActionsRequest", "/v1/actions", actions, vec![]),
@@ -282,6 +284,7 @@ fn every_object_of_the_request_refuses_unknown_members() {
     let requests = [
         "LayoutRequest",
         "BuildingRequest",
+        "ChoicesRequest",
         "RecheckRequest",
         "SurveyRequest",
         "ActionsRequest",

@@ -67,7 +67,7 @@ macro_rules! job_kinds {
                 #[schema(inline)]
                 kind: $crate::wire::kinds::$tag,
                 /// The request, as it would be sent by itself.
-                job: $request,
+                job: Box<$request>,
             }
 
             /// The answer to such a line.
@@ -356,15 +356,15 @@ fn answered_checked<R: Kind>(
         order.job_key(slope, assumed, filled)
     };
     let answer = request
-        .answer(Names::new(digest.clone(), &key), options)
+        .answer(Names::new(digest.clone(), &key).enclosing(&order), options)
         .map_err(|faults| Problem::faults(order.sort(faults)))?;
     Ok(Answered { digest, answer })
 }
 
 /// A caller may have to ask for less than the schema allows. What is asked for is never reduced in
 /// silence: it is part of the job, and of its digest.
-fn within_search_limit<R>(checked: &Checked<R>, options: &Options) -> Result<(), Problem> {
-    let pointer = "/wishes/search_limit";
+fn within_search_limit<R: Request>(checked: &Checked<R>, options: &Options) -> Result<(), Problem> {
+    let pointer = R::SEARCH_LIMIT;
     let (Some(most), Some(asked)) =
         (options.search_limit, checked.at(pointer).and_then(Value::as_u64))
     else {

@@ -9,6 +9,7 @@ use crate::wire::array::FilledField;
 use crate::wire::fault::Fault;
 use crate::wire::provenance::Assumption;
 use crate::wire::remarks::Verdict;
+use crate::wire::remedies::Edit;
 use crate::wire::short::Completion;
 
 use super::answer::Summarised;
@@ -33,6 +34,15 @@ pub struct Options {
 /// slopes.
 type KeyOf<'a> = dyn Fn(Option<usize>, &[Assumption], &[FilledField]) -> String + 'a;
 
+/// Names the job that a request encloses, with edits made to it.
+pub trait NamesJob {
+    /// Digest of a request for its layout.
+    fn digest_of_job(&self, edits: &[Edit]) -> String;
+
+    /// The name of the job itself.
+    fn key_of_job(&self, edits: &[Edit], assumed: &[Assumption], filled: &[FilledField]) -> String;
+}
+
 /// What a job is called. Who holds the document it came in says so.
 #[derive(Clone, Default)]
 pub struct Names<'a> {
@@ -40,12 +50,20 @@ pub struct Names<'a> {
     pub input_digest: String,
     /// The name of the job itself, once it is known what was assumed of it.
     key: Option<&'a KeyOf<'a>>,
+    /// The names of the job that the request encloses.
+    enclosed: Option<&'a dyn NamesJob>,
 }
 
 impl<'a> Names<'a> {
     /// A job by the digest of its request, and by what names it once it is known what was assumed.
     pub fn new(input_digest: String, key: &'a KeyOf<'a>) -> Self {
-        Self { input_digest, key: Some(key) }
+        Self { input_digest, key: Some(key), enclosed: None }
+    }
+
+    /// The same for a request that encloses a job.
+    #[must_use]
+    pub fn enclosing(self, job: &'a dyn NamesJob) -> Self {
+        Self { enclosed: Some(job), ..self }
     }
 
     /// The name of the job itself; empty where nobody gives it one.
@@ -64,11 +82,29 @@ impl<'a> Names<'a> {
     ) -> String {
         self.key.map(|key| key(Some(slope), assumed, filled)).unwrap_or_default()
     }
+
+    /// Digest of a request for a layout of the job that is enclosed, with edits made to it; empty where nobody gives it
+    /// one.
+    #[must_use]
+    pub fn digest_of_job(&self, edits: &[Edit]) -> String {
+        self.enclosed.map(|job| job.digest_of_job(edits)).unwrap_or_default()
+    }
+
+    /// The name of the job that is enclosed, with edits made to it; empty where nobody gives it one.
+    #[must_use]
+    pub fn key_of_job(
+        &self,
+        edits: &[Edit],
+        assumed: &[Assumption],
+        filled: &[FilledField],
+    ) -> String {
+        self.enclosed.map(|job| job.key_of_job(edits, assumed, filled)).unwrap_or_default()
+    }
 }
 
 impl From<String> for Names<'_> {
     fn from(input_digest: String) -> Self {
-        Self { input_digest, key: None }
+        Self { input_digest, ..Self::default() }
     }
 }
 
@@ -80,6 +116,9 @@ pub trait Request {
     /// Members of the request that are no part of the job, such as what an earlier answer said and what
     /// else is to be told: the digest leaves them out.
     const APART: &'static [&'static str] = &[];
+
+    /// Where a request says how long its search may go on.
+    const SEARCH_LIMIT: &'static str = "/wishes/search_limit";
 
     /// What completes a request of this kind that leaves out or names what is usual.
     #[must_use]

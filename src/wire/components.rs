@@ -536,7 +536,7 @@ enumeration! {
 }
 
 /// A module clamp.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Clamp {
     /// Id of the caller's choice.

@@ -8,7 +8,7 @@ use crate::wire::enumeration::enumeration;
 
 /// Somebody answers for a check that cannot run here. Its scopes then hold with warnings at best. A
 /// check that runs and fails stays a failure, whatever is declared.
-#[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Declaration {
     /// Code of the finding it takes over: `missing` of an answer names it, and

@@ -18,6 +18,8 @@ enumeration! {
         Layout,
         /// A building of several slopes.
         Building,
+        /// A layout with freedom.
+        Choices,
         /// A recheck.
         Recheck,
         /// A survey.
@@ -68,6 +70,8 @@ tags! {
     LayoutTag "layout";
     /// A building of several slopes, or a line that asks for one.
     BuildingTag "building";
+    /// What choices come to, or a line that asks for it.
+    ChoicesTag "choices";
     /// A recheck, or a line that asks for one.
     RecheckTag "recheck";
     /// A survey, or a line that asks for one.

@@ -106,7 +106,7 @@ job_answer! {
 }
 
 /// The highest utilisation and where it is.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
 pub struct JobUtilisation {
     /// Highest utilisation, rounded up in the fourth decimal.
     pub max: f64,

@@ -12,6 +12,7 @@ pub mod building;
 pub mod built;
 pub mod capacity;
 pub mod catalogue;
+pub mod choices;
 pub mod components;
 pub mod declarations;
 pub mod distances;

@@ -4,7 +4,8 @@ use serde::Serialize;
 use utoipa::ToSchema;
 
 use super::array::{ModuleField, Objective, Wishes};
-use super::components::{Hook, Packers, Rail, Screw};
+use super::components::{Clamp, Hook, Packers, Rail, Screw};
+use super::declarations::Declaration;
 use super::evidence::Evidence;
 use super::remarks::Verdict;
 use crate::wire::enumeration::enumeration;
@@ -101,14 +102,20 @@ pub enum EditValue {
     Objective(Objective),
     /// All wishes, where there were none.
     Wishes(Box<Wishes>),
+    /// The id of an embedded part.
+    Id(String),
     /// A hook in full, where an embedded one was named.
     Hook(Box<Hook>),
     /// A screw in full.
     Screw(Box<Screw>),
     /// A rail in full.
     Rail(Box<Rail>),
+    /// A clamp in full.
+    Clamp(Box<Clamp>),
     /// Packers in full.
     Packers(Box<Packers>),
     /// What the figures of a part rest on, without those that are now another part's.
     Evidence(Vec<Evidence>),
+    /// What is declared, without what is declared of other parts.
+    Declarations(Vec<Declaration>),
 }

@@ -6,7 +6,7 @@ use std::process::{Command, Output, Stdio};
 use serde_json::{Value, json};
 
 use crate::server::{
-    ACTIONS, BARN, BUILT, GABLE, STATEMENT, SURVEY, all_known, example, post, send,
+    ACTIONS, BARN, BUILT, CHOICES, GABLE, STATEMENT, SURVEY, all_known, example, post, send,
 };
 
 fn hookspan(arguments: &[&str], input: &[u8]) -> Output {
@@ -47,9 +47,10 @@ fn a_file_gives_the_same_as_standard_input() {
 }
 
 /// Every kind of job with an example, and whether it has a sheet and whether drawings and a trace.
-const KINDS: [(&str, &str, &str, bool, bool); 6] = [
+const KINDS: [(&str, &str, &str, bool, bool); 7] = [
     ("layout", "/v1/layouts", BARN, true, true),
     ("building", "/v1/buildings", GABLE, true, true),
+    ("choices", "/v1/choices", CHOICES, false, false),
     ("recheck", "/v1/rechecks", BUILT, true, true),
     ("survey", "/v1/surveys", SURVEY, true, true),
     ("actions", "/v1/actions", ACTIONS, false, false),
@@ -187,7 +188,7 @@ fn flags_that_make_no_sense_together_are_refused() {
         (&["--hook", "A1-1"], "--drawing"),
         (&["--lang", "fr"], "en, de"),
         (&["--units", "si"], "metric, imperial"),
-        (&["--kind", "roof"], "layout, building, recheck, survey, actions, statement"),
+        (&["--kind", "roof"], "layout, building, choices, recheck, survey, actions, statement"),
         (&["--kind", "actions", "--sheet"], "of which there is no sheet"),
         (&["--kind", "actions", "--drawing", "slope"], "of which there is no drawing"),
         (&["--kind", "statement", "--drawing", "slope"], "of which there is no drawing"),

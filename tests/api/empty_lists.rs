@@ -3,7 +3,9 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{ACTIONS, BARN, BUILT, COTTAGE, GABLE, STATEMENT, SURVEY, example, get, post};
+use crate::server::{
+    ACTIONS, BARN, BUILT, CHOICES, COTTAGE, GABLE, STATEMENT, SURVEY, example, get, post,
+};
 
 /// Fills every list that may be left out, and is, with nothing; the pointers of those filled.
 fn filled(schemas: &Value, schema: &Value, value: &mut Value, at: &str, done: &mut Vec<String>) {
@@ -46,6 +48,7 @@ fn an_empty_list_is_an_absent_list() {
         ("/v1/layouts", "LayoutRequest", BARN),
         ("/v1/layouts", "LayoutRequest", COTTAGE),
         ("/v1/buildings", "BuildingRequest", GABLE),
+        ("/v1/choices", "ChoicesRequest", CHOICES),
         ("/v1/rechecks", "RecheckRequest", BUILT),
         ("/v1/surveys", "SurveyRequest", SURVEY),
         ("/v1/actions", "ActionsRequest", ACTIONS),

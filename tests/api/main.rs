@@ -8,6 +8,7 @@ mod batches;
 mod buildings;
 mod capacity;
 mod catalogue;
+mod choices;
 mod command_line;
 mod cors;
 mod countries;

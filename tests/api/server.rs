@@ -23,6 +23,8 @@ pub const TWO_MODULES: &str = include_str!("../data/layout-two-modules.json");
 
 /// Both slopes of a gable house.
 pub const GABLE: &str = include_str!("../data/building-gable.json");
+/// The barn with what may be chosen.
+pub const CHOICES: &str = include_str!("../data/choices-barn.json");
 /// The barn as it was built.
 pub const BUILT: &str = include_str!("../data/recheck-barn.json");
 pub const TERRACE_BUILT: &str = include_str!("../data/recheck-terrace.json");

@@ -77,7 +77,7 @@ pub struct Kind {
 macro_rules! kinds {
     ($($word:literal $path:literal $schema:literal;)*) => {
         /// The kinds of request there are.
-        static KINDS: [Kind; 5] = [$(Kind {
+        static KINDS: [Kind; 6] = [$(Kind {
             word: $word,
             path: $path,
             schema: $schema,
@@ -88,6 +88,7 @@ macro_rules! kinds {
 
 kinds! {
     "layout" "/v1/layouts" "LayoutRequest";
+    "choices" "/v1/choices" "ChoicesRequest";
     "recheck" "/v1/rechecks" "RecheckRequest";
     "survey" "/v1/surveys" "SurveyRequest";
     "actions" "/v1/actions" "ActionsRequest";

@@ -10,6 +10,7 @@ mod beams;
 mod built_jobs;
 mod buildings;
 mod capacity;
+mod choices;
 mod crossing;
 mod cutting;
 mod drifts;

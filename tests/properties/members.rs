@@ -12,6 +12,7 @@ use hookspan::http::description::openapi_value;
 use hookspan::http::job::{self, Kind};
 use hookspan::service::request::Options;
 use hookspan::wire::actions::ActionsRequest;
+use hookspan::wire::choices::ChoicesRequest;
 use hookspan::wire::layout::LayoutRequest;
 use hookspan::wire::recheck::RecheckRequest;
 use hookspan::wire::statement::StatementRequest;
@@ -22,6 +23,7 @@ use serde_json::{Value, json};
 /// that ends with a stroke stands for all below it. And why.
 const WITHOUT_EFFECT: &[(&[&str], &[&str], &str)] = &[
     (ALL, &["/reference"], "the caller's own name of the job, repeated"),
+    (&["ChoicesRequest"], &["/reference"], "the caller's own name of the question, repeated"),
     (ALL, &["/rules/family"], "there is one family so far"),
     (
         ALL,
@@ -393,12 +395,21 @@ fn job(text: &str, patches: &[(&str, Value)]) -> Value {
 }
 
 fn every_member_does_something<R: Kind>(name: &str, jobs: Vec<Value>) {
+    let found = members_of(name);
+    assert!(found.len() > 50, "only {} members were found", found.len());
+    these_do_something::<R>(name, &found, jobs);
+}
+
+fn members_of(name: &str) -> Members {
     let mut found = Members::new();
     members(&openapi_value()["components"]["schemas"][name], "", &mut found);
-    assert!(found.len() > 50, "only {} members were found", found.len());
+    found
+}
+
+fn these_do_something<R: Kind>(name: &str, found: &Members, jobs: Vec<Value>) {
     let jobs = answered::<R>(jobs);
     let (mut wrong, mut refused) = (Vec::new(), Vec::new());
-    for (member, schemas) in &found {
+    for (member, schemas) in found {
         let without = is_without_effect(name, member);
         match most::<R>(member, schemas, &jobs) {
             Effect::Changed if !without => {}
@@ -412,6 +423,7 @@ fn every_member_does_something<R: Kind>(name: &str, jobs: Vec<Value>) {
 }
 
 const BARN: &str = include_str!("../data/layout-barn.json");
+const CHOICES: &str = include_str!("../data/choices-barn.json");
 const COTTAGE: &str = include_str!("../data/layout-cottage.json");
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
 const BOATHOUSE: &str = include_str!("../data/layout-boathouse.json");
@@ -803,11 +815,7 @@ fn kept() -> Vec<Value> {
 /// what its layout says of them is for `buildings.rs` here and among the tests of the routes.
 #[test]
 fn of_a_building() {
-    let of = |name: &str| -> BTreeSet<String> {
-        let mut found = Members::new();
-        members(&openapi_value()["components"]["schemas"][name], "", &mut found);
-        found.into_keys().collect()
-    };
+    let of = |name: &str| -> BTreeSet<String> { members_of(name).into_keys().collect() };
     let on_slope = |member: String| {
         let own = ["/roof/", "/array/"].iter().any(|start| member.starts_with(start));
         if own { format!("/slopes/*{member}") } else { member }
@@ -818,6 +826,51 @@ fn of_a_building() {
     expected.insert("/slopes/*/id".to_owned());
     assert!(expected.len() > 100, "only {} members were found", expected.len());
     assert_eq!(of("BuildingRequest"), expected);
+}
+
+/// What encloses a job has all of its members: that a choice is what a layout says of the job with it is for
+/// `choices.rs` here and among the tests of the routes. Parts that may be taken are those of a job.
+#[test]
+fn of_choices() {
+    let mut found = members_of("ChoicesRequest");
+    let mut expected = BTreeSet::new();
+    for member in members_of("LayoutRequest").into_keys() {
+        for kind in ["hook", "screw", "rail", "clamp"] {
+            if let Some(of_part) = member.strip_prefix(&format!("/components/{kind}/")) {
+                expected.insert(format!("/choices/{kind}s/*/{kind}/{of_part}"));
+            }
+        }
+        expected.insert(format!("/job{member}"));
+    }
+    assert!(expected.len() > 200, "only {} members were found", expected.len());
+    let enclosed = |member: &String| expected.contains(member);
+    let known: BTreeSet<String> = found.keys().filter(|at| enclosed(at)).cloned().collect();
+    assert_eq!(known, expected);
+    found.retain(|member, _| !enclosed(member));
+    let mut fixings: Value = serde_json::from_str(CHOICES).expect("an example is JSON");
+    fixings["job"] = job(BARN, &[]);
+    fixings["choices"]["positions"] = json!([{
+        "fields": ["A"], "right": {"from_mm": 0, "to_mm": 30, "step_mm": 30},
+        "up": {"from_mm": 0, "to_mm": 10, "step_mm": 10},
+    }]);
+    fixings["choices"]["screws"].as_array_mut().expect("a list").truncate(1);
+    let aims = ["hooks", "price", "mass", "tiles_lifted", "minutes"];
+    fixings["aim"] = aims.iter().map(|aim| ((*aim).to_owned(), json!(1.0))).collect();
+    let mut rails = fixings.clone();
+    rails["job"]["components"]["rail"]["stock_lengths_mm"] = json!([2000.0]);
+    rails["choices"] = json!({});
+    for kind in ["rail", "clamp"] {
+        let mut listed = json!({"price": 7.0, "minutes": 1.0});
+        listed[kind] = rails["job"]["components"][kind].clone();
+        listed[kind]["id"] = json!("other");
+        rails["choices"][format!("{kind}s")] = json!([listed]);
+    }
+    for kind in ["packer", "end_cap", "module", "lifted_tile", "substitute_tile", "bolt_set"] {
+        rails["rates"][kind] = json!({"price": 2.0, "minutes": 1.0});
+    }
+    rails["rows"] = json!(3);
+    rails["least_verdict"] = json!("incomplete");
+    these_do_something::<ChoicesRequest>("ChoicesRequest", &found, vec![fixings, rails]);
 }
 
 /// Ways a built job can be besides those of the example.

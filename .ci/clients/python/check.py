@@ -9,6 +9,7 @@ from hookspan_client import Client, models
 from hookspan_client.api.actions import show_actions
 from hookspan_client.api.batches import run_batch
 from hookspan_client.api.buildings import create_building
+from hookspan_client.api.choices import choose_layout
 from hookspan_client.api.layouts import create_layout
 from hookspan_client.api.rechecks import create_recheck
 from hookspan_client.api.statements import check_statement
@@ -18,6 +19,7 @@ BASE, DATA = sys.argv[1], Path(sys.argv[2])
 FILES = {
     "layout": "layout-barn",
     "building": "building-gable",
+    "choices": "choices-barn",
     "recheck": "recheck-barn",
     "survey": "survey-barn",
     "actions": "actions-barn",
@@ -26,6 +28,7 @@ FILES = {
 ANSWERS = {
     "layout": models.LayoutAnswer,
     "building": models.BuildingAnswer,
+    "choices": models.ChoicesAnswer,
     "recheck": models.RecheckAnswer,
     "survey": models.SurveyAnswer,
     "actions": models.ActionsAnswer,
@@ -65,6 +68,11 @@ def judged(kind, answer):
         hold(kind, [slope.id for slope in answer.slopes] == ["south", "north"], answer.slopes)
         hold(kind, sum(len(slope.hooks) for slope in answer.slopes) == answer.optimality.hooks, answer.optimality)
         hold(kind, answer.utilisation.slope == "north", answer.utilisation)
+    elif kind == "choices":
+        hold(kind, answer.verdict is models.Verdict.HOLDS_WITH_WARNINGS, answer.verdict)
+        hold(kind, answer.complete and answer.counts.choices == len(answer.rows) + 2 == 12, answer.counts)
+        hold(kind, answer.best.hooks == 40 == len(answer.layout.hooks), answer.best)
+        hold(kind, [edit.path for edit in answer.edits][:2] == ["/components/hook", "/components/screw"], answer.edits)
     elif kind == "recheck":
         hold(kind, answer.verdict is models.Verdict.FAILS, answer.verdict)
         hold(kind, len(answer.hooks) == 32, len(answer.hooks))
@@ -85,6 +93,7 @@ def judged(kind, answer):
 CALLS = {
     "layout": create_layout,
     "building": create_building,
+    "choices": choose_layout,
     "recheck": create_recheck,
     "survey": create_survey,
     "actions": show_actions,
@@ -129,12 +138,12 @@ def exchange(**options):
     *jobs, refused, end = answers
     hold("batch", [(a.line, a.id, a.status) for a in jobs] == [(i, k, 200) for i, k in enumerate(FILES, 1)], jobs)
     hold("bad line", type(refused) is models.ProblemLine, type(refused))
-    hold("bad line", (refused.line, refused.id, refused.status) == (7, "bad", 422), refused)
+    hold("bad line", (refused.line, refused.id, refused.status) == (8, "bad", 422), refused)
     hold("bad line", refused.problem.code is models.ProblemCode.INVALID_REQUEST, refused.problem)
     hold("bad line", {f.code for f in refused.problem.errors} == {models.FaultCode.MISSING}, refused)
     hold("end", type(end) is models.EndLine, type(end))
     account = end.summary
-    hold("end", (account.complete, account.answered, account.refused) == (True, 6, 1), account)
+    hold("end", (account.complete, account.answered, account.refused) == (True, 7, 1), account)
     hold("end", (account.verdicts.fails, account.verdicts.incomplete) == (2, 1), account)
     return dict(zip(FILES, jobs))
 
@@ -150,6 +159,7 @@ def in_short(kind, answer):
     hold(kind, type(answer) is models.AnswerSummary, type(answer))
     hold(kind, answer.of is models.JobKind(kind), answer.of)
     verdicts = {"layout": "incomplete", "building": "holds_with_warnings", "recheck": "fails", "survey": "fails"}
+    verdicts["choices"] = "holds_with_warnings"
     if kind in verdicts:
         hold(kind, answer.verdict is models.Verdict(verdicts[kind]), answer.verdict)
     if kind == "layout":

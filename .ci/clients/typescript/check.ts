@@ -11,6 +11,7 @@ const [base, data] = process.argv.slice(2) as [string, string];
 type Reply =
   | Schemas["LayoutReply"]
   | Schemas["BuildingReply"]
+  | Schemas["ChoicesReply"]
   | Schemas["RecheckReply"]
   | Schemas["SurveyReply"]
   | Schemas["ActionsReply"]
@@ -21,6 +22,7 @@ const read = <T>(name: string): T => JSON.parse(readFileSync(join(data, `${name}
 const layoutJob = read<Schemas["LayoutRequest"]>("layout-barn");
 const recheckJob = read<Schemas["RecheckRequest"]>("recheck-barn");
 const buildingJob = read<Schemas["BuildingRequest"]>("building-gable");
+const choicesJob = read<Schemas["ChoicesRequest"]>("choices-barn");
 const surveyJob = read<Schemas["SurveyRequest"]>("survey-barn");
 const actionsJob = read<Schemas["ActionsRequest"]>("actions-barn");
 const statementJob = read<Schemas["StatementRequest"]>("statement-trough-hook");
@@ -48,6 +50,12 @@ const judged = {
     assert.deepEqual(answer.slopes.map(({ id }) => id), ["south", "north"]);
     const hooks = answer.slopes.reduce((sum, slope) => sum + slope.hooks.length, 0);
     assert.deepEqual([answer.optimality.hooks, answer.utilisation.slope], [hooks, "north"]);
+  },
+  choices(answer: Schemas["ChoicesAnswer"]) {
+    assert.equal(answer.verdict, "holds_with_warnings");
+    assert.deepEqual([answer.complete, answer.counts.choices, answer.rows.length], [true, 12, 10]);
+    assert.deepEqual([answer.best?.hooks, answer.layout?.hooks.length], [40, 40]);
+    assert.deepEqual(answer.edits.slice(0, 2).map(({ path }) => path), ["/components/hook", "/components/screw"]);
   },
   survey(answer: Schemas["SurveyAnswer"]) {
     assert.equal(answer.verdict, "fails");
@@ -91,6 +99,7 @@ function inShort(of: Schemas["JobKind"], answer: Reply): void {
   const verdicts: Partial<Record<Schemas["JobKind"], Schemas["Verdict"]>> = {
     layout: "incomplete",
     building: "holds_with_warnings",
+    choices: "holds_with_warnings",
     recheck: "fails",
     survey: "fails",
   };
@@ -101,6 +110,7 @@ function inShort(of: Schemas["JobKind"], answer: Reply): void {
 const lines: Schemas["BatchLine"][] = [
   { id: "layout", kind: "layout", job: layoutJob },
   { id: "building", kind: "building", job: buildingJob },
+  { id: "choices", kind: "choices", job: choicesJob },
   { id: "recheck", kind: "recheck", job: recheckJob },
   { id: "survey", kind: "survey", job: surveyJob },
   { id: "actions", kind: "actions", job: actionsJob },
@@ -140,6 +150,9 @@ function heard(line: Schemas["BatchOutput"]): void {
     case "building":
       judged.building(line.result);
       break;
+    case "choices":
+      judged.choices(line.result);
+      break;
     case "recheck":
       judged.recheck(line.result);
       break;
@@ -161,7 +174,7 @@ function heard(line: Schemas["BatchOutput"]): void {
       assert.equal(line.problem.errors?.[0].code, "missing");
       break;
     case "end":
-      assert.deepEqual([line.summary.complete, line.summary.answered, line.summary.refused], [true, 6, 1]);
+      assert.deepEqual([line.summary.complete, line.summary.answered, line.summary.refused], [true, 7, 1]);
       assert.deepEqual([line.summary.verdicts.fails, line.summary.verdicts.incomplete], [2, 1]);
       break;
     default: {
@@ -178,6 +191,9 @@ const steps: Record<string, () => Promise<void>> = {
   async building() {
     judged.building(ofKind("building", json(await client.POST("/v1/buildings", { body: buildingJob }))));
   },
+  async choices() {
+    judged.choices(ofKind("choices", json(await client.POST("/v1/choices", { body: choicesJob }))));
+  },
   async recheck() {
     judged.recheck(ofKind("recheck", json(await client.POST("/v1/rechecks", { body: recheckJob }))));
   },
@@ -193,20 +209,21 @@ const steps: Record<string, () => Promise<void>> = {
   async batch() {
     const answers = await exchange();
     const kinds = answers.map(({ kind }) => kind);
-    assert.deepEqual(kinds, ["layout", "building", "recheck", "survey", "actions", "statement", "problem", "end"]);
+    assert.deepEqual(kinds, ["layout", "building", "choices", "recheck", "survey", "actions", "statement", "problem", "end"]);
     answers.forEach(heard);
   },
   async summary() {
     const params = { query: { answer: "summary" } } as const;
     inShort("layout", json(await client.POST("/v1/layouts", { params, body: layoutJob })));
     inShort("building", json(await client.POST("/v1/buildings", { params, body: buildingJob })));
+    inShort("choices", json(await client.POST("/v1/choices", { params, body: choicesJob })));
     inShort("recheck", json(await client.POST("/v1/rechecks", { params, body: recheckJob })));
     inShort("survey", json(await client.POST("/v1/surveys", { params, body: surveyJob })));
     inShort("actions", json(await client.POST("/v1/actions", { params, body: actionsJob })));
     inShort("statement", json(await client.POST("/v1/statements", { params, body: statementJob })));
     const answers = await exchange("summary");
     const kinds = answers.map(({ kind }) => kind);
-    assert.deepEqual(kinds, [...Array(6).fill("summary"), "problem", "end"]);
+    assert.deepEqual(kinds, [...Array(7).fill("summary"), "problem", "end"]);
     answers.forEach(heard);
   },
   async drawing() {

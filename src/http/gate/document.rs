@@ -1,8 +1,10 @@
 //! A document that may be short: what it says before it is read, and the same with what completes it.
 
+use serde::Serialize;
 use serde_json::Value;
 
 use crate::service::intake::short::{Filled, Said};
+use crate::wire::remedies::{Edit, EditOperation};
 
 /// A document as the pipeline asks about it.
 pub struct Document<'a>(pub &'a Value);
@@ -29,15 +31,26 @@ impl Said for Document<'_> {
 pub fn completed(document: &Value, filled: Vec<Filled>) -> Value {
     let mut whole = document.clone();
     for Filled { pointer, filling } in filled {
-        let Some((parent, name)) = pointer.rsplit_once('/') else { continue };
-        let members = whole.pointer_mut(parent).and_then(Value::as_object_mut);
-        let value = serde_json::to_value(filling);
-        // Without the object around it the document would not have fitted its schema.
-        if let (Some(members), Ok(value)) = (members, value) {
-            members.insert(name.to_owned(), value);
-        }
+        put(&mut whole, &pointer, filling);
     }
     whole
+}
+
+/// Makes edits to a document.
+pub fn edit(document: &mut Value, edits: &[Edit]) {
+    for Edit { op: EditOperation::Add, path, value } in edits {
+        put(document, path, value);
+    }
+}
+
+/// Puts a value into a member, in the place of what is there.
+fn put(document: &mut Value, pointer: &str, value: impl Serialize) {
+    let Some((parent, name)) = pointer.rsplit_once('/') else { return };
+    let members = document.pointer_mut(parent).and_then(Value::as_object_mut);
+    // Without the object around it the document would not have fitted its schema.
+    if let (Some(members), Ok(value)) = (members, serde_json::to_value(value)) {
+        members.insert(name.to_owned(), value);
+    }
 }
 
 /// Shortens a pointer into something that the document only names to where it names it.

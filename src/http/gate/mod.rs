@@ -28,10 +28,12 @@ pub(super) use shape::Shape;
 
 use crate::service::digest::input_digest;
 use crate::service::intake::short::Completed;
-use crate::service::request::Request;
+use crate::service::request::{NamesJob, Request};
 use crate::wire::array::FilledField;
 use crate::wire::fault::{Fault, FaultCode};
+use crate::wire::layout::LayoutRequest;
 use crate::wire::provenance::Assumption;
+use crate::wire::remedies::Edit;
 
 /// A request this service takes.
 pub trait Checkable: DeserializeOwned + Request {
@@ -152,6 +154,32 @@ impl Order {
     ) -> String {
         let whole = self.completed.as_ref().unwrap_or(&self.document);
         input_digest(&key::canonical_job(whole, slope, assumed, filled))
+    }
+}
+
+/// Member of a request that is the job it encloses.
+const ENCLOSED: &str = "job";
+
+impl Order {
+    /// The enclosed job with edits made to it, as a request for its layout.
+    fn edited(&self, edits: &[Edit]) -> Value {
+        let mut job = self.document.get(ENCLOSED).cloned().unwrap_or_default();
+        document::edit(&mut job, edits);
+        job
+    }
+}
+
+impl NamesJob for Order {
+    fn digest_of_job(&self, edits: &[Edit]) -> String {
+        input_digest(&canonical::canonical(&self.edited(edits), LayoutRequest::APART))
+    }
+
+    fn key_of_job(&self, edits: &[Edit], assumed: &[Assumption], filled: &[FilledField]) -> String {
+        let job = self.edited(edits);
+        // Other parts may be completed otherwise.
+        let Completed { filled: completing, .. } = LayoutRequest::completed(&Document(&job));
+        let whole = document::completed(&job, completing);
+        input_digest(&key::canonical_job(&whole, None, assumed, filled))
     }
 }
 

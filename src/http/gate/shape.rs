@@ -91,11 +91,14 @@ mod tests {
     fn every_list_a_request_can_have_has_a_limit() {
         for kind in JobKind::ALL {
             let shape = kind.contract().shape();
-            // A list of each: a statement of parts has no roof, and a building one on each slope.
+            // A list of each: a statement of parts has no roof, a building one on each slope, and choices
+            // are of a job that has one.
             let lists = [("roof", "outline_mm", 100), ("rail", "stock_lengths_mm", 20)];
             let limits = lists.iter().filter_map(|(of, list, limit)| {
                 let slope = shape.member("slopes").and_then(Shape::list).map(|(slope, _)| slope);
-                let at = slope.filter(|slope| slope.member(of).is_some()).unwrap_or(shape);
+                let job = shape.member("job");
+                let enclosed = slope.or(job).filter(|within| within.member(of).is_some());
+                let at = enclosed.unwrap_or(shape);
                 let (_, most) = at.member(of)?.member(list)?.list()?;
                 Some((most, *limit))
             });

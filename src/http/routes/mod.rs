@@ -5,6 +5,7 @@ pub mod actions;
 pub mod batches;
 pub mod buildings;
 pub mod catalogue;
+pub mod choices;
 pub mod layouts;
 pub mod meta;
 pub mod rechecks;
@@ -17,6 +18,7 @@ use crate::http::pages::statement;
 use crate::service::building::shown;
 use crate::wire::actions::{ActionsAnswer, ActionsRequest};
 use crate::wire::building::{BuildingAnswer, BuildingRequest};
+use crate::wire::choices::{ChoicesAnswer, ChoicesRequest};
 pub use crate::wire::kinds::JobKind;
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::recheck::{RecheckAnswer, RecheckRequest};
@@ -37,6 +39,12 @@ job_kinds! {
         forms Forms::with_all((shown::sheet, &SheetPart::EVERY), shown::drawing),
         about "buildings" "Lay out several slopes of one building, with one order.",
         example "../../../tests/data/building-gable.json";
+    /// A layout with freedom.
+    Choices as ChoicesTag: ChoicesRequest => ChoicesAnswer or ChoicesReply,
+        line ChoicesLine => ChoicesLineAnswer, by choices::choose_layout,
+        forms Forms::JSON,
+        about "choices" "Find the best of many layouts of one job.",
+        example "../../../tests/data/choices-barn.json";
     /// A recheck.
     Recheck as RecheckTag: RecheckRequest => RecheckAnswer or RecheckReply,
         line RecheckLine => RecheckLineAnswer, by rechecks::create_recheck,

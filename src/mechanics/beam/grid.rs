@@ -13,8 +13,8 @@
 //!
 //! **Checked by** `tests/reference` (a general frame solver) and the tests below.
 
-use super::super::skyline::Skyline;
 use super::Strip;
+use crate::mechanics::skyline::Skyline;
 
 /// A lower beam: a strip whose candidates are its joints, and which of them stand on its springs.
 #[derive(Debug, Clone, Copy)]

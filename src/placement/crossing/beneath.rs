@@ -2,16 +2,16 @@
 
 use crate::checks::segment::Candidate;
 use crate::geometry::Rect;
+use crate::placement::array::Run;
+use crate::placement::footing::Footing;
+use crate::placement::laid::{Rail, hooks_of};
+use crate::placement::line::Line;
+use crate::placement::places;
+use crate::placement::rail_axis::RailAxis;
+use crate::placement::rail_lines::{Position, RailLine};
+use crate::placement::{Job, candidates, up_slope};
 use crate::units::Length;
 
-use super::super::array::Run;
-use super::super::footing::Footing;
-use super::super::laid::{Rail, hooks_of};
-use super::super::line::Line;
-use super::super::places;
-use super::super::rail_axis::RailAxis;
-use super::super::rail_lines::{Position, RailLine};
-use super::super::{Job, candidates, up_slope};
 use super::upper::UpperSegment;
 
 /// A lower rail that may lie over a rafter, in as many parts as obstacles and its greatest length leave of it.

@@ -10,16 +10,16 @@ use crate::codes::vocabulary::Situation;
 use crate::effort::Allowance;
 use crate::mechanics::beam::grid::{self, Crossed, Crossing};
 use crate::mechanics::beam::{self, Borne, Reactions, Strip, Superposition};
+use crate::placement::footing::Footing;
+use crate::placement::laid::{LaidSegment, Rail};
+use crate::placement::loads;
+use crate::placement::rail_lines::RailLine;
+use crate::placement::search::{self, Found, Limit as SearchLimit, Outcome, Pattern};
+use crate::placement::segments::{self, On};
+use crate::placement::splices::splices;
+use crate::placement::{Job, ROUNDING};
 use crate::units::Length;
 
-use super::super::footing::Footing;
-use super::super::laid::{LaidSegment, Rail};
-use super::super::loads;
-use super::super::rail_lines::RailLine;
-use super::super::search::{self, Found, Limit as SearchLimit, Outcome, Pattern};
-use super::super::segments::{self, On};
-use super::super::splices::splices;
-use super::super::{Job, ROUNDING};
 use super::beneath::{self, Beneath, Part};
 use super::upper::UpperSegment;
 

@@ -1,13 +1,12 @@
 //! Upper rails: two under each row of modules, where their clamps are best.
 
 use crate::checks::segment::Segment;
+use crate::placement::footing::Footing;
+use crate::placement::line::{Line, Over};
+use crate::placement::rail_axis::RailAxis;
+use crate::placement::rail_lines::{Position, RailLine};
+use crate::placement::{Job, array, clamp_zones, expansion, segments};
 use crate::units::Length;
-
-use super::super::footing::Footing;
-use super::super::line::{Line, Over};
-use super::super::rail_axis::RailAxis;
-use super::super::rail_lines::{Position, RailLine};
-use super::super::{Job, array, clamp_zones, expansion, segments};
 
 /// A segment of an upper rail with what its modules put on it.
 #[derive(Debug, Clone)]

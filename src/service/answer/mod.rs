@@ -3,6 +3,7 @@
 mod actions;
 pub mod building;
 mod capacity;
+pub mod choices;
 mod element_names;
 mod elements;
 mod evidence;

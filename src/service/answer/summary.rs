@@ -2,6 +2,7 @@
 
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::building::{BuildingAnswer, SlopeAnswer};
+use crate::wire::choices::ChoicesAnswer;
 use crate::wire::kinds::{JobKind, SummaryTag};
 use crate::wire::layout::LayoutAnswer;
 use crate::wire::recheck::RecheckAnswer;
@@ -80,6 +81,28 @@ impl Summarised for BuildingAnswer {
                 ..counts
             },
             codes,
+        }
+    }
+}
+
+impl Summarised for ChoicesAnswer {
+    /// That of the best, under the name of the question.
+    fn summary(&self) -> AnswerSummary {
+        let best = self.layout.as_ref().map(LayoutAnswer::summary);
+        AnswerSummary {
+            kind: SummaryTag,
+            of: JobKind::Choices,
+            reference: self.reference.clone(),
+            engine: self.engine.clone(),
+            input_digest: self.input_digest.clone(),
+            verdict: Some(self.verdict),
+            job_key: best.as_ref().and_then(|best| best.job_key.clone()),
+            headline: best.as_ref().and_then(|best| best.headline.clone()),
+            verdicts: best.as_ref().and_then(|best| best.verdicts),
+            utilisation: best.as_ref().and_then(|best| best.utilisation.clone()),
+            difference: None,
+            counts: best.as_ref().map(|best| best.counts).unwrap_or_default(),
+            codes: best.map(|best| best.codes).unwrap_or_default(),
         }
     }
 }

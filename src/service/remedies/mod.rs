@@ -20,6 +20,7 @@ use crate::wire::layout::LayoutRequest;
 use crate::wire::remedies::Edit;
 
 use super::intake::{self, Taken};
+use super::steps::beside_the_search;
 
 pub use edits::in_full;
 
@@ -80,14 +81,6 @@ pub fn tried(
     };
     let helping = best_first(found).into_iter().map(with_edits).collect();
     Some(Tried { before, times, complete, helping })
-}
-
-/// Steps that everything beside the search is counted as, so that large jobs are tried less often: in
-/// every combination eight for a place of a hook and 32 for a module, which take about as long.
-fn beside_the_search(job: &Job, layout: &Layout) -> u64 {
-    let places: usize = layout.segments().map(|laid| laid.segment.candidates.len()).sum();
-    let in_each = 8 * places + 32 * layout.modules.len();
-    (in_each * job.actions.combinations.len()) as u64
 }
 
 struct Tries<'a> {
