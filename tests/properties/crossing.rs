@@ -9,7 +9,7 @@ use hookspan::placement::Job;
 use hookspan::placement::laid::{LaidSegment, Layout, Rail};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::Outcome;
-use hookspan::units::Length;
+use hookspan::units::{Force, Length};
 use hookspan::wire::array::{Objective, RailDirection};
 use proptest::prelude::*;
 
@@ -152,7 +152,7 @@ fn hooks_carry_what_acts_on_both_layers_and_turns_about_the_eaves() {
                 let mut carried = [0.0_f64; 3];
                 for ([r, s, h], place) in layout.hooks() {
                     let result = layout.rails[r].segments[s].result.as_ref().expect("seen above");
-                    let [n, s] = result.forces[index][h].map(|force| force.n());
+                    let [n, s] = result.forces[index][h].map(Force::n);
                     carried[0] += n;
                     carried[1] += s;
                     carried[2] += n * place.at.mm();

@@ -55,7 +55,9 @@ impl Reactions {
     pub fn gives_under(&self, strip: &Strip, load: &Superposition, out: &mut Vec<f64>) {
         if self.gives.is_empty() {
             self.under(load, out);
-            out.iter_mut().for_each(|force| *force = strip.settlement(*force));
+            for force in out.iter_mut() {
+                *force = strip.settlement(*force);
+            }
         } else {
             load.sum_each(&self.gives, self.cases, out);
         }

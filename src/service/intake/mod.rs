@@ -217,7 +217,9 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let mut load_heights = load_heights(&parts, &fields, notes);
     if request.array.rail_direction == RailDirection::Crossing {
         // An upper rail is held at its lower face.
-        load_heights.iter_mut().for_each(|height| *height += parts.rail.depth / 2.0);
+        for height in &mut load_heights {
+            *height += parts.rail.depth / 2.0;
+        }
     }
     module::clamped_alike(&fields, notes);
     let modules = placement::array::modules(&fields);

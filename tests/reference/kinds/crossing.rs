@@ -108,7 +108,8 @@ impl Rails {
         let upper: Vec<Strip> =
             (0..self.upper_y.len()).map(|rail| self.upper(rail, direction)).collect();
         let upper: Vec<&Strip> = upper.iter().collect();
-        let joint = |rail: usize, y: f64| joints[rail].iter().position(|joint| *joint == y);
+        let joint =
+            |rail: usize, y: f64| joints[rail].iter().position(|joint| (joint - y).abs() < 1e-9);
         let crossings: Vec<Crossing> = self
             .upper_y
             .iter()
