@@ -555,8 +555,8 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
             "Schiene und Haken sind eine Stabkette auf den Federn der Haken in Hangrichtung; was Temperaturwechsel hinzufügen, wo Haken eine Schiene an mehreren Stellen halten, bleibt der Länge überlassen, die sie ohne Dehnfuge haben darf",
         ),
         Assumed::CrossingRails => (
-            "both layers are solved together; a force down the slope acts at the upper face of the lower rail, half its depth above its bolts, and its couple goes into the lower rail over the width of the upper one, which is taken as its depth; rails do not twist",
-            "beide Lagen werden gemeinsam berechnet; der Dachschub wirkt an der Oberseite der unteren Schiene, um ihre halbe Höhe über ihren Schrauben, und sein Moment geht über die Breite der oberen, als die ihre Höhe gilt, in die untere Schiene; Schienen verdrehen sich nicht",
+            "both layers are solved together; a force down the slope acts at the upper face of the lower rail, half its depth above its bolts, and its couple goes into the lower rail over the width of the upper one, which is taken as its depth; rails do not twist, and that a lower rail which bends moves its upper face along the slope is left out",
+            "beide Lagen werden gemeinsam berechnet; der Dachschub wirkt an der Oberseite der unteren Schiene, um ihre halbe Höhe über ihren Schrauben, und sein Moment geht über die Breite der oberen, als die ihre Höhe gilt, in die untere Schiene; Schienen verdrehen sich nicht, und dass eine untere Schiene, die sich biegt, ihre Oberseite längs der Dachneigung verschiebt, bleibt außer Acht",
         ),
         Assumed::AreaByMass(_) => (
             "its mass over the density of aluminium, 2700 kg/m³ (EN 1999-1-1 3.2.5, from memory), or of steel, 7850 kg/m³, by its modulus",

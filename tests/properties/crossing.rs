@@ -57,7 +57,7 @@ fn deflection(laid: &LaidSegment, case: usize, at: f64) -> Option<f64> {
 #[test]
 fn both_layers_bend_to_one_shape() {
     let [seen, bent] = [(); 2].map(|()| Tally::default());
-    runner(25)
+    runner(20)
         .run(&crossing_job(), |job| {
             let layout = lay_out(&job);
             for rail in uppers(&layout) {
@@ -101,7 +101,7 @@ fn both_layers_bend_to_one_shape() {
 #[test]
 fn hooks_carry_what_acts_on_both_layers_and_turns_about_the_eaves() {
     let [sums, turns] = [(); 2].map(|()| Tally::default());
-    runner(25)
+    runner(20)
         .run(&crossing_job(), |job| {
             let layout = lay_out(&job);
             if layout.segments().any(|laid| laid.result.is_none())
@@ -179,7 +179,7 @@ fn hooks_carry_what_acts_on_both_layers_and_turns_about_the_eaves() {
 #[test]
 fn what_is_said_to_pass_does_and_is_proven_only_where_hooks_change_nothing() {
     let [passes, proven, together, fails] = [(); 4].map(|()| Tally::default());
-    runner(40)
+    runner(30)
         .run(&crossing_job(), |job| {
             let layout = lay_out(&job);
             let segments = || lowers(&layout).flat_map(|rail| &rail.segments);
