@@ -5,7 +5,7 @@
 //! A connector holds the rails together: it passes on the force square to the slope and the force down it, which
 //! acts at the upper face of the lower rail, half its depth above its bolts.
 //!
-//! **Statics.** All rails of a field are solved together ([`together`]). The upper rails lean on the lower ones as
+//! **Statics.** All rails of a field are solved together (`together.rs`). The upper rails lean on the lower ones as
 //! these give way, and these bear what comes of that. Each lower rail under those forces is a rail up the slope as
 //! any other, with the same checks.
 //!
