@@ -170,6 +170,20 @@ pub fn example(text: &str) -> Value {
     serde_json::from_str(text).expect("an example is JSON")
 }
 
+/// An example with other values at some pointers; null takes a member away.
+pub fn changed(text: &str, edits: &[(&str, Value)]) -> Value {
+    let mut job = example(text);
+    for (at, value) in edits {
+        let (parent, last) = at.rsplit_once('/').expect("a pointer");
+        let parent = job.pointer_mut(parent).expect("a member of the example");
+        match value {
+            Value::Null => drop(parent.as_object_mut().expect("an object").remove(last)),
+            value => parent[last] = value.clone(),
+        }
+    }
+    job
+}
+
 /// An example with all that is known of it: no opening cuts its rafters, and their span is given.
 pub fn all_known(text: &str) -> Value {
     let mut job = example(text);

@@ -2,21 +2,12 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{answer, example, list, number, param, post, send, warnings};
+use crate::server::{answer, changed, example, list, number, param, post, send, warnings};
 
 const TERRACE: &str = include_str!("../data/layout-terrace.json");
 
 pub fn terrace(edits: &[(&str, Value)]) -> Value {
-    let mut job = example(TERRACE);
-    for (at, value) in edits {
-        let (parent, last) = at.rsplit_once('/').expect("a pointer");
-        let parent = job.pointer_mut(parent).expect("a member of the example");
-        match value {
-            Value::Null => drop(parent.as_object_mut().expect("an object").remove(last)),
-            value => parent[last] = value.clone(),
-        }
-    }
-    job
+    changed(TERRACE, edits)
 }
 
 fn laid_out(edits: &[(&str, Value)]) -> Value {
