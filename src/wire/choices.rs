@@ -268,6 +268,45 @@ pub struct Rates {
     pub lifted_tile: Option<Rate>,
 }
 
+impl Rates {
+    /// Those of one part of a kind, of rails of a metre.
+    #[must_use]
+    pub const fn of(&self, kind: OrderedKind) -> Option<Rate> {
+        match kind {
+            OrderedKind::Module => self.module,
+            OrderedKind::Hook => self.hook,
+            OrderedKind::Screw => self.screw,
+            OrderedKind::SubstituteTile => self.substitute_tile,
+            OrderedKind::Packer => self.packer,
+            OrderedKind::BoltSet | OrderedKind::CrossingConnector => self.bolt_set,
+            OrderedKind::RailBar | OrderedKind::RailPiece => self.rail,
+            OrderedKind::Splice => self.splice,
+            OrderedKind::MidClamp | OrderedKind::EndClamp => self.clamp,
+            OrderedKind::EndCap => self.end_cap,
+        }
+    }
+
+    /// Whether anything has a figure.
+    #[must_use]
+    pub fn any(&self, figure: fn(&Rate) -> Option<f64>) -> bool {
+        let Self {
+            hook,
+            screw,
+            rail,
+            clamp,
+            packer,
+            bolt_set,
+            substitute_tile,
+            splice,
+            end_cap,
+            module,
+            lifted_tile,
+        } = self;
+        let parts = [hook, screw, rail, clamp, packer, bolt_set, substitute_tile, splice, end_cap];
+        parts.into_iter().chain([module, lifted_tile]).flatten().any(|of| figure(of).is_some())
+    }
+}
+
 /// What one costs and how long it takes.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]

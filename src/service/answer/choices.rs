@@ -7,93 +7,12 @@ use crate::language::Language;
 use crate::service::intake::choices::Weights;
 use crate::service::laying::Laid;
 use crate::service::rounding::{factor, kg, load};
-use crate::wire::choices::{Choice, ChoiceRow, Rate};
+use crate::wire::choices::{Choice, ChoiceRow, Rates};
 use crate::wire::layout::{HookAnswer, LayoutRequest, TileRow};
 use crate::wire::parts::{OrderedKind, PartLine};
 
 use super::parts::{OrderedSlope, lines};
 use super::{elements, findings, worst_of};
-
-/// What parts of each kind of a choice cost and how long they take.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct ChosenRates {
-    /// A hook.
-    pub hook: Option<Rate>,
-    /// A screw.
-    pub screw: Option<Rate>,
-    /// A metre of rail.
-    pub rail: Option<Rate>,
-    /// A clamp.
-    pub clamp: Option<Rate>,
-    /// A packer.
-    pub packer: Option<Rate>,
-    /// A bolt with nut, or a connector where rails cross.
-    pub bolt_set: Option<Rate>,
-    /// A substitute tile.
-    pub substitute_tile: Option<Rate>,
-    /// A splice.
-    pub splice: Option<Rate>,
-    /// An end cap.
-    pub end_cap: Option<Rate>,
-    /// A module.
-    pub module: Option<Rate>,
-    /// A tile that comes off.
-    pub lifted_tile: Option<Rate>,
-}
-
-impl ChosenRates {
-    /// Those of one part of a kind, of rails of a metre.
-    #[must_use]
-    pub const fn of(&self, kind: OrderedKind) -> Option<Rate> {
-        match kind {
-            OrderedKind::Module => self.module,
-            OrderedKind::Hook => self.hook,
-            OrderedKind::Screw => self.screw,
-            OrderedKind::SubstituteTile => self.substitute_tile,
-            OrderedKind::Packer => self.packer,
-            OrderedKind::BoltSet | OrderedKind::CrossingConnector => self.bolt_set,
-            OrderedKind::RailBar | OrderedKind::RailPiece => self.rail,
-            OrderedKind::Splice => self.splice,
-            OrderedKind::MidClamp | OrderedKind::EndClamp => self.clamp,
-            OrderedKind::EndCap => self.end_cap,
-        }
-    }
-
-    /// Whether anything has a price, and whether anything has minutes.
-    #[must_use]
-    pub fn any(&self) -> [bool; 2] {
-        let Self {
-            hook,
-            screw,
-            rail,
-            clamp,
-            packer,
-            bolt_set,
-            substitute_tile,
-            splice,
-            end_cap,
-            module,
-            lifted_tile,
-        } = *self;
-        let all = [
-            hook,
-            screw,
-            rail,
-            clamp,
-            packer,
-            bolt_set,
-            substitute_tile,
-            splice,
-            end_cap,
-            module,
-            lifted_tile,
-        ];
-        let any = |figure: fn(Rate) -> Option<f64>| {
-            all.into_iter().flatten().any(|of| figure(of).is_some())
-        };
-        [any(|rate| rate.price), any(|rate| rate.minutes)]
-    }
-}
 
 /// Figures of a layout that choices are ranked by, as they are told.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -128,7 +47,7 @@ impl Figures {
 pub fn row(
     choice: Choice,
     (laid, request): (&Laid, &LayoutRequest),
-    (rates, weights): (&ChosenRates, Weights),
+    (rates, weights): (&Rates, Weights),
 ) -> (ChoiceRow, Vec<OrderedKind>) {
     let (job, layout) = (laid.job(), &laid.layout);
     let standing = Standing::of(layout, &laid.assessed);
@@ -152,7 +71,7 @@ pub fn row(
     (row, order.iter().map(|line| line.kind).collect())
 }
 
-fn figures(laid: &Laid, order: &[PartLine], rates: &ChosenRates) -> Figures {
+fn figures(laid: &Laid, order: &[PartLine], rates: &Rates) -> Figures {
     let Laid { taken, layout, take_off, .. } = laid;
     let tiles_lifted = tiles_lifted(&elements::hooks(&taken.job, layout, &taken.kept));
     // In metres, of tenths of a millimetre.
@@ -173,7 +92,7 @@ fn figures(laid: &Laid, order: &[PartLine], rates: &ChosenRates) -> Figures {
         price += rate.price.unwrap_or_default() * line.ordered as f64;
         minutes += rate.minutes.unwrap_or_default() * line.needed as f64;
     }
-    let [has_price, has_minutes] = rates.any();
+    let [has_price, has_minutes] = [rates.any(|rate| rate.price), rates.any(|rate| rate.minutes)];
     Figures {
         hooks: layout.hooks().count() as u64,
         price: has_price.then(|| load(price)),

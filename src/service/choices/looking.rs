@@ -7,13 +7,13 @@ use std::collections::BTreeSet;
 
 use crate::codes::Rules;
 use crate::effort::{Allowance, Effort};
-use crate::service::answer::choices::{ChosenRates, row};
+use crate::service::answer::choices::row;
 use crate::service::intake::choices::combination::{Combination, PartChosen};
 use crate::service::intake::choices::{TakenChoices, in_request, rate};
 use crate::service::intake::{self};
 use crate::service::laying::Laid;
 use crate::service::steps::beside_the_search;
-use crate::wire::choices::{ChoicesRequest, RefusedChoices};
+use crate::wire::choices::{ChoicesRequest, Rates, RefusedChoices};
 use crate::wire::fault::Fault;
 use crate::wire::parts::OrderedKind;
 
@@ -115,20 +115,13 @@ impl Outcome {
 }
 
 /// What the parts of a choice cost and how long they take.
-pub fn rates(request: &ChoicesRequest, choice: &Combination) -> ChosenRates {
+pub fn rates(request: &ChoicesRequest, choice: &Combination) -> Rates {
     let chosen = |kind: PartChosen| rate(request, kind, choice.part(kind));
-    let common = request.rates.as_ref();
-    ChosenRates {
+    Rates {
         hook: chosen(PartChosen::Hook),
         screw: chosen(PartChosen::Screw),
         rail: chosen(PartChosen::Rail),
         clamp: chosen(PartChosen::Clamp),
-        packer: common.and_then(|rates| rates.packer),
-        bolt_set: common.and_then(|rates| rates.bolt_set),
-        substitute_tile: common.and_then(|rates| rates.substitute_tile),
-        splice: common.and_then(|rates| rates.splice),
-        end_cap: common.and_then(|rates| rates.end_cap),
-        module: common.and_then(|rates| rates.module),
-        lifted_tile: common.and_then(|rates| rates.lifted_tile),
+        ..request.rates.clone().unwrap_or_default()
     }
 }

@@ -177,10 +177,10 @@ fn counts(taken: &TakenChoices, outcome: &Outcome) -> ChoiceCounts {
 fn without_rates(request: &ChoicesRequest, outcome: &Outcome) -> [Vec<OrderedKind>; 2] {
     // Of a kind of part either all that may be chosen have a price, or none has.
     let rates = rates(request, &Combination::as_asked(request.choices.positions.len()));
-    let [any_price, any_minutes] = rates.any();
-    let without = |any: bool, figure: fn(Rate) -> Option<f64>| {
+    let without = |figure: fn(&Rate) -> Option<f64>| {
+        let any = rates.any(figure);
         let kinds = outcome.kinds.iter().copied().filter(|_| any);
-        kinds.filter(|kind| rates.of(*kind).and_then(figure).is_none()).collect()
+        kinds.filter(|kind| rates.of(*kind).as_ref().and_then(figure).is_none()).collect()
     };
-    [without(any_price, |rate| rate.price), without(any_minutes, |rate| rate.minutes)]
+    [without(|rate| rate.price), without(|rate| rate.minutes)]
 }

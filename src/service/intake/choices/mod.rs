@@ -6,7 +6,7 @@
 pub mod combination;
 
 use crate::assessment::Verdict;
-use crate::wire::choices::{Aim, ChoicesRequest, LeastVerdict, Positions, Rate, Rates, Shifts};
+use crate::wire::choices::{Aim, ChoicesRequest, LeastVerdict, Positions, Rate, Shifts};
 use crate::wire::fault::{Fault, FaultCode};
 
 use super::{Notes, take};
@@ -214,7 +214,7 @@ const MINUTES: Figure = ("minutes", |rate| rate.minutes);
 fn rated(request: &ChoicesRequest, weights: Weights, notes: &mut Notes) {
     for ((name, figure), weight) in [(PRICE, weights.price), (MINUTES, weights.minutes)] {
         let mut missing = Vec::new();
-        let mut any = any_rate(request.rates.as_ref(), figure);
+        let mut any = request.rates.as_ref().is_some_and(|rates| rates.any(figure));
         for kind in PartChosen::ALL.into_iter().filter(|kind| kind.listed(request) > 0) {
             let of_kind = 0..=kind.listed(request);
             let given: Vec<bool> = of_kind
@@ -246,38 +246,6 @@ fn rated(request: &ChoicesRequest, weights: Weights, notes: &mut Notes) {
             notes.fault(pointer, FaultCode::Missing, detail);
         }
     }
-}
-
-/// Whether anything has a figure beside the parts that are listed.
-fn any_rate(rates: Option<&Rates>, figure: fn(&Rate) -> Option<f64>) -> bool {
-    let Some(rates) = rates else { return false };
-    let Rates {
-        hook,
-        screw,
-        rail,
-        clamp,
-        packer,
-        bolt_set,
-        substitute_tile,
-        splice,
-        end_cap,
-        module,
-        lifted_tile,
-    } = rates;
-    let all = [
-        hook,
-        screw,
-        rail,
-        clamp,
-        packer,
-        bolt_set,
-        substitute_tile,
-        splice,
-        end_cap,
-        module,
-        lifted_tile,
-    ];
-    all.into_iter().flatten().any(|rate| figure(rate).is_some())
 }
 
 /// What a part of a kind costs and how long it takes: 0 is that of the job, 1 the first that is listed.
