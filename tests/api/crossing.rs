@@ -2,22 +2,13 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{answer, example, list, number, param, post, send, warnings};
+use crate::server::{answer, changed, example, list, number, param, post, send, warnings};
 
 const BOATHOUSE: &str = include_str!("../data/layout-boathouse.json");
 const BUILT: &str = include_str!("../data/recheck-terrace.json");
 
 fn boathouse(edits: &[(&str, Value)]) -> Value {
-    let mut job = example(BOATHOUSE);
-    for (at, value) in edits {
-        let (parent, last) = at.rsplit_once('/').expect("a pointer");
-        let parent = job.pointer_mut(parent).expect("a member of the example");
-        match value {
-            Value::Null => drop(parent.as_object_mut().expect("an object").remove(last)),
-            value => parent[last] = value.clone(),
-        }
-    }
-    job
+    changed(BOATHOUSE, edits)
 }
 
 fn laid_out(edits: &[(&str, Value)]) -> Value {
@@ -159,4 +150,16 @@ fn drawing_and_sheet_show_both_layers() {
         text.contains("Lower rails, on the hooks") && text.contains("Upper rails, on the lower")
     );
     assert!(text.contains("Connector of crossing rails"));
+}
+
+/// Where rails hang on no rafter at all the upper ones are still told, each by its name.
+#[test]
+fn rails_that_nothing_holds_are_named_and_fail() {
+    let barred: Vec<u64> = (0..13).collect();
+    let laid = laid_out(&[("/roof/rafters/barred", json!(barred))]);
+    assert_eq!(laid["verdict"], "fails");
+    let names: Vec<&str> =
+        list(&laid["rails"]).iter().filter_map(|rail| rail["id"].as_str()).collect();
+    assert_eq!(names, ["B1", "B2", "B3", "B4"]);
+    assert_eq!(warnings(&laid, "rail.upper-rail-not-held").len(), 4, "{}", laid["warnings"]);
 }

@@ -86,6 +86,7 @@ fn of_field(
             let chosen = Chosen::of(job, footings, &uppers, rafters.iter().map(|at| &beneath[*at]));
             let settled = chosen.settled(pattern, &mut share);
             allowance.take_back(&share);
+            allowance.spend(settled.solving);
             is_borne |= settled.uppers_pass;
             passes |= settled.passes;
             if best.as_ref().is_none_or(|best| settled.is_better_than(best)) {
@@ -98,10 +99,7 @@ fn of_field(
             break;
         }
     }
-    best.map_or_else(
-        || together::unborne(&uppers, &lines),
-        |best| named(job, field, best.into_rails(job, &lines)),
-    )
+    best.map_or_else(Vec::new, |best| named(job, field, best.into_rails(job, &lines)))
 }
 
 /// Numbers the rails of a field, the lower ones first.
@@ -114,10 +112,11 @@ fn named(job: &Job, field: usize, mut rails: Vec<Rail>) -> Vec<Rail> {
 
 /// Which rafters lower rails may lie over, by place among those that can bear one: every first, every second
 /// and so on, from each beginning, each with those added that hold the ends of upper rails. No choice comes twice.
+/// Where none can, the only choice is to have none.
 fn choices(job: &Job, uppers: &[UpperSegment], beneath: &[Beneath]) -> Vec<Vec<Vec<usize>>> {
     let mut seen: BTreeSet<Vec<usize>> = BTreeSet::new();
     let mut all = Vec::new();
-    for step in 1..=beneath.len() {
+    for step in 1..=beneath.len().max(1) {
         let mut of_step = Vec::new();
         for first in 0..step {
             let mut chosen: BTreeSet<usize> = (first..beneath.len()).step_by(step).collect();

@@ -33,8 +33,8 @@ const STRICTER: f64 = 0.02;
 /// Joints nearer to each other are one, mm.
 const SAME_JOINT: f64 = 1.0;
 
-/// Grid steps that count as one step of a search.
-const PER_STEP: usize = 8;
+/// Multiplications of solving both layers that take about as long as a step of a search.
+const PER_STEP: usize = 200;
 
 /// A field on rafters that were chosen.
 pub(super) struct Chosen<'a> {
@@ -69,6 +69,8 @@ pub(super) struct Settled {
     pub(super) uppers_pass: bool,
     /// Whether every rail does, with all its hooks.
     pub(super) passes: bool,
+    /// Steps of a search that solving both layers took as long as.
+    pub(super) solving: u64,
     most: f64,
 }
 
@@ -279,11 +281,12 @@ impl<'a> Chosen<'a> {
         let bound = self.job.wishes.max_utilisation;
         let everything: Vec<Vec<usize>> =
             self.parts.iter().map(|(_, part)| part.everything(self.job)).collect();
-        let mut solved = self.solved(&everything);
+        let of_all = self.solved(&everything);
+        let (mut solved, mut solving) = (None, self.steps(&everything));
         let mut uppers_pass = false;
         if self.ends_are_held() {
             for round in 0..ROUNDS {
-                let Some(acting) = &solved else { break };
+                let Some(acting) = solved.as_ref().or(of_all.as_ref()) else { break };
                 let stricter = bound * (1.0 - STRICTER * f64::from(round.saturating_sub(1)));
                 let Some(found) = self.searched(acting, (pattern, stricter), allowance) else {
                     break;
@@ -291,31 +294,43 @@ impl<'a> Chosen<'a> {
                 let subsets: Vec<Vec<usize>> =
                     found.iter().map(|found| found.subset.clone()).collect();
                 solved = self.solved(&subsets);
+                solving += self.steps(&subsets);
                 let Some(acting) = &solved else { break };
                 let settled = self.on(found, Some(acting));
                 uppers_pass |= settled.uppers_pass;
                 if settled.passes {
-                    return settled;
+                    return Settled { solving, ..settled };
                 }
                 if allowance.is_spent() {
                     break;
                 }
             }
         }
-        let solved = self.solved(&everything);
         let found = everything.into_iter().map(|subset| Found {
             lower_bound: subset.len().min(2),
             subset,
             outcome: Outcome::NonePasses,
             weighed: 0,
         });
-        let mut settled = self.on(found.collect(), solved.as_ref());
+        let mut settled = self.on(found.collect(), of_all.as_ref());
         if settled.passes {
             // The search ended before it found as much.
             settled.parts.iter_mut().for_each(|(_, found)| found.outcome = Outcome::Together);
         }
         settled.uppers_pass |= uppers_pass;
-        settled
+        Settled { solving, ..settled }
+    }
+
+    /// Steps of a search that solving both layers on these hooks takes about as long as: columns of the matrix
+    /// reach as far as the unknowns of two neighbouring lower rails, and each combination is solved in it, both
+    /// square to the slope and down it.
+    fn steps(&self, subsets: &[Vec<usize>]) -> u64 {
+        let of_parts = self.parts.iter().zip(subsets);
+        let unknowns = of_parts.map(|((_, part), hooks)| 2 * hooks.len() + 3 * part.over.len());
+        let (all, most) =
+            unknowns.fold((0, 0), |(all, most): (usize, usize), of| (all + of, most.max(of)));
+        let (reach, cases) = (2 * most, self.job.actions.combinations.len());
+        (2 * all * reach * (reach + 4 * cases) / PER_STEP) as u64
     }
 
     /// The fewest hooks of every lower rail under what was solved; `None` where one finds none.
@@ -328,8 +343,6 @@ impl<'a> Chosen<'a> {
         let mut all: Vec<Found> = Vec::with_capacity(self.parts.len());
         for part in 0..self.parts.len() {
             let segment = self.loaded(part, solved);
-            let crossings = solved.on[0].force(0).len();
-            allowance.spend((crossings * segment.cases.len() / PER_STEP) as u64);
             let candidates = segment.candidates.len();
             let alike = |at: &usize| self.parts[*at].1.candidates.len() == candidates;
             let like = (0..part).rev().find(alike).map(|at| all[at].subset.clone());
@@ -375,7 +388,8 @@ impl<'a> Chosen<'a> {
         let uppers_pass = solved.is_some() && on_uppers <= bound + ROUNDING;
         let lines = self.parts.iter().map(|(rail, _)| rail.line.clone()).collect();
         let of = self.uppers.iter().map(|upper| upper.of).collect();
-        Settled { parts, lines, uppers, of, uppers_pass, passes: passes && uppers_pass, most }
+        let passes = passes && uppers_pass;
+        Settled { parts, lines, uppers, of, uppers_pass, passes, solving: 0, most }
     }
 }
 
@@ -483,17 +497,4 @@ fn on_rails(passes: bool) -> Found {
         lower_bound: 0,
         weighed: 0,
     }
-}
-
-/// Upper rails that no lower one bears.
-pub(super) fn unborne(uppers: &[UpperSegment], lines: &[RailLine]) -> Vec<Rail> {
-    let mut rails: Vec<Rail> = lines
-        .iter()
-        .map(|line| Rail { line: line.clone(), segments: Vec::new(), hooks: Vec::new() })
-        .collect();
-    for upper in uppers {
-        let laid = LaidSegment::checked(upper.segment.clone(), on_rails(false), Vec::new());
-        rails[upper.of[0]].segments.push(laid);
-    }
-    rails
 }
