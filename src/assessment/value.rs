@@ -322,6 +322,8 @@ words! {
         WindCoefficients = "wind_coefficients",
         /// Snow that drifts against walls and obstacles.
         SnowDrifts = "snow_drifts",
+        /// Factors of the combinations.
+        CombinationFactors = "combination_factors",
     }
     /// A check of a rafter.
     RafterCheck {

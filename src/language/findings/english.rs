@@ -427,7 +427,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RuleValue::ExceptionalSnow => Some("site.snow.exceptional_load_kn_per_m2"),
                 RuleValue::PeakPressure => Some("site.wind.peak_pressure_kn_per_m2"),
                 RuleValue::WindCoefficients => Some("site.wind.net_coefficients"),
-                RuleValue::SnowDrifts => None,
+                RuleValue::SnowDrifts | RuleValue::CombinationFactors => None,
             };
             let give = member.map(|member| format!(" give the value in {},", say.member(member)));
             format!("What the national annex says of {} was not seen; what the standard recommends stands in for it, on the safe side where that is known. Look it up,{} or have somebody answer for it.", rule_value(*value), give.unwrap_or_default())
@@ -907,6 +907,7 @@ const fn rule_value(value: RuleValue) -> &'static str {
         RuleValue::ExceptionalSnow => "exceptional snow",
         RuleValue::PeakPressure => "the peak pressure of the wind",
         RuleValue::WindCoefficients => "the pressure coefficients of this roof",
+        RuleValue::CombinationFactors => "the factors of combinations",
         RuleValue::SnowDrifts => "snow that drifts against walls and obstacles",
     }
 }

@@ -427,7 +427,7 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 RuleValue::ExceptionalSnow => Some("site.snow.exceptional_load_kn_per_m2"),
                 RuleValue::PeakPressure => Some("site.wind.peak_pressure_kn_per_m2"),
                 RuleValue::WindCoefficients => Some("site.wind.net_coefficients"),
-                RuleValue::SnowDrifts => None,
+                RuleValue::SnowDrifts | RuleValue::CombinationFactors => None,
             };
             let give = member.map(|member| format!(" den Wert in {} angeben,", say.member(member)));
             format!("Was der Nationale Anhang über {} sagt, lag nicht vor; an seiner Stelle steht, was die Norm empfiehlt, auf der sicheren Seite, soweit diese bekannt ist. Nachschlagen,{} oder jemand steht dafür ein.", rule_value(*value), give.unwrap_or_default())
@@ -904,6 +904,7 @@ const fn rule_value(value: RuleValue) -> &'static str {
         RuleValue::ExceptionalSnow => "außergewöhnlichen Schnee",
         RuleValue::PeakPressure => "den Böengeschwindigkeitsdruck",
         RuleValue::WindCoefficients => "die Druckbeiwerte dieses Daches",
+        RuleValue::CombinationFactors => "die Beiwerte der Kombinationen",
         RuleValue::SnowDrifts => "Schnee, der an Wände und Hindernisse verweht wird,",
     }
 }

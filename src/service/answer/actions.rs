@@ -102,11 +102,11 @@ pub fn actions(
         },
         fields: Vec::new(),
         combinations: combinations(rules, actions),
-        evidence: evidence(rules, known),
+        evidence: evidence(known),
     }
 }
 
-fn evidence(rules: Rules, known: &[(RuleValue, Evidence)]) -> Vec<ValueEvidence> {
+fn evidence(known: &[(RuleValue, Evidence)]) -> Vec<ValueEvidence> {
     let of = |(value, evidence): &(RuleValue, Evidence)| ValueEvidence {
         value: match value {
             RuleValue::GroundSnow => RuledValue::GroundSnow,
@@ -114,14 +114,11 @@ fn evidence(rules: Rules, known: &[(RuleValue, Evidence)]) -> Vec<ValueEvidence>
             RuleValue::PeakPressure => RuledValue::PeakPressure,
             RuleValue::WindCoefficients => RuledValue::WindCoefficients,
             RuleValue::SnowDrifts => RuledValue::SnowDrifts,
+            RuleValue::CombinationFactors => RuledValue::CombinationFactors,
         },
         known: known_as(*evidence),
     };
-    let factors = ValueEvidence {
-        value: RuledValue::CombinationFactors,
-        known: known_as(rules.combination_evidence()),
-    };
-    known.iter().map(of).chain([factors]).collect()
+    known.iter().map(of).collect()
 }
 
 const fn known_as(evidence: Evidence) -> Known {

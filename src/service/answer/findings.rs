@@ -325,7 +325,7 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
             RuleValue::ExceptionalSnow => "/site/snow/exceptional_load_kn_per_m2",
             RuleValue::PeakPressure => "/site/wind/peak_pressure_kn_per_m2",
             RuleValue::WindCoefficients => "/site/wind/net_coefficients",
-            RuleValue::SnowDrifts => "/rules/annex",
+            RuleValue::SnowDrifts | RuleValue::CombinationFactors => "/rules/annex",
         }),
         Fact::GuardNotComputed { .. } => one("/site/snow_held"),
         Fact::ValuesAssumed { values } => values.clone(),

@@ -168,6 +168,11 @@ pub fn actions(
     if stands_in {
         notes.remarks.rules.push((RuleValue::SnowDrifts, Evidence::StandIn));
     }
+    // An event is combined with factors of 1.
+    if place.event.is_none() {
+        let known = rules.combination_evidence();
+        notes.remarks.rules.push((RuleValue::CombinationFactors, known));
+    }
     for (i, rule) in &silent {
         gatherers::silent(&gatherings[*i], rule, notes);
     }

@@ -43,8 +43,9 @@ pub const ANNEX: Annex = Annex {
         // is kept, on the safe side.
         consequence: [1.0, 1.0, 1.1],
     },
-    combination_evidence: Evidence::FromMemory,
-    // UNE-EN 1990/AN Table A1.1, as recommended. From memory that Spain keeps them.
+    combination_evidence: Evidence::OneSource,
+    // UNE-EN 1990/AN Table A1.1, as recommended. One source: an open Spanish library, by which Spain has nothing of
+    // its own for buildings.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,
     psi_0_snow_high: 0.7,

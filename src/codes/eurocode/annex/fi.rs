@@ -42,14 +42,13 @@ pub const ANNEX: Annex = Annex {
         // class is kept, on the safe side.
         consequence: [1.0, 1.0, 1.1],
     },
-    combination_evidence: Evidence::FromMemory,
-    // SFS-EN 1990/NA. One source: a library has 0.7 for snow in northern countries; that it is Finland's, and that
-    // Finland keeps 0.6 for wind, is from memory.
+    combination_evidence: Evidence::OneSource,
+    // SFS-EN 1990/NA Table A1.1(FI). Confirmed: its text in two languages, a Finnish program.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.7,
     psi_0_snow_high: 0.7,
     snow_altitude_limit: Length::from_m(1000.0),
-    // Whether ψ_1 or ψ_2 was not seen: ψ_1 is the safe one, a fifth of the wind beside the snow.
+    // ψ_1 where snow or wind leads. One source: a Finnish program.
     psi_wind_accidental: 0.2,
     exceptional_snow_factor: None,
     // As recommended. From memory.

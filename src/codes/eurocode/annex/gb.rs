@@ -41,8 +41,7 @@ pub const ANNEX: Annex = Annex {
     title: "United Kingdom",
     revision: "GB-1",
     strength: Strength::Single {
-        // NA to BS EN 1990, as recommended. Confirmed for the values, from memory that the United Kingdom
-        // keeps them; (6.10) is never below (6.10a) and (6.10b), which it allows.
+        // NA to BS EN 1990 Table NA.A1.2(B), as recommended. Confirmed: two open programs that name the table; (6.10) is never below (6.10a) and (6.10b), which it allows.
         factors: PartialFactors {
             permanent_unfavourable: 1.35,
             permanent_favourable: 1.00,
@@ -52,8 +51,9 @@ pub const ANNEX: Annex = Annex {
         // a high class is kept, on the safe side.
         consequence: [1.0, 1.0, 1.1],
     },
-    combination_evidence: Evidence::FromMemory,
-    // NA to BS EN 1990: as recommended, no lower than what is remembered of the United Kingdom.
+    combination_evidence: Evidence::OneSource,
+    // NA to BS EN 1990 Table NA.A1.1. Confirmed by an open program and a page of reference: 0.5 for snow; 0.5 for wind,
+    // of which the recommended 0.6 is taken, on the safe side. One source: 0.7 for snow above 1000 m.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,
     psi_0_snow_high: 0.7,

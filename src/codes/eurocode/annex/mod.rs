@@ -270,7 +270,7 @@ pub const RECOMMENDED: &Annex = &en::ANNEX;
 
 /// Values that stood in an annex before, the newest first. A job computed by them can be computed by
 /// them again; whatever changes in an annex leaves its former values here.
-pub const EARLIER: &[&Annex] = &[&de::DE_2, &de::DE_1, &en::EN_1];
+pub const EARLIER: &[&Annex] = &[&de::DE_3, &de::DE_2, &de::DE_1, &en::EN_1, &be::BE_1];
 
 /// The annex with this code, letter case as printed (`"DE"`, not `"de"`).
 #[must_use]

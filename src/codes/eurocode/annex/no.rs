@@ -35,7 +35,8 @@ pub const ANNEX: Annex = Annex {
     title: "Norway",
     revision: "NO-1",
     strength: Strength::Single {
-        // Which of the rules Norway takes was not seen: (6.10) is never below (6.10a) and (6.10b).
+        // NS-EN 1990/NA Table NA.A1.2(B). Confirmed: two open Norwegian programs have (6.10a) and (6.10b) with 1.35
+        // and 1.2, which (6.10) is never below.
         factors: PartialFactors {
             permanent_unfavourable: 1.35,
             permanent_favourable: 1.00,
@@ -45,11 +46,9 @@ pub const ANNEX: Annex = Annex {
         // class is kept, on the safe side.
         consequence: [1.0, 1.0, 1.1],
     },
-    combination_evidence: Evidence::FromMemory,
-    // NS-EN 1990/NA, as recommended. From memory that Norway keeps it.
+    combination_evidence: Evidence::OneSource,
+    // NS-EN 1990/NA:2016 Table NA.A1.1, snow at every altitude. Confirmed: two open Norwegian programs.
     psi_0_wind: 0.6,
-    // EN 1990 Table A1.1 for Norway. One source: a library has the row; that it is Norway's at every altitude is from
-    // memory.
     psi_0_snow_low: 0.7,
     psi_0_snow_high: 0.7,
     snow_altitude_limit: Length::from_m(1000.0),

@@ -35,7 +35,8 @@ pub const ANNEX: Annex = Annex {
     title: "Poland",
     revision: "PL-1",
     strength: Strength::Single {
-        // PN-EN 1990/NA, as recommended. Confirmed for the values, from memory that Poland keeps them.
+        // PN-EN 1990/NA. Confirmed for the values: two open Polish programs, which have (6.10a) and (6.10b) with
+        // ξ = 0.85, which (6.10) is never below.
         factors: PartialFactors {
             permanent_unfavourable: 1.35,
             permanent_favourable: 1.00,
@@ -45,13 +46,14 @@ pub const ANNEX: Annex = Annex {
         // class is kept, on the safe side.
         consequence: [1.0, 1.0, 1.1],
     },
-    combination_evidence: Evidence::FromMemory,
-    // PN-EN 1990/NA Table A1.1, as recommended. From memory that Poland keeps them.
+    combination_evidence: Evidence::OneSource,
+    // PN-EN 1990/NA Table A1.1, as recommended. One source up to 1000 m: two open Polish programs of one family;
+    // from memory above.
     psi_0_wind: 0.6,
     psi_0_snow_low: 0.5,
     psi_0_snow_high: 0.7,
     snow_altitude_limit: Length::from_m(1000.0),
-    // Whether ψ_1 or ψ_2 was not seen: ψ_1 is the safe one, a fifth of the wind beside the snow.
+    // ψ_1 of the leading action. One source: an open Polish program.
     psi_wind_accidental: 0.2,
     exceptional_snow_factor: None,
     // As recommended. From memory.
