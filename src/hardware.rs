@@ -201,6 +201,8 @@ pub struct RailProfile {
     /// Design forces of the connector that holds one such rail on another that it crosses, where it is known:
     /// lifting it off, and along the lower one.
     pub crossing: Option<[Force; 2]>,
+    /// Design force along it that the bolt at a hook holds in its groove; `None` where nothing declares it.
+    pub groove_slip: Option<Force>,
     /// Area of its section.
     pub area: Area,
     /// Modulus of elasticity.

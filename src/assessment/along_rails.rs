@@ -1,6 +1,7 @@
 //! What a calculation of the loads leaves open where rails run up the slope: how hooks hold such a rail along it,
 //! and what holds feet that tend to roll under it.
 
+use crate::checks::segment::Hold;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::rail_axis::RailAxis;
@@ -15,11 +16,32 @@ pub(super) fn held(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.rail_axis == RailAxis::AlongEaves || layout.hooks().next().is_none() {
         return;
     }
-    let results = layout.segments().filter_map(|laid| laid.result.as_ref());
-    let forces = results.flat_map(|result| result.forces.iter().flatten());
-    let slope = forces.map(|[_, slope]| slope.abs()).fold(Force::ZERO, Force::max);
-    out.add(Place::Hooks, Fact::HoldAlongUnknown { slope, restraint: restraint(job, layout) });
+    let declared = job.bolt.and_then(|bolt| bolt.groove_slip);
+    if job.hold == Hold::AllHooks {
+        let slope = most_along(layout).map_or(Force::ZERO, |(_, slope)| slope);
+        let restraint = restraint(job, layout);
+        out.add(Place::Hooks, Fact::HoldAlongUnknown { slope, declared, restraint });
+    } else if let (None, Some((hook, slope))) = (declared, most_along(layout)) {
+        let hook = hook.to_owned();
+        out.add(Place::Hooks, Fact::HoldOfOneUnknown { hook, slope });
+    }
     rolling(layout, out);
+}
+
+/// The hook that bears most along its rail, by name, and how much; of equals the first.
+fn most_along(layout: &Layout) -> Option<(&str, Force)> {
+    let mut most: Option<([usize; 3], Force)> = None;
+    for (r, rail) in layout.rails.iter().enumerate() {
+        for (s, laid) in rail.segments.iter().enumerate() {
+            let of_case = laid.result.iter().flat_map(|result| result.forces.iter());
+            for (hook, [_, slope]) in of_case.flat_map(|forces| forces.iter().enumerate()) {
+                if most.is_none_or(|(_, known)| slope.abs() > known) {
+                    most = Some(([r, s, hook], slope.abs()));
+                }
+            }
+        }
+    }
+    most.map(|(at, slope)| (layout.hook_name(at), slope))
 }
 
 /// Most that a change of temperature puts on a hook where bolts do not slip: its spring times how far the rail

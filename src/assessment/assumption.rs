@@ -233,6 +233,10 @@ pub enum Assumed {
     SlopeForceShared,
     /// `model.slope-force-along-rail`.
     SlopeForceAlongRail,
+    /// `model.rails-slide`.
+    RailsSlide,
+    /// `array.rails-held-by-all-hooks`.
+    HeldByAllHooks,
     /// `model.crossing-rails`.
     CrossingRails,
     /// `rail.area`.
@@ -369,6 +373,8 @@ impl Assumed {
             Self::OwnLoadedAreas => "model.loaded-areas",
             Self::SlopeForceShared => "model.slope-force",
             Self::SlopeForceAlongRail => "model.slope-force-along-rail",
+            Self::RailsSlide => "model.rails-slide",
+            Self::HeldByAllHooks => "array.rails-held-by-all-hooks",
             Self::CrossingRails => "model.crossing-rails",
             Self::AreaByMass(_) => "rail.area",
             Self::FootTurnsAboutEdge => "model.foot-edge",
@@ -476,6 +482,7 @@ impl Assumed {
             Self::WholeSlopeFilled => Value::Name("outline_mm".to_owned()),
             Self::FilledInColumns => Value::Name("aligned".to_owned()),
             Self::AlongEaves => Value::Name("along_eaves".to_owned()),
+            Self::HeldByAllHooks => Value::Name("all_hooks".to_owned()),
             Self::Portrait => Value::Name("portrait".to_owned()),
             Self::MiddleNib => Value::Name("middle".to_owned()),
             Self::TroughsAnywhere => Value::Name("anywhere".to_owned()),
@@ -506,6 +513,7 @@ impl Assumed {
             | Self::OwnLoadedAreas
             | Self::SlopeForceShared
             | Self::SlopeForceAlongRail
+            | Self::RailsSlide
             | Self::CrossingRails
             | Self::FootTurnsAboutEdge
             | Self::DeflectionFromChord
@@ -604,6 +612,8 @@ impl Assumed {
             Self::FixingArea(Area::from_m2(1.0)),
             Self::AreaByMass(Area::from_mm2(352.0)),
             Self::SlopeForceAlongRail,
+            Self::RailsSlide,
+            Self::HeldByAllHooks,
             Self::CrossingRails,
             Self::ObstacleStrip(length),
             Self::ObstacleLow,

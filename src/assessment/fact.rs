@@ -731,7 +731,14 @@ facts! {
         "Rails up the slope are held along their axis by the bolts in their grooves, and restrained by them where temperature changes: neither is computed.",
         "own derivation: spring of a hook times the expansion of the rail over 30 K" {
             slope: Force = "slope_kn", "Largest force along the rail at a bolt.";
+            declared: Option<Force> = "declared_kn", "Design force along the rail that a bolt is declared to hold, which is checked; absent where nothing is declared.";
             restraint: Option<Force> = "restraint_kn", "What 30 K add at most to a hook if no bolt slips; absent where hooks are taken as rigid down the slope.";
+        }
+    HoldOfOneUnknown = "rail.hold-of-one-hook-unknown", Incomplete by AskMaker or Declare at "/components/rail/groove_slip_kn", [Fixing],
+        "Each rail up the slope is held along its axis by one hook, and what the bolt there holds along the groove of the rail is not declared.",
+        "statics: that hook bears all that acts along the rail" {
+            hook: String = "hook", "The hook that bears most.";
+            slope: Force = "slope_kn", "Force along the rail at its bolt.";
         }
     PlateBends = "foot.plate-not-shown", Incomplete by AskMaker or Prove at "/components/hook/resistance/basis", [Fixing],
         "The plate of the foot, as a bar from arm to farthest screws, would yield where the arm rises from it, and neither tests nor an approval stand behind the hook's resistance.",

@@ -70,7 +70,7 @@ pub(super) fn bolt(job: &Job, layout: &Layout, out: &mut Findings) {
     if job.hook.includes_bolt {
         return;
     }
-    match &job.bolt {
+    match job.bolt.filter(|bolt| bolt.resistance.is_some()) {
         None => out.add(Place::Hooks, Fact::BoltUnknown {}),
         Some(bolt) if bolt.slip.is_none() && job.hook.slot_range > Length::ZERO => {
             let results = layout.segments().filter_map(|segment| segment.result.as_ref());

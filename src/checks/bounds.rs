@@ -41,6 +41,18 @@ impl Segment {
         self.used_with(foot, self.candidates[0].setting, case, [n, s])
     }
 
+    /// Utilisation of a hook that has its share of what acts square to the slope, and of what acts along it its share
+    /// or, where it holds the rail alone, all.
+    pub(super) fn used_at_likely_worst(&self, case: usize, foot: &FootModel) -> f64 {
+        if self.gathered.is_none() {
+            return self.used_on_equal_shares(case, foot, self.candidates.len());
+        }
+        let load = &self.cases[case];
+        let n = self.normal.total_load(&load.normal) / self.candidates.len() as f64;
+        let s = self.slope.total_load(&load.slope);
+        self.used_with(foot, self.candidates[0].setting, case, [n, s].map(Force::from_n))
+    }
+
     /// Ranges outside of which a single hook cannot pass, normal and slope.
     ///
     /// Two straight limits bound each end: the linear interaction of the hook, and the pull of the

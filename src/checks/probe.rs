@@ -71,7 +71,7 @@ impl<'a> Probe<'a> {
         chain: fn([&'a Strip; 2], [[Superposition; 2]; PROBES]) -> Chain<'a, PROBES>,
     ) -> Self {
         let loads = cases.map(|case| [segment.cases[case].normal, segment.cases[case].slope]);
-        let strips = [&segment.normal, &segment.slope];
+        let strips = [&segment.normal, segment.walked()];
         let total = |[normal, slope]: [Superposition; 2]| {
             Both([strips[0].total_load(&normal), strips[1].total_load(&slope)])
         };

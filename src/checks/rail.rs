@@ -133,7 +133,7 @@ impl RailLimits {
 
     /// The largest bending utilisation along a rail under one combination, with its provenance.
     #[must_use]
-    pub fn bending_steps(&self, normal: &Profile, slope: &Profile) -> Vec<Step> {
+    pub fn bending_steps(&self, [normal, slope]: [&Profile; 2], along: Source) -> Vec<Step> {
         const STATICS: Source = Source::Other("beam on springs");
         let (used, x) = self.stressed_most(normal, slope);
         let place = Step::new(Quantity::PlaceOnRail, "x", x, "mm", STATICS);
@@ -146,14 +146,13 @@ impl RailLimits {
             const LONGEST: Source = Source::Other(
                 "π²·E·I/l² about the softer axis, EN 1999-1-1 6.3.1.2, over the longest part without a hook",
             );
-            const CHAIN: Source = Source::Other("chain of bars on springs");
             let interaction = Source::Other("M_n/M_n,Rd / (1 - N/N_cr) + N/N_Rd");
             let axial = Force::from_n(slope.axial_at(x));
             let critical = resistance.critical_over(Length::from_mm(normal.longest_part()));
             return vec![
                 place,
                 bent,
-                Step::new(Quantity::RailAxialForce, "N", axial.kn(), "kN", CHAIN),
+                Step::new(Quantity::RailAxialForce, "N", axial.kn(), "kN", along),
                 Step::new(Quantity::CriticalForce, "N_cr", critical.kn(), "kN", LONGEST),
                 Step::new(Quantity::Utilisation, "u", used, "", interaction),
             ];

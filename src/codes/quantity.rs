@@ -218,6 +218,10 @@ quantities! {
     BoltTensionSquare,
     /// Force at which a bolt slips along its slot.
     SlotSlip,
+    /// Force along a rail up the slope that its bolt at a hook holds.
+    ForceAlongGroove,
+    /// Force at which a bolt slips along the groove of a rail.
+    GrooveSlip,
     /// Arm of the normal force about an edge of the foot.
     NormalArm,
     /// Arm of the slope force about an edge of the foot.

@@ -106,6 +106,11 @@ pub fn value(assumed: &Assumed, reader: Reader) -> String {
             "the slope force goes along the rails and is shared by their hooks",
             "der Dachschub geht entlang der Schienen und verteilt sich auf ihre Haken",
         ),
+        Assumed::RailsSlide => of(
+            "the slope force goes along the rails into the one hook that holds each of them",
+            "der Dachschub geht entlang der Schienen in den einen Haken, der jede hält",
+        ),
+        Assumed::HeldByAllHooks => of("by all their hooks", "durch alle ihre Haken"),
         Assumed::CrossingRails => of(
             "rails in two layers of one profile, held together by connectors that do not give",
             "Schienen in zwei Lagen aus einem Profil, gehalten von Kreuzverbindern, die nicht nachgeben",
@@ -553,6 +558,14 @@ pub fn why(assumed: &Assumed, reader: Reader) -> String {
         Assumed::SlopeForceAlongRail => (
             "rail and hooks are a chain of bars on the springs of the hooks down the slope; what changes of temperature add where hooks hold a rail in several places is left to the length it may have without an expansion gap",
             "Schiene und Haken sind eine Stabkette auf den Federn der Haken in Hangrichtung; was Temperaturwechsel hinzufügen, wo Haken eine Schiene an mehreren Stellen halten, bleibt der Länge überlassen, die sie ohne Dehnfuge haben darf",
+        ),
+        Assumed::RailsSlide => (
+            "the bolt of that hook is tightened in the groove; on all other hooks the rail slides without friction, so that it grows and shrinks with the temperature, and they bear what acts square to the slope alone",
+            "die Schraube dieses Hakens ist in der Nut angezogen; auf allen anderen Haken gleitet die Schiene reibungsfrei, so dass sie sich mit der Temperatur dehnen kann, und sie tragen nur, was senkrecht zum Dach wirkt",
+        ),
+        Assumed::HeldByAllHooks => (
+            "their bolts are tightened in the groove at every hook, as is usual; a rail made fast to one hook and free to slide on the others is declared",
+            "ihre Schrauben sind an jedem Haken in der Nut angezogen, wie üblich; dass eine Schiene nur an einem Haken fest ist und auf den anderen gleitet, wird angegeben",
         ),
         Assumed::CrossingRails => (
             "both layers are solved together; a force down the slope acts at the upper face of the lower rail, half its depth above its bolts, and its couple goes into the lower rail over the width of the upper one, which is taken as its depth; rails do not twist, and that a lower rail which bends moves its upper face along the slope is left out",

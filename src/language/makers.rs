@@ -99,6 +99,7 @@ rows! {
         "rail/splice_moment/slope_knm": "Design moment of a splice, load along the slope", "Bemessungsmoment des Stoßes, Last in Dachneigung";
         "rail/crossing/lift_kn": "Design force lifting a crossing rail off, of its connector", "Bemessungswert eines Kreuzverbinders gegen Abheben";
         "rail/crossing/slide_kn": "Design force along the lower of two crossing rails, of their connector", "Bemessungswert eines Kreuzverbinders längs der unteren Schiene";
+        "rail/groove_slip_kn": "What the bolt at a hook, tightened in the groove, holds along the rail", "Was die in der Nut angezogene Schraube an einem Haken längs der Schiene hält";
         "rail/splice_force_kn": "Design force along its axis that a splice passes on", "Bemessungswert der Normalkraft, die ein Stoß weitergibt";
         "rail/area_mm2": "Area of the section", "Querschnittsfläche";
         "rail/effective_share": "Share of the section moduli that counts", "Wirksamer Anteil der Widerstandsmomente";
@@ -159,6 +160,7 @@ rows! {
         "bolt.unknown": "The bolt that holds the rail is verified by diameter and class, unless the resistances of the hook include it.", "Die Schraube, die die Schiene hält, wird nach Durchmesser und Klasse nachgewiesen, wenn die Tragfähigkeiten des Hakens sie nicht einschließen.";
         "bolt.slot-slip-unknown": "No rule says what a bolt holds along its slot, unless the resistances of the hook include it.", "Keine Regel sagt, was eine Schraube längs ihres Langlochs hält, wenn die Tragfähigkeiten des Hakens es nicht einschließen.";
         "clamp.slip-unknown": "Nothing but the clamps keeps the modules from slipping down the slope; friction is not assumed.", "Nur die Klemmen halten die Module gegen Abrutschen; Reibung wird nicht angenommen.";
+        "rail.hold-of-one-hook-unknown": "A rail up the slope that one hook holds pushes all its force down the slope along its groove there.", "Eine Schiene in Dachneigung, die ein Haken hält, gibt dort allen Dachschub längs ihrer Nut ab.";
         "rail.crossing-unknown": "Where rails cross, connectors hold the upper ones on the lower ones against lift and down the slope.", "Wo Schienen kreuzen, halten Kreuzverbinder die oberen auf den unteren, gegen Abheben und in Dachneigung.";
         "rail.splice-force-unknown": "Rails up the slope take the slope force along their axis, and so do their splices.", "Schienen in Dachneigung nehmen den Dachschub entlang ihrer Achse auf, und ihre Stöße auch.";
         "clamp.short-side-zone-unknown": "Modules laid landscape are clamped on their short sides.", "Quer verlegte Module werden an ihren kurzen Seiten geklemmt.";

@@ -21,6 +21,10 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
         ],
     ),
     ("array.rail_direction", ["direction of the rails", "Richtung der Schienen"]),
+    (
+        "array.rails_held_by",
+        ["which hooks hold a rail along its axis", "welche Haken eine Schiene längs halten"],
+    ),
     ("built.hooks", ["hooks as built", "Dachhaken wie gebaut"]),
     ("built.hooks.*", ["hook no. {} as built", "Dachhaken Nr. {} wie gebaut"]),
     (
@@ -68,6 +72,10 @@ const MEMBERS: &[(&str, [&str; 2])] = &[
     ),
     ("components.packers", ["packers", "Unterlegplatten"]),
     ("components.rail", ["rail", "Schiene"]),
+    (
+        "components.rail.groove_slip_kn",
+        ["what the bolt holds along the rail", "was die Schraube längs der Schiene hält"],
+    ),
     (
         "components.rail.crossing",
         ["what a connector of crossing rails bears", "was ein Kreuzverbinder der Schienen trägt"],

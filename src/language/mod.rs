@@ -314,6 +314,12 @@ words! {
     needed_clearance: "Clearance, at least", "Freiraum, mindestens";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel aufnehmen, Reihe / Ziegel";
     there_already: "there already", "schon vorhanden";
+    may_be_closed: "Once packers, slots and screws are as said here, the tiles over this rail may be closed.", "Sind Unterlegplatten, Langlöcher und Schrauben wie hier angegeben, darf über dieser Schiene eingedeckt werden.";
+    stays_open: "Keep the tiles over this rail open: something of it fails or was left open, see the findings.", "Über dieser Schiene offen lassen: etwas an ihr ist nicht eingehalten oder offen, siehe die Befunde.";
+    still_to_measure: "Still to be measured, the most urgent first", "Noch zu messen, das Dringendste zuerst";
+    reading_clearance: "clearance between arm and tile below", "Freiraum zwischen Arm und Ziegel darunter";
+    reading_level: "face of the foot above the string", "Auflagefläche über der Schnur";
+    held_by_hook: "tighten in the groove at hook {}, leave it free to slide on the others", "in der Nut fest an Haken {}, auf den anderen gleitend lassen";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
     substitute_below: "metal tile below", "Metallersatzziegel unten";
     substitute_above: "metal tile above", "Metallersatzziegel oben";

@@ -139,6 +139,8 @@ names! {
     BoltShearSquare: "shear, bolt square to the roof", "Abscheren, Schraube senkrecht zur Dachfläche";
     BoltTensionSquare: "tension, bolt square to the roof", "Zug, Schraube senkrecht zur Dachfläche";
     SlotSlip: "slip along the slot", "Gleiten im Langloch";
+    ForceAlongGroove: "force along the groove of the rail", "Kraft längs der Schienennut";
+    GrooveSlip: "slip along the groove of the rail", "Gleiten längs der Schienennut";
     HookStiffness: "stiffness of the hook square to the roof",
         "Steifigkeit des Hakens senkrecht zur Dachfläche";
     ArmStiffness: "stiffness of the arm alone", "Steifigkeit des Arms allein";

@@ -40,6 +40,7 @@ pub mod there;
 pub mod up_slope;
 
 use crate::checks::bolt::BoltLimits;
+use crate::checks::segment::Hold;
 use crate::codes::{Rules, Timber};
 use crate::covering::Covering;
 use crate::covering::watertight::Watertight;
@@ -73,6 +74,8 @@ pub struct Job {
     /// Whether these are lower rails, up the slope, that bear upper ones along the eaves, to which the modules
     /// are clamped.
     pub rails_cross: bool,
+    /// Which hooks hold a rail along its axis, where rails run up the slope.
+    pub hold: Hold,
     /// The hook.
     pub hook: Hook,
     /// The bolt that holds the rail to it; `None` where it is not known.

@@ -4,7 +4,7 @@
 //! slope; the hooks that stand stay. The search for the fewest hooks then says how few of them do, with the
 //! same proof, because it runs the same checks over choices that all have the hooks that stand.
 
-use crate::checks::segment::{Candidate, SegmentResult};
+use crate::checks::segment::{Candidate, Hold, SegmentResult};
 use crate::effort::Allowance;
 use crate::units::Length;
 
@@ -159,11 +159,25 @@ fn free_places(
                 *rafter != place.rafter || up_slope::are_apart(job, [*at, place.at])
             }),
         };
-        if stretch[0] <= low && high <= stretch[1] && is_free {
+        if stretch[0] <= low
+            && high <= stretch[1]
+            && is_free
+            && !is_beyond_holder(job, standing, &place)
+        {
             out.push(candidates::candidate(job, (drawn, setting), place, ends));
         }
     }
     out
+}
+
+/// Whether a place lies beyond the hook that holds the rail along its axis: no hook is added there, so that it
+/// stays the one.
+fn is_beyond_holder(job: &Job, standing: &[Candidate], place: &Place) -> bool {
+    match job.hold {
+        Hold::AllHooks => false,
+        Hold::LowestHook => standing.first().is_some_and(|lowest| place.at < lowest.at),
+        Hold::HighestHook => standing.last().is_some_and(|highest| place.at > highest.at),
+    }
 }
 
 /// The job with the hooks of its repairs added.

@@ -101,6 +101,8 @@ pub(super) fn under(
     Segment {
         normal: strip(normal, normal_spring, normal_cases),
         slope: strip(along, job.hook.slope_stiffness, slope_cases),
+        hold: job.hold,
+        gathered: None,
         borne: None,
         cases,
         candidates,

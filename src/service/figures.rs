@@ -128,6 +128,7 @@ figures! {
         "/splice_force_kn" Design = |rail| rail.splice_force_kn;
         "/crossing/lift_kn" Design = |rail| rail.crossing.map(|crossing| crossing.lift_kn);
         "/crossing/slide_kn" Design = |rail| rail.crossing.map(|crossing| crossing.slide_kn);
+        "/groove_slip_kn" Design = |rail| rail.groove_slip_kn;
         "/area_mm2" Measure = |rail| rail.area_mm2;
         "/effective_share" Measure = |rail| rail.effective_share;
         "/splice_length_mm" Measure = |rail| rail.splice_length_mm;

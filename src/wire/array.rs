@@ -20,6 +20,10 @@ pub struct ModuleArray {
     /// Way the rails run. Assumed along the eaves.
     #[schema(required = false)]
     pub rail_direction: RailDirection,
+    /// Which hooks hold a rail up the slope along its axis. Assumed all of them; only for `up_slope`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rails_held_by: Option<RailsHeldBy>,
     /// Fields of modules.
     #[schema(min_items = 1, max_items = 50)]
     pub fields: Vec<ModuleField>,
@@ -50,6 +54,21 @@ enumeration! {
         /// one rail of the components. For layouts; rechecks, surveys, events, capacities and what is kept do not
         /// take them.
         Crossing,
+    }
+}
+
+enumeration! {
+    /// Which hooks hold a rail up the slope along its axis.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RailsHeldBy {
+        /// All its hooks, which share the force down the slope by their stiffness.
+        AllHooks,
+        /// The lowest hook alone. It takes the whole force down the slope; on all others the rail may slide, so that
+        /// it grows and shrinks with the temperature.
+        LowestHook,
+        /// The highest hook alone, in the same way.
+        HighestHook,
     }
 }
 
@@ -189,7 +208,7 @@ pub struct Wishes {
     #[schema(nullable = false)]
     pub arm_position: Option<ArmPosition>,
     /// Most hook patterns the search may weigh for one rail segment before it answers with the
-    /// best found and a lower bound. Assumed 200 000. All segments of a job together may take some
+    /// best found and a lower bound. Assumed 200 000, or 20 000 where one hook holds a rail up the slope. All segments of a job together may take some
     /// 50 million steps besides, one for each hook of a pattern that is looked at.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 1, maximum = 20_000_000, example = 200_000)]

@@ -463,6 +463,11 @@ pub struct Rail {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub crossing: Option<RailCrossing>,
+    /// Design force along the rail that the bolt at a hook, tightened in the groove of the rail, holds without
+    /// slipping, kN. It counts where rails run up the slope. Absent: slip is not checked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, minimum = 0.01, maximum = 100, example = 3.0)]
+    pub groove_slip_kn: Option<f64>,
     /// Area of the section, mm². It counts where rails run up the slope and take the slope force along their
     /// axis. Assumed there: what its mass makes of it, at 2700 kg/m³, or 7850 kg/m³ where its modulus is that
     /// of steel.

@@ -382,6 +382,11 @@ pub struct HookAnswer {
     pub packers_mm: Vec<f64>,
     /// Length of the screw in the rafter, mm.
     pub embedment_mm: f64,
+    /// Whether it alone holds its rail along the slope, so that its bolt is tightened in the groove and the rail slides
+    /// on the others; absent of all others, and where all hooks hold it.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    #[schema(required = false)]
+    pub holds_rail: bool,
     /// Largest tension in a screw, any combination, kN.
     pub screw_tension_kn: f64,
     /// Largest shear on a screw, any combination, kN.

@@ -37,6 +37,15 @@ fn bare_hook(grade: Option<&str>) -> Value {
     hook
 }
 
+/// The barn's own array with rails that run so and are held so.
+fn held(direction: &str, by: &str) -> Value {
+    let barn: Value = serde_json::from_str(BARN).expect("an example is JSON");
+    let mut array = barn["array"].clone();
+    array["rail_direction"] = json!(direction);
+    array["rails_held_by"] = json!(by);
+    array
+}
+
 /// Rafters of which so much is said.
 fn rafters(members: &Value) -> Value {
     let mut rafters = json!({ "width_mm": 100, "depth_mm": 160, "strength_class": "C24" });
@@ -106,6 +115,9 @@ fn what_breaks_a_rule_of_the_schema_is_refused() {
             rafters(&json!({ "unmeasured": { "known": "nothing" }, "positions_mm": [50, 650] })),
         ),
         ("/components/hook", bare_hook(None)),
+        ("/array", held("along_eaves", "all_hooks")),
+        ("/array", held("along_eaves", "lowest_hook")),
+        ("/array", held("crossing", "highest_hook")),
     ];
     for (pointer, member) in broken {
         let request = barn(pointer, &member);
@@ -175,6 +187,9 @@ fn what_keeps_the_rules_of_the_schema_is_taken() {
             rafters(&json!({ "unmeasured": { "known": "nothing", "step_mm": 400 } })),
         ),
         ("/components/hook", bare_hook(Some("S235"))),
+        ("/array", held("up_slope", "lowest_hook")),
+        ("/array", held("up_slope", "all_hooks")),
+        ("/array", held("crossing", "all_hooks")),
     ] {
         let request = barn(pointer, &member);
         assert!(fits(&request), "the schema refuses {pointer} {member}");

@@ -29,12 +29,16 @@ fn with_stated_parts(statement: &Value) -> Value {
 
 /// Puts a value in a place; null takes the member away.
 fn set(document: &mut Value, at: &str, value: Value) {
+    if !value.is_null() && document.pointer(at).is_some() {
+        *document.pointer_mut(at).expect("a place") = value;
+        return;
+    }
+    let (parent, member) = at.rsplit_once('/').expect("a pointer");
+    let of = document.pointer_mut(parent).and_then(Value::as_object_mut).expect("an object");
     if value.is_null() {
-        let (parent, member) = at.rsplit_once('/').expect("a pointer");
-        let of = document.pointer_mut(parent).and_then(Value::as_object_mut).expect("an object");
         of.remove(member);
     } else {
-        *document.pointer_mut(at).expect("a place") = value;
+        of.insert(member.to_owned(), value);
     }
 }
 
@@ -85,6 +89,15 @@ fn where_it_arises(check: &str) -> Vec<(&'static str, Value)> {
             ("/components/rail/stock_lengths_mm", json!([2600.0])),
             ("/array/fields/0/orientation", json!("landscape")),
             ("/array/fields/0/rows", json!(3)),
+            ("/array/fields/0/columns", json!(1)),
+            ("/array/fields/0/origin_mm", json!([1025.0, 703.0])),
+        ],
+        // One hook holds rails that run up the slope.
+        "rail.hold-of-one-hook-unknown" => vec![
+            ("/array/rail_direction", json!("up_slope")),
+            ("/array/rails_held_by", json!("lowest_hook")),
+            ("/array/fields/0/orientation", json!("landscape")),
+            ("/array/fields/0/rows", json!(1)),
             ("/array/fields/0/columns", json!(1)),
             ("/array/fields/0/origin_mm", json!([1025.0, 703.0])),
         ],

@@ -131,6 +131,92 @@ fn somebody_has_to_answer_for_how_a_rail_is_held_along_it() {
     assert_eq!(warnings(&rigid, "rail.hold-along-unknown").len(), 1);
 }
 
+/// The terrace with its rails made fast to one hook each.
+fn held_by(hook: &str, slip_kn: Option<f64>) -> Value {
+    laid_out(&[
+        ("/declarations", json!([])),
+        ("/array/rails_held_by", json!(hook)),
+        ("/components/rail/groove_slip_kn", slip_kn.map_or(Value::Null, |slip| json!(slip))),
+    ])
+}
+
+/// As in `the_weight_down_the_slope_goes_along_the_rail_by_hand`, but into one hook of rail T1, and nothing into
+/// its others.
+#[test]
+fn one_hook_alone_may_hold_a_rail_by_hand() {
+    let share = (1477.5 - 881.0) / 1200.0;
+    let mass = 3.0 * 21.5 * share + 3.522 * 0.95 + 4.0 * 0.06;
+    let weight = mass * 9.81e-3 * 38.0_f64.to_radians().sin();
+    for hook in ["lowest_hook", "highest_hook"] {
+        let laid = held_by(hook, Some(9.0));
+        assert_ne!(laid["verdict"], "fails", "{}", laid["warnings"]);
+        assert_eq!(laid["optimality"]["proven"], true);
+        for code in ["rail.hold-along-unknown", "rail.hold-of-one-hook-unknown"] {
+            assert!(warnings(&laid, code).is_empty(), "{code}");
+        }
+        for rail in ["T1", "T2", "T3", "T4"] {
+            let hooks: Vec<&Value> = hooks_of(&laid, rail).collect();
+            let place = if hook == "lowest_hook" { 0 } else { hooks.len() - 1 };
+            for (i, on_rail) in hooks.iter().enumerate() {
+                assert_eq!(on_rail["holds_rail"] == true, i == place, "{on_rail}");
+                if i != place {
+                    assert_eq!(number(&on_rail["slope_kn"]), 0.0, "{on_rail}");
+                    continue;
+                }
+                let slope = number(&on_rail["slope_kn"]);
+                let factor =
+                    if on_rail["combination"] == "uls:G-W:left:lifting" { 1.0 } else { 1.35 };
+                assert!(slope >= factor * weight - 1e-4 || rail != "T1", "{on_rail}");
+            }
+        }
+        // What the bolt holds along the groove is checked against all that acts along the rail.
+        let weak = held_by(hook, Some(0.05));
+        assert_eq!(weak["verdicts"]["fixing"], "fails", "{}", weak["warnings"]);
+        assert!(!warnings(&weak, "bolt.overloaded").is_empty());
+        let open = held_by(hook, None);
+        assert_eq!(open["verdicts"]["fixing"], "incomplete");
+        let told = warnings(&open, "rail.hold-of-one-hook-unknown");
+        assert_eq!(told.len(), 1);
+        assert_eq!(told[0]["pointer"], "/components/rail/groove_slip_kn");
+    }
+}
+
+/// The force in the rail above or below the one hook that holds it is that of all that lies beyond: of rail T1
+/// held at its lowest hook no less, under snow, than of the same rail held by all.
+#[test]
+fn a_rail_that_one_hook_holds_is_pressed_or_pulled_by_all_that_lies_beyond() {
+    let short = ("/components/rail/stock_lengths_mm", json!([2000.0]));
+    let spliced = |held: &str| {
+        let laid = laid_out(&[
+            short.clone(),
+            ("/array/rails_held_by", json!(held)),
+            ("/components/rail/groove_slip_kn", json!(9.0)),
+            ("/components/rail/splice_force_kn", json!(1.0)),
+        ]);
+        let used = list(&laid["rails"]).iter().flat_map(|rail| list(&rail["segments"]));
+        used.map(|part| number(&part["splice_utilisation"])).fold(0.0, f64::max)
+    };
+    let [all, one] = ["all_hooks", "lowest_hook"].map(spliced);
+    assert!(one > 1.2 * all && all > 0.0, "{one}, {all}");
+}
+
+#[test]
+fn all_hooks_are_assumed_to_hold_a_rail_and_declared_slip_is_told() {
+    let laid = laid_out(&[("/declarations", json!([]))]);
+    let codes: Vec<&Value> = list(&laid["assumptions"]).iter().map(|a| &a["code"]).collect();
+    assert!(codes.contains(&&json!("array.rails-held-by-all-hooks")), "{codes:?}");
+    let said = laid_out(&[
+        ("/declarations", json!([])),
+        ("/array/rails_held_by", json!("all_hooks")),
+        ("/components/rail/groove_slip_kn", json!(2.0)),
+    ]);
+    let codes: Vec<&Value> = list(&said["assumptions"]).iter().map(|a| &a["code"]).collect();
+    assert!(!codes.contains(&&json!("array.rails-held-by-all-hooks")), "{codes:?}");
+    let told = warnings(&said, "rail.hold-along-unknown");
+    assert_eq!(number(param(told[0], "declared_kn")), 2.0);
+    assert_eq!(said["hooks"].as_array().map(Vec::len), laid["hooks"].as_array().map(Vec::len));
+}
+
 #[test]
 fn patterns_count_courses_where_rails_run_up_the_slope() {
     let even = laid_out(&[("/wishes/objective", json!("even_spacing"))]);

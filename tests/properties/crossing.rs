@@ -24,6 +24,7 @@ fn crossing_job() -> impl Strategy<Value = Job> {
     up_slope_job().prop_map(|draft| {
         let mut request = draft.request();
         request.array.rail_direction = RailDirection::Crossing;
+        request.array.rails_held_by = None;
         let wishes = request.wishes.as_mut();
         if let Some(objective) = wishes.and_then(|wishes| wishes.objective.as_mut())
             && *objective == Objective::Staggered

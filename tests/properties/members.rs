@@ -915,6 +915,8 @@ fn terrace_built() -> Value {
         ("/components/rail/stock_lengths_mm", json!([2000.0])),
         ("/built/rails/0/splices_mm", json!([2800.0])),
         ("/built/hooks/1/arm_x_mm", json!(1002.0)),
+        ("/components/rail/groove_slip_kn", json!(0.3)),
+        ("/array/rails_held_by", json!("lowest_hook")),
     ];
     patched(serde_json::from_str(TERRACE_BUILT).expect("an example"), &of_short_bars)
 }
@@ -995,6 +997,7 @@ fn of_a_statement() {
         "/splice_force_kn",
         "/crossing/lift_kn",
         "/crossing/slide_kn",
+        "/groove_slip_kn",
     ]);
     let more = vec![
         ("/hook/arm/load_aside_mm", json!(5.0)),
@@ -1007,6 +1010,7 @@ fn of_a_statement() {
         ("/rail/axis_offset_mm", json!(20.0)),
         ("/rail/area_mm2", json!(352.0)),
         ("/rail/crossing", json!({"lift_kn": 2.5, "slide_kn": 1.5})),
+        ("/rail/groove_slip_kn", json!(2.2)),
         ("/rail/evidence", of_rail),
         ("/clamp/slope_stop_kn", json!(2.5)),
         ("/clamp/evidence", by_word(&["/slope_stop_kn"])),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use hookspan::checks::foot::{FootModel, Stance};
 use hookspan::checks::rail::RailLimits;
-use hookspan::checks::segment::{Candidate, Case, Limit, Segment, Setting};
+use hookspan::checks::segment::{Candidate, Case, Hold, Limit, Segment, Setting};
 use hookspan::codes::vocabulary::{Interaction, RailResistance, Resistance, ScrewResistance};
 use hookspan::hardware::{Foot, Hook, NormalSpring};
 use hookspan::mechanics::beam::{self, Member, Strip, StripParts, Superposition};
@@ -76,6 +76,8 @@ pub fn segment(given: &Value) -> Segment {
         }],
         cases,
         candidates,
+        hold: Hold::AllHooks,
+        gathered: None,
         borne: None,
         hook,
         bolt: None,

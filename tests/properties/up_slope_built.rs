@@ -455,6 +455,8 @@ fn keeping_the_hooks_of_a_layout_up_the_slope_adds_none_and_leaves_them_as_they_
             |request| {
                 let mut request = request;
                 request.remedies = Some(false);
+                // Rails beside what is kept are held by all their hooks.
+                request.array.rails_held_by = None;
                 request.wishes.get_or_insert_default().objective = Some(WireObjective::FewestHooks);
                 let Ok(before) = run(&request, String::new(), &Options::default()) else {
                     return Ok(());

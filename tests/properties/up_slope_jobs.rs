@@ -1,7 +1,7 @@
 //! Random jobs whose rails run up the slope: rafters at any usual centres, modules that mostly lie across,
 //! coverings that let arms out anywhere or in troughs, and fields that lie above each other.
 
-use hookspan::wire::array::{ModuleField, Orientation, RailDirection};
+use hookspan::wire::array::{ModuleField, Orientation, RailDirection, RailsHeldBy};
 use hookspan::wire::layout::LayoutRequest;
 use hookspan::wire::roof::Bond;
 use hookspan::wire::watertight::StatedPitch;
@@ -26,6 +26,8 @@ pub struct UpSlope {
     splice_force_kn: Option<f64>,
     axis_offset_mm: Option<f64>,
     load_aside_mm: f64,
+    held_by: Option<RailsHeldBy>,
+    groove_slip_kn: Option<f64>,
 }
 
 #[derive(Debug, Clone)]
@@ -75,9 +77,16 @@ pub fn up_slope_job() -> impl Strategy<Value = UpSlope> {
         prop::option::weighted(0.25, [0..4_u32, 0..3_u32]),
     );
     let aside = (prop::option::of(-40.0..40.0), prop_oneof![Just(0.0), 0.0..15.0]);
-    let rails = (prop::option::of(250.0..900.0), prop::option::of(2.0..20.0), aside);
+    let held_by = prop_oneof![
+        2 => Just(None),
+        1 => Just(Some(RailsHeldBy::AllHooks)),
+        1 => Just(Some(RailsHeldBy::LowestHook)),
+        1 => Just(Some(RailsHeldBy::HighestHook)),
+    ];
+    let held = (held_by, prop::option::weighted(0.3, 1.0..12.0));
+    let rails = (prop::option::of(250.0..900.0), prop::option::of(2.0..20.0), aside, held);
     (any_job(), coverings, timbers, fields, rails).prop_map(
-        |(draft, covering, timber, fields, (area_mm2, splice_force_kn, aside))| {
+        |(draft, covering, timber, fields, (area_mm2, splice_force_kn, aside, held))| {
             let (slates, half_bond, one_trough, longer_foot_mm) = covering;
             let (first_mm, spacing_mm, shifts) = timber;
             let ((rows, columns), portrait, clamps_at_corners, second_above_mm, omitted) = fields;
@@ -97,6 +106,8 @@ pub fn up_slope_job() -> impl Strategy<Value = UpSlope> {
                 splice_force_kn,
                 axis_offset_mm: aside.0,
                 load_aside_mm: aside.1,
+                held_by: held.0,
+                groove_slip_kn: held.1,
             }
         },
     )
@@ -116,6 +127,7 @@ impl UpSlope {
     pub fn request(&self) -> LayoutRequest {
         let mut request = self.draft.request();
         request.array.rail_direction = RailDirection::UpSlope;
+        request.array.rails_held_by = self.held_by;
         self.put_covering(&mut request);
         let size = self.put_fields(&mut request);
         self.put_roof(&mut request, size);
@@ -123,6 +135,7 @@ impl UpSlope {
         let rail = rail(&mut request);
         rail.area_mm2 = self.area_mm2;
         rail.splice_force_kn = self.splice_force_kn;
+        rail.groove_slip_kn = self.groove_slip_kn;
         rail.axis_offset_mm = self.axis_offset_mm.or(rail.axis_offset_mm);
         hook(&mut request).arm.load_aside_mm = Some(self.load_aside_mm);
         request

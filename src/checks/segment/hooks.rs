@@ -18,9 +18,16 @@ impl Segment {
             return true;
         }
         let [normal, slope] = &mut space.reactions;
-        self.are_apart(subset)
-            && self.normal.solve(subset, normal)
-            && self.slope.solve(subset, slope)
+        if !self.are_apart(subset) || !self.normal.solve(subset, normal) {
+            return false;
+        }
+        match self.holder(subset) {
+            Some(holder) => {
+                slope.all_on(&self.slope, holder, subset.len());
+                true
+            }
+            None => self.slope.solve(subset, slope),
+        }
     }
 
     /// Normal and slope force of each hook of a solved subset in one case.

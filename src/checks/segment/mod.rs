@@ -5,6 +5,7 @@
 //! one stays within a bound (`within.rs`) and stops at the first check that does not, the answer is
 //! written from all checks in full (`in_full.rs`). Both go through the same demands and resistances.
 
+mod hold;
 mod hooks;
 mod in_full;
 mod rail;
@@ -26,6 +27,7 @@ use super::bolt::BoltLimits;
 use super::foot::FootModel;
 use super::rail::RailLimits;
 
+pub use hold::{Held, Hold};
 pub use results::{Forces, HookResult, SegmentResult};
 pub use setting::Setting;
 pub use workspace::Workspace;
@@ -87,6 +89,10 @@ pub struct Segment {
     pub normal: Strip,
     /// Under load along the slope.
     pub slope: Strip,
+    /// Which hooks hold it along its axis, where it runs up the slope.
+    pub hold: Hold,
+    /// The same strip with its loads gathered at the one hook that holds the rail, where a search has chosen one.
+    pub gathered: Option<Box<Strip>>,
     /// Combinations, strength and serviceability.
     pub cases: Vec<Case>,
     /// Places a hook can stand, left to right; the strips' candidates.
@@ -116,6 +122,8 @@ impl Segment {
         Self {
             normal: self.normal.with_candidates(places.clone()),
             slope: self.slope.with_candidates(places),
+            hold: self.hold,
+            gathered: None,
             cases: self.cases.clone(),
             least_foot: Self::least_foot(&candidates),
             candidates,
@@ -132,6 +140,7 @@ impl Segment {
     pub fn forget(&mut self) {
         self.normal.forget();
         self.slope.forget();
+        self.gathered.iter_mut().for_each(|strip| strip.forget());
     }
 
     /// What it stands on, by place among the candidates of its strips: the hooks of a subset, or the lower rails

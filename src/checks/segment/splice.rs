@@ -51,7 +51,6 @@ impl Segment {
     #[must_use]
     pub fn splice_steps(&self, subset: &[usize], places: &[Length], case: usize) -> Vec<Step> {
         const STATICS: Source = Source::Other("beam on springs");
-        const CHAIN: Source = Source::Other("chain of bars on springs");
         const DECLARED: Source = Source::Other("declared for the rail");
         const ALL: Source = Source::Other("interaction of both moments, as the rules have it");
         const WITH_FORCE: Source = Source::Other("M_n/M_n,Rd + N/N_Rd");
@@ -88,7 +87,7 @@ impl Segment {
                 Step::new(Quantity::Utilisation, "u", used(place), "", ALL),
             ]),
             Some(force) => steps.extend([
-                kn(Quantity::RailAxialForce, "N", axial, CHAIN),
+                kn(Quantity::RailAxialForce, "N", axial, self.statics_along()),
                 knm(Quantity::DesignMomentNormal, "M_n,Rd", splice.bending.normal, DECLARED),
                 kn(Quantity::DesignAxialForce, "N_Rd", force, DECLARED),
                 Step::new(Quantity::Utilisation, "u", used(place), "", WITH_FORCE),

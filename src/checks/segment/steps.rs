@@ -39,7 +39,7 @@ impl Segment {
         self.sweep(subset, &mut space);
         self.superpose(&self.cases[case], &mut space);
         let [normal, slope] = &space.profiles;
-        self.limits.bending_steps(normal, slope)
+        self.limits.bending_steps([normal, slope], self.statics_along())
     }
 
     /// The connector used most in one case; nothing where the rail crosses none or it is not known what they bear.

@@ -205,7 +205,7 @@ impl<'a> Probe<'a> {
         for (load, case) in loads.iter_mut().zip(self.cases) {
             *load = [segment.cases[case].normal, segment.cases[case].slope];
         }
-        let strips = [&segment.normal, &segment.slope];
+        let strips = [&segment.normal, segment.walked()];
         match from {
             From::Left => Chain::new(strips, loads),
             From::Right => Chain::from_right(strips, loads),

@@ -87,7 +87,7 @@ fn of_sites() -> [(&'static str, Value); 4] {
     ]
 }
 
-fn of_roofs_and_parts() -> [(&'static str, Value); 3] {
+fn of_roofs_and_parts() -> [(&'static str, Value); 4] {
     [
         (
             "Rafters",
@@ -119,6 +119,19 @@ fn of_roofs_and_parts() -> [(&'static str, Value); 3] {
                 "if": { "properties": { "known": { "const": "spacing" } } },
                 "then": { "properties": { "spacings_mm": { "maxItems": 0 } } },
                 "else": { "properties": { "shown_first_mm": false } },
+            }),
+        ),
+        (
+            "ModuleArray",
+            // Only rails up the slope are held along their axis.
+            json!({
+                "if": { "required": ["rails_held_by"] },
+                "then": {
+                    "required": ["rail_direction"],
+                    "if": { "properties": { "rails_held_by": { "const": "all_hooks" } } },
+                    "then": { "properties": { "rail_direction": { "enum": ["up_slope", "crossing"] } } },
+                    "else": { "properties": { "rail_direction": { "const": "up_slope" } } },
+                },
             }),
         ),
         (

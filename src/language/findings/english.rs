@@ -361,16 +361,24 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RollUnderRailUpSlope { hook } => format!(
             "Screws of hook {hook} that pull stand beside the axis of its rafter, so that its foot tends to roll, and a rail up the slope does not hold it. Take a foot whose screws stand on the axis, or have a structural engineer answer for it."
         ),
-        Fact::HoldAlongUnknown { slope, restraint } => {
+        Fact::HoldAlongUnknown { slope, declared, restraint } => {
+            let held = match declared {
+                Some(declared) => format!("each with up to {} of the {} it is declared to hold", say.force(*slope), say.force(*declared)),
+                None => format!("each with up to {}, and what a bolt holds along the groove of the rail is not known", say.force(*slope)),
+            };
             let restraint = match restraint {
                 Some(force) => format!("a change of temperature of 30 K adds up to {} to a hook", say.force(*force)),
                 None => "a change of temperature restrains the rail, and how far hooks give down the slope is not known".to_owned(),
             };
             format!(
-                "Rails up the slope are held along their axis by their bolts, each with up to {}, and what a bolt holds along the groove of the rail is not known. Where bolts do not slip, {restraint}. A structural engineer has to say where each rail is held and where it may slide.",
-                say.force(*slope)
+                "Rails up the slope are held along their axis by the bolts of all their hooks, {held}. Where bolts do not slip, {restraint}. Make each rail fast to one hook and let it slide on the others ({}), or have a structural engineer answer for it.",
+                say.member("array.rails_held_by")
             )
         }
+        Fact::HoldOfOneUnknown { hook, slope } => format!(
+            "Each rail up the slope is held along its axis by one hook, {hook} with up to {}, and what the bolt there holds along the groove of the rail is not known. Ask the maker of the rail and give it in {}.",
+            say.force(*slope), say.member("components.rail.groove_slip_kn")
+        ),
         Fact::SplicePlacesUnknown {} => {
             "It is declared what a splice of the rail bears, but where the built rails are spliced is not known: their splices were not verified. A structural engineer has to look at them.".to_owned()
         }

@@ -361,16 +361,24 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RollUnderRailUpSlope { hook } => format!(
             "Gezogene Schrauben von Dachhaken {hook} stehen neben der Achse seines Sparrens, sodass seine Grundplatte zu kippen neigt, und eine Schiene in Dachneigung hält sie nicht. Eine Grundplatte mit Schrauben auf der Achse wählen oder einen Tragwerksplaner dafür einstehen lassen."
         ),
-        Fact::HoldAlongUnknown { slope, restraint } => {
+        Fact::HoldAlongUnknown { slope, declared, restraint } => {
+            let held = match declared {
+                Some(declared) => format!("je mit bis zu {} von den {}, die sie laut Angabe hält", say.force(*slope), say.force(*declared)),
+                None => format!("je mit bis zu {}, und was eine Schraube längs der Nut der Schiene hält, ist nicht bekannt", say.force(*slope)),
+            };
             let restraint = match restraint {
                 Some(force) => format!("fügt ein Temperaturwechsel von 30 K einem Dachhaken bis zu {} hinzu", say.force(*force)),
                 None => "behindern sie die Dehnung der Schiene, und wie weit Dachhaken in Dachneigung nachgeben, ist nicht bekannt".to_owned(),
             };
             format!(
-                "Schienen in Dachneigung werden entlang ihrer Achse von ihren Schrauben gehalten, je mit bis zu {}, und was eine Schraube längs der Nut der Schiene hält, ist nicht bekannt. Wo Schrauben nicht gleiten, {restraint}. Ein Tragwerksplaner muss sagen, wo jede Schiene gehalten wird und wo sie gleiten darf.",
-                say.force(*slope)
+                "Schienen in Dachneigung werden entlang ihrer Achse von den Schrauben aller ihrer Haken gehalten, {held}. Wo Schrauben nicht gleiten, {restraint}. Jede Schiene an einem Haken festmachen und auf den anderen gleiten lassen ({}), oder ein Tragwerksplaner muss dafür einstehen.",
+                say.member("array.rails_held_by")
             )
         }
+        Fact::HoldOfOneUnknown { hook, slope } => format!(
+            "Jede Schiene in Dachneigung wird entlang ihrer Achse von einem Haken gehalten, {hook} mit bis zu {}, und was die Schraube dort längs der Nut der Schiene hält, ist nicht bekannt. Beim Hersteller der Schiene erfragen und unter {} angeben.",
+            say.force(*slope), say.member("components.rail.groove_slip_kn")
+        ),
         Fact::SplicePlacesUnknown {} => {
             "Es ist angegeben, was ein Stoß der Schiene trägt, aber nicht, wo die gebauten Schienen gestoßen sind: ihre Stöße sind nicht nachgewiesen. Ein Tragwerksplaner muss sie ansehen.".to_owned()
         }

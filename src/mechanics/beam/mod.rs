@@ -8,7 +8,8 @@
 //!
 //! **Bars.** A rail that runs up the slope takes the force down the slope along its axis: a chain of
 //! bars on the same springs, with one displacement at each support. It goes through the elimination as a
-//! beam that nothing turns ([`Member`]): its moments are zero, its shears are its axial forces.
+//! beam that nothing turns ([`Member`]): its moments are zero, its shears are its axial forces. Where one
+//! support alone holds it, that bears all of it ([`Reactions::all_on`]).
 //!
 //! **Why candidates.** The search asks for the same beam on many different subsets of the same
 //! supports. A [`Strip`] keeps what belongs to a pair of neighbouring supports from the first time
@@ -177,6 +178,32 @@ impl Strip {
             load_points,
             cases,
         })
+    }
+
+    /// The same beam with one place of loads more, at which nothing acts, mm; and which it is.
+    fn with_load_point(&self, at: f64) -> (Self, usize) {
+        let place = self.load_points.partition_point(|x| *x <= at);
+        let mut load_points = self.load_points.clone();
+        load_points.insert(place, at);
+        let mut cases = self.cases.clone();
+        cases.iter_mut().for_each(|case| case.points.insert(place, 0.0));
+        (self.loaded(self.candidates.clone(), load_points, cases), place)
+    }
+
+    /// Beam and bar on the same supports, all that acts on the bar gathered at one of these, which bears all of it
+    /// wherever the others stand. Of the force along the axis of the bar this tells nothing. Both have loads at the
+    /// same places, as a [`Chain`] needs them.
+    #[must_use]
+    pub fn gathered_at(beam: &Self, bar: &Self, support: usize) -> Option<[Self; 2]> {
+        let at = *bar.candidates.get(support)?;
+        let ((beam, _), (mut bar, place)) = (beam.with_load_point(at), bar.with_load_point(at));
+        for (case, total) in bar.cases.iter_mut().zip(&bar.totals) {
+            case.uniform = 0.0;
+            case.points.fill(0.0);
+            case.points[place] = *total;
+        }
+        bar.stiffness = None;
+        Some([beam, bar])
     }
 
     /// Gives back the memory of what was worked out; it is worked out anew when it is asked for.

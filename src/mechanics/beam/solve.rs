@@ -51,6 +51,21 @@ impl Reactions {
         given
     }
 
+    /// Of a bar that one of so many supports holds alone: all that acts on it.
+    pub fn all_on(&mut self, strip: &Strip, holder: usize, supports: usize) {
+        self.cases = strip.cases.len();
+        self.gives.clear();
+        self.joints.clear();
+        self.joints.resize(supports, Joint::first(&strip.springs()));
+        self.force.clear();
+        self.force.resize(supports * self.cases, 0.0);
+        for (forces, total) in self.force.chunks_exact_mut(supports).zip(&strip.totals) {
+            if let Some(force) = forces.get_mut(holder) {
+                *force = *total;
+            }
+        }
+    }
+
     /// How far every support of a strip gives under a load, written over `out`, mm.
     pub fn gives_under(&self, strip: &Strip, load: &Superposition, out: &mut Vec<f64>) {
         if self.gives.is_empty() {

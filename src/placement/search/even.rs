@@ -32,7 +32,10 @@ impl Search<'_> {
             self.spend(1, n - first);
             for second in first + 1..n {
                 let Some(row) = self.even_row(first, second, hooks) else { continue };
-                if self.exhausted() || !self.segment.ends_are_short(&row) {
+                if self.exhausted()
+                    || !self.segment.ends_are_short(&row)
+                    || !self.has_standing(&row)
+                {
                     continue;
                 }
                 self.probe.take(&row);
@@ -54,6 +57,12 @@ impl Search<'_> {
             .take(hooks)
             .map(|i| candidates.binary_search_by_key(&(from + i * step), |c| c.step).ok())
             .collect()
+    }
+
+    /// Whether a row has every hook that stands.
+    fn has_standing(&self, row: &[usize]) -> bool {
+        let standing = row.iter().filter(|at| self.segment.candidates[**at].stands);
+        standing.count() == self.standing_right[0]
     }
 
     /// All candidates, where they pass and stand in an even row.

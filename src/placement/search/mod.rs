@@ -35,6 +35,9 @@
 //!
 //! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
 //!
+//! **Rails that one hook holds.** Every candidate that may be that hook is searched by itself, and the best of
+//! these counts (`by_holder.rs`).
+//!
 //! **Limit.** Each subset weighed, each part asked about and every few pairs of parts that meet count
 //! against the limit of the segment, and what all that takes, in steps and in bytes, against what the
 //! job is allowed. Cut short while counting, the fewest hooks met are the answer; where none passed yet, all candidates are
@@ -44,6 +47,7 @@
 //!
 //! **Deterministic.** No clock, no randomness, no threads.
 
+mod by_holder;
 mod by_windows;
 mod even;
 mod free;
@@ -184,14 +188,36 @@ pub fn fewest_hooks<'a>(
     let Limit { weighed, allowance } = limit.into();
     let mut unlimited = Allowance::from(&Effort::unlimited());
     let allowance = allowance.unwrap_or(&mut unlimited);
-    let search = Search::of(segment, bound, weighed, allowance);
-    search.map_or_else(
-        |found| found,
-        |search| match pattern {
-            Pattern::Free => search.free(like, None),
-            Pattern::Even => search.even(),
-        },
-    )
+    let asked = Asked { bound, pattern, weighed };
+    match segment.by_holder() {
+        None => asked.of(segment, like, allowance),
+        Some(holders) => by_holder::best(segment, &holders, asked, like, allowance),
+    }
+}
+
+/// What a search is asked.
+#[derive(Debug, Clone, Copy)]
+struct Asked {
+    /// Utilisation to stay within.
+    bound: f64,
+    /// Rule the hooks follow.
+    pattern: Pattern,
+    /// Choices it may weigh.
+    weighed: u64,
+}
+
+impl Asked {
+    /// Of a segment whose hooks all hold the rail along its axis, or of which one is known to.
+    fn of(self, segment: &Segment, like: &[usize], allowance: &mut Allowance) -> Found {
+        let search = Search::of(segment, self.bound, self.weighed, allowance);
+        search.map_or_else(
+            |found| found,
+            |search| match self.pattern {
+                Pattern::Free => search.free(like, None),
+                Pattern::Even => search.even(),
+            },
+        )
+    }
 }
 
 /// The same without a pattern, in a given way.

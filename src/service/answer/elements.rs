@@ -201,6 +201,7 @@ fn hook(job: &Job, layout: &Layout, at: [usize; 3], candidate: &Candidate) -> Ho
         clearance_under_load_mm: under_load,
         packers_mm: footing.packers.iter().flatten().map(|p| mm(p.mm())).collect(),
         embedment_mm: mm(footing.seat.embedment.mm()),
+        holds_rail: laid.segment.holder(&laid.found.subset) == Some(at[2]),
         screw_tension_kn: load(result.map_or(0.0, |r| r.screw_pull.kn())),
         screw_shear_kn: load(result.map_or(0.0, |r| r.screw_shear.kn())),
     }

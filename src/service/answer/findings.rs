@@ -296,7 +296,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
     match fact {
         Fact::PackingNotDecided { .. } => one("/components/packers"),
         Fact::FootRolls { .. } => one("/wishes/max_utilisation"),
-        Fact::HoldAlongUnknown { .. } => one("/array/rail_direction"),
+        Fact::HoldAlongUnknown { .. } => one("/array/rails_held_by"),
+        Fact::HoldOfOneUnknown { .. } => one("/components/rail/groove_slip_kn"),
         Fact::SplicePlacesUnknown {} => one("/components/rail/splice_moment"),
         Fact::ScrewOutsideRules { declared: true, .. } | Fact::RollUnderRailUpSlope { .. } => {
             one("/components/hook/foot/screws_mm")

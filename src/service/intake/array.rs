@@ -1,6 +1,7 @@
 //! Fields of modules: on the roof, off the obstacles, clear of each other.
 
 use crate::assessment::Assumed;
+use crate::checks::segment::Hold;
 use crate::covering::{Covering, courses};
 use crate::geometry::Rect;
 use crate::hardware::Module;
@@ -9,7 +10,9 @@ use crate::placement::array::{Field, Placed, modules};
 use crate::placement::rail_axis::RailAxis;
 use crate::roof::Roof;
 use crate::units::Length;
-use crate::wire::array::{ModuleField, Objective, Orientation, RailDirection};
+use crate::wire::array::{
+    ModuleArray, ModuleField, Objective, Orientation, RailDirection, RailsHeldBy,
+};
 use crate::wire::building::SlopeRequest;
 use crate::wire::fault::FaultCode;
 
@@ -83,8 +86,47 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
             "Rails up the slope lie under columns of modules: give rows and columns of the field, none of them shifted.",
         );
     }
-    notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);
+    notes.note(
+        "/array/rail_direction",
+        match hold_of(request.array) {
+            Hold::AllHooks => Assumed::SlopeForceAlongRail,
+            Hold::LowestHook | Hold::HighestHook => Assumed::RailsSlide,
+        },
+    );
     RailAxis::UpSlope
+}
+
+/// Which hooks hold a rail along its axis.
+pub fn hold(request: &Common<'_>, notes: &mut Notes) -> Hold {
+    const MEMBER: &str = "/array/rails_held_by";
+    let (array, hold) = (request.array, hold_of(request.array));
+    match (array.rail_direction, array.rails_held_by) {
+        (RailDirection::UpSlope, None) => notes.note(MEMBER, Assumed::HeldByAllHooks),
+        (RailDirection::UpSlope, _) | (_, None) => {}
+        (RailDirection::AlongEaves, Some(_)) => {
+            let why = "Rails along the eaves take the force down the slope across their axis, by all their hooks: only rails up the slope are held along it.";
+            notes.fault(MEMBER, FaultCode::Contradiction, why);
+        }
+        (RailDirection::Crossing, Some(RailsHeldBy::AllHooks)) => {}
+        (RailDirection::Crossing, Some(_)) => {
+            let why = "Where rails cross, all hooks hold the lower ones along their axis: a lower rail that one hook holds is not computed.";
+            notes.fault(MEMBER, FaultCode::NotCovered, why);
+        }
+    }
+    if hold != Hold::AllHooks && request.kept.is_some() {
+        let why = "Beside what is kept, rails are held by all their hooks: which hook of a rail that goes on would be made fast is not computed.";
+        notes.fault(MEMBER, FaultCode::NotCovered, why);
+    }
+    hold
+}
+
+/// Which hooks hold a rail along its axis, whichever way it runs.
+pub(super) fn hold_of(array: &ModuleArray) -> Hold {
+    match array.rails_held_by {
+        None | Some(RailsHeldBy::AllHooks) => Hold::AllHooks,
+        Some(RailsHeldBy::LowestHook) => Hold::LowestHook,
+        Some(RailsHeldBy::HighestHook) => Hold::HighestHook,
+    }
 }
 
 /// Rails that cross are laid out. What is built of them is not looked at again, and nothing of them is kept.

@@ -30,6 +30,7 @@ mod survey;
 mod watertight;
 
 use crate::assessment::{Assumed, Remarks};
+use crate::checks::segment::Hold;
 use crate::codes::Code;
 use crate::codes::vocabulary::Face;
 use crate::effort::Effort;
@@ -37,6 +38,7 @@ use crate::parts::Order;
 use crate::placement::actions::Weight;
 use crate::placement::array::Field;
 use crate::placement::kept::Kept;
+use crate::placement::rail_axis::RailAxis;
 use crate::placement::{self, ArmPosition, Job, Objective, Wishes};
 use crate::units::Length;
 use crate::wire::array::{
@@ -196,7 +198,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let roof = roof::roof(request, notes);
     let own = module::of_fields(request.array, rules, notes);
     let parts = parts::parts(request.components, request.array.rail_direction, rules, notes);
-    let wishes = wishes(request.wishes, notes);
+    let wishes = wishes(request, notes);
     let longest = parts.as_ref().map(|parts| parts.rail.longest_stock);
     let order = order::order(request.wishes.and_then(|w| w.order.as_ref()), longest, notes);
     let rail_axis = array::rail_axis(request, notes);
@@ -206,6 +208,11 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
     let bolt = parts.bolt.and_then(|bolt| {
         parts::bolt(&bolt, (parts.hook.slot_range, parts.rail.axis_offset), rules, notes)
     });
+    let bolt = match rail_axis {
+        RailAxis::AlongEaves => bolt,
+        RailAxis::UpSlope => parts::in_groove(bolt, parts.rail.groove_slip),
+    };
+    let hold = array::hold(request, notes);
     let timber = roof::timber(rules, roof.strength_class, roof::RAFTER_CLASS, notes)?;
     let bearing_timber =
         roof::timber(rules, roof.bearing_strength_class, roof::BEARING_CLASS, notes)?;
@@ -243,6 +250,7 @@ fn job(request: &Common<'_>, notes: &mut Notes) -> Option<(Job, Order)> {
         fields,
         rail_axis,
         rails_cross: request.array.rail_direction == RailDirection::Crossing,
+        hold,
         hook,
         bolt,
         screw: parts.screw,
@@ -275,8 +283,8 @@ fn load_heights(parts: &Parts, fields: &[Field], notes: &mut Notes) -> Vec<Lengt
     heights
 }
 
-fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
-    let wire = &wire.cloned().unwrap_or_default();
+fn wishes(request: &Common<'_>, notes: &mut Notes) -> Wishes {
+    let wire = &request.wishes.cloned().unwrap_or_default();
     let objective =
         notes.assume("/wishes/objective", wire.objective, WireObjective::FewestHooks, |_| {
             Assumed::FewestHooks
@@ -309,7 +317,10 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
         search_limit: notes.assume(
             "/wishes/search_limit",
             wire.search_limit,
-            DEFAULT_SEARCH_LIMIT,
+            match array::hold_of(request.array) {
+                Hold::AllHooks => DEFAULT_SEARCH_LIMIT,
+                Hold::LowestHook | Hold::HighestHook => LIMIT_OF_HELD_RAILS,
+            },
             Assumed::SearchLimit,
         ),
     }
@@ -330,6 +341,9 @@ fn arms(wire: &WireWishes, notes: &mut Notes) -> ArmPosition {
 
 /// Patterns weighed per segment when the caller sets no limit.
 pub const DEFAULT_SEARCH_LIMIT: u64 = 200_000;
+/// The same where one hook holds a rail alone: what it bears besides is known late, so that more choices are weighed
+/// in full, and a rail that does not hold would take as long as ten others.
+const LIMIT_OF_HELD_RAILS: u64 = 20_000;
 
 /// Faults and assumptions as they are found.
 #[derive(Debug, Default)]

@@ -273,7 +273,22 @@ pub fn bolt(
         );
     }
     let prying = axis_offset.abs() / Length::from_mm(wire.diameter_mm);
-    Some(BoltLimits { resistance, slip: wire.slot_slip_kn.map(Force::from_kn), prying })
+    Some(BoltLimits {
+        resistance: Some(resistance),
+        slip: wire.slot_slip_kn.map(Force::from_kn),
+        groove_slip: None,
+        prying,
+    })
+}
+
+/// The bolt with what it holds along the groove of a rail up the slope, whether its own resistance is asked for
+/// or not.
+pub fn in_groove(bolt: Option<BoltLimits>, groove_slip: Option<Force>) -> Option<BoltLimits> {
+    let included = BoltLimits { resistance: None, slip: None, groove_slip: None, prying: 0.0 };
+    match groove_slip {
+        None => bolt,
+        Some(_) => Some(BoltLimits { groove_slip, ..bolt.unwrap_or(included) }),
+    }
 }
 
 pub fn screw(wire: &WireScrew, notes: &mut Notes) -> Screw {
@@ -380,6 +395,7 @@ pub fn rail(
         area: section(wire, direction, notes),
         modulus: e,
         splice_force: wire.splice_force_kn.map(Force::from_kn),
+        groove_slip: wire.groove_slip_kn.map(Force::from_kn),
         crossing: wire
             .crossing
             .map(|crossing| [crossing.lift_kn, crossing.slide_kn].map(Force::from_kn)),

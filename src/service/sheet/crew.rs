@@ -33,6 +33,9 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                         Some(x) => { "x " (mm(x)) " mm, y " (mm(rail.start_mm)) "–" (mm(rail.end_mm)) " mm" }
                     }
                     @if rail.kept.is_some() { " · " (words.there_already) }
+                    @let holders = content.hooks.iter().filter(|hook| hook.rail == rail.id && hook.holds_rail);
+                    @let holders = holders.map(|hook| hook.id.as_str()).collect::<Vec<_>>().join(", ");
+                    @if !holders.is_empty() { " · " (words.held_by_hook.replace("{}", &holders)) }
                     @if let Some(course) = rail.course {
                         " · " (words.course) " " (course_number(course))
                     }

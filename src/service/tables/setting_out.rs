@@ -14,7 +14,7 @@ struct Row<'a> {
 /// Where the hooks stand, and what is under their feet. Rafters, courses and tiles count from 1, as on the
 /// sheet.
 pub fn setting_out(slopes: &[OnSlope<'_>]) -> String {
-    let columns: [Column<Row<'_>>; 21] = [
+    let columns: [Column<Row<'_>>; 22] = [
         Column { name: "slope", cell: |row| row.on.slope.into() },
         Column { name: "hook", cell: |row| row.hook.id.as_str().into() },
         Column { name: "rail", cell: |row| row.hook.rail.as_str().into() },
@@ -34,11 +34,17 @@ pub fn setting_out(slopes: &[OnSlope<'_>]) -> String {
         Column { name: "tiles_replaced", cell: |row| count(row.hook.tiles.substitute.len()) },
         Column { name: "packers_mm", cell: |row| packers(&row.hook.packers_mm) },
         Column { name: "clearance_mm", cell: |row| row.hook.clearance_mm.into() },
+        Column { name: "holds_rail", cell: |row| holds_rail(row.hook) },
         Column { name: "embedment_mm", cell: |row| row.hook.embedment_mm.into() },
         Column { name: "verdict", cell: |row| name_of(&row.on.verdict).into() },
     ];
     let rows = slopes.iter().flat_map(|on| on.hooks.iter().map(|hook| Row { on: *on, hook }));
     write(&columns, rows)
+}
+
+/// That the rail is made fast to this hook alone.
+fn holds_rail(hook: &HookAnswer) -> Cell {
+    hook.holds_rail.then_some("yes").into()
 }
 
 fn count(of: usize) -> Cell {

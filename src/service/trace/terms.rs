@@ -79,8 +79,8 @@ impl OnHook<'_> {
             match check {
                 Check::Hook => t.add(&name, self.segment.hook_steps(forces)),
                 Check::Bolt => {
-                    let bolt = self.job.bolt.iter();
-                    t.add(&name, bolt.flat_map(|bolt| self.job.rules.bolt_steps(&bolt.resistance)));
+                    let bolt = self.job.bolt.and_then(|bolt| bolt.resistance);
+                    t.add(&name, bolt.iter().flat_map(|bolt| self.job.rules.bolt_steps(bolt)));
                     t.add(&name, self.segment.bolt_steps(forces).into_iter().flatten());
                 }
                 Check::Screws => {
