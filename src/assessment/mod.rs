@@ -45,7 +45,7 @@ pub use fact::{CATALOGUE, Fact, Kind, ParameterKind};
 pub use provenance::{Provenance, weakest};
 pub use repair::{Element, FreePlaces, NoHelp, why_no_help};
 pub use request::{Remarks, Unmeasured, of_actions};
-pub use survey::of_levelling;
+pub use survey::{Left, in_order, of_levelling};
 pub use value::{
     Bound, CuttingAim, EdgeName, End, HeldBy, ObstacleUnknown, PartName, PassageName, PatternAsked,
     RafterCheck, RuleOf, RuleValue, Sense, Share, SideName, SlopeEnd, SpliceKind, SplicePlace,
@@ -134,14 +134,14 @@ pub enum Place {
     WindZones,
     /// The cutting plan.
     Cutting,
-    /// The survey.
-    Survey,
-    /// The line of a surveyed rail.
-    SurveyLine,
-    /// A hook of a surveyed rail.
-    SurveyHook(usize),
-    /// Why a surveyed rail cannot be straight.
-    SurveyObstruction,
+    /// A surveyed rail.
+    Survey(usize),
+    /// The line of one.
+    SurveyLine(usize),
+    /// A hook of one.
+    SurveyHook(usize, usize),
+    /// Why one cannot be straight.
+    SurveyObstruction(usize),
 }
 
 /// A fact and what it is about.

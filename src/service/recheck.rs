@@ -1,6 +1,6 @@
 //! `POST /v1/rechecks`: a job as built in, its checks and what has changed since out.
 
-use crate::assessment::Finding;
+use crate::assessment::{Assessment, Finding};
 use crate::language::Reader;
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
@@ -78,27 +78,28 @@ pub(super) fn rechecked(
 ) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
     let TakenBuilt { mut taken, built, lines, .. } = intake::take_built(request)?;
     taken.job.effort = options.effort.clone();
-    let (layout, answer) = answer(&taken, &built, &lines, (&[], options.reader));
+    let (layout, answer, _) = answer(&taken, &built, &lines, (&[], options.reader));
     Ok((taken.job, layout, answer))
 }
 
 /// A built job as checked, and the answer about it: its checks, and what would mend it, with what
-/// else was found, for a reader.
+/// else was found, for a reader. Beside it the assessment it tells.
 pub(super) fn answer(
     taken: &Taken,
     built: &Built,
     lines: &[RailLine],
     (found, reader): (&[Finding], Reader),
-) -> (Layout, RecheckAnswer) {
+) -> (Layout, RecheckAnswer, Assessment) {
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.to_vec());
-    let mut answer = answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
+    let (mut answer, assessed) =
+        answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
     answer.evidence = answer::evidence(&taken.evidence);
     if remarks.event.is_none() {
         // What would have held in the event need not hold what the site is designed for.
         answer.suggestion = suggestion(taken, built, &checked, lines, reader);
     }
-    (checked.layout, answer)
+    (checked.layout, answer, assessed)
 }
 
 /// Feet to set anew and hooks to add where a job does not hold, and how it stands with them. Feet come

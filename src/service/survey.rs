@@ -1,11 +1,11 @@
-//! `POST /v1/surveys`: what was measured along a rail in, packers, slots and a recheck out.
+//! `POST /v1/surveys`: what was measured along rails in, packers, slots and a recheck out.
 //!
 //! The forces on the hooks follow from rail, rafters and the stiffness of hooks as drawn, so the movement
 //! of every arm under load is all but known before packers are chosen. Packers raise the bolt and shorten
 //! the thread in the rafter, so that a foot turns a little more: where an arm would then come down farther
 //! than was taken, packers are chosen once more. At last the job is checked with them.
 
-use crate::assessment;
+use crate::assessment::{self, Finding};
 use crate::placement::Job;
 use crate::placement::built::{self, Built, Checked};
 use crate::placement::footing::FoundFooting;
@@ -23,7 +23,7 @@ use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 
 use super::answer::record;
 use super::intake::short::{self, Completed, Said};
-use super::intake::{self, TakenSurvey};
+use super::intake::{self, SurveyedRail, TakenSurvey};
 use super::request::{Names, Options, Request};
 use super::{answer, recheck, trace};
 
@@ -47,14 +47,15 @@ impl Request for SurveyRequest {
     }
 
     fn cut_short(answer: &SurveyAnswer) -> Option<bool> {
-        let found = &answer.survey;
-        let undecided = found.outcome == LevellingOutcome::Undecided
-            || found.line.as_ref().is_some_and(|line| !line.proven);
+        let undecided = answer.surveyed.iter().any(|found| {
+            found.outcome == LevellingOutcome::Undecided
+                || found.line.as_ref().is_some_and(|line| !line.proven)
+        });
         Some(undecided || RecheckRequest::cut_short(&answer.recheck) == Some(true))
     }
 }
 
-/// Chooses packers and slots for a rail and rechecks the job with them. Pure: the same request
+/// Chooses packers and slots for rails and rechecks the job with them. Pure: the same request
 /// gives the same answer.
 ///
 /// # Errors
@@ -93,36 +94,49 @@ pub(super) fn surveyed(
     let reader = options.reader;
     let job = &taken.built.taken.job;
     let found = built::check(job, &taken.built.built, taken.built.lines.clone());
-    let (survey, outcome, built) =
-        levelled(&taken, &found).map_err(|why| vec![unreadable(&taken, why)])?;
-    let rail = &taken.built.built.rails[taken.rail].id;
-    let hooks = taken.hook_names();
-    let levelling = answer::survey::levelling(&taken, &survey, &outcome, reader);
-    let chosen = if let Outcome::Levelled(levelled) = &outcome { Some(levelled) } else { None };
-    let built_so = record::as_surveyed(&taken, chosen);
+    let mut built = taken.built.built.clone();
+    let mut outcomes: Vec<(Survey, Outcome)> = Vec::with_capacity(taken.rails.len());
+    // A foot that is set anew changes nothing at others, so that rails are levelled one by one.
+    for rail in &taken.rails {
+        let (survey, outcome) = levelled((&taken, rail), &found, &mut built)
+            .map_err(|why| vec![unreadable(rail, why)])?;
+        outcomes.push((survey, outcome));
+    }
+    let built_so = record::as_surveyed(&taken, &outcomes);
     let record = Record { built: Some(built_so), recorded: Recorded::default() };
-    let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
+    let told = taken.rails.iter().zip(&outcomes).enumerate();
+    let told = told.flat_map(|(i, (rail, (survey, outcome)))| {
+        let names = rail.hook_names(&taken.built.built);
+        let name = &taken.built.built.rails[rail.rail].id;
+        assessment::of_levelling((i, name), &names, survey, outcome)
+    });
+    let told: Vec<Finding> = told.collect();
     let lines = taken.built.lines.clone();
-    let (layout, mut recheck) =
-        recheck::answer(&taken.built.taken, &built, &lines, (&found, reader));
-    recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
+    let (layout, mut recheck, assessed) =
+        recheck::answer(&taken.built.taken, &built, &lines, (&told, reader));
+    recheck.missing.extend(answer::survey::missing(&taken, &outcomes, reader));
     recheck.kind = None;
-    let answer = SurveyAnswer { kind: SurveyTag, survey: levelling, record, recheck };
+    let surveyed = answer::survey::levellings(&taken, &outcomes, (&layout, &assessed), reader);
+    let to_measure = answer::survey::to_measure(&taken, &outcomes, &layout);
+    let answer = SurveyAnswer { kind: SurveyTag, surveyed, to_measure, record, recheck };
     Ok((taken.built.taken.job, layout, answer))
 }
 
 /// How often packers are chosen at most.
 const MOST_ROUNDS: usize = 3;
 
-/// Packers and slots, with the movements that the arms have on them, and what was built with them.
-fn levelled(taken: &TakenSurvey, found: &Checked) -> Result<(Survey, Outcome, Built), Unreadable> {
-    let mut built = taken.built.built.clone();
-    let mut survey = survey(taken, found);
+/// Packers and slots of a rail, with the movements that the arms have on them; what was built is built with them.
+fn levelled(
+    (taken, rail): (&TakenSurvey, &SurveyedRail),
+    found: &Checked,
+    built: &mut Built,
+) -> Result<(Survey, Outcome), Unreadable> {
+    let mut survey = survey((taken, rail), found);
     let mut outcome = survey::straighten(&survey)?;
     for round in 1..=MOST_ROUNDS {
         let Outcome::Levelled(levelled) = &mut outcome else { break };
-        built = packed(taken, levelled);
-        let moved = movements(taken, found, &built);
+        *built = packed((taken, rail), levelled, built);
+        let moved = movements(rail, found, built);
         let farther = survey.hooks.iter().zip(&moved).any(|(hook, moved)| *moved > hook.deflection);
         let again = farther && round < MOST_ROUNDS;
         for ((hook, setting), moved) in survey.hooks.iter_mut().zip(&mut levelled.hooks).zip(moved)
@@ -137,28 +151,28 @@ fn levelled(taken: &TakenSurvey, found: &Checked) -> Result<(Survey, Outcome, Bu
         }
         outcome = survey::straighten(&survey)?;
     }
-    Ok((survey, outcome, built))
+    Ok((survey, outcome))
 }
 
 /// How far every arm comes down under the characteristic load, on feet that are set so.
-fn movements(taken: &TakenSurvey, found: &Checked, set: &Built) -> Vec<Option<Length>> {
-    let rail = &found.layout.rails[taken.rail];
+fn movements(rail: &SurveyedRail, found: &Checked, set: &Built) -> Vec<Option<Length>> {
+    let laid = &found.layout.rails[rail.rail];
     let most = Length::from_mm(survey::LARGEST_HEIGHT_MM);
-    let hooks = taken.hooks.iter().map(|surveyed| {
+    let hooks = rail.hooks.iter().map(|surveyed| {
         let hook = &set.hooks[surveyed.hook];
         let spring = &set.footings[hook.footing].spring;
         // One that moves farther than any height that is read touches its tile whatever is under it.
-        rail.movement_of(&hook.id, spring).map(|moved| moved.min(most))
+        laid.movement_of(&hook.id, spring).map(|moved| moved.min(most))
     });
     hooks.collect()
 }
 
 /// What was measured, with the movement of every arm under the characteristic load on its foot as found.
-fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
+fn survey((taken, rail): (&TakenSurvey, &SurveyedRail), found: &Checked) -> Survey {
     let built = &taken.built.built;
     let job = &taken.built.taken.job;
-    let moved = movements(taken, found, built);
-    let hooks = taken.hooks.iter().zip(moved).map(|(surveyed, deflection)| {
+    let moved = movements(rail, found, built);
+    let hooks = rail.hooks.iter().zip(moved).map(|(surveyed, deflection)| {
         let hook = &built.hooks[surveyed.hook];
         Measured {
             x: hook.along(),
@@ -180,15 +194,19 @@ fn survey(taken: &TakenSurvey, found: &Checked) -> Survey {
     }
 }
 
-/// What was built, with the packers that were chosen.
-fn packed(taken: &TakenSurvey, levelled: &Levelled) -> Built {
-    let built = &taken.built.built;
-    let feet: Vec<(usize, FoundFooting)> = taken
+/// What was built, and what was chosen for other rails, with the packers that were chosen for this one.
+fn packed(
+    (taken, rail): (&TakenSurvey, &SurveyedRail),
+    levelled: &Levelled,
+    built: &Built,
+) -> Built {
+    let as_found = &taken.built.built;
+    let feet: Vec<(usize, FoundFooting)> = rail
         .hooks
         .iter()
         .zip(&levelled.hooks)
         .map(|(surveyed, setting)| {
-            let way = &built.ways[built.hooks[surveyed.hook].footing];
+            let way = &as_found.ways[as_found.hooks[surveyed.hook].footing];
             let packers = setting.packers.clone();
             let clearance = Some(setting.clearance);
             let slot = Some(setting.slot);
@@ -199,10 +217,10 @@ fn packed(taken: &TakenSurvey, levelled: &Levelled) -> Built {
 }
 
 /// The schema lets single values within range only; what is left is a pile of packers.
-fn unreadable(taken: &TakenSurvey, why: Unreadable) -> Fault {
+fn unreadable(rail: &SurveyedRail, why: Unreadable) -> Fault {
     let pointer = match why {
         Unreadable::HookValue(place) => {
-            format!("/built/hooks/{}/packers_mm", taken.hooks[place].hook)
+            format!("/built/hooks/{}/packers_mm", rail.hooks[place].hook)
         }
         Unreadable::NoHooks | Unreadable::TooManyHooks => "/measured/rail".to_owned(),
         Unreadable::Setting => "/components/hook/slot_range_mm".to_owned(),

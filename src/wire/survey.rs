@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use serde::{Deserialize, Serialize};
-use utoipa::openapi::{Ref, RefOr, Schema};
+use utoipa::openapi::{ArrayBuilder, Ref, RefOr, Schema};
 use utoipa::{PartialSchema, ToSchema};
 
 use super::array::{ModuleArray, Wishes};
@@ -21,7 +21,7 @@ use crate::wire::enumeration::enumeration;
 use crate::wire::envelope::job_request;
 
 job_request! {
-    /// A job whose hooks stand or are about to, and what was measured along one of its rails.
+    /// A job whose hooks stand or are about to, and what was measured along one of its rails or along any of them.
     #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
     #[serde(deny_unknown_fields)]
     pub struct SurveyRequest {
@@ -31,21 +31,24 @@ job_request! {
         holds {
             /// Rails and hooks as they are. What was found earlier, at other rails, belongs to their hooks.
             pub built: Built,
-            /// What was measured along one rail; it goes before what `built` says of the same hooks.
+            /// What was measured; it goes before what `built` says of the same hooks.
             pub measured: Measured,
         }
     }
 }
 
-/// What was measured along one rail.
+/// What was measured, along one rail or at hooks of any.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
-    /// The rail, by its name in `built`.
-    #[schema(min_length = 1, max_length = 64, example = "A1")]
-    pub rail: String,
-    /// Its hooks, in any order. A hook of the rail that is left out is named as missing.
-    #[schema(max_items = 100)]
+    /// The rail, by its name in `built`, if it is one. Absent: every rail at whose hooks something was measured, so
+    /// that a field can be surveyed in pieces and in any order.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, min_length = 1, max_length = 64, example = "A1")]
+    pub rail: Option<String>,
+    /// Hooks, in any order. A hook that is left out on a rail that is surveyed is named as missing. None, without a
+    /// rail: nothing was measured yet.
+    #[schema(max_items = 10_000)]
     pub hooks: Vec<MeasuredHook>,
 }
 
@@ -99,13 +102,16 @@ pub struct MeasuredHook {
     pub provenance: Option<ReadingProvenance>,
 }
 
-/// Packers and slots for the rail, and the whole job rechecked with them.
+/// Packers and slots for the rails that were surveyed, and the whole job rechecked with them.
 #[derive(Debug, Clone, Serialize)]
 pub struct SurveyAnswer {
     /// What this is.
     pub kind: SurveyTag,
-    /// What to do along the rail.
-    pub survey: Levelling,
+    /// What to do along each rail that was surveyed, in the order of `built.rails`.
+    pub surveyed: Vec<Levelling>,
+    /// What is still to be measured, rail by rail: first rails that were begun, those with the fewest readings left
+    /// at the head, then the others, those whose arms come nearest to the tile under load at the head.
+    pub to_measure: Vec<RailToMeasure>,
     /// What to keep in order to check the job again: rails and hooks with what was measured and chosen.
     pub record: Record,
     /// The job rechecked with what was measured and, where they could be chosen, the new packers.
@@ -125,18 +131,29 @@ impl PartialSchema for SurveyAnswer {
             return RecheckAnswer::schema();
         };
         object.description = Some(
-            "Packers and slots for the rail, and the whole job rechecked with them.".to_owned(),
+            "Packers and slots for the rails that were surveyed, and the whole job rechecked with them."
+                .to_owned(),
         );
-        let mut survey = Ref::from_schema_name("Levelling");
-        "What to do along the rail.".clone_into(&mut survey.description);
+        let list = |of: &str, about: &str| {
+            ArrayBuilder::new().items(Ref::from_schema_name(of)).description(Some(about)).build()
+        };
+        let surveyed = list(
+            "Levelling",
+            "What to do along each rail that was surveyed, in the order of `built.rails`.",
+        );
+        let to_measure = list(
+            "RailToMeasure",
+            "What is still to be measured, rail by rail: first rails that were begun, those with the fewest readings left at the head, then the others, those whose arms come nearest to the tile under load at the head.",
+        );
         kind.description = Some("What this is.".to_owned());
         object.properties.insert("kind".to_owned(), Schema::Object(kind).into());
-        object.properties.insert("survey".to_owned(), survey.into());
+        object.properties.insert("surveyed".to_owned(), surveyed.into());
+        object.properties.insert("to_measure".to_owned(), to_measure.into());
         let mut record = Ref::from_schema_name("Record");
         "What to keep in order to check the job again: rails and hooks with what was measured and chosen."
             .clone_into(&mut record.description);
         object.properties.insert("record".to_owned(), record.into());
-        object.required.extend(["survey", "record"].map(str::to_owned));
+        object.required.extend(["surveyed", "to_measure", "record"].map(str::to_owned));
         RefOr::T(Schema::Object(object))
     }
 }
@@ -149,6 +166,8 @@ impl ToSchema for SurveyAnswer {
     fn schemas(schemas: &mut Vec<(String, RefOr<Schema>)>) {
         schemas.push((Levelling::name().into_owned(), Levelling::schema()));
         Levelling::schemas(schemas);
+        schemas.push((RailToMeasure::name().into_owned(), RailToMeasure::schema()));
+        RailToMeasure::schemas(schemas);
         schemas.push((Record::name().into_owned(), Record::schema()));
         Record::schemas(schemas);
         RecheckAnswer::schemas(schemas);
@@ -167,6 +186,10 @@ pub struct Levelling {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub line: Option<RailLine>,
+    /// Whether the tiles over its hooks may be closed once packers, slots and screws are as said here: the rail is
+    /// levelled, and nothing that was found of it or of all rails fails or was left open on hooks, rails, rafters or
+    /// covering.
+    pub may_close: bool,
     /// Hook by hook from left to right or upwards; empty where packers and slots could not be chosen.
     pub hooks: Vec<HookSetting>,
     /// Why packers and slots could not be chosen.
@@ -188,6 +211,40 @@ enumeration! {
         Undecided,
         /// Measurements are missing; see `missing`.
         Incomplete,
+    }
+}
+
+/// What is still to be measured along one rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RailToMeasure {
+    /// The rail.
+    #[schema(example = "A2")]
+    pub rail: String,
+    /// Whether something was measured along it already.
+    pub begun: bool,
+    /// Hook by hook from left to right or upwards.
+    pub hooks: Vec<HookToMeasure>,
+}
+
+/// What is still to be measured at one hook.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct HookToMeasure {
+    /// The hook.
+    #[schema(example = "A2-1")]
+    pub id: String,
+    /// The readings.
+    pub measure: Vec<NeededReading>,
+}
+
+enumeration! {
+    /// A reading without which packers cannot be chosen.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum NeededReading {
+        /// Clearance under its arm, `clearance_mm`.
+        ClearanceMm,
+        /// How far its bearing face stands out above the string, `level_mm`.
+        LevelMm,
     }
 }
 

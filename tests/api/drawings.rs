@@ -328,7 +328,7 @@ fn sheets_of_built_jobs_say_what_is_to_be_done() {
     let html = ask("/v1/surveys", "text/html", "de", SURVEY).text().to_owned();
     let start = html.find("Unterlegplatten und Langlöcher").expect("a heading");
     let table = &html[start..start + html[start..].find("</table>").expect("a table")];
-    let settings = list(&answer["survey"]["hooks"]);
+    let settings = list(&answer["surveyed"][0]["hooks"]);
     assert!(settings.len() > 5);
     for setting in settings {
         let name = format!("<th scope=\"row\">{}</th>", setting["id"].as_str().expect("an id"));

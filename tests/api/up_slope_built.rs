@@ -338,13 +338,13 @@ fn a_rail_up_the_slope_is_levelled_and_checked_so() {
     // In line along the slope, whatever the distances of the courses are.
     job["measured"] = measured(&|_, y| 2.0 + 0.004 * y);
     let straight = answer("/v1/surveys", &job);
-    assert_eq!(straight["survey"]["outcome"], "levelled");
-    assert_eq!(straight["survey"]["line"]["packing_mm"], 0.0);
-    assert_eq!(straight["survey"]["line"]["slots_off_middle_mm"], 0.0);
+    assert_eq!(straight["surveyed"][0]["outcome"], "levelled");
+    assert_eq!(straight["surveyed"][0]["line"]["packing_mm"], 0.0);
+    assert_eq!(straight["surveyed"][0]["line"]["slots_off_middle_mm"], 0.0);
     let run = ids[ids.len() - 1].1 - ids[0].1;
-    let rise = number(&straight["survey"]["line"]["rise_mm"]);
+    let rise = number(&straight["surveyed"][0]["line"]["rise_mm"]);
     assert!((rise - 0.004 * run).abs() < 0.01, "{rise} over {run}");
-    for (setting, (id, y)) in list(&straight["survey"]["hooks"]).iter().zip(&ids) {
+    for (setting, (id, y)) in list(&straight["surveyed"][0]["hooks"]).iter().zip(&ids) {
         assert_eq!(&setting["id"], id);
         assert!((number(&setting["y_mm"]) - y).abs() < 0.006);
         assert_eq!(setting["slot_mm"], 12.5);
@@ -352,8 +352,8 @@ fn a_rail_up_the_slope_is_levelled_and_checked_so() {
     // A foot far below the others is packed.
     job["measured"] = measured(&|i, _| if i == 2 { -30.0 } else { 0.0 });
     let packed = answer("/v1/surveys", &job);
-    assert_eq!(packed["survey"]["outcome"], "levelled", "{}", packed["survey"]);
-    let packing = number(&packed["survey"]["line"]["packing_mm"]);
+    assert_eq!(packed["surveyed"][0]["outcome"], "levelled", "{}", packed["surveyed"][0]);
+    let packing = number(&packed["surveyed"][0]["line"]["packing_mm"]);
     assert!(packing >= 5.0, "{packing}");
     for survey in [&straight, &packed] {
         let mut again = job.clone();
@@ -372,7 +372,7 @@ fn what_is_not_measured_up_the_slope_is_named() {
     job["measured"] = json!({"rail": "T1", "hooks": [{"id": "T1-1", "clearance_mm": 7.0}]});
     let open = answer("/v1/surveys", &job);
     assert_eq!(open["verdict"], "incomplete");
-    assert_eq!(open["survey"]["outcome"], "incomplete");
+    assert_eq!(open["surveyed"][0]["outcome"], "incomplete");
     job["measured"]["hooks"][0]["id"] = json!("T2-1");
     let refused = post("/v1/surveys", job.to_string().as_bytes()).problem();
     assert_eq!(refused["errors"][0]["pointer"], "/measured/hooks/0/id");

@@ -193,7 +193,7 @@ fn a_recorded_survey_is_rechecked_to_the_same_figures() {
             let now = now.expect("what was recorded has no faults");
             same_figures(&now, &then, false)?;
             prop_assert_eq!(&now["difference"]["input_changed"], &json!(false));
-            let is_levelled = then["survey"]["outcome"] == "levelled";
+            let is_levelled = then["surveyed"][0]["outcome"] == "levelled";
             levelled.see(is_levelled);
             open.see(!is_levelled);
             Ok(())

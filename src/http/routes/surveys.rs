@@ -13,15 +13,15 @@ use crate::http::responses::DrawnProblems;
 use crate::http::routes::SurveyReply;
 use crate::wire::survey::SurveyRequest;
 
-/// Choose packers and slots for a surveyed rail
+/// Choose packers and slots for surveyed rails
 ///
-/// Takes a job whose hooks stand or are about to, and what was measured along one of its rails:
-/// clearance under each arm and how far each bearing face stands out above a taut string. Answers
-/// which packers go under which foot and where each bolt sits in its slot so that the rail comes
+/// Takes a job whose hooks stand or are about to, and what was measured along one of its rails, or at hooks of
+/// any: clearance under each arm and how far each bearing face stands out above a taut string. Answers
+/// rail by rail which packers go under which foot and where each bolt sits in its slot so that the rail comes
 /// out straight, every arm has its clearance, before load and under it, and packing is least; or
 /// why that cannot be and what would help. Then rechecks the whole job with what was found and
-/// chosen. Missing measurements make the verdict `incomplete`, and `missing` lists them. The same
-/// request gives the same bytes.
+/// chosen. Missing measurements make the verdict `incomplete`, and `missing` lists them; `to_measure` says what to
+/// measure next, along all rails. The same request gives the same bytes.
 ///
 /// With `Accept: image/svg+xml` the answer is a drawing, with `Accept: text/html` a sheet to print:
 /// packers and slots hook by hook, then the job as rechecked with them. With `Accept: text/csv` it is the
@@ -31,7 +31,7 @@ use crate::wire::survey::SurveyRequest;
     params(DrawnParameters),
     request_body(
         content = SurveyRequest, content_type = "application/json",
-        description = "The job as for a recheck, and what was measured along one rail.",
+        description = "The job as for a recheck, and what was measured along its rails.",
         example = json!(SurveyRequest::example()),
     ),
     responses(

@@ -282,10 +282,10 @@ fn pointer(place: Place) -> String {
         Place::Snow => "/actions/snow".to_owned(),
         Place::WindZones => "/actions/wind/zones".to_owned(),
         Place::Cutting => "/parts/cutting".to_owned(),
-        Place::Survey => "/survey".to_owned(),
-        Place::SurveyLine => "/survey/line".to_owned(),
-        Place::SurveyHook(hook) => format!("/survey/hooks/{hook}"),
-        Place::SurveyObstruction => "/survey/obstruction".to_owned(),
+        Place::Survey(of) => format!("/surveyed/{of}"),
+        Place::SurveyLine(of) => format!("/surveyed/{of}/line"),
+        Place::SurveyHook(of, hook) => format!("/surveyed/{of}/hooks/{hook}"),
+        Place::SurveyObstruction(of) => format!("/surveyed/{of}/obstruction"),
     }
 }
 

@@ -118,12 +118,12 @@ pub fn recheck(
     assumed: &[Noted],
     remarks: &Remarks,
     (found, reader): (&[Finding], Reader),
-) -> RecheckAnswer {
+) -> (RecheckAnswer, Assessment) {
     let layout = &checked.layout;
     let kept = &Kept::default();
     let assessed = assessment::of_built(job, built, checked, remarks, found);
     let told = Told::of(&assessed, &ElementNames::of_layout(job, layout));
-    RecheckAnswer {
+    let answer = RecheckAnswer {
         kind: Some(RecheckTag),
         reference: None,
         engine: engine(job.rules),
@@ -152,7 +152,8 @@ pub fn recheck(
         assumptions: assumptions(assumed, &[&Assumed::OF_MODEL], reader),
         provenance: findings::weakest_provenance(&remarks.provenance),
         trace: None,
-    }
+    };
+    (answer, assessed)
 }
 
 /// Writes the answer to a question for the actions alone. Reference, digest and trace are the

@@ -6,7 +6,7 @@ use crate::placement::kept::Kept;
 use crate::placement::laid::{Layout, Rail};
 use crate::placement::rail_axis::RailAxis;
 use crate::service::intake::TakenSurvey;
-use crate::survey::Levelled;
+use crate::survey::{Outcome, Survey};
 use crate::units::Length;
 use crate::wire::built::{Built, BuiltHook, BuiltRail};
 use crate::wire::provenance::Engine;
@@ -56,15 +56,17 @@ fn rail(job: &Job, rail: &Rail) -> BuiltRail {
 
 /// Rails and hooks of a survey, packed and bolted as was chosen, where that could be.
 #[must_use]
-pub fn as_surveyed(taken: &TakenSurvey, levelled: Option<&Levelled>) -> Built {
+pub fn as_surveyed(taken: &TakenSurvey, outcomes: &[(Survey, Outcome)]) -> Built {
     let mut built = taken.joined.clone();
-    let chosen = levelled.into_iter().flat_map(|levelled| &levelled.hooks);
-    for (surveyed, setting) in taken.hooks.iter().zip(chosen) {
-        let hook = &mut built.hooks[surveyed.hook];
-        hook.packers_mm = setting.packers.iter().copied().map(Length::mm).collect();
-        let found = hook.found.get_or_insert_default();
-        found.clearance_mm = Some(setting.clearance.mm());
-        found.slot_mm = Some(setting.slot.mm());
+    for (rail, (_, outcome)) in taken.rails.iter().zip(outcomes) {
+        let Outcome::Levelled(levelled) = outcome else { continue };
+        for (surveyed, setting) in rail.hooks.iter().zip(&levelled.hooks) {
+            let hook = &mut built.hooks[surveyed.hook];
+            hook.packers_mm = setting.packers.iter().copied().map(Length::mm).collect();
+            let found = hook.found.get_or_insert_default();
+            found.clearance_mm = Some(setting.clearance.mm());
+            found.slot_mm = Some(setting.slot.mm());
+        }
     }
     built
 }

@@ -1,7 +1,11 @@
 //! Packers and slots of a rail as the answer shows them.
 
+use std::ops::Range;
+
+use crate::assessment::{self, Assessment, Left};
 use crate::language::{self, Reader};
-use crate::service::intake::TakenSurvey;
+use crate::placement::laid::Layout;
+use crate::service::intake::{SurveyedRail, TakenSurvey};
 use crate::service::rounding::mm;
 use crate::survey::{
     Impossible, Levelled, Measurement, Missing, NoStack, Outcome, Reason, Remedy, Setting, Survey,
@@ -10,33 +14,59 @@ use crate::units::Length;
 use crate::wire::declarations::Act;
 use crate::wire::remarks::MissingInput;
 use crate::wire::survey::{
-    HookSetting, Levelling, LevellingOutcome, Obstruction, ObstructionKind, PackedFor, RailLine,
-    Remedy as WireRemedy, RemedyKind,
+    HookSetting, HookToMeasure, Levelling, LevellingOutcome, NeededReading, Obstruction,
+    ObstructionKind, PackedFor, RailLine, RailToMeasure, Remedy as WireRemedy, RemedyKind,
 };
 
-/// Writes what is to be done along a rail.
+/// Writes what is to be done along the rails that were surveyed.
 #[must_use]
-pub fn levelling(
+pub fn levellings(
     taken: &TakenSurvey,
+    outcomes: &[(Survey, Outcome)],
+    (layout, assessed): (&Layout, &Assessment),
+    reader: Reader,
+) -> Vec<Levelling> {
+    let all = taken.rails.iter().zip(outcomes).enumerate();
+    all.map(|(i, (rail, (survey, outcome)))| {
+        let levelling = levelling((taken, rail), survey, outcome, reader);
+        let hooks = hooks_of(layout, rail);
+        let may_close = matches!(outcome, Outcome::Levelled(_))
+            && hooks.is_some_and(|hooks| assessed.lets_close(rail.rail, hooks, i));
+        Levelling { may_close, ..levelling }
+    })
+    .collect()
+}
+
+/// The hooks of a rail among all of a layout; `None` where one of them bears nothing.
+fn hooks_of(layout: &Layout, rail: &SurveyedRail) -> Option<Range<usize>> {
+    let mut of_rails = layout.hooks().map(|(at, _)| at[0]).enumerate();
+    let first = of_rails.find(|(_, of)| *of == rail.rail)?.0;
+    (layout.rails[rail.rail].hooks.len() == rail.hooks.len())
+        .then(|| first..first + rail.hooks.len())
+}
+
+fn levelling(
+    (taken, rail): (&TakenSurvey, &SurveyedRail),
     survey: &Survey,
     outcome: &Outcome,
     reader: Reader,
 ) -> Levelling {
     let nothing = |outcome| Levelling {
-        rail: taken.built.built.rails[taken.rail].id.clone(),
+        rail: taken.built.built.rails[rail.rail].id.clone(),
         outcome,
         line: None,
+        may_close: false,
         hooks: Vec::new(),
         obstruction: None,
     };
     match outcome {
         Outcome::Levelled(levelled) => Levelling {
             line: Some(line(survey, levelled)),
-            hooks: hooks(taken, survey, levelled),
+            hooks: hooks((taken, rail), survey, levelled),
             ..nothing(LevellingOutcome::Levelled)
         },
         Outcome::Impossible(why) => Levelling {
-            obstruction: Some(obstruction(&taken.hook_names(), why, reader)),
+            obstruction: Some(obstruction(&rail.hook_names(&taken.built.built), why, reader)),
             ..nothing(LevellingOutcome::Impossible)
         },
         Outcome::Undecided => nothing(LevellingOutcome::Undecided),
@@ -44,18 +74,99 @@ pub fn levelling(
     }
 }
 
+/// What is still to be measured, rail by rail.
+///
+/// A rail whose slots are all said to be set was surveyed before.
+#[must_use]
+pub fn to_measure(
+    taken: &TakenSurvey,
+    outcomes: &[(Survey, Outcome)],
+    layout: &Layout,
+) -> Vec<RailToMeasure> {
+    let built = &taken.built.built;
+    let needs = |rail: usize| -> RailToMeasure {
+        let id = built.rails[rail].id.clone();
+        if let Some(at) = taken.rails.iter().position(|surveyed| surveyed.rail == rail) {
+            let (surveyed, (_, outcome)) = (&taken.rails[at], &outcomes[at]);
+            let missing =
+                if let Outcome::Incomplete(missing) = outcome { &missing[..] } else { &[] };
+            let hooks = surveyed.hooks.iter().enumerate().map(|(place, hook)| HookToMeasure {
+                id: built.hooks[hook.hook].id.clone(),
+                measure: missing
+                    .iter()
+                    .filter(|m| m.hook == place)
+                    .map(|m| reading(m.what))
+                    .collect(),
+            });
+            return RailToMeasure { rail: id, begun: true, hooks: that_need(hooks) };
+        }
+        let mut own: Vec<usize> =
+            (0..built.hooks.len()).filter(|hook| built.hooks[*hook].rail == rail).collect();
+        own.sort_by(|a, b| built.hooks[*a].along().mm().total_cmp(&built.hooks[*b].along().mm()));
+        let found = |hook: &usize| taken.joined.hooks[*hook].found.as_ref();
+        if own.iter().all(|hook| found(hook).is_some_and(|found| found.slot_mm.is_some())) {
+            return RailToMeasure { rail: id, begun: false, hooks: Vec::new() };
+        }
+        let hooks = own.iter().map(|hook| {
+            let has_clearance = found(hook).is_some_and(|found| found.clearance_mm.is_some());
+            let clearance = (!has_clearance).then_some(NeededReading::ClearanceMm);
+            HookToMeasure {
+                id: built.hooks[*hook].id.clone(),
+                measure: clearance.into_iter().chain([NeededReading::LevelMm]).collect(),
+            }
+        });
+        RailToMeasure { rail: id, begun: false, hooks: that_need(hooks) }
+    };
+    let all: Vec<(usize, RailToMeasure)> = (0..built.rails.len())
+        .map(|rail| (rail, needs(rail)))
+        .filter(|(_, needs)| !needs.hooks.is_empty())
+        .collect();
+    let left: Vec<(usize, Left)> = all
+        .iter()
+        .map(|(rail, needs)| {
+            let readings = needs.hooks.iter().map(|hook| hook.measure.len()).sum();
+            (*rail, Left { begun: needs.begun, readings })
+        })
+        .collect();
+    let order = assessment::in_order(layout, &left);
+    let of = |rail: &usize| all.iter().find(|(of, _)| of == rail).map(|(_, needs)| needs.clone());
+    order.iter().filter_map(of).collect()
+}
+
+fn that_need(hooks: impl Iterator<Item = HookToMeasure>) -> Vec<HookToMeasure> {
+    hooks.filter(|hook| !hook.measure.is_empty()).collect()
+}
+
+const fn reading(what: Measurement) -> NeededReading {
+    match what {
+        Measurement::Clearance => NeededReading::ClearanceMm,
+        Measurement::Level => NeededReading::LevelMm,
+    }
+}
+
 /// Code of the finding that measurements are missing: only those lift it.
 pub(super) const NOT_MEASURED: &str = "survey.not-measured";
 
-/// What is still to be measured.
+/// What is still to be measured along rails that were begun.
 #[must_use]
-pub fn missing(taken: &TakenSurvey, outcome: &Outcome, reader: Reader) -> Vec<MissingInput> {
-    let Outcome::Incomplete(missing) = outcome else { return Vec::new() };
-    missing.iter().map(|missing| input(taken, *missing, reader)).collect()
+pub fn missing(
+    taken: &TakenSurvey,
+    outcomes: &[(Survey, Outcome)],
+    reader: Reader,
+) -> Vec<MissingInput> {
+    let of = |(rail, (_, outcome)): (&SurveyedRail, &(Survey, Outcome))| {
+        let missing = if let Outcome::Incomplete(missing) = outcome { &missing[..] } else { &[] };
+        missing.iter().map(|missing| input((taken, rail), *missing, reader)).collect::<Vec<_>>()
+    };
+    taken.rails.iter().zip(outcomes).flat_map(of).collect()
 }
 
-fn input(taken: &TakenSurvey, Missing { hook, what }: Missing, reader: Reader) -> MissingInput {
-    let surveyed = &taken.hooks[hook];
+fn input(
+    (taken, rail): (&TakenSurvey, &SurveyedRail),
+    Missing { hook, what }: Missing,
+    reader: Reader,
+) -> MissingInput {
+    let surveyed = &rail.hooks[hook];
     let member = match what {
         Measurement::Clearance => "clearance_mm",
         Measurement::Level => "level_mm",
@@ -87,8 +198,12 @@ fn line(survey: &Survey, levelled: &Levelled) -> RailLine {
     }
 }
 
-fn hooks(taken: &TakenSurvey, survey: &Survey, levelled: &Levelled) -> Vec<HookSetting> {
-    let found = taken.hooks.iter().zip(&survey.hooks).zip(&levelled.hooks);
+fn hooks(
+    (taken, rail): (&TakenSurvey, &SurveyedRail),
+    survey: &Survey,
+    levelled: &Levelled,
+) -> Vec<HookSetting> {
+    let found = rail.hooks.iter().zip(&survey.hooks).zip(&levelled.hooks);
     found
         .map(|((surveyed, measured), setting)| {
             let hook = &taken.built.built.hooks[surveyed.hook];

@@ -66,7 +66,7 @@ pub use evidence::Rests;
 pub use filling::Filled;
 pub use phases::{Phase, Phases, take_phases};
 pub use statement::{TakenStatement, take_statement};
-pub use survey::{SurveyedHook, TakenSurvey, take_survey};
+pub use survey::{SurveyedHook, SurveyedRail, TakenSurvey, take_survey};
 
 use parts::Parts;
 use place::Place;

@@ -1,5 +1,6 @@
 //! What was measured along a rail, joined to what was built.
 
+use crate::placement::built::Built;
 use crate::survey::MOST_HOOKS;
 use crate::units::Length;
 use crate::wire::built::{Built as WireBuilt, Found};
@@ -15,19 +16,26 @@ use super::{Common, Notes, provenance};
 pub struct TakenSurvey {
     /// The job with what was measured in the place of what was drawn.
     pub built: TakenBuilt,
-    /// The rail that was measured, by place.
-    pub rail: usize,
-    /// Every hook of that rail, from left to right or upwards.
-    pub hooks: Vec<SurveyedHook>,
+    /// The rails along which something was measured, in their order.
+    pub rails: Vec<SurveyedRail>,
     /// Rails and hooks in the words of a request, with what was measured.
     pub joined: WireBuilt,
 }
 
-impl TakenSurvey {
-    /// Names of the hooks of the rail, along it.
+/// A rail along which something was measured.
+#[derive(Debug, Clone)]
+pub struct SurveyedRail {
+    /// The rail, by place.
+    pub rail: usize,
+    /// Every hook of it, from left to right or upwards.
+    pub hooks: Vec<SurveyedHook>,
+}
+
+impl SurveyedRail {
+    /// Names of its hooks, along it.
     #[must_use]
-    pub fn hook_names(&self) -> Vec<&str> {
-        self.hooks.iter().map(|surveyed| &*self.built.built.hooks[surveyed.hook].id).collect()
+    pub fn hook_names<'a>(&self, built: &'a Built) -> Vec<&'a str> {
+        self.hooks.iter().map(|surveyed| &*built.hooks[surveyed.hook].id).collect()
     }
 }
 
@@ -52,8 +60,8 @@ pub struct SurveyedHook {
 /// Every fault that the schema cannot see.
 pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
     let mut notes = Notes::default();
-    let rail = rail(request, &mut notes);
     let places = places(request, &mut notes);
+    let rails = rails(request, &places, &mut notes);
     let joined = joined(&request.built, &request.measured, &places);
     let understood = understand(&Common::from(request), &joined, &mut notes);
     let measured = &request.measured;
@@ -64,36 +72,58 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
     provenance::of_built(built::ROOT, &request.built, read, &mut notes);
     provenance::of_survey(measured, &mut notes);
     restate(&mut notes.faults, &request.measured, &places);
-    match (understood, rail) {
-        (Some(understood), Some(rail)) if notes.faults.is_empty() => {
+    match understood {
+        Some(understood) if notes.faults.is_empty() => {
             let built = understood.with(notes);
-            let hooks = hooks(request, &built, rail, &places);
+            let surveyed = |rail: usize| {
+                let hooks = hooks(request, &built, rail, &places);
+                SurveyedRail { rail, hooks }
+            };
+            let rails = rails.into_iter().map(surveyed).collect();
             let mut joined = joined;
             mark(&mut joined, request, &places);
-            Ok(TakenSurvey { built, rail, hooks, joined })
+            Ok(TakenSurvey { built, rails, joined })
         }
         _ => Err(notes.faults),
     }
 }
 
-fn rail(request: &SurveyRequest, notes: &mut Notes) -> Option<usize> {
-    let name = &request.measured.rail;
-    let place = request.built.rails.iter().position(|rail| rail.id == *name);
-    let hooks = request.built.hooks.iter().filter(|hook| hook.rail == *name).count();
-    if place.is_none() {
-        notes.fault(
-            "/measured/rail",
-            FaultCode::UnknownValue,
-            format!("No rail is called \"{name}\"."),
-        );
-    } else if hooks == 0 || hooks > MOST_HOOKS {
-        notes.fault(
-            "/measured/rail",
-            FaultCode::OutOfRange,
-            format!("Rail \"{name}\" has {hooks} hooks; a survey takes 1 to {MOST_HOOKS}."),
-        );
+/// The rails that are surveyed, by place.
+fn rails(request: &SurveyRequest, places: &[Option<usize>], notes: &mut Notes) -> Vec<usize> {
+    let SurveyRequest { built, measured, .. } = request;
+    let place_of = |name: &str| built.rails.iter().position(|rail| rail.id == name);
+    let mut rails: Vec<usize> = match &measured.rail {
+        Some(name) => {
+            let place = place_of(name);
+            if place.is_none() {
+                notes.fault(
+                    "/measured/rail",
+                    FaultCode::UnknownValue,
+                    format!("No rail is called \"{name}\"."),
+                );
+            }
+            place.into_iter().collect()
+        }
+        None => {
+            let hooks = places.iter().filter_map(|place| built.hooks.get((*place)?));
+            hooks.filter_map(|hook| place_of(&hook.rail)).collect()
+        }
+    };
+    rails.sort_unstable();
+    rails.dedup();
+    let pointer = if measured.rail.is_some() { "/measured/rail" } else { "/measured/hooks" };
+    for rail in &rails {
+        let name = &built.rails[*rail].id;
+        let hooks = built.hooks.iter().filter(|hook| hook.rail == *name).count();
+        if hooks == 0 || hooks > MOST_HOOKS {
+            notes.fault(
+                pointer,
+                FaultCode::OutOfRange,
+                format!("Rail \"{name}\" has {hooks} hooks; a survey takes 1 to {MOST_HOOKS}."),
+            );
+        }
     }
-    place
+    rails
 }
 
 /// Place of every measured hook among those built.
@@ -109,10 +139,12 @@ fn places(request: &SurveyRequest, notes: &mut Notes) -> Vec<Option<usize>> {
             None => {
                 fault(FaultCode::UnknownValue, format!("No hook is called \"{}\".", hook.id));
             }
-            Some(h) if built.hooks[h].rail != measured.rail => fault(
-                FaultCode::Contradiction,
-                format!("Hook \"{}\" belongs to rail \"{}\".", hook.id, built.hooks[h].rail),
-            ),
+            Some(h) if measured.rail.as_ref().is_some_and(|rail| built.hooks[h].rail != *rail) => {
+                fault(
+                    FaultCode::Contradiction,
+                    format!("Hook \"{}\" belongs to rail \"{}\".", hook.id, built.hooks[h].rail),
+                )
+            }
             Some(_) if places.contains(&place) => {
                 fault(FaultCode::Contradiction, format!("Hook \"{}\" is measured twice.", hook.id));
             }

@@ -6,14 +6,19 @@ use maud::{Markup, html};
 use crate::language::Words;
 use crate::wire::recheck::Suggestion;
 use crate::wire::remedies::Remedies;
-use crate::wire::survey::{HookSetting, Levelling, LevellingOutcome, PackedFor};
+use crate::wire::survey::{
+    HookSetting, Levelling, LevellingOutcome, NeededReading, PackedFor, RailToMeasure,
+};
 
 use super::{Content, head, mm, stack};
 use crate::service::wording::verdict;
 
 /// Packers and slots of a surveyed rail.
 pub fn surveyed(content: &Content<'_>, words: &Words) -> Markup {
-    html! { @if let Some(survey) = content.levelling { (levelling(survey, words)) } }
+    html! {
+        @for survey in content.levellings.into_iter().flatten() { (levelling(survey, words)) }
+        @if !content.to_measure.is_empty() { (to_measure(content.to_measure, words)) }
+    }
 }
 
 /// Feet to set anew and hooks to add at hooks that stand.
@@ -36,6 +41,9 @@ fn levelling(survey: &Levelling, words: &Words) -> Markup {
             p { (why.message) }
             ul { @for remedy in &why.remedies { li { (remedy.message) } } }
         }
+        @if survey.outcome == LevellingOutcome::Levelled {
+            p { @if survey.may_close { (words.may_be_closed) } @else { (words.stays_open) } }
+        }
         @if !survey.hooks.is_empty() {
             table tabindex="0" {
                 (head(&[
@@ -44,6 +52,31 @@ fn levelling(survey: &Levelling, words: &Words) -> Markup {
                     words.packed_tick,
                 ]))
                 tbody { @for hook in &survey.hooks { (setting(hook, words)) } }
+            }
+        }
+    }
+}
+
+/// What is still to be measured, with room for the readings.
+fn to_measure(rails: &[RailToMeasure], words: &Words) -> Markup {
+    html! {
+        h3 { (words.still_to_measure) }
+        table tabindex="0" {
+            (head(&[words.rail, words.hook, words.reading_clearance, words.reading_level]))
+            tbody {
+                @for rail in rails {
+                    @for hook in &rail.hooks {
+                        tr {
+                            td { (rail.rail) }
+                            th scope="row" { (hook.id) }
+                            @for reading in [NeededReading::ClearanceMm, NeededReading::LevelMm] {
+                                td .tick {
+                                    @if hook.measure.contains(&reading) { "____ mm" } @else { "✓" }
+                                }
+                            }
+                        }
+                    }
+                }
             }
         }
     }

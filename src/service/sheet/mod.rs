@@ -38,7 +38,7 @@ use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
 use crate::wire::scopes::Verdicts;
 use crate::wire::sheets::SheetPart;
-use crate::wire::survey::{Levelling, SurveyAnswer};
+use crate::wire::survey::{Levelling, RailToMeasure, SurveyAnswer};
 
 pub use building::{BuildingSheet, write as write_building};
 
@@ -65,7 +65,8 @@ pub struct Content<'a> {
     evidence: &'a [EvidenceAnswer],
     parts: Option<&'a PartsAnswer>,
     phases: Option<&'a PhasesAnswer>,
-    levelling: Option<&'a Levelling>,
+    levellings: Option<&'a [Levelling]>,
+    to_measure: &'a [RailToMeasure],
     missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
     remedies: Option<&'a Remedies>,
@@ -93,7 +94,8 @@ macro_rules! common {
             evidence: &$answer.evidence,
             parts: None,
             phases: None,
-            levelling: None,
+            levellings: None,
+            to_measure: &[],
             missing: &$answer.missing,
             suggestion: None,
             remedies: None,
@@ -132,7 +134,8 @@ impl<'a> Content<'a> {
             evidence: &slope.evidence,
             parts: Some(&building.parts),
             phases: None,
-            levelling: None,
+            levellings: None,
+            to_measure: &[],
             missing: &slope.missing,
             suggestion: None,
             remedies: slope.remedies.as_ref(),
@@ -151,7 +154,8 @@ impl<'a> From<&'a RecheckAnswer> for Content<'a> {
 
 impl<'a> From<&'a SurveyAnswer> for Content<'a> {
     fn from(answer: &'a SurveyAnswer) -> Self {
-        Self { levelling: Some(&answer.survey), ..Self::from(&answer.recheck) }
+        let (levellings, to_measure) = (Some(&answer.surveyed[..]), &answer.to_measure[..]);
+        Self { levellings, to_measure, ..Self::from(&answer.recheck) }
     }
 }
 
@@ -368,7 +372,7 @@ fn used_most(sheet: &Sheet<'_>, language: Language) -> Markup {
 impl Content<'_> {
     /// What kind of job it is, in words.
     const fn kind(&self, words: &Words) -> &'static str {
-        match (self.parts, self.levelling, self.event) {
+        match (self.parts, self.levellings, self.event) {
             (Some(_), ..) => words.kind_layout,
             (None, Some(_), _) => words.kind_survey,
             (None, None, Some(_)) => words.kind_event,
