@@ -64,7 +64,7 @@ pub fn run<'a>(
     names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = surveyed(request, options)?;
+    let (job, layout, mut answer, _) = surveyed(request, options)?;
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
     let names = names.into();
@@ -82,12 +82,12 @@ pub fn run<'a>(
     Ok(answer)
 }
 
-/// The job, its rails and hooks as checked with what was chosen, and the answer without reference,
-/// digest and trace.
+/// The job, its rails and hooks as checked with what was chosen, the answer without reference,
+/// digest and trace, and the layout with what would mend it.
 pub(super) fn surveyed(
     request: &SurveyRequest,
     options: &Options,
-) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
+) -> Result<(Job, Layout, SurveyAnswer, Option<Layout>), Vec<Fault>> {
     let mut taken = intake::take_survey(request)?;
     taken.built.taken.job.effort = options.effort.clone();
     let reader = options.reader;
@@ -103,12 +103,12 @@ pub(super) fn surveyed(
     let record = Record { built: Some(built_so), recorded: Recorded::default() };
     let found = assessment::of_levelling(rail, &hooks, &survey, &outcome);
     let lines = taken.built.lines.clone();
-    let (layout, mut recheck) =
+    let (layout, mut recheck, mended) =
         recheck::answer(&taken.built.taken, &built, &lines, (&found, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcome, reader));
     recheck.kind = None;
     let answer = SurveyAnswer { kind: SurveyTag, survey: levelling, record, recheck };
-    Ok((taken.built.taken.job, layout, answer))
+    Ok((taken.built.taken.job, layout, answer, mended))
 }
 
 /// How often packers are chosen at most.
