@@ -204,9 +204,10 @@ fn only_codes_and_intake_name_a_family() {
     assert_eq!(wrong, Vec::<String>::new());
 }
 
-/// Where a country may be named besides its annex: the ledger, whose rows are its functions, and the
-/// examples of the wire's description.
-const NAME_A_COUNTRY: &[&str] = &["codes/eurocode/annex", "codes/ledger.rs", "wire/"];
+/// Where a country may be named besides its annex: the ledger, whose rows are its functions, the examples of
+/// the wire's description, and the words for the regions of the European maps.
+const NAME_A_COUNTRY: &[&str] =
+    &["codes/eurocode/annex", "codes/ledger.rs", "language/inputs.rs", "wire/"];
 
 #[test]
 fn only_an_annex_names_its_country() {

@@ -19,6 +19,8 @@ const SIGN: f64 = 46.0;
 pub enum Entry {
     /// Disc with sector.
     Hook,
+    /// Open ring.
+    ToAdd,
     /// Double ring.
     MostUsed,
     /// Square.
@@ -52,6 +54,7 @@ pub enum Entry {
 fn text(entry: Entry, words: &Words) -> &'static str {
     match entry {
         Entry::Hook => words.legend_hook,
+        Entry::ToAdd => words.legend_to_add,
         Entry::MostUsed => words.legend_most_used,
         Entry::Over => words.legend_over,
         Entry::Unverified => words.legend_unverified,
@@ -119,6 +122,7 @@ fn sign(canvas: &mut Canvas, entry: Entry, [x, y]: [f64; 2]) {
     let across = [[x - 16.0, y], [x + 16.0, y]];
     match entry {
         Entry::Hook => marks::draw(canvas, [x, y], (0.7, State::Within), false, false),
+        Entry::ToAdd => marks::ring(canvas, [x, y]),
         Entry::MostUsed => marks::draw(canvas, [x, y], (0.9, State::Within), true, false),
         Entry::Over => marks::draw(canvas, [x, y], (1.2, State::Over), false, false),
         Entry::Unverified => marks::draw(canvas, [x, y], (0.4, State::Unverified), false, false),

@@ -80,6 +80,14 @@ pub fn hook_marks(job: &Job, layout: &Layout) -> Vec<HookMark> {
     layout.hooks().map(mark).collect()
 }
 
+/// Hooks of a layout that are not among those that stand.
+#[must_use]
+pub fn added(job: &Job, standing: &[HookMark], with: &Layout) -> Vec<HookMark> {
+    let mut marks = hook_marks(job, with);
+    marks.retain(|mark| standing.iter().all(|other| other.id != mark.id));
+    marks
+}
+
 /// The hook with the largest utilisation, of equals the first.
 #[must_use]
 pub fn most_used<'a>(layout: &Layout, marks: &'a [HookMark]) -> Option<&'a HookMark> {
@@ -121,6 +129,11 @@ pub fn draw(
             sector(canvas, [x, y], r - 1.6, used);
         }
     }
+}
+
+/// Draws the sign of a hook to add: an open ring.
+pub fn ring(canvas: &mut Canvas, at: [f64; 2]) {
+    canvas.circle(&Pen::line(INK, 3.2).filled("#fff"), at, RADIUS);
 }
 
 /// A filled sector, clockwise from the top.

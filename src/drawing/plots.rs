@@ -12,11 +12,12 @@ use crate::placement::laid::{LaidSegment, Layout};
 use super::canvas::{ALARM, Canvas, FAINT, Figure, INK, Pen, THIN};
 use super::text::{Label, SMALL};
 
-const WIDTH: f64 = 1000.0;
+/// As wide as an upright page with text of 7 pt: 12 units of 0.2058 mm.
+const WIDTH: f64 = 900.0;
 const LEFT: f64 = 70.0;
 const RIGHT: f64 = 20.0;
 /// Height of one plot.
-const HIGH: f64 = 110.0;
+const HIGH: f64 = 62.0;
 const BAND: Pen = Pen::line(INK, 1.2).filled("#dfe7ee");
 const BAR: Pen = Pen::line(INK, 1.2).filled("#7d8a95");
 
@@ -43,11 +44,11 @@ pub fn draw(job: &Job, layout: &Layout, rail: usize, language: Language) -> Figu
     let title = format!("{} {}", words.rail, rail.line.id);
     canvas.label(Label::new(title.clone(), [10.0, 14.0]).bold().from_start());
 
-    let mut y = 40.0;
+    let mut y = 28.0;
     utilisations(&mut canvas, job, rail.segments.as_slice(), &rail.hooks, &axis, words, y);
-    y += HIGH + 72.0;
+    y += HIGH + 60.0;
     moments(&mut canvas, &rail.segments, &axis, words, y);
-    y += HIGH + 40.0;
+    y += HIGH + 34.0;
     deflections(&mut canvas, &rail.segments, &axis, words, y);
     y += HIGH + 20.0;
     canvas.finish([WIDTH, y], &title)

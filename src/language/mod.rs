@@ -10,6 +10,7 @@ pub mod cautions;
 mod figures;
 pub mod findings;
 pub mod headline;
+pub mod inputs;
 pub mod makers;
 pub mod members;
 pub mod quantities;
@@ -73,6 +74,43 @@ impl Language {
     }
 }
 
+/// What a covering is made of: slates are no tiles, and tiles that interlock may be of concrete.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pieces {
+    /// Flat tiles.
+    Tiles,
+    /// Slates.
+    Slates,
+    /// Tiles that interlock.
+    Pantiles,
+}
+
+/// What a covering's pieces are called in a language.
+#[derive(Debug, Clone, Copy)]
+pub struct OfCovering {
+    /// A course.
+    pub course: &'static str,
+    /// Pieces that come off.
+    pub to_lift: &'static str,
+    /// Pieces that are replaced or cut.
+    pub to_treat: &'static str,
+}
+
+impl Words {
+    /// The words for a covering.
+    #[must_use]
+    pub const fn of_covering(&self, pieces: Pieces) -> OfCovering {
+        let [course, to_lift, to_treat] = match pieces {
+            Pieces::Tiles => [self.course, self.tiles_to_lift, self.tile_treatment],
+            Pieces::Slates => [self.course_of_slates, self.slates_to_lift, self.slate_treatment],
+            Pieces::Pantiles => {
+                [self.course_of_pantiles, self.pantiles_to_lift, self.pantile_treatment]
+            }
+        };
+        OfCovering { course, to_lift, to_treat }
+    }
+}
+
 macro_rules! words {
     ($($name:ident: $english:literal, $german:literal;)+) => {
         /// Every text of one language.
@@ -91,8 +129,8 @@ words! {
     // Roof and parts.
     eaves: "Eaves", "Traufe";
     ridge: "Ridge", "First";
-    left_verge: "Left verge", "Linker Ortgang";
-    right_verge: "Right verge", "Rechter Ortgang";
+    left_verge: "Left verge", "Ortgang li.";
+    right_verge: "Right verge", "Ortgang re.";
     left_end: "Left end", "Linkes Ende";
     right_end: "Right end", "Rechtes Ende";
     wall_above: "Wall", "Wand";
@@ -159,9 +197,10 @@ words! {
     roof_plan: "Roof slope with hooks", "Dachfläche mit Dachhaken";
     seen_from_outside: "Seen from outside, facing the slope. True lengths on the slope, in mm.",
         "Blick von außen auf die Dachfläche. Wahre Längen in der Dachschräge, in mm.";
-    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from its left end; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). Left and right are as seen from outside, facing the slope.",
-        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen von ihrem linken Ende; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Links und rechts gelten bei Blick von außen auf die Dachfläche.";
+    counting: "Course 1 is the first full course above the eaves (0 in the data), 0 one below it. Tiles of a course count from its left end; the first, cut or whole, is 1. Rafters count from the left as well: the first is 1 (0 in the data). So do modules: row 1 is at the eaves, column 1 at the left. Left and right are as seen from outside, facing the slope.",
+        "Ziegelreihe 1 ist die erste volle Reihe über der Traufe (0 in den Daten), 0 eine darunter. Ziegel einer Reihe zählen von ihrem linken Ende; der erste, geschnitten oder ganz, ist 1. Auch Sparren zählen von links: der erste ist 1 (0 in den Daten). Ebenso Module: Zeile 1 liegt an der Traufe, Spalte 1 links. Links und rechts gelten bei Blick von außen auf die Dachfläche.";
     part_of: "Part", "Teil";
+    numbers_at_hooks: "Beside a hook stands its number on the rail: hook 7 of rail A2 is A2-7.", "Am Haken steht seine Nummer an der Schiene: Haken 7 der Schiene A2 ist A2-7.";
     from_left: "x: from the left end of the eaves to the rafter axis",
         "x: vom linken Ende der Traufe bis zur Sparrenachse";
     from_eaves: "y: from the eaves line up the slope to the rail bolts",
@@ -169,6 +208,7 @@ words! {
     legend: "Legend", "Legende";
     legend_hook: "Hook; the dark sector is its utilisation",
         "Dachhaken; der dunkle Sektor ist seine Auslastung";
+    legend_to_add: "Open ring: hook to add", "Offener Ring: zusätzlicher Dachhaken";
     legend_most_used: "Double ring: the hook used most", "Doppelring: am stärksten ausgelasteter Haken";
     legend_over: "Square: loaded beyond its limit", "Quadrat: über seine Grenze belastet";
     legend_unverified: "Diamond: not verified", "Raute: nicht nachgewiesen";
@@ -176,11 +216,11 @@ words! {
     legend_there: "Grey: there already", "Grau: schon vorhanden";
     legend_splice: "Splice, with its x", "Schienenstoß, mit x";
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
-    legend_module: "Module, field/row/column: row 1 at the eaves, column 1 at the left (0 in the data)", "Modul, Feld/Zeile/Spalte: Zeile 1 an der Traufe, Spalte 1 links (0 in den Daten)";
+    legend_module: "Module: field/row/column", "Modul: Feld/Zeile/Spalte";
     legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
     legend_barred: "Rafter that takes no hook", "Sparren, der keinen Dachhaken nimmt";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
-    legend_zone: "Wind zone with lifting coefficient", "Dachbereich mit Sogbeiwert";
+    legend_zone: "Wind zone, coefficient of lift", "Dachbereich mit Sogbeiwert";
     legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";
     legend_strip: "Array to stay behind this line", "Anlage muss hinter dieser Linie bleiben";
     wind_from_front: "wind onto the eaves", "Wind auf die Traufe";
@@ -189,7 +229,7 @@ words! {
     wind_from_right: "wind from the right", "Wind von rechts";
     wind_zones: "Wind zones", "Dachbereiche";
     wind_zones_note: "Each wind by itself. Below each plan: zone, coefficient of lift, coefficient of pressure. Thin: modules.",
-        "Jede Windrichtung für sich. Unter jedem Plan: Zone, Sogbeiwert, Druckbeiwert. Dünn: Module.";
+        "Jede Windrichtung für sich. Unter jedem Plan: Bereich, Sogbeiwert, Druckbeiwert. Dünn: Module.";
     governs: "governs", "maßgebend";
 
     // Section.
@@ -287,6 +327,8 @@ words! {
     each_hook: "At every hook", "An jedem Dachhaken";
     foot_on_axis: "Packers lie between the foot and what it stands on. The foot stands centred over the axis of the rafter; its arm sits on the foot so that it leaves the covering at the x in bold.",
         "Unterlegplatten liegen zwischen der Grundplatte und dem, worauf sie steht. Die Grundplatte steht mittig über der Sparrenachse; der Arm sitzt auf ihr so, dass er beim fett gedruckten x austritt.";
+    foot_above_bolt: "From the rail bolt up the slope to the lower edge of the foot:", "Von der Schienenschraube die Dachschräge hinauf bis zur Unterkante der Grundplatte:";
+    screws_of_hook: "Screws", "Schrauben";
     screw_places: "Screws, in mm, to the right of the foot's middle / up from its lower edge",
         "Schrauben, in mm, rechts der Mitte der Grundplatte / über ihrer Unterkante";
     drill_first_with: "Drill their holes first with", "Vorbohren mit";
@@ -308,9 +350,7 @@ words! {
     side_joint: "Arm to side joint", "Arm zur Seitenfuge";
     screw: "Screw", "Schraube";
     screws_in: "Screws in", "Verschraubt";
-    clearance_felt: "Clearance measured", "Freiraum gemessen";
     tiles_closed: "Tiles closed", "Deckung zu";
-    drill_first: "drill first", "vorbohren";
     needed_clearance: "Clearance, at least", "Freiraum, mindestens";
     tiles_to_lift: "Tiles to take off, course / tiles", "Ziegel aufnehmen, Reihe / Ziegel";
     there_already: "there already", "schon vorhanden";
@@ -320,11 +360,62 @@ words! {
     reading_clearance: "clearance between arm and tile below", "Freiraum zwischen Arm und Ziegel darunter";
     reading_level: "face of the foot above the string", "Auflagefläche über der Schnur";
     held_by_hook: "tighten in the groove at hook {}, leave it free to slide on the others", "in der Nut fest an Haken {}, auf den anderen gleitend lassen";
+    course_of_slates: "course", "Gebinde";
+    course_of_pantiles: "course", "Reihe";
+    slates_to_lift: "Slates to take off, course / slates", "Schiefer aufnehmen, Gebinde / Schiefer";
+    pantiles_to_lift: "Tiles to take off, course / tiles", "Pfannen oder Dachsteine aufnehmen, Reihe / Stück";
+    slate_treatment: "Slates to treat, course / slate", "Schiefer bearbeiten, Gebinde / Schiefer";
+    pantile_treatment: "Tiles to treat, course / tile", "Pfannen oder Dachsteine bearbeiten, Reihe / Stück";
     tile_treatment: "Tiles to treat, course / tile", "Ziegel bearbeiten, Reihe / Ziegel";
-    substitute_below: "metal tile below", "Metallersatzziegel unten";
-    substitute_above: "metal tile above", "Metallersatzziegel oben";
-    substitute_beside: "metal tile beside", "Metallersatzziegel daneben";
+    metal_tile: "metal tile", "Metallersatzziegel";
+    substitute_below: "below", "unten";
+    substitute_above: "above", "oben";
+    substitute_beside: "beside", "daneben";
     notch: "notch", "ausklinken";
+    notches: "Notches: course / tile: from – to along its lower edge, from its left side joint × height, mm.",
+        "Ausklinken: Reihe / Ziegel: von – bis entlang der Unterkante, ab der linken Seitenfuge × Höhe, mm.";
+    bolts_below_tail: "bolts below the tail edge of this course:", "Schienenschrauben unter der Unterkante dieser Reihe:";
+    above_rail: "above rail", "über Schiene";
+    order_of_work: "Order of work", "Arbeitsfolge";
+    work_secure: "Scaffold, edge protection and weather first; nobody below. Keep as much open as can be closed the same day.",
+        "Zuerst Gerüst, Absturzsicherung und Wetter; unten niemand. Nur so viel öffnen, wie am selben Tag geschlossen wird.";
+    work_set_out: "Find the rafters and the first course; open at the lowest rail and measure the other rails from it.",
+        "Sparren und erste Reihe aufsuchen; an der untersten Schiene öffnen und die anderen Schienen von dort messen.";
+    work_open: "Take off the tiles of the list, those that metal ones replace among them; number them and lay them aside safely. Cut the membrane only where a foot has to reach the timber.",
+        "Ziegel der Liste aufnehmen, auch jene, die Metallersatzziegel ersetzen; bezeichnen und sicher ablegen. Die Unterdeckbahn nur schneiden, wo eine Grundplatte auf das Holz muss.";
+    work_fix: "Set packers and foot over the rafter axis, drill where asked for, drive every screw. Timber that is split, rotten or elsewhere than drawn: stop.",
+        "Unterlegplatten und Grundplatte über der Sparrenachse setzen, vorbohren wo verlangt, jede Schraube eindrehen. Holz gerissen, morsch oder anders als gezeichnet: anhalten.";
+    work_measure: "Measure and write down at every hook what the form asks for; compare the clearance with the list.",
+        "An jedem Haken messen und eintragen, was das Formblatt verlangt; den Freiraum mit der Liste vergleichen.";
+    work_photo: "Photograph the opening before it is closed.", "Die Öffnung fotografieren, bevor sie geschlossen wird.";
+    work_membrane: "Close the membrane again: each cut and each screw taped or sealed as its maker says, laps shedding water downwards.",
+        "Die Unterdeckbahn wieder schließen: jeden Schnitt und jede Schraube nach Herstellerangabe verkleben oder abdichten, Überlappungen wasserführend nach unten.";
+    work_close: "Lay metal and lifted tiles again as they lay, notched where the list says; none may ride on an arm. Fix them again: clips, nails or screws as before and as the wind zone asks for.",
+        "Metallersatzziegel und aufgenommene Ziegel wieder verlegen wie zuvor, ausgeklinkt wo verlangt; keiner darf auf einem Arm aufliegen. Wieder befestigen: Klammern, Nägel oder Schrauben wie zuvor und wie es der Dachbereich verlangt.";
+    work_rails: "Bolt the rails straight, splices and free ends as listed, tighten to the maker's torque; then modules and clamps.",
+        "Schienen gerade verschrauben, Stöße und freie Enden nach Liste, mit dem Anzugsmoment des Herstellers; dann Module und Klemmen.";
+    work_hand_over: "Hand the form and the photos to the office; what differs is computed again.",
+        "Formblatt und Fotos ins Büro; was abweicht, wird neu gerechnet.";
+    photo_list: "Photos", "Fotos";
+    photo: "Photo", "Foto";
+    photo_before: "The whole slope before and after, and each gable.", "Die ganze Dachfläche vorher und nachher, und jeder Giebel.";
+    photo_opening: "Every opening with the name of its hook: rafter, layers, packers, foot and screw heads, a tape laid across in view.",
+        "Jede Öffnung mit dem Namen ihres Hakens: Sparren, Schichten, Unterlegplatten, Grundplatte und Schraubenköpfe, ein Maßband quer im Bild.";
+    photo_membrane: "Every cut of the membrane after it is closed.", "Jeder Schnitt der Unterdeckbahn, nachdem er geschlossen ist.";
+    photo_after: "Every arm with its tiles closed, the clearance in view; splices, expansion gaps and rail ends.",
+        "Jeder Arm bei geschlossener Deckung, der Freiraum sichtbar; Stöße, Dehnfugen und Schienenenden.";
+    as_built: "As built", "Wie gebaut";
+    as_built_note: "In mm; what a survey asks for. Rafter: its axis from the left end of the eaves. Clearance: arm to tile below where it is least, packers in place. Level: the face under the packers above (+) or below (−) a string along the rail. Room: arm to tile above.",
+        "In mm; was ein Aufmaß verlangt. Sparren: Achse vom linken Traufende. Freiraum: Arm zum unteren Ziegel an der engsten Stelle, Unterlegplatten eingebaut. Höhe: Fläche unter den Unterlegplatten über (+) oder unter (−) einer Schnur entlang der Schiene. Luft: Arm zum oberen Ziegel.";
+    found_rafter_x: "Rafter at x", "Sparren bei x";
+    found_rafter_width: "Rafter width", "Sparrenbreite";
+    found_counter_batten: "Counter-batten", "Konterlatte";
+    found_screw_length: "Screw length", "Schraubenlänge";
+    found_packers: "Packers", "Unterlegplatten";
+    found_clearance: "Clearance", "Freiraum";
+    found_level: "Level ±", "Höhe ±";
+    found_room_above: "Room above", "Luft darüber";
+    found_side_joint: "Arm to side joint", "Arm zur Seitenfuge";
     room_for_arm: "arm needs", "Arm braucht";
     cover_row: "cover row", "Deckschicht";
     bed_row: "bed row", "Lagerschicht";
@@ -349,6 +440,11 @@ words! {
         "Nicht jede Änderung wurde zu Ende geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
     with_all_this: "With all of this", "Mit alledem";
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
+    set_out_as_below: "set out as all others", "eingemessen wie alle anderen";
+    parts_for_repair: "Parts for it, without spares", "Teile dafür, ohne Zuschlag";
+    before_and_with: "Before and with all of it", "Vorher und mit alledem";
+    as_it_stands: "as it stands", "wie es ist";
+    repaired: "with all of it", "mit alledem";
     hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";
     rail_cuts: "Rails", "Schienen";
     lower_rails: "Lower rails, on the hooks", "Untere Schienen, an den Haken";
@@ -410,17 +506,19 @@ words! {
     governed_by: "governed by", "maßgebend";
     in_combination: "in combination", "in Kombination";
     inputs: "Inputs as received", "Eingaben wie erhalten";
+    inputs_note: "Every member of the request. Counted from 1 where they are listed.", "Alle Angaben der Anfrage. Aufgelistetes zählt von 1.";
+    the_job: "Job", "Auftrag";
+    yes: "yes", "ja";
+    no: "no", "nein";
+    none_given: "none", "keine";
     field: "Value", "Wert";
     place: "Place in the request", "Stelle der Anfrage";
     assumptions: "Assumptions", "Annahmen";
-    assumed: "Assumed", "Angenommen";
     why: "Why", "Warum";
     choice_of_model: "model", "Modell";
     actions: "Actions and intermediate values", "Einwirkungen und Zwischenwerte";
-    quantity: "Quantity", "Größe";
-    symbol: "Symbol", "Zeichen";
-    value: "Value", "Wert";
-    clause: "Clause", "Abschnitt";
+    quantity_and_clause: "Quantity · clause or evidence", "Größe · Abschnitt oder Grundlage";
+    symbol_and_value: "Symbol and value", "Zeichen und Wert";
     combinations: "Combinations", "Kombinationen";
     weight: "Weight", "Eigenlast";
     snow: "Snow", "Schnee";
@@ -463,6 +561,8 @@ words! {
     timber: "Timber under the foot", "Holz unter der Grundplatte";
     most_of_a_screw: "most in one screw", "höchster Wert einer Schraube";
     combination: "Combination", "Kombination";
+    combination_number: "Comb. no.", "Komb. Nr.";
+    number_sign: "No.", "Nr.";
     normal_force: "N, kN (pressing +)", "N, kN (Druck +)";
     slope_force: "S, kN (down the slope +)", "S, kN (dachabwärts +)";
     under_load_mm: "Under load, mm", "Belastet, mm";
@@ -482,7 +582,7 @@ words! {
     person: "Person", "Person";
     modules_checked: "Modules and clamps", "Module und Klemmen";
     clamp: "Clamp", "Klemme";
-    plots: "Along the rails", "Entlang der Schienen";
+    plots: "Along the rails that are used most", "Entlang der am stärksten ausgelasteten Schienen";
     hook_initial: "H", "H";
     bolt_initial: "B", "M";
     screws_initial: "S", "S";

@@ -116,6 +116,15 @@ impl Layout {
         most
     }
 
+    /// The rail that a check of rails uses most.
+    #[must_use]
+    pub fn rail_used_most_by(&self, check: Check) -> Option<usize> {
+        match most_used(self.checks().filter(|((of, _), _)| *of == check))?.0 {
+            (_, Element::Rail(rail)) => Some(rail),
+            _ => None,
+        }
+    }
+
     /// The hook with the largest utilisation, of equals the first: rail, segment and hook.
     #[must_use]
     pub fn most_used_hook(&self) -> Option<[usize; 3]> {
@@ -166,6 +175,14 @@ pub struct Rail {
 }
 
 impl Rail {
+    /// How far the most used of it and its hooks is used; `None` where nothing could be checked.
+    #[must_use]
+    pub fn most_used(&self) -> Option<f64> {
+        let results = self.segments.iter().filter_map(|laid| laid.result.as_ref());
+        let most = most_used(results.flat_map(SegmentResult::checks));
+        most.map(|(_, governing)| governing.utilisation)
+    }
+
     /// Name of a hook, by segment and place in it: numbers run through the segments.
     #[must_use]
     pub fn name_of(&self, [segment, hook]: [usize; 2]) -> &str {

@@ -58,7 +58,7 @@ pub fn run<'a>(
     names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<RecheckAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = rechecked(request, options)?;
+    let (job, layout, mut answer, _) = rechecked(request, options)?;
     answer.reference.clone_from(&request.reference);
     let names = names.into();
     answer.job_key = names.job_key(&answer.assumptions, &[]);
@@ -70,36 +70,48 @@ pub fn run<'a>(
     Ok(answer)
 }
 
-/// The job, its rails and hooks as checked, and the answer without reference, digest, difference
-/// and trace.
+/// The job, its rails and hooks as checked, the answer without reference, digest, difference
+/// and trace, and the layout with what would mend it.
 pub(super) fn rechecked(
     request: &RecheckRequest,
     options: &Options,
-) -> Result<(Job, Layout, RecheckAnswer), Vec<Fault>> {
+) -> Result<(Job, Layout, RecheckAnswer, Option<Layout>), Vec<Fault>> {
     let TakenBuilt { mut taken, built, lines, .. } = intake::take_built(request)?;
     taken.job.effort = options.effort.clone();
-    let (layout, answer, _) = answer(&taken, &built, &lines, (&[], options.reader));
-    Ok((taken.job, layout, answer))
+    let Rechecked { layout, answer, mended, .. } =
+        answer(&taken, &built, &lines, (&[], options.reader));
+    Ok((taken.job, layout, answer, mended))
 }
 
-/// A built job as checked, and the answer about it: its checks, and what would mend it, with what
-/// else was found, for a reader. Beside it the assessment it tells.
+/// A built job as checked.
+pub(super) struct Rechecked {
+    /// Its rails and hooks.
+    pub layout: Layout,
+    /// The answer about it: its checks, and what would mend it.
+    pub answer: RecheckAnswer,
+    /// The assessment it tells.
+    pub assessed: Assessment,
+    /// The layout with what would mend it.
+    pub mended: Option<Layout>,
+}
+
+/// A built job as checked, with what else was found, for a reader.
 pub(super) fn answer(
     taken: &Taken,
     built: &Built,
     lines: &[RailLine],
     (found, reader): (&[Finding], Reader),
-) -> (Layout, RecheckAnswer, Assessment) {
+) -> Rechecked {
     let Taken { job, assumptions, remarks, .. } = taken;
     let checked = built::check(job, built, lines.to_vec());
     let (mut answer, assessed) =
         answer::recheck(job, built, &checked, assumptions, remarks, (found, reader));
     answer.evidence = answer::evidence(&taken.evidence);
-    if remarks.event.is_none() {
-        // What would have held in the event need not hold what the site is designed for.
-        answer.suggestion = suggestion(taken, built, &checked, lines, reader);
-    }
-    (checked.layout, answer, assessed)
+    // What would have held in the event need not hold what the site is designed for.
+    let mended = remarks.event.is_none().then(|| suggestion(taken, built, &checked, lines, reader));
+    let (suggestion, mended) = mended.flatten().unzip();
+    answer.suggestion = suggestion;
+    Rechecked { layout: checked.layout, answer, assessed, mended }
 }
 
 /// Feet to set anew and hooks to add where a job does not hold, and how it stands with them. Feet come
@@ -110,7 +122,7 @@ fn suggestion(
     checked: &Checked,
     lines: &[RailLine],
     reader: Reader,
-) -> Option<Suggestion> {
+) -> Option<(Suggestion, Layout)> {
     let Taken { job, remarks, .. } = taken;
     let judged = |with: Mending| {
         let stands = answer::standing(job, &with.built, &with.checked, remarks);
@@ -123,7 +135,8 @@ fn suggestion(
         .flatten()
         .filter(|with| !fails(with));
     let (best, stands) = hooks_first.unwrap_or(feet_first);
-    Some(answer::suggestion((job, built), checked, &best, stands, reader))
+    let told = answer::suggestion((job, built), checked, &best, stands, reader);
+    Some((told, best.checked.layout))
 }
 
 fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {

@@ -21,7 +21,7 @@ use super::answer::{Worst, worst_of};
 use super::layout::{Told, laid_out};
 use super::recheck::rechecked;
 use super::request::{Options, Request};
-use super::sheet::{self, Sheet};
+use super::sheet::{self, Mended, Sheet};
 use super::survey::surveyed;
 use super::trace;
 use super::wording::{element, not_assessed, verdict};
@@ -125,6 +125,7 @@ pub trait Drawn: Serialize {
                 Answer::Recheck(answer) => answer.as_ref().into(),
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
+            mended: seen.mended.as_ref().map(|layout| Mended::of(&seen.job, layout)),
             slope: None,
             part,
             worst: &seen.worst(),
@@ -141,6 +142,8 @@ pub trait Drawn: Serialize {
 pub struct Seen {
     job: Job,
     layout: Layout,
+    /// With what would make a built job hold.
+    mended: Option<Layout>,
     reference: Option<String>,
     answer: Answer,
 }
@@ -167,16 +170,16 @@ impl Drawn for LayoutRequest {
 fn seen(request: &LayoutRequest, options: &Options, told: Told) -> Result<Seen, Vec<Fault>> {
     let (job, layout, answer) = laid_out(request, options, told)?;
     let answer = Answer::Layout(Box::new(answer));
-    Ok(Seen { job, layout, reference: request.reference.clone(), answer })
+    Ok(Seen { job, layout, mended: None, reference: request.reference.clone(), answer })
 }
 
 impl Drawn for RecheckRequest {
     const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
 
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = rechecked(self, options)?;
+        let (job, layout, answer, mended) = rechecked(self, options)?;
         let answer = Answer::Recheck(Box::new(answer));
-        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer })
     }
 }
 
@@ -184,9 +187,9 @@ impl Drawn for SurveyRequest {
     const PARTS: &'static [SheetPart] = &SheetPart::WITHOUT_ORDER;
 
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
-        let (job, layout, answer) = surveyed(self, options)?;
+        let (job, layout, answer, mended) = surveyed(self, options)?;
         let answer = Answer::Survey(Box::new(answer));
-        Ok(Seen { job, layout, reference: self.reference.clone(), answer })
+        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer })
     }
 }
 

@@ -24,8 +24,9 @@ use crate::wire::survey::{LevellingOutcome, SurveyAnswer, SurveyRequest};
 use super::answer::record;
 use super::intake::short::{self, Completed, Said};
 use super::intake::{self, SurveyedRail, TakenSurvey};
+use super::recheck::{self, Rechecked};
 use super::request::{Names, Options, Request};
-use super::{answer, recheck, trace};
+use super::{answer, trace};
 
 impl Request for SurveyRequest {
     type Answer = SurveyAnswer;
@@ -65,7 +66,7 @@ pub fn run<'a>(
     names: impl Into<Names<'a>>,
     options: &Options,
 ) -> Result<SurveyAnswer, Vec<Fault>> {
-    let (job, layout, mut answer) = surveyed(request, options)?;
+    let (job, layout, mut answer, _) = surveyed(request, options)?;
     let recheck = &mut answer.recheck;
     recheck.reference.clone_from(&request.reference);
     let names = names.into();
@@ -83,12 +84,12 @@ pub fn run<'a>(
     Ok(answer)
 }
 
-/// The job, its rails and hooks as checked with what was chosen, and the answer without reference,
-/// digest and trace.
+/// The job, its rails and hooks as checked with what was chosen, the answer without reference,
+/// digest and trace, and the layout with what would mend it.
 pub(super) fn surveyed(
     request: &SurveyRequest,
     options: &Options,
-) -> Result<(Job, Layout, SurveyAnswer), Vec<Fault>> {
+) -> Result<(Job, Layout, SurveyAnswer, Option<Layout>), Vec<Fault>> {
     let mut taken = intake::take_survey(request)?;
     taken.built.taken.job.effort = options.effort.clone();
     let reader = options.reader;
@@ -112,14 +113,14 @@ pub(super) fn surveyed(
     });
     let told: Vec<Finding> = told.collect();
     let lines = taken.built.lines.clone();
-    let (layout, mut recheck, assessed) =
+    let Rechecked { layout, answer: mut recheck, assessed, mended } =
         recheck::answer(&taken.built.taken, &built, &lines, (&told, reader));
     recheck.missing.extend(answer::survey::missing(&taken, &outcomes, reader));
     recheck.kind = None;
     let surveyed = answer::survey::levellings(&taken, &outcomes, (&layout, &assessed), reader);
     let to_measure = answer::survey::to_measure(&taken, &outcomes, &layout);
     let answer = SurveyAnswer { kind: SurveyTag, surveyed, to_measure, record, recheck };
-    Ok((taken.built.taken.job, layout, answer))
+    Ok((taken.built.taken.job, layout, answer, mended))
 }
 
 /// How often packers are chosen at most.

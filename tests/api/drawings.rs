@@ -267,7 +267,7 @@ fn courses_and_tiles_count_from_one_on_paper() {
         assert!(html.contains(&place), "{place}");
         let lifted = &hook["tiles"]["lift"][0];
         let lifted = format!(
-            "{} / {}",
+            "{}/{}",
             lifted["course"].as_i64().expect("a course") + 1,
             lifted["from_verge"][0]
         );

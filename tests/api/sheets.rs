@@ -172,8 +172,9 @@ fn a_rail_that_is_set_lower_has_one_height() {
     assert!(message.ends_with("The y of rail A1, 1258 mm, already allows for that."), "{message}");
     let html = sheet("/v1/layouts", "en", BARN);
     assert!(html.contains("Rail A1 · y 1258 mm ·"));
-    assert!(html.contains("<td class=\"main\">1258</td>"));
-    assert!(!html.contains("<td class=\"main\">1263</td>"));
+    assert!(html.contains("bolts below the tail edge of this course: 37 mm"));
+    assert!(html.contains("above rail A1 930 mm"));
+    assert!(!html.contains("1263 mm"));
     assert!(html.contains("A1 · course 8 · 1258<"));
     // Rails that stand are not set anew: the batten is cut.
     assert!(sheet("/v1/rechecks", "en", BUILT).contains("Rail A1 · y 1263 mm ·"));
@@ -351,4 +352,182 @@ fn modules_count_from_one_on_paper() {
     // A label that finds no clear place is left out.
     assert_eq!(plan.matches(">A/").count(), on_plan);
     assert!(on_plan > 6 && !plan.contains(">A/0/"), "{on_plan}");
+}
+
+/// The part of a sheet from a mark to an end.
+fn part<'a>(html: &'a str, from: &str, to: &str) -> &'a str {
+    let at = html.find(from).unwrap_or_else(|| panic!("no {from}"));
+    let rest = &html[at..];
+    &rest[..rest.find(to).unwrap_or_else(|| panic!("no {to} after {from}"))]
+}
+
+/// Numbers of a request as they stand in its text, and texts that are the caller's own.
+fn leaves(of: &Value, numbers: &mut Vec<String>, texts: &mut Vec<String>) {
+    match of {
+        Value::Number(number) => numbers.push(number.as_f64().expect("a number").to_string()),
+        Value::Array(elements) => elements.iter().for_each(|of| leaves(of, numbers, texts)),
+        Value::Object(members) => {
+            for (name, of) in members {
+                match of {
+                    Value::String(text) if ["id", "name", "reference"].contains(&&**name) => {
+                        texts.push(text.clone());
+                    }
+                    _ => leaves(of, numbers, texts),
+                }
+            }
+        }
+        _ => {}
+    }
+}
+
+/// No member of the request gets lost between JSON and words, and none is printed as JSON.
+#[test]
+fn the_inputs_are_told_in_words_and_in_full() {
+    for (path, job) in SHEETS {
+        let html = sheet(path, "en", job);
+        let inputs = part(&html, "<table class=\"inputs\"", "</table>");
+        assert!(!inputs.contains('{') && !inputs.contains("_mm"), "{path}");
+        let (mut numbers, mut texts) = (Vec::new(), Vec::new());
+        leaves(&example(job), &mut numbers, &mut texts);
+        assert!(numbers.len() > 60, "{path}: {}", numbers.len());
+        let told = inputs.replace("&amp;", "&");
+        let told: Vec<&str> = told
+            .split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-'))
+            .map(|token| token.trim_end_matches('.'))
+            .collect();
+        for number in &numbers {
+            let given = numbers.iter().filter(|other| *other == number).count();
+            let found = told.iter().filter(|token| *token == number).count();
+            assert!(found >= given, "{path}: {number} is given {given} times and told {found}");
+        }
+        for text in texts {
+            assert!(inputs.contains(&text), "{path}: {text}");
+        }
+    }
+    let german = sheet("/v1/layouts", "de", BARN);
+    let inputs = part(&german, "<table class=\"inputs\"", "</table>");
+    assert!(inputs.contains("Festigkeitsklasse C24") && inputs.contains("Art Schornstein"));
+    assert!(inputs.contains("Biberschwanz-Doppeldeckung") && inputs.contains("21,5"));
+}
+
+/// Printed on A4 no text of a drawing is smaller than 7 pt: 12 units are the smallest it is drawn with, 9 pt
+/// at natural size.
+#[test]
+fn no_text_of_a_drawing_is_printed_under_seven_points() {
+    // What the margins and the style sheet leave of a page, in units of 96 to the inch.
+    const UPRIGHT: [f64; 2] = [186.0 / 25.4 * 96.0, 250.0 / 25.4 * 96.0];
+    const ACROSS: [f64; 2] = [273.0 / 25.4 * 96.0, 181.5 / 25.4 * 96.0];
+    let mut drawn = 0;
+    for (path, job) in SHEETS {
+        for language in ["en", "de"] {
+            let html = sheet(path, language, job);
+            for figure in html.split("<figure class=\"").skip(1) {
+                let kind = &figure[..figure.find('"').expect("its class")];
+                let size: Vec<f64> = part(figure, "viewBox=\"0 0 ", "\">")
+                    ["viewBox=\"0 0 ".len()..]
+                    .split(['"', ' '])
+                    .take(2)
+                    .map(|n| n.parse().expect("a number"))
+                    .collect();
+                let page = if ["page", "legend"].contains(&kind) { ACROSS } else { UPRIGHT };
+                let smallest = if kind == "legend" { 14.0 } else { 12.0 };
+                let scale = (page[0] / size[0]).min(page[1] / size[1]).min(1.0);
+                let points = smallest * scale * 72.0 / 96.0;
+                assert!(points >= 6.95, "{path} {language} {kind}: {points:.2} pt, {size:?}");
+                drawn += 1;
+            }
+        }
+    }
+    assert!(drawn > 40, "{drawn}");
+}
+
+/// A slope that no page holds is split in both directions; every hook is on one page.
+#[test]
+fn a_large_plan_is_split_in_both_directions() {
+    let data = answer("/v1/layouts", &example(HALL));
+    let html = sheet("/v1/layouts", "en", HALL);
+    let pages: Vec<&str> = html
+        .split("<figure class=\"page\"")
+        .skip(1)
+        .map(|page| &page[..page.find("</figure>").expect("its end")])
+        .collect();
+    let titles: Vec<&str> = pages.iter().map(|page| part(page, "Part ", "<")).collect();
+    assert_eq!(titles.len(), 6, "{titles:?}");
+    assert!(titles[0].starts_with("Part 1/6: x 0–") && titles[5].contains(", y 0–"), "{titles:?}");
+    for hook in list(&data["hooks"]) {
+        let id = hook["id"].as_str().expect("an id");
+        let on =
+            pages.iter().filter(|page| page.contains(&format!("<g data-name=\"{id}\">"))).count();
+        assert_eq!(on, 1, "{id}");
+    }
+    // What one page holds stays on it.
+    let barn = sheet("/v1/layouts", "en", BARN);
+    assert_eq!(barn.matches("<figure class=\"page\"").count(), 1);
+}
+
+/// Hooks to add are set out as those of a layout, stand on the plan, and bring their parts.
+#[test]
+fn a_repair_is_set_out_in_full() {
+    let data = answer("/v1/rechecks", &example(BUILT));
+    let add = list(&data["suggestion"]["add"]);
+    assert!(add.len() > 3);
+    for (language, ring, parts) in [
+        ("en", "Open ring: hook to add", "Parts for it, without spares"),
+        ("de", "Offener Ring: zusätzlicher Dachhaken", "Teile dafür, ohne Zuschlag"),
+    ] {
+        let html = sheet("/v1/rechecks", language, BUILT);
+        let rows = part(&html, "<table class=\"setting-out\"", "</table>");
+        assert_eq!(rows.matches("<tr>").count(), add.len() + 1, "{language}");
+        for hook in add {
+            let rail = hook["rail"].as_str().expect("a rail");
+            let rafter = hook["rafter"].as_u64().expect("an index") + 1;
+            let of_rail = rows.split("<tr>").filter(|row| row.contains(&format!(">{rail}+")));
+            let mut at = of_rail.filter(|row| row.contains(&format!("</th><td>{rafter}</td>")));
+            assert!(at.next().is_some() && at.next().is_none(), "{rail} {rafter}");
+        }
+        assert!(html.contains(ring) && html.contains(parts), "{language}");
+        let needed = part(&html, parts, "</table>");
+        assert!(needed.contains(&format!("<td class=\"main\">{}</td>", add.len())), "{needed}");
+    }
+    let html = sheet("/v1/rechecks", "en", BUILT);
+    let compared = part(&html, "Before and with all of it", "</table>");
+    let worst = data["utilisation"]["max"].as_f64().expect("a figure");
+    let then = format!("<td>{:.1} %</td>", (worst * 1000.0 - 1e-6).ceil() / 10.0);
+    assert!(compared.contains(&then), "{then}: {compared}");
+    // A layout has nothing to mend.
+    assert!(!sheet("/v1/layouts", "en", BARN).contains("Open ring"));
+}
+
+/// The form the crew fills in has a row for every hook and a blank for every reading of a survey.
+#[test]
+fn the_crew_writes_down_what_a_survey_asks_for() {
+    let data = answer("/v1/layouts", &example(BARN));
+    let contract = send("GET", "/openapi.json", &[], &[]);
+    let contract: Value = serde_json::from_str(contract.text()).expect("the contract");
+    let readings = contract["components"]["schemas"]["MeasuredHook"]["properties"].clone();
+    let readings = readings.as_object().expect("members").len();
+    for (language, order) in [("en", "Order of work"), ("de", "Arbeitsfolge")] {
+        let html = sheet("/v1/layouts?part=crew", language, BARN);
+        assert!(html.contains(order));
+        let form = part(&html, "<table class=\"as-built\"", "</table>");
+        for hook in list(&data["hooks"]) {
+            let id = hook["id"].as_str().expect("an id");
+            assert!(form.contains(&format!("<th scope=\"row\">{id}</th><td class=\"blank\">")));
+        }
+        // Its name is printed and its provenance is that it was read; packers are those of `built`.
+        let blanks = form.matches("class=\"blank\"").count() / list(&data["hooks"]).len();
+        assert_eq!(blanks, readings - 2 + 1);
+    }
+}
+
+/// Slates are no tiles, and tiles that interlock may be of concrete.
+#[test]
+fn a_covering_is_called_what_it_is() {
+    for (job, course, lift) in [
+        (BARN, "· Ziegelreihe 8", "Ziegel aufnehmen"),
+        (HALL, "· Reihe ", "Pfannen oder Dachsteine aufnehmen"),
+    ] {
+        let html = sheet("/v1/layouts", "de", job);
+        assert!(html.contains(course) && html.contains(lift), "{lift}");
+    }
 }

@@ -94,7 +94,10 @@ fn rail(canvas: &mut Canvas, view: &View, job: &Job, rail: &Rail) {
             canvas.rect(&pens::RAIL_THERE, &stretch(part));
         }
         for at in &laid.splices {
-            marks::splice(canvas, axis.turned([along(*at), across]), axis);
+            let [x, y] = axis.turned([along(*at), across]);
+            marks::splice(canvas, [x, y], axis);
+            // No name stands on a joint.
+            canvas.keep_clear(Rect { x: [x - 7.0, x + 7.0], y: [y - 9.0, y + 9.0] });
         }
     }
 }
@@ -107,7 +110,7 @@ pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
         let splices = rail.segments.iter().flat_map(|laid| laid.splices.iter().copied());
         for at in gaps.chain(splices) {
             let [x, y] = line.axis().place(at, line.across).map(Length::mm);
-            if !view.window.owns(x) {
+            if !view.window.owns([x, y]) {
                 continue;
             }
             let (x, y) = (view.x(x), view.y(y));
@@ -120,7 +123,9 @@ pub fn rail_labels(canvas: &mut Canvas, view: &View, layout: &Layout) {
                     .into_iter()
                     .flat_map(move |aside| [[x + aside, y + d], [x + aside, y - d]])
             });
-            canvas.label_where_clear(&label, near.into_iter().chain(apart));
+            let frame = view.frame().y;
+            let inside = |at: &[f64; 2]| frame[0] + 8.0 < at[1] && at[1] < frame[1] - 8.0;
+            canvas.label_where_clear(&label, near.into_iter().chain(apart).filter(inside));
         }
     }
 }
@@ -134,7 +139,7 @@ pub fn hooks(
     words: &Words,
 ) {
     let reach = RADIUS + 4.0;
-    for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
+    for mark in marks.iter().filter(|mark| view.window.owns([mark.x, mark.y])) {
         let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
         canvas.keep_clear(Rect { x: [x - reach, x + reach], y: [y - reach, y + reach] });
         let title = format!(
@@ -156,6 +161,28 @@ pub fn hooks(
     }
 }
 
+/// Hooks to add that belong to the window: rings with their names, below the rail and in full, so that they
+/// are not taken for hooks that stand.
+pub fn to_add(canvas: &mut Canvas, view: &View, added: &[HookMark]) {
+    let within = || added.iter().filter(|mark| view.window.owns([mark.x, mark.y]));
+    let reach = RADIUS + 4.0;
+    for mark in within() {
+        let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
+        canvas.keep_clear(Rect { x: [x - reach, x + reach], y: [y - reach, y + reach] });
+        marks::ring(canvas, [x, y]);
+    }
+    for mark in within() {
+        let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
+        let label = Label::new(mark.id.clone(), [x, y]).bold();
+        let near = RADIUS + 5.0 + NORMAL * 0.62;
+        let places = (0..12).map(f64::from).flat_map(|step| {
+            let d = near + step * NORMAL * 0.7;
+            [y + d, y - d].map(|y| [x, y])
+        });
+        canvas.label_where_clear(&label, places);
+    }
+}
+
 /// Their names, and their utilisations where those are asked for: above and below the sign; where
 /// that is taken, farther away, with a line to the sign.
 pub fn hook_labels(
@@ -166,14 +193,14 @@ pub fn hook_labels(
     (text, words): (HookText, &Words),
     axis: RailAxis,
 ) {
-    for mark in marks.iter().filter(|mark| view.window.owns(mark.x)) {
+    for mark in marks.iter().filter(|mark| view.window.owns([mark.x, mark.y])) {
         let [x, y] = [view.x(mark.arm_x), view.y(mark.y)];
         if axis == RailAxis::UpSlope {
             beside_rail(canvas, [x, y], mark, (text, words));
             continue;
         }
         let ink = if worst == Some(mark.id.as_str()) { ALARM } else { INK };
-        let name = Label::new(mark.id.clone(), [x, y]).bold();
+        let name = Label::new(text.of(&mark.id), [x, y]).bold();
         let used = (text == HookText::NameAndUtilisation)
             .then(|| (Label::new(words.used(mark.used, 0), [x, y]), 1.0));
         for (label, side) in std::iter::once((name, -1.0)).chain(used) {
@@ -199,7 +226,7 @@ fn beside_rail(
     mark: &HookMark,
     (text, words): (HookText, &Words),
 ) {
-    let name = Label::new(mark.id.clone(), [x, y]).bold();
+    let name = Label::new(text.of(&mark.id), [x, y]).bold();
     let used = (text == HookText::NameAndUtilisation)
         .then(|| (Label::new(words.used(mark.used, 0), [x, y]), NORMAL * 0.62));
     let up = if used.is_some() { -NORMAL * 0.62 } else { 0.0 };

@@ -1,10 +1,11 @@
 //! Dimensions from one datum, and where the fields of modules begin and end.
 
+use crate::covering::watertight::Sheds;
 use crate::drawing::canvas::{Canvas, INK, Pen};
 use crate::drawing::marks::HookMark;
 use crate::drawing::ordinates::Ordinate;
 use crate::drawing::text::{self, Label, NORMAL, Weight};
-use crate::language::{Words, ordinal};
+use crate::language::{Pieces, Words, ordinal};
 use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::placement::line::Over;
@@ -23,6 +24,16 @@ pub fn on_paper(list: &[Measured], to: impl Fn(f64) -> f64) -> Vec<Ordinate> {
         list.iter().map(|(mm, o)| Ordinate { at: to(*mm), ..o.clone() }).collect();
     list.sort_by(|a, b| a.at.total_cmp(&b.at));
     list
+}
+
+/// What the covering of a job is made of.
+#[must_use]
+pub const fn pieces(job: &Job) -> Pieces {
+    match job.watertight.sheds {
+        Sheds::FlatTile => Pieces::Tiles,
+        Sheds::Slate => Pieces::Slates,
+        Sheds::InterlockingTile => Pieces::Pantiles,
+    }
 }
 
 /// Number of a course as people count: the first full one above the eaves is 1.
@@ -45,10 +56,10 @@ pub fn heights(
         course: Option<i64>,
         ids: Vec<&'a str>,
     }
-    let [eaves, top] = window.rect.y;
+    let [eaves, top] = job.roof.outline.bounds().y;
     let mut rows: Vec<Row<'_>> = Vec::new();
     let has_hooks =
-        |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns(mark.x));
+        |rail: usize| marks.iter().any(|mark| mark.at[0] == rail && window.owns([mark.x, mark.y]));
     let rails = layout.rails.iter().enumerate();
     let shown = rails.filter(|(rail, _)| window.is_whole() || has_hooks(*rail));
     let rails = shown.filter_map(|(_, rail)| {
@@ -60,7 +71,7 @@ pub fn heights(
         };
         Some((line.across.mm(), course, Some(&*line.id)))
     });
-    let hooks = marks.iter().filter(|mark| window.owns(mark.x));
+    let hooks = marks.iter().filter(|mark| window.owns([mark.x, mark.y]));
     let hooks = hooks.filter(|_| job.rail_axis == RailAxis::UpSlope);
     let hooks = hooks.map(|mark| (mark.y, Some(mark.course), None));
     for (y, course, id) in rails.chain(hooks) {
@@ -70,18 +81,20 @@ pub fn heights(
             None => rows.push(Row { y, course, ids: id.into_iter().collect() }),
         }
     }
+    let called = words.of_covering(pieces(job));
     let rail = |row: Row<'_>| {
         let ids = match row.ids.as_slice() {
             [first, .., last] if row.ids.len() > 3 => format!("{first} … {last}"),
             ids => ids.join(" "),
         };
-        let course = row.course.map(|c| format!("{} {}", words.course, course_number(c)));
+        let course = row.course.map(|c| format!("{} {}", called.course, course_number(c)));
         let parts = [ids, course.unwrap_or_default(), format!("{:.0}", row.y)];
         let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
         (row.y, Ordinate::new(0.0, parts.join(" · "), Weight::Bold))
     };
     let edge = |(y, name)| (y, Ordinate::new(0.0, format!("{name} · {y:.0}"), Weight::Plain));
     let edges = [(eaves, words.eaves), (top, ends::upper(job, words))];
+    let edges = edges.into_iter().filter(|(y, _)| window.rect.y.contains(y));
     rows.into_iter().map(rail).chain(edges.map(edge)).collect()
 }
 
@@ -105,7 +118,7 @@ pub fn distances(
         lines.map(name).collect::<String>()
     };
     let rafters = job.roof.rafters.positions.iter().map(|x| x.mm()).enumerate();
-    let rafters = rafters.filter(|(_, x)| window.owns(*x)).map(|(i, x)| {
+    let rafters = rafters.filter(|(_, x)| window.owns_along(*x)).map(|(i, x)| {
         let carries = marks.iter().any(|mark| mark.rafter == i);
         let weight = if carries { Weight::Bold } else { Weight::Plain };
         let text = format!("{} · {x:.0}{}", ordinal(i), over(i, x));

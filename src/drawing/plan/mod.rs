@@ -24,7 +24,7 @@ use super::marks::{self, HookMark, State};
 use super::ordinates::{self, Side};
 use super::text::{self, LARGE, Label, NORMAL, SMALL};
 
-pub use dimensions::course_number;
+pub use dimensions::{course_number, pieces};
 use view::{HookText, View, Window, needed_scale};
 pub use wind::draw as wind;
 
@@ -36,12 +36,16 @@ const USUAL_HEIGHT: f64 = 1300.0;
 const LEAST_PAPER: f64 = 900.0;
 /// A printed page: A4 across with 12 mm of margin, 96 units to the inch.
 const PAGE: [f64; 2] = [1030.0, 690.0];
+/// Width of the legend of pages: as many columns as it can have with no text under 7 pt, printed across.
+const LEGEND: f64 = 1500.0;
 /// Height that heading and dimensions take on a page.
 const AROUND: f64 = 250.0;
+/// What the key plan and the note on numbers add to it on the pages of a slope in parts.
+const NOTED: f64 = 40.0;
 /// Width of the slope on a page that no name may take away.
 const LEAST_PART: f64 = 500.0;
-/// How much more than a page holds is squeezed onto it: ordinary text is then 8.4 points high.
-const SQUEEZE: f64 = 1.25;
+/// How much more than a page holds is squeezed onto it: the smallest text is then 7 pt high.
+const SQUEEZE: f64 = 1.23;
 /// White edge of the paper.
 const EDGE: f64 = 24.0;
 /// Room for the chain of lengths beside the right verge.
@@ -56,6 +60,8 @@ struct Sheet<'a> {
     caption: &'a Caption,
     words: &'a Words,
     marks: &'a [HookMark],
+    /// Hooks to add to those that stand.
+    added: &'a [HookMark],
     window: Window,
     scale: f64,
     text: HookText,
@@ -82,17 +88,24 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
         page: None,
         least_width: LEAST_PAPER,
         marks: &marks,
+        added: &[],
     };
     sheet.draw()
 }
 
 /// Draws the slope on as many pages as it takes to read names and figures on paper, each without
 /// legend: [`legend`] is a page's own. Where names and utilisations do not find room on one page,
-/// utilisations are left to the tables.
+/// utilisations are left to the tables. `with` is the layout with hooks to add; the same where there are none.
 #[must_use]
-pub fn pages(job: &Job, layout: &Layout, caption: &Caption, language: Language) -> Vec<Figure> {
+pub fn pages(
+    job: &Job,
+    [layout, with]: [&Layout; 2],
+    caption: &Caption,
+    language: Language,
+) -> Vec<Figure> {
     let words = language.words();
     let marks = marks::hook_marks(job, layout);
+    let added = marks::added(job, &marks, with);
     let Rect { x, y } = job.roof.outline.bounds();
     let [long, high] = [x, y].map(|[low, high]| high - low);
     let whole = Window::whole(job);
@@ -106,6 +119,7 @@ pub fn pages(job: &Job, layout: &Layout, caption: &Caption, language: Language) 
         caption,
         words,
         marks: &marks,
+        added: &added,
         window,
         scale,
         text,
@@ -117,28 +131,40 @@ pub fn pages(job: &Job, layout: &Layout, caption: &Caption, language: Language) 
     if squeezed(scale).iter().all(|times| *times <= SQUEEZE) {
         return vec![sheet(whole, scale, full, [1, 1]).draw()];
     }
-    let text = HookText::Name;
-    let scale = needed_scale(job, layout, &marks, text).max(fitting);
-    // A slope too high for the page is squeezed in any case, and then has more room beside it.
-    // Names that fill a page by themselves do not make more pages of it.
-    let room = (PAGE[0] * squeezed(scale)[1].max(SQUEEZE) - beside).max(LEAST_PART);
-    let parts = Window::parts(job, count_of_pages(long * scale, room));
+    // What a page has room for, when it is squeezed: as many pages as that takes in both directions.
+    let room = [PAGE[0] * SQUEEZE - beside, PAGE[1] * SQUEEZE - AROUND - NOTED];
+    let room = room.map(|room| room.max(LEAST_PART));
+    let split = |text| {
+        let scale = needed_scale(job, layout, &marks, text).max(fitting);
+        let times = [count_of_pages(long * scale, room[0]), count_of_pages(high * scale, room[1])];
+        (text, scale, times)
+    };
+    let [named, numbered] = [HookText::Name, HookText::Number].map(split);
+    let pages = |times: [usize; 2]| times[0] * times[1];
+    let numbers_do = pages(named.2) > 1 && pages(numbered.2) < pages(named.2);
+    let (text, scale, times) = if numbers_do { numbered } else { named };
+    let parts = Window::parts(job, &marks, times);
     let count = parts.len();
+    if count == 0 {
+        return vec![sheet(whole, scale, text, [1, 1]).draw()];
+    }
     let page = |(i, window)| sheet(window, scale, text, [i + 1, count]).draw();
     parts.into_iter().enumerate().map(page).collect()
 }
 
-/// What pages have in common: how to read them, and the legend.
+/// What pages have in common: the legend. How to read them stands in the text around.
 #[must_use]
-pub fn legend(job: &Job, layout: &Layout, language: Language) -> Figure {
+pub fn legend(job: &Job, [layout, with]: [&Layout; 2], language: Language) -> Figure {
     let words = language.words();
     let marks = marks::hook_marks(job, layout);
     let mut canvas = Canvas::default();
-    let top = reading_notes(&mut canvas, words, EDGE, PAGE[0] - 2.0 * EDGE);
     let direction = zones::governing(job, layout, &marks);
-    let which = shown_entries(job, layout, &marks, direction);
-    let end = listed(&mut canvas, &which, (job, direction), words, [top + 14.0, PAGE[0]]);
-    canvas.finish([PAGE[0], end], words.legend)
+    let mut which = shown_entries(job, layout, &marks, direction);
+    if !marks::added(job, &marks, with).is_empty() {
+        which.insert(1, Entry::ToAdd);
+    }
+    let end = listed(&mut canvas, &which, (job, direction), words, [NORMAL / 2.0, LEGEND]);
+    canvas.finish([LEGEND, end], words.legend)
 }
 
 /// How many pages a length takes.
@@ -192,6 +218,7 @@ impl Sheet<'_> {
             canvas.end_window();
         }
         array::hooks(&mut canvas, &view, marks, worst, words);
+        array::to_add(&mut canvas, &view, self.added);
 
         let bottom = view.frame().y[1];
         let figures_end = self.dimensions(&mut canvas, &view, &heights);
@@ -236,8 +263,11 @@ impl Sheet<'_> {
             .map_or_else(|| words.roof_plan.to_owned(), |t| format!("{t} · {}", words.roof_plan));
         let title = match self.part() {
             Some([page, count]) => {
-                let [from, to] = self.window.rect.x;
-                format!("{title} · {} {page}/{count}: x {from:.0} – {to:.0}", words.part_of)
+                let Rect { x: [left, right], y: [low, high] } = self.window.rect;
+                format!(
+                    "{title} · {} {page}/{count}: x {left:.0}–{right:.0}, y {low:.0}–{high:.0}",
+                    words.part_of
+                )
             }
             None => title,
         };
@@ -254,6 +284,12 @@ impl Sheet<'_> {
         for line in text::wrap(&caption.result, NORMAL * 1.15, title_room) {
             canvas.label(Label::new(line, [EDGE, y]).size(NORMAL * 1.1).from_start());
             y += NORMAL * 1.6;
+        }
+        if self.text == HookText::Number {
+            for line in text::wrap(words.numbers_at_hooks, NORMAL, title_room) {
+                canvas.label(Label::new(line, [EDGE, y]).from_start());
+                y += NORMAL * 1.6;
+            }
         }
         if self.page.is_none() {
             y = reading_notes(canvas, words, y, room);

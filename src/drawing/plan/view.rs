@@ -14,58 +14,76 @@ pub(in crate::drawing) struct Window {
     /// What is shown, mm.
     pub rect: Rect,
     /// What is labelled: things that stand between these places along the eaves, mm.
-    pub owns: [f64; 2],
+    pub owns_x: [f64; 2],
+    /// And between these heights, mm.
+    pub owns_y: [f64; 2],
 }
+
+/// Whatever there is.
+const ALL: [f64; 2] = [f64::NEG_INFINITY, f64::INFINITY];
 
 impl Window {
     /// The whole slope, and whatever stands beyond its ends.
     pub fn whole(job: &Job) -> Self {
-        Self { rect: job.roof.outline.bounds(), owns: [f64::NEG_INFINITY, f64::INFINITY] }
+        Self { rect: job.roof.outline.bounds(), owns_x: ALL, owns_y: ALL }
     }
 
     /// Whether it is the whole slope.
     pub fn is_whole(&self) -> bool {
-        self.owns.iter().all(|end| end.is_infinite())
+        [self.owns_x, self.owns_y].iter().flatten().all(|end| end.is_infinite())
     }
 
-    /// Whether something is labelled here.
-    pub fn owns(&self, x: f64) -> bool {
-        (self.owns[0]..self.owns[1]).contains(&x)
+    /// Whether something that stands at a place is labelled here.
+    pub fn owns(&self, [x, y]: [f64; 2]) -> bool {
+        self.owns_along(x) && (self.owns_y[0]..self.owns_y[1]).contains(&y)
     }
 
-    /// Parts of a slope from left to right, cut midway between rafters so that every hook belongs
-    /// to one of them.
-    pub fn parts(job: &Job, count: usize) -> Vec<Self> {
-        let whole = Self::whole(job);
-        let [left, right] = whole.rect.x;
-        let middles: Vec<f64> = job
-            .roof
-            .rafters
-            .positions
-            .windows(2)
-            .map(|pair| f64::midpoint(pair[0].mm(), pair[1].mm()))
-            .filter(|middle| left < *middle && *middle < right)
-            .collect();
-        let mut cuts: Vec<f64> = (1..count)
-            .filter_map(|i| {
-                let wanted = left + (right - left) * i as f64 / count as f64;
-                let nearer =
-                    |a: &&f64, b: &&f64| (*a - wanted).abs().total_cmp(&(*b - wanted).abs());
-                middles.iter().min_by(nearer).copied()
+    /// Whether something that reaches from eaves to ridge is labelled here.
+    pub fn owns_along(&self, x: f64) -> bool {
+        (self.owns_x[0]..self.owns_x[1]).contains(&x)
+    }
+
+    /// Parts of a slope, so many from left to right and so many from the ridge down, cut midway between
+    /// rafters and between heights of hooks so that every hook belongs to one of them. Parts without a hook
+    /// are left out.
+    pub fn parts(job: &Job, marks: &[HookMark], [across, down]: [usize; 2]) -> Vec<Self> {
+        let Rect { x, y } = job.roof.outline.bounds();
+        let rafters: Vec<f64> = job.roof.rafters.positions.iter().map(|x| x.mm()).collect();
+        let mut heights: Vec<f64> = marks.iter().map(|mark| mark.y).collect();
+        heights.sort_by(f64::total_cmp);
+        heights.dedup_by(|a, b| (*a - *b).abs() < 0.5);
+        let (columns, rows) = (pieces(&rafters, x, across), pieces(&heights, y, down));
+        let parts = rows.iter().rev().flat_map(|(y, owns_y)| {
+            columns.iter().map(|(x, owns_x)| Self {
+                rect: Rect { x: *x, y: *y },
+                owns_x: *owns_x,
+                owns_y: *owns_y,
             })
-            .collect();
-        cuts.dedup();
-        let [mut from, mut owned] = [left, whole.owns[0]];
-        let mut parts = Vec::with_capacity(cuts.len() + 1);
-        for cut in cuts {
-            let rect = Rect { x: [from, cut], y: whole.rect.y };
-            parts.push(Self { rect, owns: [owned, cut] });
-            [from, owned] = [cut, cut];
-        }
-        let rect = Rect { x: [from, right], y: whole.rect.y };
-        parts.push(Self { rect, owns: [owned, whole.owns[1]] });
-        parts
+        });
+        parts.filter(|part| marks.iter().any(|mark| part.owns([mark.x, mark.y]))).collect()
     }
+}
+
+/// A length in so many pieces about alike, cut midway between places: what each shows and what it owns.
+fn pieces(places: &[f64], [low, high]: [f64; 2], count: usize) -> Vec<([f64; 2], [f64; 2])> {
+    let middles: Vec<f64> = places
+        .windows(2)
+        .map(|pair| f64::midpoint(pair[0], pair[1]))
+        .filter(|middle| low < *middle && *middle < high)
+        .collect();
+    let mut cuts: Vec<f64> = (1..count)
+        .filter_map(|i| {
+            let wanted = low + (high - low) * i as f64 / count as f64;
+            let nearer = |a: &&f64, b: &&f64| (*a - wanted).abs().total_cmp(&(*b - wanted).abs());
+            middles.iter().min_by(nearer).copied()
+        })
+        .collect();
+    cuts.dedup();
+    let ends = |first: f64, last: f64| {
+        let starts = std::iter::once(first).chain(cuts.iter().copied());
+        starts.zip(cuts.iter().copied().chain([last])).map(|(from, to)| [from, to])
+    };
+    ends(low, high).zip(ends(ALL[0], ALL[1])).collect()
 }
 
 /// From the roof plane to paper.
@@ -128,14 +146,37 @@ pub(in crate::drawing) enum HookText {
     NameAndUtilisation,
     /// Its name.
     Name,
+    /// Its number on the rail: the rail is named beside.
+    Number,
+}
+
+/// The number of a hook on its rail.
+pub(in crate::drawing) fn number_on_rail(id: &str) -> &str {
+    id.rsplit('-').next().unwrap_or(id)
 }
 
 impl HookText {
+    /// What of a name is written.
+    pub fn of(self, id: &str) -> &str {
+        match self {
+            Self::NameAndUtilisation | Self::Name => id,
+            Self::Number => number_on_rail(id),
+        }
+    }
+
+    /// Width that sign or utilisation need.
+    const fn least_width(self) -> f64 {
+        match self {
+            Self::NameAndUtilisation | Self::Name => 44.0,
+            Self::Number => 24.0,
+        }
+    }
+
     /// Height that sign and text need between one rail and the next.
     const fn height(self) -> f64 {
         match self {
             Self::NameAndUtilisation => 64.0,
-            Self::Name => 42.0,
+            Self::Name | Self::Number => 42.0,
         }
     }
 }
@@ -152,8 +193,8 @@ pub(in crate::drawing) fn needed_scale(
     const MOST: f64 = 0.2;
     let longest = marks
         .iter()
-        .map(|mark| Label::new(mark.id.clone(), [0.0; 2]).bold().length())
-        .fold(44.0, f64::max);
+        .map(|mark| Label::new(text.of(&mark.id), [0.0; 2]).bold().length())
+        .fold(text.least_width(), f64::max);
     let [hooks, rails] = [closest_hooks(marks, job.rail_axis), closest_rails(layout)];
     let [side_by_side, above] = job.rail_axis.turned([hooks, rails]);
     let along = (longest + 6.0) / side_by_side.max(CLOSEST);

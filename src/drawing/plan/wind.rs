@@ -12,10 +12,12 @@ use crate::placement::Job;
 use crate::placement::laid::Layout;
 
 use super::view::{View, Window};
-use super::{EDGE, PAGE, roof, zones};
+use super::{EDGE, roof, zones};
 
+/// Width of the drawing: printed on an upright page its text is 7 pt.
+const WIDTH: f64 = 900.0;
 /// Largest size of one plan.
-const ROOM: [f64; 2] = [400.0, 250.0];
+const ROOM: [f64; 2] = [330.0, 170.0];
 /// Room beside a plan for the arrow.
 const BESIDE: f64 = 40.0;
 
@@ -29,7 +31,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
         .title
         .as_ref()
         .map_or_else(|| words.wind_zones.to_owned(), |t| format!("{t} · {}", words.wind_zones));
-    let room = PAGE[0] - 2.0 * EDGE;
+    let room = WIDTH - 2.0 * EDGE;
     for line in text::wrap(&title, LARGE * 1.1, room) {
         canvas.label(Label::new(line, [EDGE, y]).size(LARGE).bold().from_start());
         y += LARGE * 1.35;
@@ -54,7 +56,7 @@ pub fn draw(job: &Job, layout: &Layout, caption: &Caption, language: Language) -
         canvas.label(Label::new(line, [EDGE, y]).size(SMALL).from_start());
         y += SMALL * 1.5;
     }
-    canvas.finish([PAGE[0], y + EDGE - SMALL], words.wind_zones)
+    canvas.finish([WIDTH, y + EDGE - SMALL], words.wind_zones)
 }
 
 /// The plan of one direction.

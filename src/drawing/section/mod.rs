@@ -55,6 +55,29 @@ pub fn draw(
     caption: &Caption,
     language: Language,
 ) -> Result<Figure, CannotDraw> {
+    sized(job, layout, (hook, f64::INFINITY), caption, language)
+}
+
+/// The same through the hook used most, no wider than an upright page can print with text of 7 pt.
+///
+/// # Errors
+/// [`CannotDraw`] when there is no hook.
+pub fn on_page(
+    job: &Job,
+    layout: &Layout,
+    caption: &Caption,
+    language: Language,
+) -> Result<Figure, CannotDraw> {
+    sized(job, layout, (None, LEAST_PAPER), caption, language)
+}
+
+fn sized(
+    job: &Job,
+    layout: &Layout,
+    (hook, widest): (Option<&str>, f64),
+    caption: &Caption,
+    language: Language,
+) -> Result<Figure, CannotDraw> {
     let marks = marks::hook_marks(job, layout);
     let mark = match hook {
         Some(id) => marks.iter().find(|mark| mark.id == id).ok_or(CannotDraw::NoSuchHook)?,
@@ -70,21 +93,23 @@ pub fn draw(
         .zip(footing.spring.stiffness)
         .map(|(result, stiffness)| (result.hooks[h].service_press / stiffness).mm());
     let shape = Shape::of(job, footing);
-    Ok(paper(job, mark, footing, &shape, sinks, caption, words))
+    Ok(paper(job, (mark, widest), footing, &shape, sinks, caption, words))
 }
 
 fn paper(
     job: &Job,
-    mark: &HookMark,
+    (mark, widest): (&HookMark, f64),
     footing: &Footing,
     shape: &Shape,
     sinks: Option<f64>,
     caption: &Caption,
     words: &Words,
 ) -> Figure {
-    let wide = (shape.u[1] - shape.u[0]) * SCALE;
-    let high = (shape.z[1] - shape.z[0]) * SCALE;
-    let width = (wide + 2.0 * EDGE + 150.0).max(LEAST_PAPER);
+    let beside = 2.0 * EDGE + 150.0;
+    let scale = ((widest - beside) / (shape.u[1] - shape.u[0])).min(SCALE);
+    let wide = (shape.u[1] - shape.u[0]) * scale;
+    let high = (shape.z[1] - shape.z[0]) * scale;
+    let width = (wide + beside).max(LEAST_PAPER);
     let room = width - 2.0 * EDGE;
     let mut canvas = Canvas::default();
     let mut y = EDGE + LARGE / 2.0;
@@ -101,7 +126,7 @@ fn paper(
     }
     y += 30.0;
     let left = (width - wide) / 2.0;
-    let view = shape::View { left, top: y, u: shape.u[0], z: shape.z[1], scale: SCALE };
+    let view = shape::View { left, top: y, u: shape.u[0], z: shape.z[1], scale };
     canvas.label(
         Label::new(format!("← {}", words.towards_eaves), [left, y - 14.0]).bold().from_start(),
     );

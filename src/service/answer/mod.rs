@@ -33,7 +33,7 @@ use crate::placement::search::Outcome;
 use crate::units::{Area, Force};
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
-use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
+use crate::wire::layout::{HookAnswer, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
 use crate::wire::provenance::{Assumption, Engine, EngineRules};
 use crate::wire::recheck::RecheckAnswer;
 use crate::wire::record::Record;
@@ -106,6 +106,12 @@ pub fn layout(
         provenance: findings::weakest_provenance(&remarks.provenance),
         trace: None,
     }
+}
+
+/// Hooks of a built job, as they are set out.
+#[must_use]
+pub fn as_built(job: &Job, layout: &Layout) -> Vec<HookAnswer> {
+    elements::hooks(job, layout, &Kept::default())
 }
 
 /// Writes the answer of a recheck, with what else was found, for a reader. Reference, digest, difference,

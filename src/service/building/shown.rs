@@ -79,6 +79,7 @@ pub fn sheet(
             job: &slope.taken.taken.job,
             layout: &slope.layout,
             content: Content::of_slope(told, &answer),
+            mended: None,
             slope: Some(&told.id),
             part,
             worst,

@@ -9,7 +9,7 @@ use crate::wire::building::BuildingAnswer;
 use crate::wire::sheets::SheetPart;
 
 use super::{
-    Content, Sheet, causes, cautions, checks, declarations, engineer, heading, order, page,
+    Content, Sheet, causes, cautions, checks, declarations, engineer, heading, inputs, order, page,
     section_figure, setting_out, sign, stop, used_most,
 };
 
@@ -67,7 +67,7 @@ pub fn write(sheet: &BuildingSheet<'_>, language: Language) -> String {
             }
             (engineer::evidence(&whole, words))
             (engineer::assumptions(&whole, language))
-            (engineer::inputs(sheet.request, words))
+            (inputs::inputs(sheet.request, language))
         } }
     };
     let counts = sheet.slopes.iter().map(|slope| slope.content.counts());

@@ -26,22 +26,21 @@ pub fn chain(sheet: &Sheet<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.chain) " " (hook) }
         p .note { (words.chain_note) }
-        table .trace tabindex="0" {
-            (head(&[words.quantity, words.symbol, words.value, words.clause]))
+        div .pair { table .trace tabindex="0" {
+            (head(&[words.quantity_and_clause, words.symbol_and_value]))
             @for part in lines.chunk_by(|a, b| a.element == b.element) {
                 tbody {
                     @if let Some(first) = part.first() {
-                        tr .part { th colspan="4" scope="rowgroup" { code { (first.element) } } }
+                        tr .part { th colspan="2" scope="rowgroup" { code { (first.element) } } }
                     }
                     @for line in part {
                         tr {
-                            td { (line.quantity) }
-                            (found(line, words))
+                            (found(line, None, words))
                         }
                     }
                 }
             }
-        }
+        } }
     }
 }
 

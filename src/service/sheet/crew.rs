@@ -2,8 +2,10 @@
 
 use maud::{Markup, html};
 
+use crate::covering::Laying;
+use crate::covering::courses;
 use crate::covering::opening::{Row, Tile};
-use crate::drawing::plan::course_number;
+use crate::drawing::plan::{course_number, pieces};
 use crate::hardware::Screw;
 use crate::language::Words;
 use crate::placement::Job;
@@ -19,9 +21,11 @@ use super::{Sheet, head, mm, places, stack};
 /// The setting-out table, one body per rail so that a rail starts with its own heading.
 pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let content = &sheet.content;
+    let height = Height::of(sheet.job.rail_axis);
+    let called = words.of_covering(pieces(sheet.job));
     html! {
         h3 { (words.setting_out) }
-        p { (words.setting_out_note) " " (words.counting) }
+        p .note { (words.seen_from_outside) " " (words.setting_out_note) " " (words.counting) }
         (each_hook(sheet, words))
         @for rail in content.rails.iter().filter(|rail| rail.layer != Some(RailLayer::Upper)) {
             table .setting-out tabindex="0" {
@@ -37,24 +41,74 @@ pub fn setting_out(sheet: &Sheet<'_>, words: &Words) -> Markup {
                     @let holders = holders.map(|hook| hook.id.as_str()).collect::<Vec<_>>().join(", ");
                     @if !holders.is_empty() { " · " (words.held_by_hook.replace("{}", &holders)) }
                     @if let Some(course) = rail.course {
-                        " · " (words.course) " " (course_number(course))
+                        " · " (called.course) " " (course_number(course))
+                        (on_the_roof(sheet, rail, course, words))
                     }
                 }
-                (head(&[
-                    words.hook, words.rafter, "x", "y", words.from_right_edge, words.arm_x,
-                    words.course_and_column, words.side_joint, words.tiles_to_lift,
-                    words.tile_treatment, words.packers, words.screw, words.needed_clearance,
-                    words.screws_in, words.clearance_felt, words.tiles_closed,
-                ]))
+                (head(&columns(sheet.job, height, words)))
                 tbody {
                     @for hook in content.hooks.iter().filter(|hook| hook.rail == rail.id) {
-                        (row(sheet, hook, words))
+                        (row(sheet, hook, height, words))
                     }
                 }
             }
         }
         p .sign { (words.signed_off) ": " span {} }
     }
+}
+
+/// Where a rail along the eaves lies as it is measured on the roof: from the tail edge its arms leave under,
+/// which the opened course shows, and from the lowest rail.
+fn on_the_roof(sheet: &Sheet<'_>, rail: &RailAnswer, course: i64, words: &Words) -> Markup {
+    let tail = courses::tail_edge(&sheet.job.covering, course).mm();
+    let lowest = sheet.content.rails.iter().filter(|other| other.x_mm.is_none());
+    let lowest = lowest.min_by(|a, b| a.y_mm.total_cmp(&b.y_mm));
+    html! {
+        " · " (words.bolts_below_tail) " " (mm(tail - rail.y_mm)) " mm"
+        @if let Some(lowest) = lowest.filter(|lowest| lowest.id != rail.id) {
+            " · " (words.above_rail) " " (lowest.id) " " (mm(rail.y_mm - lowest.y_mm)) " mm"
+        }
+    }
+}
+
+/// Where the height of a hook stands.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Height {
+    /// Above the table: hooks of a rail along the eaves have one.
+    Above,
+    /// In the row of the hook.
+    InRow,
+}
+
+impl Height {
+    const fn of(axis: RailAxis) -> Self {
+        match axis {
+            RailAxis::AlongEaves => Self::Above,
+            RailAxis::UpSlope => Self::InRow,
+        }
+    }
+}
+
+/// The columns of a table to set out by.
+pub fn columns<'a>(job: &Job, height: Height, words: &'a Words) -> Vec<&'a str> {
+    let called = words.of_covering(pieces(job));
+    let mut columns = vec![words.hook, words.rafter, "x"];
+    if height == Height::InRow {
+        columns.push("y");
+    }
+    columns.extend([
+        words.from_right_edge,
+        words.arm_x,
+        words.course_and_column,
+        words.side_joint,
+        called.to_lift,
+        called.to_treat,
+        words.packers,
+        words.needed_clearance,
+        words.screws_in,
+        words.tiles_closed,
+    ]);
+    columns
 }
 
 /// What is the same at every hook: how its foot stands, where its screws go, how they are drilled for, where
@@ -72,9 +126,16 @@ fn each_hook(sheet: &Sheet<'_>, words: &Words) -> Markup {
         if aside < Length::ZERO { words.rail_left_of_hooks } else { words.rail_right_of_hooks };
     html! {
         h4 { (words.each_hook) }
-        ul {
-            li { (words.foot_on_axis) }
-            li { (words.screw_places) ": " (screws.join("; ")) "." }
+        ul .note {
+            li {
+                (words.foot_on_axis) " " (words.foot_above_bolt) " "
+                (whole(hook.reach)) " mm."
+            }
+            li {
+                (words.screws_of_hook) ": " (hook.foot.screws.len()) " × ∅ "
+                (words.number(screw.diameter.mm(), 1)) " × " (words.number(screw.length.mm(), 1)) " mm. "
+                (words.screw_places) ": " (screws.join("; ")) "."
+            }
             @if screw.predrilled {
                 li {
                     (words.drill_first_with) " ∅ " (words.figure(drill(screw).mm(), 1)) " mm "
@@ -83,6 +144,9 @@ fn each_hook(sheet: &Sheet<'_>, words: &Words) -> Markup {
             }
             @if aside != Length::ZERO {
                 li { (side) ": " (whole(aside.abs())) " mm." }
+            }
+            @if hook.substitute_tiles == 0 && sheet.job.covering.laying == Laying::Interlocking {
+                li { (words.notches) }
             }
             @if hook.slot_range > Length::ZERO {
                 li {
@@ -102,14 +166,14 @@ fn drill(screw: &Screw) -> Length {
     Length::from_mm((screw.diameter.mm() * 0.7 * 2.0).floor() / 2.0)
 }
 
-fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
-    let screw = &sheet.job.screw;
+/// A hook to set out.
+pub fn row(sheet: &Sheet<'_>, hook: &HookAnswer, height: Height, words: &Words) -> Markup {
     html! {
         tr {
             th scope="row" { (hook.id) }
             td { (hook.rafter + 1) }
             td { (mm(hook.x_mm)) }
-            td .main { (mm(hook.y_mm)) }
+            @if height == Height::InRow { td .main { (mm(hook.y_mm)) } }
             td { (mm(hook.from_right_edge_mm)) }
             td .main { (mm(hook.arm_x_mm)) }
             td { (course_number(hook.course)) " / " (hook.column_from_verge) }
@@ -117,9 +181,9 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
             @if hook.kept.is_some() {
                 td colspan="2" { (words.there_already) }
             } @else {
-                td {
+                td .tiles {
                     @for (i, run) in hook.tiles.lift.iter().enumerate() {
-                        @if i > 0 { br; }
+                        @if i > 0 { "; " }
                         (tiles_of(run, words))
                     }
                 }
@@ -128,13 +192,8 @@ fn row(sheet: &Sheet<'_>, hook: &HookAnswer, words: &Words) -> Markup {
             td {
                 (stack(&hook.packers_mm, words))
             }
-            td {
-                (sheet.job.hook.foot.screws.len()) " × ∅ " (words.number(screw.diameter.mm(), 1)) " × "
-                (words.number(screw.length.mm(), 1))
-                @if screw.predrilled { br; (words.drill_first) }
-            }
             td { @if let Some(clearance) = hook.clearance_mm { (words.figure(clearance, 1)) } }
-            @for _ in 0..3 {
+            @for _ in 0..2 {
                 td .tick { @if hook.kept.is_none() { "☐" } }
             }
         }
@@ -150,7 +209,7 @@ fn tiles_of(run: &TileRun, words: &Words) -> String {
         Some(TileRow::Cover) => format!(", {}", words.cover_row),
         Some(TileRow::Bed) => format!(", {}", words.bed_row),
     };
-    format!("{} / {first}{until}{row}", course_number(run.course))
+    format!("{}/{first}{until}{row}", course_number(run.course))
 }
 
 /// Substitute tiles, notches and nibs, each with course and tile.
@@ -158,30 +217,41 @@ fn tile_work(job: &Job, hook: &HookAnswer, words: &Words) -> Markup {
     let tiles = &hook.tiles;
     let place = |course: i64, column: i64| {
         let number = tiles::from_verge(job, Tile { course, column }, Row::Cover);
-        format!("{} / {number}", course_number(course))
+        format!("{}/{number}", course_number(course))
     };
-    let mut lines: Vec<String> = tiles
-        .substitute
-        .iter()
-        .map(|tile| {
-            let position = match tile.place {
-                SubstitutePlace::Below => words.substitute_below,
-                SubstitutePlace::Above => words.substitute_above,
-                SubstitutePlace::Beside => words.substitute_beside,
-            };
-            format!("{position} {}", place(tile.course, tile.column))
-        })
-        .collect();
+    let substitutes = tiles.substitute.iter().map(|tile| {
+        let position = match tile.place {
+            SubstitutePlace::Below => words.substitute_below,
+            SubstitutePlace::Above => words.substitute_above,
+            SubstitutePlace::Beside => words.substitute_beside,
+        };
+        format!("{position} {}", place(tile.course, tile.column))
+    });
+    let substitutes = substitutes.collect::<Vec<_>>().join(", ");
+    let mut lines: Vec<String> = Vec::new();
+    if !substitutes.is_empty() {
+        lines.push(format!("{} {substitutes}", words.metal_tile));
+    }
     for (tile, what) in [(tiles.notch_beside, words.notch), (tiles.nib_to_remove, words.nib_off)] {
         lines.extend(tile.map(|tile| format!("{what} {}", place(tile.course, tile.column))));
     }
     if job.hook.substitute_tiles == 0 {
-        let (above, room) =
-            (place(hook.course, hook.column), words.number(tiles.room_for_arm_mm, 0));
-        lines.push(format!("{above}: {} {room} mm", words.room_for_arm));
+        let over = place(hook.course, hook.column);
+        let room = words.number(tiles.room_for_arm_mm, 0);
+        lines.push(if job.covering.laying == Laying::Interlocking {
+            // At the lower edge of the tile, from its own left joint.
+            let left = courses::left_joint(&job.covering, hook.course, hook.column).mm();
+            let half = job.hook.arm_width.mm() / 2.0;
+            let ends = [-half, half].map(|end| {
+                mm((hook.arm_x_mm - left + end).clamp(0.0, job.covering.cover_width.mm()))
+            });
+            format!("{} {over}: {}–{} × {room}", words.notch, ends[0], ends[1])
+        } else {
+            format!("{over}: {} {room} mm", words.room_for_arm)
+        });
     }
     html! {
-        @for (i, line) in lines.iter().enumerate() { @if i > 0 { br; } (line) }
+        @for (i, line) in lines.iter().enumerate() { @if i > 0 { "; " } (line) }
     }
 }
 
@@ -244,7 +314,7 @@ fn rail_table(rails: &[&RailAnswer], axis: RailAxis, words: &Words) -> Markup {
                         td .main {
                             @for (i, segment) in rail.segments.iter().enumerate() {
                                 @if i > 0 { " | " }
-                                (pieces(segment))
+                                (lengths(segment))
                             }
                         }
                         td { (places(rail.segments.iter().flat_map(|s| s.splices_mm.iter().copied()))) }
@@ -263,7 +333,7 @@ fn rail_table(rails: &[&RailAnswer], axis: RailAxis, words: &Words) -> Markup {
 }
 
 /// The lengths of the pieces of a segment, along the rail.
-fn pieces(segment: &SegmentAnswer) -> String {
+fn lengths(segment: &SegmentAnswer) -> String {
     let starts = std::iter::once(segment.start_mm).chain(segment.splices_mm.iter().copied());
     let ends = segment.splices_mm.iter().copied().chain([segment.end_mm]);
     let lengths: Vec<String> = starts.zip(ends).map(|(from, to)| mm(to - from)).collect();

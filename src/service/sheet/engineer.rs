@@ -3,10 +3,10 @@
 use maud::{Markup, html};
 
 use crate::checks::Check;
-use crate::language::{Language, Words, module_on_paper};
+use crate::language::{Language, Words, module_on_paper, ordinal};
 use crate::placement::laid::Layout;
 use crate::service::rounding;
-use crate::wire::actions::{Actions, Situation};
+use crate::wire::actions::{Actions, CombinationActions, Situation};
 use crate::wire::evidence::EvidenceKind;
 use crate::wire::provenance::TraceLine;
 
@@ -14,6 +14,12 @@ use super::{Content, Sheet, head, mm};
 
 fn share(value: Option<f64>, words: &Words) -> String {
     value.map_or_else(|| words.not_verified.to_owned(), |used| words.used(used, 1))
+}
+
+/// A combination by its number in the list of them: its name is long.
+pub fn numbered(combination: &str, content: &Content<'_>) -> String {
+    let listed = content.actions.combinations.iter().position(|one| one.id == combination);
+    listed.map_or_else(|| combination.to_owned(), |at| ordinal(at).to_string())
 }
 
 /// Every hook with its checks.
@@ -28,7 +34,7 @@ pub fn utilisations(sheet: &Sheet<'_>, words: &Words) -> Markup {
                 words.hook, words.normal_force, words.slope_force, words.hook, words.screws,
                 words.timber, words.clearance, words.unloaded_mm,
                 words.under_load_mm, &format!("{}, mm", words.embedment), &screw("T"), &screw("V"),
-                words.combination,
+                words.combination_number,
             ]))
             tbody {
                 @for (hook, (at, _)) in content.hooks.iter().zip(sheet.layout.hooks()) {
@@ -49,7 +55,7 @@ pub fn utilisations(sheet: &Sheet<'_>, words: &Words) -> Markup {
                         td { (mm(hook.embedment_mm)) }
                         td { (words.figure(hook.screw_tension_kn, 2)) }
                         td { (words.figure(hook.screw_shear_kn, 2)) }
-                        td { code { (hook.combination) } }
+                        td { (numbered(&hook.combination, content)) }
                     }
                 }
             }
@@ -71,7 +77,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         table tabindex="0" {
             (head(&[
                 words.rail, words.bending, words.deflection, &format!("{}, mm", words.deflection),
-                &format!("{}, mm", words.limit_mm), words.combination,
+                &format!("{}, mm", words.limit_mm), words.combination_number,
             ]))
             tbody {
                 @for rail in content.rails {
@@ -81,7 +87,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                         td { (words.used(rail.utilisation_by_check.deflection, 1)) }
                         td { (words.figure(rail.deflection_mm, 1)) }
                         td { (words.figure(rail.deflection_limit_mm, 1)) }
-                        td { code { (rail.utilisation_by_check.combination) } }
+                        td { (numbered(&rail.utilisation_by_check.combination, content)) }
                     }
                 }
             }
@@ -115,7 +121,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
         }
         h3 { (words.modules_checked) }
         p .note { (words.each_column_largest) }
-        table tabindex="0" {
+        div .pair { table .modules tabindex="0" {
             (head(&[
                 words.module, &format!("{}/m²", words.press), &format!("{}/m²", words.lift),
                 &format!("{}, kN", words.clamp), words.down, words.utilisation,
@@ -132,7 +138,7 @@ pub fn members(content: &Content<'_>, words: &Words) -> Markup {
                     }
                 }
             }
-        }
+        } }
     }
 }
 
@@ -145,50 +151,62 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
         p lang="en" {
             (actions.snow.ground_load_source) "; " (actions.wind.peak_pressure_source)
         }
-        table .trace tabindex="0" {
-            (head(&[words.quantity, words.symbol, words.value, words.clause]))
+        div .pair { table .trace tabindex="0" {
+            (head(&[words.quantity_and_clause, words.symbol_and_value]))
             tbody {
                 // Those of the whole job; forces of single hooks are in the trace of the JSON.
                 @for line in sheet.trace.iter().filter(|line| is_of_the_job(line, actions)) {
                     tr {
-                        td {
-                            (line.quantity)
-                            @if !line.element.is_empty() {
-                                " " code { (line.element) }
-                            }
-                        }
-                        (found(line, words))
+                        (found(line, Some(&*line.element).filter(|of| !of.is_empty()), words))
                     }
                 }
             }
-        }
+        } }
         h3 { (words.combinations) }
-        table tabindex="0" {
+        div .pair { (combinations(actions, words)) }
+    }
+}
+
+/// The combinations by their numbers, below the clause they are of.
+fn combinations(actions: &Actions, words: &Words) -> Markup {
+    let of_person = actions.combinations.iter().any(|combination| combination.person.is_some());
+    let rows: Vec<(usize, &CombinationActions)> = actions.combinations.iter().enumerate().collect();
+    html! {
+        table .combinations tabindex="0" {
             thead {
                 tr {
+                    th scope="col" { (words.number_sign) }
                     th scope="col" { (words.combination) }
                     th scope="col" { (words.weight) }
                     th scope="col" { (words.snow) }
                     th scope="col" { (words.wind) }
-                    th scope="col" { (words.person) }
+                    @if of_person { th scope="col" { (words.person) } }
                     th scope="col" { "k" sub { "mod" } }
-                    th scope="col" { (words.clause) }
                 }
             }
-            tbody {
-                @for combination in &actions.combinations {
-                    tr {
-                        th scope="row" { code { (combination.id) } }
-                        td { (words.figure(combination.weight, 2)) }
-                        td { (words.figure(combination.snow + combination.exceptional_snow, 2)) }
-                        td { (words.figure(combination.wind, 2)) }
-                        td { (words.figure(combination.person.unwrap_or(0.0), 2)) }
-                        td {
-                            @if combination.situation != Situation::Characteristic {
-                                (words.figure(combination.k_mod, 2))
+            @for part in rows.chunk_by(|(_, a), (_, b)| a.clause == b.clause) {
+                tbody {
+                    @if let Some((_, first)) = part.first() {
+                        tr .part {
+                            th colspan=(if of_person { "7" } else { "6" }) scope="rowgroup" lang="en" {
+                                (first.clause)
                             }
                         }
-                        td lang="en" { (combination.clause) }
+                    }
+                    @for (at, combination) in part {
+                        tr {
+                            td { (ordinal(*at)) }
+                            th scope="row" { code { (combination.id) } }
+                            td { (words.figure(combination.weight, 2)) }
+                            td { (words.figure(combination.snow + combination.exceptional_snow, 2)) }
+                            td { (words.figure(combination.wind, 2)) }
+                            @if of_person { td { (words.figure(combination.person.unwrap_or(0.0), 2)) } }
+                            td {
+                                @if combination.situation != Situation::Characteristic {
+                                    (words.figure(combination.k_mod, 2))
+                                }
+                            }
+                        }
                     }
                 }
             }
@@ -196,12 +214,15 @@ pub fn actions(sheet: &Sheet<'_>, language: Language) -> Markup {
     }
 }
 
-/// Symbol, value and source of a line of the trace, in cells.
-pub fn found(line: &TraceLine, words: &Words) -> Markup {
+/// A line of the trace in cells: what it is, with its source, and its value.
+pub fn found(line: &TraceLine, element: Option<&str>, words: &Words) -> Markup {
     html! {
-        td { code { (line.symbol) } }
-        td { (words.number(line.value, 6)) " " (line.unit) }
-        td lang="en" { (line.clause) }
+        td {
+            (line.quantity)
+            @if let Some(element) = element { " " code { (element) } }
+            @if !line.clause.is_empty() { span .clause lang="en" { " · " (line.clause) } }
+        }
+        td .found { code { (line.symbol) } " = " (words.number(line.value, 6)) " " (line.unit) }
     }
 }
 
@@ -216,21 +237,15 @@ pub fn assumptions(content: &Content<'_>, language: Language) -> Markup {
     let words = language.words();
     html! {
         h3 { (words.assumptions) }
-        table .assumptions tabindex="0" {
-            (head(&[words.place, words.assumed, words.why]))
-            tbody {
-                @for assumption in content.assumptions {
-                    tr {
-                        td {
-                            @if assumption.pointer.is_empty() {
-                                (words.choice_of_model)
-                            } @else {
-                                code { (assumption.pointer) }
-                            }
-                        }
-                        td { (assumption.said) }
-                        td { (assumption.why) }
+        ul .assumptions {
+            @for assumption in content.assumptions {
+                li {
+                    @if assumption.pointer.is_empty() {
+                        (words.choice_of_model)
+                    } @else {
+                        code { (assumption.pointer) }
                     }
+                    ": " strong { (assumption.said) } " · " (assumption.why)
                 }
             }
         }
@@ -242,7 +257,7 @@ pub fn evidence(content: &Content<'_>, words: &Words) -> Markup {
     html! {
         @if !content.evidence.is_empty() {
             h3 { (words.evidence) }
-            table .assumptions tabindex="0" {
+            table .evidence tabindex="0" {
                 (head(&[words.form_figure, words.form_value, words.form_evidence, words.form_document]))
                 tbody {
                     @for stated in content.evidence {
@@ -277,13 +292,5 @@ const fn ground(by: EvidenceKind, words: &Words) -> &'static str {
         EvidenceKind::Approval => words.form_approval,
         EvidenceKind::Test => words.form_test,
         EvidenceKind::Bar => words.form_bar,
-    }
-}
-
-/// The request.
-pub fn inputs(request: &str, words: &Words) -> Markup {
-    html! {
-        h3 #inputs { (words.inputs) }
-        pre .inputs tabindex="0" role="region" aria-labelledby="inputs" { (request) }
     }
 }

@@ -4,13 +4,17 @@
 use maud::{Markup, html};
 
 use crate::language::Words;
+use crate::placement::laid::Rail;
+use crate::service::rounding;
+use crate::wire::layout::HookAnswer;
 use crate::wire::recheck::Suggestion;
 use crate::wire::remedies::Remedies;
 use crate::wire::survey::{
     HookSetting, Levelling, LevellingOutcome, NeededReading, PackedFor, RailToMeasure,
 };
 
-use super::{Content, head, mm, stack};
+use super::crew::{self, Height};
+use super::{Content, Mended, Sheet, head, mm, stack};
 use crate::service::wording::verdict;
 
 /// Packers and slots of a surveyed rail.
@@ -22,8 +26,11 @@ pub fn surveyed(content: &Content<'_>, words: &Words) -> Markup {
 }
 
 /// Feet to set anew and hooks to add at hooks that stand.
-pub fn suggested(content: &Content<'_>, words: &Words) -> Markup {
-    html! { @if let Some(suggestion) = content.suggestion { (suggestion_in_full(suggestion, words)) } }
+pub fn suggested(sheet: &Sheet<'_>, words: &Words) -> Markup {
+    let found = sheet.content.suggestion.zip(sheet.mended.as_ref());
+    html! {
+        @if let Some((suggestion, mended)) = found { (suggestion_in_full(sheet, suggestion, mended, words)) }
+    }
 }
 
 /// Packers and slots, hook by hook.
@@ -126,12 +133,22 @@ pub fn tried(remedies: &Remedies, words: &Words) -> Markup {
 }
 
 /// What would make the job hold.
-fn suggestion_in_full(suggestion: &Suggestion, words: &Words) -> Markup {
+fn suggestion_in_full(
+    sheet: &Sheet<'_>,
+    suggestion: &Suggestion,
+    mended: &Mended<'_>,
+    words: &Words,
+) -> Markup {
+    let added = mended.added(sheet.content.hooks);
     html! {
         h3 { (words.what_would_help) }
         p {
             (words.with_all_this) ": " strong { (verdict(suggestion.verdict, words)) } ", "
             (words.used(suggestion.max_utilisation, 1))
+        }
+        div .two {
+            (parts(sheet, suggestion, &added, words))
+            (before_and_with(sheet, mended, words))
         }
         @if !suggestion.refit.is_empty() {
             table tabindex="0" {
@@ -149,26 +166,109 @@ fn suggestion_in_full(suggestion: &Suggestion, words: &Words) -> Markup {
                 }
             }
         }
-        @if !suggestion.add.is_empty() {
-            table tabindex="0" {
-                caption { (words.hooks_to_add) }
-                (head(&[words.rail, words.rafter, "x", words.packers, "☐"]))
-                tbody {
-                    @for hook in &suggestion.add {
+        @if !added.is_empty() {
+            table .setting-out tabindex="0" {
+                caption { (words.hooks_to_add) ": " (words.set_out_as_below) }
+                (head(&crew::columns(sheet.job, Height::InRow, words)))
+                tbody { @for hook in &added { (crew::row(sheet, hook, Height::InRow, words)) } }
+            }
+        }
+        @for segment in &suggestion.segments {
+            @if let Some(reason) = &segment.reason {
+                p { (segment.rail) ": " (reason) }
+            }
+        }
+    }
+}
+
+/// What the repair is built of, without spares: each hook with its screws, packers, tiles and bolt.
+fn parts(
+    sheet: &Sheet<'_>,
+    suggestion: &Suggestion,
+    added: &[&HookAnswer],
+    words: &Words,
+) -> Markup {
+    let job = sheet.job;
+    let in_foot = job.hook.foot.screws.len();
+    let mut screws = Counts::default();
+    screws.add(job.screw.length.mm(), in_foot * added.len());
+    for foot in &suggestion.refit {
+        screws.add(foot.screw_length_mm, in_foot);
+    }
+    let mut packers = Counts::default();
+    let of_feet = suggestion.refit.iter().map(|foot| &foot.packers_mm);
+    for packer in added.iter().map(|hook| &hook.packers_mm).chain(of_feet).flatten() {
+        packers.add(*packer, 1);
+    }
+    let tiles: usize = added.iter().map(|hook| hook.tiles.substitute.len()).sum();
+    let whole = [
+        (words.part_hook, added.len()),
+        (words.part_substitute_tile, tiles),
+        (words.part_bolt_set, added.len()),
+    ];
+    let sized = [(words.part_screw, &screws), (words.part_packer, &packers)];
+    html! {
+        table .repair tabindex="0" {
+            caption { (words.parts_for_repair) }
+            (head(&[words.part, words.needed, "☐"]))
+            tbody {
+                @for (name, count) in whole.into_iter().filter(|(_, count)| *count > 0) {
+                    tr { th scope="row" { (name) } td .main { (count) } td .tick { "☐" } }
+                }
+                @for (name, counts) in sized {
+                    @for (size, count) in counts.0.iter().filter(|(_, count)| *count > 0) {
                         tr {
-                            th scope="row" { (hook.rail) }
-                            td { (hook.rafter + 1) }
-                            td .main { (mm(hook.x_mm)) }
-                            td { (stack(&hook.packers_mm, words)) }
+                            th scope="row" { (name) " " (words.number(*size, 1)) " mm" }
+                            td .main { (count) }
                             td .tick { "☐" }
                         }
                     }
                 }
             }
         }
-        @for segment in &suggestion.segments {
-            @if let Some(reason) = &segment.reason {
-                p { (segment.rail) ": " (reason) }
+    }
+}
+
+/// How many of each size, in mm.
+#[derive(Default)]
+struct Counts(Vec<(f64, usize)>);
+
+impl Counts {
+    fn add(&mut self, size: f64, count: usize) {
+        match self.0.iter_mut().find(|(of, _)| (*of - size).abs() < 1e-9) {
+            Some((_, counted)) => *counted += count,
+            None => self.0.push((size, count)),
+        }
+    }
+}
+
+/// Each rail as it stands and with the repair: its hooks, and the most used of it.
+fn before_and_with(sheet: &Sheet<'_>, mended: &Mended<'_>, words: &Words) -> Markup {
+    let used = |rail: &Rail| {
+        let used = rail.most_used().map(rounding::utilisation);
+        used.map_or_else(|| words.not_verified.to_owned(), |used| words.used(used, 1))
+    };
+    let rails = sheet.layout.rails.iter().zip(&mended.layout.rails);
+    html! {
+        table .repair tabindex="0" {
+            caption { (words.before_and_with) }
+            (head(&[
+                words.rail,
+                &format!("{}, {}", words.hooks, words.as_it_stands),
+                &format!("{}, {}", words.hooks, words.repaired),
+                &format!("{}, {}", words.used_most, words.as_it_stands),
+                &format!("{}, {}", words.used_most, words.repaired),
+            ]))
+            tbody {
+                @for (rail, with) in rails {
+                    tr {
+                        th scope="row" { (rail.line.id) }
+                        td { (rail.hooks.len()) }
+                        td { (with.hooks.len()) }
+                        td { (used(rail)) }
+                        td .main { (used(with)) }
+                    }
+                }
             }
         }
     }

@@ -4,19 +4,24 @@
 //! sources, which an answer cites in English only, are marked as English. Templates are checked by the
 //! compiler, and every value in them is escaped.
 
+mod as_built;
 mod building;
 mod capacity;
 mod chain;
 mod crew;
 mod engineer;
+mod inputs;
 mod mending;
 mod order;
 mod paged;
 mod stop;
 mod supports;
 
+use std::collections::BTreeSet;
+
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
+use crate::checks::Check;
 use crate::drawing::{Caption, Figure, plan, plots, section};
 use crate::language::findings::label;
 use crate::language::{Language, Words};
@@ -42,7 +47,7 @@ use crate::wire::survey::{Levelling, RailToMeasure, SurveyAnswer};
 
 pub use building::{BuildingSheet, write as write_building};
 
-use super::answer::Worst;
+use super::answer::{Worst, as_built};
 use super::wording::{by_scope, declared_by, element, not_assessed, verdict};
 
 const STYLE: &str = include_str!("sheet.css");
@@ -159,6 +164,26 @@ impl<'a> From<&'a SurveyAnswer> for Content<'a> {
     }
 }
 
+/// A built job with what would make it hold, as it is set out.
+pub struct Mended<'a> {
+    layout: &'a Layout,
+    hooks: Vec<HookAnswer>,
+}
+
+impl<'a> Mended<'a> {
+    /// From its layout.
+    #[must_use]
+    pub fn of(job: &Job, layout: &'a Layout) -> Self {
+        Self { layout, hooks: as_built(job, layout) }
+    }
+
+    /// The hooks that stand nowhere yet.
+    fn added(&self, standing: &[HookAnswer]) -> Vec<&HookAnswer> {
+        let is_new = |hook: &&HookAnswer| standing.iter().all(|other| other.id != hook.id);
+        self.hooks.iter().filter(is_new).collect()
+    }
+}
+
 /// A sheet's job: the core, and what only the request knows.
 pub struct Sheet<'a> {
     /// The job.
@@ -167,6 +192,8 @@ pub struct Sheet<'a> {
     pub layout: &'a Layout,
     /// The answer.
     pub content: Content<'a>,
+    /// A built job with what would make it hold.
+    pub mended: Option<Mended<'a>>,
     /// Who it is for.
     pub part: SheetPart,
     /// Which slope of a building it is.
@@ -198,8 +225,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                 (causes(content, language))
                 (declarations(content, language))
                 (mending::surveyed(content, words))
-                (mending::suggested(content, words))
-                (setting_out(sheet, &html! {}, language))
+                (setting_out(sheet, &mending::suggested(sheet, words), language))
                 @if let Some(order) = &order { (order) }
                 (section_figure(sheet, language))
             }
@@ -215,7 +241,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
                 (checks(sheet, &html! { h2 #engineer { (words.for_the_engineer) } }, language))
                 (engineer::evidence(content, words))
                 (engineer::assumptions(content, language))
-                (engineer::inputs(sheet.request, words))
+                (inputs::inputs(sheet.request, language))
             }
         }
     };
@@ -258,15 +284,18 @@ fn page(
 /// What the crew sets out by, below a heading: the slope page by page, its hooks one by one, its rails.
 fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
     let words = language.words();
+    let with = sheet.mended.as_ref().map_or(sheet.layout, |mended| mended.layout);
     html! {
         div .across {
             (heading)
-            @for page in plan::pages(sheet.job, sheet.layout, &sheet.bare(words), language) {
+            @for page in plan::pages(sheet.job, [sheet.layout, with], &sheet.bare(words), language) {
                 (figure(&page, "page"))
             }
-            (figure(&plan::legend(sheet.job, sheet.layout, language), "legend"))
+            (figure(&plan::legend(sheet.job, [sheet.layout, with], language), "legend"))
             (crew::setting_out(sheet, words))
+            (as_built::order_of_work(words))
         }
+        (as_built::form(sheet, words))
         (crew::rails(sheet, words))
     }
 }
@@ -276,10 +305,8 @@ fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
     let words = language.words();
     let wind = plan::wind(sheet.job, sheet.layout, &sheet.bare(words), language);
     html! {
-        div .across {
-            (heading)
-            (engineer::utilisations(sheet, words))
-        }
+        (heading)
+        (engineer::utilisations(sheet, words))
         (chain::chain(sheet, words))
         (supports::supports(sheet, words))
         (capacity::capacity(&sheet.content, language))
@@ -473,19 +500,26 @@ fn figure(figure: &Figure, class: &str) -> Markup {
 }
 
 fn section_figure(sheet: &Sheet<'_>, language: Language) -> Markup {
-    let drawn =
-        section::draw(sheet.job, sheet.layout, None, &sheet.bare(language.words()), language);
+    let caption = sheet.bare(language.words());
+    let drawn = section::on_page(sheet.job, sheet.layout, &caption, language);
     // A layout without hooks has no section.
     html! { @if let Ok(drawn) = &drawn { (figure(drawn, "section")) } }
 }
 
+/// The rails of the hook that is used most, of the largest moment and of the largest deflection: what the
+/// others come to stands in the tables.
 fn plot_figures(sheet: &Sheet<'_>, language: Language) -> Markup {
     let words = language.words();
+    let layout = sheet.layout;
+    let of_hook = layout.most_used_hook().map(|[rail, ..]| rail);
+    let [bent, moved] =
+        [Check::RailBending, Check::RailDeflection].map(|check| layout.rail_used_most_by(check));
+    let shown: BTreeSet<usize> = [of_hook, bent, moved].into_iter().flatten().collect();
     html! {
         h3 { (words.plots) }
-        p { (words.plots_note) }
-        @for rail in 0..sheet.layout.rails.len() {
-            (figure(&plots::draw(sheet.job, sheet.layout, rail, language), "plot"))
+        p .note { (words.plots_note) }
+        @for rail in shown {
+            (figure(&plots::draw(sheet.job, layout, rail, language), "plot"))
         }
     }
 }

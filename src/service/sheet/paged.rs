@@ -44,15 +44,37 @@ pub fn margins(title: &str, content: &Content<'_>, caption: &Caption, words: &Wo
              white-space: pre-line; width: 100% }} }}"
         );
     }
+    if let Some(warned) = warned(content, words) {
+        let warned = text(warned);
+        // A box of the margin is laid out anew for pages of either format, so what is drawn from it across
+        // the page stands in its middle. Browsers that print no such boxes keep the notice that is fixed;
+        // they are told by a property that came after the boxes.
+        let _ = write!(
+            style,
+            " @supports (reading-flow: normal) {{ @media print {{ .every-page {{ display: none }} }} \
+             @page {{ @left-middle {{ content: {warned}; font: bold 58pt sans-serif; \
+             color: rgb(160 0 0 / .16); white-space: nowrap; text-align: center; \
+             width: 186mm; margin-right: -186mm }} }} \
+             @page across {{ @left-middle {{ width: 273mm; margin-right: -273mm }} }} }}"
+        );
+    }
     html! { style { (PreEscaped(style)) } }
+}
+
+/// What is said across every page of a job that fails.
+fn warned<'a>(content: &Content<'_>, words: &'a Words) -> Option<&'a str> {
+    let fails = content.verdict == Verdict::Fails;
+    fails.then(|| if content.event.is_some() { words.inspect_across } else { words.stop_across })
 }
 
 /// Across every page of a job that fails: that it is not built.
 pub fn across(content: &Content<'_>, words: &Words) -> Markup {
-    let fails = content.verdict == Verdict::Fails;
-    let warned = if content.event.is_some() { words.inspect_across } else { words.stop_across };
     // On the screen the notice stands on top, and readers who listen have heard it there.
-    html! { @if fails { div .every-page aria-hidden="true" { span { (warned) } } } }
+    html! {
+        @if let Some(warned) = warned(content, words) {
+            div .every-page aria-hidden="true" { span { (warned) } }
+        }
+    }
 }
 
 /// So many characters of a text at most.

@@ -49,7 +49,7 @@ pub fn supports(sheet: &Sheet<'_>, words: &Words) -> Markup {
     html! {
         h3 { (words.supports) " " (rail.line.id) }
         p .note { (words.supports_note) " " (axis) " " (start) "–" (end) " mm." }
-        table .supports tabindex="0" {
+        div .pair { table .supports tabindex="0" {
             thead {
                 tr {
                     th scope="col" rowspan="2" { (axis) ", mm" }
@@ -76,7 +76,7 @@ pub fn supports(sheet: &Sheet<'_>, words: &Words) -> Markup {
                     }
                 }
             }
-        }
+        } }
     }
 }
 

@@ -100,7 +100,7 @@ impl Tabled for RecheckRequest {
     const TABLES: &'static [TableName] = &TableName::WITHOUT_ORDER;
 
     fn told(&self, table: TableName, options: &Options) -> Result<(String, Verdict), Vec<Fault>> {
-        let (_, _, answer) = rechecked(self, options)?;
+        let (_, _, answer, _) = rechecked(self, options)?;
         Ok((of_built(&answer, table)?, answer.verdict))
     }
 
@@ -113,7 +113,7 @@ impl Tabled for SurveyRequest {
     const TABLES: &'static [TableName] = &TableName::WITHOUT_ORDER;
 
     fn told(&self, table: TableName, options: &Options) -> Result<(String, Verdict), Vec<Fault>> {
-        let (_, _, answer) = surveyed(self, options)?;
+        let (_, _, answer, _) = surveyed(self, options)?;
         Ok((of_built(&answer.recheck, table)?, answer.recheck.verdict))
     }
 
