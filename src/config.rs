@@ -14,6 +14,7 @@ use crate::language::{Language, Reader, Units};
 use crate::service::request::Options;
 use crate::service::shown::{Look, View};
 use crate::wire::kinds::JobKind;
+use crate::wire::report::ReportTable;
 use crate::wire::sheets::SheetPart;
 use crate::wire::tables::TableName;
 
@@ -48,6 +49,15 @@ pub enum Command {
     /// the summary counts: 0 every line was answered, 1 a line has faults, 2 as before, or the run broke
     /// off.
     Solve(Solve),
+    /// Tell what the answers of a batch come to: counts, spreads, what changed, the worst first
+    ///
+    /// Reads the answers that `solve --jobs` or `POST /v1/batches` wrote, in full or in short, one on each
+    /// line. Several files are the parts of one batch: in whatever order they are named, their report is that of
+    /// one file of all. Memory does not grow with the number of lines, but for a bit each.
+    ///
+    /// Exit status: 0 the report is of every line, 1 it was written and lists lines that could not be read,
+    /// 2 the command line makes no sense, a file could not be read or the report not be written.
+    Report(Report),
     /// Print the OpenAPI description of the service
     Openapi,
 }
@@ -154,6 +164,52 @@ impl Solve {
         };
         Ok(Some(Look::Drawing(view)))
     }
+}
+
+/// The answers to report on, and what is made of them.
+#[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
+pub struct Report {
+    /// Files with an answer on each line; `-` for standard input
+    #[arg(required_unless_present = "schema")]
+    pub files: Vec<PathBuf>,
+    /// Print the JSON Schema of a report, and read nothing
+    #[arg(long, conflicts_with_all = ["files", "csv", "html"])]
+    pub schema: bool,
+    /// Write all of it as JSON (the default)
+    #[arg(long, conflicts_with_all = ["csv", "html"])]
+    pub json: bool,
+    /// Write a table (CSV)
+    #[arg(long, value_name = "TABLE", value_parser = one_of(&ReportTable::ALL, ReportTable::name))]
+    pub csv: Option<ReportTable>,
+    /// Write a page to read and to print (HTML)
+    #[arg(long, conflicts_with = "csv")]
+    pub html: bool,
+    /// Language of the page and of the cautions; reasons are in that of the answers
+    #[arg(
+        long, default_value = Language::English.tag(),
+        value_parser = one_of(&Language::ALL, Language::tag)
+    )]
+    pub lang: Language,
+    /// Answers in each list of answers at most
+    #[arg(
+        long, value_name = "N", default_value_t = 20,
+        value_parser = clap::value_parser!(u16).range(0..=10_000)
+    )]
+    pub worst: u16,
+    /// File for the report, which must not exist yet; standard output when absent
+    #[arg(long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Write over the file of `--output` where it exists
+    #[arg(long, requires = "output")]
+    pub force: bool,
+    /// Lines the batch has, counted from 1, such as `1..1000000`: those without an answer are told. Between the
+    /// first and the last answer when absent
+    #[arg(long, value_parser = lines)]
+    pub lines: Option<RangeInclusive<u64>>,
+    /// Threads that read what lines say; the number of cores when absent
+    #[arg(long)]
+    pub threads: Option<NonZeroUsize>,
 }
 
 /// Many jobs, one a line.

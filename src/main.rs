@@ -5,13 +5,14 @@ use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::Parser;
-use hookspan::config::{Cli, Command, LogFormat, Many, PublicPages, Settings, Solve};
+use hookspan::config::{Cli, Command, LogFormat, Many, PublicPages, Report, Settings, Solve};
 use hookspan::http::connections::{self, Connections};
 use hookspan::http::cors::{NoOrigin, Origins};
 use hookspan::http::keys::admission::{Access, Public};
 use hookspan::http::keys::{EVERY, Keys, watch};
 use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, metrics_router, router};
+use hookspan::report;
 use hookspan::solve;
 use hookspan::solve::lines::{Existing, Share};
 use mimalloc::MiMalloc;
@@ -30,10 +31,8 @@ fn main() -> ExitCode {
     }
     match cli.command.unwrap_or(Command::Serve) {
         Command::Solve(solve) => solved(solve, &cli.settings),
-        Command::Openapi => {
-            let written = stdout().write_all(description::openapi_text().as_bytes());
-            if written.is_ok() { ExitCode::SUCCESS } else { ExitCode::from(2) }
-        }
+        Command::Report(report) => reported(report, &cli.settings),
+        Command::Openapi => printed(description::openapi_text()),
         Command::Serve => match serve(&cli.settings) {
             Ok(()) => ExitCode::SUCCESS,
             Err(error) => {
@@ -42,6 +41,12 @@ fn main() -> ExitCode {
             }
         },
     }
+}
+
+/// Prints a document.
+fn printed(text: &str) -> ExitCode {
+    let written = stdout().write_all(text.as_bytes());
+    if written.is_ok() { ExitCode::SUCCESS } else { ExitCode::from(2) }
 }
 
 /// One job or many, without HTTP.
@@ -76,6 +81,31 @@ fn solved(solve: Solve, settings: &Settings) -> ExitCode {
         options,
     };
     solve::lines::run(&settings, &mut stderr()).into()
+}
+
+/// What the answers of a batch come to.
+fn reported(report: Report, settings: &Settings) -> ExitCode {
+    let Report { files, schema, csv, html, lang, worst, output, force, lines, threads, .. } =
+        report;
+    if schema {
+        return printed(&description::report_schema_text());
+    }
+    let form = match csv {
+        Some(table) => report::Form::Csv(table),
+        None if html => report::Form::Html,
+        None => report::Form::Json,
+    };
+    let settings = report::Settings {
+        files,
+        expected: lines,
+        worst: worst.into(),
+        form,
+        language: lang,
+        output,
+        force,
+        threads: threads.unwrap_or_else(|| settings.jobs_at_once()),
+    };
+    report::run(&settings, &mut stdout(), &mut stderr()).into()
 }
 
 fn start_log(settings: &Settings) -> Result<(), tracing_subscriber::filter::ParseError> {

@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
+//! `{main, report, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
 //! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`wire`) and
 //! the embedded parts (`components`) stand beside the tower and are seen from its top alone. Within
 //! a room no two files import each other, not even by way of others. The sources are read as text,
@@ -18,6 +18,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("main",       &[]), // names the library as `hookspan::`
     ("lib",        &[]),
     ("config",     &["service", "wire", "language"]), // what a flag can ask for
+    ("report",     &["service", "wire", "assessment", "drawing", "language", "checks"]), // assessment: the catalogue and the names of scopes
     ("solve",      &["http", "service", "wire", "effort"]),
     ("http",       &["service", "components", "wire", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
     ("service",       &["components", "wire", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),

@@ -5,7 +5,7 @@
 // Screenshots go to the folder named by SHOTS, if it is set.
 
 import assert from "node:assert/strict";
-import { spawn } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { createRequire } from "node:module";
@@ -311,6 +311,41 @@ try {
       assert.ok(await sheet.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1));
       await shot(sheet, `sheet-${job.name}-${language}-phone`);
       await sheet.close();
+    });
+  }
+
+  // What many answers come to, an event and a line that is no answer among them.
+  const event = { ...JSON.parse(data("recheck-barn")), event: { snow_on_roof_kn_per_m2: 3 } };
+  const bears = { ...JSON.parse(data("recheck-terrace")), capacity: true };
+  const batch = [
+    ...jobs.slice(0, examples).map(({ kind, name, body }) => ({ id: name, kind, job: JSON.parse(body) })),
+    { id: "snow", kind: "recheck", job: event },
+    { id: "bears", kind: "recheck", job: bears },
+    { id: "odd", kind: "recheck", job: {} },
+  ];
+  const answered = spawnSync(binary, ["solve", "--jobs", "-"], { input: batch.map((line) => `${JSON.stringify(line)}\n`).join(""), maxBuffer: 1 << 26 });
+  assert.equal(answered.status, 1, String(answered.stderr));
+  for (const language of ["en", "de"]) {
+    await check(`the report on many answers is valid, accessible and prints, ${language}`, async () => {
+      const made = spawnSync(binary, ["report", "-", "--html", "--lang", language], { input: `${answered.stdout}no answer\n`, maxBuffer: 1 << 26 });
+      assert.equal(made.status, 1, String(made.stderr));
+      const html = String(made.stdout);
+      await valid(html);
+      const report = await browser.newPage();
+      for (const [device, viewport] of Object.entries(widths)) {
+        await report.setViewport(viewport);
+        await report.setContent(html);
+        const { drawings, count, found } = await report.evaluate(misplaced);
+        assert.ok(drawings > 2 && count > 40, `${drawings} plots with ${count} labels`);
+        assert.deepEqual(found, [], device);
+        assert.ok(await report.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth + 1), `it scrolls sideways, ${device}`);
+        await shot(report, `report-${language}-${device}`);
+      }
+      await report.setViewport({ width: 1280, height: 900 });
+      await report.setContent(html);
+      await accessible(report);
+      assert.ok((await report.pdf({ preferCSSPageSize: true })).length > 20_000);
+      await report.close();
     });
   }
   console.log(`${checks} checks passed`);

@@ -1,5 +1,5 @@
 //! Pictures of a layout as SVG: the slope with everything on it, whole or page by page, the wind
-//! zones of all directions, the section through one hook, plots along one rail.
+//! zones of all directions, the section through one hook, plots along one rail, and bars of counts.
 //!
 //! **Language of the pictures.** Ink on white, readable without colour: what matters differs in
 //! shape and carries its figure as text. Colour only repeats it. A utilisation is the dark sector
@@ -23,6 +23,7 @@
 //!
 //! **Layer.** Beside `survey`: core types in, text out; knows nothing of requests.
 
+pub mod bars;
 mod canvas;
 mod legend;
 mod marks;

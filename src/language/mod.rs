@@ -591,4 +591,77 @@ words! {
     plots_note: "Bars: largest utilisation of each hook, numbered along the rail, with the check that governs: H hook, S screws, C clearance. Below: moments of all strength combinations as a band, and the deflected line of the governing combination.",
         "Balken: größte Auslastung jedes Hakens, entlang der Schiene gezählt, mit dem maßgebenden Nachweis: H Haken, S Schrauben, F Freiraum. Darunter: Momente aller Tragfähigkeitskombinationen als Band und die Biegelinie der maßgebenden Kombination.";
     signed_off: "Set out by / checked by / date", "Eingemessen von / geprüft von / Datum";
+
+    // The report on many answers.
+    report: "Report on answers", "Auswertung von Ergebnissen";
+    report_answers: "Answers", "Ergebnisse";
+    report_problems: "Refused lines", "Abgewiesene Zeilen";
+    report_unread: "Lines that could not be read", "Nicht lesbare Zeilen";
+    report_whole: "All", "Alle";
+    report_by_kind: "By kind of job", "Nach Art des Auftrags";
+    report_by_rules: "By rules", "Nach Regelwerk";
+    report_by_scope: "By scope", "Nach Bereich";
+    report_job: "Job", "Auftrag";
+    report_rules: "Rules", "Regelwerk";
+    report_by_hook: "By hook", "Nach Dachhaken";
+    report_layout: "Layouts", "Auslegungen";
+    report_building: "Buildings", "Gebäude";
+    report_choices: "Choices", "Variantenvergleiche";
+    report_recheck: "Rechecks", "Nachprüfungen";
+    report_survey: "Surveys", "Aufmaße";
+    report_actions: "Actions", "Einwirkungen";
+    report_statement: "Makers' statements", "Herstellererklärungen";
+    report_read_first: "Read this first", "Zuerst lesen";
+    report_not_comparable: "The answers are not all of the same mechanics and rules: their figures are not comparable with each other. What follows is of all of them together.",
+        "Die Ergebnisse beruhen nicht alle auf denselben Rechenregeln und Normständen: Ihre Zahlen sind nicht miteinander vergleichbar. Was folgt, zählt alle zusammen.";
+    report_without: "Lines of the batch without an answer", "Zeilen des Stapels ohne Ergebnis";
+    report_repeated: "Lines answered more than once, each answer counted", "Zeilen mit mehreren Ergebnissen, jedes gezählt";
+    report_broken_off: "Batches that broke off", "Abgebrochene Stapel";
+    report_worst: "The worst first", "Die schlechtesten zuerst";
+    report_line: "Line", "Zeile";
+    report_id: "Id", "Kennung";
+    report_governs: "Governed by", "Maßgebend";
+    report_reason: "Verdict and reason, as the answer says", "Ergebnis und Grund laut Antwort";
+    report_none: "None.", "Keine.";
+    report_findings: "What was found", "Was festgestellt wurde";
+    report_code: "Code", "Code";
+    report_severity: "Severity", "Schwere";
+    report_spread: "How utilisations are spread", "Verteilung der Auslastungen";
+    report_spread_note: "Answers in each range of the highest utilisation of a job, by the check that governs it. The dashed line is 100 %.",
+        "Ergebnisse je Bereich der höchsten Auslastung eines Auftrags, nach maßgebendem Nachweis. Die gestrichelte Linie liegt bei 100 %.";
+    report_check: "Check", "Nachweis";
+    report_half: "50 % of them up to", "50 % davon bis";
+    report_nine_tenths: "90 % up to", "90 % bis";
+    report_all_but_twentieth: "95 % up to", "95 % bis";
+    report_all_but_hundredth: "99 % up to", "99 % bis";
+    report_highest: "Highest", "Höchste";
+    report_resolution: "Shares are rounded up, by no more than 0.01 %, and beyond 163 % by another 0.0123 % of the value.",
+        "Anteile sind aufgerundet, um höchstens 0,01 %, über 163 % zusätzlich um 0,0123 % des Werts.";
+    report_changes: "What changed against records", "Änderungen gegenüber früheren Ergebnissen";
+    report_compared: "Compared", "Verglichen";
+    report_verdict_changed: "With another verdict", "Mit anderem Ergebnis";
+    report_used_more: "Used more", "Höher ausgelastet";
+    report_used_less: "Used less", "Niedriger ausgelastet";
+    report_from: "From", "Von";
+    report_to: "To", "Nach";
+    report_cause: "Possible cause", "Mögliche Ursache";
+    report_cause_note: "Every change that is known to lie between a record and its answer is named, whether or not the job feels it.",
+        "Genannt ist jede Änderung, die zwischen dem früheren und dem jetzigen Ergebnis liegt, ob der Auftrag sie spürt oder nicht.";
+    report_bears: "What jobs bear, the least first", "Was Anlagen tragen, die schwächsten zuerst";
+    report_bears_note: "Loads as observed, with every partial factor 1: they leave no margin. With * not every check was run, and another limit may come first.",
+        "Beobachtete Lasten mit allen Teilsicherheitsbeiwerten 1: ohne Reserve. Bei * wurde nicht jeder Nachweis geführt; eine andere Grenze kann früher kommen.";
+    report_bears_load: "Bears, kN/m²", "Trägt, kN/m²";
+    report_computed_with: "Computed with, kN/m²", "Angesetzt, kN/m²";
+    report_event: "Which roofs to look at first", "Welche Dächer zuerst anzusehen sind";
+    report_event_note: "Rechecks of an observed event that fail or are incomplete under it. Look from the ground or by photograph; nobody climbs a roof under snow or after a storm without protection.",
+        "Nachprüfungen eines beobachteten Ereignisses, die unter ihm nicht eingehalten oder unvollständig sind. Vom Boden oder auf Bildern ansehen; unter Schnee oder nach Sturm steigt niemand ungesichert aufs Dach.";
+    report_event_of: "Rechecks of an event", "Nachprüfungen eines Ereignisses";
+    report_event_within: "Within the resistances, as far as checks were run", "Innerhalb der Widerstände, soweit Nachweise geführt wurden";
+    report_engines: "What computed them", "Womit gerechnet wurde";
+    report_version: "Version (mechanics)", "Version (Rechenregeln)";
+    report_revision: "Revision", "Stand";
+    report_first_line: "First line", "Erste Zeile";
+    report_other: "other than this program", "nicht von diesem Programm";
+    report_place: "Place", "Stelle";
+    report_detail: "What is wrong", "Was nicht stimmt";
 }

@@ -57,6 +57,7 @@ pub fn run<'a>(
     let names = names.into();
     answer.job_key = names.job_key(&answer.assumptions, &answer.fields);
     answer.input_digest = names.input_digest;
+    request.components.hook_id().clone_into(&mut answer.hook_part);
     answer.record.recorded =
         record::recorded(&answer.engine, answer.verdict, answer.utilisation.max, &answer.job_key);
     if options.trace {

@@ -12,7 +12,7 @@ pub mod figures;
 pub mod intake;
 mod laying;
 pub mod layout;
-mod mechanics;
+pub mod mechanics;
 mod phases;
 pub mod recheck;
 mod remedies;

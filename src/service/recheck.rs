@@ -63,6 +63,7 @@ pub fn run<'a>(
     let names = names.into();
     answer.job_key = names.job_key(&answer.assumptions, &[]);
     answer.input_digest = names.input_digest;
+    request.components.hook_id().clone_into(&mut answer.hook_part);
     answer.difference = request.recorded.as_ref().map(|recorded| difference(recorded, &answer));
     if options.trace {
         answer.trace = Some(trace::lines(&job, &layout, options.reader.language));
@@ -159,6 +160,7 @@ fn difference(recorded: &Recorded, answer: &RecheckAnswer) -> Difference {
         recorded_max_utilisation: recorded.max_utilisation,
         max_utilisation: now,
         change: recorded.max_utilisation.map(|then| rounding::factor(now - then)),
+        recorded_verdict: recorded.verdict,
         verdict_changed: recorded.verdict.map(|then: Verdict| then != answer.verdict),
         rules_changed,
         engine_changed: differs(&recorded.engine_version, &answer.engine.version),

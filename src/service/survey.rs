@@ -72,6 +72,7 @@ pub fn run<'a>(
     let names = names.into();
     recheck.job_key = names.job_key(&recheck.assumptions, &[]);
     recheck.input_digest = names.input_digest;
+    request.components.hook_id().clone_into(&mut recheck.hook_part);
     answer.record.recorded = record::recorded(
         &recheck.engine,
         recheck.verdict,

@@ -98,6 +98,9 @@ pub struct BuildingAnswer {
     /// SHA-256 of the request without `capacity`, `remedies` and empty lists in canonical form
     /// (RFC 8785), hexadecimal.
     pub input_digest: String,
+    /// Id of the part that the hooks are, as the request names or describes it.
+    #[schema(example = "plain-tile-side-hook-12")]
+    pub hook_part: String,
     /// The judgement in a word: the worst of the slopes.
     pub verdict: Verdict,
     /// The verdict with the slopes it is of, and its reason, in one sentence.

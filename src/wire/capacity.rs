@@ -73,7 +73,7 @@ pub struct ScopeCapacity {
 
 enumeration! {
     /// A scope with checks that loads can bring to their limit.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
     #[serde(rename_all = "snake_case")]
     pub enum CapacityScope {
         /// Hook, screws, foot, bolt, clearance.
@@ -89,7 +89,7 @@ enumeration! {
 
 enumeration! {
     /// What can be said of the load a scope bears.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
     #[serde(rename_all = "snake_case")]
     pub enum CapacityOutcome {
         /// It bears the load named.

@@ -23,6 +23,17 @@ pub struct Components {
     pub packers: PackersChoice,
 }
 
+impl Components {
+    /// Id of the hook, named or described.
+    #[must_use]
+    pub fn hook_id(&self) -> &str {
+        match &self.hook {
+            HookChoice::Id(id) => id,
+            HookChoice::Inline(part) => &part.id,
+        }
+    }
+}
+
 macro_rules! choice {
     ($(#[$doc:meta])* $name:ident($part:ident)) => {
         $(#[$doc])*

@@ -85,6 +85,9 @@ macro_rules! job_answer {
             /// it, whatever its reference, whatever stands on the roof, and whether or not what the service
             /// assumed is spelled out.
             pub job_key: String,
+            /// Id of the part that the hooks are, as the request names or describes it.
+            #[schema(example = "plain-tile-side-hook-12")]
+            pub hook_part: String,
             $(#[$of_verdict])+
             pub verdict: Verdict,
             /// The verdict and its reason, in one sentence.

@@ -96,4 +96,6 @@ tags! {
     ProblemTag "problem";
     /// The end of a batch.
     EndTag "end";
+    /// What the answers of a batch come to.
+    ReportTag "report";
 }

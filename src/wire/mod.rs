@@ -30,6 +30,7 @@ pub mod recheck;
 pub mod record;
 pub mod remarks;
 pub mod remedies;
+pub mod report;
 pub mod roof;
 pub mod scopes;
 mod shapes;

@@ -105,6 +105,10 @@ pub struct Difference {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub change: Option<f64>,
+    /// Verdict of the record.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub recorded_verdict: Option<Verdict>,
     /// The verdict is another.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]

@@ -84,7 +84,7 @@ pub struct Cause {
 
 enumeration! {
     /// How much a finding matters.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, ToSchema)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, ToSchema)]
     #[serde(rename_all = "snake_case")]
     pub enum Severity {
         /// A check fails, or the thing cannot be built: the verdict is `fails`.
@@ -201,7 +201,7 @@ pub struct MissingInput {
 }
 
 /// A caution that goes with every answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, ToSchema)]
 pub struct Caution {
     /// Stable code.
     #[schema(example = "work-at-height")]

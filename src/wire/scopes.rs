@@ -26,7 +26,7 @@ enumeration! {
 
 enumeration! {
     /// The judgement on one scope.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
     #[serde(rename_all = "snake_case")]
     pub enum ScopeVerdict {
         /// Every check passes and nothing needs attention.
@@ -43,7 +43,7 @@ enumeration! {
 }
 
 /// The verdict by scope. The whole is the worst of those that were assessed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 pub struct Verdicts {
     /// Hook, screws, foot, clearance.
     pub fixing: ScopeVerdict,

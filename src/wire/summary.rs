@@ -30,6 +30,10 @@ pub struct AnswerSummary {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub job_key: Option<String>,
+    /// Id of the part that the hooks are, as in the full answer; absent where the job has no hooks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, example = "plain-tile-side-hook-12")]
+    pub hook_part: Option<String>,
     /// The judgement in a word, where the job has one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
@@ -50,10 +54,26 @@ pub struct AnswerSummary {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub difference: Option<Difference>,
+    /// Whether the observed event of a recheck was within the resistances, where it has one; the verdict is
+    /// then that of the event.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub event: Option<EventSummary>,
     /// How many there are of what.
     pub counts: SummaryCounts,
     /// Codes of what was found, each once.
     pub codes: SummaryCodes,
+}
+
+/// An observed event in short.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct EventSummary {
+    /// No check that was run passed its limit, with what the rolling of feet adds.
+    pub within_resistances: bool,
+    /// Snow on the ground it was judged by, kN/m².
+    pub ground_snow_kn_per_m2: f64,
+    /// Peak pressure it was judged by, kN/m².
+    pub peak_pressure_kn_per_m2: f64,
 }
 
 /// How many there are of what the full answer lists.

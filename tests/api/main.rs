@@ -33,6 +33,7 @@ mod phases;
 mod provenance;
 mod rechecks;
 mod remedies;
+mod reports;
 mod rules;
 mod server;
 mod sheets;

@@ -42,6 +42,7 @@ fn a_summary_says_what_the_answer_says_and_is_short() {
         for member in [
             "engine",
             "input_digest",
+            "hook_part",
             "verdict",
             "headline",
             "verdicts",

@@ -3,6 +3,7 @@
 mod examples;
 mod headers;
 mod operations;
+mod report;
 pub(super) mod rules;
 mod schemas;
 mod three_zero;
@@ -13,6 +14,8 @@ use serde_json::Value;
 use utoipa::OpenApi;
 use utoipa::openapi::security::{HttpAuthScheme, HttpBuilder, SecurityRequirement, SecurityScheme};
 use utoipa::openapi::tag::TagBuilder;
+
+pub use report::report_schema_text;
 
 /// Everything of the description that does not follow from the routes.
 #[derive(OpenApi)]

@@ -67,6 +67,7 @@ pub fn building(
         reference: None,
         engine: engine(rules),
         input_digest: String::new(),
+        hook_part: String::new(),
         verdict: findings::verdict(worst.whole()),
         headline: headline_of_slopes(&named, reader),
         verdicts: findings::verdicts(worst),

@@ -16,9 +16,7 @@ use crate::placement::laid::Layout;
 use crate::service::rounding::{kg, mm, percent};
 use crate::units::{Length, kg_of_weight};
 use crate::wire::built::Built;
-use crate::wire::components::{
-    ClampChoice, Components, HookChoice, PackersChoice, RailChoice, ScrewChoice,
-};
+use crate::wire::components::{ClampChoice, Components, PackersChoice, RailChoice, ScrewChoice};
 use crate::wire::parts::{
     ArrayMass, BarAnswer, CuttingAnswer, CuttingBound, FieldLine, FieldParts, OrderedKind,
     PartLine, PartsAnswer, PieceAnswer, SpliceAnswer, SpliceRules, StockAim,
@@ -134,10 +132,7 @@ struct Ids<'a> {
 impl<'a> Ids<'a> {
     fn of(components: &'a Components) -> Self {
         Self {
-            hook: match &components.hook {
-                HookChoice::Id(id) => id,
-                HookChoice::Inline(part) => &part.id,
-            },
+            hook: components.hook_id(),
             screw: match &components.screw {
                 ScrewChoice::Id(id) => id,
                 ScrewChoice::Inline(part) => &part.id,

@@ -2,13 +2,14 @@
 
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::building::{BuildingAnswer, SlopeAnswer};
+use crate::wire::capacity::EventAnswer;
 use crate::wire::choices::ChoicesAnswer;
 use crate::wire::kinds::{JobKind, SummaryTag};
 use crate::wire::layout::LayoutAnswer;
 use crate::wire::recheck::RecheckAnswer;
 use crate::wire::remarks::{Severity, Warning};
 use crate::wire::statement::StatementAnswer;
-use crate::wire::summary::{AnswerSummary, SummaryCodes, SummaryCounts};
+use crate::wire::summary::{AnswerSummary, EventSummary, SummaryCodes, SummaryCounts};
 use crate::wire::survey::SurveyAnswer;
 
 /// An answer that can be told in short.
@@ -19,7 +20,7 @@ pub trait Summarised {
 
 /// Of an answer with a verdict on rails, hooks and modules.
 macro_rules! judged {
-    ($answer:expr, $kind:ident, difference $difference:expr) => {{
+    ($answer:expr, $kind:ident, $difference:expr, $event:expr) => {{
         let answer = $answer;
         let (counts, codes) = found(&answer.warnings);
         AnswerSummary {
@@ -29,11 +30,13 @@ macro_rules! judged {
             engine: answer.engine.clone(),
             input_digest: answer.input_digest.clone(),
             job_key: Some(answer.job_key.clone()),
+            hook_part: Some(answer.hook_part.clone()),
             verdict: Some(answer.verdict),
             headline: Some(answer.headline.clone()),
             verdicts: Some(answer.verdicts.clone()),
             utilisation: Some(answer.utilisation.clone()),
             difference: $difference,
+            event: $event,
             counts: SummaryCounts {
                 rails: answer.rails.len() as u64,
                 hooks: answer.hooks.len() as u64,
@@ -49,7 +52,7 @@ macro_rules! judged {
 
 impl Summarised for LayoutAnswer {
     fn summary(&self) -> AnswerSummary {
-        judged!(self, Layout, difference None)
+        judged!(self, Layout, None, None)
     }
 }
 
@@ -67,11 +70,13 @@ impl Summarised for BuildingAnswer {
             engine: self.engine.clone(),
             input_digest: self.input_digest.clone(),
             job_key: None,
+            hook_part: Some(self.hook_part.clone()),
             verdict: Some(self.verdict),
             headline: Some(self.headline.clone()),
             verdicts: Some(self.verdicts),
             utilisation: Some(self.utilisation.clone()),
             difference: None,
+            event: None,
             counts: SummaryCounts {
                 rails: of(|slope| slope.rails.len()),
                 hooks: of(|slope| slope.hooks.len()),
@@ -97,10 +102,12 @@ impl Summarised for ChoicesAnswer {
             input_digest: self.input_digest.clone(),
             verdict: Some(self.verdict),
             job_key: best.as_ref().and_then(|best| best.job_key.clone()),
+            hook_part: best.as_ref().and_then(|best| best.hook_part.clone()),
             headline: best.as_ref().and_then(|best| best.headline.clone()),
             verdicts: best.as_ref().and_then(|best| best.verdicts),
             utilisation: best.as_ref().and_then(|best| best.utilisation.clone()),
             difference: None,
+            event: None,
             counts: best.as_ref().map(|best| best.counts).unwrap_or_default(),
             codes: best.map(|best| best.codes).unwrap_or_default(),
         }
@@ -109,7 +116,7 @@ impl Summarised for ChoicesAnswer {
 
 impl Summarised for RecheckAnswer {
     fn summary(&self) -> AnswerSummary {
-        judged!(self, Recheck, difference self.difference.clone())
+        judged!(self, Recheck, self.difference.clone(), self.event.as_ref().map(of_event))
     }
 }
 
@@ -130,11 +137,13 @@ impl Summarised for ActionsAnswer {
             engine: self.engine.clone(),
             input_digest: self.input_digest.clone(),
             job_key: None,
+            hook_part: None,
             verdict: None,
             headline: None,
             verdicts: None,
             utilisation: None,
             difference: None,
+            event: None,
             counts: SummaryCounts { assumptions, ..counts },
             codes,
         }
@@ -155,14 +164,25 @@ impl Summarised for StatementAnswer {
             engine: self.engine.clone(),
             input_digest: self.input_digest.clone(),
             job_key: None,
+            hook_part: None,
             verdict: None,
             headline: None,
             verdicts: None,
             utilisation: None,
             difference: None,
+            event: None,
             counts,
             codes: SummaryCodes::default(),
         }
+    }
+}
+
+/// An observed event in short.
+fn of_event(event: &EventAnswer) -> EventSummary {
+    EventSummary {
+        within_resistances: event.within_resistances,
+        ground_snow_kn_per_m2: event.ground_snow_kn_per_m2,
+        peak_pressure_kn_per_m2: event.peak_pressure_kn_per_m2,
     }
 }
 

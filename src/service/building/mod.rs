@@ -76,6 +76,7 @@ pub fn run<'a>(
         }
     }
     answer.input_digest = names.input_digest;
+    request.components.hook_id().clone_into(&mut answer.hook_part);
     Ok(answer)
 }
 

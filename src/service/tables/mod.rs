@@ -4,7 +4,7 @@
 //! Columns are named once for all languages, with the unit in the name; decimals have a point. Every line says
 //! the verdict, for a table has no heading that could say that a job fails.
 
-mod csv;
+pub mod csv;
 mod order;
 mod setting_out;
 mod utilisations;
@@ -176,7 +176,8 @@ impl<'a> OnSlope<'a> {
 }
 
 /// The name that a value of an enumeration has in JSON.
-fn name_of(value: &impl Serialize) -> String {
+#[must_use]
+pub fn name_of(value: &impl Serialize) -> String {
     // An enumeration is written as its name in quotes, and that does not fail.
     serde_json::to_string(value).unwrap_or_default().trim_matches('"').to_owned()
 }
