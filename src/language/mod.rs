@@ -233,6 +233,7 @@ words! {
     used_most: "highest utilisation", "höchste Auslastung";
     fewest_proven: "fewest for this position of the field, these parts and this pattern, proven",
         "geringste Anzahl für diese Lage des Modulfelds, diese Teile und diese Anordnung, bewiesen";
+    on_same_rafters: "all rails of a field on the same rafters", "alle Schienen eines Feldes an denselben Sparren";
     planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
         "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
     request_digest: "Request", "Anfrage";

@@ -30,6 +30,7 @@ pub mod refit;
 pub mod reload;
 pub mod repair;
 pub mod running_on;
+mod same_rafters;
 pub mod search;
 pub mod side_joints;
 pub mod segments;
@@ -164,4 +165,6 @@ pub enum Objective {
     EvenSpacing,
     /// Rails of a row on alternate rafters, save the outermost.
     Staggered,
+    /// All rails of a field on the same rafters.
+    SameRafters,
 }

@@ -143,8 +143,25 @@ pub struct Optimality {
     /// No layout with fewer hooks than this can pass, with the field where it is, these parts and this
     /// pattern.
     pub lower_bound: u64,
-    /// The same for each rail segment.
+    /// With the objective `same_rafters`, the same job with hooks in any pattern: what the wish costs. Absent with
+    /// other objectives, and where the job does not hold in any pattern.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub in_any_pattern: Option<InAnyPattern>,
+    /// The same for each rail segment. With the objective `same_rafters`, what is proven is the sum over the rails of
+    /// a field: one of them alone may do with fewer where another then needs more.
     pub rails: Vec<SegmentOptimality>,
+}
+
+/// A job laid out with hooks in any pattern.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct InAnyPattern {
+    /// Its hooks.
+    pub hooks: u64,
+    /// How many more the layout has.
+    pub saved: u64,
+    /// True when it is proven that no smaller number passes on any rail.
+    pub proven: bool,
 }
 
 /// Result of the search on one rail segment.

@@ -34,6 +34,7 @@ mod provenance;
 mod rechecks;
 mod remedies;
 mod rules;
+mod same_rafters;
 mod server;
 mod sheets;
 mod shell;

@@ -22,6 +22,7 @@ mod forms;
 mod filling;
 mod hostile;
 mod jobs;
+mod in_common;
 mod kept;
 mod members;
 mod mirror;

@@ -33,7 +33,9 @@ use crate::placement::search::Outcome;
 use crate::units::{Area, Force};
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
-use crate::wire::layout::{LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
+use crate::wire::layout::{
+    InAnyPattern, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality,
+};
 use crate::wire::provenance::{Assumption, Engine, EngineRules};
 use crate::wire::recheck::RecheckAnswer;
 use crate::wire::record::Record;
@@ -255,6 +257,11 @@ fn optimality(job: &Job, layout: &Layout, keeps: bool) -> Optimality {
         added: keeps.then(|| hooks - all_there),
         proven: verified && layout.segments().all(|s| s.found.outcome.is_proven()),
         lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
+        in_any_pattern: layout.in_any_pattern.map(|free| InAnyPattern {
+            hooks: free.hooks as u64,
+            saved: hooks.saturating_sub(free.hooks as u64),
+            proven: verified && free.proven,
+        }),
         rails,
     }
 }

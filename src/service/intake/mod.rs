@@ -286,6 +286,7 @@ fn wishes(wire: Option<&WireWishes>, notes: &mut Notes) -> Wishes {
             WireObjective::FewestHooks => Objective::FewestHooks,
             WireObjective::EvenSpacing => Objective::EvenSpacing,
             WireObjective::Staggered => Objective::Staggered,
+            WireObjective::SameRafters => Objective::SameRafters,
         },
         max_utilisation: notes.assume(
             "/wishes/max_utilisation",
