@@ -14,6 +14,7 @@ pub mod makers;
 pub mod members;
 pub mod quantities;
 pub mod remedies;
+pub mod savings;
 pub mod repair;
 pub mod steps;
 pub mod survey;
@@ -342,6 +343,11 @@ words! {
     nothing_tried_helps: "None of the changes that were tried helps.", "Keine der geprüften Änderungen hilft.";
     not_all_tried: "Not every change was tried to its end: the steps of the job were spent.",
         "Nicht jede Änderung wurde zu Ende geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
+    what_would_save: "What one change would save", "Was eine Änderung spart";
+    each_saving_tried: "Each of these was laid out and checked as a whole, by itself; what saves most first. A part that is not given needs its maker's figures.",
+        "Jede Änderung wurde für sich im Ganzen ausgelegt und nachgewiesen; was am meisten spart, zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
+    nothing_tried_saves: "None of the changes that were tried saves anything.", "Keine der geprüften Änderungen spart etwas.";
+    one_hook_fewer: "One hook fewer on a rail", "Ein Dachhaken weniger an einer Schiene";
     with_all_this: "With all of this", "Mit alledem";
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
     hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";

@@ -22,6 +22,7 @@ pub mod loads;
 pub mod mending;
 pub mod modules;
 pub mod names;
+pub mod one_fewer;
 pub mod places;
 pub mod rail_axis;
 pub mod rafters;

@@ -35,6 +35,7 @@ mod rechecks;
 mod remedies;
 mod rules;
 mod same_rafters;
+mod savings;
 mod server;
 mod sheets;
 mod shell;

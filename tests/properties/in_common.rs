@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use hookspan::checks::segment::Segment;
 use hookspan::effort::{Allowance, Effort};
-use hookspan::placement::laid::Layout;
+use hookspan::placement::laid::{LaidSegment, Layout};
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::search::{Found, Limit, Outcome, Pattern, fewest_hooks, fewest_in_common};
 use hookspan::wire::array::Objective;
@@ -217,7 +217,7 @@ fn a_search_in_common_that_is_cut_short_says_so() {
 /// Rafters by rail.
 fn rafters(layout: &Layout) -> Vec<BTreeSet<usize>> {
     let rails = layout.rails.iter().map(|rail| {
-        let hooks = rail.segments.iter().flat_map(|laid| laid.hooks());
+        let hooks = rail.segments.iter().flat_map(LaidSegment::hooks);
         hooks.map(|place| place.rafter).collect()
     });
     rails.collect()

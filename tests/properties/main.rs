@@ -28,6 +28,7 @@ mod members;
 mod mirror;
 mod more_load;
 mod patterns;
+mod one_fewer;
 mod phases;
 mod pushed_over;
 mod rafters;

@@ -14,6 +14,7 @@ mod parts;
 pub mod phases;
 pub mod record;
 mod remedies;
+pub mod savings;
 mod suggestion;
 mod summary;
 pub mod survey;
@@ -100,6 +101,7 @@ pub fn layout(
         missing: told.missing(reader),
         phases: None,
         remedies: None,
+        savings: None,
         causes: told.causes(reader),
         warnings: told.warnings(reader),
         cautions: cautions(reader),

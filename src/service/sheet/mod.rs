@@ -12,6 +12,7 @@ mod engineer;
 mod mending;
 mod order;
 mod paged;
+mod savings;
 mod stop;
 mod supports;
 
@@ -36,6 +37,7 @@ use crate::wire::provenance::{Assumption, TraceLine};
 use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
+use crate::wire::savings::Savings;
 use crate::wire::scopes::Verdicts;
 use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, SurveyAnswer};
@@ -69,6 +71,7 @@ pub struct Content<'a> {
     missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
     remedies: Option<&'a Remedies>,
+    savings: Option<&'a Savings>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
 }
@@ -97,6 +100,7 @@ macro_rules! common {
             missing: &$answer.missing,
             suggestion: None,
             remedies: None,
+            savings: None,
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
@@ -107,7 +111,8 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
         let remedies = answer.remedies.as_ref();
         let phases = answer.phases.as_ref();
-        Self { parts: Some(&answer.parts), phases, remedies, ..common!(answer) }
+        let savings = answer.savings.as_ref();
+        Self { parts: Some(&answer.parts), phases, remedies, savings, ..common!(answer) }
     }
 }
 
@@ -136,6 +141,7 @@ impl<'a> Content<'a> {
             missing: &slope.missing,
             suggestion: None,
             remedies: slope.remedies.as_ref(),
+            savings: None,
             capacity: slope.capacity.as_ref(),
             event: None,
         }
@@ -201,7 +207,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
             }
         } @else {
             (stop::stop(content, "stop", language))
-            @if let Some(order) = &order { (order) } @else {
+            @if let Some(order) = &order { (order) (savings::savings(content, words)) } @else {
                 (causes(content, language))
                 (declarations(content, language))
             }
@@ -279,6 +285,7 @@ fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
         (chain::chain(sheet, words))
         (supports::supports(sheet, words))
         (capacity::capacity(&sheet.content, language))
+        (savings::savings(&sheet.content, words))
         (plot_figures(sheet, language))
         (engineer::members(&sheet.content, words))
         (engineer::actions(sheet, language))
