@@ -70,6 +70,7 @@ fn hard_rows(count: usize) {
         ("fewest", Objective::FewestHooks, false),
         ("even", Objective::EvenSpacing, false),
         ("staggered", Objective::Staggered, false),
+        ("same rafters", Objective::SameRafters, false),
         ("fewest, no gap", Objective::FewestHooks, true),
     ] {
         let (mut times, mut passed, mut proven) = (Vec::new(), 0, 0);

@@ -1158,6 +1158,12 @@ facts! {
             lower_rails: usize = "lower_rails", "Lower rails taken.";
             hooks: usize = "hooks", "Hooks taken.";
         }
+    SameRaftersCost = "search.same-rafters", Notice, [Rail],
+        "All rails of a field have their hooks on the same rafters, as was asked for; in any pattern another number of them would hold.",
+        "wishes.objective" {
+            hooks: usize = "hooks", "Hooks used.";
+            in_any_pattern: usize = "in_any_pattern", "Hooks that hold where the pattern is free.";
+        }
     NoTroughInReach = "hook.no-trough-in-reach", Notice, [Covering],
         "Some rafters cannot take a hook because no trough lies within reach of its foot.",
         "geometry of covering and foot" {

@@ -242,6 +242,7 @@ pub fn of_layout(
 ) -> Assessment {
     let mut out = Findings::default();
     rails::rails(job, layout, &mut out);
+    rails::same_rafters(layout, &mut out);
     crossing::crossing(job, layout, &mut out);
     ends::free_ends(job, layout, &mut out);
     courses::course_lines(job, layout, &mut out);

@@ -2,7 +2,7 @@
 
 use crate::checks::segment::SegmentResult;
 use crate::placement::free_ends;
-use crate::placement::laid::{LaidSegment, Layout, Rail};
+use crate::placement::laid::{InAnyPattern, LaidSegment, Layout, Rail};
 use crate::placement::rail_axis::RailAxis;
 use crate::placement::search::Outcome;
 use crate::placement::{Job, Objective};
@@ -68,6 +68,17 @@ fn segment(
     out.add(place, fact);
 }
 
+/// What it costs to have hooks on the same rafters on all rails of a field, where every rail holds on them.
+pub(super) fn same_rafters(layout: &Layout, out: &mut Findings) {
+    let passes = layout.segments().all(|laid| laid.found.outcome.passes());
+    let Some(InAnyPattern { hooks: in_any_pattern, .. }) = layout.in_any_pattern.filter(|_| passes)
+    else {
+        return;
+    };
+    let hooks = layout.hooks().count();
+    out.add(Place::Rails, Fact::SameRaftersCost { hooks, in_any_pattern });
+}
+
 /// Why no choice of hooks passes on a segment: its ends, or the check that governs with all
 /// candidates. `None` where a free end no rafter can hold is the cause, which is found by itself.
 fn no_pattern(
@@ -90,7 +101,9 @@ fn no_pattern(
         candidates: places.len(),
         pattern: match job.wishes.objective {
             Objective::FewestHooks => PatternAsked::Free,
-            Objective::EvenSpacing | Objective::Staggered => PatternAsked::Asked,
+            Objective::EvenSpacing | Objective::Staggered | Objective::SameRafters => {
+                PatternAsked::Asked
+            }
         },
         free_end: (!ends_held).then_some(job.rail.max_cantilever),
         element: over.then(|| element.to_owned()),

@@ -11,7 +11,7 @@ pub struct Utilisation(f64);
 
 impl Utilisation {
     /// What a check found.
-    pub(super) const fn new(value: f64) -> Self {
+    pub(crate) const fn new(value: f64) -> Self {
         Self(value)
     }
 

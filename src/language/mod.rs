@@ -15,6 +15,7 @@ pub mod makers;
 pub mod members;
 pub mod quantities;
 pub mod remedies;
+pub mod savings;
 pub mod repair;
 pub mod steps;
 pub mod survey;
@@ -273,6 +274,7 @@ words! {
     used_most: "highest utilisation", "höchste Auslastung";
     fewest_proven: "fewest for this position of the field, these parts and this pattern, proven",
         "geringste Anzahl für diese Lage des Modulfelds, diese Teile und diese Anordnung, bewiesen";
+    on_same_rafters: "all rails of a field on the same rafters", "alle Schienen eines Feldes an denselben Sparren";
     planning_aid: "Calculation aid, no approval. Measure and check on site; local rules, structural engineer and roofer come first.",
         "Rechenhilfe, keine Freigabe. Vor Ort messen und prüfen; örtliche Regeln, Tragwerksplanung und Dachdecker gehen vor.";
     request_digest: "Request", "Anfrage";
@@ -438,6 +440,11 @@ words! {
     nothing_tried_helps: "None of the changes that were tried helps.", "Keine der geprüften Änderungen hilft.";
     not_all_tried: "Not every change was tried to its end: the steps of the job were spent.",
         "Nicht jede Änderung wurde zu Ende geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
+    what_would_save: "What one change would save", "Was eine Änderung spart";
+    each_saving_tried: "Each of these was laid out and checked as a whole, by itself; what saves most first. A part that is not given needs its maker's figures.",
+        "Jede Änderung wurde für sich im Ganzen ausgelegt und nachgewiesen; was am meisten spart, zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
+    nothing_tried_saves: "None of the changes that were tried saves anything.", "Keine der geprüften Änderungen spart etwas.";
+    one_hook_fewer: "One hook fewer on a rail", "Ein Dachhaken weniger an einer Schiene";
     with_all_this: "With all of this", "Mit alledem";
     feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
     set_out_as_below: "set out as all others", "eingemessen wie alle anderen";
@@ -624,6 +631,7 @@ words! {
     report_reason: "Verdict and reason, as the answer says", "Ergebnis und Grund laut Antwort";
     report_none: "None.", "Keine.";
     report_findings: "What was found", "Was festgestellt wurde";
+    report_clause: "Clause", "Abschnitt";
     report_code: "Code", "Code";
     report_severity: "Severity", "Schwere";
     report_spread: "How utilisations are spread", "Verteilung der Auslastungen";

@@ -22,7 +22,7 @@ pub fn remedy(remedy: &Remedy, before: &Standing, reader: Reader) -> String {
 }
 
 /// Hooks and highest utilisation, with and without.
-fn effect(before: &Standing, after: &Standing, reader: Reader) -> String {
+pub(super) fn effect(before: &Standing, after: &Standing, reader: Reader) -> String {
     let [then, now] = [before, after].map(|of| reader.utilisation(of.used));
     let hooks = match (before.hooks == after.hooks, reader.language) {
         (true, Language::English) => format!("{} hooks as before", after.hooks),
@@ -63,7 +63,7 @@ fn open(codes: &[&str], language: Language) -> Option<String> {
 }
 
 /// A change as the beginning of a sentence.
-fn change(change: &Change, say: Reader) -> String {
+pub(super) fn change(change: &Change, say: Reader) -> String {
     let length = |of: &Length| say.length(*of);
     match (change, say.language) {
         (Change::AnyPattern, Language::English) => "let the hooks stand in any pattern".to_owned(),
@@ -172,7 +172,7 @@ fn wider_foot(
 }
 
 /// What the maker of the other part is to be asked.
-fn ask(change: &Change, say: Reader) -> Option<String> {
+pub(super) fn ask(change: &Change, say: Reader) -> Option<String> {
     let text = match (change, say.language) {
         (
             Change::AnyPattern
@@ -219,7 +219,7 @@ fn ask(change: &Change, say: Reader) -> Option<String> {
     Some(text)
 }
 
-fn first_letter_up(text: &str) -> String {
+pub(super) fn first_letter_up(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

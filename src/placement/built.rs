@@ -476,7 +476,8 @@ pub fn check(job: &Job, built: &Built, lines: Vec<RailLine>) -> Checked {
     let modules = modules::on(job, &rails);
     let mut rafters = rafters::under(job, &built.footings, &rails, &modules);
     rafters::compare(job, &mut rafters);
-    let layout = Layout { footings: built.footings.clone(), rails, modules, rafters };
+    let layout =
+        Layout { footings: built.footings.clone(), rails, modules, rafters, in_any_pattern: None };
     Checked { layout, idle }
 }
 

@@ -28,6 +28,17 @@ pub struct Layout {
     pub modules: Vec<ModuleResult>,
     /// Rafters that carry hooks.
     pub rafters: Vec<RafterResult>,
+    /// What hooks in any pattern come to, where all rails of a field have theirs on the same rafters.
+    pub in_any_pattern: Option<InAnyPattern>,
+}
+
+/// The layout of the same job with hooks in any pattern, where every rail holds on it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct InAnyPattern {
+    /// Its hooks.
+    pub hooks: usize,
+    /// No fewer pass on any rail.
+    pub proven: bool,
 }
 
 impl Layout {

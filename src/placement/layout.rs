@@ -2,7 +2,7 @@
 
 use crate::checks::clearance;
 use crate::checks::roll::BORNE;
-use crate::checks::segment::{HookResult, Workspace};
+use crate::checks::segment::{Candidate, HookResult, Segment, Workspace};
 use crate::checks::{Check, most_used};
 use crate::effort::Allowance;
 use crate::units::Length;
@@ -11,14 +11,14 @@ use super::candidates;
 use super::crossing;
 use super::footing::Footing;
 use super::kept::{Feet, Kept};
-use super::laid::{LaidSegment, Layout, ModuleResult, RafterResult, Rail};
+use super::laid::{InAnyPattern, LaidSegment, Layout, ModuleResult, RafterResult, Rail};
 use super::places::Place;
 use super::rail_lines::{self, Position, RailLine};
-use super::search::{self, Limit, Outcome, Pattern};
+use super::search::{self, Found, Limit, Outcome, Pattern};
 use super::segments;
 use super::shared_rafters;
 use super::splices;
-use super::{ArmPosition, Job, Objective, modules, rafters, running_on, side_joints};
+use super::{ArmPosition, Job, Objective, modules, rafters, running_on, same_rafters, side_joints};
 
 /// What laying out a job took.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,29 +43,53 @@ const MOST_STACKS: usize = 4;
 /// Lays out a job beside what is kept and says what it took.
 #[must_use]
 pub fn counted(job: &Job, kept: &Kept) -> (Layout, Took) {
+    let mut allowance = Allowance::from(&job.effort);
+    let in_any_pattern = (job.wishes.objective == Objective::SameRafters)
+        .then(|| {
+            let mut part = allowance.part(2);
+            let found = in_any_pattern(job, kept, &mut part);
+            allowance.take_back(&part);
+            found
+        })
+        .flatten();
+    let layout = Layout { in_any_pattern, ..stacked(job, kept, &mut allowance) };
+    let took = Took { steps: allowance.spent(), cut_short: allowance.has_run_out() };
+    (layout, took)
+}
+
+/// What the job comes to with hooks in any pattern; `None` where a rail does not hold on these either.
+fn in_any_pattern(job: &Job, kept: &Kept, allowance: &mut Allowance) -> Option<InAnyPattern> {
+    let mut job = job.clone();
+    job.wishes.objective = Objective::FewestHooks;
+    let layout = stacked(&job, kept, allowance);
+    let (not_passing, over, not_held, hooks) = rank(&job, &layout.rails);
+    let proven = layout.segments().all(|laid| laid.found.outcome.is_proven());
+    (not_passing + over + not_held == 0).then_some(InAnyPattern { hooks, proven })
+}
+
+/// Lays out a job beside what is kept, on feet as high as their arms need them.
+fn stacked(job: &Job, kept: &Kept, allowance: &mut Allowance) -> Layout {
     let mut lines = if job.rails_cross { crossing::lines(job) } else { kept.lines(job) };
     // A rail that is there ends where it ends, or goes on under modules that were added.
     let is_new: Vec<bool> = lines.iter().map(|line| line.there.is_none()).collect();
     running_on::run_on(job, &mut lines, |rail, _| is_new[rail] && !job.rails_cross);
     let rails = rail_lines::under(job, &lines);
-    let mut allowance = Allowance::from(&job.effort);
     let (mut way, footing) = kept.new_foot(job, rails);
-    let mut layout = on(job, &Feet::beside(kept, (&way, footing)), &lines, &mut allowance);
+    let mut layout = on(job, &Feet::beside(kept, (&way, footing)), &lines, allowance);
     // Where arms come down on the tile under load: the lowest stack on which they do not.
     let mut next = higher_stack(job, &layout);
     for _ in 0..MOST_STACKS {
         let Some(packers) = next else { break };
         way.packers.clone_from(&packers);
         let footing = Footing::stacked(job, packers, rails);
-        let higher = on(job, &Feet::beside(kept, (&way, footing)), &lines, &mut allowance);
+        let higher = on(job, &Feet::beside(kept, (&way, footing)), &lines, allowance);
         next = higher_stack(job, &higher);
         // Screws hold less on a higher stack: it may not help.
         if rank(job, &higher.rails) < rank(job, &layout.rails) {
             layout = higher;
         }
     }
-    let took = Took { steps: allowance.spent(), cut_short: allowance.has_run_out() };
-    (layout, took)
+    layout
 }
 
 /// How many times the clearance under load is asked for where feet roll: with more of it, hooks are chosen
@@ -117,6 +141,7 @@ fn on(job: &Job, feet: &Feet<'_>, lines: &[RailLine], allowance: &mut Allowance)
         Objective::FewestHooks => rails(job, feet, lines, Pattern::Free, &mut searching),
         Objective::EvenSpacing => rails(job, feet, lines, Pattern::Even, &mut searching),
         Objective::Staggered => staggered(job, feet, lines, &mut searching),
+        Objective::SameRafters => in_common(job, feet, lines, &mut searching),
     };
     let footings = feet.footings.clone();
     allowance.take_back(&searching);
@@ -134,7 +159,7 @@ fn on(job: &Job, feet: &Feet<'_>, lines: &[RailLine], allowance: &mut Allowance)
     rails = moved.unwrap_or(rails);
     rails.iter_mut().for_each(Rail::count_hooks);
     rafters::compare(job, &mut rafters);
-    Layout { footings, rails, modules, rafters }
+    Layout { footings, rails, modules, rafters, in_any_pattern: None }
 }
 
 /// The rails with their arms moved, `None` where these stay, and what that leaves on the rafters.
@@ -324,26 +349,16 @@ fn rails_on(
     let bound = job.wishes.max_utilisation;
     // Rails of a field are much alike: what held on one is tried first on the next.
     let mut held: Vec<(usize, Vec<usize>)> = Vec::new();
-    let footings = &feet.footings[..];
     let stretches = shared_rafters::stretches(job, &lines);
     lines
         .into_iter()
         .enumerate()
         .map(|(r, line)| {
             let allowed = |place: &Place| may_take(line.position, place.step(job.rail_axis));
-            let segments = line
-                .segments
-                .iter()
-                .enumerate()
-                .map(|(s, ends)| {
-                    let within = (*ends, stretches[r][s]);
-                    let places = candidates::candidates(job, &footings[0], &line, within, allowed);
-                    let places = feet.among(job, [r, s], *ends, places);
-                    let mut segment = segments::segment(job, footings, &line, *ends, places);
-                    if line.there.is_some_and(|there| !there.told) {
-                        // Where its stiff splices lie is not known.
-                        segment.limits.splice = None;
-                    }
+            let segments = (0..line.segments.len())
+                .map(|s| {
+                    let within = ([r, s], stretches[r][s]);
+                    let segment = unsearched(job, feet, &line, within, (allowed, |_| true));
                     let count = segment.candidates.len();
                     let like = held.iter().rev().find(|(as_many, _)| *as_many == count);
                     let like = like.map_or(&[][..], |(_, hooks)| hooks);
@@ -356,13 +371,75 @@ fn rails_on(
                     if found.outcome.passes() {
                         held.push((count, found.subset.clone()));
                     }
-                    let splices = splices::splices(job, line.spliced_at.as_deref(), *ends);
-                    let mut laid = LaidSegment::checked(segment, found, splices);
-                    laid.segment.forget();
-                    laid
+                    checked(job, &line, s, segment, found)
                 })
                 .collect();
             Rail { line, segments, hooks: Vec::new() }
         })
         .collect()
+}
+
+/// Rails with hooks on the same rafters wherever they belong to one field.
+fn in_common(
+    job: &Job,
+    feet: &Feet<'_>,
+    lines: &[RailLine],
+    allowance: &mut Allowance,
+) -> Vec<Rail> {
+    let stretches = shared_rafters::stretches(job, lines);
+    let not_in_common = same_rafters::not_in_common(job, lines);
+    let segments: Vec<Vec<Segment>> = lines
+        .iter()
+        .enumerate()
+        .map(|(r, line)| {
+            let shared = |place: &Candidate| !not_in_common.contains(&[line.field(), place.rafter]);
+            let of = |s: usize| {
+                let within = ([r, s], stretches[r][s]);
+                unsearched(job, feet, line, within, (|_: &Place| true, shared))
+            };
+            (0..line.segments.len()).map(of).collect()
+        })
+        .collect();
+    let found = same_rafters::found(job, lines, &segments, allowance);
+    let of_rails = lines.iter().zip(segments.into_iter().zip(found));
+    let rails = of_rails.map(|(line, (segments, found))| Rail {
+        line: line.clone(),
+        segments: segments
+            .into_iter()
+            .zip(found)
+            .enumerate()
+            .map(|(s, (segment, found))| checked(job, line, s, segment, found))
+            .collect(),
+        hooks: Vec::new(),
+    });
+    rails.collect()
+}
+
+/// A segment of a rail with the places hooks may take on the stretch of it that is left to them: those that are
+/// allowed, and the outermost; of them only those that are wanted.
+fn unsearched(
+    job: &Job,
+    feet: &Feet<'_>,
+    line: &RailLine,
+    ([r, s], stretch): ([usize; 2], [Length; 2]),
+    (allowed, wanted): (impl Fn(&Place) -> bool, impl Fn(&Candidate) -> bool),
+) -> Segment {
+    let (footings, ends) = (&feet.footings[..], line.segments[s]);
+    let mut places = candidates::candidates(job, &footings[0], line, (ends, stretch), allowed);
+    places.retain(wanted);
+    let places = feet.among(job, [r, s], ends, places);
+    let mut segment = segments::segment(job, footings, line, ends, places);
+    if line.there.is_some_and(|there| !there.told) {
+        // Where its stiff splices lie is not known.
+        segment.limits.splice = None;
+    }
+    segment
+}
+
+/// A segment of a rail on the hooks found, with all its checks.
+fn checked(job: &Job, line: &RailLine, s: usize, segment: Segment, found: Found) -> LaidSegment {
+    let splices = splices::splices(job, line.spliced_at.as_deref(), line.segments[s]);
+    let mut laid = LaidSegment::checked(segment, found, splices);
+    laid.segment.forget();
+    laid
 }

@@ -22,6 +22,7 @@ pub mod loads;
 pub mod mending;
 pub mod modules;
 pub mod names;
+pub mod one_fewer;
 pub mod places;
 pub mod rail_axis;
 pub mod rafters;
@@ -30,6 +31,7 @@ pub mod refit;
 pub mod reload;
 pub mod repair;
 pub mod running_on;
+mod same_rafters;
 pub mod search;
 pub mod side_joints;
 pub mod segments;
@@ -167,4 +169,6 @@ pub enum Objective {
     EvenSpacing,
     /// Rails of a row on alternate rafters, save the outermost.
     Staggered,
+    /// All rails of a field on the same rafters.
+    SameRafters,
 }

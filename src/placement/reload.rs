@@ -17,7 +17,7 @@ pub fn reloaded(job: &Job, layout: &Layout) -> Layout {
     let rails = rails(job, layout, true);
     let modules = modules::on(job, &rails);
     let rafters = rafters::under(job, footings, &rails, &modules);
-    Layout { footings: footings.clone(), rails, modules, rafters }
+    Layout { footings: footings.clone(), rails, modules, rafters, in_any_pattern: None }
 }
 
 /// Some segments of a layout checked anew like [`reloaded`], each as a rail of its own; modules and
@@ -32,7 +32,13 @@ pub fn reloaded_segments(job: &Job, layout: &Layout, places: &[[usize; 2]]) -> L
         Rail { line, segments: vec![checked], hooks: Vec::new() }
     });
     let footings = layout.footings.clone();
-    Layout { footings, rails: rails.collect(), modules: Vec::new(), rafters: Vec::new() }
+    Layout {
+        footings,
+        rails: rails.collect(),
+        modules: Vec::new(),
+        rafters: Vec::new(),
+        in_any_pattern: None,
+    }
 }
 
 /// The rails of a layout checked anew like [`reloaded`], and of its rafters those that are wanted.
@@ -42,7 +48,7 @@ pub fn reloaded_rails(job: &Job, layout: &Layout, wanted: impl Fn(usize) -> bool
     let rails = rails(job, layout, true);
     // Of the modules a rafter sees where they lie and nothing else.
     let rafters = rafters::under_some(job, footings, &rails, &layout.modules, wanted);
-    Layout { footings: footings.clone(), rails, modules: Vec::new(), rafters }
+    Layout { footings: footings.clone(), rails, modules: Vec::new(), rafters, in_any_pattern: None }
 }
 
 /// The modules of a layout checked anew like [`reloaded`], for which no rail has to be solved.
@@ -50,7 +56,13 @@ pub fn reloaded_rails(job: &Job, layout: &Layout, wanted: impl Fn(usize) -> bool
 pub fn reloaded_modules(job: &Job, layout: &Layout) -> Layout {
     let rails = rails(job, layout, false);
     let modules = modules::on(job, &rails);
-    Layout { footings: Vec::new(), rails: Vec::new(), modules, rafters: Vec::new() }
+    Layout {
+        footings: Vec::new(),
+        rails: Vec::new(),
+        modules,
+        rafters: Vec::new(),
+        in_any_pattern: None,
+    }
 }
 
 /// Every rail under other loads, with or without the checks that a solved beam is needed for.

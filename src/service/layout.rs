@@ -12,11 +12,11 @@ use super::intake;
 use super::intake::short::{self, Completed, Said};
 use super::laying::Laid;
 use super::request::{Names, Options, Request};
-use super::{answer, phases, remedies, trace};
+use super::{answer, phases, remedies, savings, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
-    const APART: &'static [&'static str] = &["capacity", "remedies"];
+    const APART: &'static [&'static str] = &["capacity", "remedies", "savings"];
 
     fn completed(said: &dyn Said) -> Completed {
         short::completed(said)
@@ -91,6 +91,7 @@ pub(super) fn laid_out(
         let stands = (laid.job(), &laid.layout, laid.took);
         let tried = remedies::tried(asked, stands, &laid.assessed, &options.effort);
         answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));
+        answer.savings = savings::found(asked, &laid, &options.effort, options.reader);
     }
     Ok((laid.taken.job, laid.layout, answer))
 }

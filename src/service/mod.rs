@@ -16,6 +16,7 @@ pub mod mechanics;
 mod phases;
 pub mod recheck;
 mod remedies;
+mod savings;
 pub mod request;
 pub mod rounding;
 mod sheet;

@@ -5,8 +5,8 @@ use serde::Serialize;
 
 use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::language::{Language, Medium, Reader};
-use crate::placement::Job;
 use crate::placement::laid::Layout;
+use crate::placement::{Job, Objective};
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::provenance::Engine;
@@ -221,7 +221,7 @@ impl Seen {
                 let text = result(judged, hooks, &worst, language);
                 let proven = answer.optimality.proven;
                 let text = if proven { format!("{text}, {}", words.fewest_proven) } else { text };
-                (answer.engine.clone(), text)
+                (answer.engine.clone(), in_pattern(text, &self.job, language))
             }
             Answer::Recheck(answer) => checked(answer),
             Answer::Survey(answer) => checked(&answer.recheck),
@@ -234,6 +234,14 @@ impl Seen {
 pub(super) fn readable(request: &(impl Serialize + ?Sized)) -> String {
     // A request was JSON before it was read, so this does not fail.
     serde_json::to_string_pretty(request).unwrap_or_default()
+}
+
+/// What a job comes to, with the pattern its hooks were asked to stand in.
+pub(super) fn in_pattern(result: String, job: &Job, language: Language) -> String {
+    match job.wishes.objective {
+        Objective::SameRafters => format!("{result}, {}", language.words().on_same_rafters),
+        Objective::FewestHooks | Objective::EvenSpacing | Objective::Staggered => result,
+    }
 }
 
 /// One view of a layout.

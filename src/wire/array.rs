@@ -245,5 +245,8 @@ enumeration! {
         /// The two rails of a row take alternate rafters, save the outermost, which may hold both;
         /// fewest hooks under that rule.
         Staggered,
+        /// All rails of a field along the eaves take the same rafters, wherever they lie over them, so that one
+        /// line is struck for each rafter; fewest hooks of all these rails under that rule.
+        SameRafters,
     }
 }

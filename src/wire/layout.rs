@@ -18,9 +18,11 @@ use super::record::Record;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::remedies::Remedies;
 use super::roof::Roof;
+use super::savings::Savings;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
 use super::site::{RulesChoice, Site};
+pub use super::utilisation::JobUtilisation;
 use super::watertight::RulePitchAnswer;
 use crate::wire::enumeration::enumeration;
 use crate::wire::envelope::{job_answer, job_request};
@@ -43,6 +45,11 @@ job_request! {
             #[serde(default, skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false, example = true)]
             pub remedies: Option<bool>,
+            /// Say what one change of the job would save, in hooks and in tiles that come off, and what one hook
+            /// fewer would mean on each rail. Only where it is true: the job is laid out some twenty times.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false, example = true)]
+            pub savings: Option<bool>,
         }
         holds {
             /// Rails and hooks that are there already and stay where they are: of an array that is extended,
@@ -69,7 +76,7 @@ job_answer! {
             #[schema(inline)]
             pub kind: LayoutTag,
         }
-        /// SHA-256 of the request without `capacity`, `remedies` and empty lists in canonical form
+        /// SHA-256 of the request without `capacity`, `remedies`, `savings` and empty lists in canonical form
         /// (RFC 8785), hexadecimal.
         input_digest,
         /// The judgement in a word.
@@ -101,27 +108,12 @@ job_answer! {
             #[serde(skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false)]
             pub remedies: Option<Remedies>,
+            /// What one change would save, and what one hook fewer would mean; on request.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub savings: Option<Savings>,
         }
     }
-}
-
-/// The highest utilisation and where it is.
-#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
-pub struct JobUtilisation {
-    /// Highest utilisation, rounded up in the fourth decimal.
-    pub max: f64,
-    /// Slope it is on, of a building.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false, example = "S1")]
-    pub slope: Option<String>,
-    /// Id of the hook, rail or module, or `rafter` with the index of the rafter, counted from 0.
-    #[schema(example = "A2-3")]
-    pub element: String,
-    /// Check that governs there.
-    #[schema(example = "screws")]
-    pub check: String,
-    /// Combination that governs there.
-    pub combination: String,
 }
 
 /// How many hooks, and whether fewer could do.
@@ -143,8 +135,25 @@ pub struct Optimality {
     /// No layout with fewer hooks than this can pass, with the field where it is, these parts and this
     /// pattern.
     pub lower_bound: u64,
-    /// The same for each rail segment.
+    /// With the objective `same_rafters`, the same job with hooks in any pattern: what the wish costs. Absent with
+    /// other objectives, and where the job does not hold in any pattern.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub in_any_pattern: Option<InAnyPattern>,
+    /// The same for each rail segment. With the objective `same_rafters`, what is proven is the sum over the rails of
+    /// a field: one of them alone may do with fewer where another then needs more.
     pub rails: Vec<SegmentOptimality>,
+}
+
+/// A job laid out with hooks in any pattern.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct InAnyPattern {
+    /// Its hooks.
+    pub hooks: u64,
+    /// How many more the layout has.
+    pub saved: u64,
+    /// True when it is proven that no smaller number passes on any rail.
+    pub proven: bool,
 }
 
 /// Result of the search on one rail segment.

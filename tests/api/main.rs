@@ -35,6 +35,8 @@ mod rechecks;
 mod remedies;
 mod reports;
 mod rules;
+mod same_rafters;
+mod savings;
 mod server;
 mod sheets;
 mod shell;

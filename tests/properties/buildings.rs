@@ -80,6 +80,7 @@ fn alone(building: &BuildingRequest, slope: usize) -> LayoutRequest {
         wishes: building.wishes.clone(),
         capacity: None,
         remedies: Some(false),
+        savings: None,
         kept: None,
         scopes: None,
         declarations: Vec::new(),

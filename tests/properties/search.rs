@@ -297,7 +297,7 @@ fn long_rows_are_laid_out_for_every_aim() {
                 Ok(passes.then(|| layout.hooks().count()))
             };
             let fewest = with_aim(Objective::FewestHooks)?;
-            for other in [Objective::EvenSpacing, Objective::Staggered] {
+            for other in [Objective::EvenSpacing, Objective::Staggered, Objective::SameRafters] {
                 if let Some(hooks) = with_aim(other)? {
                     prop_assert!(fewest.is_some_and(|fewest| fewest <= hooks));
                 }

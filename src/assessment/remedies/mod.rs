@@ -6,9 +6,11 @@
 //! place, so that no resistance is invented.
 
 mod change;
+mod cheaper;
 mod proposals;
 
 pub use change::{Change, Move};
+pub use cheaper::cheaper;
 pub use proposals::{Proposal, proposals};
 
 use std::cmp::Ordering;

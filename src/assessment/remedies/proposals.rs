@@ -60,7 +60,7 @@ const MOST_RANGES: usize = 3;
 const LEAST_CORE: f64 = 0.6;
 
 // The largest values the request takes.
-const LARGEST_CLEARANCE: Length = Length::from_mm(50.0);
+pub(super) const LARGEST_CLEARANCE: Length = Length::from_mm(50.0);
 const LARGEST_STACK: Length = Length::from_mm(100.0);
 const LARGEST_PROJECTION: Length = Length::from_mm(1000.0);
 const LARGEST_RANGE: Length = Length::from_mm(500.0);
@@ -229,7 +229,7 @@ fn height(hundredths: usize) -> Length {
 }
 
 /// Usual lengths, each of which holds more than the shorter ones and does not come out of the rafter.
-fn lengths(job: &Job, footing: &Footing) -> Vec<Change> {
+pub(super) fn lengths(job: &Job, footing: &Footing) -> Vec<Change> {
     let from = job.screw.length;
     let all_thread = job.screw.thread >= from;
     let mut screw = job.screw.clone();

@@ -753,6 +753,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
             "The {hooks} hooks on {lower_rails} lower rails of field {field} were found with both layers of rails solved together, rail by rail; that fewer would not do is not proven."
         ),
+        Fact::SameRaftersCost { hooks, in_any_pattern } if hooks > in_any_pattern => format!(
+            "All rails of a field have their hooks on the same rafters, {hooks} in all; in any pattern {in_any_pattern} would do."
+        ),
+        Fact::SameRaftersCost { hooks, in_any_pattern } => format!(
+            "All rails of a field have their hooks on the same rafters, {hooks} in all; in any pattern {in_any_pattern} were found, so that this costs no hook."
+        ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} answers for {check}, which this job does not lack: the declaration changes nothing here."
         ),

@@ -753,6 +753,12 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
         Fact::RailsBearOnEachOther { field, lower_rails, hooks } => format!(
             "Die {hooks} Dachhaken an {lower_rails} unteren Schienen des Feldes {field} wurden Schiene für Schiene gesucht, beide Lagen gemeinsam berechnet; dass weniger nicht reichen, ist nicht bewiesen."
         ),
+        Fact::SameRaftersCost { hooks, in_any_pattern } if hooks > in_any_pattern => format!(
+            "Alle Schienen eines Feldes haben ihre Dachhaken an denselben Sparren, zusammen {hooks}; in beliebiger Anordnung genügten {in_any_pattern}."
+        ),
+        Fact::SameRaftersCost { hooks, in_any_pattern } => format!(
+            "Alle Schienen eines Feldes haben ihre Dachhaken an denselben Sparren, zusammen {hooks}; in beliebiger Anordnung wurden {in_any_pattern} gefunden, es kostet also keinen Haken."
+        ),
         Fact::DeclaredInVain { check, who } => format!(
             "{who} steht für {check} ein, was bei diesem Auftrag gar nicht fehlt: Die Erklärung ändert hier nichts."
         ),

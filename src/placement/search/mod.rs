@@ -33,7 +33,8 @@
 //! repair of what is built and in a layout that keeps some; `tests/properties/kept.rs` holds both counting
 //! and ranking beside them against every choice there is.
 //!
-//! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first.
+//! **Patterns.** Even rows are few; they are weighed one by one, fewest hooks first. Segments that stand on the
+//! same places are walked over together (`in_common.rs`).
 //!
 //! **Rails that one hook holds.** Every candidate that may be that hook is searched by itself, and the best of
 //! these counts (`by_holder.rs`).
@@ -52,7 +53,7 @@ mod by_windows;
 mod even;
 mod free;
 mod guess;
-
+mod in_common;
 mod right_parts;
 
 use crate::checks::probe::Probe;
@@ -60,6 +61,7 @@ use crate::checks::segment::{Segment, Workspace};
 use crate::checks::windows::WINDOW;
 use crate::effort::{Allowance, Effort};
 
+pub use in_common::fewest_in_common;
 use right_parts::RightParts;
 
 /// Free candidates from which on they are many.

@@ -103,7 +103,7 @@ fn figures(laid: &Laid, order: &[PartLine], rates: &Rates) -> Figures {
 }
 
 /// Tiles that come off at all hooks that are not there already, each counted once.
-fn tiles_lifted(hooks: &[HookAnswer]) -> u64 {
+pub(super) fn tiles_lifted(hooks: &[HookAnswer]) -> u64 {
     let mut tiles: BTreeSet<(i64, bool, i64)> = BTreeSet::new();
     for hook in hooks.iter().filter(|hook| hook.kept.is_none()) {
         for run in &hook.tiles.lift {

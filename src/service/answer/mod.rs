@@ -14,6 +14,7 @@ mod parts;
 pub mod phases;
 pub mod record;
 mod remedies;
+pub mod savings;
 mod suggestion;
 mod summary;
 pub mod survey;
@@ -33,7 +34,9 @@ use crate::placement::search::Outcome;
 use crate::units::{Area, Force};
 use crate::wire::actions::ActionsAnswer;
 use crate::wire::kinds::{ActionsTag, LayoutTag, RecheckTag};
-use crate::wire::layout::{HookAnswer, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality};
+use crate::wire::layout::{
+    HookAnswer, InAnyPattern, LayoutAnswer, Optimality, SearchOutcome, SegmentOptimality,
+};
 use crate::wire::provenance::{Assumption, Engine, EngineRules};
 use crate::wire::recheck::RecheckAnswer;
 use crate::wire::record::Record;
@@ -99,6 +102,7 @@ pub fn layout(
         missing: told.missing(reader),
         phases: None,
         remedies: None,
+        savings: None,
         causes: told.causes(reader),
         warnings: told.warnings(reader),
         cautions: cautions(reader),
@@ -264,6 +268,11 @@ fn optimality(job: &Job, layout: &Layout, keeps: bool) -> Optimality {
         added: keeps.then(|| hooks - all_there),
         proven: verified && layout.segments().all(|s| s.found.outcome.is_proven()),
         lower_bound: rails.iter().map(|r| r.lower_bound).sum(),
+        in_any_pattern: layout.in_any_pattern.map(|free| InAnyPattern {
+            hooks: free.hooks as u64,
+            saved: hooks.saturating_sub(free.hooks as u64),
+            proven: verified && free.proven,
+        }),
         rails,
     }
 }

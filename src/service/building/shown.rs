@@ -6,7 +6,7 @@ use crate::service::answer::{Worst, on_slope, worst_of};
 use crate::service::layout::Told;
 use crate::service::request::{Options, Request};
 use crate::service::sheet::{BuildingSheet, Content, Sheet, write_building};
-use crate::service::shown::{Shown, View, caption, drawn, readable, result};
+use crate::service::shown::{Shown, View, caption, drawn, in_pattern, readable, result};
 use crate::service::trace;
 use crate::wire::building::{BuildingAnswer, BuildingRequest, SlopeAnswer};
 use crate::wire::fault::{Fault, FaultCode};
@@ -138,6 +138,7 @@ impl LaidSlope {
         let text = result((*verdict, verdicts), hooks.len(), &self.worst(), language);
         let text =
             if optimality.proven { format!("{text}, {}", words.fewest_proven) } else { text };
+        let text = in_pattern(text, &self.taken.taken.job, language);
         let slope = format!("{} {id}", words.slope);
         let title = match &request.reference {
             Some(reference) => format!("{reference} · {slope}"),

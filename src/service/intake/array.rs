@@ -86,6 +86,10 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
             "Rails up the slope lie under columns of modules: give rows and columns of the field, none of them shifted.",
         );
     }
+    if request.wishes.is_some_and(|wishes| wishes.objective == Some(Objective::SameRafters)) {
+        let why = "Rails up the slope lie over one rafter each: only rails along the eaves can share theirs.";
+        notes.fault("/wishes/objective", FaultCode::NotCovered, why);
+    }
     notes.note(
         "/array/rail_direction",
         match hold_of(request.array) {
@@ -136,7 +140,8 @@ fn only_laid_out(request: &Common<'_>, notes: &mut Notes) {
         (request.kept.is_some(), "/kept"),
         (request.capacity, "/capacity"),
     ];
-    if request.wishes.is_some_and(|wishes| wishes.objective == Some(Objective::Staggered)) {
+    let in_step = [Some(Objective::Staggered), Some(Objective::SameRafters)];
+    if request.wishes.is_some_and(|wishes| in_step.contains(&wishes.objective)) {
         let why = "Rails that cross are laid out with the fewest hooks or with even spacing.";
         notes.fault("/wishes/objective", FaultCode::NotCovered, why);
     }

@@ -191,6 +191,7 @@ fn alone(request: &BuildingRequest, slope: &SlopeRequest) -> LayoutRequest {
         wishes: request.wishes.clone(),
         capacity: request.capacity,
         remedies: request.remedies,
+        savings: None,
         kept: None,
         scopes: request.scopes.clone(),
         declarations: request.declarations.clone(),

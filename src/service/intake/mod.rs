@@ -294,6 +294,7 @@ fn wishes(request: &Common<'_>, notes: &mut Notes) -> Wishes {
             WireObjective::FewestHooks => Objective::FewestHooks,
             WireObjective::EvenSpacing => Objective::EvenSpacing,
             WireObjective::Staggered => Objective::Staggered,
+            WireObjective::SameRafters => Objective::SameRafters,
         },
         max_utilisation: notes.assume(
             "/wishes/max_utilisation",

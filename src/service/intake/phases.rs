@@ -141,6 +141,10 @@ fn nothing_named(request: &LayoutRequest, notes: &mut Notes) {
     if !rafters.barred.is_empty() {
         notes.fault("/roof/rafters/barred", FaultCode::Contradiction, number);
     }
+    if request.savings == Some(true) {
+        let why = "What would save hooks is asked of measured rafters.";
+        notes.fault("/savings", FaultCode::Contradiction, why);
+    }
     for (i, obstacle) in request.roof.obstacles.iter().enumerate() {
         if obstacle.cuts_rafters.as_ref().is_some_and(|said| !said.is_empty()) {
             let pointer = format!("/roof/obstacles/{i}/cuts_rafters");

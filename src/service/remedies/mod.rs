@@ -22,7 +22,7 @@ use crate::wire::remedies::Edit;
 use super::intake::{self, Taken};
 use super::steps::beside_the_search;
 
-pub use edits::in_full;
+pub use edits::{in_full, made};
 
 /// Times the job is laid out with several changes at once, at most.
 const MOST_TOGETHER: usize = 3;

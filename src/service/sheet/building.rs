@@ -93,6 +93,7 @@ impl BuildingSheet<'_> {
             evidence: &answer.evidence,
             declarations: &[],
             remedies: None,
+            savings: None,
             ..Content::of_slope(&answer.slopes[most_used], answer)
         }
     }

@@ -14,6 +14,7 @@ mod inputs;
 mod mending;
 mod order;
 mod paged;
+mod savings;
 mod stop;
 mod supports;
 
@@ -41,6 +42,7 @@ use crate::wire::provenance::{Assumption, TraceLine};
 use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
+use crate::wire::savings::Savings;
 use crate::wire::scopes::Verdicts;
 use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, RailToMeasure, SurveyAnswer};
@@ -75,6 +77,7 @@ pub struct Content<'a> {
     missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
     remedies: Option<&'a Remedies>,
+    savings: Option<&'a Savings>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
 }
@@ -104,6 +107,7 @@ macro_rules! common {
             missing: &$answer.missing,
             suggestion: None,
             remedies: None,
+            savings: None,
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
@@ -114,7 +118,8 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
         let remedies = answer.remedies.as_ref();
         let phases = answer.phases.as_ref();
-        Self { parts: Some(&answer.parts), phases, remedies, ..common!(answer) }
+        let savings = answer.savings.as_ref();
+        Self { parts: Some(&answer.parts), phases, remedies, savings, ..common!(answer) }
     }
 }
 
@@ -144,6 +149,7 @@ impl<'a> Content<'a> {
             missing: &slope.missing,
             suggestion: None,
             remedies: slope.remedies.as_ref(),
+            savings: None,
             capacity: slope.capacity.as_ref(),
             event: None,
         }
@@ -231,7 +237,7 @@ pub fn write(sheet: &Sheet<'_>, language: Language) -> String {
             }
         } @else {
             (stop::stop(content, "stop", language))
-            @if let Some(order) = &order { (order) } @else {
+            @if let Some(order) = &order { (order) (savings::savings(content, words)) } @else {
                 (causes(content, language))
                 (declarations(content, language))
             }
@@ -310,6 +316,7 @@ fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
         (chain::chain(sheet, words))
         (supports::supports(sheet, words))
         (capacity::capacity(&sheet.content, language))
+        (savings::savings(&sheet.content, words))
         (plot_figures(sheet, language))
         (engineer::members(&sheet.content, words))
         (engineer::actions(sheet, language))
