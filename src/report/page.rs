@@ -313,8 +313,13 @@ fn bars_of(spread: &UtilisationSpread, words: &Words) -> Vec<Bar> {
 
 fn findings(report: &Report, language: Language) -> Markup {
     let words = language.words();
-    let columns =
-        [words.report_code, words.report_severity, words.report_answers, words.scope, words.report_clause];
+    let columns = [
+        words.report_code,
+        words.report_severity,
+        words.report_answers,
+        words.scope,
+        words.report_clause,
+    ];
     html! {
         @if !report.findings.is_empty() {
             section aria-labelledby="findings" {

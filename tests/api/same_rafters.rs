@@ -16,10 +16,15 @@ fn on_the_same(mut job: Value) -> Value {
     job
 }
 
+/// A length to the millimetre.
+fn whole(mm: &Value) -> u64 {
+    format!("{:.0}", number(mm)).parse().expect("a length within the slope")
+}
+
 /// Places of the rafters that hooks of a rail stand on, mm from the left verge.
 fn places(answer: &Value, rail: &Value) -> BTreeSet<u64> {
     let hooks = list(&answer["hooks"]).iter().filter(|hook| hook["rail"] == rail["id"]);
-    hooks.map(|hook| number(&hook["x_mm"]) as u64).collect()
+    hooks.map(|hook| whole(&hook["x_mm"])).collect()
 }
 
 #[test]
@@ -33,7 +38,7 @@ fn rails_of_a_field_stand_on_the_same_rafters_and_the_answer_says_what_that_cost
         for rail in list(&told["rails"]) {
             let beside = list(&told["rails"]).iter().filter(|of| of["field"] == rail["field"]);
             let all: BTreeSet<u64> = beside.flat_map(|of| places(&told, of)).collect();
-            let ends = ["start_mm", "end_mm"].map(|end| number(&rail[end]) as u64);
+            let ends = ["start_mm", "end_mm"].map(|end| whole(&rail[end]));
             let over: BTreeSet<u64> = all.range(ends[0]..=ends[1]).copied().collect();
             assert_eq!(places(&told, rail), over, "{}", rail["id"]);
             shared += over.len();

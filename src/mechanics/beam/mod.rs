@@ -186,7 +186,9 @@ impl Strip {
         let mut load_points = self.load_points.clone();
         load_points.insert(place, at);
         let mut cases = self.cases.clone();
-        cases.iter_mut().for_each(|case| case.points.insert(place, 0.0));
+        for case in &mut cases {
+            case.points.insert(place, 0.0);
+        }
         (self.loaded(self.candidates.clone(), load_points, cases), place)
     }
 

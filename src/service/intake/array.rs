@@ -106,12 +106,13 @@ pub fn hold(request: &Common<'_>, notes: &mut Notes) -> Hold {
     let (array, hold) = (request.array, hold_of(request.array));
     match (array.rail_direction, array.rails_held_by) {
         (RailDirection::UpSlope, None) => notes.note(MEMBER, Assumed::HeldByAllHooks),
-        (RailDirection::UpSlope, _) | (_, None) => {}
+        (RailDirection::UpSlope, _)
+        | (_, None)
+        | (RailDirection::Crossing, Some(RailsHeldBy::AllHooks)) => {}
         (RailDirection::AlongEaves, Some(_)) => {
             let why = "Rails along the eaves take the force down the slope across their axis, by all their hooks: only rails up the slope are held along it.";
             notes.fault(MEMBER, FaultCode::Contradiction, why);
         }
-        (RailDirection::Crossing, Some(RailsHeldBy::AllHooks)) => {}
         (RailDirection::Crossing, Some(_)) => {
             let why = "Where rails cross, all hooks hold the lower ones along their axis: a lower rail that one hook holds is not computed.";
             notes.fault(MEMBER, FaultCode::NotCovered, why);

@@ -92,22 +92,16 @@ pub fn take_survey(request: &SurveyRequest) -> Result<TakenSurvey, Vec<Fault>> {
 fn rails(request: &SurveyRequest, places: &[Option<usize>], notes: &mut Notes) -> Vec<usize> {
     let SurveyRequest { built, measured, .. } = request;
     let place_of = |name: &str| built.rails.iter().position(|rail| rail.id == name);
-    let mut rails: Vec<usize> = match &measured.rail {
-        Some(name) => {
-            let place = place_of(name);
-            if place.is_none() {
-                notes.fault(
-                    "/measured/rail",
-                    FaultCode::UnknownValue,
-                    format!("No rail is called \"{name}\"."),
-                );
-            }
-            place.into_iter().collect()
+    let mut rails: Vec<usize> = if let Some(name) = &measured.rail {
+        let place = place_of(name);
+        if place.is_none() {
+            let why = format!("No rail is called \"{name}\".");
+            notes.fault("/measured/rail", FaultCode::UnknownValue, why);
         }
-        None => {
-            let hooks = places.iter().filter_map(|place| built.hooks.get((*place)?));
-            hooks.filter_map(|hook| place_of(&hook.rail)).collect()
-        }
+        place.into_iter().collect()
+    } else {
+        let hooks = places.iter().filter_map(|place| built.hooks.get((*place)?));
+        hooks.filter_map(|hook| place_of(&hook.rail)).collect()
     };
     rails.sort_unstable();
     rails.dedup();
@@ -143,7 +137,7 @@ fn places(request: &SurveyRequest, notes: &mut Notes) -> Vec<Option<usize>> {
                 fault(
                     FaultCode::Contradiction,
                     format!("Hook \"{}\" belongs to rail \"{}\".", hook.id, built.hooks[h].rail),
-                )
+                );
             }
             Some(_) if places.contains(&place) => {
                 fault(FaultCode::Contradiction, format!("Hook \"{}\" is measured twice.", hook.id));
