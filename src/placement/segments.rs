@@ -13,6 +13,10 @@ use super::rail_lines::RailLine;
 use super::splices::splices;
 use super::{Job, up_slope};
 
+/// What the edge of a module and the end of a rail there may differ by in rounding, mm: a rail that is cut between
+/// modules may end where one does.
+const ROUNDING_MM: f64 = 1e-6;
+
 /// The modules a segment of a rail carries, along the rail: row and column, and place.
 pub fn modules_over(
     job: &Job,
@@ -22,7 +26,7 @@ pub fn modules_over(
     let (field, axis) = (&job.fields[line.field()], line.axis());
     let within = move |rect: &Rect| {
         let [along, _] = axis.sides(rect);
-        ends[0].mm() <= along[0] && along[1] <= ends[1].mm()
+        ends[0].mm() - ROUNDING_MM <= along[0] && along[1] <= ends[1].mm() + ROUNDING_MM
     };
     let run = (!line.is_beneath()).then(|| line.run.modules());
     run.into_iter()
@@ -43,7 +47,9 @@ pub fn segment(
 ) -> Segment {
     let modules: Vec<Rect> = modules_over(job, line, ends).map(|(_, rect)| rect).collect();
     let axis = line.axis();
-    let frames: Vec<f64> = modules.iter().flat_map(|module| axis.sides(module)[0]).collect();
+    let on_the_rail = |frame: f64| frame.max(ends[0].mm()).min(ends[1].mm());
+    let frames = modules.iter().flat_map(|module| axis.sides(module)[0]);
+    let frames: Vec<f64> = frames.map(on_the_rail).collect();
     let loads = Loads::on(job, line, &modules);
     let cases = job.actions.combinations.iter().enumerate();
     let cases = cases.map(|(index, combination)| loads.case(job, index, combination)).collect();

@@ -3,11 +3,11 @@
 use crate::wire::recheck::DifferenceCause;
 
 /// Number of the mechanics of this service: it goes up with every change that can change a figure.
-pub const MODEL: u32 = 9;
+pub const MODEL: u32 = 10;
 
 /// What the mechanics have had since each number, of what was changed twice the last. The first is that of
 /// answers without a number.
-const SINCE: [(u32, DifferenceCause); 14] = [
+const SINCE: [(u32, DifferenceCause); 15] = [
     (2, DifferenceCause::LoadedArea),
     (2, DifferenceCause::WindPatches),
     (2, DifferenceCause::LoadHeight),
@@ -22,6 +22,7 @@ const SINCE: [(u32, DifferenceCause); 14] = [
     (9, DifferenceCause::RailBesideHook),
     (7, DifferenceCause::RailOverTile),
     (8, DifferenceCause::WindWithinOutline),
+    (10, DifferenceCause::ModulesAtRailEnds),
 ];
 
 /// What has changed in the mechanics since those of a number; nothing since later ones, which are not

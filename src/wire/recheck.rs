@@ -174,6 +174,8 @@ enumeration! {
         RailOverTile,
         /// The wind on the covering beside the array ends where a slope that is no rectangle does.
         WindWithinOutline,
+        /// A module whose edge lies at the very end of a rail is carried by it, which rounding could undo.
+        ModulesAtRailEnds,
         /// Something is asked for now that the record did without: it had a verdict that this answer leaves
         /// open. `missing` says what.
         DataAskedFor,

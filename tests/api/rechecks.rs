@@ -411,7 +411,8 @@ fn a_difference_names_the_causes_its_record_tells() {
             "least_clearance",
             "rail_beside_hook",
             "rail_over_tile",
-            "wind_within_outline"
+            "wind_within_outline",
+            "modules_at_rail_ends"
         ])
     );
     // A record that held, and a job that asks for the span of its rafters now.

@@ -7,6 +7,7 @@ use hookspan::placement::laid::Rail;
 use hookspan::placement::layout::lay_out;
 use hookspan::placement::loads::wind_on_frames;
 use hookspan::placement::rail_lines::{Position, rail_lines};
+use hookspan::placement::segments::modules_over;
 use hookspan::units::{Force, Length};
 use proptest::prelude::*;
 
@@ -221,4 +222,30 @@ fn both_rails_of_a_row_carry_its_modules() {
         })
         .unwrap();
     sums.at_least(3000, "sums of hook forces against the loads of a row");
+}
+
+/// Wherever rails are cut: a module that lay on no part of its rail would weigh nothing on it.
+#[test]
+fn every_module_of_a_row_lies_on_one_part_of_its_rails() {
+    let [rails, cut] = std::array::from_fn(|_| Tally::default());
+    runner(150)
+        .run(&(any_job(), any::<bool>()), |(draft, short)| {
+            let mut request = draft.request();
+            if short {
+                // Cut between every two or three modules.
+                crate::jobs::rail(&mut request).max_continuous_mm = 2600.0;
+            }
+            let job = job(&request);
+            for line in rail_lines(&job) {
+                let parts = line.segments.iter();
+                let on: usize = parts.map(|ends| modules_over(&job, &line, *ends).count()).sum();
+                prop_assert_eq!(on, line.run.modules().count());
+                rails.see(true);
+                cut.see(line.segments.len() > 1);
+            }
+            Ok(())
+        })
+        .unwrap();
+    rails.at_least(300, "rails");
+    cut.at_least(100, "of them in several parts");
 }

@@ -8,7 +8,7 @@ use crate::wire::layout::RailLayer;
 
 use super::{Sheet, head};
 
-/// The order of work, step by step, and the photos that prove it.
+/// The order of work, step by step, and the photos that prove it (common practice, no source).
 pub fn order_of_work(words: &Words) -> Markup {
     let steps = [
         words.work_secure,
