@@ -186,7 +186,10 @@ fn both_rails_of_a_row_carry_its_modules() {
                 for (s, ends) in lower.line.segments.iter().enumerate() {
                     let modules: Vec<Rect> = (lower.line.run.places[0]..=lower.line.run.places[1])
                         .map(|column| field.place(lower.line.run.lane, column))
-                        .filter(|rect| ends[0].mm() <= rect.x[0] && rect.x[1] <= ends[1].mm())
+                        .filter(|rect| {
+                            let middle = f64::midpoint(rect.x[0], rect.x[1]);
+                            ends[0].mm() < middle && middle < ends[1].mm()
+                        })
                         .collect();
                     for (c, combination) in job.actions.combinations.iter().enumerate() {
                         // Only snow that lies evenly is added up here; drifts are in `drifts.rs`.
