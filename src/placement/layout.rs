@@ -2,7 +2,7 @@
 
 use crate::checks::clearance;
 use crate::checks::roll::BORNE;
-use crate::checks::segment::{Candidate, HookResult, Segment, Workspace};
+use crate::checks::segment::{Candidate, HookResult, Segment, SegmentResult, Workspace};
 use crate::checks::{Check, most_used};
 use crate::effort::Allowance;
 use crate::units::Length;
@@ -189,13 +189,25 @@ fn arms_moved(job: &Job, footings: &[Footing], rails: &[Rail]) -> Option<Vec<Rai
         return None;
     }
     let results = rails.iter().flat_map(|rail| &rail.segments).filter_map(|s| s.result.as_ref());
-    let bound = results.map(|result| result.governing().1.utilisation).fold(0.0, f64::max);
+    let used = |result: &SegmentResult| result.governing().1.utilisation;
+    let most_used = results.map(used).fold(0.0, f64::max);
+    // Where some rail is over its limit, those that hold still do.
+    let limit = job.wishes.max_utilisation;
+    let bound_of = |laid: &LaidSegment| {
+        let holds = laid.result.as_ref().is_some_and(|result| used(result) <= limit);
+        if holds { most_used.min(limit) } else { most_used }
+    };
     let mut moved: Option<Vec<Rail>> = None;
     for (r, rail) in rails.iter().enumerate() {
         for (s, laid) in rail.segments.iter().enumerate() {
             let ends = rail.line.segments[s];
-            let nearer =
-                side_joints::towards_joints(job, footings, &rail.line, (laid, ends), bound);
+            let nearer = side_joints::towards_joints(
+                job,
+                footings,
+                &rail.line,
+                (laid, ends),
+                bound_of(laid),
+            );
             // Arms stay where moving them would leave feet to roll.
             let nearer = nearer.filter(|nearer| is_held(nearer) || !is_held(laid));
             if let Some(mut nearer) = nearer {

@@ -2,6 +2,7 @@
 
 use hookspan::http::job;
 use hookspan::service::request::Options;
+use hookspan::wire::array::RailsHeldBy;
 use hookspan::wire::layout::LayoutRequest;
 use hookspan::wire::recheck::RecheckRequest;
 use hookspan::wire::survey::SurveyRequest;
@@ -52,6 +53,13 @@ fn same_figures(now: &Value, then: &Value, hinged: bool) -> Result<(), TestCaseE
                     prop_assert_eq!(now.len(), then.len());
                     for (now, then) in now.iter().zip(&then) {
                         prop_assert!((now - then).abs() < 1.5e-4, "{now} and {then}");
+                    }
+                }
+                if elements == "rails" && member == "utilisation_by_check" {
+                    // Along a rail that one hook holds, combinations with and without wind use it alike: which of
+                    // two that differ in rounding alone is named does not matter.
+                    for of in [&mut now, &mut then_so] {
+                        of.as_object_mut().expect("an object").remove("combination");
                     }
                 }
                 prop_assert_eq!(now, then_so, "{} of {}", member, &then["id"]);
@@ -150,8 +158,12 @@ fn a_recorded_layout_up_the_slope_is_rechecked_to_the_same_figures() {
     runner(200)
         .run(&up_slope_job(), |draft| {
             let mut request = draft.request();
+            let held = request.array.rails_held_by;
             let of = rail(&mut request);
-            if of.splice == hookspan::wire::components::Splice::Stiff {
+            if !matches!(held, None | Some(RailsHeldBy::AllHooks)) {
+                // Splices are recorded to tenths of a millimetre, and so much more of the rail hangs on one there.
+                of.stock_lengths_mm = vec![12_000.0];
+            } else if of.splice == hookspan::wire::components::Splice::Stiff {
                 of.stock_lengths_mm = vec![2500.0];
                 of.splice_moment = serde_json::from_value(json!({
                     "normal_knm": 0.9, "slope_knm": 0.6,
