@@ -930,7 +930,7 @@ fn of_a_recheck() {
     let [digest, key] =
         ["input_digest", "job_key"].map(|name| asked_for::<RecheckRequest>(&plain, name));
     let recorded = json!({
-        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 4, "rules_revision": "DE-3", "verdict": "fails",
+        "engine_version": env!("CARGO_PKG_VERSION"), "engine_model": 4, "rules_revision": "DE-4", "verdict": "fails",
         "max_utilisation": 0.9, "input_digest": digest,
     });
     let recorded = vec![("/recorded", recorded)];
