@@ -48,16 +48,16 @@ impl Segment {
         }
     }
 
-    /// The segment once for every candidate that may hold the rail alone; `None` where all hooks do.
+    /// The segment once for every candidate that may hold the rail alone; none where all hooks do.
     ///
     /// No hook stands beyond the one that holds the rail. Where some stand already, that is the outermost of
     /// them, or one beyond it.
     #[must_use]
-    pub fn by_holder(&self) -> Option<Vec<Held>> {
+    pub fn by_holder(&self) -> Vec<Held> {
         let all = 0..self.candidates.len();
         let stands = |at: &usize| self.candidates[*at].stands;
         let (from, to) = match self.hold {
-            Hold::AllHooks => return None,
+            Hold::AllHooks => return Vec::new(),
             Hold::LowestHook => (0, all.clone().find(stands).map_or(all.end, |at| at + 1)),
             Hold::HighestHook => (all.clone().rev().find(stands).unwrap_or(0), all.end),
         };
@@ -65,7 +65,7 @@ impl Segment {
             Hold::LowestHook => self.candidates[*at].may_be_first,
             Hold::HighestHook | Hold::AllHooks => self.candidates[*at].may_be_last,
         };
-        Some((from..to).filter(may_hold).filter_map(|at| self.held_by(at)).collect())
+        (from..to).filter(may_hold).filter_map(|at| self.held_by(at)).collect()
     }
 
     fn held_by(&self, holder: usize) -> Option<Held> {

@@ -11,7 +11,6 @@ use super::{Asked, EQUAL, Found, Outcome};
 /// The best choice of all holders.
 pub(super) fn best(
     segment: &Segment,
-    holders: &[Held],
     asked: Asked,
     like: &[usize],
     allowance: &mut Allowance,
@@ -21,6 +20,7 @@ pub(super) fn best(
         let lower_bound = segment.candidates.len();
         return Found { subset, outcome: Outcome::NonePasses, lower_bound, weighed: 0 };
     }
+    let holders = segment.by_holder();
     let mut space = Workspace::default();
     let mut best: Option<(Found, f64)> = None;
     let (mut lower_bound, mut weighed) = (usize::MAX, 0);

@@ -57,7 +57,7 @@ mod in_common;
 mod right_parts;
 
 use crate::checks::probe::Probe;
-use crate::checks::segment::{Segment, Workspace};
+use crate::checks::segment::{Hold, Segment, Workspace};
 use crate::checks::windows::WINDOW;
 use crate::effort::{Allowance, Effort};
 
@@ -191,9 +191,9 @@ pub fn fewest_hooks<'a>(
     let mut unlimited = Allowance::from(&Effort::unlimited());
     let allowance = allowance.unwrap_or(&mut unlimited);
     let asked = Asked { bound, pattern, weighed };
-    match segment.by_holder() {
-        None => asked.of(segment, like, allowance),
-        Some(holders) => by_holder::best(segment, &holders, asked, like, allowance),
+    match segment.hold {
+        Hold::AllHooks => asked.of(segment, like, allowance),
+        Hold::LowestHook | Hold::HighestHook => by_holder::best(segment, asked, like, allowance),
     }
 }
 
