@@ -54,8 +54,10 @@ public class Check {
             case "survey" -> {
                 SurveyAnswer answer = (SurveyAnswer) given;
                 hold(answer.getVerdict() == Verdict.FAILS, answer.getVerdict());
-                hold(answer.getSurvey().getOutcome() == LevellingOutcome.LEVELLED, answer.getSurvey().getOutcome());
-                hold(answer.getSurvey().getHooks().size() == 8, answer.getSurvey().getHooks().size());
+                hold(answer.getSurveyed().size() == 1 && answer.getToMeasure().size() == 3, answer.getToMeasure());
+                Levelling rail = answer.getSurveyed().get(0);
+                hold(rail.getOutcome() == LevellingOutcome.LEVELLED, rail.getOutcome());
+                hold(rail.getHooks().size() == 8, rail.getHooks().size());
             }
             case "actions" -> {
                 ActionsAnswer answer = (ActionsAnswer) given;

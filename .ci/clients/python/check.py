@@ -80,8 +80,10 @@ def judged(kind, answer):
         hold(kind, answer.utilisation.max_ > 1, answer.utilisation)
     elif kind == "survey":
         hold(kind, answer.verdict is models.Verdict.FAILS, answer.verdict)
-        hold(kind, answer.survey.outcome is models.LevellingOutcome.LEVELLED, answer.survey.outcome)
-        hold(kind, len(answer.survey.hooks) == 8, answer.survey)
+        (rail,) = answer.surveyed
+        hold(kind, rail.outcome is models.LevellingOutcome.LEVELLED, rail.outcome)
+        hold(kind, len(rail.hooks) == 8, rail)
+        hold(kind, len(answer.to_measure) == 3, answer.to_measure)
     elif kind == "actions":
         hold(kind, len(answer.actions.combinations) > 0 and len(answer.trace) > 0, answer.actions)
         hold(kind, answer.actions.snow.ground_load_kn_per_m2 > 0, answer.actions.snow)

@@ -267,8 +267,8 @@ fn recheck(answer: &types::RecheckAnswer) -> Outcome {
 
 fn survey(answer: &types::SurveyAnswer) -> Outcome {
     hold!(answer.verdict == types::Verdict::Fails);
-    hold!(answer.survey.outcome == types::LevellingOutcome::Levelled);
-    hold!(answer.survey.hooks.len() == 8);
+    hold!(answer.surveyed.len() == 1 && answer.to_measure.len() == 3);
+    hold!(answer.surveyed.iter().all(|rail| rail.outcome == types::LevellingOutcome::Levelled && rail.hooks.len() == 8));
     Ok(())
 }
 
