@@ -51,6 +51,7 @@ fn idle_hooks(job: &Job, built: &Built, idle: &[(usize, Idle)], out: &mut Findin
                 let off = built::nearest_rafter(job, x).map_or(Length::ZERO, |(_, off)| off);
                 Fact::MissesRafter { hook: name, rail, x, off }
             }
+            Idle::OnRotten(rafter) => Fact::OnRottenRafter { hook: name, rail, rafter: *rafter, x },
             Idle::BeyondRail => Fact::BeyondRailEnd { hook: name, rail, x, y },
             Idle::BesideRail(off) => {
                 Fact::ArmBesideRail { hook: name, rail, off: *off, limit: OFF_LINE }

@@ -553,6 +553,14 @@ facts! {
             x: Length = "x_mm", "Where it stands.";
             off: Length = "off_mm", "How far the nearest rafter is away.";
         }
+    OnRottenRafter = "hook.on-rotten-rafter", Failure, [Fixing, Rafters],
+        "A built hook stands on a rafter that was found rotten: it is counted as carrying nothing.",
+        "common practice, no source: rotten timber holds no screw, and its strength class no longer says what the rafter bears" {
+            hook: String = "hook", "Hook.";
+            rail: String = "rail", "Its rail.";
+            rafter: usize = "rafter", "The rafter, counted from 0.";
+            x: Length = "x_mm", "Where it stands.";
+        }
     BeyondRailEnd = "hook.beyond-rail-end", Failure, [Fixing],
         "A built hook stands where its rail does not reach, or in an expansion gap: it is counted as carrying nothing.",
         "geometry" {
@@ -823,6 +831,11 @@ facts! {
             beside: Vec<usize> = "beside", "Rafters that trimmers lay their load on, counted from 0.";
             hooks_on: Vec<usize> = "hooks_on", "Rafters among all of these that carry hooks, counted from 0.";
             stated: bool = "stated", "Whether the request says which rafters it cuts.";
+        }
+    RafterSplit = "rafter.split", Incomplete by Declare, [Fixing, Rafters],
+        "A rafter that carries hooks was found split: what screws and rafter bear there no rule says.",
+        "EN 1995-1-1 8.7.2 and EN 338 are of timber that is not split" {
+            rafters: Vec<usize> = "rafters", "Rafters found split that carry hooks, counted from 0.";
         }
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],
         "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.",

@@ -1,10 +1,10 @@
-//! What lies around the array and acts on it in ways that are not computed: edges of the slope and
-//! openings that cut rafters. What the request says of guards is looked at with the request.
+//! What lies around the array and acts on it in ways that are not computed: edges of the slope, openings that
+//! cut rafters and rafters that were found split. What the request says of guards is looked at with the request.
 
 use crate::geometry::Rect;
 use crate::placement::Job;
 use crate::placement::laid::Layout;
-use crate::roof::{Edge, Form};
+use crate::roof::{Edge, Form, Unsound};
 
 use super::value::EdgeName;
 use super::{Fact, Findings, Place};
@@ -12,6 +12,7 @@ use super::{Fact, Findings, Place};
 /// Every effect of the surroundings that is not computed.
 pub(super) fn surroundings(job: &Job, layout: &Layout, out: &mut Findings) {
     edges(job, out);
+    split_rafters(job, layout, out);
     cut_rafters(job, layout, out);
 }
 
@@ -53,6 +54,16 @@ fn on_the_bounds(job: &Job, side: usize, bounds: &Rect) -> bool {
     let [a, b] = [points[side], points[(side + 1) % points.len()]];
     let both = |p: f64, q: f64, at: f64| (p - at).abs() <= DRAWN && (q - at).abs() <= DRAWN;
     bounds.x.iter().any(|x| both(a.x, b.x, *x)) || bounds.y.iter().any(|y| both(a.y, b.y, *y))
+}
+
+/// Rafters found split that carry hooks.
+fn split_rafters(job: &Job, layout: &Layout, out: &mut Findings) {
+    let split = job.roof.rafters.unsound.iter().filter(|(_, what)| *what == Unsound::Split);
+    let carries = |rafter: &usize| layout.rafters.iter().any(|under| under.rafter == *rafter);
+    let rafters: Vec<usize> = split.map(|(rafter, _)| *rafter).filter(carries).collect();
+    if !rafters.is_empty() {
+        out.add(Place::Rafters, Fact::RafterSplit { rafters });
+    }
 }
 
 /// Openings that cut rafters which carry hooks, or lay the load of cut ones on such.

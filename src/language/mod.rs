@@ -411,6 +411,7 @@ words! {
         "In mm; was ein Aufmaß verlangt. Sparren: Achse vom linken Traufende. Freiraum: Arm zum unteren Ziegel an der engsten Stelle, Unterlegplatten eingebaut. Höhe: Fläche unter den Unterlegplatten über (+) oder unter (−) einer Schnur entlang der Schiene. Luft: Arm zum oberen Ziegel.";
     found_rafter_x: "Rafter at x", "Sparren bei x";
     found_rafter_width: "Rafter width", "Sparrenbreite";
+    found_rafter_condition: "Rafter: sound, split, rotten", "Sparren: gesund, gerissen, faul";
     found_counter_batten: "Counter-batten", "Konterlatte";
     found_screw_length: "Screw length", "Schraubenlänge";
     found_packers: "Packers", "Unterlegplatten";

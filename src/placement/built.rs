@@ -2,14 +2,14 @@
 //!
 //! Nothing is searched. A rail carries the run of modules over it; the two rails of a run share
 //! its load by the lever rule from where they really lie. A hook is a support where it stands on a
-//! rafter, under its rail and beside, not on, the hook to its left; one that is none of that
+//! rafter that is not rotten, under its rail and beside, not on, the hook to its left; one that is none of that
 //! carries nothing, and the rest is checked without it. Under rails up the slope a hook stands beside the one
 //! below it on its rafter, whatever rail that holds, where their feet do not meet.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use crate::covering::courses;
-use crate::roof::End;
+use crate::roof::{End, Unsound};
 use crate::units::Length;
 
 use super::array::{self, Field, Run};
@@ -60,6 +60,8 @@ pub struct BuiltHook {
     pub arm_x: Option<Length>,
     /// That axis was measured at the hook: it is a rafter, wherever the drawing has it.
     pub measured: bool,
+    /// What was found wrong with the timber under it, if anything was.
+    pub unsound: Option<Unsound>,
     /// How its foot is set, by place among the footings.
     pub footing: usize,
 }
@@ -105,6 +107,19 @@ impl Built {
             .collect();
         on.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.mm().total_cmp(&b.1.mm())));
         on
+    }
+
+    /// The rafters found unsound at any of its hooks, from left to right, each with the worst that was found.
+    #[must_use]
+    pub fn unsound(&self, job: &Job) -> Vec<(usize, Unsound)> {
+        let mut worst = BTreeMap::new();
+        for hook in &self.hooks {
+            if let (Some(rafter), Some(found)) = (rafter_under(job, hook), hook.unsound) {
+                let known = worst.entry(rafter).or_insert(found);
+                *known = found.max(*known);
+            }
+        }
+        worst.into_iter().collect()
     }
 
     /// The hooks of every rail, by place.
@@ -211,6 +226,8 @@ pub enum Unplaced {
 pub enum Idle {
     /// No rafter is near.
     MissesRafter,
+    /// Its rafter, this one, was found rotten.
+    OnRotten(usize),
     /// Its rail does not reach it.
     BeyondRail,
     /// Its arm leaves the covering beside its rail up the slope, so far away.
@@ -533,6 +550,9 @@ fn stands(
 /// The part of a rail that a hook holds and the place in which it does, whatever stands beside it.
 pub(super) fn stand(job: &Job, line: &RailLine, hook: &BuiltHook) -> Result<(usize, Place), Idle> {
     let rafter = rafter_under(job, hook).ok_or(Idle::MissesRafter)?;
+    if is_on_rotten(job, hook) {
+        return Err(Idle::OnRotten(rafter));
+    }
     let under = |ends: &[Length; 2], at: Length| ends[0] <= at && at <= ends[1];
     let part = line.segments.iter().position(|ends| under(ends, hook.along()));
     let part = part.ok_or(Idle::BeyondRail)?;
@@ -606,6 +626,13 @@ fn rail(
 pub fn rafter_under(job: &Job, hook: &BuiltHook) -> Option<usize> {
     let (rafter, off) = nearest_rafter(job, hook.x)?;
     (hook.measured || off <= OFF_RAFTER).then_some(rafter)
+}
+
+/// Whether a hook stands on a rafter that was found rotten.
+#[must_use]
+pub fn is_on_rotten(job: &Job, hook: &BuiltHook) -> bool {
+    let found = rafter_under(job, hook).and_then(|at| job.roof.rafters.found_unsound(at));
+    found == Some(Unsound::Rotten)
 }
 
 /// The rafter nearest to a place, and how far it is.

@@ -57,6 +57,11 @@ pub enum Misplaced {
     /// Its rafter is barred.
     #[error("It stands on rafter {0}, which is barred: a hook that does not hold is left out")]
     Barred(usize),
+    /// Its rafter was found rotten.
+    #[error(
+        "It stands on rafter {0}, which was found rotten: leave out the hook and bar the rafter"
+    )]
+    OnRotten(usize),
     /// Its rail does not reach it, or has an expansion gap there.
     #[error("No rail of the layout is over it")]
     BeyondRail,
@@ -289,7 +294,7 @@ fn meets(job: &Job, one: &Place, other: &Place) -> Option<Misplaced> {
 /// Where a kept hook stands.
 fn place(job: &Job, lines: &[RailLine], hook: &BuiltHook) -> Result<Place, Misplaced> {
     let rafter = built::rafter_under(job, hook).ok_or(Misplaced::MissesRafter)?;
-    if job.roof.rafters.is_barred(rafter) {
+    if job.roof.rafters.barred.binary_search(&rafter).is_ok() {
         return Err(Misplaced::Barred(rafter));
     }
     let reaches = |line: &&RailLine| {
@@ -300,6 +305,7 @@ fn place(job: &Job, lines: &[RailLine], hook: &BuiltHook) -> Result<Place, Mispl
     let rail = lines.iter().position(|line| reaches(&line)).ok_or(Misplaced::BeyondRail)?;
     let (segment, of) = built::stand(job, &lines[rail], hook).map_err(|idle| match idle {
         Idle::MissesRafter => Misplaced::MissesRafter,
+        Idle::OnRotten(rafter) => Misplaced::OnRotten(rafter),
         Idle::BeyondRail | Idle::OnAnother | Idle::FootOnAnother(_) => Misplaced::BeyondRail,
         Idle::BesideRail(_) => Misplaced::BesideRail,
     })?;

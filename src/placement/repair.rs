@@ -196,6 +196,7 @@ pub fn repaired(job: &Job, built: &Built, repairs: &[Repair]) -> Built {
                 y: job.rail_axis.told(RailAxis::UpSlope, place.at),
                 arm_x: Some(place.arm_x),
                 measured: false,
+                unsound: None,
                 footing: built.footings.len(),
             });
         }

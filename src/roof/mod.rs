@@ -200,6 +200,17 @@ pub struct Rafters {
     pub permanent: Pressure,
     /// Those that take no hook, from left to right.
     pub barred: Vec<usize>,
+    /// Those whose timber was found unsound, from left to right. They take no hook but those they hold already.
+    pub unsound: Vec<(usize, Unsound)>,
+}
+
+/// What was found wrong with the timber of a rafter, the worst last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Unsound {
+    /// It is split: what screws bear in it no rule says.
+    Split,
+    /// It is rotten: it holds no screw.
+    Rotten,
 }
 
 /// Room on either side of an opening for its frame; judgement.
@@ -271,10 +282,16 @@ impl Rafters {
         all.filter(|(rafter, _)| !self.is_barred(*rafter))
     }
 
-    /// Whether a rafter takes no hook.
+    /// Whether a rafter takes no hook but those that it may hold already.
     #[must_use]
     pub fn is_barred(&self, rafter: usize) -> bool {
-        self.barred.binary_search(&rafter).is_ok()
+        self.barred.binary_search(&rafter).is_ok() || self.found_unsound(rafter).is_some()
+    }
+
+    /// What was found wrong with the timber of a rafter, if anything was.
+    #[must_use]
+    pub fn found_unsound(&self, rafter: usize) -> Option<Unsound> {
+        self.unsound.iter().find_map(|(of, what)| (*of == rafter).then_some(*what))
     }
 
     /// Least area of roof a rafter carries on its span, if that is known.

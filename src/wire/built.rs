@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use utoipa::ToSchema;
 
 use super::provenance::FoundProvenance;
+use crate::wire::enumeration::enumeration;
 
 /// What was built.
 #[derive(Debug, Clone, Deserialize, Serialize, ToSchema)]
@@ -97,6 +98,11 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 400, example = 80.0)]
     pub rafter_width_mm: Option<f64>,
+    /// How the timber of that rafter was found. The worst that was found at any hook holds for the whole rafter:
+    /// one that is split or rotten takes no other hook, and hooks on a rotten one count as carrying nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_condition: Option<RafterCondition>,
     /// Thickness of the counter-batten there, mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 200, example = 24.0)]
@@ -125,4 +131,18 @@ pub struct Found {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub provenance: Option<FoundProvenance>,
+}
+
+enumeration! {
+    /// How the timber of a rafter was found.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RafterCondition {
+        /// Looked at, and neither split nor rotten.
+        Sound,
+        /// Split or cracked where the screws go, or along the rafter: what they bear there no rule says.
+        Split,
+        /// Rotten, soft or eaten by insects: it holds no screw.
+        Rotten,
+    }
 }

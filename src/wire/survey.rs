@@ -7,7 +7,7 @@ use utoipa::openapi::{ArrayBuilder, Ref, RefOr, Schema};
 use utoipa::{PartialSchema, ToSchema};
 
 use super::array::{ModuleArray, Wishes};
-use super::built::Built;
+use super::built::{Built, RafterCondition};
 use super::components::Components;
 use super::declarations::Declaration;
 use super::kinds::SurveyTag;
@@ -68,6 +68,11 @@ pub struct MeasuredHook {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 20, maximum = 400, example = 80.0)]
     pub rafter_width_mm: Option<f64>,
+    /// How the timber of that rafter was found. The worst that was found at any hook holds for the whole rafter:
+    /// one that is split or rotten takes no other hook, and hooks on a rotten one count as carrying nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub rafter_condition: Option<RafterCondition>,
     /// Thickness of the counter-batten there, mm.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false, minimum = 0, maximum = 200, example = 24.0)]

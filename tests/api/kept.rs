@@ -325,3 +325,30 @@ fn drawing_and_sheet_tell_what_is_there_from_what_is_added() {
     assert_eq!(said(&fresh), 0);
     assert!(said(&beside) > list(&one["hooks"]).len());
 }
+
+/// A hook on a rotten rafter cannot stay; one on a split rafter stays, no other joins it there, and somebody has
+/// to answer for it.
+#[test]
+fn what_was_found_of_a_rafter_decides_what_may_stay_on_it() {
+    let job = all_known(BARN);
+    let laid = lay_out(&job);
+    let mut kept = keeping(&job, &laid);
+    let [first, x] = ["id", "x_mm"].map(|name| kept["kept"]["hooks"][1][name].clone());
+    kept["kept"]["hooks"]
+        .as_array_mut()
+        .expect("hooks")
+        .retain(|hook| hook["x_mm"] != x || hook["id"] == first);
+    kept["kept"]["hooks"][1]["found"] = json!({"rafter_condition": "rotten"});
+    let refused = post("/v1/layouts", kept.to_string().as_bytes());
+    assert_eq!(refused.status, 422);
+    let faults = refused.json()["errors"].clone();
+    assert_eq!(faults[0]["pointer"], "/kept/hooks/1", "{faults}");
+    assert_eq!(list(&faults).len(), 1, "{faults}");
+
+    kept["kept"]["hooks"][1]["found"] = json!({"rafter_condition": "split"});
+    let beside = lay_out(&kept);
+    let found = crate::server::warnings(&beside, "rafter.split");
+    assert_eq!(found.len(), 1, "{}", beside["headline"]);
+    let on_it = list(&beside["hooks"]).iter().filter(|hook| hook["x_mm"] == x);
+    assert_eq!(on_it.count(), 1);
+}

@@ -440,3 +440,51 @@ fn splices_of_a_built_rail_are_where_the_rail_is() {
     assert_eq!(faults(json!([4200.0])), (422, at("")), "a piece longer than any bar");
     assert_eq!(faults(json!([7700.0, 4200.0])), (422, at("/1")), "not from left to right");
 }
+
+/// Rot found at one hook takes the whole rafter: its hooks are checked as if they were not there, and none is
+/// added on it.
+#[test]
+fn a_rotten_rafter_holds_nothing() {
+    let (job, _) = laid_out();
+    let hooks = list(&job["built"]["hooks"]);
+    let on = |x: &Value| hooks.iter().filter(|hook| hook["x_mm"] == *x).count();
+    let shares = |hook: &Value| on(&hook["x_mm"]) > 1;
+    let found_at = hooks.iter().position(shares).expect("a rafter with two hooks");
+    let (id, x) = (hooks[found_at]["id"].clone(), hooks[found_at]["x_mm"].clone());
+    let mut rotten = job.clone();
+    rotten["built"]["hooks"][found_at]["found"] = json!({"rafter_condition": "rotten"});
+    let answer = check(&rotten);
+    assert_eq!(answer["verdict"], "fails");
+    let found = crate::server::warnings(&answer, "hook.on-rotten-rafter");
+    assert_eq!(found.len(), on(&x), "{found:?}");
+    assert!(found.iter().any(|one| one["params"]["hook"]["text"] == id), "{found:?}");
+
+    let mut without = job.clone();
+    without["built"]["hooks"].as_array_mut().expect("hooks").retain(|hook| hook["x_mm"] != x);
+    let bare = check(&without);
+    for part in ["utilisation", "hooks", "rails", "modules"] {
+        assert_eq!(answer[part], bare[part], "{part}");
+    }
+    let rafter = &found[0]["params"]["rafter"]["integer"];
+    for added in list(&answer["suggestion"]["add"]) {
+        assert_ne!(added["rafter"], *rafter, "{added}");
+    }
+}
+
+/// A split rafter keeps its hooks in the computation; whether it may, somebody has to answer for.
+#[test]
+fn a_split_rafter_is_for_an_engineer_and_a_sound_one_changes_nothing() {
+    let (mut job, _) = laid_out();
+    let plain = check(&job);
+    job["built"]["hooks"][2]["found"] = json!({"rafter_condition": "sound"});
+    let sound = check(&job);
+    job["built"]["hooks"][2]["found"] = json!({"rafter_condition": "split"});
+    let split = check(&job);
+    assert_eq!(crate::server::warnings(&split, "rafter.split").len(), 1);
+    assert_eq!(split["verdict"], "incomplete");
+    assert_eq!(split["verdicts"]["fixing"], "incomplete");
+    for part in ["utilisation", "hooks", "rails", "rafters", "modules"] {
+        assert_eq!((&plain[part], &plain[part]), (&sound[part], &split[part]), "{part}");
+    }
+    assert_eq!(plain["warnings"], sound["warnings"]);
+}

@@ -43,6 +43,8 @@ fn held(direction: &str, by: &str) -> Value {
     let mut array = barn["array"].clone();
     array["rail_direction"] = json!(direction);
     array["rails_held_by"] = json!(by);
+    // What is looked for is whether it is taken, not how long a rail with one holder is searched.
+    array["fields"][0]["columns"] = json!(2);
     array
 }
 

@@ -382,3 +382,31 @@ fn tiles_may_be_closed_where_the_rail_is_levelled_and_holds() {
     let open: Vec<&Value> = open.map(|warning| &warning["code"]).collect();
     assert_eq!(holds["surveyed"][0]["may_close"], open.is_empty(), "{open:?}");
 }
+
+/// The fitter finds rot under one hook: it gets no packers, the rail may not be closed over, and the record
+/// keeps what was found, so that a recheck of it fails alike.
+#[test]
+fn rot_found_in_a_survey_fails_the_job_and_stays_in_its_record() {
+    let mut job = on_stiff_hooks();
+    let third = job["measured"]["hooks"][2]["id"].clone();
+    let before = settings(&survey(&job)).len();
+    job["measured"]["hooks"][2]["rafter_condition"] = json!("rotten");
+    let found = survey(&job);
+    assert_eq!(found["verdict"], "fails");
+    assert!(!warnings(&found, "hook.on-rotten-rafter").is_empty());
+    assert_eq!(settings(&found).len(), before - 1);
+    assert!(settings(&found).iter().all(|hook| hook["id"] != third));
+    assert_eq!(found["surveyed"][0]["may_close"], false);
+    let record = list(&found["record"]["built"]["hooks"]).iter().find(|hook| hook["id"] == third);
+    assert_eq!(record.expect("the hook")["found"]["rafter_condition"], "rotten");
+    let mut again = job.clone();
+    let members = again.as_object_mut().expect("an object");
+    members.remove("measured");
+    members.insert("built".to_owned(), found["record"]["built"].clone());
+    let rechecked = answer("/v1/rechecks", &again);
+    assert_eq!(rechecked["verdict"], "fails");
+    assert_eq!(
+        warnings(&rechecked, "hook.on-rotten-rafter"),
+        warnings(&found, "hook.on-rotten-rafter")
+    );
+}

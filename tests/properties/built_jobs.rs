@@ -223,6 +223,7 @@ pub fn change(built: &mut Built, oddities: &[Oddity]) {
         hook.found = Some(Found {
             rafter_x_mm: shift.map(|by| hook.x_mm + by),
             rafter_width_mm: width,
+            rafter_condition: None,
             counter_batten_mm: batten,
             clearance_mm: clearance,
             side_joint_mm: None,

@@ -79,6 +79,7 @@ fn drawn(mut job: Job, plain: &Layout, draws: &[Draw]) -> (Job, Built, Vec<Stays
                     y: None,
                     arm_x: Some(at[1]),
                     measured: false,
+                    unsound: None,
                     footing: built.ways.len() - 1,
                 });
             }

@@ -879,7 +879,7 @@ fn of_choices() {
 /// Ways a built job can be besides those of the example.
 fn built() -> [Patches; 4] {
     let found = json!({
-        "rafter_x_mm": 2425.0, "rafter_width_mm": 90.0, "counter_batten_mm": 28.0,
+        "rafter_x_mm": 2425.0, "rafter_width_mm": 90.0, "rafter_condition": "split", "counter_batten_mm": 28.0,
         "clearance_mm": 6.0, "side_joint_mm": 20.0, "screw_length_mm": 140.0,
     });
     let arms = vec![
@@ -958,6 +958,7 @@ fn asked_for<R: Kind>(document: &Value, name: &str) -> Value {
 fn of_a_survey() {
     let read = vec![
         ("/measured/hooks/0/rafter_width_mm", json!(90.0)),
+        ("/measured/hooks/0/rafter_condition", json!("split")),
         ("/measured/hooks/0/counter_batten_mm", json!(28.0)),
         ("/measured/hooks/0/screw_length_mm", json!(140.0)),
         ("/measured/hooks/0/room_above_mm", json!(9.0)),

@@ -334,6 +334,7 @@ fn staying(job: &Job, plain: &Layout, draws: &[Draw]) -> Built {
             y: Some(at),
             arm_x: Some(arm_x),
             measured: false,
+            unsound: None,
             footing: built.ways.len() - 1,
         });
     }

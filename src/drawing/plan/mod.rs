@@ -365,7 +365,7 @@ fn shown_entries(
     }
     which.extend((0..array::kinds(job).len()).map(Entry::Module));
     which.extend([Entry::Rafter, Entry::Course]);
-    if !job.roof.rafters.barred.is_empty() {
+    if (0..job.roof.rafters.positions.len()).any(|rafter| job.roof.rafters.is_barred(rafter)) {
         which.push(Entry::Barred);
     }
     if direction.is_some() {

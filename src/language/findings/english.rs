@@ -264,6 +264,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Hook {hook} at {} is taken to carry nothing: the nearest rafter is {} away. If there is a rafter under it, measure and give {}.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
+        Fact::OnRottenRafter { hook, rafter, .. } => format!(
+            "Hook {hook} is taken to carry nothing: {} was found rotten. Take the hook off, close the roof there, and have the rafter looked at before anything else is fixed to it. In the next request leave the hook out and name the rafter in {}.",
+            rafters_named(&[*rafter]), say.member("roof.rafters.barred")
+        ),
         Fact::BeyondRailEnd { hook, rail, x, y } => format!(
             "Hook {hook} at {} is taken to carry nothing: rail {rail} does not reach it. If it does, measure and give {} and {}.",
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
@@ -484,6 +488,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 )
             }
         }
+        Fact::RafterSplit { rafters } => format!(
+            "Hooks stand on {}, found split. What screws hold in split timber is not computed, and neither is what is left of the rafter: a structural engineer has to look at it, or the rafter is doubled or replaced.",
+            rafters_named(rafters)
+        ),
         Fact::InsulationUnderFoot {} => {
             "The screws cross insulation: the counter-batten must pass the load on by itself, which is for a structural engineer.".to_owned()
         }

@@ -264,6 +264,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
             "Dachhaken {hook} bei {} gilt als nicht tragend: Der nächste Sparren ist {} entfernt. Liegt dort doch einer, messen und {} angeben.",
             say.length(*x), say.length(*off), say.member("found.rafter_x_mm")
         ),
+        Fact::OnRottenRafter { hook, rafter, .. } => format!(
+            "Dachhaken {hook} gilt als nicht tragend: Sparren {} ist faul. Den Haken abnehmen, die Deckung dort schließen und den Sparren beurteilen lassen, bevor irgendetwas an ihm befestigt wird. In der nächsten Anfrage den Haken weglassen und den Sparren in {} nennen.",
+            numbers(&[*rafter], "und"), say.member("roof.rafters.barred")
+        ),
         Fact::BeyondRailEnd { hook, rail, x, y } => format!(
             "Dachhaken {hook} bei {} gilt als nicht tragend: Schiene {rail} reicht nicht bis dorthin. Tut sie es doch, messen und {} und {} angeben.",
             say.length(y.unwrap_or(*x)), say.member("start_mm"), say.member("end_mm")
@@ -484,6 +488,10 @@ pub(super) fn sentence(fact: &Fact, say: Reader) -> String {
                 )
             }
         }
+        Fact::RafterSplit { rafters } => format!(
+            "Dachhaken stehen auf Sparren {}, die gerissen vorgefunden wurden. Was Schrauben in gerissenem Holz halten und was der Sparren noch trägt, ist nicht berechnet: Das ist Sache der Tragwerksplanung, oder der Sparren wird verdoppelt oder ersetzt.",
+            numbers(rafters, "und")
+        ),
         Fact::InsulationUnderFoot {} => {
             "Die Schrauben queren Dämmung: Die Konterlatte muss die Last allein weitergeben; das ist Sache der Tragwerksplanung.".to_owned()
         }

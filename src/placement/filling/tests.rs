@@ -45,6 +45,7 @@ fn roof(points: &[[f64; 2]], edge: Edge, keep: f64) -> Roof {
             span: None,
             trussed: false,
             barred: Vec::new(),
+            unsound: Vec::new(),
             permanent: Pressure::ZERO,
         },
         layers: Layers {

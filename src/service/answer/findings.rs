@@ -303,6 +303,8 @@ fn lifted_at(fact: &Fact) -> Vec<String> {
             one("/components/hook/foot/screws_mm")
         }
         Fact::RaftersUnmeasured { .. } => one("/roof/rafters/positions_mm"),
+        // It stands at the hooks it was found at, under a name of its own in every kind of request.
+        Fact::RafterSplit { .. } => one("/roof/rafters"),
         Fact::RafterTrussed {} => one("/roof/rafters/trussed"),
         Fact::RafterNotVerified {} => one("/roof/rafters/span_m"),
         Fact::RafterCut { obstacle, .. } => {

@@ -9,9 +9,12 @@ use crate::placement::built::{self, Built, BuiltHook, BuiltRail, Unplaced};
 use crate::placement::footing::{Footing, FoundFooting, UnderRails};
 use crate::placement::kept::Kept;
 use crate::placement::rail_lines::RailLine;
+use crate::roof::Unsound;
 use crate::units::Length;
 use crate::wire::array::RailDirection;
-use crate::wire::built::{Built as WireBuilt, BuiltHook as WireHook, BuiltRail as WireRail, Found};
+use crate::wire::built::{
+    Built as WireBuilt, BuiltHook as WireHook, BuiltRail as WireRail, Found, RafterCondition,
+};
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::recheck::RecheckRequest;
 
@@ -83,9 +86,11 @@ pub fn understand(common: &Common<'_>, wire: &WireBuilt, notes: &mut Notes) -> O
     notes.assumptions.retain(|a| !OF_LAYOUTS_ONLY.iter().any(|of| a.pointer.starts_with(of)));
     let named = rails_by_name(ROOT, wire, common.array.rail_direction, notes);
     let built = hooks(ROOT, (common, job.as_ref()), wire, &named, notes)?;
-    let (job, order) = job.zip(order)?;
+    let (mut job, order) = job.zip(order)?;
     on_open_rafters(&job, &built, notes)?;
+    // Rails end where they were planned to, before anybody knew what was found.
     let lines = lines(&job, (&built, common.array.rail_direction), notes)?;
+    job.roof.rafters.unsound = built.unsound(&job);
     let before = notes.faults.len();
     for (r, line) in lines.iter().enumerate() {
         let (told, segments) = (line.spliced_at.as_deref(), line.segments.clone());
@@ -239,6 +244,7 @@ pub fn hooks(
             y: hook.y_mm.map(Length::from_mm),
             arm_x: hook.arm_x_mm.map(Length::from_mm),
             measured: measured.is_some(),
+            unsound: hook.found.as_ref().and_then(|found| unsound(found.rafter_condition?)),
             footing,
         });
     }
@@ -268,6 +274,15 @@ pub fn hooks(
         built.footings.push(Footing::found(job, way));
     }
     Some(built)
+}
+
+/// What is wrong with timber that was found like this.
+const fn unsound(condition: RafterCondition) -> Option<Unsound> {
+    match condition {
+        RafterCondition::Sound => None,
+        RafterCondition::Split => Some(Unsound::Split),
+        RafterCondition::Rotten => Some(Unsound::Rotten),
+    }
 }
 
 /// The height at which a hook holds its rail: its own where that runs up the slope, else that of the rail.

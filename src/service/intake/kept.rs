@@ -13,13 +13,13 @@ const ROOT: &str = "/kept";
 
 /// What a request says is to stay, each thing in its place. `None` only with faults noted, or without a
 /// job it could belong to.
-pub fn kept(common: &Common<'_>, job: Option<&Job>, notes: &mut Notes) -> Option<Kept> {
+pub fn kept(common: &Common<'_>, job: Option<&mut Job>, notes: &mut Notes) -> Option<Kept> {
     let Some(wire) = common.kept else { return Some(Kept::default()) };
     let before = notes.faults.len();
     provenance::of_built(ROOT, wire, |_, _| false, notes);
     let direction = common.array.rail_direction;
     let named = built::rails_by_name(ROOT, wire, direction, notes);
-    let built = built::hooks(ROOT, (common, job), wire, &named, notes);
+    let built = built::hooks(ROOT, (common, job.as_deref()), wire, &named, notes);
     let job = job?;
     let named = notes.faults.len() == before;
     if job.wishes.objective != Objective::FewestHooks {
@@ -27,6 +27,7 @@ pub fn kept(common: &Common<'_>, job: Option<&Job>, notes: &mut Notes) -> Option
         notes.contradiction([ROOT, "/wishes/objective"], why);
     }
     let built = built.filter(|_| named)?;
+    job.roof.rafters.unsound = built.unsound(job);
     let kept = Kept::of(job, built)
         .map_err(|all| all.into_iter().for_each(|one| refuse(one, direction, notes)));
     let kept = kept.ok()?;

@@ -167,8 +167,8 @@ pub struct Taken {
 pub fn take<'a>(request: impl Into<Common<'a>>) -> Result<Taken, Vec<Fault>> {
     let mut notes = Notes::default();
     let common = request.into();
-    let job = job(&common, &mut notes);
-    let kept = kept::kept(&common, job.as_ref().map(|(job, _)| job), &mut notes);
+    let mut job = job(&common, &mut notes);
+    let kept = kept::kept(&common, job.as_mut().map(|(job, _)| job), &mut notes);
     // What stands is looked at as it stands.
     if let (true, Some((job, _)), Some(kept)) = (common.fills, &job, &kept) {
         beside::beside_others(job, kept, &mut notes);

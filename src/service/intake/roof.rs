@@ -199,6 +199,7 @@ fn rafters(wire: &WireRoof, notes: &mut Notes) -> Option<Rafters> {
     Some(Rafters {
         trussed,
         barred,
+        unsound: Vec::new(),
         positions: positions?,
         width: Length::from_mm(given.width_mm),
         depth: Length::from_mm(given.depth_mm),

@@ -1,6 +1,6 @@
 //! What was measured along a rail, joined to what was built.
 
-use crate::placement::built::Built;
+use crate::placement::built::{Built, is_on_rotten};
 use crate::survey::MOST_HOOKS;
 use crate::units::Length;
 use crate::wire::built::{Built as WireBuilt, Found};
@@ -159,6 +159,7 @@ fn joined(built: &WireBuilt, measured: &Measured, places: &[Option<usize>]) -> W
         at.found = Some(Found {
             rafter_x_mm: rafter_x_mm.or(before.rafter_x_mm),
             rafter_width_mm: rafter_width_mm.or(before.rafter_width_mm),
+            rafter_condition: hook.rafter_condition.or(before.rafter_condition),
             counter_batten_mm: hook.counter_batten_mm.or(before.counter_batten_mm),
             clearance_mm: hook.clearance_mm.or(before.clearance_mm),
             side_joint_mm: hook.side_joint_mm.or(before.side_joint_mm),
@@ -211,7 +212,8 @@ fn restate(faults: &mut [Fault], measured: &Measured, places: &[Option<usize>]) 
     }
 }
 
-/// Every hook of the rail along it, with what was measured at it.
+/// Every hook of the rail along it, with what was measured at it. One on a rotten rafter comes off, so that no
+/// packers are chosen for it, unless that is all the rail has.
 fn hooks(
     request: &SurveyRequest,
     built: &TakenBuilt,
@@ -220,6 +222,10 @@ fn hooks(
 ) -> Vec<SurveyedHook> {
     let all = &built.built.hooks;
     let mut own: Vec<usize> = (0..all.len()).filter(|h| all[*h].rail == rail).collect();
+    let comes_off = |hook: &usize| is_on_rotten(&built.taken.job, &all[*hook]);
+    if !own.iter().all(comes_off) {
+        own.retain(|hook| !comes_off(hook));
+    }
     own.sort_by(|a, b| all[*a].along().mm().total_cmp(&all[*b].along().mm()));
     own.into_iter()
         .map(|hook| {

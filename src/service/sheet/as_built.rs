@@ -42,6 +42,7 @@ pub fn form(sheet: &Sheet<'_>, words: &Words) -> Markup {
     let blanks = [
         words.found_rafter_x,
         words.found_rafter_width,
+        words.found_rafter_condition,
         words.found_counter_batten,
         words.found_screw_length,
         words.found_packers,

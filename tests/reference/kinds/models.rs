@@ -210,6 +210,7 @@ fn rafters_cut(inputs: &Inputs) -> Values {
             trussed: false,
             permanent: Pressure::ZERO,
             barred: Vec::new(),
+            unsound: Vec::new(),
         },
         layers: Layers {
             under_foot: Length::ZERO,
