@@ -555,7 +555,7 @@ facts! {
         }
     OnRottenRafter = "hook.on-rotten-rafter", Failure, [Fixing, Rafters],
         "A built hook stands on a rafter that was found rotten: it is counted as carrying nothing.",
-        "common practice, no source: rotten timber holds no screw, and its strength class no longer says what the rafter bears" {
+        "common practice: rotten timber holds no screw; the strength classes of EN 338 are of timber graded by EN 14081-1, which limits rot" {
             hook: String = "hook", "Hook.";
             rail: String = "rail", "Its rail.";
             rafter: usize = "rafter", "The rafter, counted from 0.";
@@ -834,7 +834,7 @@ facts! {
         }
     RafterSplit = "rafter.split", Incomplete by Declare, [Fixing, Rafters],
         "A rafter that carries hooks was found split: what screws and rafter bear there no rule says.",
-        "EN 1995-1-1 8.7.2 and EN 338 are of timber that is not split" {
+        "the strength classes of EN 338 are of timber graded by EN 14081-1, which limits fissures" {
             rafters: Vec<usize> = "rafters", "Rafters found split that carry hooks, counted from 0.";
         }
     InsulationUnderFoot = "layers.insulation-under-foot", Incomplete by Declare, [Fixing],

@@ -219,7 +219,7 @@ words! {
     legend_gap: "Expansion gap, with its x", "Dehnfuge, mit x";
     legend_module: "Module: field/row/column", "Modul: Feld/Zeile/Spalte";
     legend_rafter: "Rafter with axis; below it number and x", "Sparren mit Achse, darunter Nummer und x";
-    legend_barred: "Rafter that takes no hook", "Sparren, der keinen Dachhaken nimmt";
+    legend_barred: "Rafter that takes no further hook", "Sparren, der keinen weiteren Dachhaken nimmt";
     legend_course: "Tail edges of the courses", "Unterkanten der Ziegelreihen";
     legend_zone: "Wind zone, coefficient of lift", "Dachbereich mit Sogbeiwert";
     legend_keep_clear: "Obstacle with number and the strip to keep clear", "Hindernis mit Nummer und freizuhaltendem Streifen";

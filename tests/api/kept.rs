@@ -319,7 +319,7 @@ fn drawing_and_sheet_tell_what_is_there_from_what_is_added() {
     // Each hook and rail that is there, and the signs of both in the legend.
     assert!(grey(&beside) >= list(&one["hooks"]).len() + list(&one["rails"]).len());
     assert!(beside.contains("Grey: there already") && !fresh.contains("Grey: there already"));
-    assert!(beside.contains("Rafter that takes no hook"));
+    assert!(beside.contains("Rafter that takes no further hook"));
     let said = |sheet: &str| sheet.matches("there already").count();
     let [fresh, beside] = [&job, &kept].map(|job| shown(job, "text/html"));
     assert_eq!(said(&fresh), 0);
