@@ -483,6 +483,9 @@ words! {
     mass: "Mass", "Masse";
     cutting: "Cutting the rails", "Zuschnitt der Schienen";
     bar: "Bar", "Stange";
+    hooks_to_take_off: "Hooks to take off, because their rafters are rotten", "Abzunehmende Dachhaken, weil ihre Sparren faul sind";
+    part_covering_tile: "Tile of the covering, laid again", "Ziegel der Deckung, wieder einzudecken";
+    freed: "Left over", "Wird frei";
     pieces: "Pieces, in the order they are cut from the bar", "Stücke in der Reihenfolge des Schnitts";
     offcut: "Offcut (✓ keep it)", "Rest (✓ aufheben)";
     carry_up: "To carry up", "Aufs Dach zu tragen";

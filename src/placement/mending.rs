@@ -1,4 +1,5 @@
-//! What would make a built job hold: feet set anew and hooks added, in either order.
+//! What would make a built job hold: feet set anew and hooks added, in either order. Hooks on rotten rafters
+//! come off in both: they carry nothing, and the job is judged without them.
 //!
 //! **Feet first.** Where feet set anew suffice no hook is added; hooks are then added to feet that stand as
 //! they do. **Hooks first.** Arms come down less where more hooks share the load, so hooks are chosen as if
@@ -6,16 +7,18 @@
 //! choice of hooks, the fewest found so are the fewest if the whole then holds.
 
 use super::Job;
-use super::built::{self, Built, Checked};
+use super::built::{self, Built, Checked, Idle};
 use super::rail_lines::RailLine;
 use super::refit::{self, Refit};
 use super::repair::{self, Repair};
 
-/// Feet to set anew and hooks to add, and the job with them.
+/// Hooks to take off, feet to set anew and hooks to add, and the job with all of it.
 #[derive(Debug, Clone)]
 pub struct Mending {
     /// The job as checked before hooks were added to it.
     pub before_hooks: Checked,
+    /// Hooks that come off, because their rafters are rotten.
+    pub taken_off: Vec<usize>,
     /// Feet that stand, to set anew.
     pub refits: Vec<Refit>,
     /// What hooks were added to, or was looked at in vain.
@@ -26,7 +29,7 @@ pub struct Mending {
     pub checked: Checked,
 }
 
-/// Feet set anew, then hooks added; `None` where neither is called for.
+/// Feet set anew, then hooks added; `None` where nothing is to be done.
 #[must_use]
 pub fn feet_first(
     job: &Job,
@@ -40,7 +43,8 @@ pub fn feet_first(
         set_anew(job, built, &refits, lines)
     };
     let repairs = repair::repairs(job, &with, &now);
-    if refits.is_empty() && repairs.is_empty() {
+    let taken_off = on_rotten(checked);
+    if refits.is_empty() && repairs.is_empty() && taken_off.is_empty() {
         return None;
     }
     let before_hooks = now.clone();
@@ -51,7 +55,8 @@ pub fn feet_first(
         let checked = built::check(job, &with, lines.to_vec());
         (with, checked)
     };
-    Some(Mending { before_hooks, refits, repairs, built, checked })
+    let checked = without_those_on_rotten(checked);
+    Some(Mending { before_hooks, taken_off, refits, repairs, built, checked })
 }
 
 /// Hooks added, then feet packed for what they carry beside them; `None` where a hook that is added would
@@ -73,11 +78,27 @@ pub fn hooks_first(
     let before_hooks = before.clone();
     added.iter().all(same_screws).then_some(Mending {
         before_hooks,
+        taken_off: on_rotten(before),
         refits,
         repairs,
         built: with,
-        checked,
+        checked: without_those_on_rotten(checked),
     })
+}
+
+/// The hooks on rotten rafters, by place.
+fn on_rotten(checked: &Checked) -> Vec<usize> {
+    checked.idle.iter().filter(|(_, why)| is_rot(why)).map(|(hook, _)| *hook).collect()
+}
+
+/// A job as if the hooks on rotten rafters were gone. As they carry nothing, nothing else changes.
+fn without_those_on_rotten(mut checked: Checked) -> Checked {
+    checked.idle.retain(|(_, why)| !is_rot(why));
+    checked
+}
+
+fn is_rot(why: &Idle) -> bool {
+    matches!(why, Idle::OnRotten(_))
 }
 
 /// A job with feet set anew, checked.

@@ -12,7 +12,7 @@ use super::declarations::{Declaration, TakenOver};
 use super::evidence::EvidenceAnswer;
 use super::kinds::RecheckTag;
 use super::layout::{
-    CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer,
+    CoveringAnswer, HookAnswer, JobUtilisation, ModuleAnswer, RafterAnswer, RailAnswer, TileWork,
 };
 use super::provenance::{Assumption, Engine, TraceLine, WeakestProvenance};
 use super::record::Recorded;
@@ -182,8 +182,8 @@ enumeration! {
     }
 }
 
-/// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every
-/// hook stays where it stands.
+/// What would make the job hold: feet set anew where that suffices, hooks added elsewhere. Every hook stays
+/// where it stands, except those on rotten rafters, which come off.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Suggestion {
     /// Hooks whose foot is to be set anew, with other packers or longer screws.
@@ -192,9 +192,11 @@ pub struct Suggestion {
     pub add: Vec<AddedHook>,
     /// What was found for each part of a rail that does not hold.
     pub segments: Vec<SegmentRepair>,
-    /// Verdict of the whole job with them.
+    /// Parts it takes beside those built in, and parts it leaves over.
+    pub parts: RepairParts,
+    /// Verdict of the whole job with all of it.
     pub verdict: Verdict,
-    /// Highest utilisation of the whole job with them.
+    /// Highest utilisation of the whole job with all of it.
     pub max_utilisation: f64,
 }
 
@@ -228,6 +230,8 @@ pub struct AddedHook {
     pub packers_mm: Vec<f64>,
 }
 
+    /// Hooks to take off, because their rafters are rotten.
+    pub take_off: Vec<String>,
 /// What hooks added can do for one part of a rail.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct SegmentRepair {
@@ -268,5 +272,62 @@ enumeration! {
         NoneHelps,
         /// None found among the choices weighed.
         NoneFound,
+    /// What is to be done to the tiles.
+    pub tiles: TileWork,
+}
+
+/// What a repair changes in the parts that are built in, without spares. Screws that come out are not
+/// counted as left over: they are not driven a second time (common practice, no source).
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct RepairParts {
+    /// Hooks.
+    pub hooks: PartsChange,
+    /// Bolts with nuts between hook and rail.
+    pub bolt_sets: PartsChange,
+    /// Metal tiles.
+    pub substitute_tiles: PartsChange,
+    /// Tiles of the covering to be laid again where metal ones come off.
+    pub covering_tiles: u64,
+    /// Screws by length, shortest first.
+    pub screws: Vec<ScrewsNeeded>,
+    /// Packers by thickness, thickest first.
+    pub packers: Vec<PackersChange>,
+}
+
+/// Parts that a repair takes and leaves over.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, ToSchema)]
+pub struct PartsChange {
+    /// Built in by it.
+    pub needed: u64,
+    /// Taken out by it, to be used again.
+    pub freed: u64,
+}
+
+impl PartsChange {
+    /// Whether anything changes.
+    #[must_use]
+    pub const fn is_any(self) -> bool {
+        self.needed > 0 || self.freed > 0
+    }
+}
+
+/// Screws of one length that a repair takes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct ScrewsNeeded {
+    /// Length, mm.
+    pub length_mm: f64,
+    /// Driven by it.
+    pub needed: u64,
+}
+
+/// Packers of one thickness that a repair takes and leaves over.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, ToSchema)]
+pub struct PackersChange {
+    /// Thickness, mm.
+    pub thickness_mm: f64,
+    /// Built in by it.
+    pub needed: u64,
+    /// Taken out by it, to be used again.
+    pub freed: u64,
     }
 }

@@ -3,7 +3,9 @@
 
 use serde_json::{Value, json};
 
-use crate::server::{BARN, BUILT, all_known, answer, example, list, number, param, post, warnings};
+use crate::server::{
+    BARN, BUILT, COTTAGE, all_known, answer, example, list, number, param, post, warnings,
+};
 
 fn barn() -> Value {
     example(BUILT)
@@ -29,7 +31,12 @@ fn barn_with(hook: usize, found: Value) -> Value {
 
 /// The barn, its chimney away, with the hooks of its own layout: a job that holds.
 fn laid_out() -> (Value, Value) {
-    let mut job = all_known(BARN);
+    as_laid_out(BARN)
+}
+
+/// A job with the hooks of its own layout.
+fn as_laid_out(text: &str) -> (Value, Value) {
+    let mut job = all_known(text);
     let layout = answer("/v1/layouts", &job);
     let pick = |of: &Value, names: &[&str]| -> Value {
         names.iter().map(|name| ((*name).to_owned(), of[*name].clone())).collect()
@@ -278,9 +285,12 @@ fn mended(job: &Value, suggestion: &Value) -> Value {
         hook["packers_mm"] = foot["packers_mm"].clone();
         hook["found"]["screw_length_mm"] = foot["screw_length_mm"].clone();
     }
+    hooks.retain(|hook| !list(&suggestion["take_off"]).contains(&hook["id"]));
     for (number, hook) in list(&suggestion["add"]).iter().enumerate() {
         let mut hook = hook.clone();
-        hook.as_object_mut().expect("a hook").remove("rafter");
+        for told in ["rafter", "tiles"] {
+            hook.as_object_mut().expect("a hook").remove(told);
+        }
         hook["id"] = json!(format!("new {number}"));
         hooks.push(hook);
     }
@@ -296,12 +306,20 @@ fn an_arm_too_near_to_its_tile_is_packed_before_hooks_are_added() {
     assert_eq!(answer["verdict"], "fails");
     assert_eq!(warnings(&answer, "clearance.below-minimum").len(), 1);
     let suggestion = &answer["suggestion"];
-    // 2.2 mm on packers of 8 mm: 11 mm of packing would give the 5 mm before load, less than the arm is
+    // 2.2 mm on packers of 5 and 3 mm: 11 mm of packing would give the 5 mm before load, less than the arm is
     // pressed down; 17 mm clear the tile. The screws hold with it as they are.
     let id = &layout["hooks"][3]["id"];
     let foot = json!({"hook": id, "packers_mm": [10.0, 5.0, 2.0], "screw_length_mm": 140.0});
     assert_eq!(suggestion["refit"], json!([foot]));
     assert!(list(&suggestion["add"]).is_empty());
+    let nothing = json!({"needed": 0, "freed": 0});
+    let packer = |thickness: f64, needed: u64, freed: u64| json!({"thickness_mm": thickness, "needed": needed, "freed": freed});
+    let parts = json!({
+        "hooks": nothing, "bolt_sets": nothing, "substitute_tiles": nothing, "covering_tiles": 0,
+        "screws": [{"length_mm": 140.0, "needed": list(&job["components"]["hook"]["foot"]["screws_mm"]).len()}],
+        "packers": [packer(10.0, 1, 0), packer(3.0, 0, 1), packer(2.0, 1, 0)],
+    });
+    assert_eq!(suggestion["parts"], parts);
     let after = check(&mended(&job, suggestion));
     assert_eq!(after["verdict"], suggestion["verdict"]);
     assert_ne!(after["verdict"], "fails");
@@ -468,6 +486,54 @@ fn a_rotten_rafter_holds_nothing() {
     let rafter = &found[0]["params"]["rafter"]["integer"];
     for added in list(&answer["suggestion"]["add"]) {
         assert_ne!(added["rafter"], *rafter, "{added}");
+    }
+}
+
+/// Hooks on a rotten rafter come off and others take their place; what comes off is left over for them.
+#[test]
+fn a_rotten_rafter_is_gone_round_with_the_fewest_other_hooks() {
+    let (mut job, _) = as_laid_out(COTTAGE);
+    let hooks = job["built"]["hooks"].as_array_mut().expect("hooks");
+    let found = hooks.iter_mut().find(|hook| hook["id"] == "B1-2").expect("a hook");
+    found["found"] = json!({"rafter_condition": "rotten"});
+    let x = found["x_mm"].clone();
+    let on_it: Vec<Value> = hooks.iter().filter(|hook| hook["x_mm"] == x).cloned().collect();
+    let answer = check(&job);
+    assert_eq!(answer["verdict"], "fails");
+
+    let suggestion = &answer["suggestion"];
+    let names: Vec<&Value> = on_it.iter().map(|hook| &hook["id"]).collect();
+    assert_eq!(list(&suggestion["take_off"]).iter().collect::<Vec<_>>(), names);
+    assert_ne!(suggestion["verdict"], "fails", "{suggestion}");
+    let segments = list(&suggestion["segments"]);
+    assert!(segments.iter().all(|part| part["outcome"] == "fewest_proven"), "{segments:?}");
+    let after = check(&mended(&job, suggestion));
+    assert_eq!(after["verdict"], suggestion["verdict"]);
+    assert_eq!(after["utilisation"]["max"], suggestion["max_utilisation"]);
+
+    let added = list(&suggestion["add"]);
+    let parts = &suggestion["parts"];
+    let change = json!({"needed": added.len(), "freed": on_it.len()});
+    assert_eq!([&parts["hooks"], &parts["bolt_sets"]], [&change, &change]);
+    let metal: usize = added.iter().map(|hook| list(&hook["tiles"]["substitute"]).len()).sum();
+    let each = job["components"]["hook"]["substitute_tiles"].as_u64().expect("a count") as usize;
+    assert_eq!(parts["substitute_tiles"], json!({"needed": metal, "freed": each * on_it.len()}));
+    assert_eq!(parts["covering_tiles"], parts["substitute_tiles"]["freed"]);
+    let packed = |hooks: &[Value], thickness: &Value| {
+        let all = hooks.iter().flat_map(|hook| list(&hook["packers_mm"]));
+        all.filter(|packer| *packer == thickness).count()
+    };
+    for packer in list(&parts["packers"]) {
+        let size = &packer["thickness_mm"];
+        assert_eq!(packer["needed"], packed(added, size), "{size}");
+        assert_eq!(packer["freed"], packed(&on_it, size), "{size}");
+    }
+    // A hook that is added is set out as the plan would: its tiles are those of the checked job after it.
+    for hook in added {
+        let set = list(&after["hooks"])
+            .iter()
+            .find(|set| set["rafter"] == hook["rafter"] && set["rail"] == hook["rail"]);
+        assert_eq!(set.expect("the hook")["tiles"], hook["tiles"]);
     }
 }
 

@@ -5,18 +5,22 @@ use crate::language::{self, Reader};
 use crate::placement::Job;
 use crate::placement::built::{Built, Checked};
 use crate::placement::footing::FoundFooting;
+use crate::placement::kept::Kept;
 use crate::placement::mending::Mending;
 use crate::placement::rail_axis::RailAxis;
 use crate::placement::refit::Refit;
 use crate::placement::repair::{self, Repair};
 use crate::placement::search::Outcome;
+use crate::wire::layout::HookAnswer;
 use crate::wire::recheck::{AddedHook, RefittedFoot, RepairOutcome, SegmentRepair, Suggestion};
 use crate::wire::remarks::Verdict;
 
+use super::elements;
+use super::repair_parts::repair_parts;
 use super::rounding::mm;
 
-/// Writes the feet to set anew and the hooks to add, and how the job stands with them: its verdict
-/// and its highest utilisation. `then` is the job as it was.
+/// Writes the hooks to take off, the feet to set anew and the hooks to add, what that takes in parts, and
+/// how the job stands with all of it: its verdict and its highest utilisation. `then` is the job as it was.
 #[must_use]
 pub fn suggestion(
     (job, built): (&Job, &Built),
@@ -25,20 +29,18 @@ pub fn suggestion(
     (verdict, max_utilisation): (Verdict, f64),
     reader: Reader,
 ) -> Suggestion {
-    let places = with.repairs.iter().flat_map(|repair| {
-        let rail = &with.checked.layout.rails[repair.rail].line.id;
-        repair.added().map(move |place| (rail, place))
-    });
-    let hooks = &with.built.hooks[built.hooks.len()..];
-    let add = places.zip(hooks).map(|((rail, place), hook)| AddedHook {
-        rail: rail.clone(),
-        rafter: place.rafter as u64,
-        x_mm: mm(place.x.mm()),
-        y_mm: hook.y.map(|y| mm(y.mm())),
-        packers_mm: packers(&with.built.ways[hook.footing]),
+    let name = |hook: &usize| built.hooks[*hook].id.clone();
+    let added = added(job, built, with);
+    let add = added.iter().map(|hook| AddedHook {
+        rail: hook.rail.clone(),
+        rafter: hook.rafter,
+        x_mm: hook.x_mm,
+        y_mm: job.rail_axis.told(RailAxis::UpSlope, hook.y_mm),
+        packers_mm: hook.packers_mm.clone(),
+        tiles: hook.tiles.clone(),
     });
     let reset = |refit: &Refit| RefittedFoot {
-        hook: built.hooks[refit.hook].id.clone(),
+        hook: name(&refit.hook),
         packers_mm: packers(&refit.way),
         screw_length_mm: mm(refit.way.screw_length.mm()),
     };
@@ -46,12 +48,22 @@ pub fn suggestion(
     let mut segments = mended(job, then, now);
     segments.extend(with.repairs.iter().map(|repair| segment(job, now, repair, reader)));
     Suggestion {
+        take_off: with.taken_off.iter().map(name).collect(),
         refit: with.refits.iter().map(reset).collect(),
         add: add.collect(),
         segments,
+        parts: repair_parts((job, built), with, &added),
         verdict,
         max_utilisation,
     }
+}
+
+/// The hooks that are added, rail by rail.
+fn added(job: &Job, built: &Built, with: &Mending) -> Vec<HookAnswer> {
+    let new = &with.built.hooks[built.hooks.len()..];
+    let mut hooks = elements::hooks(job, &with.checked.layout, &Kept::default());
+    hooks.retain(|hook| new.iter().any(|new| new.id == hook.id));
+    hooks
 }
 
 fn packers(way: &FoundFooting) -> Vec<f64> {

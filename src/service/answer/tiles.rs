@@ -102,22 +102,33 @@ pub fn work(
     }
 }
 
+/// Metal tiles round an arm that stands so far from the nearest side joint.
+pub fn substitutes_round_arm(hook: &Hook, side_joint: Length) -> u64 {
+    let at_joint = opening::concerns_both(side_joint, hook.arm_width);
+    substitute_places(hook, at_joint).count() as u64
+}
+
 /// Metal tiles in the order they are laid: a single one goes over the arm, a second under it, a
 /// third beside the upper one where the arm stands at a joint.
 fn substitutes(hook: &Hook, opening: &Opening, at_joint: bool) -> Vec<SubstituteTile> {
-    let tile =
-        |tile: Tile, place| SubstituteTile { course: tile.course, column: tile.column, place };
-    let mut out = Vec::new();
-    if opening::replaces_below(hook) {
-        out.push(tile(opening.below, SubstitutePlace::Below));
-    }
-    if hook.substitute_tiles >= 1 {
-        out.push(tile(opening.above, SubstitutePlace::Above));
-    }
-    if at_joint && hook.substitute_tiles >= 3 {
-        out.push(tile(opening.beside, SubstitutePlace::Beside));
-    }
-    out
+    let tile = |place| {
+        let Tile { course, column } = match place {
+            SubstitutePlace::Below => opening.below,
+            SubstitutePlace::Above => opening.above,
+            SubstitutePlace::Beside => opening.beside,
+        };
+        SubstituteTile { course, column, place }
+    };
+    substitute_places(hook, at_joint).map(tile).collect()
+}
+
+fn substitute_places(hook: &Hook, at_joint: bool) -> impl Iterator<Item = SubstitutePlace> {
+    let places = [
+        (opening::replaces_below(hook), SubstitutePlace::Below),
+        (hook.substitute_tiles >= 1, SubstitutePlace::Above),
+        (at_joint && hook.substitute_tiles >= 3, SubstitutePlace::Beside),
+    ];
+    places.into_iter().filter(|(is_laid, _)| *is_laid).map(|(_, place)| place)
 }
 
 /// The first tile that stays a tile and whose nib is in the way: the one over the arm rides on it

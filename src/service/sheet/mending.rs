@@ -6,8 +6,7 @@ use maud::{Markup, html};
 use crate::language::Words;
 use crate::placement::laid::Rail;
 use crate::service::rounding;
-use crate::wire::layout::HookAnswer;
-use crate::wire::recheck::Suggestion;
+use crate::wire::recheck::{PartsChange, RepairParts, Suggestion};
 use crate::wire::remedies::Remedies;
 use crate::wire::survey::{
     HookSetting, Levelling, LevellingOutcome, NeededReading, PackedFor, RailToMeasure,
@@ -147,8 +146,11 @@ fn suggestion_in_full(
             (words.used(suggestion.max_utilisation, 1))
         }
         div .two {
-            (parts(sheet, suggestion, &added, words))
+            (parts(&suggestion.parts, words))
             (before_and_with(sheet, mended, words))
+        }
+        @if !suggestion.take_off.is_empty() {
+            p { (words.hooks_to_take_off) ": " strong { (suggestion.take_off.join(", ")) } }
         }
         @if !suggestion.refit.is_empty() {
             table tabindex="0" {
@@ -181,63 +183,43 @@ fn suggestion_in_full(
     }
 }
 
-/// What the repair is built of, without spares: each hook with its screws, packers, tiles and bolt.
-fn parts(
-    sheet: &Sheet<'_>,
-    suggestion: &Suggestion,
-    added: &[&HookAnswer],
-    words: &Words,
-) -> Markup {
-    let job = sheet.job;
-    let in_foot = job.hook.foot.screws.len();
-    let mut screws = Counts::default();
-    screws.add(job.screw.length.mm(), in_foot * added.len());
-    for foot in &suggestion.refit {
-        screws.add(foot.screw_length_mm, in_foot);
-    }
-    let mut packers = Counts::default();
-    let of_feet = suggestion.refit.iter().map(|foot| &foot.packers_mm);
-    for packer in added.iter().map(|hook| &hook.packers_mm).chain(of_feet).flatten() {
-        packers.add(*packer, 1);
-    }
-    let tiles: usize = added.iter().map(|hook| hook.tiles.substitute.len()).sum();
+/// What the repair takes and leaves over, without spares.
+fn parts(parts: &RepairParts, words: &Words) -> Markup {
+    let row = |name: &str, size: Option<f64>, change: PartsChange| {
+        html! {
+            tr {
+                th scope="row" {
+                    (name)
+                    @if let Some(size) = size { " " (words.number(size, 1)) " mm" }
+                }
+                td .main { (change.needed) }
+                td { (change.freed) }
+                td .tick { "☐" }
+            }
+        }
+    };
+    let to_lay_again = PartsChange { needed: parts.covering_tiles, freed: 0 };
     let whole = [
-        (words.part_hook, added.len()),
-        (words.part_substitute_tile, tiles),
-        (words.part_bolt_set, added.len()),
+        (words.part_hook, parts.hooks),
+        (words.part_substitute_tile, parts.substitute_tiles),
+        (words.part_bolt_set, parts.bolt_sets),
+        (words.part_covering_tile, to_lay_again),
     ];
-    let sized = [(words.part_screw, &screws), (words.part_packer, &packers)];
     html! {
         table .repair tabindex="0" {
             caption { (words.parts_for_repair) }
-            (head(&[words.part, words.needed, "☐"]))
+            (head(&[words.part, words.needed, words.freed, "☐"]))
             tbody {
-                @for (name, count) in whole.into_iter().filter(|(_, count)| *count > 0) {
-                    tr { th scope="row" { (name) } td .main { (count) } td .tick { "☐" } }
+                @for (name, change) in whole.into_iter().filter(|(_, change)| change.is_any()) {
+                    (row(name, None, change))
                 }
-                @for (name, counts) in sized {
-                    @for (size, count) in counts.0.iter().filter(|(_, count)| *count > 0) {
-                        tr {
-                            th scope="row" { (name) " " (words.number(*size, 1)) " mm" }
-                            td .main { (count) }
-                            td .tick { "☐" }
-                        }
-                    }
+                @for of in &parts.screws {
+                    (row(words.part_screw, Some(of.length_mm), PartsChange { needed: of.needed, freed: 0 }))
+                }
+                @for of in &parts.packers {
+                    (row(words.part_packer, Some(of.thickness_mm), PartsChange { needed: of.needed, freed: of.freed }))
                 }
             }
-        }
-    }
-}
-
-/// How many of each size, in mm.
-#[derive(Default)]
-struct Counts(Vec<(f64, usize)>);
-
-impl Counts {
-    fn add(&mut self, size: f64, count: usize) {
-        match self.0.iter_mut().find(|(of, _)| (*of - size).abs() < 1e-9) {
-            Some((_, counted)) => *counted += count,
-            None => self.0.push((size, count)),
         }
     }
 }
