@@ -15,6 +15,7 @@ pub mod makers;
 pub mod members;
 pub mod quantities;
 pub mod remedies;
+pub mod room;
 pub mod savings;
 pub mod repair;
 pub mod steps;
@@ -462,6 +463,19 @@ words! {
     from_y: "from y", "von y";
     to_y: "to y", "bis y";
     length: "Length", "Länge";
+    room_of_hooks: "Where a rafter is not where it was drawn", "Wenn ein Sparren nicht liegt wie gezeichnet";
+    room_on_rafters: "Each hook by itself, all others as set out: if its rafter lies off by no more than this, set the hook on the axis of the rafter and go on. If it lies further off, or if several do, stop, measure, and have the job computed again.",
+        "Jeder Haken für sich, alle anderen wie eingemessen: Liegt sein Sparren um nicht mehr als dies daneben, den Haken auf die Sparrenachse setzen und weiterarbeiten. Liegt er weiter daneben oder sind es mehrere, anhalten, messen und neu rechnen lassen.";
+    room_left: "To the left, mm", "Nach links, mm";
+    room_right: "To the right, mm", "Nach rechts, mm";
+    room_ends_at: "Ends at", "Endet an";
+    room_no_trough: "no trough in reach", "kein Wellental in Reichweite";
+    room_rail_end: "end of the rail", "Ende der Schiene";
+    room_free_end: "free end too long", "freies Ende zu lang";
+    room_next_hook: "next hook", "nächster Haken";
+    room_not_tried: "not tried further", "weiter nicht geprüft";
+    not_all_rooms: "Not every hook was looked at: the steps of the job were spent.",
+        "Nicht jeder Haken wurde geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
     splices_at: "Splices at x", "Stöße bei x";
     gaps_at: "Expansion gaps at x", "Dehnfugen bei x";
     free_ends: "Free ends left / right", "Freie Enden links / rechts";

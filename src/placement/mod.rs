@@ -33,6 +33,7 @@ pub mod refit;
 pub mod reload;
 pub mod repair;
 pub mod running_on;
+pub mod room;
 mod same_rafters;
 pub mod search;
 pub mod side_joints;

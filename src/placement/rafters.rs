@@ -33,16 +33,51 @@ pub(super) fn under_some(
     modules: &[ModuleResult],
     wanted: impl Fn(usize) -> bool,
 ) -> Vec<RafterResult> {
+    by_rafter(job, rails, wanted)
+        .map(|on| rafter_result(job, footings, rails, modules, on))
+        .collect()
+}
+
+/// Whether some rafters are used no more than is allowed; true where their span is not known. What a bound from
+/// above allows is not worked out.
+pub(super) fn are_within(
+    job: &Job,
+    footings: &[Footing],
+    (rails, modules): (&[Rail], &[ModuleResult]),
+    wanted: impl Fn(usize) -> bool,
+    allowed: impl Fn(f64) -> bool,
+) -> bool {
+    let Some(span) = job.roof.rafters.span else { return true };
+    by_rafter(job, rails, wanted).all(|(rafter, hooks)| {
+        let (section, carried) = (section(job, footings, rails, &hooks), carried(rails, &hooks));
+        let strip = Strip::of(job, modules, rafter);
+        Loading { job, section, span, strip: &strip, carried: &carried }.is_within(&allowed)
+    })
+}
+
+/// Rafters that carry hooks, with their hooks.
+fn by_rafter(
+    job: &Job,
+    rails: &[Rail],
+    wanted: impl Fn(usize) -> bool,
+) -> impl Iterator<Item = (usize, Vec<[usize; 3]>)> {
     let mut hooks: Vec<Vec<[usize; 3]>> = vec![Vec::new(); job.roof.rafters.positions.len()];
     for (at, place) in hooks_of(rails) {
         hooks[place.rafter].push(at);
     }
-    hooks
-        .into_iter()
-        .enumerate()
-        .filter(|(rafter, hooks)| !hooks.is_empty() && wanted(*rafter))
-        .map(|(rafter, hooks)| rafter_result(job, footings, rails, modules, (rafter, hooks)))
-        .collect()
+    let all = hooks.into_iter().enumerate();
+    all.filter(move |(rafter, hooks)| !hooks.is_empty() && wanted(*rafter))
+}
+
+/// The section of a rafter under these hooks. Where widths were measured, the least of them: a rafter may be cut or
+/// worn in one place.
+fn section(job: &Job, footings: &[Footing], rails: &[Rail], hooks: &[[usize; 3]]) -> RafterSection {
+    let found = hooks.iter().map(|[r, s, h]| {
+        let laid = &rails[*r].segments[*s];
+        footings[laid.segment.candidates[laid.found.subset[*h]].setting].rafter_width
+    });
+    let width = found.reduce(Length::min).unwrap_or(job.roof.rafters.width);
+    RafterSection { width, depth: job.roof.rafters.depth, timber: job.timber }
 }
 
 /// What a rafter is used to, and what the bare roof uses of it: bending and shear, each with its
@@ -67,13 +102,7 @@ fn rafter_result(
     modules: &[ModuleResult],
     (rafter, hooks): (usize, Vec<[usize; 3]>),
 ) -> RafterResult {
-    let found = hooks.iter().map(|[r, s, h]| {
-        let laid = &rails[*r].segments[*s];
-        footings[laid.segment.candidates[laid.found.subset[*h]].setting].rafter_width
-    });
-    // Where widths were measured, the least of them: a rafter may be cut or worn in one place.
-    let width = found.reduce(Length::min).unwrap_or(job.roof.rafters.width);
-    let section = RafterSection { width, depth: job.roof.rafters.depth, timber: job.timber };
+    let section = section(job, footings, rails, &hooks);
     let carried = carried(rails, &hooks);
     let mut out = RafterResult {
         rafter,
@@ -289,6 +318,26 @@ impl Loading<'_> {
             }
         }
         worst
+    }
+
+    /// Whether no strength combination uses more than is allowed.
+    fn is_within(&self, allowed: impl Fn(f64) -> bool) -> bool {
+        let train = self.train();
+        let (mut pieces, mut forces) = (Vec::new(), Vec::new());
+        let combinations = self.job.actions.combinations.iter().enumerate();
+        let strength = combinations.filter(|(_, of)| of.situation != Situation::Characteristic);
+        let mut each = strength.map(|(i, combination)| {
+            self.load(i, combination, &mut pieces, &mut forces);
+            let at_most = self.used(combination, train.at_most(&pieces, &forces));
+            at_most.iter().all(|used| allowed(*used)) || {
+                let used = self.used(combination, train.effects(&pieces, &forces));
+                used.iter().all(|used| allowed(*used))
+            }
+        });
+        each.all(|within| within)
+            && self.beside_person().is_none_or(|(combination, effects)| {
+                self.used(combination, effects).iter().all(|used| allowed(*used))
+            })
     }
 
     /// Somebody at work on the roof, beside the weights.

@@ -12,11 +12,11 @@ use super::intake;
 use super::intake::short::{self, Completed, Said};
 use super::laying::Laid;
 use super::request::{Names, Options, Request};
-use super::{answer, phases, remedies, savings, trace};
+use super::{answer, phases, remedies, room, savings, trace};
 
 impl Request for LayoutRequest {
     type Answer = LayoutAnswer;
-    const APART: &'static [&'static str] = &["capacity", "remedies", "savings"];
+    const APART: &'static [&'static str] = &["capacity", "remedies", "savings", "room_to_move"];
 
     fn completed(said: &dyn Said) -> Completed {
         short::completed(said)
@@ -92,6 +92,7 @@ pub(super) fn laid_out(
         let tried = remedies::tried(asked, stands, &laid.assessed, &options.effort);
         answer.remedies = tried.map(|tried| answer::remedies(tried, options.reader));
         answer.savings = savings::found(asked, &laid, &options.effort, options.reader);
+        answer.room_to_move = room::found(request, &laid, &options.effort, options.reader);
     }
     Ok((laid.taken.job, laid.layout, answer))
 }

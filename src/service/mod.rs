@@ -16,6 +16,7 @@ pub mod mechanics;
 mod phases;
 pub mod recheck;
 mod remedies;
+mod room;
 mod savings;
 pub mod request;
 pub mod rounding;

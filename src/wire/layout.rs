@@ -18,6 +18,7 @@ use super::record::Record;
 use super::remarks::{Cause, Caution, MissingInput, Verdict, Warning};
 use super::remedies::Remedies;
 use super::roof::Roof;
+use super::room::{RoomToMove, RoomWanted};
 use super::savings::Savings;
 use super::scopes::{ScopeName, Verdicts};
 use super::shapes::PointSchema;
@@ -50,6 +51,12 @@ job_request! {
             #[serde(default, skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false, example = true)]
             pub savings: Option<bool>,
+            /// Say how far each hook may stand from where it is set out, all others where they are, and whether the
+            /// layout bears rafters that are off by a tolerance. Each hook is tried up to fifty times. Rails up the
+            /// slope, rails that cross and rafters that are not measured refuse it.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub room_to_move: Option<RoomWanted>,
         }
         holds {
             /// Rails and hooks that are there already and stay where they are: of an array that is extended,
@@ -76,8 +83,8 @@ job_answer! {
             #[schema(inline)]
             pub kind: LayoutTag,
         }
-        /// SHA-256 of the request without `capacity`, `remedies`, `savings` and empty lists in canonical form
-        /// (RFC 8785), hexadecimal.
+        /// SHA-256 of the request without `capacity`, `remedies`, `savings`, `room_to_move` and empty lists in
+        /// canonical form (RFC 8785), hexadecimal.
         input_digest,
         /// The judgement in a word.
         verdict,
@@ -112,6 +119,10 @@ job_answer! {
             #[serde(skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false)]
             pub savings: Option<Savings>,
+            /// How far hooks may stand from where they are set out; on request.
+            #[serde(skip_serializing_if = "Option::is_none")]
+            #[schema(nullable = false)]
+            pub room_to_move: Option<RoomToMove>,
         }
     }
 }

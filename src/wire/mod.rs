@@ -33,6 +33,7 @@ pub mod remedies;
 pub mod report;
 pub mod savings;
 pub mod roof;
+pub mod room;
 pub mod scopes;
 mod shapes;
 pub mod sheets;

@@ -35,6 +35,7 @@ mod rechecks;
 mod remedies;
 mod reports;
 mod rules;
+mod room_to_move;
 mod same_rafters;
 mod savings;
 mod server;

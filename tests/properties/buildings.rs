@@ -81,6 +81,7 @@ fn alone(building: &BuildingRequest, slope: usize) -> LayoutRequest {
         capacity: None,
         remedies: Some(false),
         savings: None,
+        room_to_move: None,
         kept: None,
         scopes: None,
         declarations: Vec::new(),

@@ -749,6 +749,15 @@ fn of_a_layout() {
     jobs.push(job(BARN, &[("/capacity", json!(false))]));
     jobs.push(job(BARN, &[("/savings", json!(false))]));
     jobs.push(job(
+        COTTAGE,
+        &[
+            ("/room_to_move", json!({"tolerance_mm": 10.0})),
+            ("/array/fields/0/rows", json!(1)),
+            ("/array/fields/0/columns", json!(2)),
+            ("/array/fields/0/omitted", json!([])),
+        ],
+    ));
+    jobs.push(job(
         BARN,
         &[("/remedies", json!(true)), ("/components/screw/length_mm", json!(80.0))],
     ));
@@ -821,9 +830,11 @@ fn of_a_building() {
         let own = ["/roof/", "/array/"].iter().any(|start| member.starts_with(start));
         if own { format!("/slopes/*{member}") } else { member }
     };
-    // What is there already has the names of the rails of one slope, and what would save hooks is asked of one: such
-    // a slope is laid out by itself.
-    let alone = |member: &String| member.starts_with("/kept/") || member == "/savings";
+    // What is there already has the names of the rails of one slope, and what would save hooks and how far they may
+    // stand is asked of one: such a slope is laid out by itself.
+    let alone = |member: &String| {
+        member == "/savings" || ["/kept/", "/room_to_move/"].iter().any(|of| member.starts_with(of))
+    };
     let of_layout = of("LayoutRequest").into_iter().filter(|member| !alone(member));
     let mut expected: BTreeSet<String> = of_layout.map(on_slope).collect();
     expected.insert("/slopes/*/id".to_owned());

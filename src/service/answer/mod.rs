@@ -15,6 +15,8 @@ pub mod phases;
 pub mod record;
 mod remedies;
 pub mod savings;
+mod repair_parts;
+pub mod room;
 mod suggestion;
 mod summary;
 pub mod survey;
@@ -104,6 +106,7 @@ pub fn layout(
         remedies: None,
         savings: None,
         causes: told.causes(reader),
+        room_to_move: None,
         warnings: told.warnings(reader),
         cautions: cautions(reader),
         evidence: Vec::new(),

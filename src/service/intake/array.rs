@@ -68,6 +68,10 @@ pub fn rail_axis(request: &Common<'_>, notes: &mut Notes) -> RailAxis {
     if request.array.rail_direction == RailDirection::AlongEaves {
         return RailAxis::AlongEaves;
     }
+    if request.room.is_some() {
+        let why = "Hooks under rails up the slope stand where courses end: they have no room along the rail.";
+        notes.fault("/room_to_move", FaultCode::NotCovered, why);
+    }
     if request.array.rail_direction == RailDirection::Crossing {
         only_laid_out(request, notes);
         notes.note("/array/rail_direction", Assumed::SlopeForceAlongRail);

@@ -192,6 +192,7 @@ fn alone(request: &BuildingRequest, slope: &SlopeRequest) -> LayoutRequest {
         capacity: request.capacity,
         remedies: request.remedies,
         savings: None,
+        room_to_move: None,
         kept: None,
         scopes: request.scopes.clone(),
         declarations: request.declarations.clone(),

@@ -53,6 +53,7 @@ use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::layout::LayoutRequest;
 use crate::wire::recheck::RecheckRequest;
 use crate::wire::roof::Roof;
+use crate::wire::room::RoomWanted;
 use crate::wire::scopes::ScopeName;
 use crate::wire::short::Completion;
 use crate::wire::site::{RulesChoice, Site};
@@ -96,6 +97,8 @@ pub struct Common<'a> {
     pub event: Option<&'a Event>,
     /// What is there already of a layout.
     pub kept: Option<&'a Built>,
+    /// What is asked of the room of a layout's hooks.
+    pub room: Option<&'a RoomWanted>,
     /// What the verdict is asked on.
     pub scopes: Option<&'a [ScopeName]>,
     /// Checks that somebody answers for.
@@ -103,7 +106,7 @@ pub struct Common<'a> {
 }
 
 macro_rules! common_of {
-    ($($request:ty { $fills:expr, $capacity:expr, $event:expr, $kept:expr }),+) => {
+    ($($request:ty { $fills:expr, $capacity:expr, $event:expr, $kept:expr, $room:expr }),+) => {
         $(impl<'a> From<&'a $request> for Common<'a> {
             fn from(request: &'a $request) -> Self {
                 Self {
@@ -118,6 +121,7 @@ macro_rules! common_of {
                     capacity: $capacity(request),
                     event: $event(request),
                     kept: $kept(request),
+                    room: $room(request),
                     scopes: request.scopes.as_deref(),
                     declarations: &request.declarations,
                 }
@@ -130,15 +134,17 @@ common_of!(
         true,
         |of: &LayoutRequest| of.capacity == Some(true),
         |_| None,
-        |of: &'a LayoutRequest| of.kept.as_ref()
+        |of: &'a LayoutRequest| of.kept.as_ref(),
+        |of: &'a LayoutRequest| of.room_to_move.as_ref()
     },
     RecheckRequest {
         false,
         |of: &RecheckRequest| of.capacity == Some(true),
         |of: &'a RecheckRequest| of.event.as_ref(),
+        |_| None,
         |_| None
     },
-    SurveyRequest { false, |_| false, |_| None, |_| None }
+    SurveyRequest { false, |_| false, |_| None, |_| None, |_| None }
 );
 
 /// A request understood.

@@ -145,6 +145,11 @@ fn nothing_named(request: &LayoutRequest, notes: &mut Notes) {
         let why = "What would save hooks is asked of measured rafters.";
         notes.fault("/savings", FaultCode::Contradiction, why);
     }
+    if request.room_to_move.is_some() {
+        let why =
+            "How far hooks may stand from where they are set out is asked of measured rafters.";
+        notes.fault("/room_to_move", FaultCode::Contradiction, why);
+    }
     for (i, obstacle) in request.roof.obstacles.iter().enumerate() {
         if obstacle.cuts_rafters.as_ref().is_some_and(|said| !said.is_empty()) {
             let pointer = format!("/roof/obstacles/{i}/cuts_rafters");

@@ -14,6 +14,7 @@ mod inputs;
 mod mending;
 mod order;
 mod paged;
+mod room;
 mod savings;
 mod stop;
 mod supports;
@@ -43,6 +44,7 @@ use crate::wire::recheck::{RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
 use crate::wire::savings::Savings;
+use crate::wire::room::RoomToMove;
 use crate::wire::scopes::Verdicts;
 use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, RailToMeasure, SurveyAnswer};
@@ -80,6 +82,7 @@ pub struct Content<'a> {
     savings: Option<&'a Savings>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
+    room: Option<&'a RoomToMove>,
 }
 
 /// What layouts and rechecks both answer.
@@ -111,6 +114,7 @@ macro_rules! common {
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
+            room: None,
     };
 }
 
@@ -118,8 +122,8 @@ impl<'a> From<&'a LayoutAnswer> for Content<'a> {
     fn from(answer: &'a LayoutAnswer) -> Self {
         let remedies = answer.remedies.as_ref();
         let phases = answer.phases.as_ref();
-        let savings = answer.savings.as_ref();
-        Self { parts: Some(&answer.parts), phases, remedies, savings, ..common!(answer) }
+        let (savings, room) = (answer.savings.as_ref(), answer.room_to_move.as_ref());
+        Self { parts: Some(&answer.parts), phases, remedies, savings, room, ..common!(answer) }
     }
 }
 
@@ -154,6 +158,7 @@ impl<'a> Content<'a> {
             event: None,
         }
     }
+            room: None,
 }
 
 impl<'a> From<&'a RecheckAnswer> for Content<'a> {
@@ -308,6 +313,7 @@ fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Marku
 
 /// What an engineer checks, below a heading: utilisations with how they were found, members, what acts.
 fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
+        (room::room(sheet, language))
     let words = language.words();
     let wind = plan::wind(sheet.job, sheet.layout, &sheet.bare(words), language);
     html! {

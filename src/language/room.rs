@@ -1,0 +1,63 @@
+//! What a layout comes to whose rafters are off by a tolerance, in a sentence.
+
+use crate::assessment::Utilisation;
+use crate::checks::Check;
+use crate::units::Length;
+
+use super::findings::label;
+use super::{Language, Reader};
+
+/// The worst that was found: what is used most, by which check and how far; and whether every choice of sides was
+/// tried.
+#[must_use]
+pub fn rafters_off(
+    tolerance: Length,
+    (element, check, used): (&str, Check, Utilisation),
+    every_choice: bool,
+    reader: Reader,
+) -> String {
+    let (by, check) = (reader.length(tolerance), label(check, reader.language));
+    let used = reader.utilisation(used);
+    match (every_choice, reader.language) {
+        (true, Language::English) => format!(
+            "Rafters {by} off, each to its own side: highest utilisation {used} ({element}, {check}). Every choice of sides was tried."
+        ),
+        (true, Language::German) => format!(
+            "Sparren um {by} versetzt, jeder zu seiner Seite: höchste Ausnutzung {used} ({element}, {check}). Alle Möglichkeiten wurden geprüft."
+        ),
+        (false, Language::English) => format!(
+            "Rafters {by} off, each to its own side: highest utilisation found {used} ({element}, {check}). Not every choice of sides was tried."
+        ),
+        (false, Language::German) => format!(
+            "Sparren um {by} versetzt, jeder zu seiner Seite: höchste gefundene Ausnutzung {used} ({element}, {check}). Nicht alle Möglichkeiten wurden geprüft."
+        ),
+    }
+}
+
+/// Hooks of a rail cannot stand so.
+#[must_use]
+pub fn cannot_stand(tolerance: Length, rail: &str, reader: Reader) -> String {
+    let by = reader.length(tolerance);
+    match reader.language {
+        Language::English => {
+            format!("Rafters {by} off, each to its own side: hooks of {rail} cannot stand so.")
+        }
+        Language::German => format!(
+            "Sparren um {by} versetzt, jeder zu seiner Seite: Dachhaken von {rail} können so nicht stehen."
+        ),
+    }
+}
+
+/// The steps of the job were spent before anything was tried.
+#[must_use]
+pub fn not_tried(tolerance: Length, reader: Reader) -> String {
+    let by = reader.length(tolerance);
+    match reader.language {
+        Language::English => format!(
+            "Rafters {by} off, each to its own side: not tried, the steps of the job were spent."
+        ),
+        Language::German => format!(
+            "Sparren um {by} versetzt, jeder zu seiner Seite: nicht geprüft, die Rechenschritte des Auftrags waren verbraucht."
+        ),
+    }
+}
