@@ -410,9 +410,25 @@ words! {
     as_built: "As built", "Wie gebaut";
     as_built_note: "In mm; what a survey asks for. Rafter: its axis from the left end of the eaves. Clearance: arm to tile below where it is least, packers in place. Level: the face under the packers above (+) or below (−) a string along the rail. Room: arm to tile above.",
         "In mm; was ein Aufmaß verlangt. Sparren: Achse vom linken Traufende. Freiraum: Arm zum unteren Ziegel an der engsten Stelle, Unterlegplatten eingebaut. Höhe: Fläche unter den Unterlegplatten über (+) oder unter (−) einer Schnur entlang der Schiene. Luft: Arm zum oberen Ziegel.";
+    not_as_planned: "Not as planned", "Nicht wie geplant";
+    all_as_planned: "Everything that was found is as planned.", "Alles, was festgestellt wurde, ist wie geplant.";
+    quantity: "What", "Was";
+    planned_mm: "Planned, mm", "Geplant, mm";
+    found_mm: "Found, mm", "Vorgefunden, mm";
+    by_mm: "Off by, mm", "Abweichung, mm";
+    built_by: "Built by", "Ausgeführt von";
+    looked_at_by: "Checked on the roof by", "Auf dem Dach geprüft von";
+    taken_over_by: "Handed over to", "Übergeben an";
+    name_in_print: "Name", "Name";
+    signature: "Signature", "Unterschrift";
+    look_again: "Look at it again as often as the makers of the parts say, and after every storm and every heavy snow; have what has moved or broken computed again. Every ______ months, by: ____________",
+        "Wiederkehrend prüfen, so oft die Hersteller der Teile es verlangen, und nach jedem Sturm und jedem starken Schneefall; was sich verschoben hat oder gebrochen ist, neu rechnen lassen. Alle ______ Monate, durch: ____________";
     found_rafter_x: "Rafter at x", "Sparren bei x";
     found_rafter_width: "Rafter width", "Sparrenbreite";
     found_rafter_condition: "Rafter: sound, split, rotten", "Sparren: gesund, gerissen, faul";
+    condition_sound: "sound", "gesund";
+    condition_split: "split", "gerissen";
+    condition_rotten: "rotten", "faul";
     found_counter_batten: "Counter-batten", "Konterlatte";
     found_screw_length: "Screw length", "Schraubenlänge";
     found_packers: "Packers", "Unterlegplatten";
@@ -447,22 +463,6 @@ words! {
         "Jede Änderung wurde für sich im Ganzen ausgelegt und nachgewiesen; was am meisten spart, zuerst. Zu einem anderen Teil gehören die Werte seines Herstellers.";
     nothing_tried_saves: "None of the changes that were tried saves anything.", "Keine der geprüften Änderungen spart etwas.";
     one_hook_fewer: "One hook fewer on a rail", "Ein Dachhaken weniger an einer Schiene";
-    with_all_this: "With all of this", "Mit alledem";
-    feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
-    set_out_as_below: "set out as all others", "eingemessen wie alle anderen";
-    parts_for_repair: "Parts for it, without spares", "Teile dafür, ohne Zuschlag";
-    before_and_with: "Before and with all of it", "Vorher und mit alledem";
-    as_it_stands: "as it stands", "wie es ist";
-    repaired: "with all of it", "mit alledem";
-    hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";
-    rail_cuts: "Rails", "Schienen";
-    lower_rails: "Lower rails, on the hooks", "Untere Schienen, an den Haken";
-    upper_rails: "Upper rails, on the lower ones with a connector at every crossing", "Obere Schienen, auf den unteren, mit einem Verbinder an jeder Kreuzung";
-    from_x: "from x", "von x";
-    to_x: "to x", "bis x";
-    from_y: "from y", "von y";
-    to_y: "to y", "bis y";
-    length: "Length", "Länge";
     room_of_hooks: "Where a rafter is not where it was drawn", "Wenn ein Sparren nicht liegt wie gezeichnet";
     room_on_rafters: "Each hook by itself, all others as set out: if its rafter lies off by no more than this, set the hook on the axis of the rafter and go on. If it lies further off, or if several do, stop, measure, and have the job computed again.",
         "Jeder Haken für sich, alle anderen wie eingemessen: Liegt sein Sparren um nicht mehr als dies daneben, den Haken auf die Sparrenachse setzen und weiterarbeiten. Liegt er weiter daneben oder sind es mehrere, anhalten, messen und neu rechnen lassen.";
@@ -476,6 +476,25 @@ words! {
     room_not_tried: "not tried further", "weiter nicht geprüft";
     not_all_rooms: "Not every hook was looked at: the steps of the job were spent.",
         "Nicht jeder Haken wurde geprüft: Die Rechenschritte des Auftrags waren verbraucht.";
+    with_all_this: "With all of this", "Mit alledem";
+    feet_to_set_anew: "Feet to set anew", "Neu zu setzende Grundplatten";
+    set_out_as_below: "set out as all others", "eingemessen wie alle anderen";
+    parts_for_repair: "Parts for it, without spares", "Teile dafür, ohne Zuschlag";
+    before_and_with: "Before and with all of it", "Vorher und mit alledem";
+    as_it_stands: "as it stands", "wie es ist";
+    repaired: "with all of it", "mit alledem";
+    hooks_to_take_off: "Hooks to take off, because their rafters are rotten", "Abzunehmende Dachhaken, weil ihre Sparren faul sind";
+    part_covering_tile: "Tile of the covering, laid again", "Ziegel der Deckung, wieder einzudecken";
+    freed: "Left over", "Wird frei";
+    hooks_to_add: "Hooks to add", "Zusätzliche Dachhaken";
+    rail_cuts: "Rails", "Schienen";
+    lower_rails: "Lower rails, on the hooks", "Untere Schienen, an den Haken";
+    upper_rails: "Upper rails, on the lower ones with a connector at every crossing", "Obere Schienen, auf den unteren, mit einem Verbinder an jeder Kreuzung";
+    from_x: "from x", "von x";
+    to_x: "to x", "bis x";
+    from_y: "from y", "von y";
+    to_y: "to y", "bis y";
+    length: "Length", "Länge";
     splices_at: "Splices at x", "Stöße bei x";
     gaps_at: "Expansion gaps at x", "Dehnfugen bei x";
     free_ends: "Free ends left / right", "Freie Enden links / rechts";
@@ -497,9 +516,6 @@ words! {
     mass: "Mass", "Masse";
     cutting: "Cutting the rails", "Zuschnitt der Schienen";
     bar: "Bar", "Stange";
-    hooks_to_take_off: "Hooks to take off, because their rafters are rotten", "Abzunehmende Dachhaken, weil ihre Sparren faul sind";
-    part_covering_tile: "Tile of the covering, laid again", "Ziegel der Deckung, wieder einzudecken";
-    freed: "Left over", "Wird frei";
     pieces: "Pieces, in the order they are cut from the bar", "Stücke in der Reihenfolge des Schnitts";
     offcut: "Offcut (✓ keep it)", "Rest (✓ aufheben)";
     carry_up: "To carry up", "Aufs Dach zu tragen";

@@ -7,6 +7,7 @@ use crate::drawing::{CannotDraw, Caption, Figure, plan, section};
 use crate::language::{Language, Medium, Reader};
 use crate::placement::laid::Layout;
 use crate::placement::{Job, Objective};
+use crate::wire::built::Built;
 use crate::wire::fault::{Fault, FaultCode};
 use crate::wire::layout::{LayoutAnswer, LayoutRequest};
 use crate::wire::provenance::Engine;
@@ -126,6 +127,7 @@ pub trait Drawn: Serialize {
                 Answer::Survey(answer) => answer.as_ref().into(),
             },
             mended: seen.mended.as_ref().map(|layout| Mended::of(&seen.job, layout)),
+            built: seen.built.as_ref(),
             slope: None,
             part,
             worst: &seen.worst(),
@@ -146,6 +148,8 @@ pub struct Seen {
     mended: Option<Layout>,
     reference: Option<String>,
     answer: Answer,
+    /// What stands of a built job, with what was found.
+    built: Option<Built>,
 }
 
 #[derive(Debug)]
@@ -170,7 +174,14 @@ impl Drawn for LayoutRequest {
 fn seen(request: &LayoutRequest, options: &Options, told: Told) -> Result<Seen, Vec<Fault>> {
     let (job, layout, answer) = laid_out(request, options, told)?;
     let answer = Answer::Layout(Box::new(answer));
-    Ok(Seen { job, layout, mended: None, reference: request.reference.clone(), answer })
+    Ok(Seen {
+        job,
+        layout,
+        mended: None,
+        reference: request.reference.clone(),
+        answer,
+        built: None,
+    })
 }
 
 impl Drawn for RecheckRequest {
@@ -179,7 +190,8 @@ impl Drawn for RecheckRequest {
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer, mended) = rechecked(self, options)?;
         let answer = Answer::Recheck(Box::new(answer));
-        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer })
+        let built = Some(self.built.clone());
+        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer, built })
     }
 }
 
@@ -188,8 +200,9 @@ impl Drawn for SurveyRequest {
 
     fn seen(&self, options: &Options) -> Result<Seen, Vec<Fault>> {
         let (job, layout, answer, mended) = surveyed(self, options)?;
+        let built = answer.record.built.clone();
         let answer = Answer::Survey(Box::new(answer));
-        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer })
+        Ok(Seen { job, layout, mended, reference: self.reference.clone(), answer, built })
     }
 }
 

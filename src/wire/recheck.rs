@@ -78,6 +78,10 @@ job_answer! {
             #[serde(skip_serializing_if = "Option::is_none")]
             #[schema(nullable = false)]
             pub suggestion: Option<Suggestion>,
+            /// Where hooks are not as planned, hook by hook. Absent where all are.
+            #[serde(skip_serializing_if = "Vec::is_empty")]
+            #[schema(required = false)]
+            pub departures: Vec<Departure>,
             /// What is to be found out or measured before the job can be said to hold.
             pub missing: Vec<MissingInput>,
             /// Whether the observed event was within the resistances, where the request has one. Verdict, checks
@@ -89,6 +93,44 @@ job_answer! {
         /// The hooks that carry, rail by rail from left to right or upwards; `warnings` name those that do not.
         hooks,
         orders {}
+    }
+}
+
+/// A quantity at a hook that is not as planned: as the request draws the roof, with its screws.
+#[derive(Debug, Clone, PartialEq, Serialize, ToSchema)]
+pub struct Departure {
+    /// The hook.
+    #[schema(example = "A1-2")]
+    pub hook: String,
+    /// The quantity.
+    pub quantity: DepartingQuantity,
+    /// As planned, mm.
+    #[schema(example = 2400.0)]
+    pub planned_mm: f64,
+    /// As found, mm.
+    #[schema(example = 2431.0)]
+    pub found_mm: f64,
+    /// Found less planned, mm.
+    #[schema(example = 31.0)]
+    pub by_mm: f64,
+}
+
+enumeration! {
+    /// A quantity that can depart from the plan.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum DepartingQuantity {
+        /// Axis of the rafter under the hook, from the left end of the eaves line.
+        RafterX,
+        /// Width of that rafter.
+        RafterWidth,
+        /// Thickness of the counter-batten.
+        CounterBatten,
+        /// Length of the screws.
+        ScrewLength,
+        /// Clearance between arm and tile below before load, where it was measured; planned is what the packers
+        /// in place would leave on the roof as drawn.
+        Clearance,
     }
 }
 
@@ -186,6 +228,8 @@ enumeration! {
 /// where it stands, except those on rotten rafters, which come off.
 #[derive(Debug, Clone, Serialize, ToSchema)]
 pub struct Suggestion {
+    /// Hooks to take off, because their rafters are rotten.
+    pub take_off: Vec<String>,
     /// Hooks whose foot is to be set anew, with other packers or longer screws.
     pub refit: Vec<RefittedFoot>,
     /// Hooks to add, set as a layout would set them.
@@ -228,50 +272,6 @@ pub struct AddedHook {
     pub y_mm: Option<f64>,
     /// Packers for under the foot, mm.
     pub packers_mm: Vec<f64>,
-}
-
-    /// Hooks to take off, because their rafters are rotten.
-    pub take_off: Vec<String>,
-/// What hooks added can do for one part of a rail.
-#[derive(Debug, Clone, Serialize, ToSchema)]
-pub struct SegmentRepair {
-    /// Id of the rail.
-    pub rail: String,
-    /// Segment of the rail, counted from 0.
-    pub segment: u64,
-    /// How the search ended.
-    pub outcome: RepairOutcome,
-    /// Rafters without a hook of this rail that could take one; of a rail along the eaves.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub free_rafters: Option<u64>,
-    /// Courses without a hook of this rail that could take one; of a rail up the slope.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub free_courses: Option<u64>,
-    /// Hooks to add.
-    pub add: u64,
-    /// Why none helps, and what would.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    #[schema(nullable = false)]
-    pub reason: Option<String>,
-}
-
-enumeration! {
-    /// How the search for a repair ended.
-    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
-    #[serde(rename_all = "snake_case")]
-    pub enum RepairOutcome {
-        /// It holds once feet are set anew; no hook is to be added.
-        FeetSuffice,
-        /// The fewest that make it hold, proven, for the rails and hooks that stand and these parts.
-        FewestProven,
-        /// These make it hold; fewer may.
-        BestFound,
-        /// It does not hold with a hook on every free rafter or course, nor on any choice of them.
-        NoneHelps,
-        /// None found among the choices weighed.
-        NoneFound,
     /// What is to be done to the tiles.
     pub tiles: TileWork,
 }
@@ -329,5 +329,47 @@ pub struct PackersChange {
     pub needed: u64,
     /// Taken out by it, to be used again.
     pub freed: u64,
+}
+
+/// What hooks added can do for one part of a rail.
+#[derive(Debug, Clone, Serialize, ToSchema)]
+pub struct SegmentRepair {
+    /// Id of the rail.
+    pub rail: String,
+    /// Segment of the rail, counted from 0.
+    pub segment: u64,
+    /// How the search ended.
+    pub outcome: RepairOutcome,
+    /// Rafters without a hook of this rail that could take one; of a rail along the eaves.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub free_rafters: Option<u64>,
+    /// Courses without a hook of this rail that could take one; of a rail up the slope.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub free_courses: Option<u64>,
+    /// Hooks to add.
+    pub add: u64,
+    /// Why none helps, and what would.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false)]
+    pub reason: Option<String>,
+}
+
+enumeration! {
+    /// How the search for a repair ended.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, ToSchema)]
+    #[serde(rename_all = "snake_case")]
+    pub enum RepairOutcome {
+        /// It holds once feet are set anew; no hook is to be added.
+        FeetSuffice,
+        /// The fewest that make it hold, proven, for the rails and hooks that stand and these parts.
+        FewestProven,
+        /// These make it hold; fewer may.
+        BestFound,
+        /// It does not hold with a hook on every free rafter or course, nor on any choice of them.
+        NoneHelps,
+        /// None found among the choices weighed.
+        NoneFound,
     }
 }

@@ -3,6 +3,7 @@
 mod actions;
 pub mod building;
 mod capacity;
+mod departures;
 pub mod choices;
 mod element_names;
 mod elements;
@@ -14,9 +15,9 @@ mod parts;
 pub mod phases;
 pub mod record;
 mod remedies;
-pub mod savings;
 mod repair_parts;
 pub mod room;
+pub mod savings;
 mod suggestion;
 mod summary;
 pub mod survey;
@@ -105,8 +106,8 @@ pub fn layout(
         phases: None,
         remedies: None,
         savings: None,
-        causes: told.causes(reader),
         room_to_move: None,
+        causes: told.causes(reader),
         warnings: told.warnings(reader),
         cautions: cautions(reader),
         evidence: Vec::new(),
@@ -151,6 +152,7 @@ pub fn recheck(
         utilisation: worst_of(job, layout).answer(job),
         difference: None,
         suggestion: None,
+        departures: departures::departures(job, built),
         missing: told.missing(reader),
         capacity: remarks.capacity.then(|| capacity::capacity(job, layout, &assessed)),
         event: remarks.event.map(|of_site| event::event(job, layout, of_site)),

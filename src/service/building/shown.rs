@@ -80,6 +80,7 @@ pub fn sheet(
             layout: &slope.layout,
             content: Content::of_slope(told, &answer),
             mended: None,
+            built: None,
             slope: Some(&told.id),
             part,
             worst,

@@ -31,6 +31,7 @@ use crate::placement::Job;
 use crate::placement::laid::Layout;
 use crate::wire::actions::Actions;
 use crate::wire::building::{BuildingAnswer, SlopeAnswer};
+use crate::wire::built::Built;
 use crate::wire::capacity::{CapacityAnswer, EventAnswer};
 use crate::wire::declarations::TakenOver;
 use crate::wire::evidence::EvidenceAnswer;
@@ -40,11 +41,11 @@ use crate::wire::layout::{
 use crate::wire::parts::PartsAnswer;
 use crate::wire::phases::PhasesAnswer;
 use crate::wire::provenance::{Assumption, TraceLine};
-use crate::wire::recheck::{RecheckAnswer, Suggestion};
+use crate::wire::recheck::{Departure, RecheckAnswer, Suggestion};
 use crate::wire::remarks::{Cause, Caution, MissingInput, Severity, Verdict};
 use crate::wire::remedies::Remedies;
-use crate::wire::savings::Savings;
 use crate::wire::room::RoomToMove;
+use crate::wire::savings::Savings;
 use crate::wire::scopes::Verdicts;
 use crate::wire::sheets::SheetPart;
 use crate::wire::survey::{Levelling, RailToMeasure, SurveyAnswer};
@@ -78,11 +79,12 @@ pub struct Content<'a> {
     to_measure: &'a [RailToMeasure],
     missing: &'a [MissingInput],
     suggestion: Option<&'a Suggestion>,
+    departures: &'a [Departure],
     remedies: Option<&'a Remedies>,
     savings: Option<&'a Savings>,
+    room: Option<&'a RoomToMove>,
     capacity: Option<&'a CapacityAnswer>,
     event: Option<&'a EventAnswer>,
-    room: Option<&'a RoomToMove>,
 }
 
 /// What layouts and rechecks both answer.
@@ -109,12 +111,13 @@ macro_rules! common {
             to_measure: &[],
             missing: &$answer.missing,
             suggestion: None,
+            departures: &[],
             remedies: None,
             savings: None,
+            room: None,
             capacity: $answer.capacity.as_ref(),
             event: None,
         }
-            room: None,
     };
 }
 
@@ -152,19 +155,21 @@ impl<'a> Content<'a> {
             to_measure: &[],
             missing: &slope.missing,
             suggestion: None,
+            departures: &[],
             remedies: slope.remedies.as_ref(),
             savings: None,
+            room: None,
             capacity: slope.capacity.as_ref(),
             event: None,
         }
     }
-            room: None,
 }
 
 impl<'a> From<&'a RecheckAnswer> for Content<'a> {
     fn from(answer: &'a RecheckAnswer) -> Self {
         let suggestion = answer.suggestion.as_ref();
-        Self { suggestion, event: answer.event.as_ref(), ..common!(answer) }
+        let (event, departures) = (answer.event.as_ref(), &answer.departures[..]);
+        Self { suggestion, event, departures, ..common!(answer) }
     }
 }
 
@@ -205,6 +210,8 @@ pub struct Sheet<'a> {
     pub content: Content<'a>,
     /// A built job with what would make it hold.
     pub mended: Option<Mended<'a>>,
+    /// What stands of a built job, with what was found.
+    pub built: Option<&'a Built>,
     /// Who it is for.
     pub part: SheetPart,
     /// Which slope of a building it is.
@@ -306,6 +313,7 @@ fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Marku
             (crew::setting_out(sheet, words))
             (as_built::order_of_work(words))
         }
+        (room::room(sheet, language))
         (as_built::form(sheet, words))
         (crew::rails(sheet, words))
     }
@@ -313,7 +321,6 @@ fn setting_out(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Marku
 
 /// What an engineer checks, below a heading: utilisations with how they were found, members, what acts.
 fn checks(sheet: &Sheet<'_>, heading: &Markup, language: Language) -> Markup {
-        (room::room(sheet, language))
     let words = language.words();
     let wind = plan::wind(sheet.job, sheet.layout, &sheet.bare(words), language);
     html! {
