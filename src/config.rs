@@ -234,6 +234,10 @@ pub struct Many {
     /// Go on with the file of `--output` after its last whole line, where it exists
     #[arg(long, requires = "output", conflicts_with = "force")]
     pub resume: bool,
+    /// Call the file of --output FILE.begun until every line is answered. With --resume nothing is done where FILE
+    /// is there: it is whole. Nothing is lost or half there when this run is killed and its command given again
+    #[arg(long, requires = "output")]
+    pub rename_when_whole: bool,
     /// Computations at once; the number of cores when absent
     #[arg(long, requires = "jobs")]
     pub threads: Option<NonZeroUsize>,

@@ -14,7 +14,8 @@ use hookspan::http::limits::Limits;
 use hookspan::http::{App, description, metrics_router, router};
 use hookspan::report;
 use hookspan::solve;
-use hookspan::solve::lines::{Existing, Share};
+use hookspan::solve::lines::Share;
+use hookspan::solve::output::{Existing, Named, Output};
 use mimalloc::MiMalloc;
 use tracing_subscriber::EnvFilter;
 
@@ -59,19 +60,22 @@ fn solved(solve: Solve, settings: &Settings) -> ExitCode {
         }
     };
     let options = solve.options();
-    let Many { jobs, lines, part, output, force, resume, threads } = solve.many;
+    let Many { jobs, lines, part, output, force, resume, rename_when_whole, threads } = solve.many;
     let Some(jobs) = jobs else {
         let job = solve::Settings { file: solve.file, kind: solve.kind, look, options };
         return solve::run(&job, &mut stdout(), &mut stderr()).into();
     };
     let settings = solve::lines::Settings {
         jobs,
-        output,
-        existing: match (resume, force) {
-            (true, _) => Existing::GoneOnWith,
-            (false, true) => Existing::WrittenOver,
-            (false, false) => Existing::Stays,
-        },
+        output: output.map(|path| Output {
+            path,
+            existing: match (resume, force) {
+                (true, _) => Existing::GoneOnWith,
+                (false, true) => Existing::WrittenOver,
+                (false, false) => Existing::Stays,
+            },
+            named: if rename_when_whole { Named::WhenWhole } else { Named::AtOnce },
+        }),
         share: match part {
             Some((index, of)) => Share::Part { index, of },
             None => Share::Lines(lines.unwrap_or(1..=u64::MAX)),

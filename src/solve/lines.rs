@@ -4,7 +4,7 @@
 //! the caller's. All three wait for each other, so memory does not grow with the file.
 
 use std::fs::File;
-use std::io::{ErrorKind, IsTerminal, Read, Write, stderr, stdin, stdout};
+use std::io::{IsTerminal, Read, Write, stderr, stdin, stdout};
 use std::num::NonZeroUsize;
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
@@ -14,11 +14,11 @@ use futures_util::StreamExt;
 use futures_util::stream::poll_fn;
 use indicatif::{ProgressBar, ProgressStyle};
 use memchr::memchr_iter;
-use same_file::Handle;
 use tokio::sync::{mpsc, watch};
 
-use super::{Outcome, resume};
-use crate::http::batch::{self, Output, Terms};
+use super::Outcome;
+use super::output::{Opened, Output};
+use crate::http::batch::{self, Output as Piece, Terms};
 use crate::http::call::Call;
 use crate::http::connections::asked_to_end;
 use crate::http::limits::{Limits, Places};
@@ -36,9 +36,7 @@ pub struct Settings {
     /// File with a job on each line; `-` is standard input.
     pub jobs: PathBuf,
     /// File for the answers; standard output when absent.
-    pub output: Option<PathBuf>,
-    /// What becomes of that file where it exists already.
-    pub existing: Existing,
+    pub output: Option<Output>,
     /// Lines to answer.
     pub share: Share,
     /// Computations at once.
@@ -47,17 +45,6 @@ pub struct Settings {
     pub max_line_bytes: usize,
     /// What is asked of every answer.
     pub options: Options,
-}
-
-/// What becomes of a file of answers that exists already.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Existing {
-    /// It stays as it is, and nothing is done.
-    Stays,
-    /// It is written over.
-    WrittenOver,
-    /// It is gone on with after its last whole line.
-    GoneOnWith,
 }
 
 /// The lines of a file that are to be answered; a line keeps its number in the file.
@@ -77,13 +64,12 @@ pub enum Share {
 /// Answers the lines of a file; the summary goes to `err`.
 pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
     let ended = Input::open(settings).and_then(|input| match &settings.output {
-        Some(path) => create(path, settings)
-            .and_then(|(mut file, from)| pump(settings, input.from(from), &mut file)),
-        None => pump(settings, input, &mut stdout().lock()),
+        Some(output) => to_file(settings, input, output),
+        None => pump(settings, input, &mut stdout().lock()).map(Some),
     });
     // Where nobody reads the message, the exit status still says it.
     match ended {
-        Ok(summary) => {
+        Ok(Some(summary)) => {
             let _ = super::line(err, &EndLine::of(summary));
             match summary {
                 BatchSummary { complete: false, .. } => Outcome::Unreadable,
@@ -91,11 +77,32 @@ pub fn run(settings: &Settings, err: &mut impl Write) -> Outcome {
                 _ => Outcome::Refused,
             }
         }
+        Ok(None) => {
+            let _ = writeln!(err, "hookspan: the file of answers is whole already");
+            Outcome::Answered
+        }
         Err(what) => {
             let _ = writeln!(err, "hookspan: {what}");
             Outcome::Unreadable
         }
     }
+}
+
+/// Answers lines into a file; no summary where it was whole before.
+fn to_file(
+    settings: &Settings,
+    input: Input,
+    output: &Output,
+) -> Result<Option<BatchSummary>, String> {
+    let mut begun = match output.open(&settings.jobs)? {
+        Opened::Whole => return Ok(None),
+        Opened::Begun(begun) => begun,
+    };
+    let summary = pump(settings, input.from(begun.from), &mut begun.file)?;
+    if summary.complete {
+        output.finish(&begun)?;
+    }
+    Ok(Some(summary))
 }
 
 /// The jobs, ready to be read: nothing is written before they are.
@@ -122,42 +129,6 @@ impl Input {
         let (first, last) = self.lines.into_inner();
         Self { lines: first.max(line)..=last, ..self }
     }
-}
-
-/// The file for the answers, and the first line that is to be answered. One that exists is left as it
-/// is unless it is to be written over or gone on with, and the file of the jobs in any case; what is
-/// no file, a pipe say, holds nothing to lose.
-fn create(path: &Path, settings: &Settings) -> Result<(File, u64), String> {
-    let cannot_write =
-        |what: &dyn std::fmt::Display| format!("cannot write {}: {what}", path.display());
-    let known = match path.metadata() {
-        Err(error) if error.kind() == ErrorKind::NotFound => None,
-        known => Some(known.map_err(|error| cannot_write(&error))?),
-    };
-    let Some(known) = known else {
-        // Whoever made it since the look above keeps it.
-        return File::create_new(path).map(|file| (file, 1)).map_err(|error| cannot_write(&error));
-    };
-    if known.is_file() {
-        if is_source(path, &settings.jobs).map_err(|error| cannot_write(&error))? {
-            return Err(cannot_write(&"the jobs are read from it"));
-        }
-        match settings.existing {
-            Existing::Stays => {
-                let what = "it exists; --resume goes on with it, --force writes over it";
-                return Err(cannot_write(&what));
-            }
-            Existing::GoneOnWith => return resume::open(path).map_err(|e| cannot_write(&e)),
-            Existing::WrittenOver => {}
-        }
-    }
-    File::create(path).map(|file| (file, 1)).map_err(|error| cannot_write(&error))
-}
-
-/// Whether a file is the one the jobs are read from, by whatever name.
-fn is_source(path: &Path, jobs: &Path) -> std::io::Result<bool> {
-    let source = if jobs == Path::new("-") { Handle::stdin()? } else { Handle::from_path(jobs)? };
-    Ok(Handle::from_path(path)? == source)
 }
 
 /// Everything from the input to `out`.
@@ -198,12 +169,12 @@ fn pump(settings: &Settings, input: Input, out: &mut impl Write) -> Result<Batch
         let mut done = 0;
         while let Some(output) = outputs.next().await {
             match output {
-                Output::Lines { text, tally } => {
+                Piece::Lines { text, tally } => {
                     out.write_all(&text).map_err(|error| format!("cannot write: {error}"))?;
                     done += tally.lines();
                     bar.set_message(format!("{done} lines"));
                 }
-                Output::End(summary) => return Ok(summary),
+                Piece::End(summary) => return Ok(summary),
             }
         }
         Err("the batch ended without its summary".to_owned())

@@ -4,6 +4,7 @@
 //! **Layer.** Top, beside `http`, whose gate and problems it uses.
 
 pub mod lines;
+pub mod output;
 mod resume;
 
 use std::io::{Read, Write};

@@ -1,8 +1,7 @@
 //! Going on where an earlier run was interrupted: what it wrote last, less what is not whole.
 
-use std::fs::{File, OpenOptions};
+use std::fs::File;
 use std::io::{Error, ErrorKind, Read, Result, Seek, SeekFrom};
-use std::path::Path;
 
 use memchr::memrchr;
 use serde::Deserialize;
@@ -21,8 +20,7 @@ struct Answered {
 ///
 /// # Errors
 /// When the file cannot be read or changed, or what it ends with is no answer.
-pub fn open(path: &Path) -> Result<(File, u64)> {
-    let mut file = OpenOptions::new().read(true).write(true).open(path)?;
+pub fn after_the_last(mut file: File) -> Result<(File, u64)> {
     let length = file.metadata()?.len();
     let whole = line_feed_before(&mut file, length)?.map_or(0, |at| at + 1);
     file.set_len(whole)?;

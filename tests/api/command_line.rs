@@ -339,6 +339,78 @@ fn an_interrupted_run_is_gone_on_with_to_the_byte() {
     }
 }
 
+/// Whenever a run is killed, there is no file that looks whole and is not; its command given again makes it whole.
+#[test]
+fn a_file_has_its_name_only_when_it_is_whole() {
+    let (name, out) = (file("named", &jobs()), path("named-answers"));
+    let begun = format!("{out}.begun");
+    let there = |file: &str| std::path::Path::new(file).exists();
+    let whole = hookspan(&["solve", "--jobs", &name, "--summary"], b"").stdout;
+    let solve = |more: &[&str]| {
+        let arguments = ["solve", "--jobs", &name, "--summary", "--output", &out];
+        let output = hookspan(&[&arguments[..], &["--rename-when-whole"], more].concat(), b"");
+        (output.status.code(), String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    for killed_at in [0, 1, whole.len() / 2, whole.len() - 1, whole.len()] {
+        std::fs::write(&begun, &whole[..killed_at]).expect("it can be written");
+        let (code, said) = solve(&[]);
+        assert!(code == Some(2) && said.contains("--resume"), "{said}");
+        // The third line has a fault, which the run tells that answers it.
+        let answered = String::from_utf8_lossy(&whole[..killed_at]).matches('\n').count();
+        assert_eq!(solve(&["--resume"]).0, Some(i32::from(answered < 3)), "killed at {killed_at}");
+        assert!(std::fs::read(&out).expect("it is whole") == whole, "killed at {killed_at}");
+        assert!(!there(&begun), "killed at {killed_at}");
+        let (code, said) = solve(&["--resume"]);
+        assert!(code == Some(0) && said.contains("whole already"), "{said}");
+        assert_eq!(solve(&[]).0, Some(2), "it is not written over unless that is meant");
+        std::fs::remove_file(&out).expect("it is there");
+    }
+    // Written over, it stays until the new one is whole.
+    std::fs::write(&out, "precious\n").expect("it can be written");
+    assert_eq!(solve(&["--force"]).0, Some(1));
+    assert!(std::fs::read(&out).expect("it is whole") == whole && !there(&begun));
+    // What cannot be named afterwards is refused before.
+    let arguments = ["solve", "--jobs", &name, "--output", "/dev/null", "--rename-when-whole"];
+    assert_eq!(hookspan(&arguments, b"").status.code(), Some(2));
+    for made in [name, out] {
+        std::fs::remove_file(made).expect("it is there");
+    }
+}
+
+/// A scheduler that has lost sight of a task starts it a second time while the first goes on.
+#[cfg(unix)]
+#[test]
+fn two_runs_never_write_one_file() {
+    use std::time::Duration;
+    let (name, out) = (file("twice", &jobs()), path("twice-answers"));
+    let begun = format!("{out}.begun");
+    for (flags, under) in [(&["--rename-when-whole"][..], &begun), (&[], &out)] {
+        let solve = [&["solve", "--output", &out][..], flags].concat();
+        let mut first = Command::new(env!("CARGO_BIN_EXE_hookspan"))
+            .args([&solve, &["--jobs", "-"][..]].concat())
+            .stdin(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the program starts");
+        let mut input = first.stdin.take().expect("piped");
+        input.write_all(jobs().as_bytes()).expect("it reads");
+        while std::fs::read(under).map_or(0, |text| text.len()) == 0 {
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        for again in ["--resume", "--force"] {
+            let second = hookspan(&[&solve, &["--jobs", &name, again][..]].concat(), b"");
+            let said = String::from_utf8_lossy(&second.stderr).into_owned();
+            assert_eq!(second.status.code(), Some(2), "{again}: {said}");
+            assert!(said.contains("another run is writing it"), "{again}: {said}");
+        }
+        drop(input);
+        assert_eq!(first.wait().expect("it ends").code(), Some(1), "a line has a problem");
+        assert_eq!(std::fs::read_to_string(&out).expect("it is whole").lines().count(), 4);
+        std::fs::remove_file(&out).expect("it is there");
+    }
+    std::fs::remove_file(name).expect("it is there");
+}
+
 #[test]
 fn a_share_of_a_file_says_which_line_comes_after_it() {
     let name = file("after", &jobs().repeat(20));
