@@ -3,7 +3,10 @@
 //!
 //! One thread reads and cuts lines, others read what they say, each into an account of its own; the accounts
 //! are added up at the end. As the sum does not depend on their order (`account.rs`), neither does the report
-//! depend on the number of threads, on the order of the files, or on the parts a batch was answered in.
+//! depend on the number of threads, on the order of the files, or on the parts a batch was answered in: the report
+//! of all parts is that of the whole, to the byte. Two things are said of files and not of the batch, and can differ:
+//! a line that does not even tell its number is named by its file and its place there, and every file that came from
+//! `POST /v1/batches` ends with a summary, which is counted. Files of `solve --jobs` have neither.
 //!
 //! **Layer.** Top, beside `solve`, whose answers it reads by the names of their members.
 

@@ -506,6 +506,34 @@ proptest! {
     }
 }
 
+/// A line that does not tell its number is named by file and place in it, so there a report of parts differs from
+/// that of the whole, and nowhere else. `solve --jobs` writes no such line; a disk that is full or broken may.
+#[test]
+fn only_lines_without_a_number_are_named_by_their_file() {
+    let short: Vec<&str> = answers()[1].lines().collect();
+    let folder = folder("numberless");
+    let part = |name: &str, lines: &[&str]| {
+        let path = folder.join(name);
+        std::fs::write(&path, lines.join("\n") + "\n").expect("a part");
+        path.to_str().expect("text").to_owned()
+    };
+    let (one, other) = short.split_at(5);
+    let whole = part("whole", &[one, &["no answer"], other, &["nor this"]].concat());
+    let parts =
+        [part("0", &[one, &["no answer"]].concat()), part("1", &[other, &["nor this"]].concat())];
+    let mut whole = report(&[&whole], "", 1);
+    let mut parts = report(&[&parts[0], &parts[1]], "", 1);
+    assert_ne!(whole, parts);
+    for report in [&mut whole, &mut parts] {
+        for row in report["unread"]["listed"].as_array_mut().expect("rows") {
+            let row = row.as_object_mut().expect("a row");
+            assert!(row.remove("file").is_some() && row.remove("line_of_file").is_some());
+        }
+    }
+    assert_eq!(whole, parts);
+    std::fs::remove_dir_all(&folder).expect("removed");
+}
+
 #[test]
 fn every_table_is_read_back_with_the_figures_of_the_report() {
     let full = &answers()[0];
