@@ -58,6 +58,14 @@ pub enum Command {
     /// Exit status: 0 the report is of every line, 1 it was written and lists lines that could not be read,
     /// 2 the command line makes no sense, a file could not be read or the report not be written.
     Report(Report),
+    /// Check that answers are what was signed
+    ///
+    /// Reads signed answers, each in a file of its own or as the lines of a batch, and says of each who signed it and
+    /// what it says, or why nobody vouches for it: no signature, another key, or something altered since.
+    ///
+    /// Exit status: 0 every answer is verified, and so is whatever else was asked; 1 something is not; 2 the command
+    /// line makes no sense, a file could not be read, or one holds no public key.
+    Verify(Verify),
     /// Print the OpenAPI description of the service
     Openapi,
 }
@@ -164,6 +172,25 @@ impl Solve {
         };
         Ok(Some(Look::Drawing(view)))
     }
+}
+
+/// Signed answers, and what they are checked by.
+#[derive(Debug, Args)]
+pub struct Verify {
+    /// Files with an answer, or with the answers of a batch; `-` for standard input
+    #[arg(required = true)]
+    pub answers: Vec<PathBuf>,
+    /// Public key of who may have signed: PEM, or the JSON of `GET /v1/signing-key`. Once for each key, where there were
+    /// several
+    #[arg(long = "public-key", value_name = "FILE", env = "HOOKSPAN_PUBLIC_KEY", required = true)]
+    pub public_keys: Vec<PathBuf>,
+    /// File with the request that the answer has to be to
+    #[arg(long, value_name = "FILE")]
+    pub request: Option<PathBuf>,
+    /// The answers have to be a chain in the order they are named, such as a layout, a survey and a recheck: all of one
+    /// job, each recheck with a record against the one before it
+    #[arg(long)]
+    pub chain: bool,
 }
 
 /// The answers to report on, and what is made of them.
@@ -288,6 +315,11 @@ pub struct Settings {
     /// changes, and on SIGHUP
     #[arg(long, global = true, env = "HOOKSPAN_KEYS", value_name = "FILE")]
     pub keys: Option<PathBuf>,
+    /// File of the private key that answers are signed with: Ed25519 in PKCS #8 and PEM, as `openssl genpkey
+    /// -algorithm ed25519` writes it, which others than its owner and its group cannot read. Answers have no signature
+    /// when absent
+    #[arg(long, global = true, env = "HOOKSPAN_SIGNING_KEY", value_name = "FILE")]
+    pub signing_key: Option<PathBuf>,
     /// Ask callers on this machine for a key, too. Needed behind a proxy on this machine that does
     /// not say it forwards requests: all its callers come from loopback
     #[arg(

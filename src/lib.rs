@@ -6,6 +6,7 @@
 // Plain comments: the documentation of a module is its own header.
 pub mod config; // flags and environment, read once into one struct
 pub mod report; // what the answers of many jobs come to
+pub mod verify; // whether signed answers are what was signed
 pub mod solve; // jobs without HTTP: files and pipes in, answers or problems out
 pub mod http; // routes, checked bodies, problems, published description
 pub mod service; // one pure pipeline per endpoint: request in, answer or faults out

@@ -2,20 +2,26 @@
 
 use std::io::{Write, stderr, stdout};
 use std::process::ExitCode;
+use std::sync::Arc;
 use std::time::Duration;
 
 use clap::Parser;
-use hookspan::config::{Cli, Command, LogFormat, Many, PublicPages, Report, Settings, Solve};
+use hookspan::config::{
+    Cli, Command, LogFormat, Many, PublicPages, Report, Settings, Solve, Verify,
+};
 use hookspan::http::connections::{self, Connections};
 use hookspan::http::cors::{NoOrigin, Origins};
 use hookspan::http::keys::admission::{Access, Public};
 use hookspan::http::keys::{EVERY, Keys, watch};
 use hookspan::http::limits::Limits;
-use hookspan::http::{App, description, metrics_router, router};
+use hookspan::http::{App, description, metrics_router, router, signature};
 use hookspan::report;
+use hookspan::service::request::Options;
+use hookspan::service::signing::Signer;
 use hookspan::solve;
 use hookspan::solve::lines::Share;
 use hookspan::solve::output::{Existing, Named, Output};
+use hookspan::verify;
 use mimalloc::MiMalloc;
 use tracing_subscriber::EnvFilter;
 
@@ -33,6 +39,7 @@ fn main() -> ExitCode {
     match cli.command.unwrap_or(Command::Serve) {
         Command::Solve(solve) => solved(solve, &cli.settings),
         Command::Report(report) => reported(report, &cli.settings),
+        Command::Verify(verify) => verified(verify),
         Command::Openapi => printed(description::openapi_text()),
         Command::Serve => match serve(&cli.settings) {
             Ok(()) => ExitCode::SUCCESS,
@@ -59,7 +66,14 @@ fn solved(solve: Solve, settings: &Settings) -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    let options = solve.options();
+    let signer = match signer(settings) {
+        Ok(signer) => signer,
+        Err(error) => {
+            eprintln!("hookspan: {error}");
+            return ExitCode::from(2);
+        }
+    };
+    let options = Options { signer, ..solve.options() };
     let Many { jobs, lines, part, output, force, resume, rename_when_whole, threads } = solve.many;
     let Some(jobs) = jobs else {
         let job = solve::Settings { file: solve.file, kind: solve.kind, look, options };
@@ -85,6 +99,22 @@ fn solved(solve: Solve, settings: &Settings) -> ExitCode {
         options,
     };
     solve::lines::run(&settings, &mut stderr()).into()
+}
+
+/// Whether answers are what was signed.
+fn verified(verify: Verify) -> ExitCode {
+    let Verify { answers, public_keys, request, chain } = verify;
+    let settings = verify::Settings { answers, public_keys, request, chain };
+    verify::run(&settings, &mut stdout(), &mut stderr()).into()
+}
+
+/// Who answers are signed by, by the settings.
+fn signer(settings: &Settings) -> Result<Option<Arc<Signer>>, String> {
+    let signer = settings.signing_key.as_deref().map(|path| {
+        signature::signer(path)
+            .map_err(|error| format!("{} holds no key to sign with: {error}", path.display()))
+    });
+    signer.transpose()
 }
 
 /// What the answers of a batch come to.
@@ -145,13 +175,18 @@ async fn serve(settings: &Settings) -> Result<(), Box<dyn std::error::Error>> {
     };
     let access = access(settings)?;
     let origins = origins(settings)?;
+    let signer = signer(settings)?;
     say_who_may_call(&access, bind.ip().is_loopback());
+    if let Some(signer) = &signer {
+        tracing::info!(key = signer.public().id(), "answers are signed");
+    }
     let listener =
         connections::listen(bind).map_err(|error| format!("cannot listen on {bind}: {error}"))?;
     tracing::info!(address = %listener.local_addr()?, ?settings, ?limits, version = env!("CARGO_PKG_VERSION"), "listening");
     let app = App::new(&limits)
         .guarded_by(access.clone())
         .shared_with(origins)
+        .signing_with(signer)
         .with_lines(settings.access_lines);
     if let Some(keys) = access.keys {
         tokio::spawn(watch::keys(keys, app.metrics().clone(), EVERY));

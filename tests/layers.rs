@@ -1,6 +1,6 @@
 //! The house stands: every module names only what lies below it.
 //!
-//! `{main, report, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
+//! `{main, verify, report, solve, http} → service → drawing → language → assessment → {parts, survey} → placement →
 //! checks → {covering, codes, mechanics} → {roof, hardware, geometry} → units`; the wire (`wire`) and
 //! the embedded parts (`components`) stand beside the tower and are seen from its top alone. Within
 //! a room no two files import each other, not even by way of others. The sources are read as text,
@@ -19,6 +19,7 @@ const MAY_NAME: &[(&str, &[&str])] = &[
     ("lib",        &[]),
     ("config",     &["service", "wire", "language"]), // what a flag can ask for
     ("report",     &["service", "wire", "assessment", "drawing", "language", "checks"]), // assessment: the catalogue and the names of scopes
+    ("verify",     &["http", "service", "wire"]),
     ("solve",      &["http", "service", "wire", "effort"]),
     ("http",       &["service", "components", "wire", "assessment", "codes", "language", "effort"]), // assessment, codes: the catalogues only
     ("service",       &["components", "wire", "assessment", "drawing", "placement", "survey", "parts", "checks", "covering", "codes", "mechanics", "roof", "hardware", "geometry", "units", "language", "effort"]),
@@ -175,7 +176,8 @@ fn the_web_stays_in_its_rooms() {
                 }
             }
             let raw_json = words.contains("serde_json") && words.contains("Value");
-            if raw_json && room != "http" {
+            // What is verified is a document as it stands, whatever its members.
+            if raw_json && !["http", "verify"].contains(&room.as_str()) {
                 wrong.push(format!("{}:{} says serde_json::Value", path.display(), number + 1));
             }
         }

@@ -8,10 +8,10 @@ use axum::http::Response;
 use crate::effort::Stop;
 use crate::http::body::Body;
 use crate::http::call::Call;
-use crate::http::job::{self, Answered, Kind, Length};
+use crate::http::job::{self, Answered, Kind};
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::Problem;
-use crate::http::responses::json;
+use crate::http::responses::json_text;
 use crate::service::request::Options;
 use crate::service::shown::{Look, Shown};
 
@@ -41,7 +41,7 @@ pub fn answered<R: Kind>(
     if let Some(cut_short) = R::cut_short(&answer) {
         metrics.searched(cut_short);
     }
-    Ok(json(&Length::of(&answer, options)))
+    job::written(&answer, options).map(json_text)
 }
 
 /// A job as people look at it.

@@ -7,6 +7,7 @@ use serde_json::Value;
 use crate::http::forms::Forms;
 use crate::http::gate::{self, Checkable, Checked};
 use crate::http::problem::Problem;
+use crate::http::signature;
 use crate::service::answer::Summarised;
 use crate::service::digest::input_digest;
 use crate::service::request::{Names, Options, Request};
@@ -220,6 +221,16 @@ macro_rules! job_kinds {
                 }
             }
 
+            /// Digest of a request of this kind, as its answer names it.
+            ///
+            /// # Errors
+            /// A problem with everything that is wrong with the request.
+            pub fn digest(self, bytes: &[u8]) -> Result<String, $crate::http::problem::Problem> {
+                match self {
+                    $(Self::$kind => $crate::http::job::digest::<$request>(bytes),)+
+                }
+            }
+
             /// Every route that answers one job.
             pub fn routes() -> utoipa_axum::router::OpenApiRouter<$crate::http::App> {
                 utoipa_axum::router::OpenApiRouter::new()
@@ -310,11 +321,30 @@ pub fn told<R: Kind>(
         return Ok(Told { verdict: shown.verdict, bytes: shown.text.into_bytes() });
     }
     let answer = answer::<R>(bytes, options)?;
-    let bytes = serde_json::to_vec(&Length::of(&answer, options)).map_err(|error| {
+    Ok(Told { verdict: R::verdict(&answer), bytes: written(&answer, options)? })
+}
+
+/// An answer as JSON: as long as it was asked for, and signed where there is a key.
+///
+/// # Errors
+/// A problem where it cannot be written, which would be a mistake of this crate.
+pub fn written<A: Serialize + Summarised>(
+    answer: &A,
+    options: &Options,
+) -> Result<Vec<u8>, Problem> {
+    let length = Length::of(answer, options);
+    signature::written(&length, options.signer.as_deref()).map_err(|error| {
         tracing::error!(%error, "an answer could not be written as JSON");
         Problem::internal()
-    })?;
-    Ok(Told { verdict: R::verdict(&answer), bytes })
+    })
+}
+
+/// Digest of the request in `bytes`.
+///
+/// # Errors
+/// A problem with everything that is wrong with the request.
+pub fn digest<R: Kind>(bytes: &[u8]) -> Result<String, Problem> {
+    Ok(digest_of(&gate::read::<R>(bytes)?))
 }
 
 /// Another form of the answer to the request in `bytes`, made by `show` from the request and its

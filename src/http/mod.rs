@@ -1,5 +1,5 @@
-//! HTTP: the only place, beside `main` and `config`, that names the web framework, status codes
-//! and raw JSON values.
+//! HTTP: the only place, beside `main` and `config`, that names the web framework and status codes,
+//! and beside `verify` that names raw JSON values.
 //!
 //! A request passes the layers of [`router`], then one handler of [`routes`]. What a handler
 //! answers is documented beside it, so the router below is also the published description.
@@ -32,6 +32,7 @@ pub mod record;
 mod representation;
 mod responses;
 mod routes;
+pub mod signature;
 mod trace_context;
 
 use std::any::Any;
@@ -70,6 +71,8 @@ use crate::http::problem::Problem;
 use crate::http::query::Asked;
 use crate::http::record::Records;
 use crate::http::routes::{JobKind, batches, catalogue, meta, statements};
+use crate::service::request::Options;
+use crate::service::signing::Signer;
 
 /// What every handler can reach.
 #[derive(Debug, Clone)]
@@ -79,6 +82,7 @@ pub struct App {
     limits: Limits,
     access: Access,
     origins: Option<Origins>,
+    signer: Option<Arc<Signer>>,
     records: Records,
     landing_page: Arc<str>,
     /// True once this instance is about to end.
@@ -104,6 +108,7 @@ impl App {
             places: Places::new(limits, metrics.clone()),
             access: Access::default(),
             origins: None,
+            signer: None,
             records: Records::new(metrics, USUAL_LINES),
             room: Room::new(limits.bodies_bytes),
             limits: *limits,
@@ -121,6 +126,12 @@ impl App {
     #[must_use]
     pub fn shared_with(self, origins: Option<Origins>) -> Self {
         Self { origins, ..self }
+    }
+
+    /// The same, where answers are signed.
+    #[must_use]
+    pub fn signing_with(self, signer: Option<Arc<Signer>>) -> Self {
+        Self { signer, ..self }
     }
 
     /// The same, with so many lines of the log a second for requests without a key.
@@ -171,6 +182,7 @@ impl App {
         let asked = Asked::from_query(form, query, offer)?;
         let (call, metrics) = (body.call.clone(), self.metrics().clone());
         let options = for_caller(asked.options(representation::language(headers)), &call);
+        let options = Options { signer: self.signer.clone(), ..options };
         let job = move |stop: &Stop| {
             let options = until(options, stop);
             match &asked {
@@ -207,6 +219,25 @@ fn api() -> OpenApiRouter<App> {
         )
         .merge(fixed_api())
         .merge(watching_api())
+        .merge(signing_api())
+}
+
+/// The key that answers are signed with, which is the operator's and changes when that is wanted.
+fn signing_api() -> OpenApiRouter<App> {
+    OpenApiRouter::new()
+        .routes(routes!(meta::get_signing_key))
+        .route_layer(from_fn(representation::acceptable))
+        .route_layer(map_request(query::none_taken))
+}
+
+/// Digest of a request of a kind, as its answer names it.
+///
+/// # Errors
+/// Why it has none: there is no such kind, or the request has faults.
+pub fn digest_of(kind: &str, request: &[u8]) -> Result<String, String> {
+    let kind = JobKind::ALL.iter().find(|known| known.name() == kind);
+    let kind = kind.ok_or("it does not say which kind of job it answers")?;
+    kind.digest(request).map_err(|problem| format!("the request is refused: {}", problem.said()))
 }
 
 /// Those by which an instance is watched.

@@ -208,6 +208,15 @@ impl ProblemCode {
 }
 
 impl Problem {
+    /// What happened, and what is wrong first, where several things are.
+    #[must_use]
+    pub fn said(&self) -> String {
+        match self.errors.first() {
+            Some(fault) => format!("{} {}: {}", self.detail, fault.pointer, fault.detail),
+            None => self.detail.clone(),
+        }
+    }
+
     /// A problem of a kind, with what happened this time.
     pub fn new(code: ProblemCode, detail: impl Into<String>) -> Self {
         Self {

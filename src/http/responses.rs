@@ -17,14 +17,17 @@ use crate::http::problem::{self, Problem, ProblemCode};
 /// An answer as JSON: members in the order of the struct, so equal answers are equal bytes.
 pub fn json<T: Serialize>(answer: &T) -> Response {
     match serde_json::to_vec(answer) {
-        Ok(bytes) => {
-            ([(CONTENT_TYPE, HeaderValue::from_static("application/json"))], bytes).into_response()
-        }
+        Ok(bytes) => json_text(bytes),
         Err(error) => {
             tracing::error!(%error, "an answer could not be written as JSON");
             Problem::internal().into_response()
         }
     }
+}
+
+/// The same of what is written already.
+pub fn json_text(bytes: Vec<u8>) -> Response {
+    ([(CONTENT_TYPE, HeaderValue::from_static("application/json"))], bytes).into_response()
 }
 
 /// No body, and no `Content-Length` that says so: 204 must not have one, and that of a 304 would have to

@@ -22,6 +22,7 @@ pub mod request;
 pub mod rounding;
 mod sheet;
 pub mod shown;
+pub mod signing;
 pub mod statement;
 mod steps;
 pub mod survey;

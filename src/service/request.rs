@@ -1,6 +1,8 @@
 //! What every kind of job has in common: a request, the digest that names it, the pipeline that
 //! answers it. Routes, the command line and batches know jobs by this and by nothing else.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::effort::Effort;
@@ -14,6 +16,7 @@ use crate::wire::short::Completion;
 
 use super::answer::Summarised;
 use super::intake::short::{Completed, Said};
+use super::signing::Signer;
 
 /// What the caller asks of an answer beyond the job.
 #[derive(Debug, Clone, Default)]
@@ -28,6 +31,8 @@ pub struct Options {
     pub summary: bool,
     /// Most that a job may ask for in `wishes.search_limit`, where that is less than its schema allows.
     pub search_limit: Option<u64>,
+    /// Who vouches for it.
+    pub signer: Option<Arc<Signer>>,
 }
 
 /// Names a job by what was assumed of it, and by the fields that were filled; of a building that on one of its

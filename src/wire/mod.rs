@@ -38,6 +38,7 @@ pub mod scopes;
 mod shapes;
 pub mod sheets;
 pub mod short;
+pub mod signature;
 pub mod site;
 pub mod statement;
 pub mod summary;

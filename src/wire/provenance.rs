@@ -8,7 +8,7 @@ use super::remarks::Plain;
 use crate::wire::enumeration::enumeration;
 
 /// What computed an answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 pub struct Engine {
     /// Version of this service.
     pub version: String,
@@ -20,7 +20,7 @@ pub struct Engine {
 }
 
 /// Rule set of an answer.
-#[derive(Debug, Clone, Serialize, ToSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize, Serialize, ToSchema)]
 pub struct EngineRules {
     /// Family and annex.
     #[schema(example = "eurocode/DE")]

@@ -361,6 +361,8 @@ fn pages_are_as_public_as_they_are_said_to_be() {
                 documents,
             ),
             (&["/v1/components", "/v1/warnings", "/v1/rules"], catalogues),
+            // Open to everybody, and here there is none.
+            (&["/v1/signing-key"], if documents == 200 { 404 } else { documents }),
             (&["/livez", "/readyz"], 200),
             (&["/metrics", "/v1/layouts", "/nowhere"], 401),
         ] {

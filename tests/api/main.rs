@@ -43,6 +43,7 @@ mod server;
 mod sheets;
 mod shell;
 mod short;
+mod signatures;
 mod statements;
 mod summaries;
 mod surveys;

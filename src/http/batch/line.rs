@@ -14,8 +14,10 @@ use crate::http::lines::ProblemLine;
 use crate::http::metrics::{Lane, Metrics};
 use crate::http::problem::{Problem, ProblemCode};
 use crate::http::routes::{BatchOutput, JobKind, LineResult};
+use crate::http::signature;
 use crate::service::batch::{Line, Tally};
 use crate::service::request::Options;
+use crate::service::signing::Signer;
 use crate::wire::fault::Fault;
 
 /// What every line has, whatever it asks.
@@ -71,8 +73,8 @@ impl Outcome {
         }
     }
 
-    /// Writes it with a line feed, and accounts for it.
-    pub fn write(self, out: &mut Vec<u8>, tally: &mut Tally) {
+    /// Writes it with a line feed, signed where there is a key, and accounts for it.
+    pub fn write(self, out: &mut Vec<u8>, tally: &mut Tally, signer: Option<&Signer>) {
         let Self { number: line, id, result } = self;
         match &result {
             Ok(done) => tally.answered(done.verdict),
@@ -83,7 +85,7 @@ impl Outcome {
             Err(problem) => refusal(id, line, problem),
         };
         let begin = out.len();
-        if let Err(error) = serde_json::to_writer(&mut *out, &answer) {
+        if let Err(error) = signature::write_line(out, &answer, signer) {
             tracing::error!(%error, "an answer could not be written as JSON");
             out.truncate(begin);
             // A refusal is made of texts and numbers only.

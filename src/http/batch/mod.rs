@@ -246,7 +246,7 @@ impl Work {
             return false;
         }
         let outcome = outcome.unless(overdue);
-        outcome.write(&mut answers.text, &mut answers.tally);
+        outcome.write(&mut answers.text, &mut answers.tally, options.signer.as_deref());
         true
     }
 }

@@ -31,7 +31,7 @@ pub use report::report_schema_text;
         (name = "catalogue", description = "What requests and answers refer to: parts, warnings, rules."),
         (name = "service", description = "The service itself."),
     ),
-    components(schemas(crate::http::problem::Problem, crate::http::query::AnswerForm, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem, crate::wire::tables::TableName, crate::wire::sheets::SheetPart)),
+    components(schemas(crate::http::problem::Problem, crate::http::query::AnswerForm, crate::http::query::TraceLevel, crate::http::query::ViewName, crate::http::query::LanguageTag, crate::http::query::UnitSystem, crate::wire::signature::Signature, crate::wire::tables::TableName, crate::wire::sheets::SheetPart)),
 )]
 struct Heading;
 

@@ -12,6 +12,23 @@ pub fn complete(description: &mut Value) {
     say_tags(schemas);
     let_empty_lists_stand(schemas);
     tell_apart(schemas);
+    say_signatures(schemas);
+}
+
+/// Every answer may be signed, which no answer does of itself: it is told here, as it is done, for all of them at once.
+fn say_signatures(schemas: &mut Value) {
+    for schema in schemas.as_object_mut().into_iter().flat_map(Map::values_mut) {
+        let Some(members) = schema.get_mut("properties").and_then(Value::as_object_mut) else {
+            continue;
+        };
+        if ["kind", "engine", "input_digest"].iter().all(|name| members.contains_key(*name)) {
+            let signature = json!({
+                "$ref": "#/components/schemas/Signature",
+                "description": "Who vouches for all of it, where the operator has a key for that.",
+            });
+            members.insert("signature".to_owned(), signature);
+        }
+    }
 }
 
 /// Names of the schemas that requests can contain, in their bodies or as parameters.

@@ -21,6 +21,7 @@ use fault::{BodyFault, MOST_FAULTS};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
+pub(super) use canonical::canonical;
 use document::Document;
 pub(super) use json::{Parsed, parse};
 pub use schema::Contract;

@@ -71,7 +71,10 @@ impl Matter {
         };
         match path {
             "/livez" | "/readyz" => Self::Health,
-            "/" | "/start.js" | "/openapi.json" | "/openapi-3.0.json" => Self::Documents,
+            // The last: who is handed an answer has no key, and is to be able to check it.
+            "/" | "/start.js" | "/openapi.json" | "/openapi-3.0.json" | "/v1/signing-key" => {
+                Self::Documents
+            }
             "/metrics" => Self::Metrics,
             "/v1/batches" => Self::Batches,
             "/v1/usual" | "/v1/warnings" | "/v1/rules" => Self::Catalogues,

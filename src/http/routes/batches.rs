@@ -23,6 +23,7 @@ use crate::http::representation::{self, Form};
 use crate::http::responses::StreamProblems;
 use crate::http::routes::{BatchLine, BatchOutput};
 use crate::service::batch::Tally;
+use crate::service::request::Options;
 use crate::wire::batch::BatchSummary;
 
 /// Most empty lines in a row: a few bytes of a packed body may be millions of them.
@@ -73,7 +74,7 @@ pub async fn run_batch(
     let terms = Terms {
         max_line_bytes: app.limits.max_body_bytes,
         lines: first_line..=u64::MAX,
-        options: for_caller(options, &call),
+        options: Options { signer: app.signer.clone(), ..for_caller(options, &call) },
         stop: app.ending.clone(),
         patience: Some(Patience {
             idle: app.limits.body,

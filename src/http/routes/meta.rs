@@ -12,8 +12,11 @@ use utoipa::ToSchema;
 use crate::http::App;
 use crate::http::description;
 use crate::http::metrics;
-use crate::http::problem::Problem;
-use crate::http::responses::{HealthProblems, ListProblems, MetricsProblems, ReadyProblems, json};
+use crate::http::problem::{Problem, ProblemCode};
+use crate::http::responses::{
+    HealthProblems, ListProblems, LookupProblems, MetricsProblems, ReadyProblems, json,
+};
+use crate::wire::signature::SigningKey;
 
 /// Health of this instance.
 #[derive(Debug, Serialize, ToSchema)]
@@ -73,6 +76,22 @@ pub async fn get_livez() -> Response {
 )]
 pub async fn get_readyz(State(app): State<App>) -> Response {
     if app.ready.load(Ordering::Relaxed) { json(&OK) } else { Problem::ending().into_response() }
+}
+
+/// Get the key that answers are signed with
+///
+/// The public key, as a JSON Web Key (RFC 8037) that is named by its thumbprint (RFC 7638). Not found where this
+/// instance signs nothing.
+#[utoipa::path(
+    get, path = "/v1/signing-key", tag = "service", operation_id = "get_signing_key",
+    responses((status = OK, description = "The public key.", body = SigningKey), LookupProblems),
+)]
+pub async fn get_signing_key(State(app): State<App>) -> Response {
+    let Some(signer) = &app.signer else {
+        let detail = "This instance has no key to sign answers with.";
+        return Problem::new(ProblemCode::NotFound, detail).into_response();
+    };
+    json(&signer.public().published())
 }
 
 /// Read the counters of this instance
