@@ -213,8 +213,8 @@ fn starts(hooks: usize) -> impl Iterator<Item = Sides> {
 fn turned(hooks: usize, hook: usize, own: bool, away: bool) -> Sides {
     let side = |other: usize| match other.cmp(&hook) {
         std::cmp::Ordering::Equal => own,
-        std::cmp::Ordering::Greater => ((other - hook) % 2 == 1) == away,
-        std::cmp::Ordering::Less => ((hook - other) % 2 == 0) == away,
+        std::cmp::Ordering::Greater => (other - hook).is_multiple_of(2) != away,
+        std::cmp::Ordering::Less => (hook - other).is_multiple_of(2) == away,
     };
     (0..hooks).map(side).collect()
 }

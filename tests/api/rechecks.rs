@@ -516,8 +516,11 @@ fn a_rotten_rafter_is_gone_round_with_the_fewest_other_hooks() {
     let change = json!({"needed": added.len(), "freed": on_it.len()});
     assert_eq!([&parts["hooks"], &parts["bolt_sets"]], [&change, &change]);
     let metal: usize = added.iter().map(|hook| list(&hook["tiles"]["substitute"]).len()).sum();
-    let each = job["components"]["hook"]["substitute_tiles"].as_u64().expect("a count") as usize;
-    assert_eq!(parts["substitute_tiles"], json!({"needed": metal, "freed": each * on_it.len()}));
+    let each = job["components"]["hook"]["substitute_tiles"].as_u64().expect("a count");
+    assert_eq!(
+        parts["substitute_tiles"],
+        json!({"needed": metal, "freed": each * on_it.len() as u64})
+    );
     assert_eq!(parts["covering_tiles"], parts["substitute_tiles"]["freed"]);
     let packed = |hooks: &[Value], thickness: &Value| {
         let all = hooks.iter().flat_map(|hook| list(&hook["packers_mm"]));

@@ -89,7 +89,7 @@ fn rounded(packers: &[Length]) -> Vec<f64> {
 }
 
 /// Packers of a stack that have none of their size in another to stand for them.
-fn without(stack: &[f64], other: &[f64]) -> impl Iterator<Item = f64> {
+fn without<'a>(stack: &'a [f64], other: &[f64]) -> impl Iterator<Item = f64> + use<'a> {
     let mut left = other.to_vec();
     let is_new = move |packer: &f64| match left.iter().position(|of| same_size(*of, *packer)) {
         Some(at) => {
@@ -98,7 +98,7 @@ fn without(stack: &[f64], other: &[f64]) -> impl Iterator<Item = f64> {
         }
         None => true,
     };
-    stack.to_vec().into_iter().filter(is_new)
+    stack.iter().copied().filter(is_new)
 }
 
 /// Both are rounded as answers are.

@@ -169,7 +169,7 @@ impl<'a> From<&'a RecheckAnswer> for Content<'a> {
     fn from(answer: &'a RecheckAnswer) -> Self {
         let suggestion = answer.suggestion.as_ref();
         let (event, departures) = (answer.event.as_ref(), &answer.departures[..]);
-        Self { suggestion, event, departures, ..common!(answer) }
+        Self { suggestion, departures, event, ..common!(answer) }
     }
 }
 
