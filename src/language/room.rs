@@ -7,31 +7,43 @@ use crate::units::Length;
 use super::findings::label;
 use super::{Language, Reader};
 
-/// The worst that was found: what is used most, by which check and how far; and whether every choice of sides was
-/// tried.
+/// The worst that was found: what is used most, by which check and how far; whether that is allowed, and whether
+/// every choice of sides was tried.
 #[must_use]
 pub fn rafters_off(
     tolerance: Length,
     (element, check, used): (&str, Check, Utilisation),
-    every_choice: bool,
+    (is_allowed, every_choice): (bool, bool),
     reader: Reader,
 ) -> String {
     let (by, check) = (reader.length(tolerance), label(check, reader.language));
     let used = reader.utilisation(used);
-    match (every_choice, reader.language) {
-        (true, Language::English) => format!(
-            "Rafters {by} off, each to its own side: highest utilisation {used} ({element}, {check}). Every choice of sides was tried."
+    let (begin, beyond, tried) = match (reader.language, every_choice) {
+        (Language::English, true) => (
+            format!("Rafters {by} off, each to its own side: highest utilisation"),
+            ", more than is allowed",
+            "Every choice of sides was tried.",
         ),
-        (true, Language::German) => format!(
-            "Sparren um {by} versetzt, jeder zu seiner Seite: höchste Ausnutzung {used} ({element}, {check}). Alle Möglichkeiten wurden geprüft."
+        (Language::English, false) => (
+            format!("Rafters {by} off, each to its own side: highest utilisation found"),
+            ", more than is allowed",
+            "Not every choice of sides was tried.",
         ),
-        (false, Language::English) => format!(
-            "Rafters {by} off, each to its own side: highest utilisation found {used} ({element}, {check}). Not every choice of sides was tried."
+        (Language::German, true) => (
+            format!("Sparren um {by} versetzt, jeder zu seiner Seite: höchste Ausnutzung"),
+            ", mehr als zulässig",
+            "Alle Möglichkeiten wurden geprüft.",
         ),
-        (false, Language::German) => format!(
-            "Sparren um {by} versetzt, jeder zu seiner Seite: höchste gefundene Ausnutzung {used} ({element}, {check}). Nicht alle Möglichkeiten wurden geprüft."
+        (Language::German, false) => (
+            format!(
+                "Sparren um {by} versetzt, jeder zu seiner Seite: höchste gefundene Ausnutzung"
+            ),
+            ", mehr als zulässig",
+            "Nicht alle Möglichkeiten wurden geprüft.",
         ),
-    }
+    };
+    let beyond = if is_allowed { "" } else { beyond };
+    format!("{begin} {used} ({element}, {check}){beyond}. {tried}")
 }
 
 /// Hooks of a rail cannot stand so.

@@ -111,7 +111,7 @@ pub struct RaftersOffAnswer {
     pub stop: Option<RoomStop>,
     /// The same in a sentence.
     #[schema(
-        example = "Rafters 20 mm off, each to its own side: highest utilisation 98.1 % (A1-2, screws); every choice of sides was tried."
+        example = "Rafters 20 mm off, each to its own side: highest utilisation 98.1 % (A1-2, screws). Every choice of sides was tried."
     )]
     pub message: String,
 }

@@ -130,6 +130,8 @@ fn rafters_that_are_off_come_to_the_worst_of_every_choice_of_sides() {
     }
     assert_eq!((&off["tried"], number(&off["worst"]["max"])), (&json!(tried), worst), "{off}");
     assert_eq!(off["passes"], json!(worst <= 1.0));
+    let said = off["message"].as_str().expect("a sentence");
+    assert_eq!(said.contains("more than is allowed"), worst > 1.0, "{said}");
 }
 
 /// Of long rails choices are picked, and what is found is not said to be the worst of all.

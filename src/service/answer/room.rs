@@ -63,19 +63,21 @@ pub fn rafters_off(
         combination: worst.governing.combination,
     });
     let rail = off.obstacle.map(|([rail, _], _)| layout.rails[rail].line.id.clone());
+    let passes = off.passes(job);
     let every_choice = off.every && off.complete;
     let message = match (&rail, &worst) {
         (Some(rail), _) => language::room::cannot_stand(tolerance, rail, reader),
         (None, Some(worst)) => {
             let element = wording::element(&worst.element, reader.language.words());
             let used = (&*element, worst.check, Utilisation::new(worst.used));
-            language::room::rafters_off(tolerance, used, every_choice, reader)
+            let is_allowed = passes != Some(false);
+            language::room::rafters_off(tolerance, used, (is_allowed, every_choice), reader)
         }
         (None, None) => language::room::not_tried(tolerance, reader),
     };
     RaftersOffAnswer {
         tolerance_mm: mm(tolerance.mm()),
-        passes: off.passes(job),
+        passes,
         every_choice,
         tried: off.tried,
         worst: worst.map(|worst| worst.answer(job)),
