@@ -224,7 +224,9 @@ fn hooks_that_are_lost_are_put_back_where_they_were() {
         for (number, hook) in add.iter().enumerate() {
             let mut hook = hook.clone();
             hook["id"] = json!(format!("new {number}"));
-            hook.as_object_mut().expect("a hook").remove("rafter");
+            for told in ["rafter", "tiles"] {
+                hook.as_object_mut().expect("a hook").remove(told);
+            }
             hooks(&mut job["built"]).push(hook);
         }
         let part = &suggestion["segments"][0];
