@@ -232,6 +232,136 @@ try {
     await sheet.close();
   });
 
+  // The page on the roof: at the width of a phone, with and without a network.
+  const roofPage = async (language) => {
+    const context = await browser.createBrowserContext();
+    const phone = await context.newPage();
+    phone.on("request", (request) => { if (!/^(data|blob|about):/.test(request.url()) && !request.url().startsWith(origin)) elsewhere.push(request.url()); });
+    await phone.setViewport(widths.phone);
+    await phone.goto(`${origin}/roof/${language}`, { waitUntil: "networkidle0" });
+    const read = (selector) => phone.$eval(selector, (node) => node.textContent);
+    const present = () => phone.waitForFunction(() => document.querySelector("#verdict").className === "" && document.querySelector("#word").textContent);
+    const enter = async (id, value) => {
+      await phone.focus(`#${id}`);
+      await phone.$eval(`#${id}`, (node) => node.select());
+      await phone.keyboard.type(value);
+    };
+    // Of the page and of its worker, over one session each: what one has cut off no other can give back.
+    const sessions = new Map();
+    const network = async (there) => {
+      for (const target of context.targets()) {
+        if (!["page", "service_worker"].includes(target.type())) continue;
+        if (!sessions.has(target)) sessions.set(target, await target.createCDPSession());
+        await sessions.get(target).send("Network.enable");
+        await sessions.get(target).send("Network.emulateNetworkConditions", { offline: !there, latency: 0, downloadThroughput: -1, uploadThroughput: -1 });
+      }
+    };
+    return { context, phone, read, present, enter, network };
+  };
+  // Fingers in gloves, eyes in the sun, and nothing beside the screen.
+  const fitsHand = async (phone) => {
+    const small = await phone.evaluate(() => {
+      const seen = (node) => node.getClientRects().length > 0;
+      const target = (node) => node.closest("label.pick, label.file") || node;
+      const found = [...document.querySelectorAll("main button, main input, main select, main textarea, main summary, nav button, nav select")].filter(seen);
+      const low = found.filter((node) => { const { width, height } = target(node).getBoundingClientRect(); return Math.min(width, height) < 48; });
+      const fine = found.filter((node) => parseFloat(getComputedStyle(node).fontSize) < 16);
+      return [...low, ...fine].map((node) => node.id || node.outerHTML.slice(0, 60));
+    });
+    assert.deepEqual(small, []);
+    assert.ok(await phone.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth), "it scrolls sideways");
+  };
+  const words = { en: { holds: /Holds|Fails|Incomplete/, unsent: /Not sent yet/, old: /Last verdict, before/ }, de: { holds: /erfüllt|Nicht eingehalten|Unvollständig/, unsent: /Noch nicht gesendet/, old: /Letztes Ergebnis, vor/ } };
+  for (const language of ["en", "de"]) {
+    await check(`on the roof, ${language}: readings are judged, kept without a network and sent again`, async () => {
+      const { context, phone, read, present, enter, network } = await roofPage(language);
+      await valid(await (await fetch(`${origin}/roof/${language}`)).text());
+      await accessible(phone);
+      await fitsHand(phone);
+      await shot(phone, `roof-begin-${language}`);
+      await phone.click("#example");
+      await present();
+      assert.match(await read("#word"), words[language].holds);
+      await accessible(phone);
+      await fitsHand(phone);
+      await shot(phone, `roof-work-${language}`);
+
+      // What is entered is in the verdict that follows.
+      const before = await read("#told");
+      await enter("clearance_mm", "9,5");
+      await present();
+      await phone.waitForFunction((told) => document.querySelector("#told").textContent !== told, {}, before);
+      await enter("level_mm", "much");
+      assert.equal(await phone.$eval("#level_mm", (node) => node.getAttribute("aria-invalid")), "true");
+      await enter("level_mm", "0");
+      await phone.click("[name=rafter_condition][value=rotten]");
+      await present();
+      assert.match(await read("#word"), /✗/);
+      await shot(phone, `roof-fails-${language}`);
+
+      await phone.waitForFunction(() => navigator.serviceWorker.controller);
+      await network(false);
+      await phone.click("[name=rafter_condition][value=sound]");
+      await phone.click("[data-tick=screwed]");
+      await phone.waitForFunction(() => document.querySelector("#verdict").className === "old");
+      await new Promise((done) => setTimeout(done, 1500));
+      assert.match(await read("#state"), words[language].unsent);
+      assert.match(await read("#word"), words[language].old);
+      assert.equal(await read("#headline"), "", "nothing of it is shown as the present");
+      await accessible(phone);
+      await shot(phone, `roof-without-network-${language}`);
+      await phone.reload();
+      await phone.waitForFunction(() => !document.querySelector("#work").hidden);
+      assert.equal(await phone.$eval("[name=rafter_condition][value=sound]", (node) => node.checked), true);
+      assert.equal(await phone.$eval("[data-tick=screwed]", (node) => node.checked), true);
+      assert.equal(await phone.$eval("#clearance_mm", (node) => node.value), "9,5");
+      assert.match(await read("#word"), words[language].old);
+      await network(true);
+      await phone.evaluate(() => window.dispatchEvent(new Event("online")));
+      await present();
+      assert.doesNotMatch(await read("#word"), words[language].old);
+
+      // Moving on keeps what was entered, and the record has it.
+      const [first, second] = await phone.$$eval("#hooks option", (all) => all.slice(0, 2).map((node) => node.textContent.replace("✓ ", "")));
+      await phone.click("#next");
+      assert.ok((await read("#hook-title")).includes(second));
+      await phone.click("#previous");
+      assert.ok((await read("#hook-title")).includes(first));
+      const file = await phone.evaluate(() => recordFile());
+      assert.equal(file.verdict_is_of_all_entered, true);
+      assert.deepEqual(file.hooks[0].ticks, { screwed: true });
+      assert.equal(file.survey.measured.hooks.find((hook) => hook.id === first).clearance_mm, 9.5);
+      const again = await fetch(`${origin}/v1/surveys`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(file.survey) });
+      assert.equal((await again.json()).verdict, file.verdict.verdict);
+      await phone.$eval("#record-title", (node) => node.scrollIntoView());
+      await shot(phone, `roof-record-${language}`);
+      await context.close();
+    });
+  }
+
+  await check("on the roof a job is begun, measured and left with the keyboard alone", async () => {
+    const { context, phone, read, present } = await roofPage("en");
+    const reach = async (id) => {
+      for (let presses = 0; (await phone.evaluate(() => document.activeElement.id)) !== id; presses += 1) {
+        assert.ok(presses < 60, `${id} cannot be reached`);
+        await phone.keyboard.press("Tab");
+      }
+    };
+    await reach("example");
+    await phone.keyboard.press("Enter");
+    await present();
+    await reach("clearance_mm");
+    await phone.keyboard.press("End");
+    await phone.keyboard.type("1");
+    await present();
+    await reach("next");
+    const before = await read("#hook-title");
+    await phone.keyboard.press("Enter");
+    assert.notEqual(await read("#hook-title"), before);
+    assert.equal(await phone.evaluate(() => document.activeElement.id), "hook-title");
+    await context.close();
+  });
+
   assert.deepEqual(elsewhere, [], "something was fetched from elsewhere");
   // The browser reports the refusals that were asked for above; nothing else may be among them.
   assert.deepEqual(complaints.filter((say) => !/status of 4\d\d/.test(say)), []);

@@ -1,6 +1,6 @@
 //! Description, its browser, start page, pages of the problems, health.
 
-use crate::server::get;
+use crate::server::{get, send};
 
 #[test]
 fn the_description_served_is_the_one_committed() {
@@ -134,4 +134,47 @@ fn health_is_answered() {
         let reply = get(path);
         assert_eq!((reply.status, &reply.json()["status"]), (200, &"ok".into()), "{path}");
     }
+}
+
+/// Every file of the page on the roof comes from here, and what keeps it offline keeps all of them.
+#[test]
+fn the_page_on_the_roof_is_whole_in_both_languages() {
+    for (asked, tag, title) in [("de-AT", "de", "Auf dem Dach"), ("fr, en", "en", "On the roof")] {
+        let moved = send("GET", "/roof", &[("accept-language", asked)], &[]);
+        let address = format!("/roof/{tag}");
+        assert_eq!((moved.status, moved.header("location")), (307, &*address));
+        assert_eq!(moved.header("vary"), "accept-language");
+        let page = get(&address);
+        assert_eq!((page.status, page.header("cache-control")), (200, "no-cache"));
+        let html = page.text();
+        assert!(html.contains(&format!("<html lang=\"{tag}\">")) && html.contains(title));
+        let kept = get("/roof/worker.js");
+        let mut files = 0;
+        for piece in ["src=\"", "href=\""].iter().flat_map(|of| html.split(of).skip(1)) {
+            let target = piece.split('"').next().expect("a closed attribute");
+            assert!(target.starts_with("/roof/"), "{target}");
+            assert_eq!(get(target).status, 200, "{target}");
+            assert!(kept.text().contains(&format!("\"{target}\"")), "{target} is not kept");
+            files += 1;
+        }
+        assert_eq!(files, 4, "style, icon, script and the other language");
+        assert!(kept.text().contains(&format!("\"{address}\"")));
+    }
+    let kinds = [
+        ("page.js", "text/javascript"),
+        ("worker.js", "text/javascript"),
+        ("page.css", "text/css"),
+        ("icon.svg", "image/svg+xml"),
+        ("example.json", "application/json"),
+    ];
+    for (file, kind) in kinds {
+        let reply = get(&format!("/roof/{file}"));
+        assert!(reply.header("content-type").starts_with(kind), "{file}");
+    }
+    let example = get("/roof/example.json");
+    assert_eq!(
+        send("POST", "/v1/surveys", &[("content-type", "application/json")], &example.body).status,
+        200
+    );
+    assert_eq!(get("/roof/no-such-file").problem()["code"], "not_found");
 }

@@ -4,7 +4,7 @@
 //! | matter | without a key |
 //! |---|---|
 //! | `/livez`, `/readyz` | always |
-//! | `/`, `/start.js`, `/docs`, `/openapi.json`, `/problems/`, `/problems/…` | unless pages are closed |
+//! | `/`, `/start.js`, `/roof/…`, `/docs`, `/openapi.json`, `/problems/`, `/problems/…` | unless pages are closed |
 //! | `/v1/components…`, `/v1/warnings`, `/v1/rules` | unless catalogues are closed |
 //! | `/metrics` | from loopback; from anywhere on an address of its own |
 //! | jobs, batches, addresses at which nothing is | from loopback; from anywhere where no keys are in force |
@@ -78,7 +78,7 @@ impl Matter {
             "/metrics" => Self::Metrics,
             "/v1/batches" => Self::Batches,
             "/v1/usual" | "/v1/warnings" | "/v1/rules" => Self::Catalogues,
-            _ if below("/docs") || below("/problems") => Self::Documents,
+            _ if below("/docs") || below("/problems") || below("/roof") => Self::Documents,
             _ if below("/v1/components") => Self::Catalogues,
             // What is not known is not open.
             _ => Self::Jobs,

@@ -1,23 +1,45 @@
-//! The pages the service publishes about itself: the browser of its description, the start page,
+//! The pages the service publishes: the browser of its description, the start page, the page on the roof,
 //! one page for each kind of problem and the list of these. Nothing here is fetched from elsewhere.
 
 use axum::Router;
 use axum::extract::{Path, State};
-use axum::http::HeaderValue;
-use axum::http::header::CONTENT_TYPE;
+use axum::http::header::{CONTENT_TYPE, VARY};
+use axum::http::{HeaderMap, HeaderValue};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::get;
 use utoipa_swagger_ui::{Config, SwaggerUi};
 
 use crate::http::App;
-use crate::http::pages::landing;
+use crate::http::pages::{landing, roof};
 use crate::http::problem::{Problem, ProblemCode};
+use crate::http::representation;
+use crate::language::Language;
 
 /// Every page.
 pub fn pages() -> Router<App> {
     Router::new()
         .route("/", get(landing_page))
         .route("/start.js", get(start_script))
+        .route("/roof", get(roof_page))
+        .route(
+            roof::address(Language::English),
+            get(|| async { Html(roof::page(Language::English)) }),
+        )
+        .route(
+            roof::address(Language::German),
+            get(|| async { Html(roof::page(Language::German)) }),
+        )
+        .route(
+            "/roof/page.js",
+            get(|| async { part("text/javascript; charset=utf-8", roof::SCRIPT) }),
+        )
+        .route(
+            "/roof/worker.js",
+            get(|| async { part("text/javascript; charset=utf-8", roof::worker()) }),
+        )
+        .route("/roof/page.css", get(|| async { part("text/css; charset=utf-8", roof::STYLE) }))
+        .route("/roof/icon.svg", get(|| async { part("image/svg+xml", roof::ICON) }))
+        .route("/roof/example.json", get(|| async { part("application/json", roof::example()) }))
         .route("/problems", get(problems_moved))
         .route(landing::PROBLEMS, get(problems_page))
         .route("/problems/{code}", get(problem_page))
@@ -41,6 +63,20 @@ async fn landing_page(State(app): State<App>) -> Html<String> {
 async fn start_script() -> Response {
     let kind = HeaderValue::from_static("text/javascript; charset=utf-8");
     ([(CONTENT_TYPE, kind)], landing::SCRIPT).into_response()
+}
+
+/// `GET /roof`: the page on the roof, in the language asked for.
+async fn roof_page(headers: HeaderMap) -> Response {
+    let address = roof::address(representation::language(&headers));
+    ([(VARY, HeaderValue::from_static("accept-language"))], Redirect::temporary(address))
+        .into_response()
+}
+
+/// A file of the page on the roof.
+fn part(kind: &'static str, text: impl IntoResponse) -> Response {
+    let mut answer = text.into_response();
+    answer.headers_mut().insert(CONTENT_TYPE, HeaderValue::from_static(kind));
+    answer
 }
 
 /// `GET /problems`: the list is where its entries are below it.

@@ -43,6 +43,7 @@ pub fn page() -> String {
                  every check with the field where it is and these parts in this pattern, how much each of them is used, and which clause says so."
             }
             nav aria-label="Documents" {
+                a href="/roof/en" { "On the roof" } " "
                 a href="/docs/" { "Interface" } " "
                 a href="/openapi.json" { "OpenAPI" } " "
                 a href="/v1/components" { "Parts" } " "

@@ -1,0 +1,389 @@
+"use strict";
+// The page on the roof. It keeps a job with what was measured, ticked and noted on the phone, sends the readings as a
+// survey whenever something changed and there is a network, and shows a verdict as the present one only while it is
+// that of everything entered.
+
+const byId = (id) => document.getElementById(id);
+const say = JSON.parse(byId("texts").textContent);
+const language = document.documentElement.lang;
+const PLACE = "hookspan.roof";
+const KEY = "hookspan.roof.key";
+const WAIT_MS = 500;
+const AGAIN_MS = 10000;
+const key = byId("key");
+const readings = [...document.querySelectorAll("[data-reading]")];
+const conditions = [...document.querySelectorAll("[name=rafter_condition]")];
+const ticks = [...document.querySelectorAll("[data-tick]")];
+
+// job: what a survey asks besides readings. revision: counts what was entered. answered: the last answer, and the
+// revision it is of. refused: why the service takes nothing of this revision.
+let work = null;
+let underWay = false;
+let waiting = 0;
+
+function element(name, ...content) {
+  const made = document.createElement(name);
+  made.append(...content);
+  return made;
+}
+
+function load() {
+  try { return JSON.parse(localStorage.getItem(PLACE)); } catch { return null; }
+}
+
+function keep() {
+  try {
+    localStorage.setItem(PLACE, JSON.stringify(work));
+    byId("kept").textContent = "";
+  } catch {
+    byId("kept").textContent = say.not_kept;
+  }
+}
+
+const time = (at) => new Date(at).toLocaleString(language, { day: "numeric", month: "numeric", hour: "2-digit", minute: "2-digit" });
+const figure = (value) => String(Math.round(value * 10) / 10).replace(".", language === "de" ? "," : ".");
+const stack = (packers) => packers.length ? packers.map(figure).join(" + ") + " mm" : say.none;
+
+// A number as people write it: with a comma or a point, a sign, spaces around. NaN where it is none.
+function number(text) {
+  const plain = text.trim().replace(",", ".").replace("−", "-");
+  return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : NaN;
+}
+
+const hookAt = (index) => work.job.built.hooks[index];
+const entered = (id) => (work.entered[id] ||= { readings: {}, ticks: {}, photos: [], note: "" });
+
+// Only what was measured is sent: a field that is blank or no number is left out.
+function measured() {
+  const hooks = [];
+  for (const { id } of work.job.built.hooks) {
+    const of = work.entered[id];
+    if (!of) continue;
+    const told = {};
+    for (const [member, text] of Object.entries(of.readings)) {
+      if (member === "rafter_condition") { if (text) told[member] = text; continue; }
+      const value = number(text);
+      if (!Number.isNaN(value)) told[member] = value;
+    }
+    if (Object.keys(told).length) hooks.push({ id, ...told });
+  }
+  return { hooks };
+}
+
+const request = () => JSON.stringify({ ...work.job, measured: measured() });
+
+// Refusals are problems (RFC 9457); everything else is no answer, and is tried again.
+async function ask(path, accept, body) {
+  const reply = await fetch(path, {
+    method: "POST",
+    headers: { accept, "accept-language": language, "content-type": "application/json", ...(key.value && { authorization: "Bearer " + key.value }) },
+    body,
+  });
+  if (reply.ok) return reply;
+  const problem = await reply.json();
+  // Whoever is told to come back later, or to a service that is not well, tries again.
+  if (reply.status < 500 && reply.status !== 408 && reply.status !== 429) throw problem;
+  throw new Error(problem.title);
+}
+
+const faultsOf = (problem) => (problem.errors || []).map((fault) => fault.detail).concat(problem.errors ? [] : [problem.detail || problem.title]);
+
+function changed() {
+  work.revision += 1;
+  work.changed = Date.now();
+  work.refused = null;
+  keep();
+  showVerdict();
+  clearTimeout(waiting);
+  waiting = setTimeout(send, WAIT_MS);
+}
+
+// One at a time, the latest wins.
+async function send() {
+  if (!work || underWay || isPresent() || work.refused) return;
+  const of = work;
+  const revision = work.revision;
+  underWay = true;
+  showVerdict();
+  try {
+    const answer = await (await ask("/v1/surveys", "application/json", request())).json();
+    const { verdict, headline, causes, surveyed, to_measure, suggestion, record } = answer;
+    of.answered = { revision, at: Date.now(), verdict, headline, causes, surveyed, to_measure, suggestion, record };
+    of.refused = null;
+  } catch (problem) {
+    if (!(problem instanceof Error) && revision === of.revision) of.refused = faultsOf(problem);
+  } finally {
+    underWay = false;
+  }
+  if (of !== work) return;
+  keep();
+  showVerdict();
+  showTold();
+  if (revision !== work.revision) { clearTimeout(waiting); waiting = setTimeout(send, WAIT_MS); }
+}
+
+const isPresent = () => Boolean(work.answered) && work.answered.revision === work.revision;
+
+// The old verdict is never shown as the present one.
+function showVerdict() {
+  const { answered, refused } = work;
+  const present = isPresent();
+  byId("verdict").className = present ? "" : "old";
+  let state = say.not_sent;
+  if (present) state = say.sent + " " + time(answered.at) + ".";
+  else if (refused) state = say.refused;
+  else if (underWay) state = say.sending;
+  byId("state").textContent = state;
+  byId("word").textContent = answered
+    ? (present ? "" : say.before_these + " " + time(answered.at) + ": ") + say[answered.verdict]
+    : say.no_verdict;
+  byId("headline").textContent = present ? answered.headline : "";
+  const lines = refused && !present ? refused : [];
+  const causes = present ? answered.causes.filter((cause) => cause.severity !== "notice").map((cause) => cause.line) : [];
+  const list = element("ul", ...[...lines, ...causes].map((line) => element("li", line)));
+  const count = list.childElementCount;
+  byId("reasons-title").textContent = say.reasons + " (" + count + ")";
+  byId("reasons-list").replaceChildren(list);
+  byId("reasons").hidden = count === 0;
+  // Why it takes nothing has to be seen at once; other reasons would push the hook off the screen.
+  if (lines.length) byId("reasons").open = true;
+}
+
+// What the service says of the hook that is worked on, and of all. What it said before the last entry stays away.
+function showTold() {
+  const { id, rail } = hookAt(work.at);
+  const answered = isPresent() ? work.answered : null;
+  const along = answered && answered.surveyed.find((of) => of.rail === rail);
+  const setting = along && along.hooks.find((of) => of.id === id);
+  const rows = [
+    [say.packers_now, setting ? stack(setting.packers_mm) : say.not_yet],
+    [say.slot_now, setting ? figure(setting.slot_mm) + " mm" : say.not_yet],
+  ];
+  const told = [element("dl", ...rows.flatMap(([name, value]) => [element("dt", name), element("dd", value)]))];
+  if (along) told.push(element("p", along.may_close ? say.may_close : say.stays_open));
+  const next = answered && answered.to_measure.flatMap((of) => of.hooks).find((of) => of.id !== id);
+  if (next) {
+    const go = element("button", say.next_to_measure + ": " + next.id);
+    go.type = "button";
+    go.id = "to-measure";
+    go.addEventListener("click", () => show(work.job.built.hooks.findIndex((hook) => hook.id === next.id), true));
+    told.push(go);
+  }
+  byId("told").replaceChildren(...told);
+  const closed = work.entered[id] && work.entered[id].ticks.closed;
+  byId("closed-too-soon").textContent = closed && along && !along.may_close ? say.closed_too_soon : "";
+  const suggested = answered && answered.suggestion;
+  const lines = suggested
+    ? [
+        ...suggested.take_off.map((hook) => say.take_off + " " + hook),
+        ...suggested.refit.map((foot) => foot.hook + ": " + say.set_anew + " " + stack(foot.packers_mm) + ", " + figure(foot.screw_length_mm) + " mm"),
+        ...suggested.add.map((hook) => say.add + ": " + hook.rail + ", " + say.rafter + " " + (hook.rafter + 1) + ", x " + figure(hook.x_mm) + " mm"),
+      ]
+    : [];
+  const help = lines.length ? [element("h3", say.what_would_help + ": " + say[suggested.verdict]), element("ul", ...lines.map((line) => element("li", line)))] : [];
+  byId("suggested").replaceChildren(...help);
+}
+
+function showPhotos() {
+  const of = entered(hookAt(work.at).id);
+  byId("photos").replaceChildren(...of.photos.map((name, index) => {
+    const remove = element("button", say.remove + ": " + name);
+    remove.type = "button";
+    remove.addEventListener("click", () => { of.photos.splice(index, 1); keep(); showPhotos(); });
+    return element("li", remove);
+  }));
+}
+
+// A mark before each hook at which something was measured.
+function listHooks() {
+  byId("hooks").replaceChildren(...work.job.built.hooks.map(({ id }, index) => {
+    const of = work.entered[id];
+    const begun = of && (Object.values(of.readings).some((text) => text) || Object.values(of.ticks).some((tick) => tick));
+    const option = element("option", (begun ? "✓ " : "") + id);
+    option.value = String(index);
+    option.selected = index === work.at;
+    return option;
+  }));
+}
+
+function show(index, focus) {
+  work.at = Math.max(0, Math.min(index, work.job.built.hooks.length - 1));
+  keep();
+  const hook = hookAt(work.at);
+  const of = entered(hook.id);
+  byId("begin").hidden = true;
+  byId("work").hidden = false;
+  byId("steps").hidden = false;
+  byId("hook-title").textContent = say.hook + " " + hook.id + " " + say.of_rail + " " + hook.rail;
+  const planned = [[say.planned_x, figure(hook.x_mm) + " mm"], [say.planned_packers, stack(hook.packers_mm || [])]];
+  byId("planned").replaceChildren(...planned.flatMap(([name, value]) => [element("dt", name), element("dd", value)]));
+  for (const input of readings) {
+    input.value = of.readings[input.dataset.reading] || "";
+    judge(input);
+  }
+  for (const input of conditions) input.checked = input.value === (of.readings.rafter_condition || "");
+  for (const input of ticks) input.checked = Boolean(of.ticks[input.dataset.tick]);
+  byId("note").value = of.note;
+  byId("previous").disabled = work.at === 0;
+  byId("next").disabled = work.at === work.job.built.hooks.length - 1;
+  listHooks();
+  showPhotos();
+  showVerdict();
+  showTold();
+  if (focus) {
+    byId("hook-title").scrollIntoView();
+    byId("hook-title").focus();
+  }
+}
+
+function judge(input) {
+  const bad = input.value.trim() !== "" && Number.isNaN(number(input.value));
+  input.toggleAttribute("aria-invalid", bad);
+  if (bad) input.setAttribute("aria-invalid", "true");
+  byId(input.id + "-fault").textContent = bad ? say.no_number : "";
+}
+
+// Of a layout, what a survey takes too. Rail by rail, along each.
+const ONLY_OF_LAYOUTS = ["capacity", "remedies", "savings", "room_to_move", "kept", "measured", "recorded", "event"];
+
+async function begin(text) {
+  const state = byId("begin-state");
+  let job;
+  try { job = JSON.parse(text); } catch { job = null; }
+  if (!job || typeof job !== "object" || !job.roof) { state.textContent = say.not_a_job; return; }
+  if (!job.built) {
+    state.textContent = say.planning;
+    try {
+      const answer = await (await ask("/v1/layouts", "application/json", text)).json();
+      job.built = answer.record.built;
+    } catch (problem) {
+      state.textContent = problem instanceof Error ? say.cannot_plan : say.refused_job + " " + faultsOf(problem).join(" ");
+      return;
+    }
+  }
+  const known = (job.measured && job.measured.hooks) || [];
+  for (const member of ONLY_OF_LAYOUTS) delete job[member];
+  const rails = job.built.rails.map((rail) => rail.id);
+  const place = (hook) => [rails.indexOf(hook.rail), hook.y_mm === undefined ? hook.x_mm : hook.y_mm];
+  job.built.hooks.sort((a, b) => place(a)[0] - place(b)[0] || place(a)[1] - place(b)[1]);
+  work = { job, entered: {}, at: 0, revision: 1, changed: Date.now(), answered: null, refused: null };
+  for (const { id, provenance, ...values } of known) {
+    for (const [member, value] of Object.entries(values)) entered(id).readings[member] = String(value);
+  }
+  state.textContent = "";
+  show(0, true);
+  send();
+}
+
+function recordFile() {
+  const { job, entered: all, answered, changed: last } = work;
+  const hooks = job.built.hooks.map(({ id }) => ({ hook: id, ...(({ ticks: done, photos, note }) => ({ ticks: done, photos, note }))(all[id] || { ticks: {}, photos: [], note: "" }) }));
+  return {
+    kind: "roof_record",
+    written_at: new Date().toISOString(),
+    last_entry_at: new Date(last).toISOString(),
+    verdict_is_of_all_entered: isPresent(),
+    verdict: answered && { verdict: answered.verdict, headline: answered.headline, at: new Date(answered.at).toISOString(), record: answered.record },
+    survey: JSON.parse(request()),
+    hooks,
+  };
+}
+
+for (const input of readings) {
+  input.addEventListener("input", () => {
+    entered(hookAt(work.at).id).readings[input.dataset.reading] = input.value;
+    judge(input);
+    changed();
+    showTold();
+    listHooks();
+  });
+}
+for (const input of conditions) {
+  input.addEventListener("change", () => {
+    entered(hookAt(work.at).id).readings.rafter_condition = input.value;
+    changed();
+    showTold();
+    listHooks();
+  });
+}
+for (const input of ticks) {
+  input.addEventListener("change", () => {
+    entered(hookAt(work.at).id).ticks[input.dataset.tick] = input.checked;
+    keep();
+    showTold();
+    listHooks();
+  });
+}
+byId("note").addEventListener("input", () => { entered(hookAt(work.at).id).note = byId("note").value; keep(); });
+byId("photo").addEventListener("change", () => {
+  entered(hookAt(work.at).id).photos.push(...[...byId("photo").files].map((file) => file.name));
+  byId("photo").value = "";
+  keep();
+  showPhotos();
+});
+byId("previous").addEventListener("click", () => show(work.at - 1, true));
+byId("next").addEventListener("click", () => show(work.at + 1, true));
+byId("hooks").addEventListener("change", () => show(Number(byId("hooks").value), true));
+byId("file").addEventListener("change", async () => {
+  const [file] = byId("file").files;
+  if (file) await begin(await file.text());
+  byId("file").value = "";
+});
+byId("example").addEventListener("click", async () => {
+  try {
+    await begin(await (await fetch("/roof/example.json")).text());
+  } catch {
+    byId("begin-state").textContent = say.cannot_plan;
+  }
+});
+byId("save").addEventListener("click", () => {
+  const address = URL.createObjectURL(new Blob([JSON.stringify(recordFile(), null, 2)], { type: "application/json" }));
+  const link = element("a");
+  link.href = address;
+  link.download = (work.job.reference || "job") + "-as-built.json";
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60000);
+});
+byId("sheet").addEventListener("click", async () => {
+  // Opened at once, or the browser takes it for a window nobody asked for.
+  const page = window.open("", "_blank");
+  byId("record-state").textContent = "";
+  try {
+    const reply = await ask("/v1/surveys?part=crew", "text/html", request());
+    const address = URL.createObjectURL(new Blob([await reply.text()], { type: "text/html" }));
+    if (page) page.location = address; else window.location = address;
+  } catch (problem) {
+    if (page) page.close();
+    byId("record-state").textContent = problem instanceof Error ? say.failed_sheet : say.refused + " " + faultsOf(problem).join(" ");
+  }
+});
+// Twice, so that no glove does it.
+byId("forget").addEventListener("click", () => {
+  const button = byId("forget");
+  if (button.dataset.surely) {
+    localStorage.removeItem(PLACE);
+    location.reload();
+    return;
+  }
+  button.dataset.surely = "yes";
+  button.textContent = say.forget_surely;
+  setTimeout(() => { delete button.dataset.surely; button.textContent = say.forget; }, 5000);
+});
+
+key.value = localStorage.getItem(KEY) || "";
+key.addEventListener("change", () => {
+  localStorage.setItem(KEY, key.value);
+  if (work) { work.refused = null; send(); }
+});
+byId("access").addEventListener("submit", (event) => event.preventDefault());
+
+window.addEventListener("online", send);
+document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
+setInterval(send, AGAIN_MS);
+if ("serviceWorker" in navigator) navigator.serviceWorker.register("/roof/worker.js");
+
+work = load();
+if (work) {
+  show(work.at, false);
+  send();
+}

@@ -1,0 +1,37 @@
+// Keeps the files of the page on the roof, so that it opens where there is no network. Nothing else is kept here:
+// what was entered is the page's own to keep, and every verdict is asked of the service.
+const KEPT = `hookspan-roof-${VERSION}`;
+const FILES = ["/roof/en", "/roof/de", "/roof/page.js", "/roof/page.css", "/roof/icon.svg"];
+const PATIENCE_MS = 3000;
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(caches.open(KEPT).then((kept) => kept.addAll(FILES)).then(() => self.skipWaiting()));
+});
+
+self.addEventListener("activate", (event) => {
+  const others = async () => {
+    for (const name of await caches.keys()) {
+      if (name.startsWith("hookspan-roof-") && name !== KEPT) await caches.delete(name);
+    }
+    await self.clients.claim();
+  };
+  event.waitUntil(others());
+});
+
+// The network first, so that nobody works with an old page for long; what is kept where it does not answer.
+async function file(request) {
+  const kept = await caches.open(KEPT);
+  const fresh = fetch(request).then(async (reply) => {
+    if (reply.ok) await kept.put(request, reply.clone());
+    return reply;
+  });
+  const late = new Promise((done) => setTimeout(done, PATIENCE_MS));
+  const first = await Promise.race([fresh.catch(() => undefined), late]);
+  return first || (await kept.match(request, { ignoreSearch: true })) || fresh;
+}
+
+self.addEventListener("fetch", (event) => {
+  const address = new URL(event.request.url);
+  const ours = address.origin === self.location.origin && FILES.includes(address.pathname);
+  if (event.request.method === "GET" && ours) event.respondWith(file(event.request));
+});
