@@ -470,6 +470,8 @@ words! {
     room_left: "To the left, mm", "Nach links, mm";
     room_right: "To the right, mm", "Nach rechts, mm";
     room_ends_at: "Ends at", "Endet an";
+    room_tipping: "foot tips sideways", "Grundplatte kippt seitlich";
+    room_screw_edge: "screw too near the edge", "Schraube zu nah am Rand";
     room_no_trough: "no trough in reach", "kein Wellental in Reichweite";
     room_rail_end: "end of the rail", "Ende der Schiene";
     room_free_end: "free end too long", "freies Ende zu lang";

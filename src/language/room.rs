@@ -60,6 +60,20 @@ pub fn cannot_stand(tolerance: Length, rail: &str, reader: Reader) -> String {
     }
 }
 
+/// Feet of a rail tip sideways, and what would hold them bears no more.
+#[must_use]
+pub fn tips(tolerance: Length, rail: &str, reader: Reader) -> String {
+    let by = reader.length(tolerance);
+    match reader.language {
+        Language::English => format!(
+            "Rafters {by} off, each to its own side: feet of {rail} tend to tip sideways, and what would hold them bears no more."
+        ),
+        Language::German => format!(
+            "Sparren um {by} versetzt, jeder zu seiner Seite: Grundplatten von {rail} neigen zum seitlichen Kippen, und was sie halten müsste, trägt nicht mehr."
+        ),
+    }
+}
+
 /// The steps of the job were spent before anything was tried.
 #[must_use]
 pub fn not_tried(tolerance: Length, reader: Reader) -> String {

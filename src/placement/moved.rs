@@ -8,7 +8,9 @@
 //! [`rafters_off`](super::rafters_off).
 
 use crate::checks::Check;
+use crate::checks::roll::BORNE;
 use crate::checks::segment::Candidate;
+use crate::checks::sideways::loaded_edge;
 use crate::units::Length;
 
 use super::laid::{LaidSegment, Layout, Rail};
@@ -21,6 +23,10 @@ use super::{Job, candidates, sideways};
 pub enum Obstacle {
     /// A check does not pass.
     Check(Check),
+    /// A foot tends to tip sideways, and what would hold it bears no more.
+    Tipping,
+    /// With the arm farther off the axis a screw stands too near to the edge of the rafter.
+    ScrewEdge,
     /// No trough of the covering is within the lateral range of the foot.
     NoTrough,
     /// The rail ends.
@@ -77,12 +83,35 @@ fn moved(
     } else {
         sideways::arm_position(job, course, x + by, ends).ok_or(Obstacle::NoTrough)?
     };
+    let footing = &layout.footings[setting];
+    let (offset, before) = ((arm_x - x - by).abs(), (hook.arm_x - x).abs());
+    let foot = &job.hook.foot;
+    let edge = loaded_edge(job.rules, foot, &job.screw, offset, footing.rafter_width);
+    if offset > before && edge.is_some_and(|edge| edge.have < edge.need) {
+        return Err(Obstacle::ScrewEdge);
+    }
     let place = Place::along_eaves(course, rafter, [x + by, arm_x]);
     let [low, high] = place.reach(job.rail_axis);
     if low < ends[0] || ends[1] < high {
         return Err(Obstacle::RailEnd);
     }
-    Ok(candidates::candidate(job, (&layout.footings[setting], setting), place, ends))
+    Ok(candidates::candidate(job, (footing, setting), place, ends))
+}
+
+/// Why a segment that was checked does not pass, if it does not: a check, or a foot that tips sideways, for which
+/// an assessment asks as well.
+///
+/// # Errors
+/// What does not pass.
+pub fn passes(job: &Job, laid: &LaidSegment) -> Result<(), Obstacle> {
+    let Some(result) = &laid.result else { return Err(Obstacle::FreeEnd) };
+    let (check, most, _) = result.governing();
+    if !job.wishes.allow(most.utilisation) {
+        return Err(Obstacle::Check(check));
+    }
+    let rolling = laid.segment.rolling(&laid.found.subset, result);
+    let is_held = rolling.is_none_or(|rolling| rolling.utilisation() <= BORNE);
+    if is_held { Ok(()) } else { Err(Obstacle::Tipping) }
 }
 
 /// What `asked` says of rails with some segments in the place of those of the layout. `rails` are those of the

@@ -27,7 +27,7 @@ pub const FEW: usize = 7;
 pub struct RaftersOff {
     /// The worst that was found of what could be checked.
     pub worst: Option<Worst>,
-    /// A part of a rail, by rail and segment, that could not be checked: its hooks cannot stand so.
+    /// A part of a rail, by rail and segment, whose hooks cannot stand so, or tip sideways.
     pub obstacle: Option<([usize; 2], Obstacle)>,
     /// Choices of sides that were tried.
     pub tried: u64,
@@ -173,14 +173,17 @@ impl Tries<'_> {
             return 0.0;
         }
         self.found.tried += 1;
-        let result = match self.moved(at, sides) {
-            Ok(moved) => moved.result,
+        let moved = match self.moved(at, sides) {
+            Ok(moved) => moved,
             Err(obstacle) => {
                 self.found.obstacle = self.found.obstacle.or(Some((at, obstacle)));
                 return f64::INFINITY;
             }
         };
-        let Some((check, governing, hook)) = result.map(|result| result.governing()) else {
+        if moved::passes(self.job, &moved) == Err(Obstacle::Tipping) {
+            self.found.obstacle = self.found.obstacle.or(Some((at, Obstacle::Tipping)));
+        }
+        let Some((check, governing, hook)) = moved.result.map(|result| result.governing()) else {
             return f64::INFINITY;
         };
         let [r, s] = at;

@@ -14,7 +14,6 @@
 //! **Checked by** `tests/api/room_to_move.rs`: by rechecks with the hook on either side of the ends.
 
 use crate::checks::Check;
-use crate::checks::segment::SegmentResult;
 use crate::effort::Allowance;
 use crate::units::Length;
 
@@ -108,12 +107,7 @@ impl Asked<'_> {
         moves[h] = by;
         self.allowance.spend((moves.len() * laid.segment.cases.len()) as u64);
         let with = moved::segment(self.job, self.layout, [r, s], &moves)?;
-        let used = with.result.as_ref().map(SegmentResult::governing);
-        if let Some((check, most, _)) = used
-            && !self.job.wishes.allow(most.utilisation)
-        {
-            return Err(Obstacle::Check(check));
-        }
+        moved::passes(self.job, &with)?;
         let (job, layout) = (self.job, self.layout);
         let under: Vec<usize> = with.hooks().map(|hook| hook.rafter).collect();
         let within = moved::with_segments(self.rails, vec![([r, s], with)], |rails| {

@@ -68,6 +68,10 @@ enumeration! {
     pub enum RoomStop {
         /// A check does not pass.
         Check,
+        /// A foot tends to tip sideways, and what would hold it bears no more.
+        Tipping,
+        /// With the arm farther off the axis a screw stands too near to the edge of the rafter.
+        ScrewEdge,
         /// No trough of the covering is within the lateral range of the foot.
         NoTrough,
         /// The rail ends.
@@ -101,11 +105,11 @@ pub struct RaftersOffAnswer {
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub worst: Option<JobUtilisation>,
-    /// A rail whose hooks cannot stand so.
+    /// A rail whose hooks cannot stand so, or tip sideways.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub rail: Option<String>,
-    /// Why they cannot.
+    /// Which of both, or why they cannot.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schema(nullable = false)]
     pub stop: Option<RoomStop>,

@@ -60,7 +60,8 @@ fn a_hook_holds_to_the_end_of_its_room_and_no_further() {
                 let (by, from) = (number(&way["by_mm"]), number(&set["x_mm"]));
                 assert!((number(&way["at_mm"]) - from - sign * by).abs() < 0.11, "{hook}");
                 let there = rechecked(&job, &laid, &[(name, sign * by)]);
-                assert_ne!(there["verdict"], "fails", "{hook}: {}", there["headline"]);
+                // No worse than as it is set out: a foot that tips sideways leaves it open.
+                assert_eq!(there["verdict"], unmoved["verdict"], "{hook}: {}", there["headline"]);
                 let stop = way["stop"].as_str().expect("a stop");
                 *stops.entry(stop.to_owned()).or_insert(0) += 1;
                 if stop == "not_tried" {
@@ -71,6 +72,10 @@ fn a_hook_holds_to_the_end_of_its_room_and_no_further() {
                 if stop == "check" {
                     assert!(number(&beyond["utilisation"]["max"]) > 1.0, "{hook}");
                     assert_eq!(beyond["utilisation"]["check"], way["check"], "{hook}");
+                }
+                if ["tipping", "screw_edge"].contains(&stop) {
+                    assert_eq!(beyond["verdict"], "incomplete", "{hook}: {}", beyond["headline"]);
+                    continue;
                 }
                 if stop == "rail_end" {
                     let rail = list(&laid["rails"]).iter().find(|rail| rail["id"] == set["rail"]);

@@ -41,6 +41,8 @@ fn way(way: Way, at: Length) -> RoomWay {
 const fn stop(met: Obstacle) -> RoomStop {
     match met {
         Obstacle::Check(_) => RoomStop::Check,
+        Obstacle::Tipping => RoomStop::Tipping,
+        Obstacle::ScrewEdge => RoomStop::ScrewEdge,
         Obstacle::NoTrough => RoomStop::NoTrough,
         Obstacle::RailEnd => RoomStop::RailEnd,
         Obstacle::FreeEnd => RoomStop::FreeEnd,
@@ -65,7 +67,9 @@ pub fn rafters_off(
     let rail = off.obstacle.map(|([rail, _], _)| layout.rails[rail].line.id.clone());
     let passes = off.passes(job);
     let every_choice = off.every && off.complete;
+    let tips = off.obstacle.is_some_and(|(_, met)| met == Obstacle::Tipping);
     let message = match (&rail, &worst) {
+        (Some(rail), _) if tips => language::room::tips(tolerance, rail, reader),
         (Some(rail), _) => language::room::cannot_stand(tolerance, rail, reader),
         (None, Some(worst)) => {
             let element = wording::element(&worst.element, reader.language.words());

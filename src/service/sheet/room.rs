@@ -49,6 +49,8 @@ fn ends_at(way: &RoomWay, language: Language) -> &'static str {
             let check = Check::ALL.iter().find(|check| way.check.as_deref() == Some(check.name()));
             check.map_or("", |check| label(*check, language))
         }
+        RoomStop::Tipping => words.room_tipping,
+        RoomStop::ScrewEdge => words.room_screw_edge,
         RoomStop::NoTrough => words.room_no_trough,
         RoomStop::RailEnd => words.room_rail_end,
         RoomStop::FreeEnd => words.room_free_end,
