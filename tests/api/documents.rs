@@ -149,6 +149,7 @@ fn the_page_on_the_roof_is_whole_in_both_languages() {
         let html = page.text();
         assert!(html.contains(&format!("<html lang=\"{tag}\">")) && html.contains(title));
         let kept = get("/roof/worker.js");
+        assert_eq!(kept.header("service-worker-allowed"), "/roof");
         let mut files = 0;
         for piece in ["src=\"", "href=\""].iter().flat_map(|of| html.split(of).skip(1)) {
             let target = piece.split('"').next().expect("a closed attribute");

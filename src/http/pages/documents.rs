@@ -4,7 +4,7 @@
 use axum::Router;
 use axum::extract::{Path, State};
 use axum::http::header::{CONTENT_TYPE, VARY};
-use axum::http::{HeaderMap, HeaderValue};
+use axum::http::{HeaderMap, HeaderName, HeaderValue};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::get;
 use utoipa_swagger_ui::{Config, SwaggerUi};
@@ -20,7 +20,7 @@ pub fn pages() -> Router<App> {
     Router::new()
         .route("/", get(landing_page))
         .route("/start.js", get(start_script))
-        .route("/roof", get(roof_page))
+        .route(roof::START, get(roof_page))
         .route(
             roof::address(Language::English),
             get(|| async { Html(roof::page(Language::English)) }),
@@ -33,10 +33,7 @@ pub fn pages() -> Router<App> {
             "/roof/page.js",
             get(|| async { part("text/javascript; charset=utf-8", roof::SCRIPT) }),
         )
-        .route(
-            "/roof/worker.js",
-            get(|| async { part("text/javascript; charset=utf-8", roof::worker()) }),
-        )
+        .route("/roof/worker.js", get(roof_worker))
         .route("/roof/page.css", get(|| async { part("text/css; charset=utf-8", roof::STYLE) }))
         .route("/roof/icon.svg", get(|| async { part("image/svg+xml", roof::ICON) }))
         .route("/roof/example.json", get(|| async { part("application/json", roof::example()) }))
@@ -70,6 +67,12 @@ async fn roof_page(headers: HeaderMap) -> Response {
     let address = roof::address(representation::language(&headers));
     ([(VARY, HeaderValue::from_static("accept-language"))], Redirect::temporary(address))
         .into_response()
+}
+
+/// What keeps the page on the roof. It may answer for `/roof`, too, which is above where it lies.
+async fn roof_worker() -> impl IntoResponse {
+    let scope = (HeaderName::from_static("service-worker-allowed"), roof::START);
+    ([scope], part("text/javascript; charset=utf-8", roof::worker()))
 }
 
 /// A file of the page on the roof.

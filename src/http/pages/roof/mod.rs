@@ -19,6 +19,9 @@ pub const STYLE: &str = include_str!("page.css");
 /// Its icon.
 pub const ICON: &str = include_str!("icon.svg");
 
+/// Where the page is, in the language asked for.
+pub const START: &str = "/roof";
+
 /// Address of the page in a language.
 #[must_use]
 pub const fn address(language: Language) -> &'static str {

@@ -380,7 +380,7 @@ byId("access").addEventListener("submit", (event) => event.preventDefault());
 window.addEventListener("online", send);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
 setInterval(send, AGAIN_MS);
-if ("serviceWorker" in navigator) navigator.serviceWorker.register("/roof/worker.js");
+if ("serviceWorker" in navigator) navigator.serviceWorker.register("/roof/worker.js", { scope: "/roof" });
 
 work = load();
 if (work) {
