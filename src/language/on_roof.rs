@@ -48,6 +48,7 @@ texts! {
     refused: "The service refuses what was entered:", "Der Dienst weist das Eingegebene zurück:";
     not_kept: "This phone cannot keep it: do not close this page before everything is sent.",
         "Dieses Telefon kann es nicht aufbewahren: Seite nicht schließen, bevor alles gesendet ist.";
+    no_hooks: "This job has no rails and hooks to measure.", "Dieser Auftrag hat keine Schienen und Dachhaken zum Messen.";
     holds: "✓ Holds", "✓ Nachweis erfüllt";
     holds_with_warnings: "✓ Holds, with warnings", "✓ Nachweis erfüllt, mit Warnungen";
     fails: "✗ Fails: stop", "✗ Nicht eingehalten: anhalten";

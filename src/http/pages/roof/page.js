@@ -10,6 +10,8 @@ const PLACE = "hookspan.roof";
 const KEY = "hookspan.roof.key";
 const WAIT_MS = 500;
 const AGAIN_MS = 10000;
+// Longer than the service takes for a job. A network that is nearly gone may never answer at all.
+const LONGEST_MS = 30000;
 const key = byId("key");
 const readings = [...document.querySelectorAll("[data-reading]")];
 const conditions = [...document.querySelectorAll("[name=rafter_condition]")];
@@ -20,6 +22,8 @@ const ticks = [...document.querySelectorAll("[data-tick]")];
 let work = null;
 let underWay = false;
 let waiting = 0;
+// What this page last wrote to, or read from, the phone: anything else there is by another page of the same job.
+let keptHere = null;
 
 function element(name, ...content) {
   const made = document.createElement(name);
@@ -27,13 +31,21 @@ function element(name, ...content) {
   return made;
 }
 
+// What is on the phone; a browser may have been told to keep nothing.
+function stored(place) {
+  try { return localStorage.getItem(place); } catch { return null; }
+}
+
 function load() {
-  try { return JSON.parse(localStorage.getItem(PLACE)); } catch { return null; }
+  keptHere = stored(PLACE);
+  try { return JSON.parse(keptHere); } catch { return null; }
 }
 
 function keep() {
+  const text = JSON.stringify(work);
   try {
-    localStorage.setItem(PLACE, JSON.stringify(work));
+    localStorage.setItem(PLACE, text);
+    keptHere = text;
     byId("kept").textContent = "";
   } catch {
     byId("kept").textContent = say.not_kept;
@@ -43,6 +55,16 @@ function keep() {
 const time = (at) => new Date(at).toLocaleString(language, { day: "numeric", month: "numeric", hour: "2-digit", minute: "2-digit" });
 const figure = (value) => String(Math.round(value * 10) / 10).replace(".", language === "de" ? "," : ".");
 const stack = (packers) => packers.length ? packers.map(figure).join(" + ") + " mm" : say.none;
+
+// Takes over what another page of the same job has kept on this phone since, so that neither writes over the other.
+function takeOver() {
+  const there = stored(PLACE);
+  if (there === keptHere) return false;
+  if (there === null) { location.reload(); return true; }
+  work = load();
+  show(work.at, false);
+  return true;
+}
 
 // A number as people write it: with a comma or a point, a sign, spaces around. NaN where it is none.
 function number(text) {
@@ -74,12 +96,23 @@ const request = () => JSON.stringify({ ...work.job, measured: measured() });
 
 // Refusals are problems (RFC 9457); everything else is no answer, and is tried again.
 async function ask(path, accept, body) {
+  const patience = new AbortController();
+  const late = setTimeout(() => patience.abort(), LONGEST_MS);
+  try {
+    return await replied(path, accept, body, patience.signal);
+  } finally {
+    clearTimeout(late);
+  }
+}
+
+async function replied(path, accept, body, signal) {
   const reply = await fetch(path, {
     method: "POST",
+    signal,
     headers: { accept, "accept-language": language, "content-type": "application/json", ...(key.value && { authorization: "Bearer " + key.value }) },
     body,
   });
-  if (reply.ok) return reply;
+  if (reply.ok) return await (accept === "text/html" ? reply.text() : reply.json());
   const problem = await reply.json();
   // Whoever is told to come back later, or to a service that is not well, tries again.
   if (reply.status < 500 && reply.status !== 408 && reply.status !== 429) throw problem;
@@ -106,7 +139,7 @@ async function send() {
   underWay = true;
   showVerdict();
   try {
-    const answer = await (await ask("/v1/surveys", "application/json", request())).json();
+    const answer = await ask("/v1/surveys", "application/json", request());
     const { verdict, headline, causes, surveyed, to_measure, suggestion, record } = answer;
     of.answered = { revision, at: Date.now(), verdict, headline, causes, surveyed, to_measure, suggestion, record };
     of.refused = null;
@@ -115,7 +148,8 @@ async function send() {
   } finally {
     underWay = false;
   }
-  if (of !== work) return;
+  // Another page may have kept more in the meantime: then this answer is not of all of it.
+  if (of !== work || takeOver()) return;
   keep();
   showVerdict();
   showTold();
@@ -246,6 +280,12 @@ function judge(input) {
 // Of a layout, what a survey takes too. Rail by rail, along each.
 const ONLY_OF_LAYOUTS = ["capacity", "remedies", "savings", "room_to_move", "kept", "measured", "recorded", "event"];
 
+// Enough of rails and hooks to show them; all else is for the service to judge.
+function hasHooks({ rails, hooks }) {
+  const named = (list) => Array.isArray(list) && list.length > 0 && list.every((of) => of && typeof of.id === "string");
+  return named(rails) && named(hooks) && hooks.every((hook) => Number.isFinite(hook.x_mm));
+}
+
 async function begin(text) {
   const state = byId("begin-state");
   let job;
@@ -254,14 +294,15 @@ async function begin(text) {
   if (!job.built) {
     state.textContent = say.planning;
     try {
-      const answer = await (await ask("/v1/layouts", "application/json", text)).json();
+      const answer = await ask("/v1/layouts", "application/json", text);
       job.built = answer.record.built;
     } catch (problem) {
       state.textContent = problem instanceof Error ? say.cannot_plan : say.refused_job + " " + faultsOf(problem).join(" ");
       return;
     }
   }
-  const known = (job.measured && job.measured.hooks) || [];
+  if (!hasHooks(job.built)) { state.textContent = say.no_hooks; return; }
+  const known = job.measured && Array.isArray(job.measured.hooks) ? job.measured.hooks : [];
   for (const member of ONLY_OF_LAYOUTS) delete job[member];
   const rails = job.built.rails.map((rail) => rail.id);
   const place = (hook) => [rails.indexOf(hook.rail), hook.y_mm === undefined ? hook.x_mm : hook.y_mm];
@@ -349,8 +390,8 @@ byId("sheet").addEventListener("click", async () => {
   const page = window.open("", "_blank");
   byId("record-state").textContent = "";
   try {
-    const reply = await ask("/v1/surveys?part=crew", "text/html", request());
-    const address = URL.createObjectURL(new Blob([await reply.text()], { type: "text/html" }));
+    const sheet = await ask("/v1/surveys?part=crew", "text/html", request());
+    const address = URL.createObjectURL(new Blob([sheet], { type: "text/html" }));
     if (page) page.location = address; else window.location = address;
   } catch (problem) {
     if (page) page.close();
@@ -370,15 +411,20 @@ byId("forget").addEventListener("click", () => {
   setTimeout(() => { delete button.dataset.surely; button.textContent = say.forget; }, 5000);
 });
 
-key.value = localStorage.getItem(KEY) || "";
+key.value = stored(KEY) || "";
 key.addEventListener("change", () => {
-  localStorage.setItem(KEY, key.value);
+  try { localStorage.setItem(KEY, key.value); } catch { /* It is asked for again. */ }
   if (work) { work.refused = null; send(); }
 });
 byId("access").addEventListener("submit", (event) => event.preventDefault());
 
 window.addEventListener("online", send);
-document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
+window.addEventListener("storage", (event) => { if (event.key === PLACE) takeOver(); });
+document.addEventListener("visibilitychange", () => {
+  if (document.hidden) return;
+  takeOver();
+  send();
+});
 setInterval(send, AGAIN_MS);
 if ("serviceWorker" in navigator) navigator.serviceWorker.register("/roof/worker.js", { scope: "/roof" });
 
