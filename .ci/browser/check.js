@@ -263,7 +263,7 @@ try {
     const small = await phone.evaluate(() => {
       const seen = (node) => node.getClientRects().length > 0;
       const target = (node) => node.closest("label.pick, label.file") || node;
-      const found = [...document.querySelectorAll("main button, main input, main select, main textarea, main summary, nav button, nav select")].filter(seen);
+      const found = [...document.querySelectorAll("main button, main input, main select, main textarea, main summary, nav button, nav select, nav a, header a")].filter(seen);
       const low = found.filter((node) => { const { width, height } = target(node).getBoundingClientRect(); return Math.min(width, height) < 48; });
       const fine = found.filter((node) => parseFloat(getComputedStyle(node).fontSize) < 16);
       return [...low, ...fine].map((node) => node.id || node.outerHTML.slice(0, 60));
@@ -338,6 +338,128 @@ try {
       await context.close();
     });
   }
+
+  // Where nothing is measured, the verdict is that of a plan; where something cannot be read, there is none.
+  const planned = JSON.parse(data("layout-terrace"));
+  planned.built = JSON.parse(await shown("application/json", given("layout", "terrace"))).record.built;
+  const everywhere = (of) => ({ ...planned, measured: { hooks: planned.built.hooks.map(({ id }) => ({ id, clearance_mm: 8, level_mm: 0, ...of(id) })) } });
+  const [firstHook] = planned.built.hooks.map(({ id }) => id);
+  const begun = async (job, language = "en") => {
+    const roof = await roofPage(language);
+    await roof.phone.evaluate((text) => begin(text), JSON.stringify(job));
+    await roof.present();
+    return roof;
+  };
+
+  await check("on the roof a plan that holds is no roof that holds", async () => {
+    const { context, phone, read } = await begun(planned);
+    const hooks = planned.built.hooks.length;
+    assert.match(await read("#word"), /^So far: ✓/);
+    assert.ok((await read("#unmeasured")).includes(` ${hooks} / ${hooks}.`), await read("#unmeasured"));
+    assert.equal((await phone.evaluate(() => recordFile())).not_measured.length, hooks);
+    await fitsHand(phone);
+    await accessible(phone);
+    await shot(phone, "roof-planned-en");
+    await context.close();
+    const whole = await begun(everywhere(() => ({})));
+    assert.match(await whole.read("#word"), /^✓ Holds/);
+    assert.equal(await whole.read("#live"), await whole.read("#word"));
+    assert.equal(await whole.read("#unmeasured"), "");
+    await whole.context.close();
+  });
+
+  for (const [text, language] of [["1 240", "en"], ["1.240", "de"], ["1,240", "en"], ["12,", "de"]]) {
+    await check(`on the roof "${text}" is no number, and nothing is judged with it`, async () => {
+      const { context, phone, read, present, enter } = await begun(everywhere(() => ({})), language);
+      await enter("rafter_x_mm", text);
+      await phone.waitForFunction(() => document.querySelector("#verdict").className === "old");
+      await phone.click("#next");
+      await new Promise((done) => setTimeout(done, 1500));
+      assert.equal(await phone.$eval("#verdict", (node) => node.className), "old");
+      assert.ok((await read("#state")).includes(firstHook), await read("#state"));
+      assert.doesNotMatch(await read("#live"), /✓/);
+      const file = await phone.evaluate(() => recordFile());
+      assert.equal(file.verdict_is_of_all_entered, false);
+      assert.deepEqual(file.hooks[0].no_numbers, { rafter_x_mm: text });
+      await phone.click("#sheet");
+      assert.ok((await read("#record-state")).includes(firstHook));
+      if (text === "1.240") { await accessible(phone); await shot(phone, "roof-no-number-de"); }
+      await phone.click("#previous");
+      await enter("rafter_x_mm", "1000");
+      await present();
+      await context.close();
+    });
+  }
+
+  await check("on the roof what a job says of how a reading is known is sent with it, until it is measured", async () => {
+    const job = everywhere((id) => (id === firstHook ? { level_mm: 0.125, provenance: { clearance: "assumed" } } : {}));
+    const { context, phone, read, present, enter } = await begun(job);
+    assert.deepEqual((await phone.evaluate(() => measured())).hooks[0], job.measured.hooks[0]);
+    const told = await (await asked("application/json", { kind: "survey", body: JSON.stringify(job) })).json();
+    assert.equal((await phone.evaluate(() => recordFile())).verdict.verdict, told.verdict);
+    assert.equal(told.verdict, "incomplete");
+    assert.match(await read("#word"), /^\?/);
+    await enter("clearance_mm", "8");
+    await present();
+    assert.match(await read("#word"), /^✓/);
+    await context.close();
+  });
+
+  await check("on the roof two pages of one job do not write over each other", async () => {
+    const { context, phone, enter } = await begun(planned);
+    const other = await context.newPage();
+    await other.setViewport(widths.phone);
+    await other.goto(`${origin}/roof/de`, { waitUntil: "networkidle0" });
+    // Each page is told in its own language, also where nothing was entered since.
+    await other.waitForFunction(() => document.querySelector("#headline").textContent.startsWith("Nachweis"));
+    await phone.bringToFront();
+    await enter("clearance_mm", "7");
+    await other.bringToFront();
+    await other.waitForFunction(() => document.querySelector("#clearance_mm").value === "7");
+    await other.focus("#level_mm");
+    await other.keyboard.type("2");
+    await phone.waitForFunction(() => document.querySelector("#level_mm").value === "2");
+    assert.deepEqual((await phone.evaluate(() => measured())).hooks, [{ id: firstHook, clearance_mm: 7, level_mm: 2 }]);
+    await context.close();
+  });
+
+  await check("on the roof a file without hooks is said to be one", async () => {
+    const { context, phone, read } = await roofPage("en");
+    for (const built of [{}, { rails: [], hooks: [] }, { rails: [{ id: "A1" }], hooks: [null] }]) {
+      await phone.evaluate((text) => begin(text), JSON.stringify({ ...planned, built }));
+      assert.match(await read("#begin-state"), /no rails and hooks/);
+    }
+    assert.equal(await phone.evaluate(() => localStorage.getItem("hookspan.roof")), null);
+    await context.close();
+  });
+
+  await check("on the roof tiles that are ticked as closed too soon are named at every hook", async () => {
+    const { context, phone, read, present } = await begun(everywhere(() => ({})));
+    await phone.click("[data-tick=closed]");
+    assert.equal(await read("#closed-too-soon"), "");
+    await phone.click("#next");
+    await phone.click("[name=rafter_condition][value=rotten]");
+    await phone.waitForFunction((id) => document.querySelector("#closed-too-soon").textContent.includes(id), {}, firstHook);
+    await present();
+    assert.match(await read("#word"), /^✗/);
+    assert.match(await read("#closed-too-soon"), new RegExp(`should still be open: ${firstHook}`));
+    assert.match(await read("#live"), /^✗/);
+    await context.close();
+  });
+
+  await check("on the roof the page opens from where it began, and where a gateway says that nothing is there", async () => {
+    const { phone, context } = await begun(planned);
+    await phone.waitForFunction(() => navigator.serviceWorker.controller);
+    const worker = await (await context.waitForTarget((target) => target.type() === "service_worker")).worker();
+    // As the worker sees a gateway without a service behind it.
+    await worker.evaluate(() => { self.fetch = async () => new Response("nothing is there", { status: 502 }); });
+    for (const path of ["/roof", "/roof/de"]) {
+      await phone.goto(origin + path);
+      await phone.waitForFunction(() => !document.querySelector("#work").hidden);
+      assert.match(phone.url(), /\/roof\/(en|de)$/);
+    }
+    await context.close();
+  });
 
   await check("on the roof a job is begun, measured and left with the keyboard alone", async () => {
     const { context, phone, read, present } = await roofPage("en");

@@ -45,10 +45,16 @@ texts! {
         "Noch nicht gesendet: auf diesem Telefon aufbewahrt. Wird mit Netz von selbst gesendet.";
     before_these: "Last verdict, before what was entered since, of", "Letztes Ergebnis, vor dem seither Eingegebenen, von";
     no_verdict: "No verdict yet.", "Noch kein Ergebnis.";
+    not_judged: "No verdict of what was entered last", "Kein Ergebnis zum zuletzt Eingegebenen";
+    unread: "Not sent, because something entered is no number. Correct it or leave it blank, at",
+        "Nicht gesendet, weil etwas Eingegebenes keine Zahl ist. Berichtigen oder leer lassen, bei";
+    so_far: "So far:", "Bis jetzt:";
+    not_measured: "Hooks without clearance or level:", "Dachhaken ohne Freiraum oder Höhe:";
+    as_planned: "They are judged as planned.", "Sie sind wie geplant beurteilt.";
+    no_hooks: "This job has no rails and hooks to measure.", "Dieser Auftrag hat keine Schienen und Dachhaken zum Messen.";
     refused: "The service refuses what was entered:", "Der Dienst weist das Eingegebene zurück:";
     not_kept: "This phone cannot keep it: do not close this page before everything is sent.",
         "Dieses Telefon kann es nicht aufbewahren: Seite nicht schließen, bevor alles gesendet ist.";
-    no_hooks: "This job has no rails and hooks to measure.", "Dieser Auftrag hat keine Schienen und Dachhaken zum Messen.";
     holds: "✓ Holds", "✓ Nachweis erfüllt";
     holds_with_warnings: "✓ Holds, with warnings", "✓ Nachweis erfüllt, mit Warnungen";
     fails: "✗ Fails: stop", "✗ Nicht eingehalten: anhalten";
@@ -68,16 +74,19 @@ texts! {
     rafter_width: "Width of the rafter", "Breite des Sparrens";
     counter_batten: "Thickness of the counter-batten", "Dicke der Konterlatte";
     screw_length: "Length of the screws", "Länge der Schrauben";
-    clearance: "Clearance between arm and tile below, where it is least", "Freiraum zwischen Arm und Ziegel darunter, wo er am kleinsten ist";
+    clearance: "Clearance between arm and tile below, where it is least, with the packers planned",
+        "Freiraum zwischen Arm und Ziegel darunter, wo er am kleinsten ist, mit den geplanten Unterlegplatten";
     level: "Face under the packers above (+) or below (−) the string", "Fläche unter den Unterlegplatten über (+) oder unter (−) der Schnur";
-    room_above: "Room between arm and tile above", "Luft zwischen Arm und Ziegel darüber";
+    room_above: "Room between arm and tile above, with the packers planned",
+        "Luft zwischen Arm und Ziegel darüber, mit den geplanten Unterlegplatten";
     side_joint: "Arm to the nearest side joint", "Arm zur nächsten Seitenfuge";
     condition: "Rafter", "Sparren";
     not_looked: "not looked at", "nicht angesehen";
     sound: "sound", "gesund";
     split: "split", "gerissen";
     rotten: "rotten", "faul";
-    no_number: "This is no number, and is not sent.", "Das ist keine Zahl und wird nicht gesendet.";
+    no_number: "This is no number. Write it like 1240 or 12.5, without a sign between thousands.",
+        "Das ist keine Zahl. Wie 1240 oder 12,5 schreiben, ohne Zeichen zwischen Tausendern.";
     done: "Done here", "Hier erledigt";
     screwed: "Screwed into the rafter", "In den Sparren geschraubt";
     packed: "Packers in place", "Unterlegplatten eingebaut";
@@ -85,14 +94,17 @@ texts! {
     may_close: "This rail may be closed once packers, slots and screws are as said.",
         "Diese Schiene darf geschlossen werden, sobald Unterlegplatten, Langlöcher und Schrauben wie angegeben sind.";
     stays_open: "Leave this rail open for now.", "Diese Schiene vorerst offen lassen.";
-    closed_too_soon: "Ticked as closed, though this rail should still be open.", "Als geschlossen angekreuzt, obwohl diese Schiene noch offen bleiben soll.";
+    closed_too_soon: "Ticked as closed, though the rail should still be open:",
+        "Als geschlossen angekreuzt, obwohl die Schiene noch offen bleiben soll:";
+    closed_unsure: "Ticked as closed, though it is not known yet whether the rail may be:",
+        "Als geschlossen angekreuzt, obwohl noch nicht bekannt ist, ob die Schiene es sein darf:";
     photos: "Photos: the names of their files are kept, the pictures stay on the phone",
         "Fotos: die Dateinamen werden vermerkt, die Bilder bleiben auf dem Telefon";
     take_photo: "Add a photo", "Foto hinzufügen";
     remove: "Remove", "Entfernen";
     note: "Note", "Notiz";
     next_to_measure: "Next to measure", "Als Nächstes messen";
-    what_would_help: "What would make it hold", "Was helfen würde";
+    suggested: "Suggested change, and the verdict with it", "Vorgeschlagene Änderung und das Ergebnis damit";
     take_off: "Take off", "Abnehmen";
     set_anew: "Set anew, with packers and screws of", "Neu setzen, mit Unterlegplatten und Schrauben von";
     add: "Add a hook", "Dachhaken hinzufügen";

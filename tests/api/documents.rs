@@ -153,6 +153,9 @@ fn the_page_on_the_roof_is_whole_in_both_languages() {
         let mut files = 0;
         for piece in ["src=\"", "href=\""].iter().flat_map(|of| html.split(of).skip(1)) {
             let target = piece.split('"').next().expect("a closed attribute");
+            if target.starts_with('#') {
+                continue;
+            }
             assert!(target.starts_with("/roof/"), "{target}");
             assert_eq!(get(target).status, 200, "{target}");
             assert!(kept.text().contains(&format!("\"{target}\"")), "{target} is not kept");

@@ -88,6 +88,7 @@ pub fn page(language: Language) -> String {
                             h2 #verdict-title { (words.verdict) }
                             p #state .state role="status" {}
                             p #word .word {}
+                            p #unmeasured .state {}
                             p #headline {}
                             details #reasons {
                                 summary #reasons-title {}
@@ -96,6 +97,10 @@ pub fn page(language: Language) -> String {
                         }
                         (hook(words))
                         (record(words))
+                        details {
+                            summary { (words.before_you_climb) }
+                            (cautions(language))
+                        }
                     }
                     form .field #access {
                         label for="key" { (words.access) }
@@ -118,11 +123,15 @@ fn texts(words: &OnRoof) -> String {
     Value::Object(all).to_string()
 }
 
+fn cautions(language: Language) -> Markup {
+    html! { ul { @for caution in Caution::ALL { li { (caution.text(language)) } } } }
+}
+
 fn begin(words: &OnRoof, language: Language) -> Markup {
     html! {
         section #begin aria-labelledby="begin-title" {
             h2 { (words.before_you_climb) }
-            ul { @for caution in Caution::ALL { li { (caution.text(language)) } } }
+            (cautions(language))
             h2 #begin-title { (words.begin) }
             noscript { p { (words.needs_script) } }
             div .column {
@@ -176,7 +185,7 @@ fn hook(words: &OnRoof) -> Markup {
             {
                 label .pick { input type="checkbox" data-tick=(name); (label) }
             }
-            p #closed-too-soon .fault role="alert" {}
+            p #closed-too-soon .fault role="status" {}
         }
         fieldset {
             legend { (words.photos) }
@@ -213,6 +222,7 @@ fn record(words: &OnRoof) -> Markup {
 fn steps(words: &OnRoof) -> Markup {
     html! {
         nav #steps aria-label=(words.hooks) hidden {
+            a #live href="#verdict" { (words.no_verdict) }
             button #previous type="button" { (words.previous) }
             select #hooks aria-label=(words.hook) {}
             button #next type="button" { (words.next) }

@@ -66,28 +66,36 @@ function takeOver() {
   return true;
 }
 
-// A number as people write it: with a comma or a point, a sign, spaces around. NaN where it is none.
+// A number as people write it: with a comma or a point, a sign, spaces around. NaN where it is none, and where it may
+// be another: 1.240 is one and a bit to some, more than a thousand to others. What came with the job is one already.
 function number(text) {
+  if (typeof text === "number") return text;
   const plain = text.trim().replace(",", ".").replace("−", "-");
-  return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : NaN;
+  return /^[+-]?\d+(\.\d{1,2})?$/.test(plain) ? Number(plain) : NaN;
 }
+
+const isText = (member) => member === "rafter_condition";
+const isBlank = (text) => typeof text === "string" && text.trim() === "";
+const isRead = ([member, text]) => isText(member) || isBlank(text) || !Number.isNaN(number(text));
 
 const hookAt = (index) => work.job.built.hooks[index];
 const entered = (id) => (work.entered[id] ||= { readings: {}, ticks: {}, photos: [], note: "" });
 
-// Only what was measured is sent: a field that is blank or no number is left out.
+// Hooks at which something was entered that is no number.
+const unread = () => Object.entries(work.entered).filter(([, of]) => !Object.entries(of.readings).every(isRead)).map(([id]) => id);
+
+// Only what was measured is sent: a field that is blank is left out. While there is one that is no number, nothing is
+// sent at all.
 function measured() {
   const hooks = [];
-  for (const { id } of work.job.built.hooks) {
-    const of = work.entered[id];
-    if (!of) continue;
+  for (const [id, of] of Object.entries(work.entered)) {
     const told = {};
     for (const [member, text] of Object.entries(of.readings)) {
-      if (member === "rafter_condition") { if (text) told[member] = text; continue; }
-      const value = number(text);
-      if (!Number.isNaN(value)) told[member] = value;
+      if (isBlank(text) || !isRead([member, text])) continue;
+      told[member] = isText(member) ? text : number(text);
     }
-    if (Object.keys(told).length) hooks.push({ id, ...told });
+    const known = Object.keys(of.provenance || {}).length ? { provenance: of.provenance } : {};
+    if (Object.keys(told).length) hooks.push({ id, ...told, ...known });
   }
   return { hooks };
 }
@@ -121,11 +129,16 @@ async function replied(path, accept, body, signal) {
 
 const faultsOf = (problem) => (problem.errors || []).map((fault) => fault.detail).concat(problem.errors ? [] : [problem.detail || problem.title]);
 
+// Something was entered that is no part of a survey.
+function touched() {
+  work.changed = Date.now();
+  keep();
+}
+
 function changed() {
   work.revision += 1;
-  work.changed = Date.now();
   work.refused = null;
-  keep();
+  touched();
   showVerdict();
   clearTimeout(waiting);
   waiting = setTimeout(send, WAIT_MS);
@@ -133,7 +146,7 @@ function changed() {
 
 // One at a time, the latest wins.
 async function send() {
-  if (!work || underWay || isPresent() || work.refused) return;
+  if (!work || underWay || isToldHere() || work.refused || unread().length) return;
   const of = work;
   const revision = work.revision;
   underWay = true;
@@ -141,7 +154,7 @@ async function send() {
   try {
     const answer = await ask("/v1/surveys", "application/json", request());
     const { verdict, headline, causes, surveyed, to_measure, suggestion, record } = answer;
-    of.answered = { revision, at: Date.now(), verdict, headline, causes, surveyed, to_measure, suggestion, record };
+    of.answered = { revision, language, at: Date.now(), verdict, headline, causes, surveyed, to_measure, suggestion, record };
     of.refused = null;
   } catch (problem) {
     if (!(problem instanceof Error) && revision === of.revision) of.refused = faultsOf(problem);
@@ -156,24 +169,35 @@ async function send() {
   if (revision !== work.revision) { clearTimeout(waiting); waiting = setTimeout(send, WAIT_MS); }
 }
 
-const isPresent = () => Boolean(work.answered) && work.answered.revision === work.revision;
+const isPresent = () => Boolean(work.answered) && work.answered.revision === work.revision && unread().length === 0;
+const isToldHere = () => isPresent() && work.answered.language === language;
+const unmeasured = (answered) => answered.to_measure.flatMap((of) => of.hooks);
+const isGood = (verdict) => verdict === "holds" || verdict === "holds_with_warnings";
 
 // The old verdict is never shown as the present one.
 function showVerdict() {
   const { answered, refused } = work;
   const present = isPresent();
+  const told = isToldHere();
+  const strange = unread();
   byId("verdict").className = present ? "" : "old";
   let state = say.not_sent;
-  if (present) state = say.sent + " " + time(answered.at) + ".";
+  if (strange.length) state = say.unread + " " + strange.join(", ") + ".";
+  else if (present) state = say.sent + " " + time(answered.at) + ".";
   else if (refused) state = say.refused;
   else if (underWay) state = say.sending;
   byId("state").textContent = state;
-  byId("word").textContent = answered
-    ? (present ? "" : say.before_these + " " + time(answered.at) + ": ") + say[answered.verdict]
-    : say.no_verdict;
-  byId("headline").textContent = present ? answered.headline : "";
+  // A plan that holds is no roof that holds: what was not measured is judged as planned.
+  const left = present ? unmeasured(answered).length : 0;
+  const soFar = left && isGood(answered.verdict) ? say.so_far + " " : "";
+  const word = answered && (present ? soFar : say.before_these + " " + time(answered.at) + ": ") + say[answered.verdict];
+  byId("word").textContent = word || say.no_verdict;
+  byId("unmeasured").textContent = left ? say.not_measured + " " + left + " / " + work.job.built.hooks.length + ". " + say.as_planned : "";
+  byId("live").textContent = present ? word : say.not_judged;
+  byId("live").className = present ? "" : "old";
+  byId("headline").textContent = told ? answered.headline : "";
   const lines = refused && !present ? refused : [];
-  const causes = present ? answered.causes.filter((cause) => cause.severity !== "notice").map((cause) => cause.line) : [];
+  const causes = told ? answered.causes.filter((cause) => cause.severity !== "notice").map((cause) => cause.line) : [];
   const list = element("ul", ...[...lines, ...causes].map((line) => element("li", line)));
   const count = list.childElementCount;
   byId("reasons-title").textContent = say.reasons + " (" + count + ")";
@@ -195,7 +219,7 @@ function showTold() {
   ];
   const told = [element("dl", ...rows.flatMap(([name, value]) => [element("dt", name), element("dd", value)]))];
   if (along) told.push(element("p", along.may_close ? say.may_close : say.stays_open));
-  const next = answered && answered.to_measure.flatMap((of) => of.hooks).find((of) => of.id !== id);
+  const next = answered && unmeasured(answered).find((of) => of.id !== id);
   if (next) {
     const go = element("button", say.next_to_measure + ": " + next.id);
     go.type = "button";
@@ -204,8 +228,7 @@ function showTold() {
     told.push(go);
   }
   byId("told").replaceChildren(...told);
-  const closed = work.entered[id] && work.entered[id].ticks.closed;
-  byId("closed-too-soon").textContent = closed && along && !along.may_close ? say.closed_too_soon : "";
+  showClosed(answered);
   const suggested = answered && answered.suggestion;
   const lines = suggested
     ? [
@@ -214,8 +237,19 @@ function showTold() {
         ...suggested.add.map((hook) => say.add + ": " + hook.rail + ", " + say.rafter + " " + (hook.rafter + 1) + ", x " + figure(hook.x_mm) + " mm"),
       ]
     : [];
-  const help = lines.length ? [element("h3", say.what_would_help + ": " + say[suggested.verdict]), element("ul", ...lines.map((line) => element("li", line)))] : [];
+  const help = lines.length ? [element("h3", say.suggested + ": " + say[suggested.verdict]), element("ul", ...lines.map((line) => element("li", line)))] : [];
   byId("suggested").replaceChildren(...help);
+}
+
+// Hooks that are ticked as closed though their rail is to stay open, or though nobody can say yet. Of all rails: a
+// reading at one hook may be what keeps another open.
+function showClosed(answered) {
+  const closed = work.job.built.hooks.filter(({ id }) => work.entered[id] && work.entered[id].ticks.closed);
+  const along = (rail) => answered && answered.surveyed.find((of) => of.rail === rail);
+  const early = closed.filter(({ rail }) => along(rail) && !along(rail).may_close);
+  const unsure = closed.filter(({ rail }) => !along(rail));
+  const line = (text, hooks) => (hooks.length ? [text + " " + hooks.map(({ id }) => id).join(", ") + "."] : []);
+  byId("closed-too-soon").textContent = [...line(say.closed_too_soon, early), ...line(say.closed_unsure, unsure)].join(" ");
 }
 
 function showPhotos() {
@@ -223,7 +257,7 @@ function showPhotos() {
   byId("photos").replaceChildren(...of.photos.map((name, index) => {
     const remove = element("button", say.remove + ": " + name);
     remove.type = "button";
-    remove.addEventListener("click", () => { of.photos.splice(index, 1); keep(); showPhotos(); });
+    remove.addEventListener("click", () => { of.photos.splice(index, 1); touched(); showPhotos(); });
     return element("li", remove);
   }));
 }
@@ -232,7 +266,7 @@ function showPhotos() {
 function listHooks() {
   byId("hooks").replaceChildren(...work.job.built.hooks.map(({ id }, index) => {
     const of = work.entered[id];
-    const begun = of && (Object.values(of.readings).some((text) => text) || Object.values(of.ticks).some((tick) => tick));
+    const begun = of && (Object.values(of.readings).some((text) => !isBlank(text)) || Object.values(of.ticks).some((tick) => tick));
     const option = element("option", (begun ? "✓ " : "") + id);
     option.value = String(index);
     option.selected = index === work.at;
@@ -252,8 +286,9 @@ function show(index, focus) {
   const planned = [[say.planned_x, figure(hook.x_mm) + " mm"], [say.planned_packers, stack(hook.packers_mm || [])]];
   byId("planned").replaceChildren(...planned.flatMap(([name, value]) => [element("dt", name), element("dd", value)]));
   for (const input of readings) {
-    input.value = of.readings[input.dataset.reading] || "";
-    judge(input);
+    const reading = of.readings[input.dataset.reading] ?? "";
+    input.value = typeof reading === "number" ? String(reading).replace(".", language === "de" ? "," : ".") : reading;
+    judge(input, reading);
   }
   for (const input of conditions) input.checked = input.value === (of.readings.rafter_condition || "");
   for (const input of ticks) input.checked = Boolean(of.ticks[input.dataset.tick]);
@@ -270,8 +305,8 @@ function show(index, focus) {
   }
 }
 
-function judge(input) {
-  const bad = input.value.trim() !== "" && Number.isNaN(number(input.value));
+function judge(input, reading) {
+  const bad = !isRead([input.dataset.reading, reading]);
   input.toggleAttribute("aria-invalid", bad);
   if (bad) input.setAttribute("aria-invalid", "true");
   byId(input.id + "-fault").textContent = bad ? say.no_number : "";
@@ -309,7 +344,8 @@ async function begin(text) {
   job.built.hooks.sort((a, b) => place(a)[0] - place(b)[0] || place(a)[1] - place(b)[1]);
   work = { job, entered: {}, at: 0, revision: 1, changed: Date.now(), answered: null, refused: null };
   for (const { id, provenance, ...values } of known) {
-    for (const [member, value] of Object.entries(values)) entered(id).readings[member] = String(value);
+    for (const [member, value] of Object.entries(values)) entered(id).readings[member] = typeof value === "number" ? value : String(value);
+    if (provenance) entered(id).provenance = provenance;
   }
   state.textContent = "";
   show(0, true);
@@ -318,12 +354,17 @@ async function begin(text) {
 
 function recordFile() {
   const { job, entered: all, answered, changed: last } = work;
-  const hooks = job.built.hooks.map(({ id }) => ({ hook: id, ...(({ ticks: done, photos, note }) => ({ ticks: done, photos, note }))(all[id] || { ticks: {}, photos: [], note: "" }) }));
+  const hooks = job.built.hooks.map(({ id }) => {
+    const { readings: texts, ticks: done, photos, note } = all[id] || { readings: {}, ticks: {}, photos: [], note: "" };
+    const strange = Object.entries(texts).filter((reading) => !isRead(reading));
+    return { hook: id, ticks: done, photos, note, ...(strange.length && { no_numbers: Object.fromEntries(strange) }) };
+  });
   return {
     kind: "roof_record",
     written_at: new Date().toISOString(),
     last_entry_at: new Date(last).toISOString(),
     verdict_is_of_all_entered: isPresent(),
+    not_measured: isPresent() ? unmeasured(answered).map((hook) => hook.id) : null,
     verdict: answered && { verdict: answered.verdict, headline: answered.headline, at: new Date(answered.at).toISOString(), record: answered.record },
     survey: JSON.parse(request()),
     hooks,
@@ -332,8 +373,11 @@ function recordFile() {
 
 for (const input of readings) {
   input.addEventListener("input", () => {
-    entered(hookAt(work.at).id).readings[input.dataset.reading] = input.value;
-    judge(input);
+    const of = entered(hookAt(work.at).id);
+    of.readings[input.dataset.reading] = input.value;
+    // What the job said of how it is known was said of the reading before.
+    if (of.provenance) delete of.provenance[input.dataset.reading.replace(/_mm$/, "")];
+    judge(input, input.value);
     changed();
     showTold();
     listHooks();
@@ -350,16 +394,16 @@ for (const input of conditions) {
 for (const input of ticks) {
   input.addEventListener("change", () => {
     entered(hookAt(work.at).id).ticks[input.dataset.tick] = input.checked;
-    keep();
+    touched();
     showTold();
     listHooks();
   });
 }
-byId("note").addEventListener("input", () => { entered(hookAt(work.at).id).note = byId("note").value; keep(); });
+byId("note").addEventListener("input", () => { entered(hookAt(work.at).id).note = byId("note").value; touched(); });
 byId("photo").addEventListener("change", () => {
   entered(hookAt(work.at).id).photos.push(...[...byId("photo").files].map((file) => file.name));
   byId("photo").value = "";
-  keep();
+  touched();
   showPhotos();
 });
 byId("previous").addEventListener("click", () => show(work.at - 1, true));
@@ -386,6 +430,8 @@ byId("save").addEventListener("click", () => {
   setTimeout(() => URL.revokeObjectURL(address), 60000);
 });
 byId("sheet").addEventListener("click", async () => {
+  const strange = unread();
+  if (strange.length) { byId("record-state").textContent = say.unread + " " + strange.join(", ") + "."; return; }
   // Opened at once, or the browser takes it for a window nobody asked for.
   const page = window.open("", "_blank");
   byId("record-state").textContent = "";
